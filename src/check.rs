@@ -1,0 +1,202 @@
+//! Checking one manuscript: read it, compute what it needs, run the rules, lay the acceptances over the findings.
+
+use crate::finding::{Finding, Label, Level};
+use crate::manuscript::model::{Accepted, PerSize};
+use crate::manuscript::{Manuscript, Mistake, Source, Span, read};
+use crate::requirement::binding::BindingNeeds;
+use crate::rule_book::Settings;
+use crate::rules::{Context, RULES, Unused};
+
+/// What was found in one file.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Outcome {
+    /// The findings, by place.
+    pub findings: Vec<Finding>,
+    /// The findings that the editor has accepted, by place.
+    pub accepted: Vec<AcceptedFinding>,
+}
+
+/// A finding that the editor has accepted, with the reason.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct AcceptedFinding {
+    /// The finding.
+    pub finding: Finding,
+    /// Why it was accepted.
+    pub because: String,
+}
+
+/// The rule that looks at acceptances and so runs after all others.
+const AFTER_ACCEPTING: &str = "accepted-unused";
+
+/// Reads and checks a manuscript.
+pub fn check(source: &Source, settings: &Settings) -> Outcome {
+    let mut outcome = check_manuscript(source, &read(source), settings);
+    withhold_harmful(source, settings, &mut outcome);
+    outcome
+}
+
+/// Takes back each correction that asked to be tried and would bring another finding.
+fn withhold_harmful(source: &Source, settings: &Settings, outcome: &mut Outcome) {
+    let before: Vec<Subject> = outcome.findings.iter().map(subject).collect();
+    for finding in &mut outcome.findings {
+        let Some(correction) = finding.correction.as_ref().filter(|correction| correction.if_harmless) else {
+            continue;
+        };
+        let text = Source::from_text(&source.path, correction.apply(&source.text));
+        let after = check_manuscript(&text, &read(&text), settings);
+        let gone = subject(finding);
+        let harmless = after.findings.iter().map(subject).all(|left| left != gone && before.contains(&left));
+        if !harmless {
+            finding.correction = None;
+        }
+    }
+}
+
+/// What a finding is about: its rule and its size.
+type Subject = (&'static str, Option<String>);
+
+fn subject(finding: &Finding) -> Subject {
+    (finding.rule, finding.size.clone())
+}
+
+/// Checks a manuscript that was read.
+pub fn check_manuscript(source: &Source, manuscript: &Manuscript, settings: &Settings) -> Outcome {
+    let binding = BindingNeeds::new(manuscript, settings);
+    let mut context = Context { source, manuscript, settings, binding: binding.as_ref(), unused_acceptances: &[] };
+    let findings = run(&context, |rule| rule != AFTER_ACCEPTING);
+    let (mut outcome, unused) = lay_acceptances(manuscript, findings);
+    context.unused_acceptances = &unused;
+    outcome.findings.extend(run(&context, |rule| rule == AFTER_ACCEPTING));
+    outcome.findings.sort_by(by_place);
+    outcome.accepted.sort_by(|a, b| by_place(&a.finding, &b.finding));
+    outcome
+}
+
+/// The mistakes of a house-rules file as findings.
+pub fn house_findings(source: &Source, mistakes: Vec<Mistake>, settings: &Settings) -> Vec<Finding> {
+    let manuscript = Manuscript { mistakes, ..Manuscript::default() };
+    check_manuscript(source, &manuscript, settings).findings
+}
+
+fn run(context: &Context<'_>, wanted: impl Fn(&str) -> bool) -> Vec<Finding> {
+    let mut findings = Vec::new();
+    for (index, rule) in RULES.iter().enumerate().filter(|(_, rule)| wanted(rule.name)) {
+        let Some(level) = context.settings.level(index) else { continue };
+        let first = findings.len();
+        (rule.check)(context, &mut findings);
+        for finding in &mut findings[first..] {
+            finding.rule = rule.name;
+            finding.level = finding.level.min(level);
+            keep_inside(context.source, finding);
+        }
+    }
+    findings
+}
+
+/// A finding in an empty file still has a place, and none points beyond the text.
+fn keep_inside(source: &Source, finding: &mut Finding) {
+    let end = source.text.len();
+    let clamp = |label: &mut Label| label.at = Span::new(label.at.start.min(end), label.at.end.min(end));
+    clamp(&mut finding.at);
+    finding.related.iter_mut().for_each(clamp);
+}
+
+fn by_place(a: &Finding, b: &Finding) -> std::cmp::Ordering {
+    (a.at.at, RULES.iter().position(|rule| rule.name == a.rule), &a.size).cmp(&(
+        b.at.at,
+        RULES.iter().position(|rule| rule.name == b.rule),
+        &b.size,
+    ))
+}
+
+/// Takes out the findings that are accepted, and tells which acceptances were of no use.
+fn lay_acceptances(manuscript: &Manuscript, findings: Vec<Finding>) -> (Outcome, Vec<Unused>) {
+    let mut used = vec![false; manuscript.accepted.len()];
+    let mut outcome = Outcome::default();
+    for finding in findings {
+        let accepting = manuscript.accepted.iter().position(|accepted| accepts(accepted, &finding));
+        match accepting.and_then(|index| manuscript.accepted[index].because.stated().map(|because| (index, because))) {
+            Some((index, because)) => {
+                used[index] = true;
+                outcome.accepted.push(AcceptedFinding { finding, because: because.value.clone() });
+            }
+            None => outcome.findings.push(finding),
+        }
+    }
+    let unused =
+        manuscript.accepted.iter().zip(used).filter(|(accepted, used)| !used && could_be_used(manuscript, accepted));
+    (outcome, unused.filter_map(|(accepted, _)| as_unused(accepted)).collect())
+}
+
+fn accepts(accepted: &Accepted, finding: &Finding) -> bool {
+    let rule = accepted.rule.stated().is_some_and(|rule| rule.value == finding.rule);
+    let size = !accepted.size.is_unread() && accepted.size.stated().map(|size| &size.value) == finding.size.as_ref();
+    rule && size
+}
+
+/// Whether everything that the rule looks at was read. A slip elsewhere in the entry is no reason to call an
+/// acceptance unused.
+fn could_be_used(manuscript: &Manuscript, accepted: &Accepted) -> bool {
+    let complete = accepted.because.stated().is_some() && !accepted.size.is_unread();
+    let known = accepted.rule.stated().is_some_and(|rule| RULES.iter().any(|known| known.name == rule.value));
+    complete && known && method_was_read(manuscript) && size_was_read(manuscript, accepted)
+}
+
+fn method_was_read(manuscript: &Manuscript) -> bool {
+    manuscript.binding.as_ref().is_none_or(|binding| {
+        let lengths = [&binding.strip_width, &binding.seam, &binding.opening, &binding.extra_length];
+        !lengths.into_iter().any(|field| field.is_unread())
+            && !binding.fold.is_unread()
+            && !binding.join.is_unread()
+            && !binding.grain.is_unread()
+            && !binding.loft.is_unread()
+            && !binding.tails.start.is_unread()
+    })
+}
+
+fn size_was_read(manuscript: &Manuscript, accepted: &Accepted) -> bool {
+    let Some(name) = accepted.size.stated() else { return true };
+    let Some(index) = manuscript.sizes.iter().position(|size| size.name == name.value) else { return false };
+    let stated = manuscript.binding.as_ref().and_then(|binding| binding.requires.get(index)).and_then(PerSize::stated);
+    !manuscript.sizes[index].finished.is_unread()
+        && stated.is_none_or(|stated| !stated.strips.is_unread() && !stated.fabric.is_unread())
+}
+
+fn as_unused(accepted: &Accepted) -> Option<Unused> {
+    let rule = accepted.rule.stated()?.clone();
+    Some(Unused { rule, size: accepted.size.stated().cloned() })
+}
+
+/// How many findings of each level there are.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Tally {
+    /// Errors.
+    pub errors: usize,
+    /// Queries.
+    pub queries: usize,
+    /// Notes.
+    pub notes: usize,
+    /// Accepted findings, of any level.
+    pub accepted: usize,
+}
+
+impl Tally {
+    /// Counts an outcome.
+    pub fn of(outcome: &Outcome) -> Tally {
+        let count = |level| outcome.findings.iter().filter(|finding| finding.level == level).count();
+        Tally {
+            errors: count(Level::Error),
+            queries: count(Level::Query),
+            notes: count(Level::Note),
+            accepted: outcome.accepted.len(),
+        }
+    }
+
+    /// Adds another tally.
+    pub fn add(&mut self, other: Tally) {
+        self.errors += other.errors;
+        self.queries += other.queries;
+        self.notes += other.notes;
+        self.accepted += other.accepted;
+    }
+}

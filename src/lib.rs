@@ -1,0 +1,15 @@
+//! sparestrip reads quilt pattern manuscripts and points at the number that is short.
+//!
+//! One direction, no way back: a text is read ([`manuscript`]), its quantities are exact ([`quantity`]), the trade
+//! says what each size needs ([`trade`], with the rule book's values in [`requirement`]), the rules compare
+//! ([`rules`]), and the findings ([`finding`], [`check`]) are printed ([`report`]). [`rule_book`] holds what a
+//! person may read and a publisher may change; [`gather`] finds the files and [`watch`] reads them again on save.
+
+pub mod check;
+pub mod finding;
+pub mod manuscript;
+pub mod quantity;
+pub mod requirement;
+pub mod rule_book;
+pub mod rules;
+pub mod trade;

@@ -1,0 +1,129 @@
+//! Going on after a place that is not YAML: the broken value is blanked and the text is read again.
+//!
+//! Only spaces are put in, so every offset stays true. The entry keeps its word and counts as unread, so that
+//! one slip brings one finding and the rest of the manuscript is still checked.
+
+use super::tree::{Break, Node, build};
+use super::{Mistake, Span};
+
+/// How often a text is read again, and how many bytes that may come to.
+const TRIES: usize = 32;
+const BYTES: usize = 24 * 1024 * 1024;
+
+/// A text whose broken places are blanked.
+pub(super) struct Mended {
+    text: String,
+    /// Where the blanked values start.
+    blanked: Vec<usize>,
+    /// What was reported for the broken places.
+    broken: Vec<Mistake>,
+    /// Whether there is more that could not be mended.
+    gave_up: bool,
+}
+
+impl Mended {
+    /// Blanks broken places one after another until the text can be read.
+    pub(super) fn new(text: &str, first: Box<Break>) -> Mended {
+        let mut mended = Mended { text: text.to_string(), blanked: Vec::new(), broken: Vec::new(), gave_up: false };
+        let mut found = Some(first);
+        let mut tries = 0;
+        while let Some(broken) = found {
+            tries += 1;
+            let spent = tries > TRIES || tries * text.len() > BYTES;
+            if spent || !mended.blank(*broken) {
+                mended.give_up();
+                break;
+            }
+            found = build(&mended.text, &mended.blanked, &mut Vec::new()).err();
+        }
+        mended
+    }
+
+    /// The tree of what could be read, the mistakes of the broken places added; and whether all of it was.
+    pub(super) fn tree(&self, mistakes: &mut Vec<Mistake>) -> (Option<Node<'_>>, bool) {
+        let tree = build(&self.text, &self.blanked, mistakes).ok();
+        mistakes.extend(self.broken.iter().cloned());
+        (tree, !self.gave_up)
+    }
+
+    /// Blanks the value, or the line, that a break is in. Whether anything was there to blank.
+    fn blank(&mut self, broken: Break) -> bool {
+        let line = line_of(&self.text, broken.stopped_at);
+        let blank = match broken.last_key {
+            Some(key) if key.open || line.start <= key.at.start => {
+                let start = value_start(&self.text, key.at);
+                self.blanked.push(start);
+                Span::new(start, entry_end(&self.text, key.at))
+            }
+            _ => line,
+        };
+        self.broken.push(broken.mistake);
+        let spaces: String = blank.text(&self.text).chars().map(as_spaces).collect();
+        if spaces == blank.text(&self.text) {
+            return false;
+        }
+        self.text.replace_range(blank.start..blank.end, &spaces);
+        true
+    }
+
+    /// Keeps what stands before the first place that could not be mended, which is what YAML allows.
+    fn give_up(&mut self) {
+        self.gave_up = true;
+        let mut end = self.broken.last().map_or(0, |mistake| mistake.at.start);
+        loop {
+            let line = line_of(&self.text, end);
+            self.text.truncate(line.start);
+            if line.start == 0 || build(&self.text, &self.blanked, &mut Vec::new()).is_ok() {
+                return;
+            }
+            // Half the text each time: a text that breaks everywhere is soon let go.
+            end = line.start / 2;
+            while !self.text.is_char_boundary(end) {
+                end -= 1;
+            }
+        }
+    }
+}
+
+/// Spaces that take as many bytes as the character; line ends stay.
+fn as_spaces(c: char) -> &'static str {
+    match (c, c.len_utf8()) {
+        ('\n', _) => "\n",
+        ('\r', _) => "\r",
+        (_, 1) => " ",
+        (_, 2) => "  ",
+        (_, 3) => "   ",
+        _ => "    ",
+    }
+}
+
+/// The line that a byte is in, without its end.
+fn line_of(text: &str, byte: usize) -> Span {
+    let byte = byte.min(text.len());
+    let start = text[..byte].rfind(['\n', '\r']).map_or(0, |end| end + 1);
+    let end = text[byte..].find(['\n', '\r']).map_or(text.len(), |length| byte + length);
+    Span::new(start, end)
+}
+
+/// Just after the colon of a word.
+fn value_start(text: &str, key: Span) -> usize {
+    text[key.end..].find(':').map_or(key.end, |colon| key.end + colon + 1)
+}
+
+/// Where the entry of a word ends: before the next line that is not indented deeper than the word.
+fn entry_end(text: &str, key: Span) -> usize {
+    let line = line_of(text, key.start);
+    let indent = key.start - line.start;
+    let mut end = line.end;
+    while end < text.len() {
+        let next_start = end + if text[end..].starts_with("\r\n") { 2 } else { 1 };
+        let next = line_of(text, next_start);
+        let words = next.text(text);
+        let depth = words.len() - words.trim_start_matches([' ', '\t']).len();
+        if !words.trim().is_empty() && depth <= indent {
+            break;
+        }
+        end = next.end.max(next_start);
+    }
+    end.min(text.len())
+}

@@ -1,0 +1,88 @@
+//! What the reader can find wrong with the way a manuscript is written down.
+
+use super::Span;
+
+/// One mistake, and where it is.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Mistake {
+    /// The place to point at.
+    pub at: Span,
+    /// What is wrong there.
+    pub what: What,
+    /// Another place that explains this one, with a few words on it.
+    pub related: Option<(Span, String)>,
+}
+
+/// The kinds of mistake.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum What {
+    /// The text is not laid out as plain YAML: what is wrong, and how to mend it.
+    NotYaml {
+        /// What is wrong, as a sentence without its full stop.
+        why: String,
+        /// What to do about it.
+        mend: &'static str,
+    },
+    /// A word that the format does not have.
+    UnknownWord {
+        /// The word.
+        word: String,
+        /// Where it stands, as in "in `binding`".
+        place: String,
+        /// The words that are known there.
+        known: Vec<&'static str>,
+        /// The known word that is nearest, if one is near.
+        nearest: Option<&'static str>,
+    },
+    /// A table lacks an entry that it must have.
+    MissingEntry {
+        /// The entry.
+        word: &'static str,
+        /// The table that lacks it.
+        place: String,
+    },
+    /// One value where a table is expected, or the other way round.
+    WrongShape {
+        /// The entry.
+        word: String,
+        /// What is expected there, such as "a list of entries".
+        expected: &'static str,
+        /// What it looks like, such as `{ finished: 36 x 48 }`.
+        example: &'static str,
+    },
+    /// A quantity that cannot be read.
+    UnreadableQuantity {
+        /// The whole text of the quantity.
+        text: String,
+        /// What was expected at the place.
+        why: String,
+    },
+    /// A quantity beyond the bounds.
+    OutOfRange {
+        /// What is too large, too small or too fine.
+        why: String,
+    },
+    /// A size for which a requirement is not stated.
+    SizeNotStated {
+        /// The size.
+        size: String,
+        /// The requirement, such as `binding`.
+        place: String,
+    },
+    /// A requirement for a size that the pattern does not list.
+    UnknownSize {
+        /// The name that is not a size.
+        name: String,
+        /// The sizes there are.
+        sizes: Vec<String>,
+        /// The size that is nearest, if one is near.
+        nearest: Option<String>,
+    },
+    /// An entry that stands twice in one table.
+    RepeatedKey {
+        /// The entry.
+        word: String,
+        /// What to do about it, where that is more than taking one of them out.
+        mend: Option<&'static str>,
+    },
+}

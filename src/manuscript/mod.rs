@@ -1,0 +1,26 @@
+//! What a writer wrote: the model of a manuscript, and the reader that keeps a place for every entry.
+//!
+//! [`Source`] is the text, [`tree`] its entries with their places, [`table`] reads them word by word, and
+//! [`read`] fills the [`Manuscript`]. Mistakes are gathered, never thrown: one run tells them all.
+
+mod mending;
+pub mod mistake;
+pub mod model;
+mod read;
+mod read_binding;
+mod read_sizes;
+pub mod reader;
+mod source;
+mod span;
+pub mod table;
+pub mod tree;
+mod words;
+
+pub use mistake::{Mistake, What};
+pub use model::Manuscript;
+pub use read::read;
+pub(crate) use read::with_tree;
+pub use reader::Reader;
+pub use source::{LARGEST_FILE, Place, Source};
+pub use span::{Field, Span, Spanned};
+pub use words::{Word, nearest};

@@ -1,0 +1,229 @@
+//! What a manuscript states, entry by entry, with the place of each.
+
+use crate::quantity::{Amount, Count, Measure, Written};
+
+use super::{Field, Mistake, Span};
+
+/// A pattern manuscript.
+#[derive(Debug, Default)]
+pub struct Manuscript {
+    /// The pattern's name.
+    pub pattern: Field<String>,
+    /// Which edition of the pattern it is.
+    pub edition: Field<String>,
+    /// What a bare number means.
+    pub measure: Measure,
+    /// What the printed pattern tells its reader.
+    pub assumes: Assumes,
+    /// The sizes the pattern is published in.
+    pub sizes: Vec<Size>,
+    /// The binding.
+    pub binding: Option<Binding>,
+    /// Findings that the editor has accepted.
+    pub accepted: Vec<Accepted>,
+    /// Sections that were read as known words and are not checked, with their places.
+    pub unchecked: Vec<(&'static str, Span)>,
+    /// What is wrong with the way it is written down.
+    pub mistakes: Vec<Mistake>,
+}
+
+/// What the printed pattern tells its reader to go by.
+#[derive(Debug, Default)]
+pub struct Assumes {
+    /// The width between the selvedges that the reader can use.
+    pub usable_width: Field<Written>,
+    /// The piecing seam.
+    pub seam: Field<Written>,
+    /// The smallest step in which a shop sells fabric.
+    pub sold_by: Field<Written>,
+}
+
+/// A size that the pattern is published in.
+#[derive(Debug)]
+pub struct Size {
+    /// What the pattern calls it.
+    pub name: String,
+    /// Where its name stands.
+    pub at: Span,
+    /// Its finished width and length.
+    pub finished: Field<(Written, Written)>,
+}
+
+/// The binding: the method once, and what is stated for each size.
+#[derive(Debug)]
+pub struct Binding {
+    /// Where the word `binding` stands.
+    pub at: Span,
+    /// How wide the strips are cut.
+    pub strip_width: Field<Written>,
+    /// Double-fold or single-fold.
+    pub fold: Field<Fold>,
+    /// The seam that attaches it.
+    pub seam: Field<Written>,
+    /// How thick the sandwich is at the edge.
+    pub loft: Field<Loft>,
+    /// How the strips are joined.
+    pub join: Field<Join>,
+    /// Which way of the fabric the strips are cut.
+    pub grain: Field<Grain>,
+    /// How the fold is fastened.
+    pub finish: Field<Finish>,
+    /// The side of the quilt that it is sewn to first.
+    pub sewn_first_to: Field<Side>,
+    /// The free tails.
+    pub tails: Tails,
+    /// How much of the edge is left open between the first and the last stitch.
+    pub opening: Field<Written>,
+    /// A plain length beyond the perimeter, stated instead of tails.
+    pub extra_length: Field<Written>,
+    /// How long each strip is cut, where that is not the usable width.
+    pub strip_length: Field<Written>,
+    /// The usable width for the binding alone.
+    pub usable_width: Field<Written>,
+    /// What the pattern prints for each size, in the order of the sizes.
+    pub requires: Vec<PerSize<BindingRequires>>,
+}
+
+/// What is stated for one size.
+#[derive(Debug)]
+pub enum PerSize<T> {
+    /// It was read.
+    Stated(T),
+    /// Nothing is stated for this size, or it could not be read; either was reported.
+    Nothing,
+}
+
+impl<T> PerSize<T> {
+    /// What is stated, if anything.
+    pub const fn stated(&self) -> Option<&T> {
+        match self {
+            PerSize::Stated(value) => Some(value),
+            PerSize::Nothing => None,
+        }
+    }
+}
+
+/// What the pattern prints about the binding of one size.
+#[derive(Debug)]
+pub struct BindingRequires {
+    /// Where the size's name stands.
+    pub at: Span,
+    /// How many strips.
+    pub strips: Field<Count>,
+    /// How much fabric.
+    pub fabric: Field<Amount>,
+    /// How long each strip is cut, for this size.
+    pub strip_length: Field<Written>,
+}
+
+/// The free tails at both ends of the binding.
+#[derive(Debug, Default)]
+pub struct Tails {
+    /// Where the tails are stated.
+    pub at: Option<Span>,
+    /// Before the first stitch.
+    pub start: Field<Written>,
+    /// After the last stitch.
+    pub end: Field<Written>,
+}
+
+/// A finding that the editor has accepted.
+#[derive(Debug)]
+pub struct Accepted {
+    /// The whole entry.
+    pub at: Span,
+    /// The rule.
+    pub rule: Field<String>,
+    /// The size, where the rule is about one.
+    pub size: Field<String>,
+    /// Why it is accepted.
+    pub because: Field<String>,
+}
+
+/// A choice that is written as one of a few words, and the words.
+macro_rules! words {
+    ($(#[$doc:meta])* $name:ident { $($(#[$variant_doc:meta])* $variant:ident = $word:literal),+ $(,)? }) => {
+        $(#[$doc])*
+        #[derive(Clone, Copy, Debug, PartialEq, Eq)]
+        #[allow(unreachable_pub)] // Private to the module that uses the macro, public in the model.
+        pub enum $name { $($(#[$variant_doc])* $variant),+ }
+
+        impl $crate::manuscript::Word for $name {
+            const WORDS: &'static [(&'static str, $name)] = &[$(($word, $name::$variant)),+];
+        }
+    };
+}
+
+pub(crate) use words;
+
+words!(
+    /// How the strip is folded.
+    Fold {
+    /// Folded in half lengthwise; two raw edges at the seam.
+    Double = "double",
+    /// One layer; its second raw edge is turned under.
+    Single = "single",
+});
+words!(
+    /// How strips are joined end to end.
+    Join {
+    /// At 45 degrees.
+    Diagonal = "diagonal",
+    /// Across, with a plain seam.
+    Straight = "straight",
+});
+words!(
+    /// Which way of the fabric strips are cut.
+    Grain {
+    /// Selvedge to selvedge.
+    Crosswise = "crosswise",
+    /// Along the selvedge.
+    Lengthwise = "lengthwise",
+    /// At 45 degrees to the selvedge.
+    Bias = "bias",
+});
+words!(
+    /// How the folded edge is fastened.
+    Finish {
+    /// Topstitched by machine.
+    Machine = "machine",
+    /// Stitched down by hand.
+    Hand = "hand",
+    /// Stitched in the ditch of the first seam.
+    Ditch = "ditch",
+});
+words!(
+    /// A side of the quilt.
+    Side {
+    /// The backing.
+    Back = "back",
+    /// The top.
+    Front = "front",
+});
+words!(
+    /// Loft in a word.
+    LoftWord {
+    /// A thin sandwich.
+    Low = "low",
+    /// A middling one.
+    Medium = "medium",
+    /// A thick one.
+    High = "high",
+});
+words!(
+    /// The measure in a word.
+    MeasureWord {
+    /// Inches and yards.
+    Inch = "inch",
+    /// Centimetres and metres.
+    Cm = "cm",
+});
+
+/// How thick the sandwich is at the edge, pressed flat.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Loft {
+    /// A word whose thickness the rule book gives.
+    Word(LoftWord),
+    /// A measured thickness.
+    Measured(Written),
+}

@@ -1,0 +1,161 @@
+//! Reading a whole manuscript.
+
+use crate::quantity::Measure;
+
+use super::mending::Mended;
+use super::model::{Accepted, Assumes, Manuscript, MeasureWord};
+use super::read_binding::read_binding;
+use super::read_sizes::{Sizes, positive, read_size_name, read_sizes};
+use super::reader::Reader;
+use super::source::{Flaw, LARGEST_FILE};
+use super::table::Table;
+use super::tree::{Entry, Kind, Node, build};
+use super::{Field, Mistake, Source, Span, What};
+
+/// Sections of the format that are known and not checked.
+const UNCHECKED: [&str; 3] = ["backing", "batting", "fabrics"];
+
+/// Reads a manuscript, whatever state it is in. Its mistakes are in [`Manuscript::mistakes`], by place.
+pub fn read(source: &Source) -> Manuscript {
+    let mut manuscript = with_tree(source, read_tree);
+    manuscript.mistakes.sort_by_key(|mistake| mistake.at);
+    manuscript
+}
+
+/// Builds the tree of a text, mended where it is broken, and hands it to `read` with whether it is whole.
+/// The mistakes found on the way are in the reader.
+pub(crate) fn with_tree<T>(source: &Source, read: impl FnOnce(Reader, Option<&Node<'_>>, bool) -> T) -> T {
+    let mut mistakes: Vec<Mistake> = source.flaw.map(|flaw| in_words(source, flaw)).into_iter().collect();
+    let readable = source.flaw.is_none_or(|flaw| matches!(flaw, Flaw::NotText(_)));
+    match build(&source.text, &[], &mut mistakes) {
+        Ok(tree) => read(reader_with(mistakes), readable.then_some(&tree), readable),
+        Err(broken) => {
+            mistakes.truncate(usize::from(source.flaw.is_some()));
+            let mended = Mended::new(&source.text, broken);
+            let (tree, whole) = mended.tree(&mut mistakes);
+            read(reader_with(mistakes), tree.as_ref(), whole)
+        }
+    }
+}
+
+fn reader_with(mistakes: Vec<Mistake>) -> Reader {
+    let mut reader = Reader::default();
+    for mistake in mistakes {
+        reader.add(mistake);
+    }
+    reader
+}
+
+fn in_words(source: &Source, flaw: Flaw) -> Mistake {
+    let start = Span::new(0, source.text.chars().next().map_or(0, char::len_utf8));
+    let (at, what) = match flaw {
+        Flaw::TooLarge => {
+            let why = format!("the file is larger than {} MiB, the most that a manuscript may be", LARGEST_FILE >> 20);
+            (start, What::OutOfRange { why })
+        }
+        Flaw::Utf16 => {
+            let why = "the file is saved as UTF-16".to_string();
+            (start, What::NotYaml { why, mend: "save it as UTF-8: most editors offer that under Save As" })
+        }
+        Flaw::NotText(at) => {
+            let why = "this byte is not part of any UTF-8 character".to_string();
+            (at, What::NotYaml { why, mend: "save the file as UTF-8 and type the character again" })
+        }
+    };
+    Mistake { at, what, related: None }
+}
+
+fn read_tree(mut reader: Reader, tree: Option<&Node<'_>>, whole: bool) -> Manuscript {
+    let mut manuscript = Manuscript::default();
+    match tree {
+        Some(tree) if matches!(tree.kind, Kind::Empty) && whole => {
+            reader.report(tree.at, What::MissingEntry { word: "pattern", place: "the file".into() });
+        }
+        Some(tree) => {
+            // An empty place at the first entry: what the file lacks is not the fault of any word in it.
+            let start = match &tree.kind {
+                Kind::Table(entries) => entries.first().map_or(tree.at, |entry| entry.key_at),
+                _ => tree.at,
+            };
+            if let Some(table) = Table::new(&mut reader, "the file", start, tree, "pattern: Harbour Lights") {
+                read_file(&mut reader, table, whole, &mut manuscript);
+            }
+        }
+        None => {}
+    }
+    manuscript.mistakes = reader.into_mistakes();
+    manuscript
+}
+
+fn read_file(reader: &mut Reader, mut table: Table<'_, '_>, whole: bool, manuscript: &mut Manuscript) {
+    manuscript.pattern = table.required("pattern", |node| reader.text(node));
+    manuscript.edition = table.optional("edition", |node| reader.text(node));
+    let measure = table.required("measure", |node| reader.word::<MeasureWord>(node, "measure"));
+    manuscript.measure = match measure.value() {
+        Some(MeasureWord::Cm) => Measure::Cm,
+        Some(MeasureWord::Inch) | None => Measure::Inch,
+    };
+    reader.measure = manuscript.measure;
+    if let Some(entry) = table.entry("assumes") {
+        manuscript.assumes = read_assumes(reader, entry);
+    }
+    let sizes = match table.entry("sizes") {
+        Some(entry) => read_sizes(reader, entry),
+        None => {
+            table.lacks("sizes");
+            Sizes::default()
+        }
+    };
+    if let Some(entry) = table.entry("binding") {
+        manuscript.binding = read_binding(reader, &sizes, entry);
+    }
+    for word in UNCHECKED {
+        manuscript.unchecked.extend(table.entry(word).map(|entry| (word, entry.key_at)));
+    }
+    if let Some(entry) = table.entry("accepted") {
+        manuscript.accepted = read_accepted(reader, &sizes, entry);
+    }
+    manuscript.sizes = sizes.list;
+    table.finish(reader, whole);
+}
+
+fn read_assumes(reader: &mut Reader, entry: &Entry<'_>) -> Assumes {
+    let Some(mut table) = Table::new(reader, "assumes", entry.key_at, &entry.value, "usable_width: 40") else {
+        return Assumes { usable_width: Field::Unread, seam: Field::Unread, sold_by: Field::Unread };
+    };
+    let assumes = Assumes {
+        usable_width: table.optional("usable_width", |node| positive(reader, node)),
+        seam: table.optional("seam", |node| positive(reader, node)),
+        sold_by: table.optional("sold_by", |node| positive(reader, node)),
+    };
+    table.finish(reader, true);
+    assumes
+}
+
+fn read_accepted(reader: &mut Reader, sizes: &Sizes, entry: &Entry<'_>) -> Vec<Accepted> {
+    let items = match &entry.value.kind {
+        Kind::List(items) => items,
+        Kind::Empty | Kind::Unread => return Vec::new(),
+        Kind::Scalar { .. } | Kind::Table(_) => {
+            let expected = "a list, each item after a dash";
+            let example = "- { rule: spare-strip, size: crib, because: the kit packs an extra strip }";
+            reader.report(entry.key_at, What::WrongShape { word: "accepted".into(), expected, example });
+            return Vec::new();
+        }
+    };
+    items.iter().filter_map(|item| read_acceptance(reader, sizes, item)).collect()
+}
+
+fn read_acceptance(reader: &mut Reader, sizes: &Sizes, node: &Node<'_>) -> Option<Accepted> {
+    let start = Span::new(node.at.start, node.at.end.min(node.at.start + 1));
+    let example = "{ rule: spare-strip, size: crib, because: the kit packs an extra strip }";
+    let mut table = Table::new(reader, "accepted", start, node, example)?;
+    let accepted = Accepted {
+        at: node.at,
+        rule: table.required("rule", |node| reader.text(node)),
+        size: table.optional("size", |node| read_size_name(reader, sizes, node)),
+        because: table.required("because", |node| reader.text(node)),
+    };
+    table.finish(reader, true);
+    Some(accepted)
+}

@@ -1,0 +1,120 @@
+//! Reading the sizes, and the requirements that are stated size by size.
+
+use super::model::{PerSize, Size};
+use super::reader::{Least, Reader};
+use super::table::Table;
+use super::tree::{Entry, Node};
+use super::{Field, Span, What, nearest};
+
+/// How many sizes a pattern may list.
+const MOST_SIZES: usize = 200;
+
+const SIZE_EXAMPLE: &str = "crib: { finished: 36 x 48 }";
+
+/// The sizes and whether all of them could be read.
+#[derive(Debug, Default)]
+pub(super) struct Sizes {
+    pub(super) list: Vec<Size>,
+    /// False where the section is missing or broken, so that no name can be called unknown.
+    pub(super) whole: bool,
+}
+
+pub(super) fn read_sizes(reader: &mut Reader, entry: &Entry<'_>) -> Sizes {
+    let Some(table) = Table::new(reader, "sizes", entry.key_at, &entry.value, SIZE_EXAMPLE) else {
+        return Sizes::default();
+    };
+    if table.entries().is_empty() {
+        reader.report(entry.key_at, What::MissingEntry { word: "finished", place: "sizes".into() });
+        return Sizes::default();
+    }
+    let mut whole = true;
+    if let Some(beyond) = table.entries().get(MOST_SIZES) {
+        whole = false;
+        let why = format!("a pattern may list {MOST_SIZES} sizes at most; this one and what follows are not read");
+        reader.report(beyond.key_at, What::OutOfRange { why });
+    }
+    let list = table.entries().iter().take(MOST_SIZES).map(|entry| read_size(reader, entry)).collect();
+    Sizes { list, whole }
+}
+
+fn read_size(reader: &mut Reader, entry: &Entry<'_>) -> Size {
+    let name = entry.key.to_string();
+    let place = format!("size {name}");
+    let mut finished = Field::Unread;
+    if let Some(mut table) = Table::new(reader, &place, entry.key_at, &entry.value, SIZE_EXAMPLE) {
+        finished = table.required("finished", |node| reader.dimensions(node));
+        table.finish(reader, true);
+    }
+    Size { name, at: entry.key_at, finished }
+}
+
+/// Reads what is stated for each size under `requires`, in the order of the sizes. Names that are no size and
+/// sizes that are not named are reported; a pair that is probably one slip is reported once.
+pub(super) fn read_per_size<T>(
+    reader: &mut Reader,
+    sizes: &Sizes,
+    requirement: &str,
+    entry: &Entry<'_>,
+    example: &'static str,
+    mut read: impl FnMut(&mut Reader, &Entry<'_>) -> Option<T>,
+) -> Vec<PerSize<T>> {
+    let place = format!("{requirement} requires");
+    let Some(table) = Table::new(reader, &place, entry.key_at, &entry.value, example) else {
+        return sizes.list.iter().map(|_| PerSize::Nothing).collect();
+    };
+    let (mut stated, mut named) = (Vec::new(), Vec::new());
+    for size in &sizes.list {
+        let entry = table.entries().iter().find(|entry| entry.key == size.name);
+        named.push(entry.is_some());
+        stated.push(entry.and_then(|entry| read(reader, entry)).map_or(PerSize::Nothing, PerSize::Stated));
+    }
+    if sizes.whole {
+        report_unknown_sizes(reader, sizes, table.entries(), &mut named);
+        for (size, _) in sizes.list.iter().zip(&named).filter(|(_, named)| !**named) {
+            let what = What::SizeNotStated { size: size.name.clone(), place: requirement.to_string() };
+            reader.report_with(entry.key_at, what, size.at, "the size is listed here");
+        }
+    }
+    stated
+}
+
+fn report_unknown_sizes(reader: &mut Reader, sizes: &Sizes, entries: &[Entry<'_>], named: &mut [bool]) {
+    for entry in entries.iter().filter(|entry| sizes.list.iter().all(|size| size.name != entry.key)) {
+        let free =
+            sizes.list.iter().zip(named.iter()).filter(|(_, named)| !**named).map(|(size, _)| size.name.as_str());
+        let nearest = nearest(&entry.key, free).map(str::to_string);
+        if let Some(index) = sizes.list.iter().position(|size| Some(&size.name) == nearest.as_ref()) {
+            named[index] = true;
+        }
+        reader.report(entry.key_at, unknown_size(&entry.key, sizes, nearest));
+    }
+}
+
+/// The mistake that a name is no size.
+fn unknown_size(name: &str, sizes: &Sizes, nearest: Option<String>) -> What {
+    What::UnknownSize {
+        name: name.to_string(),
+        sizes: sizes.list.iter().map(|size| size.name.clone()).collect(),
+        nearest,
+    }
+}
+
+/// Reads the name of a size where one is mentioned.
+pub(super) fn read_size_name(reader: &mut Reader, sizes: &Sizes, node: &Node<'_>) -> Field<String> {
+    let field = reader.text(node);
+    if let Some(name) = field.stated()
+        && sizes.whole
+        && sizes.list.iter().all(|size| size.name != name.value)
+    {
+        let nearest = nearest(&name.value, sizes.list.iter().map(|size| size.name.as_str())).map(str::to_string);
+        let (at, what): (Span, What) = (name.at, unknown_size(&name.value, sizes, nearest));
+        reader.report(at, what);
+        return Field::Unread;
+    }
+    field
+}
+
+/// Reads a length that must be more than nothing.
+pub(super) fn positive(reader: &mut Reader, node: &Node<'_>) -> Field<crate::quantity::Written> {
+    reader.length(node, Least::Positive)
+}

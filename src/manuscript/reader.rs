@@ -1,0 +1,170 @@
+//! Reading single values, and gathering what is wrong with them.
+
+use crate::quantity::{
+    Amount, Count, Fault, FaultKind, Length, Measure, Written, read_amount, read_count, read_dimensions, read_length,
+};
+
+use super::tree::{Kind, Node};
+use super::{Field, Mistake, Span, Spanned, What, Word, nearest};
+
+/// Gathers the mistakes of one text and reads its values.
+#[derive(Debug, Default)]
+pub struct Reader {
+    /// What a bare number means.
+    pub measure: Measure,
+    mistakes: Vec<Mistake>,
+    left_out: usize,
+}
+
+/// What a quantity must be besides readable.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Least {
+    /// More than nothing.
+    Positive,
+    /// Nothing or more.
+    Nothing,
+}
+
+impl Reader {
+    /// How many mistakes are reported one by one; a text with more is no manuscript.
+    const MOST: usize = 1000;
+
+    /// Adds a mistake.
+    pub fn report(&mut self, at: Span, what: What) {
+        self.add(Mistake { at, what, related: None });
+    }
+
+    /// Adds a mistake that another place explains.
+    pub fn report_with(&mut self, at: Span, what: What, related: Span, words: impl Into<String>) {
+        self.add(Mistake { at, what, related: Some((related, words.into())) });
+    }
+
+    /// Adds a mistake.
+    pub fn add(&mut self, mistake: Mistake) {
+        if self.mistakes.len() < Self::MOST {
+            self.mistakes.push(mistake);
+        } else {
+            self.left_out += 1;
+        }
+    }
+
+    /// The mistakes so far, with a last one that counts those that were too many to tell.
+    pub fn into_mistakes(mut self) -> Vec<Mistake> {
+        if self.left_out > 0 {
+            let last = self.mistakes.iter().map(|mistake| mistake.at).max().unwrap_or_default();
+            let why = format!("{} more mistakes like these are not listed one by one", self.left_out);
+            let mend = "mend the ones that are listed and check again";
+            self.mistakes.push(Mistake { at: last, what: What::NotYaml { why, mend }, related: None });
+        }
+        self.mistakes
+    }
+
+    /// A length.
+    pub fn length(&mut self, node: &Node<'_>, least: Least) -> Field<Written> {
+        let measure = self.measure;
+        let read = self.quantity(node, "a length, such as 2 1/2", |text| read_length(text, measure));
+        self.bounded(read, least, |written| written.length)
+    }
+
+    /// A fabric amount.
+    pub fn amount(&mut self, node: &Node<'_>) -> Field<Amount> {
+        let measure = self.measure;
+        let read = self.quantity(node, "an amount of fabric, such as 5/8 yd", |text| read_amount(text, measure));
+        self.bounded(read, Least::Positive, |amount| amount.least().0)
+    }
+
+    /// A count.
+    pub fn count(&mut self, node: &Node<'_>) -> Field<Count> {
+        self.quantity(node, "a whole number", read_count)
+    }
+
+    /// A width and a length.
+    pub fn dimensions(&mut self, node: &Node<'_>) -> Field<(Written, Written)> {
+        let measure = self.measure;
+        let read = self.quantity(node, "a width and a length, such as 54 x 72", |text| read_dimensions(text, measure));
+        self.bounded(read, Least::Positive, |(width, length)| width.length.min(length.length))
+    }
+
+    /// Any text.
+    pub fn text(&mut self, node: &Node<'_>) -> Field<String> {
+        match &node.kind {
+            Kind::Scalar { value, .. } => Field::Stated(Spanned { value: value.to_string(), at: node.at }),
+            Kind::Empty => Field::Absent,
+            _ => self.wrong_shape(node, "a single value", "a name or a few words"),
+        }
+    }
+
+    /// One of a few words.
+    pub fn word<W: Word>(&mut self, node: &Node<'_>, place: &str) -> Field<W> {
+        let Some((text, _)) = self.scalar(node, "one word") else { return Field::Unread };
+        if let Some(value) = W::from_word(text) {
+            return Field::Stated(Spanned { value, at: node.at });
+        }
+        let known: Vec<&'static str> = W::WORDS.iter().map(|(word, _)| *word).collect();
+        let nearest = nearest(text, known.iter().copied());
+        let what = What::UnknownWord { word: text.to_string(), place: format!("`{place}`"), known, nearest };
+        self.report(node.at, what);
+        Field::Unread
+    }
+
+    /// Reports that a value has the wrong shape.
+    pub fn wrong_shape<T>(&mut self, node: &Node<'_>, expected: &'static str, example: &'static str) -> Field<T> {
+        if !matches!(node.kind, Kind::Unread) {
+            self.report(first_line(node), What::WrongShape { word: String::new(), expected, example });
+        }
+        Field::Unread
+    }
+
+    /// The text of a single value and where it starts, if it stands in the file to the letter.
+    fn scalar<'n>(&mut self, node: &'n Node<'_>, expected: &'static str) -> Option<(&'n str, Option<usize>)> {
+        match &node.kind {
+            Kind::Scalar { value, verbatim } => Some((value, *verbatim)),
+            Kind::Unread => None,
+            Kind::Empty => {
+                let why = format!("{expected} is expected here, and nothing is written");
+                self.report(node.at, What::UnreadableQuantity { text: String::new(), why });
+                None
+            }
+            Kind::Table(_) | Kind::List(_) => {
+                self.report(first_line(node), What::WrongShape { word: String::new(), expected, example: expected });
+                None
+            }
+        }
+    }
+
+    fn quantity<T>(
+        &mut self,
+        node: &Node<'_>,
+        expected: &'static str,
+        read: impl Fn(&str) -> Result<T, Fault>,
+    ) -> Field<T> {
+        let Some((text, start)) = self.scalar(node, expected) else { return Field::Unread };
+        match read(text) {
+            Ok(value) => Field::Stated(Spanned { value, at: node.at }),
+            Err(fault) => {
+                let at = start.map_or(node.at, |start| Span::new(start + fault.at.start, start + fault.at.end));
+                let what = match fault.kind {
+                    FaultKind::Unreadable => What::UnreadableQuantity { text: text.to_string(), why: fault.why },
+                    FaultKind::OutOfRange => What::OutOfRange { why: fault.why },
+                };
+                self.report(at, what);
+                Field::Unread
+            }
+        }
+    }
+
+    fn bounded<T>(&mut self, field: Field<T>, least: Least, length: impl Fn(&T) -> Length) -> Field<T> {
+        match &field {
+            Field::Stated(spanned) if least == Least::Positive && !length(&spanned.value).is_positive() => {
+                self.report(spanned.at, What::OutOfRange { why: "it must be more than nothing".into() });
+                Field::Unread
+            }
+            _ => field,
+        }
+    }
+}
+
+/// The first character of a table or list, so that a long one is not underlined whole.
+fn first_line(node: &Node<'_>) -> Span {
+    Span::new(node.at.start, node.at.end.min(node.at.start + 1))
+}

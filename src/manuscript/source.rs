@@ -1,0 +1,139 @@
+//! A source text with its name, and the one place where byte offsets become lines and columns.
+
+use std::fs::File;
+use std::io::{self, Read};
+use std::path::{Path, PathBuf};
+
+use super::Span;
+
+/// The largest file that is read: 4 MiB.
+pub const LARGEST_FILE: u64 = 4 * 1024 * 1024;
+
+const BYTE_ORDER_MARK: &str = "\u{feff}";
+
+/// The text of one file.
+#[derive(Clone, Debug)]
+pub struct Source {
+    /// The path as the user gave it, or a name for standard input.
+    pub path: PathBuf,
+    /// The text. Bytes that are no text stand in it as question marks, one for each, so that offsets stay true.
+    pub text: String,
+    /// What was wrong with the bytes, if anything was.
+    pub flaw: Option<Flaw>,
+    line_starts: Vec<usize>,
+}
+
+/// Why a file's bytes are not plain text.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Flaw {
+    /// It is larger than [`LARGEST_FILE`]; nothing of it was kept.
+    TooLarge,
+    /// It is text in another encoding, two bytes a character.
+    Utf16,
+    /// There is a byte that is no UTF-8, the first of them here.
+    NotText(Span),
+}
+
+/// A position as people count: from 1, columns in characters.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Place {
+    /// The line, the first being 1.
+    pub line: usize,
+    /// The character in the line, the first being 1. A byte-order mark is not counted.
+    pub column: usize,
+}
+
+impl Source {
+    /// A source from text that is at hand.
+    pub fn from_text(path: impl Into<PathBuf>, text: impl Into<String>) -> Source {
+        let text = text.into();
+        let line_starts = line_starts(&text);
+        Source { path: path.into(), text, flaw: None, line_starts }
+    }
+
+    /// Reads a file, at most [`LARGEST_FILE`] of it.
+    ///
+    /// # Errors
+    /// Only where the file cannot be opened or read; strange content is a [`Flaw`].
+    pub fn open(path: &Path) -> io::Result<Source> {
+        if !path.metadata()?.is_file() {
+            return Err(io::Error::other("it is not a file"));
+        }
+        Source::from_reader(path, File::open(path)?)
+    }
+
+    /// Reads from anything, at most [`LARGEST_FILE`] of it.
+    ///
+    /// # Errors
+    /// Where reading fails.
+    pub fn from_reader(path: impl Into<PathBuf>, reader: impl Read) -> io::Result<Source> {
+        let mut bytes = Vec::new();
+        reader.take(LARGEST_FILE + 1).read_to_end(&mut bytes)?;
+        Ok(Source::from_bytes(path, bytes))
+    }
+
+    /// A source from bytes that may or may not be text.
+    pub fn from_bytes(path: impl Into<PathBuf>, bytes: Vec<u8>) -> Source {
+        if bytes.len() as u64 > LARGEST_FILE {
+            return Source::flawed(path, String::new(), Flaw::TooLarge);
+        }
+        if bytes.starts_with(&[0xff, 0xfe]) || bytes.starts_with(&[0xfe, 0xff]) {
+            return Source::flawed(path, String::new(), Flaw::Utf16);
+        }
+        match String::from_utf8(bytes) {
+            Ok(text) => Source::from_text(path, text),
+            Err(error) => {
+                let start = error.utf8_error().valid_up_to();
+                let text = with_question_marks(&error.into_bytes());
+                Source::flawed(path, text, Flaw::NotText(Span::new(start, start + 1)))
+            }
+        }
+    }
+
+    fn flawed(path: impl Into<PathBuf>, text: String, flaw: Flaw) -> Source {
+        Source { flaw: Some(flaw), ..Source::from_text(path, text) }
+    }
+
+    /// The line and column of a byte offset. An offset beyond the end is taken as the end.
+    pub fn place(&self, byte: usize) -> Place {
+        let byte = byte.min(self.text.len());
+        let line = self.line_starts.partition_point(|start| *start <= byte);
+        let start = self.line_starts[line - 1];
+        let before = self.text.get(start..byte).unwrap_or_default();
+        let before = if start == 0 { before.strip_prefix(BYTE_ORDER_MARK).unwrap_or(before) } else { before };
+        Place { line, column: before.chars().count() + 1 }
+    }
+
+    /// The offset at which a line starts, counted from 1; the end of the text for a line beyond the last.
+    pub fn line_start(&self, line: usize) -> usize {
+        self.line_starts.get(line.saturating_sub(1)).copied().unwrap_or(self.text.len())
+    }
+
+    /// How many lines there are.
+    pub fn lines(&self) -> usize {
+        self.line_starts.len()
+    }
+}
+
+/// Where each line starts. A line ends at LF, CR LF, or a CR alone, as in YAML 1.2 section 5.4.
+fn line_starts(text: &str) -> Vec<usize> {
+    let bytes = text.as_bytes();
+    let mut starts = vec![0];
+    for (index, byte) in bytes.iter().enumerate() {
+        let ends = *byte == b'\n' || (*byte == b'\r' && bytes.get(index + 1) != Some(&b'\n'));
+        if ends {
+            starts.push(index + 1);
+        }
+    }
+    starts
+}
+
+/// The bytes as text, a question mark for each that does not belong to a character.
+fn with_question_marks(bytes: &[u8]) -> String {
+    let mut text = String::with_capacity(bytes.len());
+    for chunk in bytes.utf8_chunks() {
+        text.push_str(chunk.valid());
+        text.extend(chunk.invalid().iter().map(|_| '?'));
+    }
+    text
+}

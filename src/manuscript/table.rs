@@ -1,0 +1,92 @@
+//! Reading a table word by word: what is asked for is known, what is left over is not.
+
+use super::reader::Reader;
+use super::tree::{Entry, Kind, Node};
+use super::{Field, Span, What, nearest};
+
+/// A table that is being read.
+pub struct Table<'n, 't> {
+    /// How messages name the table: `binding`, `the file`.
+    pub name: String,
+    /// The word that the table belongs to.
+    pub at: Span,
+    entries: &'n [Entry<'t>],
+    asked: Vec<&'static str>,
+    missing: Vec<&'static str>,
+    seen: Vec<bool>,
+}
+
+impl<'n, 't> Table<'n, 't> {
+    /// The table that a value is; a mistake where it is something else.
+    pub fn new(reader: &mut Reader, name: &str, at: Span, node: &'n Node<'t>, example: &'static str) -> Option<Self> {
+        let entries = match &node.kind {
+            Kind::Table(entries) => entries.as_slice(),
+            Kind::Empty => &[],
+            Kind::Unread => return None,
+            Kind::Scalar { .. } | Kind::List(_) => {
+                let what = What::WrongShape { word: name.to_string(), expected: "a list of entries", example };
+                reader.report(node.at, what);
+                return None;
+            }
+        };
+        let seen = vec![false; entries.len()];
+        Some(Table { name: name.to_string(), at, entries, asked: Vec::new(), missing: Vec::new(), seen })
+    }
+
+    /// The entry of a word, if it is there.
+    pub fn entry(&mut self, word: &'static str) -> Option<&'n Entry<'t>> {
+        self.asked.push(word);
+        let index = self.entries.iter().position(|entry| entry.key == word)?;
+        self.seen[index] = true;
+        Some(&self.entries[index])
+    }
+
+    /// Reads the value of a word that may be left out.
+    pub fn optional<T>(&mut self, word: &'static str, read: impl FnOnce(&'n Node<'t>) -> Field<T>) -> Field<T> {
+        self.entry(word).map_or(Field::Absent, |entry| read(&entry.value))
+    }
+
+    /// Reads the value of a word that must be there.
+    pub fn required<T>(&mut self, word: &'static str, read: impl FnOnce(&'n Node<'t>) -> Field<T>) -> Field<T> {
+        match self.entry(word) {
+            Some(entry) => read(&entry.value),
+            None => {
+                self.missing.push(word);
+                Field::Absent
+            }
+        }
+    }
+
+    /// Notes that a word must be there, after it was found to be lacking.
+    pub fn lacks(&mut self, word: &'static str) {
+        self.missing.push(word);
+    }
+
+    /// All entries, for a table whose words are names that the writer chose.
+    pub fn entries(&self) -> &'n [Entry<'t>] {
+        self.entries
+    }
+
+    /// Reports the words that nobody asked for, and those that lack. A word that lacks and that an unknown one
+    /// was probably meant to be is reported once, as the unknown one. `whole` is false where part of the table
+    /// could not be read, so that nothing can be said to lack.
+    pub fn finish(mut self, reader: &mut Reader, whole: bool) {
+        let unknown = self.entries.iter().zip(&self.seen).filter(|(_, seen)| !**seen).map(|(entry, _)| entry);
+        for entry in unknown {
+            let unused = self.asked.iter().copied().filter(|word| self.entries.iter().all(|entry| entry.key != *word));
+            let nearest = nearest(&entry.key, unused);
+            if let Some(meant) = nearest {
+                self.missing.retain(|word| *word != meant);
+            }
+            let place = self.name.clone();
+            let known = self.asked.clone();
+            let what = What::UnknownWord { word: entry.key.to_string(), place, known, nearest };
+            reader.report(entry.key_at, what);
+        }
+        if whole {
+            for word in &self.missing {
+                reader.report(self.at, What::MissingEntry { word, place: self.name.clone() });
+            }
+        }
+    }
+}

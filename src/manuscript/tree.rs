@@ -1,0 +1,361 @@
+//! The entries of a YAML text with their places.
+//!
+//! `granit-parser` turns the text into events; this builds the tree from them, without recursion, so that deep
+//! nesting costs nothing. It keeps what a linter needs: the place of every key and value.
+
+use std::borrow::Cow;
+use std::collections::BTreeMap;
+
+use granit_parser::{ErrorKind, Event, Parser, ScalarStyle, Span as EventSpan, StrInput};
+
+use super::{Mistake, Span, What};
+
+/// How deep tables and lists may stand in one another.
+pub const DEEPEST: usize = 64;
+
+/// A value with its place.
+#[derive(Debug)]
+pub struct Node<'t> {
+    /// Where it stands.
+    pub at: Span,
+    /// What it is.
+    pub kind: Kind<'t>,
+}
+
+/// What a value is.
+#[derive(Debug)]
+pub enum Kind<'t> {
+    /// One value; `verbatim` says that the text at `verbatim` is the value to the letter.
+    Scalar {
+        /// The value.
+        value: Cow<'t, str>,
+        /// Where the value's own text starts, where it has no escapes and no folded lines.
+        verbatim: Option<usize>,
+    },
+    /// Entries, each a word and a value.
+    Table(Vec<Entry<'t>>),
+    /// Values one after another.
+    List(Vec<Node<'t>>),
+    /// Nothing.
+    Empty,
+    /// Something for which a mistake was already reported.
+    Unread,
+}
+
+/// One entry of a table.
+#[derive(Debug)]
+pub struct Entry<'t> {
+    /// The word before the colon.
+    pub key: Cow<'t, str>,
+    /// Where the word stands.
+    pub key_at: Span,
+    /// What is after the colon.
+    pub value: Node<'t>,
+}
+
+/// Where and why a text could not be read on.
+#[derive(Debug)]
+pub struct Break {
+    /// What to report.
+    pub mistake: Mistake,
+    /// Where the text stops making sense, in bytes.
+    pub stopped_at: usize,
+    /// The last word that stood before a colon outside brackets, whose value was being read or just had been.
+    pub last_key: Option<OpenKey>,
+}
+
+/// A word before a colon, seen in a table that is not in brackets.
+#[derive(Clone, Copy, Debug)]
+pub struct OpenKey {
+    /// Where the word stands.
+    pub at: Span,
+    /// Whether its value was still being read.
+    pub open: bool,
+}
+
+/// Builds the tree of a text. Values after the words in `blanked` (their offsets) were taken out and count as unread.
+///
+/// # Errors
+/// Where the text cannot be read on. Mistakes that leave the rest readable go to `mistakes`.
+pub fn build<'t>(text: &'t str, blanked: &[usize], mistakes: &mut Vec<Mistake>) -> Result<Node<'t>, Box<Break>> {
+    let options = granit_parser::options! {
+        emit_comments: false,
+        emit_unresolved_aliases: true,
+        flow_nesting_limit: DEEPEST,
+        block_nesting_limit: DEEPEST,
+    };
+    let mut builder = Builder { text, blanked, mistakes, open: Vec::new(), root: None, last_key: None };
+    let mut parser: Parser<'t, StrInput<'t>> = Parser::new_from_str_with_options(text, options);
+    let mut documents = 0;
+    while let Some(next) = parser.next_event() {
+        let (event, at) = match next {
+            Ok(next) => next,
+            Err(error) => {
+                let stopped_at = error.marker().byte_offset().unwrap_or(text.len()).min(text.len());
+                return Err(builder.broken(error.kind(), stopped_at));
+            }
+        };
+        let at = place(at);
+        match event {
+            Event::DocumentStart(..) => {
+                documents += 1;
+                if documents > 1 {
+                    builder.second_document(at);
+                    break;
+                }
+            }
+            Event::Scalar(value, style, ..) => builder.scalar(value, style, at),
+            Event::Alias(_) | Event::UnresolvedAlias(_) => builder.alias(at),
+            Event::SequenceStart(..) => builder.start(at, Open::List(Vec::new())),
+            Event::MappingStart(style, ..) => {
+                let block = style == granit_parser::StructureStyle::Block;
+                builder.start(at, Open::Table { entries: Vec::new(), keys: Keys::default(), key: None, block });
+            }
+            Event::SequenceEnd | Event::MappingEnd => builder.end(at),
+            _ => {}
+        }
+    }
+    Ok(builder.root.unwrap_or(Node { at: Span::new(0, 0), kind: Kind::Empty }))
+}
+
+fn place(span: EventSpan) -> Span {
+    let range = span.byte_range().unwrap_or_default();
+    Span::new(range.start, range.end.max(range.start))
+}
+
+/// A table or list that is being read.
+enum Open<'t> {
+    List(Vec<Node<'t>>),
+    Table { entries: Vec<Entry<'t>>, keys: Keys<'t>, key: Option<Key<'t>>, block: bool },
+}
+
+/// A word whose value is still to come.
+struct Key<'t> {
+    word: Cow<'t, str>,
+    at: Span,
+    /// Where the same word stands already, or what else keeps this entry out of the tree.
+    left_out: bool,
+}
+
+/// The words of a table so far. Small tables, nearly all, are looked through; large ones are looked up.
+#[derive(Default)]
+struct Keys<'t>(Option<BTreeMap<Cow<'t, str>, Span>>);
+
+impl<'t> Keys<'t> {
+    const SMALL: usize = 24;
+
+    fn first_place(&mut self, word: &str, entries: &[Entry<'t>]) -> Option<Span> {
+        if entries.len() <= Self::SMALL {
+            return entries.iter().find(|entry| entry.key == word).map(|entry| entry.key_at);
+        }
+        let index =
+            self.0.get_or_insert_with(|| entries.iter().map(|entry| (entry.key.clone(), entry.key_at)).collect());
+        index.get(word).copied()
+    }
+
+    fn add(&mut self, word: Cow<'t, str>, at: Span) {
+        if let Some(index) = &mut self.0 {
+            index.insert(word, at);
+        }
+    }
+}
+
+struct Builder<'t, 'm> {
+    text: &'t str,
+    blanked: &'m [usize],
+    mistakes: &'m mut Vec<Mistake>,
+    open: Vec<(Span, Open<'t>)>,
+    root: Option<Node<'t>>,
+    last_key: Option<OpenKey>,
+}
+
+impl<'t> Builder<'t, '_> {
+    fn start(&mut self, at: Span, open: Open<'t>) {
+        self.open.push((at, open));
+    }
+
+    fn end(&mut self, at: Span) {
+        let Some((start, open)) = self.open.pop() else { return };
+        let node = match open {
+            Open::List(nodes) => {
+                let last = nodes.last().map_or(start.end, |node| node.at.end);
+                Node { at: Span::new(start.start, closing(start, last, at)), kind: Kind::List(nodes) }
+            }
+            Open::Table { entries, .. } => {
+                let last = entries.last().map_or(start.end, |entry| entry.value.at.end);
+                Node { at: Span::new(start.start, closing(start, last, at)), kind: Kind::Table(entries) }
+            }
+        };
+        self.take(node);
+    }
+
+    fn scalar(&mut self, value: Cow<'t, str>, style: ScalarStyle, at: Span) {
+        let plain = matches!(style, ScalarStyle::Plain);
+        let start = if plain { at.start } else { at.start + 1 };
+        let verbatim = self.text.get(start..start + value.len()) == Some(&*value);
+        let empty = plain && (at.is_empty() || matches!(&*value, "~" | "null" | "Null" | "NULL"));
+        let kind = if empty { Kind::Empty } else { Kind::Scalar { value, verbatim: verbatim.then_some(start) } };
+        self.take(Node { at, kind });
+    }
+
+    fn alias(&mut self, at: Span) {
+        // The value of `<<` is reported at the word.
+        let merges = matches!(self.open.last(), Some((_, Open::Table { key: Some(key), .. })) if key.left_out);
+        if !merges {
+            let why = format!("{} stands for a value written elsewhere", at.text(self.text));
+            self.report(at, why, "write the value itself here: each number must stand where a finding can point at it");
+        }
+        self.take(Node { at, kind: Kind::Unread });
+    }
+
+    /// Puts a finished value where it belongs: a word, a value, an item, or the whole.
+    fn take(&mut self, node: Node<'t>) {
+        match self.open.last_mut() {
+            None => self.root = Some(node),
+            Some((_, Open::List(nodes))) => nodes.push(node),
+            Some((_, Open::Table { key: slot @ None, entries, keys, block })) => {
+                let (key, mistake) = as_key(node, entries, keys);
+                if *block {
+                    self.last_key = Some(OpenKey { at: key.at, open: true });
+                }
+                *slot = Some(key);
+                self.mistakes.extend(mistake);
+            }
+            Some((_, Open::Table { key, entries, keys, block })) => {
+                let Some(key) = key.take() else { return };
+                if *block && let Some(last) = &mut self.last_key {
+                    last.open = false;
+                }
+                if key.left_out {
+                    return;
+                }
+                let blanked = self.blanked.iter().any(|start| (key.at.end..=key.at.end + 2).contains(start));
+                let value = if blanked { Node { at: key.at, kind: Kind::Unread } } else { node };
+                keys.add(key.word.clone(), key.at);
+                entries.push(Entry { key: key.word, key_at: key.at, value });
+            }
+        }
+    }
+
+    fn second_document(&mut self, at: Span) {
+        self.report(
+            at,
+            "a second document begins here".into(),
+            "keep one pattern in a file: what follows this line is not read",
+        );
+    }
+
+    fn report(&mut self, at: Span, why: String, mend: &'static str) {
+        self.mistakes.push(Mistake { at, what: What::NotYaml { why, mend }, related: None });
+    }
+
+    /// The break at which the parser gave up, in a writer's words.
+    fn broken(&self, error: &ErrorKind, stopped_at: usize) -> Box<Break> {
+        let here = character_at(self.text, stopped_at);
+        let bracket = self.open.iter().rev().find_map(|(at, open)| {
+            let in_brackets = match open {
+                Open::Table { block, .. } => !block,
+                Open::List(_) => at.text(self.text) == "[",
+            };
+            in_brackets.then_some(*at)
+        });
+        let mistake = match (bracket, error) {
+            (_, ErrorKind::RecursionLimitExceeded) => Mistake {
+                at: here,
+                what: What::OutOfRange { why: format!("tables may stand in one another {DEEPEST} deep at most") },
+                related: None,
+            },
+            (Some(bracket), _) if self.text[bracket.end..stopped_at].contains(['\n', '\r']) => {
+                let why = format!("this {} is not closed", bracket.text(self.text));
+                let mend = "close the bracket at the end of the list, or look for a comma that is missing before it";
+                Mistake {
+                    at: bracket,
+                    what: What::NotYaml { why, mend },
+                    related: Some((here, "here it no longer makes sense".into())),
+                }
+            }
+            _ => {
+                let (why, mend) = in_words(error, here.text(self.text));
+                Mistake { at: here, what: What::NotYaml { why, mend }, related: None }
+            }
+        };
+        let open = !self.open.is_empty();
+        let last_key = self.last_key.map(|key| OpenKey { open: key.open && open, ..key });
+        Box::new(Break { mistake, stopped_at, last_key })
+    }
+}
+
+/// A table in brackets ends at its bracket; one that is laid out in lines ends with its last entry.
+fn closing(start: Span, last: usize, end: Span) -> usize {
+    if end.is_empty() || start.is_empty() { last.max(start.end) } else { end.end }
+}
+
+/// A node that stands where a word is expected.
+fn as_key<'t>(node: Node<'t>, entries: &[Entry<'t>], keys: &mut Keys<'t>) -> (Key<'t>, Option<Mistake>) {
+    let at = node.at;
+    let not_yaml = |why: &str, mend| Some(Mistake { at, what: What::NotYaml { why: why.into(), mend }, related: None });
+    let Kind::Scalar { value: word, .. } = node.kind else {
+        let mistake =
+            not_yaml("a word is expected before the colon", "name the entry with a plain word, such as strip_width");
+        return (Key { word: Cow::Borrowed(""), at, left_out: true }, mistake);
+    };
+    if word == "<<" {
+        let mistake = not_yaml(
+            "<< would mix in entries from elsewhere",
+            "write the entries themselves here: each number must stand where a finding can point at it",
+        );
+        return (Key { word, at, left_out: true }, mistake);
+    }
+    let Some(first) = keys.first_place(&word, entries) else {
+        return (Key { word, at, left_out: false }, None);
+    };
+    let what = What::RepeatedKey { word: word.to_string(), mend: None };
+    let related = Some((first, "it stands here first; this one is used".to_string()));
+    (Key { word, at, left_out: true }, Some(Mistake { at, what, related }))
+}
+
+fn character_at(text: &str, byte: usize) -> Span {
+    let mut start = byte.min(text.len());
+    while !text.is_char_boundary(start) {
+        start -= 1;
+    }
+    let width = text[start..].chars().next().map_or(0, char::len_utf8);
+    Span::new(start, start + width)
+}
+
+/// What went wrong, without the words of the YAML specification.
+fn in_words(error: &ErrorKind, here: &str) -> (String, &'static str) {
+    use ErrorKind as E;
+    let (why, mend) = match error {
+        E::TabInBlockIndentation | E::TabInIndentation | E::TabNotAllowed | E::TabAtBlockScalarStart => {
+            ("a tab stands here where spaces are expected", "indent with spaces, two for each step")
+        }
+        E::UnclosedQuotedScalar => ("this quotation mark is not closed", "close the quotation at its end"),
+        E::MisplacedFlowCollectionEnd | E::MismatchedFlowCollectionEnd { .. } => {
+            ("this bracket closes nothing", "take it out, or open the bracket that it belongs to")
+        }
+        E::MappingValueNotAllowed => (
+            "a second colon, or an entry that is indented differently from its neighbours",
+            "keep one entry to a line, indented as the lines around it; put text that has a colon in quotation marks",
+        ),
+        E::SimpleKeyExpected | E::ExpectedBlockMappingKey | E::InvalidSimpleKey => (
+            "an entry is expected here: a word, a colon and a value",
+            "write it as word: value, indented as the entries around it",
+        ),
+        E::UnexpectedCharacter { .. } if here.chars().all(char::is_control) => {
+            ("an invisible control character stands here", "take it out")
+        }
+        E::UnexpectedCharacter { .. } => {
+            ("a value cannot start with this character", "put the value in quotation marks")
+        }
+        E::ExpectedFlowMappingSeparator | E::ExpectedFlowSequenceSeparator => {
+            ("a comma or a closing bracket is expected here", "put a comma between the entries, or close the bracket")
+        }
+        E::BomInsideDocument => ("a byte-order mark stands inside the text", "take the invisible character out"),
+        _ => (
+            "the layout of the file cannot be read here",
+            "look at the indentation, colons, commas and quotation marks of this line",
+        ),
+    };
+    (why.to_string(), mend)
+}

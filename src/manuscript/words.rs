@@ -1,0 +1,32 @@
+//! The words that the format knows, and the known word that is nearest to a misspelt one.
+
+/// A choice that is written as one of a few words.
+pub trait Word: Copy + 'static {
+    /// Each word with what it stands for, in the order in which help lists them.
+    const WORDS: &'static [(&'static str, Self)];
+
+    /// What a word stands for.
+    fn from_word(word: &str) -> Option<Self> {
+        Self::WORDS.iter().find(|(known, _)| *known == word).map(|(_, value)| *value)
+    }
+}
+
+/// The known word that was probably meant, if one is near enough.
+pub fn nearest<'k, K: AsRef<str> + ?Sized + 'k>(word: &str, known: impl IntoIterator<Item = &'k K>) -> Option<&'k K> {
+    const LONGEST: usize = 40;
+    if word.len() > LONGEST {
+        return None;
+    }
+    let plain = |text: &str| text.to_lowercase().replace(['-', ' '], "_");
+    let word = plain(word);
+    let allowed = (word.chars().count() / 3).max(1);
+    known
+        .into_iter()
+        .map(|candidate| (strsim::damerau_levenshtein(&word, &plain(candidate.as_ref())), candidate))
+        .filter(|(distance, candidate)| {
+            let shortest = word.chars().count().min(candidate.as_ref().chars().count());
+            *distance <= allowed && (*distance < shortest || *distance == 0)
+        })
+        .min_by_key(|(distance, _)| *distance)
+        .map(|(_, candidate)| candidate)
+}

@@ -1,0 +1,378 @@
+//! Reading quantities as people write them: `2 1/2`, `2-1/2"`, `2½ in`, `.5`, `5/8 yd (60 cm)`, `54 x 72`.
+//!
+//! One pass over the characters without going back: the first character that cannot belong is the one that is
+//! named. Each place says in its own words what was expected there, which is why this is not a grammar library.
+
+use std::ops::Range;
+
+use super::{Amount, Count, Length, Measure, Unit, Written};
+
+/// Why a text could not be read as a quantity.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Fault {
+    /// Where in the text, in bytes; empty only at the end of the text.
+    pub at: Range<usize>,
+    /// Whether it cannot be read, or was read and is out of bounds.
+    pub kind: FaultKind,
+    /// What was expected there, as a clause: "a whole number is expected here".
+    pub why: String,
+}
+
+/// The two ways in which a quantity can be refused.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum FaultKind {
+    /// The text is no quantity.
+    Unreadable,
+    /// The text is a quantity beyond what a manuscript may state.
+    OutOfRange,
+}
+
+/// Reads one length, such as `2 1/2`, `2½ in` or `6.5 cm`.
+///
+/// # Errors
+/// Names the first character that does not belong, or the number that is out of bounds.
+pub fn read_length(text: &str, measure: Measure) -> Result<Written, Fault> {
+    let mut cursor = Cursor::new(text);
+    let length = cursor.length()?.in_unit(measure.bare_unit())?;
+    cursor.end("a length ends here")?;
+    Ok(length)
+}
+
+/// Reads a fabric amount, one length or a pair such as `5/8 yd (60 cm)`.
+///
+/// # Errors
+/// Names the first character that does not belong, or the number that is out of bounds.
+pub fn read_amount(text: &str, measure: Measure) -> Result<Amount, Fault> {
+    let mut cursor = Cursor::new(text);
+    let first = cursor.length()?.in_unit(measure.bare_unit())?;
+    cursor.skip_spaces();
+    let mut second = None;
+    if cursor.take_if(|c| c == '(') {
+        cursor.skip_spaces();
+        let start = cursor.at;
+        let written = cursor.length()?.in_unit(measure.bare_unit())?;
+        let end = text[..cursor.at].trim_end().len();
+        cursor.skip_spaces();
+        if !cursor.take_if(|c| c == ')') {
+            return Err(cursor.unreadable("the amount in brackets is not closed: ')' is expected here"));
+        }
+        second = Some((written, start..end));
+    }
+    cursor.end("an amount ends here")?;
+    Ok(Amount { first, second })
+}
+
+/// Reads a width and a length, such as `54 x 72` or `54" × 72"`. A mark on one of the two serves for both.
+///
+/// # Errors
+/// Names the first character that does not belong, or the number that is out of bounds.
+pub fn read_dimensions(text: &str, measure: Measure) -> Result<(Written, Written), Fault> {
+    let mut cursor = Cursor::new(text);
+    let first = cursor.length()?;
+    cursor.skip_spaces();
+    if !cursor.take_if(|c| matches!(c, 'x' | 'X' | '×')) {
+        return Err(
+            cursor.unreadable("a size is two lengths with an x between them, such as 54 x 72: an x is expected here")
+        );
+    }
+    cursor.skip_spaces();
+    let second = cursor.length()?;
+    cursor.end("a size ends here")?;
+    let bare = measure.bare_unit();
+    let (first_unit, second_unit) = (first.unit.or(second.unit), second.unit.or(first.unit));
+    let width = first.in_unit(first_unit.unwrap_or(bare))?;
+    let length = second.in_unit(second_unit.unwrap_or(bare))?;
+    Ok((width, length))
+}
+
+/// Reads a whole number of things.
+///
+/// # Errors
+/// Names the first character that does not belong, or a count beyond [`Count::MOST`].
+pub fn read_count(text: &str) -> Result<Count, Fault> {
+    let mut cursor = Cursor::new(text);
+    cursor.skip_spaces();
+    let start = cursor.at;
+    let Some(digits) = cursor.digits() else {
+        return Err(cursor.unreadable("a whole number is expected here"));
+    };
+    let at = start..cursor.at;
+    cursor.end("a whole number ends here")?;
+    let count = whole_number(digits).map(Count).filter(|count| *count <= Count::MOST);
+    count.ok_or_else(|| out_of_range(at, format!("a count may be at most {}", thousands(Count::MOST.0))))
+}
+
+/// A number with its mark, before it is known what a bare number means.
+struct Marked {
+    number: Number,
+    unit: Option<Unit>,
+    at: Range<usize>,
+}
+
+/// A number as a fraction.
+#[derive(Clone, Copy)]
+struct Number {
+    top: u64,
+    over: u64,
+}
+
+impl Marked {
+    /// The length that the number makes in its own unit or in `bare`.
+    fn in_unit(&self, bare: Unit) -> Result<Written, Fault> {
+        let unit = self.unit.unwrap_or(bare);
+        let ticks = i128::from(self.number.top) * unit.one().ticks();
+        let over = i128::from(self.number.over);
+        if ticks % over != 0 {
+            return Err(out_of_range(
+                self.at.clone(),
+                "no ruler shows this fraction: use halves, thirds, fifths, or eighths to 64ths".into(),
+            ));
+        }
+        let length = Length::from_ticks(ticks / over);
+        if length > Length::LONGEST {
+            let most = "a length may be at most 2000 in (5080 cm)";
+            return Err(out_of_range(self.at.clone(), most.into()));
+        }
+        Ok(Written { length, unit, bare: self.unit.is_none() })
+    }
+}
+
+/// A place in the text that only moves forward.
+struct Cursor<'t> {
+    text: &'t str,
+    at: usize,
+}
+
+impl<'t> Cursor<'t> {
+    fn new(text: &'t str) -> Self {
+        Cursor { text, at: 0 }
+    }
+
+    fn peek(&self) -> Option<char> {
+        self.text[self.at..].chars().next()
+    }
+
+    fn take_if(&mut self, wanted: impl Fn(char) -> bool) -> bool {
+        match self.peek() {
+            Some(c) if wanted(c) => {
+                self.at += c.len_utf8();
+                true
+            }
+            _ => false,
+        }
+    }
+
+    fn take_while(&mut self, wanted: impl Fn(char) -> bool) -> &'t str {
+        let start = self.at;
+        while self.take_if(&wanted) {}
+        &self.text[start..self.at]
+    }
+
+    fn skip_spaces(&mut self) {
+        self.take_while(is_space);
+    }
+
+    fn digits(&mut self) -> Option<&'t str> {
+        let digits = self.take_while(|c| c.is_ascii_digit());
+        (!digits.is_empty()).then_some(digits)
+    }
+
+    /// The fault that the character here does not belong.
+    fn unreadable(&self, why: &str) -> Fault {
+        let width = self.peek().map_or(0, char::len_utf8);
+        Fault { at: self.at..self.at + width, kind: FaultKind::Unreadable, why: why.into() }
+    }
+
+    fn end(&mut self, why: &str) -> Result<(), Fault> {
+        self.skip_spaces();
+        match self.peek() {
+            None => Ok(()),
+            Some(',') => Err(self.unreadable("a decimal is written with a point, such as 2.5")),
+            Some(_) => Err(self.unreadable(&format!("{why}, and this does not belong to it"))),
+        }
+    }
+
+    fn length(&mut self) -> Result<Marked, Fault> {
+        self.skip_spaces();
+        let start = self.at;
+        let number = self.number()?;
+        let after_number = self.at;
+        self.skip_spaces();
+        let unit_at = self.at;
+        let unit = self.unit()?;
+        if unit_at == self.at {
+            self.at = after_number;
+        }
+        Ok(Marked { number, unit, at: start..self.at })
+    }
+
+    fn unit(&mut self) -> Result<Option<Unit>, Fault> {
+        let start = self.at;
+        if self.take_if(|c| matches!(c, '"' | '″' | '”')) {
+            return Ok(Some(Unit::Inch));
+        }
+        let word = self.take_while(char::is_alphabetic);
+        // The x between a width and a length is not a unit.
+        if word.is_empty() || word.eq_ignore_ascii_case("x") {
+            self.at = start;
+            return Ok(None);
+        }
+        let Some(unit) = Unit::from_word(word) else {
+            let why = "this is not a unit: use in, cm, mm, m or yd".to_string();
+            return Err(Fault { at: start..self.at, kind: FaultKind::Unreadable, why });
+        };
+        self.take_if(|c| c == '.');
+        Ok(Some(unit))
+    }
+
+    /// A whole number, a decimal, a fraction, or a whole number and a fraction.
+    fn number(&mut self) -> Result<Number, Fault> {
+        let start = self.at;
+        if matches!(self.peek(), Some('-' | '−')) {
+            return Err(self.unreadable("a quantity cannot be less than nothing"));
+        }
+        if let Some(part) = self.vulgar_fraction() {
+            return Ok(part);
+        }
+        let digits = self.take_while(|c| c.is_ascii_digit());
+        if self.peek() == Some('.') {
+            return self.decimal(start, digits);
+        }
+        if digits.is_empty() {
+            return Err(self.unreadable("a number is expected here"));
+        }
+        let Some(whole) = whole_number(digits) else {
+            return Err(out_of_range(start..self.at, "this number is too large for any quilt".into()));
+        };
+        if is_slash(self.peek()) {
+            return self.fraction(start, whole);
+        }
+        self.fraction_after(whole)
+    }
+
+    /// What follows a whole number: ` 1/2`, `-1/2`, `½`, ` ½`, or nothing.
+    fn fraction_after(&mut self, whole: u64) -> Result<Number, Fault> {
+        let after_whole = self.at;
+        let spaced = !self.take_while(is_space).is_empty();
+        let joined = self.take_if(|c| c == '-');
+        if joined {
+            self.skip_spaces();
+        }
+        if let Some(part) = self.vulgar_fraction() {
+            return Ok(Number { top: whole * part.over + part.top, over: part.over });
+        }
+        let start = self.at;
+        if (spaced || joined)
+            && let Some(digits) = self.digits()
+        {
+            let top = whole_number(digits).filter(|_| is_slash(self.peek()));
+            let Some(top) = top else {
+                return Err(self
+                    .unreadable("a fraction is expected after the whole number, such as 2 1/2: a / is expected here"));
+            };
+            let part = self.fraction(start, top)?;
+            if part.top >= part.over {
+                let why = "the fraction after a whole number is less than one".to_string();
+                return Err(Fault { at: start..self.at, kind: FaultKind::Unreadable, why });
+            }
+            return Ok(Number { top: whole * part.over + part.top, over: part.over });
+        }
+        if joined {
+            return Err(self.unreadable("a fraction is expected after the hyphen, such as 2-1/2"));
+        }
+        self.at = after_whole;
+        Ok(Number { top: whole, over: 1 })
+    }
+
+    /// The slash and what is under it.
+    fn fraction(&mut self, start: usize, top: u64) -> Result<Number, Fault> {
+        self.take_if(|c| is_slash(Some(c)));
+        let over_at = self.at;
+        let Some(digits) = self.digits() else {
+            return Err(self.unreadable("the lower number of the fraction is expected here"));
+        };
+        match whole_number(digits) {
+            Some(0) => {
+                let why = "a fraction of noughts is no number".to_string();
+                Err(Fault { at: over_at..self.at, kind: FaultKind::Unreadable, why })
+            }
+            Some(over) if over <= 64 => Ok(Number { top, over }),
+            _ => Err(out_of_range(start..self.at, "fractions may be as fine as 1/64".into())),
+        }
+    }
+
+    fn decimal(&mut self, start: usize, whole: &str) -> Result<Number, Fault> {
+        self.take_if(|c| c == '.');
+        let Some(decimals) = self.digits() else {
+            return Err(self.unreadable("a digit is expected after the point"));
+        };
+        let places = decimals.trim_end_matches('0');
+        if places.len() > 4 {
+            return Err(out_of_range(start..self.at, "decimals may have at most four places".into()));
+        }
+        let over = 10_u64.pow(u32::try_from(places.len()).unwrap_or(0));
+        let whole = if whole.is_empty() { Some(0) } else { whole_number(whole) };
+        let part = if places.is_empty() { Some(0) } else { whole_number(places) };
+        match (whole, part) {
+            (Some(whole), Some(part)) => Ok(Number { top: whole * over + part, over }),
+            _ => Err(out_of_range(start..self.at, "this number is too large for any quilt".into())),
+        }
+    }
+
+    fn vulgar_fraction(&mut self) -> Option<Number> {
+        let (top, over) = match self.peek()? {
+            '½' => (1, 2),
+            '⅓' => (1, 3),
+            '⅔' => (2, 3),
+            '¼' => (1, 4),
+            '¾' => (3, 4),
+            '⅕' => (1, 5),
+            '⅖' => (2, 5),
+            '⅗' => (3, 5),
+            '⅘' => (4, 5),
+            '⅙' => (1, 6),
+            '⅚' => (5, 6),
+            '⅛' => (1, 8),
+            '⅜' => (3, 8),
+            '⅝' => (5, 8),
+            '⅞' => (7, 8),
+            _ => return None,
+        };
+        self.take_if(|_| true);
+        Some(Number { top, over })
+    }
+}
+
+/// Digits as a number, up to nine of them: enough for every bound, and no product of two can overflow.
+fn whole_number(digits: &str) -> Option<u64> {
+    let digits = digits.trim_start_matches('0');
+    if digits.is_empty() {
+        return Some(0);
+    }
+    if digits.len() <= 9 { digits.parse().ok() } else { None }
+}
+
+fn is_space(c: char) -> bool {
+    matches!(c, ' ' | '\t' | '\u{a0}' | '\u{2009}' | '\u{202f}')
+}
+
+fn is_slash(c: Option<char>) -> bool {
+    matches!(c, Some('/' | '⁄'))
+}
+
+fn out_of_range(at: Range<usize>, why: String) -> Fault {
+    Fault { at, kind: FaultKind::OutOfRange, why }
+}
+
+/// A number with its thousands set off by commas, as people write them.
+fn thousands(number: u64) -> String {
+    let digits = number.to_string();
+    let mut out = String::new();
+    for (index, digit) in digits.chars().enumerate() {
+        if index > 0 && (digits.len() - index).is_multiple_of(3) {
+            out.push(',');
+        }
+        out.push(digit);
+    }
+    out
+}

@@ -1,0 +1,52 @@
+//! A quantity together with the unit it was written in, so that a correction can be written the same way.
+
+use std::ops::Range;
+
+use super::{Length, Unit, Yardage};
+
+/// A length as somebody wrote it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Written {
+    /// The length itself.
+    pub length: Length,
+    /// The unit it was written in, or the measure's own where it bore no mark.
+    pub unit: Unit,
+    /// Whether the number bore no mark.
+    pub bare: bool,
+}
+
+/// A fabric amount as somebody wrote it, with the second half of a pair such as `5/8 yd (60 cm)`.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Amount {
+    /// The amount.
+    pub first: Written,
+    /// The amount in brackets, and where in the text it stands (without the brackets).
+    pub second: Option<(Written, Range<usize>)>,
+}
+
+impl Amount {
+    /// The one amount, or both halves of a pair.
+    pub fn halves(&self) -> impl Iterator<Item = &Written> {
+        std::iter::once(&self.first).chain(self.second.iter().map(|(written, _)| written))
+    }
+
+    /// The amount that stands first.
+    pub fn yardage(&self) -> Yardage {
+        Yardage(self.first.length)
+    }
+
+    /// The amount in brackets.
+    pub fn pair(&self) -> Option<Yardage> {
+        self.second.as_ref().map(|(written, _)| Yardage(written.length))
+    }
+
+    /// The smaller of the two halves of a pair, or the only one.
+    pub fn least(&self) -> Yardage {
+        self.pair().map_or(self.yardage(), |pair| pair.min(self.yardage()))
+    }
+
+    /// The larger of the two halves of a pair, or the only one.
+    pub fn most(&self) -> Yardage {
+        self.pair().map_or(self.yardage(), |pair| pair.max(self.yardage()))
+    }
+}

@@ -1,0 +1,224 @@
+//! What the binding of each size needs.
+
+use super::fabric::Shop;
+use crate::manuscript::model::{
+    Binding, BindingRequires, Finish, Fold, Grain, Join, Loft, LoftWord, Manuscript, PerSize, Side, Size,
+};
+use crate::quantity::{Count, Length, Measure, Round};
+use crate::rule_book::{CountValue, LengthValue, Settings};
+use crate::trade::binding::{
+    CutPlan, Edge, Ends, Lengths, Method, cut_plan, join_loss, joined, lengths, reach, strips_for,
+};
+
+/// The usable width of fabric where the pattern states none.
+pub const USABLE_WIDTH: LengthValue = LengthValue("usable_width");
+/// What a mitred corner takes up.
+pub const TAKE_UP: LengthValue = LengthValue("take_up_per_corner");
+/// Each tail where the pattern states none.
+pub const TAIL: LengthValue = LengthValue("tail");
+/// The opening where the pattern states none.
+pub const OPENING: LengthValue = LengthValue("opening");
+/// The seam of a straight join.
+pub const JOIN_SEAM: LengthValue = LengthValue("join_seam");
+/// The seam that attaches the binding where the pattern states none.
+pub const SEAM: LengthValue = LengthValue("binding_seam");
+/// How many strips are to spare.
+pub const SPARE_STRIPS: CountValue = CountValue("spare_strips");
+const LOFT_LOW: LengthValue = LengthValue("loft_low");
+const LOFT_MEDIUM: LengthValue = LengthValue("loft_medium");
+const LOFT_HIGH: LengthValue = LengthValue("loft_high");
+
+/// The binding of a manuscript: the method resolved, and what each size needs.
+///
+/// A part that could not be read is `None`, and so is what depends on it; the rest stands.
+#[derive(Debug)]
+pub struct BindingNeeds<'m> {
+    /// What is stated.
+    pub stated: &'m Binding,
+    /// The measure to print in.
+    pub measure: Measure,
+    /// How fabric is sold.
+    pub shop: Shop,
+    /// How many strips are to spare.
+    pub spares: Count,
+    /// How the strip is folded.
+    pub fold: Option<Fold>,
+    /// Which way strips are cut.
+    pub grain: Option<Grain>,
+    /// How strips are joined.
+    pub join: Option<Join>,
+    /// How the fold is fastened.
+    pub finish: Option<Finish>,
+    /// The side that the binding is sewn to first.
+    pub sewn_first_to: Option<Side>,
+    /// The seam that attaches it.
+    pub seam: Option<Length>,
+    /// The thickness of the sandwich at the edge.
+    pub loft: Option<Length>,
+    /// The usable width of the fabric.
+    pub usable_width: Option<Length>,
+    /// The opening; `None` too where a plain extra length is stated and no opening.
+    pub opening: Option<Length>,
+    /// The two tails; `None` too where a plain extra length is stated.
+    pub tails: Option<(Length, Length)>,
+    /// The method, where all of it was read.
+    pub method: Option<Method>,
+    /// What each size needs, for the sizes of which enough was read.
+    pub sizes: Vec<SizeNeeds<'m>>,
+}
+
+/// What the binding of one size needs.
+#[derive(Debug)]
+pub struct SizeNeeds<'m> {
+    /// The size.
+    pub size: &'m Size,
+    /// What is stated for it.
+    pub stated: &'m BindingRequires,
+    /// The quilt's edge.
+    pub edge: Edge,
+    /// How long each strip is.
+    pub strip_length: Length,
+    /// The lengths that the binding must have.
+    pub lengths: Lengths,
+    /// How many strips reach that, without a spare; `None` where a strip is no longer than a join takes.
+    pub strips: Option<Count>,
+    /// How the strips lie on the fabric: those stated, or those needed with the spare where none are stated.
+    pub cut: Option<CutPlan>,
+}
+
+impl<'m> BindingNeeds<'m> {
+    /// What a manuscript's binding needs; `None` where it states no binding.
+    pub fn new(manuscript: &'m Manuscript, settings: &Settings) -> Option<BindingNeeds<'m>> {
+        let stated = manuscript.binding.as_ref()?;
+        let extra = stated.extra_length.stated().is_some();
+        let tail = settings.length(TAIL);
+        let tails = (stated.tails.start.or_length(tail), stated.tails.end.or_length(tail));
+        let usable_width = if stated.usable_width.is_absent() {
+            manuscript.assumes.usable_width.or_length(settings.length(USABLE_WIDTH))
+        } else {
+            stated.usable_width.length()
+        };
+        let opening =
+            if extra && stated.opening.is_absent() { None } else { stated.opening.or_length(settings.length(OPENING)) };
+        let mut needs = BindingNeeds {
+            stated,
+            measure: manuscript.measure,
+            shop: Shop::new(manuscript, settings),
+            spares: settings.count(SPARE_STRIPS),
+            fold: stated.fold.or(Fold::Double),
+            grain: stated.grain.or(Grain::Crosswise),
+            join: stated.join.or(Join::Diagonal),
+            finish: stated.finish.or(Finish::Machine),
+            sewn_first_to: None,
+            seam: stated.seam.or_length(settings.length(SEAM)),
+            loft: stated.loft.or(Loft::Word(LoftWord::Low)).map(|loft| thickness(loft, settings)),
+            usable_width,
+            opening,
+            tails: if extra { None } else { tails.0.zip(tails.1) },
+            method: None,
+            sizes: Vec::new(),
+        };
+        needs.sewn_first_to = needs.first_side();
+        needs.method = needs.method(settings);
+        needs.sizes = needs.sizes(manuscript);
+        Some(needs)
+    }
+
+    /// Hand-finished binding is sewn to the front first, machine-finished to the back (common practice).
+    fn first_side(&self) -> Option<Side> {
+        let usual = match self.finish? {
+            Finish::Machine => Side::Back,
+            Finish::Hand | Finish::Ditch => Side::Front,
+        };
+        self.stated.sewn_first_to.or(usual)
+    }
+
+    fn method(&self, settings: &Settings) -> Option<Method> {
+        let strip_width = self.stated.strip_width.length()?;
+        let extra = &self.stated.extra_length;
+        let ends = if extra.is_absent() {
+            let (start, end) = self.tails?;
+            Ends::Tails { start, end, opening: self.opening? }
+        } else {
+            Ends::Extra(extra.length()?)
+        };
+        let join_loss = join_loss(self.join?, strip_width, settings.length(JOIN_SEAM));
+        Some(Method { strip_width, join_loss, take_up: settings.length(TAKE_UP), ends })
+    }
+
+    fn sizes(&self, manuscript: &'m Manuscript) -> Vec<SizeNeeds<'m>> {
+        // Bias strips are cut at an angle: their count and fabric are another computation.
+        if self.grain == Some(Grain::Bias) {
+            return Vec::new();
+        }
+        let stated = manuscript.sizes.iter().zip(self.stated.requires.iter().map(PerSize::stated));
+        stated.filter_map(|(size, stated)| self.size(size, stated?)).collect()
+    }
+
+    fn size(&self, size: &'m Size, stated: &'m BindingRequires) -> Option<SizeNeeds<'m>> {
+        let (method, grain) = (self.method.as_ref()?, self.grain?);
+        let (width, length) = size.finished.value()?;
+        let edge = Edge { width: width.length, length: length.length };
+        let strip_length = self.strip_length(stated)?;
+        let lengths = lengths(edge, method);
+        let strips = strips_for(lengths.asked, strip_length, method.join_loss);
+        let to_cut =
+            if stated.strips.is_absent() { strips.map(|strips| strips + self.spares) } else { stated.strips.value() };
+        let cut = to_cut
+            .zip(self.usable_width)
+            .and_then(|(strips, usable)| cut_plan(strips, grain, method.strip_width, strip_length, usable));
+        Some(SizeNeeds { size, stated, edge, strip_length, lengths, strips, cut })
+    }
+
+    /// The size's own strip length, the pattern's, or for crosswise strips the usable width.
+    fn strip_length(&self, stated: &BindingRequires) -> Option<Length> {
+        for field in [&stated.strip_length, &self.stated.strip_length] {
+            if !field.is_absent() {
+                return field.length();
+            }
+        }
+        if self.grain? == Grain::Crosswise { self.usable_width } else { None }
+    }
+
+    /// How far the fold reaches past the stitching, where all of it was read.
+    pub fn reach(&self) -> Option<Length> {
+        Some(reach(self.fold?, self.stated.strip_width.length()?, self.seam?, self.loft?))
+    }
+
+    /// A length as the manuscript prints it, rounded up.
+    pub fn up(&self, length: Length) -> String {
+        length.show(self.measure, Round::Up)
+    }
+
+    /// A length as the manuscript prints it, rounded down.
+    pub fn down(&self, length: Length) -> String {
+        length.show(self.measure, Round::Down)
+    }
+}
+
+impl SizeNeeds<'_> {
+    /// How long the given number of strips is when joined.
+    pub fn joined(&self, strips: Count, method: &Method) -> Length {
+        joined(strips, self.strip_length, method.join_loss)
+    }
+
+    /// How many strips the pattern should print: those needed and the spares.
+    pub fn strips_to_print(&self, needs: &BindingNeeds<'_>) -> Option<Count> {
+        self.strips.map(|strips| strips + needs.spares)
+    }
+
+    /// How the given number of strips lies on the fabric.
+    pub fn plan_for(&self, strips: Count, needs: &BindingNeeds<'_>) -> Option<CutPlan> {
+        let method = needs.method.as_ref()?;
+        cut_plan(strips, needs.grain?, method.strip_width, self.strip_length, needs.usable_width?)
+    }
+}
+
+fn thickness(loft: Loft, settings: &Settings) -> Length {
+    match loft {
+        Loft::Measured(written) => written.length,
+        Loft::Word(LoftWord::Low) => settings.length(LOFT_LOW),
+        Loft::Word(LoftWord::Medium) => settings.length(LOFT_MEDIUM),
+        Loft::Word(LoftWord::High) => settings.length(LOFT_HIGH),
+    }
+}

@@ -1,0 +1,101 @@
+//! A publisher's own settings: `house-rules.yaml`, the nearest one up the folders from a manuscript.
+
+use super::page::book;
+use super::values::{Settings, Value};
+use crate::finding::Level;
+use crate::manuscript::model::{MeasureWord, words};
+use crate::manuscript::reader::{Least, Reader};
+use crate::manuscript::table::Table;
+use crate::manuscript::tree::{Entry, Node};
+use crate::manuscript::{Mistake, Source, with_tree};
+use crate::quantity::Measure;
+use crate::rules::RULES;
+
+/// The file's name.
+pub const HOUSE_RULES_FILE: &str = "house-rules.yaml";
+
+/// What a house-rules file says.
+#[derive(Debug)]
+pub struct HouseRules {
+    /// The rule book with the house's own levels and values in it.
+    pub settings: Settings,
+    /// What is wrong with the file. The entries that could be read are in force all the same.
+    pub mistakes: Vec<Mistake>,
+}
+
+words!(
+    /// A level as house rules write it.
+    HouseLevel {
+        /// A reader would run short.
+        Error = "error",
+        /// Ask the writer.
+        Query = "query",
+        /// Worth knowing.
+        Note = "note",
+        /// The house does without the rule.
+        Off = "off",
+    }
+);
+
+/// Reads house rules over the rule book.
+pub fn read_house_rules(source: &Source) -> HouseRules {
+    let mut house = with_tree(source, read_file);
+    house.mistakes.sort_by_key(|mistake| mistake.at);
+    house
+}
+
+fn read_file(mut reader: Reader, tree: Option<&Node<'_>>, whole: bool) -> HouseRules {
+    let mut settings = Settings::default();
+    let table = tree
+        .and_then(|tree| Table::new(&mut reader, "the house rules", tree.at, tree, "levels: { hollow-edge: query }"));
+    if let Some(mut table) = table {
+        let measure = table.optional("measure", |node| reader.word::<MeasureWord>(node, "measure"));
+        if measure.value() == Some(MeasureWord::Cm) {
+            reader.measure = Measure::Cm;
+        }
+        if let Some(entry) = table.entry("levels") {
+            read_levels(&mut reader, &mut settings, entry);
+        }
+        if let Some(entry) = table.entry("values") {
+            read_values(&mut reader, &mut settings, entry);
+        }
+        table.finish(&mut reader, whole);
+    }
+    HouseRules { settings, mistakes: reader.into_mistakes() }
+}
+
+fn read_levels(reader: &mut Reader, settings: &mut Settings, entry: &Entry<'_>) {
+    let Some(mut table) = Table::new(reader, "levels", entry.key_at, &entry.value, "hollow-edge: query") else {
+        return;
+    };
+    for rule in RULES {
+        let level = table.optional(rule.name, |node| reader.word::<HouseLevel>(node, rule.name));
+        if let Some(level) = level.value() {
+            let level = match level {
+                HouseLevel::Error => Some(Level::Error),
+                HouseLevel::Query => Some(Level::Query),
+                HouseLevel::Note => Some(Level::Note),
+                HouseLevel::Off => None,
+            };
+            settings.set_level(rule.name, level);
+        }
+    }
+    table.finish(reader, true);
+}
+
+fn read_values(reader: &mut Reader, settings: &mut Settings, entry: &Entry<'_>) {
+    let Some(mut table) = Table::new(reader, "values", entry.key_at, &entry.value, "usable_width: 42 in") else {
+        return;
+    };
+    for known in book().iter().flat_map(|page| &page.values) {
+        let name = known.name.as_str();
+        let value = table.optional(name, |node| match known.read() {
+            Value::Length(_) => reader.length(node, Least::Nothing).map(|written| Value::Length(written.length)),
+            Value::Count(_) => reader.count(node).map(Value::Count),
+        });
+        if let Some(value) = value.value() {
+            settings.set_value(name, value);
+        }
+    }
+    table.finish(reader, true);
+}

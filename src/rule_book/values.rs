@@ -1,0 +1,98 @@
+//! The levels and values that a check goes by.
+
+use super::page::book;
+use crate::finding::Level;
+use crate::quantity::{Count, Length};
+use crate::rules::RULES;
+
+/// A value of the rule book.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Value {
+    /// A length.
+    Length(Length),
+    /// A number of things.
+    Count(Count),
+}
+
+/// The name of a length in the rule book.
+#[derive(Clone, Copy, Debug)]
+pub struct LengthValue(pub &'static str);
+
+/// The name of a count in the rule book.
+#[derive(Clone, Copy, Debug)]
+pub struct CountValue(pub &'static str);
+
+/// The levels and values in force for a manuscript.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Settings {
+    /// The level of each rule, in the order of the rules; `None` where a house does without the rule.
+    levels: Vec<Option<Level>>,
+    values: Vec<(&'static str, Value)>,
+}
+
+impl Default for Settings {
+    /// The rule book as it is printed.
+    fn default() -> Settings {
+        let levels = book().iter().map(|page| Some(page.level)).collect();
+        let values =
+            book().iter().flat_map(|page| &page.values).map(|value| (value.name.as_str(), value.read())).collect();
+        Settings { levels, values }
+    }
+}
+
+impl Settings {
+    /// The level of the rule at an index of [`RULES`]; `None` where the house does without it.
+    pub fn level(&self, rule: usize) -> Option<Level> {
+        self.levels.get(rule).copied().flatten()
+    }
+
+    /// Sets the level of a rule. Whether there is such a rule.
+    pub fn set_level(&mut self, rule: &str, level: Option<Level>) -> bool {
+        let Some(index) = RULES.iter().position(|known| known.name == rule) else { return false };
+        self.levels[index] = level;
+        true
+    }
+
+    /// The names of all values with what they are now.
+    pub fn values(&self) -> &[(&'static str, Value)] {
+        &self.values
+    }
+
+    /// Sets a value. Whether there is such a value of that kind.
+    pub fn set_value(&mut self, name: &str, value: Value) -> bool {
+        let found = self.values.iter_mut().find(|(known, _)| *known == name);
+        let Some((_, slot)) = found else { return false };
+        let same_kind =
+            matches!((&slot, &value), (Value::Length(_), Value::Length(_)) | (Value::Count(_), Value::Count(_)));
+        if same_kind {
+            *slot = value;
+        }
+        same_kind
+    }
+
+    /// A length of the rule book.
+    ///
+    /// # Panics
+    /// Where the book has no such length, which is a bug that every check would show.
+    pub fn length(&self, name: LengthValue) -> Length {
+        match self.value(name.0) {
+            Some(Value::Length(length)) => length,
+            _ => unreachable!("the rule book has no length {}", name.0),
+        }
+    }
+
+    /// A count of the rule book.
+    ///
+    /// # Panics
+    /// Where the book has no such count, which is a bug that every check would show.
+    pub fn count(&self, name: CountValue) -> Count {
+        match self.value(name.0) {
+            Some(Value::Count(count)) => count,
+            _ => unreachable!("the rule book has no count {}", name.0),
+        }
+    }
+
+    fn value(&self, name: &str) -> Option<Value> {
+        self.values.iter().find(|(known, _)| *known == name).map(|(_, value)| *value)
+    }
+}

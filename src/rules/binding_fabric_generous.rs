@@ -1,0 +1,43 @@
+//! More fabric than the binding takes, by a whole step of what the shop sells.
+
+use super::binding_words::{buying, cut_working, fabric_correction};
+use super::{Context, Rule};
+use crate::finding::{Finding, Label};
+use crate::quantity::{Round, Yardage};
+use crate::requirement::binding::{BindingNeeds, SizeNeeds};
+
+pub(super) const RULE: Rule =
+    Rule { name: "binding-fabric-generous", page: include_str!("../../rules/binding-fabric-generous.yaml"), check };
+
+fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+    let Some(needs) = context.binding else { return };
+    findings.extend(needs.sizes.iter().filter_map(|size| finding(needs, size)));
+}
+
+fn finding(needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>) -> Option<Finding> {
+    let stated = size.stated.fabric.stated()?;
+    let plan = size.cut?;
+    let generous = stated.value.halves().all(|half| Yardage(half.length) >= needs.shop.generous_from(plan.fabric, half.unit));
+    if !generous {
+        return None;
+    }
+    let amount = stated.value.least();
+    let buy = needs.shop.to_buy(plan.fabric, needs.measure.bare_unit());
+    let show = |yardage: Yardage, round| yardage.show_both(needs.measure, round);
+    let message = format!(
+        "{} stated; {} is enough: {}. The reader buys {} more than the binding takes.",
+        show(amount, Round::Down),
+        show(buy, Round::Up),
+        cut_working(needs, &plan),
+        show(amount - buy, Round::Down),
+    );
+    Some(
+        Finding::new(Label::new(stated.at, "more than the strips take"), message)
+            .for_size(&size.size.name)
+            .see(size.stated.strips.at(), format!("{} to cut", plan.strips.of("strip")))
+            .help(format!("{}; {}.", cut_working(needs, &plan), buying(needs, plan.fabric)))
+            .help("If the extra is meant, accept this finding with the reason.")
+            .numbers(show(amount, Round::Down), show(buy, Round::Up))
+            .corrected(fabric_correction(needs, size, plan.fabric)),
+    )
+}

@@ -1,0 +1,44 @@
+//! The stated fabric is less than the strips take.
+
+use super::binding_words::{buying, cut_working, fabric_correction};
+use super::{Context, Rule};
+use crate::finding::{Finding, Label};
+use crate::quantity::{Round, Yardage};
+use crate::requirement::binding::{BindingNeeds, SizeNeeds};
+
+pub(super) const RULE: Rule =
+    Rule { name: "binding-fabric-short", page: include_str!("../../rules/binding-fabric-short.yaml"), check };
+
+fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+    let Some(needs) = context.binding else { return };
+    findings.extend(needs.sizes.iter().filter_map(|size| finding(needs, size)));
+}
+
+fn finding(needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>) -> Option<Finding> {
+    let stated = size.stated.fabric.stated()?;
+    let plan = size.cut?;
+    // Where one half of a pair is enough, the other is for `pair-disagrees`.
+    if stated.value.most() >= plan.fabric {
+        return None;
+    }
+    let amount = stated.value.most();
+    let buy = needs.shop.to_buy(plan.fabric, needs.measure.bare_unit());
+    let show = |yardage: Yardage, round| yardage.show_both(needs.measure, round);
+    let message = format!(
+        "{} stated; {} needed: {}, so what is stated is {} short.",
+        show(amount, Round::Down),
+        show(buy, Round::Up),
+        cut_working(needs, &plan),
+        needs.up((plan.fabric - amount).0),
+    );
+    let label = format!("{} short", needs.up((plan.fabric - amount).0));
+    Some(
+        Finding::new(Label::new(stated.at, label), message)
+            .for_size(&size.size.name)
+            .see(size.stated.strips.at(), format!("{} to cut", plan.strips.of("strip")))
+            .see(needs.stated.strip_width.at(), "how wide each is cut")
+            .help(format!("{}; {}.", cut_working(needs, &plan), buying(needs, plan.fabric)))
+            .numbers(show(amount, Round::Down), show(buy, Round::Up))
+            .corrected(fabric_correction(needs, size, plan.fabric)),
+    )
+}

@@ -1,0 +1,61 @@
+//! The stated strips cannot reach.
+
+use super::binding_words::{edge_working, print_strips, strips_correction, strips_working};
+use super::{Context, Rule};
+use crate::finding::{Finding, Label};
+use crate::quantity::Length;
+use crate::requirement::binding::{BindingNeeds, SizeNeeds};
+use crate::trade::binding::Ends;
+
+pub(super) const RULE: Rule =
+    Rule { name: "binding-short", page: include_str!("../../rules/binding-short.yaml"), check };
+
+fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+    let Some(needs) = context.binding else { return };
+    findings.extend(needs.sizes.iter().filter_map(|size| finding(context, needs, size)));
+}
+
+fn finding(context: &Context<'_>, needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>) -> Option<Finding> {
+    let stated = size.stated.strips.stated()?;
+    let (enough, print) = (size.strips?, size.strips_to_print(needs)?);
+    if stated.value >= enough {
+        return None;
+    }
+    let method = needs.method.as_ref()?;
+    let joined = size.joined(stated.value, method);
+    let spare = match needs.spares.0 {
+        0 => String::new(),
+        _ => format!(", and {} to spare", needs.spares),
+    };
+    let needed = format!("{} stated; {print} needed: {enough} to go round with {}{spare}", stated.value.of("strip"), asked_for(&method.ends));
+    let short = if joined < size.lengths.bare {
+        let by = needs.up(size.lengths.bare - joined);
+        format!("What is stated cannot go round the quilt at all: it is {by} short of meeting itself")
+    } else {
+        let by = needs.up(size.lengths.asked - joined);
+        format!("What is stated goes round the quilt, but it is {by} short of leaving {}", asked_for(&method.ends))
+    };
+    let message = format!("{needed}. {short}.");
+    let at = Label::new(stated.at, short_label(needs, joined));
+    Some(
+        Finding::new(at, message)
+            .for_size(&size.size.name)
+            .see(size.size.finished.at(), format!("the edge is {} round", needs.up(size.lengths.perimeter)))
+            .help(edge_working(needs, size))
+            .help(strips_working(needs, size, enough))
+            .help(print_strips(needs, size, print))
+            .numbers(stated.value.of("strip"), print.of("strip"))
+            .corrected(strips_correction(context, needs, size, print)),
+    )
+}
+
+fn short_label(needs: &BindingNeeds<'_>, joined: Length) -> String {
+    format!("joined, these make {}", needs.down(joined))
+}
+
+fn asked_for(ends: &Ends) -> &'static str {
+    match ends {
+        Ends::Tails { .. } => "the tails",
+        Ends::Extra(_) => "the extra length",
+    }
+}

@@ -1,0 +1,111 @@
+//! The working of a binding in words, and the corrections that several rules share.
+
+use super::Context;
+use crate::finding::Correction;
+use crate::manuscript::Span;
+use crate::manuscript::model::{Grain, Join};
+use crate::quantity::Round;
+use crate::quantity::{Count, Yardage};
+use crate::requirement::binding::{BindingNeeds, SizeNeeds};
+use crate::trade::binding::{CutPlan, Ends};
+
+/// How long the binding must be: `Length: 2 x (54 in + 72 in) = 252 in round, + 2 in at the corners ... = 262 in.`
+pub(super) fn edge_working(needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>) -> String {
+    let up = |length| needs.up(length);
+    let (edge, lengths) = (size.edge, size.lengths);
+    let round = format!("2 x ({} + {}) = {} round", up(edge.width), up(edge.length), up(lengths.perimeter));
+    let ends = match needs.method.as_ref().map(|method| method.ends) {
+        Some(Ends::Tails { start, end, opening }) if lengths.asked > lengths.bare => format!(
+            " + {} at the corners + {} and {} tails - {} opening",
+            up(lengths.corners),
+            up(start),
+            up(end),
+            up(opening)
+        ),
+        Some(Ends::Extra(extra)) if lengths.asked > lengths.bare => format!(" + {} extra", up(extra)),
+        _ => format!(
+            " + {} at the corners + {} to close the ends",
+            up(lengths.corners),
+            up(lengths.bare - lengths.perimeter - lengths.corners)
+        ),
+    };
+    format!("Length: {round}{ends} = {}.", up(lengths.asked))
+}
+
+/// How long so many strips are: `Strips: 8 x 40 in - 7 diagonal joins x 2 1/2 in = 302 1/2 in.`
+pub(super) fn strips_working(needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>, strips: Count) -> String {
+    let Some(method) = needs.method.as_ref() else { return String::new() };
+    let long = format!("{strips} x {}", needs.up(size.strip_length));
+    let joins = strips.less(Count(1));
+    let kind = match needs.join {
+        Some(Join::Straight) => "straight join",
+        _ => "diagonal join",
+    };
+    let joined = needs.down(size.joined(strips, method));
+    match joins.0 {
+        0 => format!("Strips: {long} = {joined}."),
+        _ => format!("Strips: {long} - {} x {} = {joined}.", joins.of(kind), needs.up(method.join_loss)),
+    }
+}
+
+/// How much of the bolt strips take: `9 strips x 2 1/2 in = 22 1/2 in`.
+pub(super) fn cut_working(needs: &BindingNeeds<'_>, plan: &CutPlan) -> String {
+    let strips = plan.strips.of("strip");
+    let (row, total) = (needs.up(plan.row), needs.up(plan.fabric.0));
+    match (needs.grain, plan.per_row.0) {
+        (Some(Grain::Lengthwise), _) if plan.rows.0 == 1 => format!("{strips} side by side, {row} long = {total}"),
+        (Some(Grain::Lengthwise), per_row) => {
+            format!("{strips}, {per_row} side by side: {} x {row} = {total}", plan.rows)
+        }
+        (_, 1) => format!("{strips} x {row} = {total}"),
+        (_, per_row) => format!("{strips}, {per_row} from each width of fabric: {} x {row} = {total}", plan.rows),
+    }
+}
+
+/// What to buy for fabric that is cut: `with 1/2 in for squaring up, buy 3/4 yd`.
+pub(super) fn buying(needs: &BindingNeeds<'_>, cut: Yardage) -> String {
+    let buy = needs.shop.to_buy(cut, needs.measure.bare_unit());
+    let buy = buy.show_both(needs.measure, Round::Up);
+    format!("with {} for squaring up, buy {buy}", needs.up(needs.shop.squaring))
+}
+
+/// The strips to print and the smallest purchase for them: `Print 9 strips: 9 strips x 2 1/2 in = ...; buy 3/4 yd.`
+pub(super) fn print_strips(needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>, print: Count) -> String {
+    let plan = size.cut.and_then(|_| size.plan_for(print, needs));
+    match plan {
+        Some(plan) => {
+            format!("Print {}: {}; {}.", print.of("strip"), cut_working(needs, &plan), buying(needs, plan.fabric))
+        }
+        None => format!("Print {}.", print.of("strip")),
+    }
+}
+
+/// The strips to print, and with them the fabric where what is stated no longer serves for so many.
+pub(super) fn strips_correction(
+    context: &Context<'_>,
+    needs: &BindingNeeds<'_>,
+    size: &SizeNeeds<'_>,
+    print: Count,
+) -> Option<Correction> {
+    let strips = (size.stated.strips.at()?, print.to_string());
+    let Some(fabric) = size.stated.fabric.stated() else {
+        // A fabric amount that could not be read stays as it is.
+        return Some(Correction::new(strips.0, strips.1));
+    };
+    let cut = size.plan_for(print, needs)?.fabric;
+    let serves = fabric.value.halves().all(|half| {
+        let (amount, unit) = (Yardage(half.length), half.unit);
+        amount >= cut + Yardage(needs.shop.squaring) && amount < needs.shop.generous_from(cut, unit)
+    });
+    if serves {
+        return Some(Correction::new(strips.0, strips.1));
+    }
+    let fabric: (Span, String) = (fabric.at, needs.shop.rewrite(&fabric.value, cut));
+    Some(Correction::of_both(&context.source.text, strips, fabric))
+}
+
+/// The fabric to print, where fabric is stated.
+pub(super) fn fabric_correction(needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>, cut: Yardage) -> Option<Correction> {
+    let fabric = size.stated.fabric.stated()?;
+    Some(Correction::new(fabric.at, needs.shop.rewrite(&fabric.value, cut)))
+}

@@ -1,0 +1,45 @@
+//! The fold reaches the stitching, but hardly covers it.
+
+use super::fold_words::{cover, fold_working, folded_side, see_seam_and_loft, width_correction, width_for};
+use super::{Context, Rule};
+use crate::finding::{Finding, Label};
+use crate::manuscript::model::Finish;
+
+pub(super) const RULE: Rule =
+    Rule { name: "fold-barely-covers", page: include_str!("../../rules/fold-barely-covers.yaml"), check };
+
+fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+    findings.extend(finding(context));
+}
+
+fn finding(context: &Context<'_>) -> Option<Finding> {
+    let needs = context.binding?;
+    let cover = cover(context, needs)?;
+    let reach = needs.reach().filter(|reach| !reach.is_negative() && *reach < cover)?;
+    let stated = needs.stated.strip_width.stated()?;
+    let width = width_for(context, needs, cover)?;
+    let side = folded_side(needs);
+    let finish = match needs.finish? {
+        Finish::Machine => "stitched by machine",
+        Finish::Hand => "stitched by hand",
+        Finish::Ditch => "stitched in the ditch",
+    };
+    let past = if reach.is_positive() {
+        format!("reaches only {} past the stitching", needs.down(reach))
+    } else {
+        "only just meets the stitching".to_string()
+    };
+    let message = format!(
+        "Strips {} wide stated; {} needed: folded over to the {side}, the binding {past}, and {finish} it should cover it by {}.",
+        needs.down(stated.value.length),
+        needs.up(width),
+        needs.up(cover),
+    );
+    let finding = Finding::new(Label::new(stated.at, format!("the fold {past}")), message)
+        .see(needs.stated.finish.at(), format!("{finish}, it should cover by {}", needs.up(cover)))
+        .help(fold_working(needs)?)
+        .help(format!("Cut strips {} wide, or sew a slightly narrower seam.", needs.up(width)))
+        .numbers(needs.down(stated.value.length), needs.up(width))
+        .corrected(width_correction(needs, width));
+    Some(see_seam_and_loft(finding, needs))
+}

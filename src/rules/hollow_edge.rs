@@ -1,0 +1,33 @@
+//! The fold reaches so far that the edge is hollow.
+
+use super::fold_words::{fold_working, see_seam_and_loft, width_for};
+use super::{Context, Rule};
+use crate::finding::{Finding, Label};
+use crate::rule_book::LengthValue;
+
+pub(super) const RULE: Rule = Rule { name: "hollow-edge", page: include_str!("../../rules/hollow-edge.yaml"), check };
+
+const MOST_REACH: LengthValue = LengthValue("most_reach");
+
+fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+    findings.extend(finding(context));
+}
+
+fn finding(context: &Context<'_>) -> Option<Finding> {
+    let needs = context.binding?;
+    let most = context.settings.length(MOST_REACH);
+    let reach = needs.reach().filter(|reach| *reach > most)?;
+    let stated = needs.stated.strip_width.stated()?;
+    let width = width_for(context, needs, most)?;
+    let message = format!(
+        "Strips {} wide stated: folded over, the binding reaches {} past the stitching, more than {}. Nothing fills so wide a fold, and the edge is hollow.",
+        needs.down(stated.value.length),
+        needs.up(reach),
+        needs.up(most),
+    );
+    let finding = Finding::new(Label::new(stated.at, format!("the fold reaches {} past the stitching", needs.up(reach))), message)
+        .help(fold_working(needs)?)
+        .help(format!("Strips up to about {} wide are filled by this seam; or sew a wider seam, or state a thicker loft.", needs.up(width)))
+        .numbers(needs.down(stated.value.length), format!("at most about {}", needs.up(width)));
+    Some(see_seam_and_loft(finding, needs))
+}

@@ -1,0 +1,79 @@
+//! A join of the binding lands on a corner.
+
+use super::{Context, Rule};
+use crate::finding::{Finding, Label};
+use crate::quantity::{Count, Length, Measure};
+use crate::requirement::binding::{BindingNeeds, SizeNeeds};
+use crate::requirement::layout::{JOIN_CLEAR_OF_CORNER, course};
+use crate::trade::joins::NearCorner;
+
+pub(super) const RULE: Rule =
+    Rule { name: "join-near-corner", page: include_str!("../../rules/join-near-corner.yaml"), check };
+
+fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+    let Some(needs) = context.binding else { return };
+    findings.extend(needs.sizes.iter().filter_map(|size| finding(context, needs, size)));
+}
+
+fn finding(context: &Context<'_>, needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>) -> Option<Finding> {
+    let clear = context.settings.length(JOIN_CLEAR_OF_CORNER);
+    let course = course(needs, size, context.settings)?;
+    let near = course.near_corners(clear);
+    let first = near.first()?;
+    let at = size.size.finished.at()?;
+    let step = match needs.measure {
+        Measure::Inch => Length::inch_fraction(1, 2),
+        Measure::Cm => Length::millimetres(10),
+    };
+    let message = format!(
+        "{} That makes a lump at the corner.",
+        near.iter().map(|near| landing(needs, near)).collect::<Vec<_>>().join(" ")
+    );
+    let advice = match course.shift(clear, step) {
+        Some(shift) if shift.is_negative() => {
+            format!("Start {} before the middle of the side, and every join clears the corners.", needs.up(-shift))
+        }
+        Some(shift) => format!("Start {} past the middle of the side, and every join clears the corners.", needs.up(shift)),
+        None => "No start on this side keeps every join clear: trim one strip shorter before it is joined.".to_string(),
+    };
+    let label = format!("join {} lands at corner {}", first.join, first.corner);
+    Some(
+        Finding::new(Label::new(at, label), message)
+            .for_size(&size.size.name)
+            .see(needs.stated.tails.at, "the joins are counted from the start of this tail")
+            .help(format!(
+                "Strips of {} joined, with a {} tail before the first stitch, which is in the middle of the longest side.",
+                needs.up(size.strip_length),
+                needs.up(course.start_tail),
+            ))
+            .help(advice)
+            .numbers(distance(needs, first), format!("more than {}", needs.up(clear))),
+    )
+}
+
+fn landing(needs: &BindingNeeds<'_>, near: &NearCorner) -> String {
+    format!("The {} join lands {} the {} corner after the start.", ordinal(near.join), distance(needs, near), ordinal(near.corner))
+}
+
+fn distance(needs: &BindingNeeds<'_>, near: &NearCorner) -> String {
+    if near.distance.is_positive() { format!("{} from", needs.up(near.distance)) } else { "in".to_string() }
+}
+
+fn ordinal(count: Count) -> String {
+    match count.0 {
+        1 => "first".into(),
+        2 => "second".into(),
+        3 => "third".into(),
+        4 => "fourth".into(),
+        many => {
+            let ending = match (many % 10, many % 100) {
+                (_, 11..=13) => "th",
+                (1, _) => "st",
+                (2, _) => "nd",
+                (3, _) => "rd",
+                _ => "th",
+            };
+            format!("{many}{ending}")
+        }
+    }
+}

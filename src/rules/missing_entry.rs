@@ -1,0 +1,39 @@
+//! A table lacks an entry that it must have.
+
+use super::{Context, Rule, mistakes};
+use crate::finding::{Finding, Label};
+use crate::manuscript::What;
+
+pub(super) const RULE: Rule = Rule { name: "missing-entry", page: include_str!("../../rules/missing-entry.yaml"), check };
+
+fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+    mistakes(context, findings, |mistake| match &mistake.what {
+        What::MissingEntry { word, place } => {
+            let place = if place == "the file" { "The file".to_string() } else { format!("\"{place}\"") };
+            Some(
+                Finding::new(Label::new(mistake.at, format!("{word} is missing here")), format!("{place} does not state {word}."))
+                    .help(format!("Add, for example: {}", example(word))),
+            )
+        }
+        _ => None,
+    });
+}
+
+fn example(word: &str) -> &'static str {
+    match word {
+        "pattern" => "pattern: Harbour Lights",
+        "measure" => "measure: inch   (or cm: it says what a number without a unit means)",
+        "sizes" => "sizes: { crib: { finished: 36 x 48 } }",
+        "finished" => "finished: 36 x 48",
+        "strip_width" => "strip_width: 2 1/2",
+        "requires" => "requires: { crib: { strips: 6, fabric: 1/2 yd } }",
+        "strips" => "strips: 6   (or fabric: 1/2 yd, or both)",
+        "strip_length" => "strip_length: 65   (strips cut along the fabric can have any length, so it must be stated)",
+        "start" => "start: 10",
+        "end" => "end: 8",
+        "rule" => "rule: spare-strip",
+        "because" => "because: the kit packs an extra strip",
+        "binding" => "binding: { strip_width: 2 1/2, requires: { crib: { strips: 6 } } }",
+        _ => "the entry, a colon and its value",
+    }
+}

@@ -1,0 +1,90 @@
+//! The rules, one file each: what is stated against what is needed.
+//!
+//! To add a rule: write `rules/<name>.yaml`, write `src/rules/<name>.rs` beside it, and add the name below.
+
+use crate::finding::Finding;
+use crate::manuscript::{Manuscript, Mistake, Source, Spanned};
+use crate::requirement::binding::BindingNeeds;
+use crate::rule_book::Settings;
+
+/// A rule.
+#[derive(Clone, Copy)]
+pub struct Rule {
+    /// Its name.
+    pub name: &'static str,
+    /// Its page of the rule book.
+    pub page: &'static str,
+    /// Compares, and adds what it finds.
+    pub check: fn(&Context<'_>, &mut Vec<Finding>),
+}
+
+/// What a rule may look at.
+pub struct Context<'a> {
+    /// The text.
+    pub source: &'a Source,
+    /// What it states.
+    pub manuscript: &'a Manuscript,
+    /// The levels and values in force.
+    pub settings: &'a Settings,
+    /// What the binding needs.
+    pub binding: Option<&'a BindingNeeds<'a>>,
+    /// The acceptances that no finding used, for the one rule that runs after the others.
+    pub unused_acceptances: &'a [Unused],
+}
+
+/// An acceptance that no finding used.
+#[derive(Clone, Debug)]
+pub struct Unused {
+    /// The rule it names, where it stands.
+    pub rule: Spanned<String>,
+    /// The size it names.
+    pub size: Option<Spanned<String>>,
+}
+
+/// Turns the mistakes of one kind into findings, with the other place that each points at.
+fn mistakes(context: &Context<'_>, findings: &mut Vec<Finding>, finding: impl Fn(&Mistake) -> Option<Finding>) {
+    for mistake in &context.manuscript.mistakes {
+        if let Some(finding) = finding(mistake) {
+            let (at, words) = mistake.related.clone().unzip();
+            findings.push(finding.see(at, words.unwrap_or_default()));
+        }
+    }
+}
+
+macro_rules! rules {
+    ($($file:ident),+ $(,)?) => {
+        $(mod $file;)+
+        /// All rules, in the order in which they are listed and run.
+        pub const RULES: &[Rule] = &[$($file::RULE),+];
+    };
+}
+
+mod binding_words;
+mod fold_words;
+
+rules![
+    binding_short,
+    spare_strip,
+    fold_short,
+    fold_barely_covers,
+    hollow_edge,
+    binding_fabric_short,
+    no_squaring_room,
+    binding_fabric_generous,
+    pair_disagrees,
+    tails_too_short,
+    opening_too_long,
+    join_near_corner,
+    not_on_ruler,
+    not_checked,
+    not_yaml,
+    unknown_word,
+    missing_entry,
+    wrong_shape,
+    unreadable_quantity,
+    out_of_range,
+    size_not_stated,
+    unknown_size,
+    repeated_key,
+    accepted_unused,
+];

@@ -1,0 +1,29 @@
+//! A cut width that no ruler shows.
+
+use super::fold_words::ruler_step;
+use super::{Context, Rule};
+use crate::finding::{Finding, Label};
+
+pub(super) const RULE: Rule = Rule { name: "not-on-ruler", page: include_str!("../../rules/not-on-ruler.yaml"), check };
+
+fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+    findings.extend(finding(context));
+}
+
+fn finding(context: &Context<'_>) -> Option<Finding> {
+    let needs = context.binding?;
+    let stated = needs.stated.strip_width.stated()?;
+    let step = ruler_step(context, &stated.value);
+    if stated.value.length.is_multiple_of(step) {
+        return None;
+    }
+    let text = stated.at.text(&context.source.text);
+    let (below, above) = (stated.value.length.down_to(step), stated.value.length.up_to(step));
+    let unit = |length| if stated.value.bare { format!("{} {}", stated.value.rewrite(length), stated.value.unit.mark()) } else { stated.value.rewrite(length) };
+    let message = format!("Strips {text} wide stated, which a cutting ruler does not show: it is marked every {}.", unit(step));
+    Some(
+        Finding::new(Label::new(stated.at, "between two marks of the ruler"), message)
+            .help(format!("The marks next to it are {} and {}.", unit(below), unit(above)))
+            .numbers(text, format!("{} or {}", unit(below), unit(above))),
+    )
+}

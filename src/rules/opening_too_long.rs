@@ -1,0 +1,62 @@
+//! The opening does not fit on any side of a size.
+
+use super::{Context, Rule};
+use crate::finding::{Correction, Finding, Label};
+use crate::manuscript::model::Size;
+use crate::quantity::{Length, Measure};
+use crate::requirement::binding::BindingNeeds;
+use crate::requirement::layout::OPENING_CLEAR_OF_CORNER;
+
+pub(super) const RULE: Rule =
+    Rule { name: "opening-too-long", page: include_str!("../../rules/opening-too-long.yaml"), check };
+
+fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+    let Some(needs) = context.binding else { return };
+    let Some(opening) = needs.opening else { return };
+    let clear = context.settings.length(OPENING_CLEAR_OF_CORNER);
+    for size in &context.manuscript.sizes {
+        let Some((width, length)) = size.finished.value() else { continue };
+        let side = width.length.max(length.length);
+        if opening + clear * 2 > side {
+            findings.push(finding(needs, opening, clear, side, size));
+        }
+    }
+}
+
+fn finding(needs: &BindingNeeds<'_>, opening: Length, clear: Length, longest: Length, size: &Size) -> Finding {
+    let stated = needs.stated.opening.at();
+    let most = longest - clear * 2;
+    let most_words = if most.is_positive() { needs.down(most) } else { "none".to_string() };
+    let whose = if stated.is_some() { "stated" } else { "is usual where the pattern states none" };
+    let message = format!(
+        "An opening of {} {whose}; the longest side of {} is {}, which has room for {most_words} at most: {} must stay sewn at each corner.",
+        needs.down(opening),
+        size.name,
+        needs.down(longest),
+        needs.up(clear),
+    );
+    let advice = if most.is_positive() {
+        format!("State an opening of {most_words} or less. The tails then reach farther than they must, so the binding is a little longer.")
+    } else {
+        "So small a piece is better bound with one strip whose ends are joined before it is sewn on.".to_string()
+    };
+    let at = stated.or(size.finished.at()).unwrap_or(size.at);
+    Finding::new(Label::new(at, format!("longer than {} has room for", size.name)), message)
+        .for_size(&size.name)
+        .see(size.finished.at().filter(|place| *place != at), format!("the longest side is {}", needs.down(longest)))
+        .help(format!("{} + 2 x {} = {}, and the side is {}.", needs.up(opening), needs.up(clear), needs.up(opening + clear * 2), needs.down(longest)))
+        .help(advice)
+        .numbers(needs.down(opening), format!("{most_words} at most"))
+        .corrected(correction(needs, most))
+}
+
+/// The longest opening that fits, on a mark of the ruler.
+fn correction(needs: &BindingNeeds<'_>, most: Length) -> Option<Correction> {
+    let stated = needs.stated.opening.stated()?;
+    let step = match needs.measure {
+        Measure::Inch => Length::inch_fraction(1, 2),
+        Measure::Cm => Length::millimetres(10),
+    };
+    let length = most.down_to(step);
+    length.is_positive().then(|| Correction::new(stated.at, stated.value.rewrite(length)).if_harmless())
+}

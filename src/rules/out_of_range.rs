@@ -1,0 +1,52 @@
+//! A quantity beyond what can be sewn, or that contradicts another.
+
+use super::{Context, Rule, mistakes};
+use crate::finding::{Finding, Label};
+use crate::manuscript::What;
+use crate::manuscript::model::Grain;
+use crate::requirement::binding::{BindingNeeds, SizeNeeds};
+
+pub(super) const RULE: Rule = Rule { name: "out-of-range", page: include_str!("../../rules/out-of-range.yaml"), check };
+
+fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+    mistakes(context, findings, |mistake| match &mistake.what {
+        What::OutOfRange { why } => {
+            let help = "Lengths go up to 2000 in (5080 cm), counts to 100,000, fractions to 1/64 and decimals to four places.";
+            Some(Finding::new(Label::new(mistake.at, "out of range"), format!("This is out of range: {why}.")).help(help))
+        }
+        _ => None,
+    });
+    if let Some(needs) = context.binding {
+        // One size tells what is wrong with all of them.
+        findings.extend(needs.sizes.iter().find_map(|size| strip_that_cannot_be_cut(needs, size)));
+    }
+}
+
+/// A strip that does not fit the fabric, or that its own joins use up.
+fn strip_that_cannot_be_cut(needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>) -> Option<Finding> {
+    let width = needs.stated.strip_width.stated()?;
+    let usable = needs.usable_width?;
+    let stated_length = size.stated.strip_length.at().or(needs.stated.strip_length.at());
+    if size.strips.is_none() {
+        let message = format!(
+            "Strips {} wide and {} long stated: joining two of them takes as much length as one adds.",
+            needs.down(width.value.length),
+            needs.down(size.strip_length),
+        );
+        let help = "State how wide the strips are cut, such as 2 1/2; the width of the fabric is usable_width.";
+        return Some(Finding::new(Label::new(width.at, "as wide as it is long"), message).see(stated_length, "how long each is").help(help));
+    }
+    let (across, at, what) = match needs.grain? {
+        Grain::Lengthwise => (width.value.length, width.at, "wide"),
+        Grain::Crosswise | Grain::Bias => (size.strip_length, stated_length?, "long"),
+    };
+    if across <= usable {
+        return None;
+    }
+    let message = format!(
+        "Strips {} {what} stated: they do not fit across fabric with {} usable.",
+        needs.down(across),
+        needs.down(usable),
+    );
+    Some(Finding::new(Label::new(at, "wider than the fabric"), message).help("Cut them along the fabric (grain: lengthwise), or make them shorter."))
+}

@@ -1,0 +1,86 @@
+//! The two halves of a dual amount do not say the same.
+
+use super::binding_words::{buying, cut_working, fabric_correction};
+use super::{Context, Rule};
+use crate::finding::{Finding, Label, Level};
+use crate::manuscript::Span;
+use crate::quantity::{Measure, Round, Written, Yardage};
+use crate::requirement::binding::{BindingNeeds, SizeNeeds};
+
+pub(super) const RULE: Rule =
+    Rule { name: "pair-disagrees", page: include_str!("../../rules/pair-disagrees.yaml"), check };
+
+fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+    let Some(needs) = context.binding else { return };
+    findings.extend(needs.sizes.iter().filter_map(|size| finding(needs, size)));
+}
+
+/// One half of a pair as it is shown, in its own units.
+struct Half {
+    at: Span,
+    amount: Yardage,
+    words: String,
+}
+
+fn halves(size: &SizeNeeds<'_>) -> Option<(Half, Half)> {
+    let stated = size.stated.fabric.stated()?;
+    let (second, range) = stated.value.second.as_ref()?;
+    let half = |written: &Written, at| {
+        let measure = if written.unit.is_metric() { Measure::Cm } else { Measure::Inch };
+        let amount = Yardage(written.length);
+        Half { at, amount, words: amount.show(measure, Round::Down) }
+    };
+    // A pair that does not stand in the file to the letter is pointed at whole.
+    let inside = Span::new(stated.at.start + range.start, stated.at.start + range.end);
+    let first = Span::new(stated.at.start, inside.start.saturating_sub(1).max(stated.at.start + 1));
+    let whole = inside.end > stated.at.end;
+    let (first, inside) = if whole { (stated.at, stated.at) } else { (first, inside) };
+    Some((half(&stated.value.first, first), half(second, inside)))
+}
+
+fn finding(needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>) -> Option<Finding> {
+    let (first, second) = halves(size)?;
+    let plan = size.cut?;
+    let enough = |half: &Half| half.amount >= plan.fabric;
+    let (less, more) = if second.amount <= first.amount { (second, first) } else { (first, second) };
+    let working = format!("{}; {}.", cut_working(needs, &plan), buying(needs, plan.fabric));
+    let finding = match (enough(&less), enough(&more)) {
+        (false, true) => {
+            let message = format!(
+                "{} stated beside {}: {} is enough and {} is not, so half of the readers run {} short. Each half must be enough on its own.",
+                less.words,
+                more.words,
+                more.words,
+                less.words,
+                needs.up((plan.fabric - less.amount).0),
+            );
+            Finding::new(Label::new(less.at, "not enough"), message).see(Some(more.at), "enough")
+        }
+        (true, true) if differ(needs, size, &less, &more) => {
+            let message = format!(
+                "{} stated beside {}: they differ by {}, more than the smallest amount that a shop sells.",
+                less.words,
+                more.words,
+                needs.up((more.amount - less.amount).0),
+            );
+            Finding::new(Label::new(less.at, "less than its other half"), message)
+                .see(Some(more.at), "more than its other half")
+                .at_most(Level::Query)
+        }
+        _ => return None,
+    };
+    Some(
+        finding
+            .for_size(&size.size.name)
+            .help(working)
+            .numbers(less.words, needs.shop.to_buy(plan.fabric, needs.measure.bare_unit()).show(needs.measure, Round::Up))
+            .corrected(fabric_correction(needs, size, plan.fabric)),
+    )
+}
+
+/// Whether the halves are farther apart than the larger of the two steps in which they are sold.
+fn differ(needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>, less: &Half, more: &Half) -> bool {
+    let Some(stated) = size.stated.fabric.stated() else { return false };
+    let step = stated.value.halves().map(|half| needs.shop.sold_by(half.unit)).max();
+    step.is_some_and(|step| more.amount - less.amount > step)
+}

@@ -1,0 +1,24 @@
+//! A requirement for a size that the pattern does not list.
+
+use super::{Context, Rule, mistakes};
+use crate::finding::{Correction, Finding, Label};
+use crate::manuscript::What;
+
+pub(super) const RULE: Rule = Rule { name: "unknown-size", page: include_str!("../../rules/unknown-size.yaml"), check };
+
+fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+    mistakes(context, findings, |mistake| match &mistake.what {
+        What::UnknownSize { name, sizes, nearest } => {
+            let (label, meant) = match nearest {
+                Some(nearest) => (format!("did you mean {nearest}?"), format!("Did you mean {nearest}? ")),
+                None => ("not one of the sizes".to_string(), String::new()),
+            };
+            Some(
+                Finding::new(Label::new(mistake.at, label), format!("\"{name}\" is not one of the sizes that the pattern lists."))
+                    .help(format!("{meant}The sizes are: {}.", sizes.join(", ")))
+                    .corrected(nearest.as_ref().map(|nearest| Correction::new(mistake.at, nearest))),
+            )
+        }
+        _ => None,
+    });
+}

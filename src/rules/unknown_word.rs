@@ -1,0 +1,41 @@
+//! A word that the format does not have.
+
+use super::{Context, RULES, Rule, mistakes};
+use crate::finding::{Correction, Finding, Label};
+use crate::manuscript::{What, nearest};
+
+pub(super) const RULE: Rule = Rule { name: "unknown-word", page: include_str!("../../rules/unknown-word.yaml"), check };
+
+fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+    mistakes(context, findings, |mistake| match &mistake.what {
+        What::UnknownWord { word, place, known, nearest } => {
+            Some(finding(mistake.at, word, &format!("in {place}"), known, *nearest))
+        }
+        _ => None,
+    });
+    let names: Vec<&'static str> = RULES.iter().map(|rule| rule.name).collect();
+    for rule in context.manuscript.accepted.iter().filter_map(|accepted| accepted.rule.stated()) {
+        if !names.contains(&rule.value.as_str()) {
+            let nearest = nearest(&rule.value, names.iter().copied());
+            findings.push(finding(rule.at, &rule.value, "as the name of a rule", &names, nearest));
+        }
+    }
+}
+
+fn finding(
+    at: crate::manuscript::Span,
+    word: &str,
+    place: &str,
+    known: &[&'static str],
+    nearest: Option<&'static str>,
+) -> Finding {
+    let message = format!("\"{word}\" is not a word that is known {place}.");
+    let list = if known.is_empty() { "No words are known there.".to_string() } else { format!("Known there: {}.", known.join(", ")) };
+    let (label, meant) = match nearest {
+        Some(nearest) => (format!("did you mean {nearest}?"), Some(format!("Did you mean {nearest}?"))),
+        None => ("not known here".to_string(), None),
+    };
+    Finding::new(Label::new(at, label), message)
+        .help(meant.map_or_else(String::new, |meant| meant + " ") + &list)
+        .corrected(nearest.map(|nearest| Correction::new(at, nearest)))
+}

@@ -1,0 +1,141 @@
+//! Where the joins of a binding land on the edge, and how far to move the start so that none lands on a corner.
+//!
+//! Everything is measured along the binding from its first stitch, which is in the middle of the longest side, or
+//! as far past it as the opening behind it needs to clear the corner. A corner takes up some of the binding, so it
+//! is a short stretch there, not a point.
+
+use super::binding::Edge;
+use crate::quantity::{Count, Length};
+
+/// How the binding lies on the edge.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Course {
+    /// The edge.
+    pub edge: Edge,
+    /// How long each strip is.
+    pub strip_length: Length,
+    /// What a join takes from the strips.
+    pub join_loss: Length,
+    /// What a corner takes up.
+    pub take_up: Length,
+    /// The tail before the first stitch.
+    pub start_tail: Length,
+    /// The edge between the last and the first stitch.
+    pub opening: Length,
+    /// How near to a corner the opening may not come.
+    pub opening_clear: Length,
+}
+
+/// A join that lands too near a corner.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct NearCorner {
+    /// Which join, the first being 1.
+    pub join: Count,
+    /// Which corner after the start, the first being 1.
+    pub corner: Count,
+    /// How far the middle of the join is from the corner; nothing where it is in it.
+    pub distance: Length,
+}
+
+/// How many joins are looked at: no binding has more, and the search would only cost time.
+const MOST_JOINS: u64 = 2_000;
+
+impl Course {
+    /// Where the middle of each join lies that is sewn to the edge, in order.
+    ///
+    /// Strip i + 1 starts where strip i ends less one join loss, and the join lies across that loss.
+    pub fn joins(&self) -> Vec<Length> {
+        let sewn = self.edge.perimeter() - self.opening + self.take_up * self.edge.corners();
+        let pace = self.strip_length - self.join_loss;
+        if !pace.is_positive() {
+            return Vec::new();
+        }
+        (1..=MOST_JOINS)
+            .map(|join| pace * Count(join) + self.join_loss.half() - self.start_tail)
+            .skip_while(|middle| middle.is_negative())
+            .take_while(|middle| *middle <= sewn)
+            .collect()
+    }
+
+    /// The first of the joins that is sewn to the edge: those before it are in the tail.
+    fn first_sewn(&self) -> u64 {
+        let pace = self.strip_length - self.join_loss;
+        let before = self.start_tail - self.join_loss.half();
+        before.covered_by(pace).map_or(1, |joins| joins.0.max(1))
+    }
+
+    /// How far the first stitch is from the corner behind it.
+    fn start(&self) -> Length {
+        self.edge.longest_side().half().max(self.opening + self.opening_clear)
+    }
+
+    /// Where each corner starts.
+    fn corners(&self) -> [Length; 4] {
+        let (long, short) = (self.edge.longest_side(), self.edge.shortest_side());
+        let first = long - self.start();
+        let second = first + self.take_up + short;
+        let third = second + self.take_up + long;
+        [first, second, third, third + self.take_up + short]
+    }
+
+    /// The joins whose middle is nearer to a corner than `clear`, or just as near.
+    pub fn near_corners(&self, clear: Length) -> Vec<NearCorner> {
+        let corners = self.corners();
+        let first = self.first_sewn();
+        let mut near = Vec::new();
+        for (join, middle) in (first..).zip(self.joins()) {
+            for (corner, start) in (1..).zip(corners) {
+                let before = start - middle;
+                let after = middle - (start + self.take_up);
+                let distance = before.max(after).max(Length::ZERO);
+                if distance <= clear {
+                    near.push(NearCorner { join: Count(join), corner: Count(corner), distance });
+                }
+            }
+        }
+        near
+    }
+
+    /// The smallest shift of the start along its side, onward where positive and in whole steps, that keeps every
+    /// join farther from the corners than `clear`, and the opening clear of them; `None` where there is none.
+    pub fn shift(&self, clear: Length, step: Length) -> Option<Length> {
+        let barred = self.barred_shifts(clear);
+        let onward = first_clear(&barred, step, |shift| shift);
+        let back = -first_clear(&barred, step, |shift| -shift);
+        let fits = |shift: &Length| {
+            let start = self.start() + *shift;
+            start >= self.opening + self.opening_clear && start + self.opening_clear <= self.edge.longest_side()
+        };
+        [onward, back].into_iter().filter(fits).min_by_key(|shift| shift.abs())
+    }
+
+    /// The shifts that would bring a join too near a corner, as closed stretches. Moving the start onward brings
+    /// every corner nearer by as much.
+    fn barred_shifts(&self, clear: Length) -> Vec<(Length, Length)> {
+        let corners = self.corners();
+        let joins = self.joins();
+        let stretch =
+            |middle: &Length, start: Length| (start - clear - *middle, start + self.take_up + clear - *middle);
+        joins.iter().flat_map(|middle| corners.iter().map(move |start| stretch(middle, *start))).collect()
+    }
+}
+
+/// The smallest shift in one direction that is in no barred stretch, in whole steps. `turn` turns the other
+/// direction into this one.
+fn first_clear(barred: &[(Length, Length)], step: Length, turn: impl Fn(Length) -> Length) -> Length {
+    let mut stretches: Vec<(Length, Length)> = barred
+        .iter()
+        .map(|(from, to)| (turn(*from).min(turn(*to)), turn(*from).max(turn(*to))))
+        .filter(|(_, to)| !to.is_negative())
+        .collect();
+    stretches.sort_unstable();
+    let mut shift = Length::ZERO;
+    for (from, to) in stretches {
+        if from <= shift && shift <= to {
+            // The end of the stretch is barred too, so go on to the next whole step beyond it.
+            let on_step = to.up_to(step);
+            shift = if on_step > to { on_step } else { to + step };
+        }
+    }
+    shift
+}

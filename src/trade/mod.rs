@@ -1,0 +1,6 @@
+//! The trade's computations, pure: lengths and counts in, lengths and counts out. No places, no files, no rules.
+//!
+//! One file a requirement. Each formula names its source, or says that it is plain geometry or common practice.
+
+pub mod binding;
+pub mod joins;
