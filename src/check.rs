@@ -2,7 +2,7 @@
 
 use crate::finding::{Finding, Label, Level};
 use crate::manuscript::model::{Accepted, PerSize};
-use crate::manuscript::{Manuscript, Mistake, Source, Span, read};
+use crate::manuscript::{Field, Manuscript, Mistake, Source, Span, read};
 use crate::requirement::binding::BindingNeeds;
 use crate::rule_book::Settings;
 use crate::rules::{Context, RULES, Unused};
@@ -145,7 +145,7 @@ fn could_be_used(manuscript: &Manuscript, accepted: &Accepted) -> bool {
 fn method_was_read(manuscript: &Manuscript) -> bool {
     manuscript.binding.as_ref().is_none_or(|binding| {
         let lengths = [&binding.strip_width, &binding.seam, &binding.opening, &binding.extra_length];
-        !lengths.into_iter().any(|field| field.is_unread())
+        !lengths.into_iter().any(Field::is_unread)
             && !binding.fold.is_unread()
             && !binding.join.is_unread()
             && !binding.grain.is_unread()
