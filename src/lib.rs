@@ -5,11 +5,15 @@
 //! ([`rules`]), and the findings ([`finding`], [`check`]) are printed ([`report`]). [`rule_book`] holds what a
 //! person may read and a publisher may change; [`gather`] finds the files and [`watch`] reads them again on save.
 
+pub mod account;
 pub mod check;
 pub mod finding;
+pub mod gather;
 pub mod manuscript;
 pub mod quantity;
+pub mod report;
 pub mod requirement;
 pub mod rule_book;
 pub mod rules;
+pub mod run;
 pub mod trade;

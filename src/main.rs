@@ -1,2 +1,11 @@
-//! x
-fn main() {}
+//! The command line: parse words, call the library, choose the exit status.
+
+mod command;
+
+use std::process::ExitCode;
+
+use clap::Parser;
+
+fn main() -> ExitCode {
+    command::CommandLine::parse().run()
+}

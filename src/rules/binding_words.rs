@@ -10,7 +10,7 @@ use crate::requirement::binding::{BindingNeeds, SizeNeeds};
 use crate::trade::binding::{CutPlan, Ends};
 
 /// How long the binding must be: `Length: 2 x (54 in + 72 in) = 252 in round, + 2 in at the corners ... = 262 in.`
-pub(super) fn edge_working(needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>) -> String {
+pub(crate) fn edge_working(needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>) -> String {
     let up = |length| needs.up(length);
     let (edge, lengths) = (size.edge, size.lengths);
     let round = format!("2 x ({} + {}) = {} round", up(edge.width), up(edge.length), up(lengths.perimeter));
@@ -33,7 +33,7 @@ pub(super) fn edge_working(needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>) -> St
 }
 
 /// How long so many strips are: `Strips: 8 x 40 in - 7 diagonal joins x 2 1/2 in = 302 1/2 in.`
-pub(super) fn strips_working(needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>, strips: Count) -> String {
+pub(crate) fn strips_working(needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>, strips: Count) -> String {
     let Some(method) = needs.method.as_ref() else { return String::new() };
     let long = format!("{strips} x {}", needs.up(size.strip_length));
     let joins = strips.less(Count(1));
@@ -49,7 +49,7 @@ pub(super) fn strips_working(needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>, str
 }
 
 /// How much of the bolt strips take: `9 strips x 2 1/2 in = 22 1/2 in`.
-pub(super) fn cut_working(needs: &BindingNeeds<'_>, plan: &CutPlan) -> String {
+pub(crate) fn cut_working(needs: &BindingNeeds<'_>, plan: &CutPlan) -> String {
     let strips = plan.strips.of("strip");
     let (row, total) = (needs.up(plan.row), needs.up(plan.fabric.0));
     match (needs.grain, plan.per_row.0) {
@@ -63,7 +63,7 @@ pub(super) fn cut_working(needs: &BindingNeeds<'_>, plan: &CutPlan) -> String {
 }
 
 /// What to buy for fabric that is cut: `with 1/2 in for squaring up, buy 3/4 yd`.
-pub(super) fn buying(needs: &BindingNeeds<'_>, cut: Yardage) -> String {
+pub(crate) fn buying(needs: &BindingNeeds<'_>, cut: Yardage) -> String {
     let buy = needs.shop.to_buy(cut, needs.measure.bare_unit());
     let buy = buy.show_both(needs.measure, Round::Up);
     format!("with {} for squaring up, buy {buy}", needs.up(needs.shop.squaring))

@@ -29,7 +29,7 @@ pub(super) fn ruler_step(context: &Context<'_>, written: &Written) -> Length {
 }
 
 /// How far the fold reaches: `1 1/4 in folded - 3 x 1/4 in seam - 1/16 in loft = 7/16 in past the stitching`.
-pub(super) fn fold_working(needs: &BindingNeeds<'_>) -> Option<String> {
+pub(crate) fn fold_working(needs: &BindingNeeds<'_>) -> Option<String> {
     let width = needs.stated.strip_width.length()?;
     let (fold, seam, loft, reach) = (needs.fold?, needs.seam?, needs.loft?, needs.reach()?);
     let (folded, seams) = match fold {

@@ -1,0 +1,244 @@
+//! Every number that a manuscript states, beside the number that is needed, with the working and how it stands.
+//!
+//! How a number stands is read off the findings at its place, so that the account and the report cannot differ.
+
+use crate::check::{Outcome, check};
+use crate::finding::{Finding, Level};
+use crate::manuscript::model::{Grain, Manuscript, PerSize};
+use crate::manuscript::{Field, Source, Span, read};
+use crate::quantity::{Amount, Measure, Round, Written, Yardage};
+use crate::requirement::binding::{BindingNeeds, SizeNeeds};
+use crate::rule_book::Settings;
+use crate::rules::words::{buying, cut_working, edge_working, fold_working, strips_working};
+
+/// The account of one manuscript.
+#[derive(Clone, Debug)]
+pub struct Account {
+    /// The pattern's name and edition, as far as they are stated.
+    pub title: String,
+    /// The numbers, those of the pattern as a whole first, then size by size.
+    pub lines: Vec<Line>,
+    /// What was found.
+    pub outcome: Outcome,
+}
+
+/// One stated number.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Line {
+    /// The size it is for, with its measurements; `None` for the pattern as a whole.
+    pub size: Option<String>,
+    /// What it is, in the manuscript's words.
+    pub number: String,
+    /// What is stated.
+    pub stated: String,
+    /// What is needed, where that is computed.
+    pub needed: String,
+    /// How it stands.
+    pub standing: Standing,
+    /// The working.
+    pub working: String,
+    /// Where it is stated.
+    pub at: Span,
+}
+
+/// How a stated number stands.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Standing {
+    /// It is enough.
+    Held,
+    /// It is not enough, or contradicts something.
+    Short,
+    /// It is more than is needed.
+    Generous,
+    /// There is a question about it.
+    Query,
+    /// The editor has accepted a finding about it.
+    Accepted,
+    /// The computation goes by it.
+    Given,
+    /// Nothing checks it.
+    NotChecked,
+}
+
+impl Standing {
+    /// The word for it.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Standing::Held => "held",
+            Standing::Short => "SHORT",
+            Standing::Generous => "generous",
+            Standing::Query => "query",
+            Standing::Accepted => "accepted",
+            Standing::Given => "taken as given",
+            Standing::NotChecked => "not checked",
+        }
+    }
+}
+
+/// Makes the account of a manuscript.
+pub fn account(source: &Source, settings: &Settings) -> Account {
+    let manuscript = read(source);
+    let mut lines = Lines { source, lines: Vec::new() };
+    let needs = BindingNeeds::new(&manuscript, settings);
+    lines.assumptions(&manuscript);
+    if let Some(needs) = &needs {
+        lines.method(needs);
+    }
+    lines.sizes(&manuscript, needs.as_ref());
+    let outcome = check(source, settings);
+    let lines = lines.lines.into_iter().map(|line| stand(line, &outcome)).collect();
+    Account { title: title(&manuscript), lines, outcome }
+}
+
+fn title(manuscript: &Manuscript) -> String {
+    let name = manuscript.pattern.stated().map_or("(no name)", |name| name.value.as_str());
+    match manuscript.edition.stated() {
+        Some(edition) => format!("{name}, edition {}", edition.value),
+        None => name.to_string(),
+    }
+}
+
+/// Sets a number's standing from the findings at its place.
+fn stand(line: Line, outcome: &Outcome) -> Line {
+    if matches!(line.standing, Standing::NotChecked) {
+        return line;
+    }
+    let here: Vec<&Finding> = outcome.findings.iter().filter(|finding| overlaps(finding.at.at, line.at)).collect();
+    let worst = here.iter().map(|finding| finding.level).max();
+    let standing = match worst {
+        Some(Level::Error) => Standing::Short,
+        Some(Level::Query) => Standing::Query,
+        Some(Level::Note) if here.iter().any(|finding| finding.rule.ends_with("-generous")) => Standing::Generous,
+        _ if outcome.accepted.iter().any(|accepted| overlaps(accepted.finding.at.at, line.at)) => Standing::Accepted,
+        _ => line.standing,
+    };
+    Line { standing, ..line }
+}
+
+fn overlaps(one: Span, other: Span) -> bool {
+    one.start < other.end && other.start < one.end
+}
+
+/// What to buy, in the unit of each half.
+fn fabric_needed(needs: &BindingNeeds<'_>, stated: &Amount, cut: Yardage) -> String {
+    let show = |written: &Written| {
+        let measure = if written.unit.is_metric() { Measure::Cm } else { Measure::Inch };
+        needs.shop.to_buy(cut, written.unit).show(measure, Round::Up)
+    };
+    match &stated.second {
+        Some((second, _)) => format!("{} ({})", show(&stated.first), show(second)),
+        None => show(&stated.first),
+    }
+}
+
+struct Lines<'s> {
+    source: &'s Source,
+    lines: Vec<Line>,
+}
+
+impl Lines<'_> {
+    fn add(&mut self, size: Option<&str>, number: &str, at: Span, needed: String, standing: Standing, working: String) {
+        let stated = at.text(&self.source.text).to_string();
+        let size = size.map(str::to_string);
+        self.lines.push(Line { size, number: number.to_string(), stated, needed, standing, working, at });
+    }
+
+    fn given<T>(&mut self, number: &str, field: &Field<T>, working: &str) {
+        if let Some(stated) = field.stated() {
+            self.add(None, number, stated.at, String::new(), Standing::Given, working.to_string());
+        }
+    }
+
+    fn assumptions(&mut self, manuscript: &Manuscript) {
+        let assumes = &manuscript.assumes;
+        self.given("usable_width", &assumes.usable_width, "Strips are cut across this width.");
+        if let Some(seam) = assumes.seam.stated() {
+            let why = "The piecing seam: no section that is checked uses it.";
+            self.add(None, "seam", seam.at, String::new(), Standing::NotChecked, why.to_string());
+        }
+        self.given("sold_by", &assumes.sold_by, "Fabric is rounded up to this.");
+        for (section, at) in &manuscript.unchecked {
+            let why = format!("The numbers of the {section} are not checked yet.");
+            self.add(None, section, *at, String::new(), Standing::NotChecked, why);
+        }
+    }
+
+    fn method(&mut self, needs: &BindingNeeds<'_>) {
+        let stated = needs.stated;
+        if let Some(width) = stated.strip_width.stated() {
+            let working = fold_working(needs).unwrap_or_default();
+            self.add(None, "binding strip_width", width.at, String::new(), Standing::Held, working);
+        }
+        self.given("binding seam", &stated.seam, "The fold is measured against it.");
+        self.given("binding loft", &stated.loft, "The fold goes round it.");
+        self.given("binding usable_width", &stated.usable_width, "Binding strips are cut across this width.");
+        self.given("binding strip_length", &stated.strip_length, "Each strip is cut this long.");
+        self.given("binding extra_length", &stated.extra_length, "Taken at its word, instead of tails.");
+        self.tails(needs);
+    }
+
+    fn tails(&mut self, needs: &BindingNeeds<'_>) {
+        let stated = needs.stated;
+        let together = needs.method.as_ref().zip(needs.opening).map(|(method, opening)| opening + method.join_loss);
+        let needed = together.map(|together| format!("{} together", needs.up(together))).unwrap_or_default();
+        if let Some(at) = stated.tails.at {
+            let working = "The tails bridge the opening and overlap for the join.".to_string();
+            self.add(None, "binding tails", at, needed, Standing::Held, working);
+        }
+        if let Some(opening) = stated.opening.stated() {
+            let working = "It fits on the longest side of each size, clear of the corners.".to_string();
+            self.add(None, "binding opening", opening.at, String::new(), Standing::Held, working);
+        }
+    }
+
+    fn sizes(&mut self, manuscript: &Manuscript, needs: Option<&BindingNeeds<'_>>) {
+        for (index, size) in manuscript.sizes.iter().enumerate() {
+            let Some(finished) = size.finished.stated() else { continue };
+            let heading = size.name.clone();
+            let working = "The binding goes round it.".to_string();
+            self.add(Some(&heading), "finished", finished.at, String::new(), Standing::Given, working);
+            let Some(needs) = needs else { continue };
+            match needs.sizes.iter().find(|needed| needed.size.name == size.name) {
+                Some(needed) => self.binding(&heading, needs, needed),
+                None => self.binding_unchecked(&heading, needs, index),
+            }
+        }
+    }
+
+    fn binding(&mut self, heading: &str, needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>) {
+        if let Some((strips, enough)) = size.stated.strips.stated().zip(size.strips) {
+            let print = enough + needs.spares;
+            let working = [edge_working(needs, size), strips_working(needs, size, enough)].join(" ");
+            self.add(Some(heading), "binding strips", strips.at, print.to_string(), Standing::Held, working);
+        }
+        if let Some(length) = size.stated.strip_length.stated() {
+            self.add(
+                Some(heading),
+                "binding strip_length",
+                length.at,
+                String::new(),
+                Standing::Given,
+                "Each strip is cut this long.".into(),
+            );
+        }
+        if let Some((fabric, plan)) = size.stated.fabric.stated().zip(size.cut) {
+            let needed = fabric_needed(needs, &fabric.value, plan.fabric);
+            let working = format!("{}; {}.", cut_working(needs, &plan), buying(needs, plan.fabric));
+            self.add(Some(heading), "binding fabric", fabric.at, needed, Standing::Held, working);
+        }
+    }
+
+    fn binding_unchecked(&mut self, heading: &str, needs: &BindingNeeds<'_>, index: usize) {
+        let Some(stated) = needs.stated.requires.get(index).and_then(PerSize::stated) else { return };
+        let why = if needs.grain == Some(Grain::Bias) {
+            "Bias binding is not checked yet."
+        } else {
+            "Something that it depends on could not be read."
+        };
+        for (number, at) in [("binding strips", stated.strips.at()), ("binding fabric", stated.fabric.at())] {
+            if let Some(at) = at {
+                self.add(Some(heading), number, at, String::new(), Standing::NotChecked, why.to_string());
+            }
+        }
+    }
+}

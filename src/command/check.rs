@@ -1,0 +1,111 @@
+//! `sparestrip check`
+
+use std::io;
+use std::path::{Path, PathBuf};
+use std::process::ExitCode;
+use std::sync::Mutex;
+use std::time::{Duration, Instant};
+
+use indicatif::{ProgressBar, ProgressStyle};
+use sparestrip::check::Tally;
+use sparestrip::gather::{Problem, gather, reason};
+use sparestrip::manuscript::Source;
+use sparestrip::report::{Json, Report, Text};
+use sparestrip::run::{Run, run, run_on};
+
+use super::output::{complain, print, show, tell};
+use super::{COULD_NOT, CheckArgs, Format};
+
+/// How long work may last before a progress bar is shown.
+const PATIENCE: Duration = Duration::from_millis(500);
+
+pub(super) fn check(args: &CheckArgs) -> ExitCode {
+    let run = match checked(&args.paths) {
+        Ok(run) => run,
+        Err(status) => return status,
+    };
+    run.problems.iter().for_each(tell);
+    let status = status(run.tally(), &run.problems, args.strict);
+    let text = Text { look: args.look.look() };
+    let report: &dyn Report = match args.format {
+        Format::Text => &text,
+        Format::Json => &Json,
+    };
+    print(|out| report.write(&run, out), status)
+}
+
+/// Checks the paths, or standard input.
+fn checked(paths: &[PathBuf]) -> Result<Run, ExitCode> {
+    if paths.iter().any(|path| path == Path::new("-")) {
+        if paths.len() > 1 {
+            complain("- stands for standard input and is given alone");
+            return Err(ExitCode::from(COULD_NOT));
+        }
+        return standard_input().map(|source| run_on(source, Path::new("."))).map_err(|problem| {
+            tell(&problem);
+            ExitCode::from(COULD_NOT)
+        });
+    }
+    let gathered = gather(paths);
+    if gathered.files.is_empty() && gathered.problems.is_empty() {
+        let places = paths.iter().map(|path| show(path)).collect::<Vec<_>>().join(", ");
+        complain(&format!("no manuscripts found in {places}: their names end in .pattern.yaml"));
+        return Err(ExitCode::from(COULD_NOT));
+    }
+    let progress = Progress::new(gathered.files.len());
+    let run = run(gathered, || progress.step());
+    progress.finish();
+    Ok(run)
+}
+
+/// The manuscript on standard input.
+pub(super) fn standard_input() -> Result<Source, Problem> {
+    let name = PathBuf::from("standard input");
+    Source::from_reader(&name, io::stdin().lock()).map_err(|error| Problem { path: name, why: reason(&error) })
+}
+
+fn status(tally: Tally, problems: &[Problem], strict: bool) -> ExitCode {
+    if !problems.is_empty() {
+        ExitCode::from(COULD_NOT)
+    } else if tally.errors > 0 || (strict && tally.queries > 0) {
+        ExitCode::from(1)
+    } else {
+        ExitCode::SUCCESS
+    }
+}
+
+/// A progress bar on the terminal, once the work has lasted a while.
+struct Progress {
+    files: u64,
+    started: Instant,
+    bar: Mutex<(u64, Option<ProgressBar>)>,
+}
+
+impl Progress {
+    fn new(files: usize) -> Progress {
+        Progress { files: files as u64, started: Instant::now(), bar: Mutex::new((0, None)) }
+    }
+
+    fn step(&self) {
+        // A bar that cannot be drawn is no reason to stop checking.
+        let Ok(mut bar) = self.bar.lock() else { return };
+        bar.0 += 1;
+        let done = bar.0;
+        if bar.1.is_none() && self.started.elapsed() > PATIENCE {
+            let style = ProgressStyle::with_template("{pos} of {len} manuscripts {wide_bar}");
+            let style = style.unwrap_or_else(|_| ProgressStyle::default_bar());
+            bar.1 = Some(ProgressBar::new(self.files).with_style(style));
+        }
+        if let Some(bar) = &bar.1 {
+            bar.set_position(done);
+        }
+    }
+
+    fn finish(&self) {
+        if let Ok(bar) = self.bar.lock()
+            && let Some(bar) = &bar.1
+        {
+            bar.finish_and_clear();
+        }
+    }
+}

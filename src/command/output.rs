@@ -1,0 +1,58 @@
+//! Where output goes and how it looks.
+
+use std::env;
+use std::io::{self, IsTerminal, Write};
+use std::path::Path;
+use std::process::ExitCode;
+
+use sparestrip::gather::Problem;
+use sparestrip::report::{Look, tame_line};
+
+use super::{COULD_NOT, Colour, LookArgs};
+
+impl LookArgs {
+    /// The look for standard output.
+    pub(super) fn look(&self) -> Look {
+        let terminal = io::stdout().is_terminal();
+        let colour = match self.color {
+            Colour::Always => true,
+            Colour::Never => false,
+            Colour::Auto => terminal && env::var_os("NO_COLOR").is_none_or(|value| value.is_empty()),
+        };
+        let width = if terminal { terminal_width() } else { None };
+        Look { colour, ascii: self.ascii, width: width.unwrap_or(100) }
+    }
+}
+
+fn terminal_width() -> Option<usize> {
+    terminal_size::terminal_size().map(|(width, _)| usize::from(width.0))
+}
+
+/// Says on standard error what could not be read.
+pub(super) fn tell(problem: &Problem) {
+    complain(&format!("{}: {}", show(&problem.path), tame_line(&problem.why)));
+}
+
+/// Says on standard error what could not be done.
+pub(super) fn complain(words: &str) {
+    // Where even that cannot be said there is nothing left to say it to.
+    let _ = writeln!(io::stderr(), "sparestrip: {words}");
+}
+
+/// A path as it can be shown.
+pub(super) fn show(path: &Path) -> String {
+    tame_line(&path.to_string_lossy())
+}
+
+/// Writes to standard output. A reader that has gone away, as `head` does, is no fault.
+pub(super) fn print(write: impl FnOnce(&mut dyn Write) -> io::Result<()>, status: ExitCode) -> ExitCode {
+    let mut out = io::BufWriter::new(io::stdout().lock());
+    match write(&mut out).and_then(|()| out.flush()) {
+        Ok(()) => status,
+        Err(error) if error.kind() == io::ErrorKind::BrokenPipe => status,
+        Err(error) => {
+            complain(&format!("the report cannot be written: {error}"));
+            ExitCode::from(COULD_NOT)
+        }
+    }
+}

@@ -1,0 +1,29 @@
+//! `sparestrip rules`
+
+use std::process::ExitCode;
+
+use sparestrip::report::{rule_list, rule_page};
+use sparestrip::rule_book::{book, page};
+
+use super::output::{complain, print};
+use super::{COULD_NOT, RulesArgs};
+
+pub(super) fn rules(args: &RulesArgs) -> ExitCode {
+    let look = args.look.look();
+    let Some(name) = &args.name else {
+        return print(|out| out.write_all(look.plain(&rule_list(look)).as_bytes()), ExitCode::SUCCESS);
+    };
+    match page(name) {
+        Some(page) => print(|out| out.write_all(look.plain(&rule_page(page, look)).as_bytes()), ExitCode::SUCCESS),
+        None => {
+            let names: Vec<&str> = book().iter().map(|page| page.name.as_str()).collect();
+            let near = sparestrip::manuscript::nearest(name, names.iter().copied());
+            let near = near.map(|near| format!(" Did you mean {near}?")).unwrap_or_default();
+            complain(&format!(
+                "there is no rule {}.{near} `sparestrip rules` lists them all.",
+                sparestrip::report::tame_line(name)
+            ));
+            ExitCode::from(COULD_NOT)
+        }
+    }
+}

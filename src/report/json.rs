@@ -1,0 +1,146 @@
+//! JSON, version 1. The shape is frozen: other programs read it. A new shape gets a new version.
+
+use std::io::{self, Write};
+
+use serde::Serialize;
+
+use super::Report;
+use super::tame::is_wild;
+use crate::check::Tally;
+use crate::finding::{Finding, Label};
+use crate::manuscript::{Source, Span};
+use crate::run::{Checked, Run};
+
+/// The JSON format.
+#[derive(Clone, Copy, Debug)]
+pub struct Json;
+
+#[derive(Serialize)]
+struct RunV1<'a> {
+    version: u32,
+    findings: Vec<FindingV1<'a>>,
+    accepted: Vec<AcceptedV1<'a>>,
+    summary: SummaryV1,
+}
+
+#[derive(Serialize)]
+struct FindingV1<'a> {
+    rule: &'a str,
+    level: &'a str,
+    size: Option<&'a str>,
+    file: String,
+    message: &'a str,
+    help: &'a str,
+    stated: Option<&'a str>,
+    needed: Option<&'a str>,
+    at: PlaceV1,
+    related: Vec<RelatedV1<'a>>,
+    correction: Option<CorrectionV1<'a>>,
+}
+
+#[derive(Serialize)]
+struct AcceptedV1<'a> {
+    #[serde(flatten)]
+    finding: FindingV1<'a>,
+    because: &'a str,
+}
+
+#[derive(Serialize)]
+struct PlaceV1 {
+    line: usize,
+    column: usize,
+    end_line: usize,
+    end_column: usize,
+    byte: usize,
+    bytes: usize,
+}
+
+#[derive(Serialize)]
+struct RelatedV1<'a> {
+    message: &'a str,
+    at: PlaceV1,
+}
+
+#[derive(Serialize)]
+struct CorrectionV1<'a> {
+    at: PlaceV1,
+    replacement: &'a str,
+}
+
+#[derive(Serialize)]
+struct SummaryV1 {
+    manuscripts: usize,
+    errors: usize,
+    queries: usize,
+    notes: usize,
+    accepted: usize,
+}
+
+impl Report for Json {
+    fn write(&self, run: &Run, out: &mut dyn Write) -> io::Result<()> {
+        let Tally { errors, queries, notes, accepted } = run.tally();
+        let summary = SummaryV1 { manuscripts: run.manuscripts, errors, queries, notes, accepted };
+        let findings = run.files.iter().flat_map(|file| file.outcome.findings.iter().map(|found| finding(file, found)));
+        let accepted = run.files.iter().flat_map(|file| {
+            file.outcome
+                .accepted
+                .iter()
+                .map(|found| AcceptedV1 { finding: finding(file, &found.finding), because: &found.because })
+        });
+        let whole = RunV1 { version: 1, findings: findings.collect(), accepted: accepted.collect(), summary };
+        let text = serde_json::to_string_pretty(&whole)?;
+        writeln!(out, "{}", escape(&text))
+    }
+}
+
+fn finding<'a>(file: &'a Checked, finding: &'a Finding) -> FindingV1<'a> {
+    FindingV1 {
+        rule: finding.rule,
+        level: finding.level.word(),
+        size: finding.size.as_deref(),
+        file: file.path.to_string_lossy().into_owned(),
+        message: &finding.message,
+        help: &finding.help,
+        stated: finding.stated.as_deref(),
+        needed: finding.needed.as_deref(),
+        at: place(&file.source, finding.at.at),
+        related: finding.related.iter().map(|label| related(&file.source, label)).collect(),
+        correction: finding.correction.as_ref().map(|correction| CorrectionV1 {
+            at: place(&file.source, correction.at),
+            replacement: &correction.replacement,
+        }),
+    }
+}
+
+fn related<'a>(source: &Source, label: &'a Label) -> RelatedV1<'a> {
+    RelatedV1 { message: &label.text, at: place(source, label.at) }
+}
+
+fn place(source: &Source, at: Span) -> PlaceV1 {
+    let (start, end) = (source.place(at.start), source.place(at.end));
+    PlaceV1 {
+        line: start.line,
+        column: start.column,
+        end_line: end.line,
+        end_column: end.column,
+        byte: at.start,
+        bytes: at.len(),
+    }
+}
+
+/// Writes the control characters that JSON would let through as escapes, so that none reaches a terminal. They can
+/// stand only inside strings, where an escape means the same.
+fn escape(json: &str) -> String {
+    let mut out = String::with_capacity(json.len());
+    for c in json.chars() {
+        if c != '\n' && is_wild(c) {
+            let mut units = [0; 2];
+            for unit in c.encode_utf16(&mut units) {
+                out.push_str(&format!("\\u{unit:04x}"));
+            }
+        } else {
+            out.push(c);
+        }
+    }
+    out
+}

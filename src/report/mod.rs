@@ -1,0 +1,28 @@
+//! Printing what was found. Every format is fed the same findings.
+
+mod json;
+mod rule_pages;
+mod tame;
+mod text;
+mod words;
+mod worksheet;
+
+use std::io::{self, Write};
+
+use crate::run::Run;
+
+pub use json::Json;
+pub use rule_pages::{rule_list, rule_page};
+pub use tame::{tame, tame_line};
+pub use text::{Look, Text};
+pub use words::summary;
+pub use worksheet::worksheet;
+
+/// A format in which a run is told.
+pub trait Report {
+    /// Writes all of it.
+    ///
+    /// # Errors
+    /// Where the output cannot be written.
+    fn write(&self, run: &Run, out: &mut dyn Write) -> io::Result<()>;
+}

@@ -1,0 +1,74 @@
+//! The rule book in text: the list of rules, and the page of one.
+
+use comfy_table::{ContentArrangement, Table, presets};
+
+use super::Look;
+use crate::rule_book::{Example, Page, book};
+
+/// All rules, a row each: name, level, headline.
+pub fn rule_list(look: Look) -> String {
+    let mut table = table(look);
+    table.set_header(["rule", "level", "what it finds"]);
+    for page in book() {
+        table.add_row([page.name.as_str(), page.level.word(), page.headline.trim()]);
+    }
+    format!("{}\n", trimmed(&table))
+}
+
+/// One rule: why it matters, the working, the values it goes by, and an example of each kind.
+pub fn rule_page(page: &Page, look: Look) -> String {
+    let mut text = format!("{} ({})\n\n", page.name, page.level.word());
+    for (title, words) in [("", &page.headline), ("Why", &page.why), ("Working", &page.working)] {
+        if !title.is_empty() {
+            text.push_str(&format!("{title}\n"));
+        }
+        text.push_str(&format!("{}\n\n", words.trim()));
+    }
+    if !page.values.is_empty() {
+        text.push_str("Values (house rules may set others)\n");
+        let mut table = table(look);
+        table.set_header(["name", "value", "meaning", "source"]);
+        for value in &page.values {
+            table.add_row([value.name.as_str(), &value.value, value.meaning.trim(), value.source.trim()]);
+        }
+        text.push_str(&format!("{}\n\n", trimmed(&table)));
+    }
+    text.push_str(&format!("Breaks the rule\n{}\n", marked(&page.fails)));
+    text.push_str(&format!("Keeps the rule\n{}", indented(&page.passes.text())));
+    text
+}
+
+/// A table as wide as the look allows, lines between the columns left out.
+pub(super) fn table(look: Look) -> Table {
+    let mut table = Table::new();
+    let preset = if look.ascii { presets::ASCII_HORIZONTAL_ONLY } else { presets::UTF8_HORIZONTAL_ONLY };
+    let width = u16::try_from(look.width.clamp(60, 160)).unwrap_or(100);
+    table.load_style(preset).set_content_arrangement(ContentArrangement::Dynamic).set_width(width);
+    table
+}
+
+/// A table without spaces at the ends of its lines.
+pub(super) fn trimmed(table: &Table) -> String {
+    table.lines().map(|line| line.trim_end().to_string()).collect::<Vec<_>>().join("\n")
+}
+
+fn indented(text: &str) -> String {
+    text.lines().map(|line| format!("    {line}\n")).collect()
+}
+
+/// The example with carets under the place that the rule points at.
+fn marked(example: &Example) -> String {
+    let text = example.text();
+    let marks = example.marked();
+    let (mut out, mut start) = (String::new(), 0);
+    for line in text.split_inclusive('\n') {
+        out.push_str(&indented(line));
+        for mark in marks.iter().filter(|mark| (start..start + line.len()).contains(&mark.start)) {
+            let before = line[..mark.start - start].chars().count();
+            let under = mark.text(&text).chars().count().max(1);
+            out.push_str(&format!("    {}{}\n", " ".repeat(before), "^".repeat(under)));
+        }
+        start += line.len();
+    }
+    out
+}

@@ -1,0 +1,51 @@
+//! The worksheet: every number of a manuscript, stated beside needed, with the working.
+
+use super::rule_pages::{table, trimmed};
+use super::words::tally_in_words;
+use super::{Look, tame_line};
+use crate::account::{Account, Line, Standing, account};
+use crate::check::Tally;
+use crate::manuscript::Source;
+use crate::rule_book::Settings;
+
+/// The worksheet of a manuscript as text.
+pub fn worksheet(source: &Source, settings: &Settings, look: Look) -> String {
+    let account = account(source, settings);
+    let mut text = format!("{}\n", tame_line(&account.title));
+    let mut rest = account.lines.as_slice();
+    while let Some(first) = rest.first() {
+        let length = rest.iter().take_while(|line| line.size == first.size).count();
+        let (group, after) = rest.split_at(length);
+        text.push_str(&format!("\n{}\n{}\n", heading(first), group_table(group, look)));
+        rest = after;
+    }
+    text.push_str(&format!("\n{}\n", closing(&account)));
+    text
+}
+
+fn heading(line: &Line) -> String {
+    match &line.size {
+        Some(size) => tame_line(size),
+        None => "For all sizes".to_string(),
+    }
+}
+
+fn group_table(lines: &[Line], look: Look) -> String {
+    let mut table = table(look);
+    table.set_header(["number", "stated", "needed", "", "working"]);
+    for line in lines {
+        let stated = tame_line(&line.stated);
+        table.add_row([line.number.as_str(), &stated, &line.needed, line.standing.word(), &line.working]);
+    }
+    trimmed(&table)
+}
+
+/// How many numbers are checked and how many of these are held, then the findings in a line.
+fn closing(account: &Account) -> String {
+    let count = |wanted: &[Standing]| account.lines.iter().filter(|line| wanted.contains(&line.standing)).count();
+    let held = count(&[Standing::Held, Standing::Generous, Standing::Accepted]);
+    let checked = held + count(&[Standing::Short, Standing::Query]);
+    let not_checked = count(&[Standing::NotChecked]);
+    let found = tally_in_words(Tally::of(&account.outcome));
+    format!("{held} of {checked} checked numbers are held; {not_checked} not checked. Findings: {found}.")
+}

@@ -1,0 +1,164 @@
+//! Checking many files: in parallel, told in order.
+
+use std::collections::BTreeMap;
+use std::path::{Path, PathBuf};
+
+use rayon::prelude::*;
+
+use crate::check::{Outcome, Tally, check, house_findings};
+use crate::gather::{Gathered, Problem, folder_of, house_rules_above, reason};
+use crate::manuscript::Source;
+use crate::rule_book::{Settings, read_house_rules};
+
+/// What came of checking some files.
+#[derive(Debug, Default)]
+pub struct Run {
+    /// The files, in order; house rules among them where something is wrong with them.
+    pub files: Vec<Checked>,
+    /// How many manuscripts were checked.
+    pub manuscripts: usize,
+    /// What could not be read.
+    pub problems: Vec<Problem>,
+}
+
+/// One file that was checked.
+#[derive(Debug)]
+pub struct Checked {
+    /// The file's path.
+    pub path: PathBuf,
+    /// Its text, where there is something to show in it.
+    pub source: Source,
+    /// What was found.
+    pub outcome: Outcome,
+}
+
+impl Run {
+    /// How many findings there are.
+    pub fn tally(&self) -> Tally {
+        let mut tally = Tally::default();
+        for file in &self.files {
+            tally.add(Tally::of(&file.outcome));
+        }
+        tally
+    }
+}
+
+/// The house rules of the folders that files are in, each file of them read once.
+#[derive(Debug, Default)]
+struct Houses {
+    of_folder: BTreeMap<PathBuf, Option<PathBuf>>,
+    read: BTreeMap<PathBuf, House>,
+    standard: Settings,
+}
+
+/// One house-rules file, read.
+#[derive(Debug)]
+struct House {
+    settings: Settings,
+    checked: Option<Checked>,
+}
+
+impl Houses {
+    /// Finds and reads the house rules of folders. A house-rules file that cannot be read is a problem.
+    fn of<'p>(folders: impl Iterator<Item = &'p Path>, problems: &mut Vec<Problem>) -> Houses {
+        let mut houses = Houses::default();
+        for folder in folders {
+            if houses.of_folder.contains_key(folder) {
+                continue;
+            }
+            let found = house_rules_above(folder);
+            houses.of_folder.insert(folder.to_path_buf(), found.clone());
+            let Some(path) = found.filter(|path| !houses.read.contains_key(path)) else { continue };
+            let house = match Source::open(&path) {
+                Ok(source) => House::new(source),
+                Err(error) => {
+                    problems.push(Problem { path: path.clone(), why: reason(&error) });
+                    House { settings: Settings::default(), checked: None }
+                }
+            };
+            houses.read.insert(path, house);
+        }
+        houses
+    }
+
+    /// The settings for the files in a folder.
+    fn settings(&self, folder: &Path) -> &Settings {
+        let path = self.of_folder.get(folder).and_then(Option::as_ref);
+        path.and_then(|path| self.read.get(path)).map_or(&self.standard, |house| &house.settings)
+    }
+}
+
+impl House {
+    fn new(source: Source) -> House {
+        let house = read_house_rules(&source);
+        let findings = house_findings(&source, house.mistakes, &house.settings);
+        let path = source.path.clone();
+        let checked = (!findings.is_empty()).then(|| Checked {
+            path,
+            source,
+            outcome: Outcome { findings, accepted: Vec::new() },
+        });
+        House { settings: house.settings, checked }
+    }
+}
+
+/// Checks the files that were gathered. `progress` hears of each file that is done, from any thread.
+pub fn run(gathered: Gathered, progress: impl Fn() + Sync) -> Run {
+    let Gathered { files, mut problems } = gathered;
+    let houses = Houses::of(files.iter().map(|file| folder_of(file)), &mut problems);
+    let results: Vec<Result<Checked, Problem>> = files
+        .par_iter()
+        .map(|path| {
+            let result = check_file(path, houses.settings(folder_of(path)));
+            progress();
+            result
+        })
+        .collect();
+    collect(results, houses, problems)
+}
+
+/// Checks one text that is at hand, under the house rules of the folder that it is taken to be in.
+pub fn run_on(source: Source, folder: &Path) -> Run {
+    let mut problems = Vec::new();
+    let houses = Houses::of(std::iter::once(folder), &mut problems);
+    let checked = check_source(source, houses.settings(folder));
+    collect(vec![Ok(checked)], houses, problems)
+}
+
+/// The settings that govern files in a folder, whatever is wrong with the house rules.
+pub fn settings_for(folder: &Path) -> Settings {
+    Houses::of(std::iter::once(folder), &mut Vec::new()).settings(folder).clone()
+}
+
+fn check_file(path: &Path, settings: &Settings) -> Result<Checked, Problem> {
+    match Source::open(path) {
+        Ok(source) => Ok(check_source(source, settings)),
+        Err(error) => Err(Problem { path: path.to_path_buf(), why: reason(&error) }),
+    }
+}
+
+fn check_source(source: Source, settings: &Settings) -> Checked {
+    let outcome = check(&source, settings);
+    let path = source.path.clone();
+    // The text is kept only where there is something to show in it, so that memory does not grow with the folder.
+    let to_show = !(outcome.findings.is_empty() && outcome.accepted.is_empty());
+    let source = if to_show { source } else { Source::from_text(&path, "") };
+    Checked { path, source, outcome }
+}
+
+fn collect(results: Vec<Result<Checked, Problem>>, houses: Houses, mut problems: Vec<Problem>) -> Run {
+    let mut run = Run::default();
+    for result in results {
+        match result {
+            Ok(checked) => {
+                run.manuscripts += 1;
+                run.files.push(checked);
+            }
+            Err(problem) => problems.push(problem),
+        }
+    }
+    run.files.extend(houses.read.into_values().filter_map(|house| house.checked));
+    run.files.sort_by(|a, b| a.path.cmp(&b.path));
+    run.problems = problems;
+    run
+}
