@@ -9,7 +9,7 @@ use crate::manuscript::{Field, Source, Span, read};
 use crate::quantity::{Amount, Measure, Round, Written, Yardage};
 use crate::requirement::binding::{BindingNeeds, SizeNeeds};
 use crate::rule_book::Settings;
-use crate::rules::words::{buying, cut_working, edge_working, fold_working, strips_working};
+use crate::rules::words::{buying, cover, cut_working, edge_working, fold_working, strips_working, width_for};
 
 /// The account of one manuscript.
 #[derive(Clone, Debug)]
@@ -82,7 +82,7 @@ pub fn account(source: &Source, settings: &Settings) -> Account {
     let needs = BindingNeeds::new(&manuscript, settings);
     lines.assumptions(&manuscript);
     if let Some(needs) = &needs {
-        lines.method(needs);
+        lines.method(needs, settings);
     }
     lines.sizes(&manuscript, needs.as_ref());
     let outcome = check(source, settings);
@@ -163,11 +163,13 @@ impl Lines<'_> {
         }
     }
 
-    fn method(&mut self, needs: &BindingNeeds<'_>) {
+    fn method(&mut self, needs: &BindingNeeds<'_>, settings: &Settings) {
         let stated = needs.stated;
         if let Some(width) = stated.strip_width.stated() {
             let working = fold_working(needs).unwrap_or_default();
-            self.add(None, "binding strip_width", width.at, String::new(), Standing::Held, working);
+            let narrowest = cover(settings, needs).and_then(|cover| width_for(settings, needs, cover));
+            let needed = narrowest.map(|width| format!("{} or more", needs.up(width))).unwrap_or_default();
+            self.add(None, "binding strip_width", width.at, needed, Standing::Held, working);
         }
         self.given("binding seam", &stated.seam, "The fold is measured against it.");
         self.given("binding loft", &stated.loft, "The fold goes round it.");
@@ -221,7 +223,7 @@ impl Lines<'_> {
                 "Each strip is cut this long.".into(),
             );
         }
-        if let Some((fabric, plan)) = size.stated.fabric.stated().zip(size.cut) {
+        if let Some((fabric, plan)) = size.stated.fabric.stated().zip(size.cut_to_print(needs)) {
             let needed = fabric_needed(needs, &fabric.value, plan.fabric);
             let working = format!("{}; {}.", cut_working(needs, &plan), buying(needs, plan.fabric));
             self.add(Some(heading), "binding fabric", fabric.at, needed, Standing::Held, working);

@@ -1,6 +1,6 @@
 //! The rule book in text: the list of rules, and the page of one.
 
-use comfy_table::{ContentArrangement, Table, presets};
+use comfy_table::{ContentArrangement, LineStyle, Table, TableStyle};
 
 use super::Look;
 use crate::rule_book::{Example, Page, book};
@@ -38,12 +38,13 @@ pub fn rule_page(page: &Page, look: Look) -> String {
     text
 }
 
-/// A table as wide as the look allows, lines between the columns left out.
+/// A table as wide as the look allows: a line under the head, and nothing but space elsewhere.
 pub(super) fn table(look: Look) -> Table {
-    let mut table = Table::new();
-    let preset = if look.ascii { presets::ASCII_HORIZONTAL_ONLY } else { presets::UTF8_HORIZONTAL_ONLY };
+    let line = if look.ascii { '-' } else { '─' };
+    let style = TableStyle::new().header_separator(LineStyle::new(line, line, line, line));
     let width = u16::try_from(look.width.clamp(60, 160)).unwrap_or(100);
-    table.load_style(preset).set_content_arrangement(ContentArrangement::Dynamic).set_width(width);
+    let mut table = Table::new();
+    table.load_style(style).set_content_arrangement(ContentArrangement::Dynamic).set_width(width);
     table
 }
 

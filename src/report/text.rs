@@ -1,5 +1,6 @@
 //! Text for people: each finding with the line it is on, drawn by miette, and a summary at the end.
 
+use std::borrow::Cow;
 use std::fmt;
 use std::io::{self, Write};
 
@@ -65,7 +66,7 @@ impl Text {
             let drawn = Drawn::new(finding, excerpt);
             let mut text = String::new();
             handler.render_report(&mut text, &drawn).map_err(io::Error::other)?;
-            writeln!(out, "{}", self.look.plain(text.trim_end()))?;
+            writeln!(out, "{}", self.look.plain(&text.trim_end().replace(GLUE, " ")))?;
             writeln!(out)?;
         }
         Ok(())
@@ -91,6 +92,25 @@ impl Look {
     }
 }
 
+/// Stands for a space at which a line is not broken.
+const GLUE: char = '\u{a0}';
+
+/// The text with its quantities glued, so that no line ends between `2` and `1/2` or before `in`.
+fn glued(text: &str) -> String {
+    let mut out = String::with_capacity(text.len());
+    let mut before = ' ';
+    for (index, c) in text.char_indices() {
+        let after = text[index..].strip_prefix(' ').map(|rest| rest.split([' ', '.', ',', ':', ';', ')']).next());
+        let quantity = after.flatten().is_some_and(|word| {
+            matches!(word, "in" | "yd" | "cm" | "mm" | "m")
+                || (word.contains('/') && word.starts_with(|c: char| c.is_ascii_digit()))
+        });
+        out.push(if quantity && before.is_ascii_digit() { GLUE } else { c });
+        before = c;
+    }
+    out
+}
+
 /// A finding as miette wants it.
 #[derive(Debug)]
 struct Drawn<'a> {
@@ -107,7 +127,7 @@ impl<'a> Drawn<'a> {
             let place = excerpt.source.place(label.at.start);
             help.push_str(&format!("\nSee line {}, column {}: {}.", place.line, place.column, tame_line(&label.text)));
         }
-        Drawn { finding, message: tame_line(&finding.message), help, excerpt }
+        Drawn { finding, message: glued(&tame_line(&finding.message)), help: glued(&help), excerpt }
     }
 
     fn label(&self, label: &Label, primary: bool) -> LabeledSpan {
@@ -128,10 +148,10 @@ impl std::error::Error for Drawn<'_> {}
 impl Diagnostic for Drawn<'_> {
     fn code<'b>(&'b self) -> Option<Box<dyn fmt::Display + 'b>> {
         let (level, rule) = (self.finding.level.word(), self.finding.rule);
-        Some(Box::new(match &self.finding.size {
-            Some(size) => format!("{level}: {rule} ({})", tame_line(size)),
-            None => format!("{level}: {rule}"),
-        }))
+        let size = self.finding.size.as_ref().map(|size| format!(" ({})", tame_line(size))).unwrap_or_default();
+        let place = self.excerpt.source.place(self.finding.at.at.start);
+        let file = tame_line(&self.excerpt.source.path.to_string_lossy());
+        Some(Box::new(format!("{level}: {rule}{size} at {file}:{}:{}", place.line, place.column)))
     }
 
     fn severity(&self) -> Option<Severity> {
@@ -161,13 +181,12 @@ impl Diagnostic for Drawn<'_> {
 /// A source text of which lines are shown. The tamed text has every character at the place of the original.
 struct Excerpt<'a> {
     source: &'a Source,
-    text: std::borrow::Cow<'a, str>,
-    name: String,
+    text: Cow<'a, str>,
 }
 
 impl fmt::Debug for Excerpt<'_> {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.debug_struct("Excerpt").field("name", &self.name).finish_non_exhaustive()
+        f.debug_struct("Excerpt").field("path", &self.source.path).finish_non_exhaustive()
     }
 }
 
@@ -177,7 +196,7 @@ impl<'a> Excerpt<'a> {
     const NEIGHBOURHOOD: usize = 80;
 
     fn new(source: &'a Source) -> Excerpt<'a> {
-        Excerpt { source, text: tame(&source.text), name: tame_line(&source.path.to_string_lossy()) }
+        Excerpt { source, text: tame(&source.text) }
     }
 
     /// The bounds of the lines that a place touches, and the number of the first, from 1.
@@ -228,8 +247,8 @@ impl SourceCode for Excerpt<'_> {
         let (lines, first) = self.lines(at);
         let shown = if lines.len() > Self::LONG_LINE { self.neighbourhood(at, lines) } else { lines };
         let column = self.source.place(at.start).column - 1;
-        Ok(Box::new(MietteSpanContents::new_named(
-            self.name.clone(),
+        // The file's name and the place stand in the head of the finding, once.
+        Ok(Box::new(MietteSpanContents::new(
             shown.text(&self.text).as_bytes(),
             SourceSpan::from(shown.start..shown.end),
             first - 1,

@@ -1,5 +1,7 @@
 //! The worksheet: every number of a manuscript, stated beside needed, with the working.
 
+use comfy_table::{ColumnConstraint, Width};
+
 use super::rule_pages::{table, trimmed};
 use super::words::tally_in_words;
 use super::{Look, tame_line};
@@ -32,10 +34,17 @@ fn heading(line: &Line) -> String {
 
 fn group_table(lines: &[Line], look: Look) -> String {
     let mut table = table(look);
-    table.set_header(["number", "stated", "needed", "", "working"]);
+    table.set_header(["number", "stated", "needed", "it is", "working"]);
     for line in lines {
         let stated = tame_line(&line.stated);
         table.add_row([line.number.as_str(), &stated, &line.needed, line.standing.word(), &line.working]);
+    }
+    // The working is the longest by far; without this it would get no more room than the others.
+    if let Some(working) = table.column_mut(4) {
+        working.set_constraint(ColumnConstraint::LowerBoundary(Width::Percentage(45)));
+    }
+    if let Some(number) = table.column_mut(0) {
+        number.set_constraint(ColumnConstraint::ContentWidth);
     }
     trimmed(&table)
 }

@@ -207,6 +207,13 @@ impl SizeNeeds<'_> {
         self.strips.map(|strips| strips + needs.spares)
     }
 
+    /// How the strips that the pattern should print lie on the fabric: never fewer than are needed with the spare.
+    pub fn cut_to_print(&self, needs: &BindingNeeds<'_>) -> Option<CutPlan> {
+        let print = self.strips_to_print(needs)?;
+        let strips = self.stated.strips.value().map_or(print, |stated| stated.max(print));
+        self.plan_for(strips, needs)
+    }
+
     /// How the given number of strips lies on the fabric.
     pub fn plan_for(&self, strips: Count, needs: &BindingNeeds<'_>) -> Option<CutPlan> {
         let method = needs.method.as_ref()?;

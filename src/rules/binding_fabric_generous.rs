@@ -16,7 +16,8 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
 
 fn finding(needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>) -> Option<Finding> {
     let stated = size.stated.fabric.stated()?;
-    let plan = size.cut?;
+    // Strips that must still be added take fabric too.
+    let plan = size.cut_to_print(needs)?;
     let generous = stated.value.halves().all(|half| Yardage(half.length) >= needs.shop.generous_from(plan.fabric, half.unit));
     if !generous {
         return None;
@@ -38,6 +39,6 @@ fn finding(needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>) -> Option<Finding> {
             .help(format!("{}; {}.", cut_working(needs, &plan), buying(needs, plan.fabric)))
             .help("If the extra is meant, accept this finding with the reason.")
             .numbers(show(amount, Round::Down), show(buy, Round::Up))
-            .corrected(fabric_correction(needs, size, plan.fabric)),
+            .corrected(fabric_correction(needs, size)),
     )
 }

@@ -104,8 +104,9 @@ pub(super) fn strips_correction(
     Some(Correction::of_both(&context.source.text, strips, fabric))
 }
 
-/// The fabric to print, where fabric is stated.
-pub(super) fn fabric_correction(needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>, cut: Yardage) -> Option<Correction> {
+/// The fabric to print, where fabric is stated: enough for the strips that must still be added as well.
+pub(super) fn fabric_correction(needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>) -> Option<Correction> {
     let fabric = size.stated.fabric.stated()?;
+    let cut = size.cut_to_print(needs)?.fabric;
     Some(Correction::new(fabric.at, needs.shop.rewrite(&fabric.value, cut)))
 }

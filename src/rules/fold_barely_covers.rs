@@ -14,10 +14,10 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
 
 fn finding(context: &Context<'_>) -> Option<Finding> {
     let needs = context.binding?;
-    let cover = cover(context, needs)?;
+    let cover = cover(context.settings, needs)?;
     let reach = needs.reach().filter(|reach| !reach.is_negative() && *reach < cover)?;
     let stated = needs.stated.strip_width.stated()?;
-    let width = width_for(context, needs, cover)?;
+    let width = width_for(context.settings, needs, cover)?;
     let side = folded_side(needs);
     let finish = match needs.finish? {
         Finish::Machine => "stitched by machine",

@@ -14,7 +14,7 @@ fn finding(context: &Context<'_>) -> Option<Finding> {
     let needs = context.binding?;
     let reach = needs.reach().filter(|reach| reach.is_negative())?;
     let stated = needs.stated.strip_width.stated()?;
-    let width = width_for(context, needs, cover(context, needs)?)?;
+    let width = width_for(context.settings, needs, cover(context.settings, needs)?)?;
     let (short, side) = (needs.up(-reach), folded_side(needs));
     let message = format!(
         "Strips {} wide stated; {} needed: folded over to the {side}, the binding falls {short} short of the stitching.",

@@ -1,11 +1,10 @@
 //! The working of the fold in words, which three rules share.
 
-use super::Context;
 use crate::finding::{Correction, Finding};
 use crate::manuscript::model::{Finish, Fold, Side};
 use crate::quantity::{Length, Written};
 use crate::requirement::binding::BindingNeeds;
-use crate::rule_book::LengthValue;
+use crate::rule_book::{LengthValue, Settings};
 use crate::trade::binding::width_for_reach;
 
 const COVER_MACHINE: LengthValue = LengthValue("cover_machine");
@@ -13,19 +12,19 @@ const COVER_HAND: LengthValue = LengthValue("cover_hand");
 const COVER_DITCH: LengthValue = LengthValue("cover_ditch");
 
 /// How far past the stitching the fold should reach so that the finish holds it.
-pub(super) fn cover(context: &Context<'_>, needs: &BindingNeeds<'_>) -> Option<Length> {
+pub(crate) fn cover(settings: &Settings, needs: &BindingNeeds<'_>) -> Option<Length> {
     let value = match needs.finish? {
         Finish::Machine => COVER_MACHINE,
         Finish::Hand => COVER_HAND,
         Finish::Ditch => COVER_DITCH,
     };
-    Some(context.settings.length(value))
+    Some(settings.length(value))
 }
 
 /// The step in which a width is cut: what the rulers of its unit show.
-pub(super) fn ruler_step(context: &Context<'_>, written: &Written) -> Length {
+pub(super) fn ruler_step(settings: &Settings, written: &Written) -> Length {
     let metric = written.unit.is_metric();
-    context.settings.length(if metric { LengthValue("ruler_step_metric") } else { LengthValue("ruler_step") })
+    settings.length(if metric { LengthValue("ruler_step_metric") } else { LengthValue("ruler_step") })
 }
 
 /// How far the fold reaches: `1 1/4 in folded - 3 x 1/4 in seam - 1/16 in loft = 7/16 in past the stitching`.
@@ -45,10 +44,10 @@ pub(crate) fn fold_working(needs: &BindingNeeds<'_>) -> Option<String> {
 }
 
 /// The narrowest strip on the ruler whose fold reaches so far.
-pub(super) fn width_for(context: &Context<'_>, needs: &BindingNeeds<'_>, reach: Length) -> Option<Length> {
+pub(crate) fn width_for(settings: &Settings, needs: &BindingNeeds<'_>, reach: Length) -> Option<Length> {
     let written = needs.stated.strip_width.value()?;
     let exact = width_for_reach(needs.fold?, reach, needs.seam?, needs.loft?);
-    Some(exact.up_to(ruler_step(context, &written)))
+    Some(exact.up_to(ruler_step(settings, &written)))
 }
 
 /// The side that the fold comes over to.

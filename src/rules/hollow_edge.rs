@@ -18,7 +18,7 @@ fn finding(context: &Context<'_>) -> Option<Finding> {
     let most = context.settings.length(MOST_REACH);
     let reach = needs.reach().filter(|reach| *reach > most)?;
     let stated = needs.stated.strip_width.stated()?;
-    let width = width_for(context, needs, most)?;
+    let width = width_for(context.settings, needs, most)?;
     let message = format!(
         "Strips {} wide stated: folded over, the binding reaches {} past the stitching, more than {}. Nothing fills so wide a fold, and the edge is hollow.",
         needs.down(stated.value.length),

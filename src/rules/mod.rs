@@ -65,7 +65,7 @@ mod fold_words;
 /// The working in words, for reports that show it beside a number.
 pub(crate) mod words {
     pub(crate) use super::binding_words::{buying, cut_working, edge_working, strips_working};
-    pub(crate) use super::fold_words::fold_working;
+    pub(crate) use super::fold_words::{cover, fold_working, width_for};
 }
 
 rules![

@@ -40,6 +40,6 @@ fn finding(needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>) -> Option<Finding> {
             .see(needs.stated.strip_width.at(), "how wide each is cut")
             .help(format!("{}; {}.", cut_working(needs, &plan), buying(needs, plan.fabric)))
             .numbers(show(amount, Round::Down), show(buy, Round::Up))
-            .corrected(fabric_correction(needs, size, plan.fabric)),
+            .corrected(fabric_correction(needs, size)),
     )
 }

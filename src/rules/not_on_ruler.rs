@@ -13,7 +13,7 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
 fn finding(context: &Context<'_>) -> Option<Finding> {
     let needs = context.binding?;
     let stated = needs.stated.strip_width.stated()?;
-    let step = ruler_step(context, &stated.value);
+    let step = ruler_step(context.settings, &stated.value);
     if stated.value.length.is_multiple_of(step) {
         return None;
     }

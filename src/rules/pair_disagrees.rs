@@ -74,7 +74,7 @@ fn finding(needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>) -> Option<Finding> {
             .for_size(&size.size.name)
             .help(working)
             .numbers(less.words, needs.shop.to_buy(plan.fabric, needs.measure.bare_unit()).show(needs.measure, Round::Up))
-            .corrected(fabric_correction(needs, size, plan.fabric)),
+            .corrected(fabric_correction(needs, size)),
     )
 }
 
