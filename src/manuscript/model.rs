@@ -47,6 +47,35 @@ pub struct Size {
     pub at: Span,
     /// Its finished width and length.
     pub finished: Field<(Written, Written)>,
+    /// Its outline, where that is not a rectangle.
+    pub outline: Field<Outline>,
+}
+
+/// An outline that is not a rectangle.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Outline {
+    /// A circle as wide as the finished width.
+    Circle,
+    /// Equal straight sides.
+    Regular {
+        /// How many.
+        sides: Count,
+        /// How long each is.
+        side: Written,
+    },
+    /// Corners cut off at 45 degrees, so much along each side.
+    Clipped(Written),
+    /// Scallops along all four sides.
+    Scalloped {
+        /// How many across the width.
+        across: Count,
+        /// How many down the length.
+        down: Count,
+        /// How far each rises.
+        depth: Written,
+    },
+    /// Straight lines from point to point: across from the left, down from the top.
+    Points(Vec<(Written, Written)>),
 }
 
 /// The binding: the method once, and what is stated for each size.
@@ -114,6 +143,8 @@ pub struct BindingRequires {
     pub fabric: Field<Amount>,
     /// How long each strip is cut, for this size.
     pub strip_length: Field<Written>,
+    /// The side of the square that continuous bias is cut from.
+    pub square: Field<Written>,
 }
 
 /// The free tails at both ends of the binding.

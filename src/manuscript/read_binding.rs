@@ -28,11 +28,12 @@ pub(super) fn read_binding(reader: &mut Reader, sizes: &Sizes, entry: &Entry<'_>
         usable_width: table.optional("usable_width", |node| positive(reader, node)),
         requires: Vec::new(),
     };
-    let lengthwise = binding.grain.value() == Some(Grain::Lengthwise) && binding.strip_length.is_absent();
+    let way = binding.grain.value();
+    let each_length = way == Some(Grain::Lengthwise) && binding.strip_length.is_absent();
     match table.entry("requires") {
         Some(requires) => {
             binding.requires = read_per_size(reader, sizes, "binding", requires, REQUIRES_EXAMPLE, |reader, entry| {
-                read_requires(reader, entry, lengthwise)
+                read_requires(reader, entry, way, each_length)
             });
         }
         None => table.lacks("requires"),
@@ -46,7 +47,7 @@ pub(super) fn read_binding(reader: &mut Reader, sizes: &Sizes, entry: &Entry<'_>
     Some(binding)
 }
 
-fn read_requires(reader: &mut Reader, entry: &Entry<'_>, lengthwise: bool) -> Option<BindingRequires> {
+fn read_requires(reader: &mut Reader, entry: &Entry<'_>, way: Option<Grain>, each_length: bool) -> Option<BindingRequires> {
     let name = format!("binding requires {}", entry.key);
     let mut table = Table::new(reader, &name, entry.key_at, &entry.value, REQUIRES_EXAMPLE)?;
     let requires = BindingRequires {
@@ -54,11 +55,17 @@ fn read_requires(reader: &mut Reader, entry: &Entry<'_>, lengthwise: bool) -> Op
         strips: table.optional("strips", |node| reader.count(node)),
         fabric: table.optional("fabric", |node| reader.amount(node)),
         strip_length: table.optional("strip_length", |node| positive(reader, node)),
+        square: if way == Some(Grain::Bias) {
+            table.optional("square", |node| positive(reader, node))
+        } else {
+            Field::Absent
+        },
     };
-    if requires.strips.is_absent() && requires.fabric.is_absent() {
+    let stated = !(requires.strips.is_absent() && requires.fabric.is_absent() && requires.square.is_absent());
+    if !stated {
         table.lacks("strips");
     }
-    if lengthwise && requires.strip_length.is_absent() {
+    if each_length && requires.strip_length.is_absent() {
         table.lacks("strip_length");
     }
     table.finish(reader, true);

@@ -1,6 +1,7 @@
 //! Reading the sizes, and the requirements that are stated size by size.
 
 use super::model::{PerSize, Size};
+use super::read_outline::read_outline;
 use super::reader::{Least, Reader};
 use super::table::Table;
 use super::tree::{Entry, Node};
@@ -40,12 +41,13 @@ pub(super) fn read_sizes(reader: &mut Reader, entry: &Entry<'_>) -> Sizes {
 fn read_size(reader: &mut Reader, entry: &Entry<'_>) -> Size {
     let name = entry.key.to_string();
     let place = format!("size {name}");
-    let mut finished = Field::Unread;
+    let (mut finished, mut outline) = (Field::Unread, Field::Unread);
     if let Some(mut table) = Table::new(reader, &place, entry.key_at, &entry.value, SIZE_EXAMPLE) {
         finished = table.required("finished", |node| reader.dimensions(node));
+        outline = table.entry("outline").map_or(Field::Absent, |entry| read_outline(reader, &finished, entry));
         table.finish(reader, true);
     }
-    Size { name, at: entry.key_at, finished }
+    Size { name, at: entry.key_at, finished, outline }
 }
 
 /// Reads what is stated for each size under `requires`, in the order of the sizes. Names that are no size and

@@ -85,6 +85,12 @@ impl Reader {
         self.bounded(read, Least::Positive, |(width, length)| width.length.min(length.length))
     }
 
+    /// A place: across from the left, down from the top. Either may be nothing.
+    pub fn point(&mut self, node: &Node<'_>) -> Field<(Written, Written)> {
+        let measure = self.measure;
+        self.quantity(node, "a place across and down, such as 40 x 0", |text| read_dimensions(text, measure))
+    }
+
     /// Any text.
     pub fn text(&mut self, node: &Node<'_>) -> Field<String> {
         match &node.kind {

@@ -1,13 +1,16 @@
 //! What the binding of each size needs.
 
+use super::bias::BiasNeeds;
+use super::edge::edge;
 use super::fabric::Shop;
 use crate::manuscript::model::{
     Binding, BindingRequires, Finish, Fold, Grain, Join, Loft, LoftWord, Manuscript, PerSize, Side, Size,
 };
 use crate::quantity::{Count, Length, Measure, Round};
 use crate::rule_book::{CountValue, LengthValue, Settings};
+use crate::trade::outline::Edge;
 use crate::trade::binding::{
-    CutPlan, Edge, Ends, Lengths, Method, cut_plan, join_loss, joined, lengths, reach, strips_for,
+    CutPlan, Ends, Lengths, Method, cut_plan, join_loss, joined, lengths, reach, strips_for,
 };
 
 /// The usable width of fabric where the pattern states none.
@@ -65,6 +68,8 @@ pub struct BindingNeeds<'m> {
     pub method: Option<Method>,
     /// What each size needs, for the sizes of which enough was read.
     pub sizes: Vec<SizeNeeds<'m>>,
+    /// What each size needs where the binding is cut on the bias.
+    pub bias: Vec<BiasNeeds<'m>>,
 }
 
 /// What the binding of one size needs.
@@ -117,10 +122,12 @@ impl<'m> BindingNeeds<'m> {
             tails: if extra { None } else { tails.0.zip(tails.1) },
             method: None,
             sizes: Vec::new(),
+            bias: Vec::new(),
         };
         needs.sewn_first_to = needs.first_side();
         needs.method = needs.method(settings);
         needs.sizes = needs.sizes(manuscript);
+        needs.bias = BiasNeeds::of_each(&needs, manuscript, settings);
         Some(needs)
     }
 
@@ -157,10 +164,9 @@ impl<'m> BindingNeeds<'m> {
 
     fn size(&self, size: &'m Size, stated: &'m BindingRequires) -> Option<SizeNeeds<'m>> {
         let (method, grain) = (self.method.as_ref()?, self.grain?);
-        let (width, length) = size.finished.value()?;
-        let edge = Edge { width: width.length, length: length.length };
+        let edge = edge(size)?;
         let strip_length = self.strip_length(stated)?;
-        let lengths = lengths(edge, method);
+        let lengths = lengths(&edge, method);
         let strips = strips_for(lengths.asked, strip_length, method.join_loss);
         let to_cut =
             if stated.strips.is_absent() { strips.map(|strips| strips + self.spares) } else { stated.strips.value() };

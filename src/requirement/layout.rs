@@ -17,7 +17,7 @@ pub fn course(needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>, settings: &Setting
     let opening_clear = settings.length(OPENING_CLEAR_OF_CORNER);
     let fits = opening + opening_clear * 2 <= size.edge.longest_side();
     fits.then_some(Course {
-        edge: size.edge,
+        edge: size.edge.clone(),
         strip_length: size.strip_length,
         join_loss: method.join_loss,
         take_up: method.take_up,

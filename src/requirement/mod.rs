@@ -1,6 +1,8 @@
 //! What each size needs: the manuscript's own numbers, the rule book's where it states none, and the trade's
 //! computation on both.
 
+pub mod bias;
 pub mod binding;
+pub mod edge;
 pub mod fabric;
 pub mod layout;

@@ -4,38 +4,8 @@
 //! seams are the pattern's or the publisher's.
 
 use crate::manuscript::model::{Fold, Grain, Join};
+use super::outline::Edge;
 use crate::quantity::{Count, Length, Yardage};
-
-/// The edge that a binding goes round.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Edge {
-    /// The finished width.
-    pub width: Length,
-    /// The finished length.
-    pub length: Length,
-}
-
-impl Edge {
-    /// All the way round: 2 (W + L).
-    pub fn perimeter(self) -> Length {
-        (self.width + self.length) * 2
-    }
-
-    /// How many corners are mitred.
-    pub const fn corners(self) -> Count {
-        Count(4)
-    }
-
-    /// The longest straight side, the one that the opening is on.
-    pub fn longest_side(self) -> Length {
-        self.width.max(self.length)
-    }
-
-    /// The other side.
-    pub fn shortest_side(self) -> Length {
-        self.width.min(self.length)
-    }
-}
 
 /// What the binding's two ends take beyond the edge.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -94,7 +64,7 @@ pub fn join_loss(join: Join, strip_width: Length, join_seam: Length) -> Length {
 ///
 /// Closing the ends takes as much as a join: the tails of a diagonal join overlap by exactly the cut width
 /// (Maple Leaf Quilters, "Joining the Ends of your Binding").
-pub fn lengths(edge: Edge, method: &Method) -> Lengths {
+pub fn lengths(edge: &Edge, method: &Method) -> Lengths {
     let perimeter = edge.perimeter();
     let corners = method.take_up * edge.corners();
     let bare = perimeter + corners + method.join_loss;

@@ -4,11 +4,11 @@
 //! as far past it as the opening behind it needs to clear the corner. A corner takes up some of the binding, so it
 //! is a short stretch there, not a point.
 
-use super::binding::Edge;
+use super::outline::Edge;
 use crate::quantity::{Count, Length};
 
 /// How the binding lies on the edge.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Course {
     /// The edge.
     pub edge: Edge,
@@ -70,12 +70,18 @@ impl Course {
     }
 
     /// Where each corner starts.
-    fn corners(&self) -> [Length; 4] {
-        let (long, short) = (self.edge.longest_side(), self.edge.shortest_side());
-        let first = long - self.start();
-        let second = first + self.take_up + short;
-        let third = second + self.take_up + long;
-        [first, second, third, third + self.take_up + short]
+    fn corners(&self) -> Vec<Length> {
+        let mut corners = Vec::with_capacity(self.edge.sides.len());
+        if !self.edge.cornered {
+            return corners;
+        }
+        let mut at = self.edge.longest_side() - self.start();
+        for next in self.edge.sides.iter().skip(1) {
+            corners.push(at);
+            at = at + self.take_up + *next;
+        }
+        corners.push(at);
+        corners
     }
 
     /// The joins whose middle is nearer to a corner than `clear`, or just as near.
@@ -84,7 +90,7 @@ impl Course {
         let first = self.first_sewn();
         let mut near = Vec::new();
         for (join, middle) in (first..).zip(self.joins()) {
-            for (corner, start) in (1..).zip(corners) {
+            for (corner, start) in (1..).zip(corners.iter().copied()) {
                 let before = start - middle;
                 let after = middle - (start + self.take_up);
                 let distance = before.max(after).max(Length::ZERO);

@@ -1,0 +1,103 @@
+//! What bias binding of each size needs.
+
+use super::binding::{BindingNeeds, JOIN_SEAM};
+use super::edge::edge;
+use crate::manuscript::model::{BindingRequires, Grain, Manuscript, PerSize, Size};
+use crate::quantity::{Count, Length, Yardage};
+use crate::rule_book::Settings;
+use crate::trade::bias::{BiasStrips, join_loss, square_for, square_gives, strips_from};
+use crate::trade::binding::{Lengths, joined, lengths, strips_for};
+use crate::trade::outline::Edge;
+
+/// What the bias binding of one size needs.
+#[derive(Debug)]
+pub struct BiasNeeds<'m> {
+    /// The size.
+    pub size: &'m Size,
+    /// What is stated for it.
+    pub stated: &'m BindingRequires,
+    /// The quilt's edge.
+    pub edge: Edge,
+    /// The lengths that the binding must have.
+    pub lengths: Lengths,
+    /// How wide the strips are.
+    pub strip_width: Length,
+    /// The usable width of the fabric.
+    pub usable_width: Length,
+    /// The seam that joins strips, or the square's two halves.
+    pub seam: Length,
+}
+
+impl<'m> BiasNeeds<'m> {
+    /// What each size needs, where the binding is cut on the bias and enough of it was read.
+    pub fn of_each(needs: &BindingNeeds<'m>, manuscript: &'m Manuscript, settings: &Settings) -> Vec<BiasNeeds<'m>> {
+        if needs.grain != Some(Grain::Bias) {
+            return Vec::new();
+        }
+        let stated = manuscript.sizes.iter().zip(needs.stated.requires.iter().map(PerSize::stated));
+        let seam = settings.length(JOIN_SEAM);
+        let each = |(size, stated): (&'m Size, Option<&'m BindingRequires>)| {
+            let method = needs.method.as_ref()?;
+            let edge = edge(size)?;
+            let lengths = lengths(&edge, method);
+            let usable_width = needs.usable_width?;
+            Some(BiasNeeds { size, stated: stated?, edge, lengths, strip_width: method.strip_width, usable_width, seam })
+        };
+        stated.filter_map(each).collect()
+    }
+
+    /// The side of the square that is needed, before it is brought onto a mark of the ruler.
+    pub fn square(&self) -> Length {
+        square_for(self.lengths.asked, self.strip_width, self.seam)
+    }
+
+    /// How much strip a square gives.
+    pub fn given_by(&self, square: Length) -> Length {
+        square_gives(square, self.strip_width, self.seam)
+    }
+
+    /// What a join between two strips takes.
+    pub fn join_loss(&self) -> Length {
+        join_loss(self.seam)
+    }
+
+    /// The strips that come out of an amount of fabric.
+    pub fn strips_from(&self, fabric: Yardage) -> BiasStrips {
+        strips_from(self.usable_width, fabric.0, self.strip_width)
+    }
+
+    /// How long so many strips are when joined.
+    pub fn joined(&self, strips: Count, run: Length) -> Length {
+        joined(strips, run, self.join_loss())
+    }
+
+    /// How many strips of a length are needed.
+    pub fn strips_of(&self, run: Length) -> Option<Count> {
+        strips_for(self.lengths.asked, run, self.join_loss())
+    }
+
+    /// Whether an amount of fabric gives enough strips.
+    pub fn is_enough(&self, fabric: Yardage) -> bool {
+        let strips = self.strips_from(fabric);
+        self.strips_of(strips.run).is_some_and(|needed| needed <= strips.available)
+    }
+
+    /// The least fabric, in steps of what the shop sells, that gives enough strips; `None` beyond 2000 in.
+    pub fn fabric(&self, step: Yardage) -> Option<Yardage> {
+        if !step.0.is_positive() {
+            return None;
+        }
+        let most = Length::LONGEST.pieces_of(step.0).0.min(20_000);
+        // More fabric never gives less strip, so the first amount that is enough can be found by halving.
+        let enough = |steps: u64| self.is_enough(Yardage(step.0 * Count(steps)));
+        let (mut short, mut long) = (0, most);
+        if !enough(long) {
+            return None;
+        }
+        while long - short > 1 {
+            let middle = u64::midpoint(short, long);
+            if enough(middle) { long = middle } else { short = middle }
+        }
+        Some(Yardage(step.0 * Count(long)))
+    }
+}
