@@ -249,6 +249,12 @@ impl<'t> Builder<'t, '_> {
         self.mistakes.push(Mistake { at, what: What::NotYaml { why, mend }, related: None });
     }
 
+    /// Whether the reading stopped for a bracket that is open: on a later line, or at the bracket itself, where
+    /// the parser points when the text ends.
+    fn never_closed(&self, bracket: Span, stopped_at: usize) -> bool {
+        self.text.get(bracket.end..stopped_at).is_none_or(|between| between.contains(['\n', '\r']))
+    }
+
     /// The break at which the parser gave up, in a writer's words.
     fn broken(&self, error: &ErrorKind, stopped_at: usize) -> Box<Break> {
         let here = character_at(self.text, stopped_at);
@@ -265,13 +271,13 @@ impl<'t> Builder<'t, '_> {
                 what: What::OutOfRange { why: format!("tables may stand in one another {DEEPEST} deep at most") },
                 related: None,
             },
-            (Some(bracket), _) if self.text[bracket.end..stopped_at].contains(['\n', '\r']) => {
+            (Some(bracket), _) if self.never_closed(bracket, stopped_at) => {
                 let why = format!("this {} is not closed", bracket.text(self.text));
                 let mend = "close the bracket at the end of the list, or look for a comma that is missing before it";
                 Mistake {
                     at: bracket,
                     what: What::NotYaml { why, mend },
-                    related: Some((here, "here it no longer makes sense".into())),
+                    related: (here != bracket).then(|| (here, "here it no longer makes sense".into())),
                 }
             }
             _ => {
