@@ -2,7 +2,7 @@
 
 use rstest::rstest;
 
-use crate::desk::{assert_says, assert_silent, mended, one, rules_of};
+use crate::desk::{assert_says, assert_silent, mended, one, outcome, rules_of, told};
 
 const RIGHT: &str = "\
 pattern: Mill Race
@@ -151,6 +151,29 @@ fn a_slip_is_told_at_its_place(
     let finding = one(&text, rule);
     assert_says(&finding, &[says]);
     assert_eq!(finding.at.at.text(&text), at, "{}", finding.message);
+}
+
+/// A line indented with a tab is one slip: nothing that stands in it, or after it, is called missing.
+#[rstest]
+#[case::after_a_value("\n  fold: double", "\n\tfold: double")]
+#[case::a_required_word("strip_width: 2 1/2\n  fold: double", "fold: double\n\tstrip_width: 2 1/2")]
+#[case::after_a_heading("requires:\n    crib", "requires:\n\tcrib")]
+#[case::a_requirement("\n    lap: { strips", "\n\tlap: { strips")]
+#[case::a_size("\n  lap: { finished", "\n\tlap: { finished")]
+#[case::behind_spaces("\n    lap: { strips", "\n  \tlap: { strips")]
+fn a_tab_that_indents_is_one_finding_at_the_tab(#[case] right: &str, #[case] wrong: &str) {
+    let text = RIGHT.replacen(right, wrong, 1);
+    assert_ne!(text, RIGHT);
+    assert_eq!(rules_of(&text), ["not-yaml"], "{:#?}", told(&text, &outcome(&text)));
+    let finding = one(&text, "not-yaml");
+    assert_says(&finding, &["a tab stands here where spaces are expected"]);
+    assert_eq!(finding.at.at.text(&text), "\t");
+}
+
+#[test]
+fn a_tab_in_brackets_is_not_taken_for_an_open_bracket() {
+    let text = RIGHT.replace("crib: { strips: 6, fabric", "crib: { strips: 6,\n\tfabric");
+    assert_says(&one(&text, "not-yaml"), &["a tab stands here where spaces are expected"]);
 }
 
 #[rstest]
