@@ -15,7 +15,7 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
         );
         let mut finding = Finding::new(
             Label::new(place, "nothing is left to accept"),
-            format!("{rule} is accepted {for_size}, and it finds nothing there."),
+            format!("\"{rule}\" is accepted {for_size}, and it finds nothing there."),
         )
         .help("Take the acceptance out, so that it does not hide a later mistake. A finding about one size needs the size beside the rule.");
         finding.size = unused.size.as_ref().map(|size| size.value.clone());

@@ -32,6 +32,14 @@ pub(crate) fn edge_working(needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>) -> St
     format!("Length: {round}{ends} = {}.", up(lengths.asked))
 }
 
+/// What a binding needs to have beyond the edge, as the pattern asks for it.
+pub(super) fn asked_for(ends: &Ends) -> &'static str {
+    match ends {
+        Ends::Tails { .. } => "the tails",
+        Ends::Extra(_) => "the extra length",
+    }
+}
+
 /// How long so many strips are: `Strips: 8 x 40 in - 7 diagonal joins x 2 1/2 in = 302 1/2 in.`
 pub(crate) fn strips_working(needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>, strips: Count) -> String {
     let Some(method) = needs.method.as_ref() else { return String::new() };

@@ -9,9 +9,8 @@ pub(super) const RULE: Rule = Rule { name: "missing-entry", page: include_str!("
 fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     mistakes(context, findings, |mistake| match &mistake.what {
         What::MissingEntry { word, place } => {
-            let place = if place == "the file" { "The file".to_string() } else { format!("\"{place}\"") };
             Some(
-                Finding::new(Label::new(mistake.at, format!("{word} is missing here")), format!("{place} does not state {word}."))
+                Finding::new(Label::new(mistake.at, format!("{word} is missing here")), format!("\"{word}\" is missing from {place}."))
                     .help(format!("Add, for example: {}", example(word))),
             )
         }

@@ -12,7 +12,7 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     mistakes(context, findings, |mistake| match &mistake.what {
         What::OutOfRange { why } => {
             let help = "Lengths go up to 2000 in (5080 cm), counts to 100,000, fractions to 1/64 and decimals to four places.";
-            Some(Finding::new(Label::new(mistake.at, "out of range"), format!("This is out of range: {why}.")).help(help))
+            Some(Finding::new(Label::new(mistake.at, "out of range"), format!("{} is out of range: {why}.", named(mistake.at.text(&context.source.text)))).help(help))
         }
         _ => None,
     });
@@ -20,6 +20,11 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
         // One size tells what is wrong with all of them.
         findings.extend(needs.sizes.iter().find_map(|size| strip_that_cannot_be_cut(needs, size)));
     }
+}
+
+/// A number by what is written, anything else as what is pointed at.
+fn named(text: &str) -> String {
+    if text.starts_with(|c: char| c.is_ascii_digit() || c == '.') && text.len() < 40 { format!("\"{text}\"") } else { "This".to_string() }
 }
 
 /// A strip that does not fit the fabric, or that its own joins use up.

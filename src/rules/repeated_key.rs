@@ -12,7 +12,7 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
             None => Finding::new(Label::new(mistake.at, "this one is not used"), format!("\"{word}\" is stated twice."))
                 .help("Keep one of the two; until then the first is used."),
             Some(mend) => {
-                Finding::new(Label::new(mistake.at, "stated in another way too"), format!("\"{word}\" says again what is stated already."))
+                Finding::new(Label::new(mistake.at, "stated in another way too"), format!("\"{word}\" says again what another entry states already."))
                     .help(format!("To mend it, {mend}."))
             }
         }),
