@@ -1,5 +1,7 @@
 //! The two halves of a dual amount do not say the same.
 
+use std::ops::Range;
+
 use super::binding_words::{buying, cut_working, fabric_correction};
 use super::{Context, Rule};
 use crate::finding::{Finding, Label, Level};
@@ -12,7 +14,7 @@ pub(super) const RULE: Rule =
 
 fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     let Some(needs) = context.binding else { return };
-    findings.extend(needs.sizes.iter().filter_map(|size| finding(needs, size)));
+    findings.extend(needs.sizes.iter().filter_map(|size| finding(context, needs, size)));
 }
 
 /// One half of a pair as it is shown, in its own units.
@@ -22,7 +24,7 @@ struct Half {
     words: String,
 }
 
-fn halves(size: &SizeNeeds<'_>) -> Option<(Half, Half)> {
+fn halves(context: &Context<'_>, size: &SizeNeeds<'_>) -> Option<(Half, Half)> {
     let stated = size.stated.fabric.stated()?;
     let (second, range) = stated.value.second.as_ref()?;
     let half = |written: &Written, at| {
@@ -31,15 +33,23 @@ fn halves(size: &SizeNeeds<'_>) -> Option<(Half, Half)> {
         Half { at, amount, words: amount.show(measure, Round::Down) }
     };
     // A pair that does not stand in the file to the letter is pointed at whole.
-    let inside = Span::new(stated.at.start + range.start, stated.at.start + range.end);
-    let first = Span::new(stated.at.start, inside.start.saturating_sub(1).max(stated.at.start + 1));
-    let whole = inside.end > stated.at.end;
-    let (first, inside) = if whole { (stated.at, stated.at) } else { (first, inside) };
-    Some((half(&stated.value.first, first), half(second, inside)))
+    let (first_at, second_at) = places(&context.source.text, stated.at, range).unwrap_or((stated.at, stated.at));
+    Some((half(&stated.value.first, first_at), half(second, second_at)))
 }
 
-fn finding(needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>) -> Option<Finding> {
-    let (first, second) = halves(size)?;
+/// Where the two halves stand, given where in the value's own text the bracketed one does. The value may be quoted.
+fn places(source: &str, pair: Span, bracketed: &Range<usize>) -> Option<(Span, Span)> {
+    let text = pair.text(source);
+    let quote = usize::from(text.starts_with(['"', '\'']));
+    let (start, end) = (quote + bracketed.start, quote + bracketed.end);
+    let first = text.get(quote..start)?.trim_end().strip_suffix('(')?.trim_end();
+    let closed = text.get(end..)?.trim_start().starts_with(')');
+    let at = |start, end| Span::new(pair.start + start, pair.start + end);
+    closed.then(|| (at(quote, quote + first.len()), at(start, end)))
+}
+
+fn finding(context: &Context<'_>, needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>) -> Option<Finding> {
+    let (first, second) = halves(context, size)?;
     let plan = size.cut?;
     let enough = |half: &Half| half.amount >= plan.fabric;
     let (less, more) = if second.amount <= first.amount { (second, first) } else { (first, second) };
