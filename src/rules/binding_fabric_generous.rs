@@ -17,6 +17,10 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
 fn finding(needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>) -> Option<Finding> {
     let stated = size.stated.fabric.stated()?;
     let plan = size.cut?;
+    // Where strips are missing, what looks like too much may be just what the missing ones take.
+    if plan.strips < size.strips_to_print(needs)? {
+        return None;
+    }
     let generous = stated.value.halves().all(|half| Yardage(half.length) >= needs.shop.generous_from(plan.fabric, half.unit));
     if !generous {
         return None;
