@@ -155,11 +155,11 @@ impl Manuscript {
         let (seam, loft) = (self.seam(), self.loft());
         // Raw edge to stitching, stitching to edge, round the edge, edge to stitching.
         let walk = [seam, seam, loft, seam];
-        let left = match self.fold {
+        let folded = match self.fold {
             Some("single") => self.width.value - seam,
             _ => self.width.value / 2,
         };
-        walk.iter().fold(left, |left, step| left - step)
+        walk.iter().fold(folded, |rest, step| rest - step)
     }
 
     pub(crate) fn cover(&self) -> i64 {
@@ -187,8 +187,8 @@ impl Manuscript {
 
     /// Whether the opening fits on a side of the size.
     pub(crate) fn opening_fits(&self, size: &Size) -> bool {
-        let side = size.width.max(size.length);
-        self.opening().is_none_or(|opening| CLEAR_OF_CORNER + opening + CLEAR_OF_CORNER <= side)
+        let longest = size.width.max(size.length);
+        self.opening().is_none_or(|opening| CLEAR_OF_CORNER + opening + CLEAR_OF_CORNER <= longest)
     }
 
     /// Whether a join lands too near a corner: strips are laid along the edge from the first stitch on, which is in

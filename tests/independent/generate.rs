@@ -279,10 +279,8 @@ fn lower_fabric(rng: &mut Rng, manuscript: &mut Manuscript) -> Spoilt {
     let cut = manuscript.cut(size, manuscript.strips_to_cut(size));
     let mark = size.fabric.as_ref()?.first.mark;
     let squared = rng.one_in(2);
-    let low = match squared {
-        true => written_between(rng, cut, cut + INCH / 2 - 1, mark)?,
-        false => written_between(rng, cut / 2 + 1, cut - 1, mark)?,
-    };
+    let (least, most) = if squared { (cut, cut + INCH / 2 - 1) } else { (cut / 2 + 1, cut - 1) };
+    let low = written_between(rng, least, most, mark)?;
     let stated = amount_in(rng, low, mark, manuscript.metric);
     manuscript.sizes[index].fabric = Some(Fabric { first: stated, second: None, quoted: false });
     Some((if squared { "no-squaring-room" } else { "binding-fabric-short" }, Some(manuscript.sizes[index].name)))
@@ -323,6 +321,7 @@ fn lower_width(rng: &mut Rng, manuscript: &mut Manuscript) -> Spoilt {
 }
 
 /// Tails that do not close. The strips are those that go round all the same.
+#[allow(clippy::unnecessary_wraps)] // It stands in a list with those that may fail.
 fn lower_tails(rng: &mut Rng, manuscript: &mut Manuscript) -> Spoilt {
     manuscript.ends = ends(rng, manuscript, false);
     state_exactly(rng, manuscript);

@@ -2,6 +2,8 @@
 //! thousand random manuscripts that are exactly right, ten thousand with one number too low, and ten thousand with
 //! anything in them. `SPARESTRIP_TEST_SEED` runs them with another seed.
 
+#![allow(clippy::unwrap_used)] // All of this crate is a test: what cannot be is a failure.
+
 mod amounts;
 mod bench_of_strips;
 mod generate;

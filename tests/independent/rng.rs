@@ -1,6 +1,6 @@
 //! Random numbers that are the same on every run.
 
-/// SplitMix64 (Steele, Lea and Flood, 2014).
+/// `SplitMix64` (Steele, Lea and Flood, 2014).
 pub(crate) struct Rng(u64);
 
 impl Rng {
