@@ -101,6 +101,7 @@ fn short_strips_lie_end_to_end() {
 #[case::metric_half_short("3/4 yd (55 cm)", "55 cm", "3/4 yd is enough, and 55 cm is 2.2 cm short")] // 57.15 - 55
 #[case::yard_half_short("1/2 yd (60 cm)", "1/2 yd", "60 cm is enough, and 1/2 yd is 4 1/2 in short")]
 #[case::in_quotation_marks("\"3/4 yd (55 cm)\"", "55 cm", "3/4 yd is enough")]
+#[case::first_in_quotation_marks("'1/2 yd (60 cm)'", "1/2 yd", "60 cm is enough")]
 #[case::spaces_in_brackets("3/4 yd ( 55 cm )", "55 cm", "3/4 yd is enough")]
 fn one_half_that_is_not_enough_is_an_error(#[case] fabric: &str, #[case] at: &str, #[case] says: &str) {
     let text = nine_strips(fabric);

@@ -234,3 +234,12 @@ fn a_strip_must_fit_the_fabric(#[case] entries: &str, #[case] at: &str, #[case] 
     assert_says(&finding, &[says]);
     assert_eq!(finding.at.at.text(&text), at);
 }
+
+#[test]
+fn a_place_never_cuts_a_character_in_two() {
+    let text = format!("{RIGHT}accepted:\n  - \u{e9}t\u{e9}: plain\n");
+    for finding in outcome(&text).findings {
+        assert!(text.get(finding.at.at.start..finding.at.at.end).is_some(), "{}", finding.message);
+    }
+    assert!(rules_of(&text).contains(&"missing-entry"));
+}

@@ -169,3 +169,12 @@ fn the_spare_is_mended_too() {
     assert_eq!(mended(&text, &one(&text, "spare-strip")), text.replace("strips: 9", "strips: 10"));
     assert_silent(&inches("69 x 78", WIDE, "strips: 10, fabric: 3/4 yd"));
 }
+
+#[test]
+fn nothing_is_offered_that_a_manuscript_may_not_state() {
+    // Strips 39 wide gain 1 in each. Closing takes 280 + 2 + 39 = 321: 282 strips and a spare, 306 yards and more.
+    let text = inches("60 x 80", "strip_width: 39", "strips: 9, fabric: 1 yd");
+    let finding = one(&text, "binding-short");
+    assert_says(&finding, &["283 needed: 282 to go round"]);
+    assert!(finding.correction.is_none());
+}
