@@ -13,6 +13,7 @@ mod verdict;
 
 use std::collections::BTreeSet;
 
+use amounts::Round;
 use manuscript::Manuscript;
 use rng::Rng;
 use sparestrip::check::{Outcome, check};
@@ -135,14 +136,18 @@ fn on_any_numbers_both_computations_say_the_same() {
 }
 
 #[test]
-fn a_short_binding_is_told_whether_it_goes_round_at_all() {
+fn a_short_binding_is_told_by_how_much_and_whether_it_goes_round_at_all() {
     let (mut round, mut not_round) = (0, 0);
     for index in 0..MANUSCRIPTS / 10 {
         let manuscript = generate::anything(&mut rng(4, index));
         let (text, outcome, _) = agree(&manuscript, index);
         for finding in outcome.findings.iter().filter(|finding| finding.rule == "binding-short") {
             let size = manuscript.sizes.iter().find(|size| Some(size.name) == finding.size.as_deref()).unwrap();
-            let cannot = manuscript.laid(size, size.strips.unwrap()) < manuscript.bare(size);
+            let laid = manuscript.laid(size, size.strips.unwrap());
+            let cannot = laid < manuscript.bare(size);
+            let short = if cannot { manuscript.bare(size) } else { manuscript.asked(size) } - laid;
+            let by = format!("it is {} short", manuscript.print(short, Round::Up));
+            assert!(finding.message.contains(&by), "{by}: {}\n{text}", finding.message);
             assert_eq!(finding.message.contains("cannot go round the quilt at all"), cannot, "{text}");
             assert_eq!(finding.message.contains("goes round the quilt, but"), !cannot, "{text}");
             *(if cannot { &mut not_round } else { &mut round }) += 1;
