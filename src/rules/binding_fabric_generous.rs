@@ -18,7 +18,8 @@ fn finding(needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>) -> Option<Finding> {
     let stated = size.stated.fabric.stated()?;
     // Strips that must still be added take fabric too.
     let plan = size.cut_to_print(needs)?;
-    let generous = stated.value.halves().all(|half| Yardage(half.length) >= needs.shop.generous_from(plan.fabric, half.unit));
+    let generous =
+        stated.value.halves().all(|half| Yardage(half.length) >= needs.shop.generous_from(plan.fabric, half.unit));
     if !generous {
         return None;
     }

@@ -26,7 +26,11 @@ fn finding(context: &Context<'_>, needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>
         0 => String::new(),
         _ => format!(", and {} to spare", needs.spares),
     };
-    let needed = format!("{} stated; {print} needed: {enough} to go round with {}{spare}", stated.value.of("strip"), asked_for(&method.ends));
+    let needed = format!(
+        "{} stated; {print} needed: {enough} to go round with {}{spare}",
+        stated.value.of("strip"),
+        asked_for(&method.ends)
+    );
     let strips = stated.value.of("strip");
     let short = if joined < size.lengths.bare {
         let by = needs.up(size.lengths.bare - joined);

@@ -69,7 +69,11 @@ fn landing(needs: &BindingNeeds<'_>, near: &NearCorner) -> String {
 }
 
 fn distance(needs: &BindingNeeds<'_>, near: &NearCorner, corner: &str) -> String {
-    if near.distance.is_positive() { format!("{} from {corner}", needs.up(near.distance)) } else { format!("in {corner}") }
+    if near.distance.is_positive() {
+        format!("{} from {corner}", needs.up(near.distance))
+    } else {
+        format!("in {corner}")
+    }
 }
 
 fn ordinal(count: Count) -> String {

@@ -8,9 +8,10 @@ pub(super) const RULE: Rule = Rule { name: "not-yaml", page: include_str!("../..
 
 fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     mistakes(context, findings, |mistake| match &mistake.what {
-        What::NotYaml { why, mend } => {
-            Some(Finding::new(Label::new(mistake.at, "here"), format!("The file cannot be read here: {why}.")).help(sentence(mend) + "."))
-        }
+        What::NotYaml { why, mend } => Some(
+            Finding::new(Label::new(mistake.at, "here"), format!("The file cannot be read here: {why}."))
+                .help(sentence(mend) + "."),
+        ),
         _ => None,
     });
 }

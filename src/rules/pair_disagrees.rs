@@ -1,5 +1,7 @@
 //! The two halves of a dual amount do not say the same.
 
+use std::ops::Range;
+
 use super::binding_words::{buying, cut_working, fabric_correction};
 use super::{Context, Rule};
 use crate::finding::{Finding, Label, Level};
@@ -25,28 +27,26 @@ struct Half {
 
 fn halves(source: &str, size: &SizeNeeds<'_>) -> Option<(Half, Half)> {
     let stated = size.stated.fabric.stated()?;
-    let (second, _) = stated.value.second.as_ref()?;
+    let (second, range) = stated.value.second.as_ref()?;
     let half = |written: &Written, at| {
         let measure = if written.unit.is_metric() { Measure::Cm } else { Measure::Inch };
         let amount = Yardage(written.length);
         Half { at, amount, measure, words: amount.show(measure, Round::Down) }
     };
-    let (first, inside) = places(source, stated.at).unwrap_or((stated.at, stated.at));
-    Some((half(&stated.value.first, first), half(second, inside)))
+    // A pair that does not stand in the file to the letter is pointed at whole.
+    let (first_at, second_at) = places(source, stated.at, range).unwrap_or((stated.at, stated.at));
+    Some((half(&stated.value.first, first_at), half(second, second_at)))
 }
 
-/// Where the two halves stand, found by the brackets: a value in quotation marks starts before its text. A pair
-/// whose brackets do not stand in the file to the letter is pointed at whole.
-fn places(source: &str, at: Span) -> Option<(Span, Span)> {
-    let text = at.text(source);
-    let (open, close) = (text.find('(')?, text.rfind(')')?);
-    let trimmed = |from: usize, to: usize| {
-        let part = text.get(from..to)?;
-        let words = part.trim_matches(|c: char| c.is_whitespace() || matches!(c, '"' | '\''));
-        let start = at.start + from + part.find(words)?;
-        (!words.is_empty()).then(|| Span::new(start, start + words.len()))
-    };
-    trimmed(0, open).zip(trimmed(open + 1, close))
+/// Where the two halves stand, given where in the value's own text the bracketed one does. The value may be quoted.
+fn places(source: &str, pair: Span, bracketed: &Range<usize>) -> Option<(Span, Span)> {
+    let text = pair.text(source);
+    let quote = usize::from(text.starts_with(['"', '\'']));
+    let (start, end) = (quote + bracketed.start, quote + bracketed.end);
+    let first = text.get(quote..start)?.trim_end().strip_suffix('(')?.trim_end();
+    let closed = text.get(end..)?.trim_start().starts_with(')');
+    let at = |start, end| Span::new(pair.start + start, pair.start + end);
+    closed.then(|| (at(quote, quote + first.len()), at(start, end)))
 }
 
 fn finding(context: &Context<'_>, needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>) -> Option<Finding> {

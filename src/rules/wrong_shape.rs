@@ -11,10 +11,17 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
         What::WrongShape { word, expected, example } => {
             let place = if word.is_empty() { "here".to_string() } else { format!("for \"{word}\"") };
             // Where the example would only say again what is expected.
-            let help = if example == expected { "Write one value after the colon.".to_string() } else { format!("For example: {example}") };
+            let help = if example == expected {
+                "Write one value after the colon.".to_string()
+            } else {
+                format!("For example: {example}")
+            };
             Some(
-                Finding::new(Label::new(mistake.at, format!("{expected} is expected here")), sentence(&format!("{expected} is expected {place}, and something else is written.")))
-                    .help(help),
+                Finding::new(
+                    Label::new(mistake.at, format!("{expected} is expected here")),
+                    sentence(&format!("{expected} is expected {place}, and something else is written.")),
+                )
+                .help(help),
             )
         }
         _ => None,

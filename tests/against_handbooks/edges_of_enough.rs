@@ -92,7 +92,11 @@ fn whole_strips_fall_on_the_right_side(
     let (_, outcome) = checked(finished, over, &format!("strips: {strips}"));
     let finding = only(&outcome, "binding-short");
     assert_eq!(finding.needed, Some(format!("{} strips", strips + 2)));
-    assert!(finding.message.contains("goes round the quilt, but it is 1/64 in short"), "{}", finding.message);
+    assert!(
+        finding.message.contains("can go round the quilt, but cannot leave the extra length: 1/64 in short"),
+        "{}",
+        finding.message
+    );
 }
 
 /// The same on the diagonal, where a join takes the strip's 2 1/2 in: 40 n - 2 1/2 (n - 1) is 152 1/2, 265 and 377 1/2.

@@ -114,12 +114,15 @@ fn fabric(manuscript: &Manuscript, size: &Size, at: &SizePlaces, expected: &mut 
     if least >= cut && least < cut + SQUARING {
         whole("no-squaring-room", "query", numbers(least));
     }
+    // Strips that are missing take fabric too, so an amount is generous only beyond what they all take.
+    let all = manuscript.cut(size, manuscript.strips_to_cut(size).max(manuscript.needed(size) + SPARES));
+    let buy_all = manuscript.buy(all, crate::amounts::Mark::bare(metric));
     let generous =
-        |half: &crate::amounts::Stated| half.value >= manuscript.buy(cut, half.mark) + manuscript.step(half.mark);
-    // Fabric is not called generous while strips are missing that it may be for.
-    let strips_missing = size.strips.is_some_and(|strips| strips < manuscript.needed(size) + SPARES);
-    if !strips_missing && generous(first) && generous(second) {
-        whole("binding-fabric-generous", "note", numbers(least));
+        |half: &crate::amounts::Stated| half.value >= manuscript.buy(all, half.mark) + manuscript.step(half.mark);
+    if generous(first) && generous(second) {
+        let numbers =
+            (printed_fabric_both(least, metric, Round::Down), printed_fabric_both(buy_all, metric, Round::Up));
+        whole("binding-fabric-generous", "note", numbers);
     }
     let step = manuscript.step(first.mark).max(manuscript.step(second.mark));
     let level = match (least < cut, most < cut) {
@@ -129,6 +132,6 @@ fn fabric(manuscript: &Manuscript, size: &Size, at: &SizePlaces, expected: &mut 
     };
     let (half, place) = if second.value < first.value { (second, &at.second) } else { (first, &at.first) };
     let stated = printed_fabric(half.value, half.mark.metric(), Round::Down);
-    let needed = printed_fabric(buy, metric, Round::Up);
+    let needed = printed_fabric(manuscript.buy(cut, half.mark), half.mark.metric(), Round::Up);
     expected.push(Expected::new("pair-disagrees", level, place).of(size).numbers(stated, needed));
 }
