@@ -93,10 +93,19 @@ fn run(context: &Context<'_>, wanted: impl Fn(&str) -> bool) -> Vec<Finding> {
     findings
 }
 
-/// A finding in an empty file still has a place, and none points beyond the text.
+/// A finding in an empty file still has a place, and none points beyond the text or into the middle of a character.
 fn keep_inside(source: &Source, finding: &mut Finding) {
-    let end = source.text.len();
-    let clamp = |label: &mut Label| label.at = Span::new(label.at.start.min(end), label.at.end.min(end));
+    let text = &source.text;
+    let clamp = |label: &mut Label| {
+        let (mut start, mut end) = (label.at.start.min(text.len()), label.at.end.min(text.len()));
+        while !text.is_char_boundary(start) {
+            start -= 1;
+        }
+        while !text.is_char_boundary(end) {
+            end += 1;
+        }
+        label.at = Span::new(start, end);
+    };
     clamp(&mut finding.at);
     finding.related.iter_mut().for_each(clamp);
 }

@@ -17,6 +17,8 @@ pub(super) struct Mended {
     blanked: Vec<usize>,
     /// What was reported for the broken places.
     broken: Vec<Mistake>,
+    /// Where entries were lost, word and all: just after the last text before them.
+    lost: Vec<usize>,
     /// Whether there is more that could not be mended.
     gave_up: bool,
 }
@@ -24,7 +26,13 @@ pub(super) struct Mended {
 impl Mended {
     /// Blanks broken places one after another until the text can be read.
     pub(super) fn new(text: &str, first: Box<Break>) -> Mended {
-        let mut mended = Mended { text: text.to_string(), blanked: Vec::new(), broken: Vec::new(), gave_up: false };
+        let mut mended = Mended {
+            text: text.to_string(),
+            blanked: Vec::new(),
+            broken: Vec::new(),
+            lost: Vec::new(),
+            gave_up: false,
+        };
         let mut found = Some(first);
         let mut tries = 0;
         while let Some(broken) = found {
@@ -46,6 +54,11 @@ impl Mended {
         (tree, !self.gave_up)
     }
 
+    /// Where entries were lost, so that nothing is said to be missing there.
+    pub(super) fn lost(&self) -> &[usize] {
+        &self.lost
+    }
+
     /// Blanks the value, or the line, that a break is in. Whether anything was there to blank.
     fn blank(&mut self, broken: Break) -> bool {
         let line = line_of(&self.text, broken.stopped_at);
@@ -53,9 +66,12 @@ impl Mended {
             Some(key) if key.open || line.start <= key.at.start => {
                 let start = value_start(&self.text, key.at);
                 self.blanked.push(start);
-                Span::new(start, entry_end(&self.text, key.at))
+                Span::new(start, entry_end(&self.text, key.at, broken.in_brackets))
             }
-            _ => line,
+            _ => {
+                self.lost.push(self.text[..line.start].trim_end().len());
+                line
+            }
         };
         self.broken.push(broken.mistake);
         let spaces: String = blank.text(&self.text).chars().map(as_spaces).collect();
@@ -74,6 +90,7 @@ impl Mended {
             let line = line_of(&self.text, end);
             self.text.truncate(line.start);
             if line.start == 0 || build(&self.text, &self.blanked, &mut Vec::new()).is_ok() {
+                self.lost.push(self.text.trim_end().len());
                 return;
             }
             // Half the text each time: a text that breaks everywhere is soon let go.
@@ -110,8 +127,9 @@ fn value_start(text: &str, key: Span) -> usize {
     text[key.end..].find(':').map_or(key.end, |colon| key.end + colon + 1)
 }
 
-/// Where the entry of a word ends: before the next line that is not indented deeper than the word.
-fn entry_end(text: &str, key: Span) -> usize {
+/// Where the entry of a word ends: before the next line that is not indented deeper than the word. In brackets a
+/// line may be indented with tabs, which have no depth.
+fn entry_end(text: &str, key: Span, in_brackets: bool) -> usize {
     let line = line_of(text, key.start);
     let indent = key.start - line.start;
     let mut end = line.end;
@@ -120,7 +138,8 @@ fn entry_end(text: &str, key: Span) -> usize {
         let next = line_of(text, next_start);
         let words = next.text(text);
         let depth = words.len() - words.trim_start_matches([' ', '\t']).len();
-        if !words.trim().is_empty() && depth <= indent {
+        let tabbed = in_brackets && words[..depth].contains('\t');
+        if !words.trim().is_empty() && depth <= indent && !tabbed {
             break;
         }
         end = next.end.max(next_start);

@@ -33,7 +33,9 @@ pub(crate) fn with_tree<T>(source: &Source, read: impl FnOnce(Reader, Option<&No
             mistakes.truncate(usize::from(source.flaw.is_some()));
             let mended = Mended::new(&source.text, broken);
             let (tree, whole) = mended.tree(&mut mistakes);
-            read(reader_with(mistakes), tree.as_ref(), whole)
+            let mut reader = reader_with(mistakes);
+            reader.lost = mended.lost().to_vec();
+            read(reader, tree.as_ref(), whole)
         }
     }
 }

@@ -28,7 +28,7 @@ pub(super) fn read_sizes(reader: &mut Reader, entry: &Entry<'_>) -> Sizes {
         reader.report(entry.key_at, What::MissingEntry { word: "finished", place: "sizes".into() });
         return Sizes::default();
     }
-    let mut whole = true;
+    let mut whole = table.is_whole(reader);
     if let Some(beyond) = table.entries().get(MOST_SIZES) {
         whole = false;
         let why = format!("a pattern may list {MOST_SIZES} sizes at most; this one and what follows are not read");
@@ -72,7 +72,8 @@ pub(super) fn read_per_size<T>(
     }
     if sizes.whole {
         report_unknown_sizes(reader, sizes, table.entries(), &mut named);
-        for (size, _) in sizes.list.iter().zip(&named).filter(|(_, named)| !**named) {
+        let unnamed = if table.is_whole(reader) { sizes.list.as_slice() } else { &[] };
+        for (size, _) in unnamed.iter().zip(&named).filter(|(_, named)| !**named) {
             let what = What::SizeNotStated { size: size.name.clone(), place: requirement.to_string() };
             reader.report_with(entry.key_at, what, size.at, "the size is listed here");
         }

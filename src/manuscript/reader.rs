@@ -12,6 +12,8 @@ use super::{Field, Mistake, Span, Spanned, What, Word, nearest};
 pub struct Reader {
     /// What a bare number means.
     pub measure: Measure,
+    /// Where entries were lost to a broken line.
+    pub(super) lost: Vec<usize>,
     mistakes: Vec<Mistake>,
     left_out: usize,
 }
@@ -57,6 +59,11 @@ impl Reader {
             self.mistakes.push(Mistake { at: last, what: What::NotYaml { why, mend }, related: None });
         }
         self.mistakes
+    }
+
+    /// Whether entries were lost between two places, so that what is missing there may have been stated.
+    pub(super) fn lost_between(&self, start: usize, end: usize) -> bool {
+        self.lost.iter().any(|lost| (start..=end).contains(lost))
     }
 
     /// A length.

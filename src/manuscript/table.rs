@@ -10,6 +10,8 @@ pub struct Table<'n, 't> {
     pub name: String,
     /// The word that the table belongs to.
     pub at: Span,
+    /// Where its last entry ends.
+    end: usize,
     entries: &'n [Entry<'t>],
     asked: Vec<&'static str>,
     missing: Vec<&'static str>,
@@ -30,7 +32,8 @@ impl<'n, 't> Table<'n, 't> {
             }
         };
         let seen = vec![false; entries.len()];
-        Some(Table { name: name.to_string(), at, entries, asked: Vec::new(), missing: Vec::new(), seen })
+        let end = node.at.end.max(at.end);
+        Some(Table { name: name.to_string(), at, end, entries, asked: Vec::new(), missing: Vec::new(), seen })
     }
 
     /// The entry of a word, if it is there.
@@ -67,6 +70,11 @@ impl<'n, 't> Table<'n, 't> {
         self.entries
     }
 
+    /// Whether no entry of the table was lost to a broken line.
+    pub(super) fn is_whole(&self, reader: &Reader) -> bool {
+        !reader.lost_between(self.at.start, self.end)
+    }
+
     /// Reports the words that nobody asked for, and those that lack. A word that lacks and that an unknown one
     /// was probably meant to be is reported once, as the unknown one. `whole` is false where part of the table
     /// could not be read, so that nothing can be said to lack.
@@ -83,7 +91,7 @@ impl<'n, 't> Table<'n, 't> {
             let what = What::UnknownWord { word: entry.key.to_string(), place, known, nearest };
             reader.report(entry.key_at, what);
         }
-        if whole {
+        if whole && self.is_whole(reader) {
             for word in &self.missing {
                 reader.report(self.at, What::MissingEntry { word, place: self.name.clone() });
             }

@@ -62,6 +62,8 @@ pub struct Break {
     pub stopped_at: usize,
     /// The last word that stood before a colon outside brackets, whose value was being read or just had been.
     pub last_key: Option<OpenKey>,
+    /// Whether a bracket was open.
+    pub in_brackets: bool,
 }
 
 /// A word before a colon, seen in a table that is not in brackets.
@@ -249,6 +251,31 @@ impl<'t> Builder<'t, '_> {
         self.mistakes.push(Mistake { at, what: What::NotYaml { why, mend }, related: None });
     }
 
+    /// A tab that indents the line where the reading stopped, or the next: a value runs on into an indented line,
+    /// and the parser then points at the value's start.
+    fn broken_by_tab(&self, tab: Span, stopped_at: usize, in_brackets: bool) -> Box<Break> {
+        let why = "a tab stands here where spaces are expected".to_string();
+        let what = What::NotYaml { why, mend: "indent with spaces, two for each step" };
+        // Only the tab's own line is at fault where the reading stopped before it.
+        let last_key = if tab.start > stopped_at { None } else { self.open_key() };
+        Box::new(Break {
+            mistake: Mistake { at: tab, what, related: None },
+            stopped_at: tab.start,
+            last_key,
+            in_brackets,
+        })
+    }
+
+    fn open_key(&self) -> Option<OpenKey> {
+        self.last_key.map(|key| OpenKey { open: key.open && !self.open.is_empty(), ..key })
+    }
+
+    /// Whether the reading stopped for a bracket that is open: on a later line, or at the bracket itself, where
+    /// the parser points when the text ends.
+    fn never_closed(&self, bracket: Span, stopped_at: usize) -> bool {
+        self.text.get(bracket.end..stopped_at).is_none_or(|between| between.contains(['\n', '\r']))
+    }
+
     /// The break at which the parser gave up, in a writer's words.
     fn broken(&self, error: &ErrorKind, stopped_at: usize) -> Box<Break> {
         let here = character_at(self.text, stopped_at);
@@ -259,19 +286,26 @@ impl<'t> Builder<'t, '_> {
             };
             in_brackets.then_some(*at)
         });
+        let about_tab =
+            matches!(error, ErrorKind::TabInBlockIndentation | ErrorKind::TabInIndentation | ErrorKind::TabNotAllowed);
+        if (bracket.is_none() || about_tab)
+            && let Some(tab) = tab_that_indents(self.text, stopped_at)
+        {
+            return self.broken_by_tab(tab, stopped_at, bracket.is_some());
+        }
         let mistake = match (bracket, error) {
             (_, ErrorKind::RecursionLimitExceeded) => Mistake {
                 at: here,
                 what: What::OutOfRange { why: format!("tables may stand in one another {DEEPEST} deep at most") },
                 related: None,
             },
-            (Some(bracket), _) if self.text[bracket.end..stopped_at].contains(['\n', '\r']) => {
+            (Some(bracket), _) if self.never_closed(bracket, stopped_at) => {
                 let why = format!("this {} is not closed", bracket.text(self.text));
                 let mend = "close the bracket at the end of the list, or look for a comma that is missing before it";
                 Mistake {
                     at: bracket,
                     what: What::NotYaml { why, mend },
-                    related: Some((here, "here it no longer makes sense".into())),
+                    related: (here != bracket).then(|| (here, "here it no longer makes sense".into())),
                 }
             }
             _ => {
@@ -279,9 +313,7 @@ impl<'t> Builder<'t, '_> {
                 Mistake { at: here, what: What::NotYaml { why, mend }, related: None }
             }
         };
-        let open = !self.open.is_empty();
-        let last_key = self.last_key.map(|key| OpenKey { open: key.open && open, ..key });
-        Box::new(Break { mistake, stopped_at, last_key })
+        Box::new(Break { mistake, stopped_at, last_key: self.open_key(), in_brackets: bracket.is_some() })
     }
 }
 
@@ -312,6 +344,18 @@ fn as_key<'t>(node: Node<'t>, entries: &[Entry<'t>], keys: &mut Keys<'t>) -> (Ke
     let what = What::RepeatedKey { word: word.to_string(), mend: None };
     let related = Some((first, "it stands here first; this one is used".to_string()));
     (Key { word, at, left_out: true }, Some(Mistake { at, what, related }))
+}
+
+/// The first tab in the indentation of the line that a byte is in, or else of the next line.
+fn tab_that_indents(text: &str, byte: usize) -> Option<Span> {
+    let start = text[..byte].rfind(['\n', '\r']).map_or(0, |end| end + 1);
+    let next = text[byte..].find('\n').map(|end| byte + end + 1);
+    [Some(start), next].into_iter().flatten().find_map(|start| {
+        let line = text[start..].lines().next()?;
+        let indent = &line[..line.len() - line.trim_start_matches([' ', '\t']).len()];
+        let tab = start + indent.find('\t')?;
+        (indent.len() < line.len()).then(|| Span::new(tab, tab + 1))
+    })
 }
 
 fn character_at(text: &str, byte: usize) -> Span {

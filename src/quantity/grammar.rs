@@ -97,6 +97,9 @@ pub fn read_count(text: &str) -> Result<Count, Fault> {
         return Err(cursor.unreadable("a whole number is expected here"));
     };
     let at = start..cursor.at;
+    if cursor.peek() == Some(',') {
+        return Err(cursor.unreadable("a whole number is written without commas, such as 1200"));
+    }
     cursor.end("a whole number ends here")?;
     let count = whole_number(digits).map(Count).filter(|count| *count <= Count::MOST);
     count.ok_or_else(|| out_of_range(at, format!("a count may be at most {}", thousands(Count::MOST.0))))
@@ -216,6 +219,12 @@ impl<'t> Cursor<'t> {
         if word.is_empty() || word.eq_ignore_ascii_case("x") {
             self.at = start;
             return Ok(None);
+        }
+        // Nor is it where it is written without a space, as in 54inx72in.
+        let before_x = word.strip_suffix(['x', 'X']).and_then(|mark| Some((Unit::from_word(mark)?, mark.len())));
+        if let Some((unit, length)) = before_x {
+            self.at = start + length;
+            return Ok(Some(unit));
         }
         let Some(unit) = Unit::from_word(word) else {
             let why = "this is not a unit: use in, cm, mm, m or yd".to_string();

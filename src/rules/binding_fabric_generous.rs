@@ -18,7 +18,8 @@ fn finding(needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>) -> Option<Finding> {
     let stated = size.stated.fabric.stated()?;
     // Strips that must still be added take fabric too.
     let plan = size.cut_to_print(needs)?;
-    let generous = stated.value.halves().all(|half| Yardage(half.length) >= needs.shop.generous_from(plan.fabric, half.unit));
+    let generous =
+        stated.value.halves().all(|half| Yardage(half.length) >= needs.shop.generous_from(plan.fabric, half.unit));
     if !generous {
         return None;
     }
@@ -26,14 +27,14 @@ fn finding(needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>) -> Option<Finding> {
     let buy = needs.shop.to_buy(plan.fabric, needs.measure.bare_unit());
     let show = |yardage: Yardage, round| yardage.show_both(needs.measure, round);
     let message = format!(
-        "{} stated; {} is enough: {}. The reader buys {} more than the binding takes.",
+        "{} stated; {} is enough: {}. The reader buys {} more than is needed.",
         show(amount, Round::Down),
         show(buy, Round::Up),
         cut_working(needs, &plan),
         show(amount - buy, Round::Down),
     );
     Some(
-        Finding::new(Label::new(stated.at, "more than the strips take"), message)
+        Finding::new(Label::new(stated.at, "more than is needed"), message)
             .for_size(&size.size.name)
             .see(size.stated.strips.at(), format!("{} to cut", plan.strips.of("strip")))
             .help(format!("{}; {}.", cut_working(needs, &plan), buying(needs, plan.fabric)))

@@ -1,11 +1,10 @@
 //! The stated strips cannot reach.
 
-use super::binding_words::{edge_working, print_strips, strips_correction, strips_working};
+use super::binding_words::{asked_for, edge_working, print_strips, strips_correction, strips_working};
 use super::{Context, Rule};
 use crate::finding::{Finding, Label};
 use crate::quantity::Length;
 use crate::requirement::binding::{BindingNeeds, SizeNeeds};
-use crate::trade::binding::Ends;
 
 pub(super) const RULE: Rule =
     Rule { name: "binding-short", page: include_str!("../../rules/binding-short.yaml"), check };
@@ -27,13 +26,18 @@ fn finding(context: &Context<'_>, needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>
         0 => String::new(),
         _ => format!(", and {} to spare", needs.spares),
     };
-    let needed = format!("{} stated; {print} needed: {enough} to go round with {}{spare}", stated.value.of("strip"), asked_for(&method.ends));
+    let needed = format!(
+        "{} stated; {print} needed: {enough} to go round with {}{spare}",
+        stated.value.of("strip"),
+        asked_for(&method.ends)
+    );
+    let strips = stated.value.of("strip");
     let short = if joined < size.lengths.bare {
         let by = needs.up(size.lengths.bare - joined);
-        format!("What is stated cannot go round the quilt at all: it is {by} short of meeting itself")
+        format!("{strips} cannot go round the quilt at all: {by} short of closing")
     } else {
         let by = needs.up(size.lengths.asked - joined);
-        format!("What is stated goes round the quilt, but it is {by} short of leaving {}", asked_for(&method.ends))
+        format!("{strips} can go round the quilt, but cannot leave {}: {by} short", asked_for(&method.ends))
     };
     let message = format!("{needed}. {short}.");
     let at = Label::new(stated.at, short_label(needs, joined));
@@ -51,11 +55,4 @@ fn finding(context: &Context<'_>, needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>
 
 fn short_label(needs: &BindingNeeds<'_>, joined: Length) -> String {
     format!("joined, these make {}", needs.down(joined))
-}
-
-fn asked_for(ends: &Ends) -> &'static str {
-    match ends {
-        Ends::Tails { .. } => "the tails",
-        Ends::Extra(_) => "the extra length",
-    }
 }

@@ -4,8 +4,7 @@ use super::Context;
 use crate::finding::Correction;
 use crate::manuscript::Span;
 use crate::manuscript::model::{Grain, Join};
-use crate::quantity::Round;
-use crate::quantity::{Count, Yardage};
+use crate::quantity::{Amount, Count, Length, Round, Yardage};
 use crate::requirement::binding::{BindingNeeds, SizeNeeds};
 use crate::trade::binding::{CutPlan, Ends};
 
@@ -30,6 +29,14 @@ pub(crate) fn edge_working(needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>) -> St
         ),
     };
     format!("Length: {round}{ends} = {}.", up(lengths.asked))
+}
+
+/// What a binding needs to have beyond the edge, as the pattern asks for it.
+pub(super) fn asked_for(ends: &Ends) -> &'static str {
+    match ends {
+        Ends::Tails { .. } => "the tails",
+        Ends::Extra(_) => "the extra length",
+    }
 }
 
 /// How long so many strips are: `Strips: 8 x 40 in - 7 diagonal joins x 2 1/2 in = 302 1/2 in.`
@@ -87,7 +94,8 @@ pub(super) fn strips_correction(
     size: &SizeNeeds<'_>,
     print: Count,
 ) -> Option<Correction> {
-    let strips = (size.stated.strips.at()?, print.to_string());
+    // More than a manuscript may state mends nothing.
+    let strips = (size.stated.strips.at().filter(|_| print <= Count::MOST)?, print.to_string());
     let Some(fabric) = size.stated.fabric.stated() else {
         // A fabric amount that could not be read stays as it is.
         return Some(Correction::new(strips.0, strips.1));
@@ -100,7 +108,7 @@ pub(super) fn strips_correction(
     if serves {
         return Some(Correction::new(strips.0, strips.1));
     }
-    let fabric: (Span, String) = (fabric.at, needs.shop.rewrite(&fabric.value, cut));
+    let fabric: (Span, String) = (fabric.at, rewritten(needs, &fabric.value, cut)?);
     Some(Correction::of_both(&context.source.text, strips, fabric))
 }
 
@@ -108,5 +116,11 @@ pub(super) fn strips_correction(
 pub(super) fn fabric_correction(needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>) -> Option<Correction> {
     let fabric = size.stated.fabric.stated()?;
     let cut = size.cut_to_print(needs)?.fabric;
-    Some(Correction::new(fabric.at, needs.shop.rewrite(&fabric.value, cut)))
+    Some(Correction::new(fabric.at, rewritten(needs, &fabric.value, cut)?))
+}
+
+/// The amount written again, where it is no more than a manuscript may state.
+fn rewritten(needs: &BindingNeeds<'_>, amount: &Amount, cut: Yardage) -> Option<String> {
+    let sold = amount.halves().all(|half| needs.shop.to_buy(cut, half.unit).0 <= Length::LONGEST);
+    sold.then(|| needs.shop.rewrite(amount, cut))
 }

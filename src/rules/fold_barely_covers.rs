@@ -4,6 +4,7 @@ use super::fold_words::{cover, fold_working, folded_side, see_seam_and_loft, wid
 use super::{Context, Rule};
 use crate::finding::{Finding, Label};
 use crate::manuscript::model::Finish;
+use crate::quantity::{Length, Measure};
 
 pub(super) const RULE: Rule =
     Rule { name: "fold-barely-covers", page: include_str!("../../rules/fold-barely-covers.yaml"), check };
@@ -24,19 +25,24 @@ fn finding(context: &Context<'_>) -> Option<Finding> {
         Finish::Hand => "stitched by hand",
         Finish::Ditch => "stitched in the ditch",
     };
-    let past = if reach.is_positive() {
+    // Less than the least that is printed would be printed as nothing.
+    let least_shown = match needs.measure {
+        Measure::Inch => Length::inch_fraction(1, 64),
+        Measure::Cm => Length::millimetres(1),
+    };
+    let past = if reach >= least_shown {
         format!("reaches only {} past the stitching", needs.down(reach))
     } else {
         "only just meets the stitching".to_string()
     };
     let message = format!(
-        "Strips {} wide stated; {} needed: folded over to the {side}, the binding {past}, and {finish} it should cover it by {}.",
+        "Strips {} wide stated; {} needed: folded over to the {side}, the binding {past}. When it is {finish}, it should reach {} past.",
         needs.down(stated.value.length),
         needs.up(width),
         needs.up(cover),
     );
     let finding = Finding::new(Label::new(stated.at, format!("the fold {past}")), message)
-        .see(needs.stated.finish.at(), format!("{finish}, it should cover by {}", needs.up(cover)))
+        .see(needs.stated.finish.at(), format!("{finish}, it should reach {} past", needs.up(cover)))
         .help(fold_working(needs)?)
         .help(format!("Cut strips {} wide, or sew a slightly narrower seam.", needs.up(width)))
         .numbers(needs.down(stated.value.length), needs.up(width))

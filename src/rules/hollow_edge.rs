@@ -25,9 +25,15 @@ fn finding(context: &Context<'_>) -> Option<Finding> {
         needs.up(reach),
         needs.up(most),
     );
-    let finding = Finding::new(Label::new(stated.at, format!("the fold reaches {} past the stitching", needs.up(reach))), message)
-        .help(fold_working(needs)?)
-        .help(format!("Strips up to about {} wide are filled by this seam; or sew a wider seam, or state a thicker loft.", needs.up(width)))
-        .numbers(needs.down(stated.value.length), format!("at most about {}", needs.up(width)));
+    let finding = Finding::new(
+        Label::new(stated.at, format!("the fold reaches {} past the stitching", needs.up(reach))),
+        message,
+    )
+    .help(fold_working(needs)?)
+    .help(format!(
+        "Strips up to about {} wide are filled by this seam; or sew a wider seam, or state a thicker loft.",
+        needs.up(width)
+    ))
+    .numbers(needs.down(stated.value.length), format!("at most about {}", needs.up(width)));
     Some(see_seam_and_loft(finding, needs))
 }

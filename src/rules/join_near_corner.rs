@@ -5,7 +5,7 @@ use crate::finding::{Finding, Label};
 use crate::quantity::{Count, Length, Measure};
 use crate::requirement::binding::{BindingNeeds, SizeNeeds};
 use crate::requirement::layout::{JOIN_CLEAR_OF_CORNER, course};
-use crate::trade::joins::NearCorner;
+use crate::trade::joins::{Course, NearCorner};
 
 pub(super) const RULE: Rule =
     Rule { name: "join-near-corner", page: include_str!("../../rules/join-near-corner.yaml"), check };
@@ -31,9 +31,11 @@ fn finding(context: &Context<'_>, needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>
     );
     let advice = match course.shift(clear, step) {
         Some(shift) if shift.is_negative() => {
-            format!("Start {} before the middle of the side, and every join clears the corners.", needs.up(-shift))
+            format!("Move the start {} back along the side, and every join clears the corners.", needs.up(-shift))
         }
-        Some(shift) => format!("Start {} past the middle of the side, and every join clears the corners.", needs.up(shift)),
+        Some(shift) => {
+            format!("Move the start {} onward along the side, and every join clears the corners.", needs.up(shift))
+        }
         None => "No start on this side keeps every join clear: trim one strip shorter before it is joined.".to_string(),
     };
     let label = format!("join {} lands at corner {}", first.join, first.corner);
@@ -42,21 +44,36 @@ fn finding(context: &Context<'_>, needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>
             .for_size(&size.size.name)
             .see(needs.stated.tails.at, "the joins are counted from the start of this tail")
             .help(format!(
-                "Strips of {} joined, with a {} tail before the first stitch, which is in the middle of the longest side.",
+                "Strips of {} joined, with a {} tail before the first stitch, which is {}.",
                 needs.up(size.strip_length),
                 needs.up(course.start_tail),
+                start_words(needs, &course),
             ))
             .help(advice)
-            .numbers(distance(needs, first), format!("more than {}", needs.up(clear))),
+            .numbers(distance(needs, first, "the corner"), format!("more than {} from it", needs.up(clear))),
     )
 }
 
-fn landing(needs: &BindingNeeds<'_>, near: &NearCorner) -> String {
-    format!("The {} join lands {} the {} corner after the start.", ordinal(near.join), distance(needs, near), ordinal(near.corner))
+/// Where the first stitch is: a short side has no room for the opening behind its middle.
+fn start_words(needs: &BindingNeeds<'_>, course: &Course) -> String {
+    let (start, side) = (course.start(), course.edge.longest_side());
+    if start == side.half() {
+        return "in the middle of the longest side".to_string();
+    }
+    format!("on the longest side, {} past its corner so that the opening fits behind it", needs.up(start))
 }
 
-fn distance(needs: &BindingNeeds<'_>, near: &NearCorner) -> String {
-    if near.distance.is_positive() { format!("{} from", needs.up(near.distance)) } else { "in".to_string() }
+fn landing(needs: &BindingNeeds<'_>, near: &NearCorner) -> String {
+    let corner = format!("the {} corner after the start", ordinal(near.corner));
+    format!("The {} join lands {}.", ordinal(near.join), distance(needs, near, &corner))
+}
+
+fn distance(needs: &BindingNeeds<'_>, near: &NearCorner, corner: &str) -> String {
+    if near.distance.is_positive() {
+        format!("{} from {corner}", needs.up(near.distance))
+    } else {
+        format!("in {corner}")
+    }
 }
 
 fn ordinal(count: Count) -> String {

@@ -4,17 +4,18 @@ use super::{Context, Rule, mistakes};
 use crate::finding::{Finding, Label};
 use crate::manuscript::What;
 
-pub(super) const RULE: Rule = Rule { name: "missing-entry", page: include_str!("../../rules/missing-entry.yaml"), check };
+pub(super) const RULE: Rule =
+    Rule { name: "missing-entry", page: include_str!("../../rules/missing-entry.yaml"), check };
 
 fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     mistakes(context, findings, |mistake| match &mistake.what {
-        What::MissingEntry { word, place } => {
-            let place = if place == "the file" { "The file".to_string() } else { format!("\"{place}\"") };
-            Some(
-                Finding::new(Label::new(mistake.at, format!("{word} is missing here")), format!("{place} does not state {word}."))
-                    .help(format!("Add, for example: {}", example(word))),
+        What::MissingEntry { word, place } => Some(
+            Finding::new(
+                Label::new(mistake.at, format!("{word} is missing here")),
+                format!("\"{word}\" is missing from {place}."),
             )
-        }
+            .help(format!("Add, for example: {}", example(word))),
+        ),
         _ => None,
     });
 }

@@ -17,10 +17,20 @@ fn finding(context: &Context<'_>) -> Option<Finding> {
     if stated.value.length.is_multiple_of(step) {
         return None;
     }
-    let text = stated.at.text(&context.source.text);
+    let text = stated.at.text(&context.source.text).trim_matches(['"', '\'']);
     let (below, above) = (stated.value.length.down_to(step), stated.value.length.up_to(step));
-    let unit = |length| if stated.value.bare { format!("{} {}", stated.value.rewrite(length), stated.value.unit.mark()) } else { stated.value.rewrite(length) };
-    let message = format!("Strips {text} wide stated, which a cutting ruler does not show: it is marked every {}.", unit(step));
+    let unit = |length| {
+        if stated.value.bare {
+            format!("{} {}", stated.value.rewrite(length), stated.value.unit.mark())
+        } else {
+            stated.value.rewrite(length)
+        }
+    };
+    let text = if stated.value.bare { format!("{text} {}", stated.value.unit.mark()) } else { text.to_string() };
+    let message = format!(
+        "Strips {text} wide stated. A cutting ruler does not show that width: it is marked every {}.",
+        unit(step)
+    );
     Some(
         Finding::new(Label::new(stated.at, "between two marks of the ruler"), message)
             .help(format!("The marks next to it are {} and {}.", unit(below), unit(above)))

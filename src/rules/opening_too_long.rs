@@ -26,17 +26,25 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
 fn finding(needs: &BindingNeeds<'_>, opening: Length, clear: Length, longest: Length, size: &Size) -> Finding {
     let stated = needs.stated.opening.at();
     let most = longest - clear * 2;
-    let most_words = if most.is_positive() { needs.down(most) } else { "none".to_string() };
-    let whose = if stated.is_some() { "stated" } else { "is usual where the pattern states none" };
+    let most_words =
+        if most.is_positive() { format!("{} at most", needs.down(most)) } else { "none at all".to_string() };
+    let open = needs.down(opening);
+    let open = if stated.is_some() {
+        format!("An opening of {open} stated")
+    } else {
+        format!("No opening stated, so {open} is taken")
+    };
     let message = format!(
-        "An opening of {} {whose}; the longest side of {} is {}, which has room for {most_words} at most: {} must stay sewn at each corner.",
-        needs.down(opening),
+        "{open}; the longest side of {} is {}, which has room for {most_words}: {} must stay sewn at each corner. The opening is {} too long.",
         size.name,
         needs.down(longest),
         needs.up(clear),
+        needs.up(opening - most.max(Length::ZERO)),
     );
     let advice = if most.is_positive() {
-        format!("State an opening of {most_words} or less. The tails then reach farther than they must, so the binding is a little longer.")
+        format!(
+            "State an opening of {most_words}. The tails then reach farther than they must, so the binding is a little longer."
+        )
     } else {
         "So small a piece is better bound with one strip whose ends are joined before it is sewn on.".to_string()
     };
@@ -44,9 +52,15 @@ fn finding(needs: &BindingNeeds<'_>, opening: Length, clear: Length, longest: Le
     Finding::new(Label::new(at, format!("longer than {} has room for", size.name)), message)
         .for_size(&size.name)
         .see(size.finished.at().filter(|place| *place != at), format!("the longest side is {}", needs.down(longest)))
-        .help(format!("{} + 2 x {} = {}, and the side is {}.", needs.up(opening), needs.up(clear), needs.up(opening + clear * 2), needs.down(longest)))
+        .help(format!(
+            "{} + 2 x {} = {}, and the side is {}.",
+            needs.up(opening),
+            needs.up(clear),
+            needs.up(opening + clear * 2),
+            needs.down(longest)
+        ))
         .help(advice)
-        .numbers(needs.down(opening), format!("{most_words} at most"))
+        .numbers(needs.down(opening), most_words)
         .corrected(correction(needs, most))
 }
 

@@ -11,14 +11,30 @@ pub(super) const RULE: Rule = Rule { name: "out-of-range", page: include_str!(".
 fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     mistakes(context, findings, |mistake| match &mistake.what {
         What::OutOfRange { why } => {
-            let help = "Lengths go up to 2000 in (5080 cm), counts to 100,000, fractions to 1/64 and decimals to four places.";
-            Some(Finding::new(Label::new(mistake.at, "out of range"), format!("This is out of range: {why}.")).help(help))
+            let help =
+                "Lengths go up to 2000 in (5080 cm), counts to 100,000, fractions to 1/64 and decimals to four places.";
+            Some(
+                Finding::new(
+                    Label::new(mistake.at, "out of range"),
+                    format!("{} is out of range: {why}.", named(mistake.at.text(&context.source.text))),
+                )
+                .help(help),
+            )
         }
         _ => None,
     });
     if let Some(needs) = context.binding {
         // One size tells what is wrong with all of them.
         findings.extend(needs.sizes.iter().find_map(|size| strip_that_cannot_be_cut(needs, size)));
+    }
+}
+
+/// A number by what is written, anything else as what is pointed at.
+fn named(text: &str) -> String {
+    if text.starts_with(|c: char| c.is_ascii_digit() || c == '.') && text.len() < 40 {
+        format!("\"{text}\"")
+    } else {
+        "This".to_string()
     }
 }
 
@@ -34,7 +50,11 @@ fn strip_that_cannot_be_cut(needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>) -> O
             needs.down(size.strip_length),
         );
         let help = "State how wide the strips are cut, such as 2 1/2; the width of the fabric is usable_width.";
-        return Some(Finding::new(Label::new(width.at, "as wide as it is long"), message).see(stated_length, "how long each is").help(help));
+        return Some(
+            Finding::new(Label::new(width.at, "as wide as it is long"), message)
+                .see(stated_length, "how long each is")
+                .help(help),
+        );
     }
     let (across, at, what) = match needs.grain? {
         Grain::Lengthwise => (width.value.length, width.at, "wide"),
@@ -48,5 +68,8 @@ fn strip_that_cannot_be_cut(needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>) -> O
         needs.down(across),
         needs.down(usable),
     );
-    Some(Finding::new(Label::new(at, "wider than the fabric"), message).help("Cut them along the fabric (grain: lengthwise), or make them shorter."))
+    Some(
+        Finding::new(Label::new(at, "wider than the fabric"), message)
+            .help("Cut them along the fabric (grain: lengthwise), or make them shorter."),
+    )
 }

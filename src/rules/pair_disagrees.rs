@@ -1,5 +1,7 @@
 //! The two halves of a dual amount do not say the same.
 
+use std::ops::Range;
+
 use super::binding_words::{buying, cut_working, fabric_correction};
 use super::{Context, Rule};
 use crate::finding::{Finding, Label, Level};
@@ -12,34 +14,43 @@ pub(super) const RULE: Rule =
 
 fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     let Some(needs) = context.binding else { return };
-    findings.extend(needs.sizes.iter().filter_map(|size| finding(needs, size)));
+    findings.extend(needs.sizes.iter().filter_map(|size| finding(context, needs, size)));
 }
 
 /// One half of a pair as it is shown, in its own units.
 struct Half {
     at: Span,
     amount: Yardage,
+    measure: Measure,
     words: String,
 }
 
-fn halves(size: &SizeNeeds<'_>) -> Option<(Half, Half)> {
+fn halves(source: &str, size: &SizeNeeds<'_>) -> Option<(Half, Half)> {
     let stated = size.stated.fabric.stated()?;
     let (second, range) = stated.value.second.as_ref()?;
     let half = |written: &Written, at| {
         let measure = if written.unit.is_metric() { Measure::Cm } else { Measure::Inch };
         let amount = Yardage(written.length);
-        Half { at, amount, words: amount.show(measure, Round::Down) }
+        Half { at, amount, measure, words: amount.show(measure, Round::Down) }
     };
     // A pair that does not stand in the file to the letter is pointed at whole.
-    let inside = Span::new(stated.at.start + range.start, stated.at.start + range.end);
-    let first = Span::new(stated.at.start, inside.start.saturating_sub(1).max(stated.at.start + 1));
-    let whole = inside.end > stated.at.end;
-    let (first, inside) = if whole { (stated.at, stated.at) } else { (first, inside) };
-    Some((half(&stated.value.first, first), half(second, inside)))
+    let (first_at, second_at) = places(source, stated.at, range).unwrap_or((stated.at, stated.at));
+    Some((half(&stated.value.first, first_at), half(second, second_at)))
 }
 
-fn finding(needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>) -> Option<Finding> {
-    let (first, second) = halves(size)?;
+/// Where the two halves stand, given where in the value's own text the bracketed one does. The value may be quoted.
+fn places(source: &str, pair: Span, bracketed: &Range<usize>) -> Option<(Span, Span)> {
+    let text = pair.text(source);
+    let quote = usize::from(text.starts_with(['"', '\'']));
+    let (start, end) = (quote + bracketed.start, quote + bracketed.end);
+    let first = text.get(quote..start)?.trim_end().strip_suffix('(')?.trim_end();
+    let closed = text.get(end..)?.trim_start().starts_with(')');
+    let at = |start, end| Span::new(pair.start + start, pair.start + end);
+    closed.then(|| (at(quote, quote + first.len()), at(start, end)))
+}
+
+fn finding(context: &Context<'_>, needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>) -> Option<Finding> {
+    let (first, second) = halves(&context.source.text, size)?;
     let plan = size.cut?;
     let enough = |half: &Half| half.amount >= plan.fabric;
     let (less, more) = if second.amount <= first.amount { (second, first) } else { (first, second) };
@@ -47,21 +58,22 @@ fn finding(needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>) -> Option<Finding> {
     let finding = match (enough(&less), enough(&more)) {
         (false, true) => {
             let message = format!(
-                "{} stated beside {}: {} is enough and {} is not, so half of the readers run {} short. Each half must be enough on its own.",
+                "{} stated beside {}: {}, so {} is enough, and {} is {} short. Each half of a pair must be enough on its own.",
                 less.words,
                 more.words,
+                cut_working(needs, &plan),
                 more.words,
                 less.words,
-                needs.up((plan.fabric - less.amount).0),
+                (plan.fabric - less.amount).0.show(less.measure, Round::Up),
             );
             Finding::new(Label::new(less.at, "not enough"), message).see(Some(more.at), "enough")
         }
         (true, true) if differ(needs, size, &less, &more) => {
             let message = format!(
-                "{} stated beside {}: they differ by {}, more than the smallest amount that a shop sells.",
+                "{} stated beside {}: both are enough, but they differ by {}, more than the smallest step in which a shop sells.",
                 less.words,
                 more.words,
-                needs.up((more.amount - less.amount).0),
+                (more.amount - less.amount).0.show(less.measure, Round::Up),
             );
             Finding::new(Label::new(less.at, "less than its other half"), message)
                 .see(Some(more.at), "more than its other half")
@@ -69,11 +81,12 @@ fn finding(needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>) -> Option<Finding> {
         }
         _ => return None,
     };
+    let needed = needs.shop.to_buy(plan.fabric, less.measure.bare_unit()).show(less.measure, Round::Up);
     Some(
         finding
             .for_size(&size.size.name)
             .help(working)
-            .numbers(less.words, needs.shop.to_buy(plan.fabric, needs.measure.bare_unit()).show(needs.measure, Round::Up))
+            .numbers(less.words, needed)
             .corrected(fabric_correction(needs, size)),
     )
 }

@@ -9,12 +9,15 @@ pub(super) const RULE: Rule = Rule { name: "repeated-key", page: include_str!(".
 fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     mistakes(context, findings, |mistake| match &mistake.what {
         What::RepeatedKey { word, mend } => Some(match mend {
-            None => Finding::new(Label::new(mistake.at, "this one is not used"), format!("\"{word}\" is stated twice."))
-                .help("Keep one of the two; until then the first is used."),
-            Some(mend) => {
-                Finding::new(Label::new(mistake.at, "stated in another way too"), format!("\"{word}\" says again what is stated already."))
-                    .help(format!("To mend it, {mend}."))
+            None => {
+                Finding::new(Label::new(mistake.at, "this one is not used"), format!("\"{word}\" is stated twice."))
+                    .help("Keep one of the two; until then the first is used.")
             }
+            Some(mend) => Finding::new(
+                Label::new(mistake.at, "stated in another way too"),
+                format!("\"{word}\" says again what another entry states already."),
+            )
+            .help(format!("To mend it, {mend}.")),
         }),
         _ => None,
     });

@@ -10,9 +10,12 @@ pub(super) const RULE: Rule =
 fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     mistakes(context, findings, |mistake| match &mistake.what {
         What::SizeNotStated { size, place } => Some(
-            Finding::new(Label::new(mistake.at, format!("{size} is not here")), format!("The {place} says nothing for {size}."))
-                .for_size(size)
-                .help(format!("Add {size} here, or take it out of the sizes.")),
+            Finding::new(
+                Label::new(mistake.at, format!("{size} is not here")),
+                format!("The {place} says nothing for {size}."),
+            )
+            .for_size(size)
+            .help(format!("Add {size} here, or take it out of the sizes.")),
         ),
         _ => None,
     });

@@ -1,6 +1,6 @@
 //! Enough strips, and not one to spare.
 
-use super::binding_words::{edge_working, print_strips, strips_correction, strips_working};
+use super::binding_words::{asked_for, edge_working, print_strips, strips_correction, strips_working};
 use super::{Context, Rule};
 use crate::finding::{Finding, Label};
 use crate::requirement::binding::{BindingNeeds, SizeNeeds};
@@ -18,15 +18,17 @@ fn finding(context: &Context<'_>, needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>
     if stated.value < enough || stated.value >= print {
         return None;
     }
-    let left = size.joined(stated.value, needs.method.as_ref()?) - size.lengths.asked;
+    let method = needs.method.as_ref()?;
+    let left = size.joined(stated.value, method) - size.lengths.asked;
     let spare = stated.value.less(enough);
     let have = match spare.0 {
-        0 => "none to spare".to_string(),
-        _ => format!("{spare} to spare"),
+        0 => "with none to spare: one bad cut and the reader is 1 strip short".to_string(),
+        _ => format!("with {spare} to spare, which is {} short", print.less(stated.value)),
     };
     let message = format!(
-        "{} stated; {print} needed: {enough} to go round with the ends, and {} to spare. What is stated is enough, with {have}: one bad cut and the reader is short.",
+        "{} stated; {print} needed: {enough} to go round with {}, and {} to spare. What is stated is enough, {have}.",
         stated.value.of("strip"),
+        asked_for(&method.ends),
         needs.spares,
     );
     Some(

@@ -21,25 +21,30 @@ fn finding(context: &Context<'_>) -> Option<Finding> {
     }
     let stated = needs.stated;
     let at = stated.tails.at.or(stated.opening.at()).unwrap_or(stated.at);
+    let tails = format!("{} and {}", needs.down(start), needs.down(end));
+    let tails = match stated.tails.at {
+        Some(_) => format!("Tails of {tails} stated"),
+        None => format!("No tails stated, so {tails} are taken"),
+    };
+    let short = needs.up(needed - start - end);
     let message = format!(
-        "Tails of {} and {} stated, {} together; {} needed: {} to bridge the opening, and {} to overlap for the join.",
-        needs.down(start),
-        needs.down(end),
+        "{tails}, {} together; {} needed: {} to bridge the opening, and {} to overlap for the join. They are {short} short.",
         needs.down(start + end),
         needs.up(needed),
         needs.up(opening),
         needs.up(method.join_loss),
     );
-    let short = needs.up(needed - start - end);
+    let bridged = start + end - method.join_loss;
+    let shorter = if bridged.is_positive() {
+        format!(", or make the opening {} at most", needs.down(bridged))
+    } else {
+        String::new()
+    };
     Some(
         Finding::new(Label::new(at, format!("the tails are {short} short of closing")), message)
             .see(stated.opening.at().filter(|place| *place != at), "the opening that they must bridge")
             .see(stated.strip_width.at(), "the join takes its overlap from this")
-            .help(format!(
-                "Leave tails of {} each, or make the opening {} at most.",
-                needs.up(each_tail(needs, needed)),
-                needs.down(start + end - method.join_loss)
-            ))
+            .help(format!("Leave tails of {} each{shorter}.", needs.up(each_tail(needs, needed))))
             .numbers(needs.down(start + end), needs.up(needed))
             .corrected(correction(needs, start, needed)),
     )

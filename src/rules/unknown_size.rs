@@ -14,9 +14,12 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
                 None => ("not one of the sizes".to_string(), String::new()),
             };
             Some(
-                Finding::new(Label::new(mistake.at, label), format!("\"{name}\" is not one of the sizes that the pattern lists."))
-                    .help(format!("{meant}The sizes are: {}.", sizes.join(", ")))
-                    .corrected(nearest.as_ref().map(|nearest| Correction::new(mistake.at, nearest))),
+                Finding::new(
+                    Label::new(mistake.at, label),
+                    format!("\"{name}\" is not one of the sizes that the pattern lists."),
+                )
+                .help(format!("{meant}The sizes are: {}.", sizes.join(", ")))
+                .corrected(nearest.as_ref().map(|nearest| Correction::new(mistake.at, nearest))),
             )
         }
         _ => None,

@@ -30,7 +30,11 @@ fn finding(
     nearest: Option<&'static str>,
 ) -> Finding {
     let message = format!("\"{word}\" is not a word that is known {place}.");
-    let list = if known.is_empty() { "No words are known there.".to_string() } else { format!("Known there: {}.", known.join(", ")) };
+    let list = if known.is_empty() {
+        "No words are known there.".to_string()
+    } else {
+        format!("Known there: {}.", known.join(", "))
+    };
     let (label, meant) = match nearest {
         Some(nearest) => (format!("did you mean {nearest}?"), Some(format!("Did you mean {nearest}?"))),
         None => ("not known here".to_string(), None),

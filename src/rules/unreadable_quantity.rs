@@ -11,7 +11,7 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     mistakes(context, findings, |mistake| match &mistake.what {
         What::UnreadableQuantity { text, why } => {
             let message = if text.is_empty() {
-                format!("A number is missing: {why}.")
+                format!("A value is missing: {why}.")
             } else {
                 format!("\"{text}\" cannot be read as a number: {why}.")
             };

@@ -1,6 +1,6 @@
 //! One value where a list of entries is expected, or the other way round.
 
-use super::{Context, Rule, mistakes};
+use super::{Context, Rule, mistakes, sentence};
 use crate::finding::{Finding, Label};
 use crate::manuscript::What;
 
@@ -9,10 +9,19 @@ pub(super) const RULE: Rule = Rule { name: "wrong-shape", page: include_str!("..
 fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     mistakes(context, findings, |mistake| match &mistake.what {
         What::WrongShape { word, expected, example } => {
-            let what = if word.is_empty() { "Something else is written here".to_string() } else { format!("\"{word}\" is written in another way") };
+            let place = if word.is_empty() { "here".to_string() } else { format!("for \"{word}\"") };
+            // Where the example would only say again what is expected.
+            let help = if example == expected {
+                "Write one value after the colon.".to_string()
+            } else {
+                format!("For example: {example}")
+            };
             Some(
-                Finding::new(Label::new(mistake.at, format!("{expected} is expected here")), format!("{what}: {expected} is expected."))
-                    .help(format!("For example: {example}")),
+                Finding::new(
+                    Label::new(mistake.at, format!("{expected} is expected here")),
+                    sentence(&format!("{expected} is expected {place}, and something else is written.")),
+                )
+                .help(help),
             )
         }
         _ => None,

@@ -65,7 +65,7 @@ impl Course {
     }
 
     /// How far the first stitch is from the corner behind it.
-    fn start(&self) -> Length {
+    pub fn start(&self) -> Length {
         self.edge.longest_side().half().max(self.opening + self.opening_clear)
     }
 

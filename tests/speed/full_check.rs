@@ -64,7 +64,7 @@ fn full_check(text: &str, settings: &Settings) -> usize {
 }
 
 fn peak_memory() -> Option<String> {
-    let status = std::fs::read(("/proc/self/status").to_string()).ok()?;
+    let status = std::fs::read("/proc/self/status").ok()?;
     let status = String::from_utf8_lossy(&status).into_owned();
     status.lines().find_map(|line| line.strip_prefix("VmHWM:")).map(|peak| peak.trim().to_string())
 }

@@ -1,0 +1,137 @@
+//! What should be said about a manuscript: every finding, its level, size, place and two numbers.
+
+use std::ops::Range;
+
+use crate::amounts::{Round, printed_fabric, printed_fabric_both};
+use crate::bench_of_strips::{SPARES, SQUARING};
+use crate::manuscript::{Manuscript, Places, Size, SizePlaces};
+
+/// A finding as it should be. A number that is `None` is not looked at.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub(crate) struct Expected {
+    pub(crate) rule: &'static str,
+    pub(crate) size: Option<&'static str>,
+    pub(crate) level: &'static str,
+    pub(crate) at: (usize, usize),
+    pub(crate) stated: Option<String>,
+    pub(crate) needed: Option<String>,
+}
+
+impl Expected {
+    fn new(rule: &'static str, level: &'static str, at: &Range<usize>) -> Expected {
+        Expected { rule, size: None, level, at: (at.start, at.end), stated: None, needed: None }
+    }
+
+    fn of(mut self, size: &Size) -> Expected {
+        self.size = Some(size.name);
+        self
+    }
+
+    fn numbers(mut self, stated: String, needed: String) -> Expected {
+        (self.stated, self.needed) = (Some(stated), Some(needed));
+        self
+    }
+}
+
+/// All that should be said.
+pub(crate) fn verdict(manuscript: &Manuscript, places: &Places) -> Vec<Expected> {
+    let mut expected = Vec::new();
+    fold(manuscript, places, &mut expected);
+    tails(manuscript, places, &mut expected);
+    for (size, at) in manuscript.sizes.iter().zip(&places.sizes) {
+        strips(manuscript, size, at, &mut expected);
+        fabric(manuscript, size, at, &mut expected);
+        if !manuscript.opening_fits(size) {
+            let at = places.opening.as_ref().unwrap_or(&at.finished);
+            expected.push(Expected::new("opening-too-long", "error", at).of(size));
+        }
+        if manuscript.join_near_corner(size) {
+            expected.push(Expected::new("join-near-corner", "note", &at.finished).of(size));
+        }
+    }
+    expected.sort();
+    expected
+}
+
+fn fold(manuscript: &Manuscript, places: &Places, expected: &mut Vec<Expected>) {
+    let (width, reach) = (&manuscript.width, manuscript.reach());
+    let narrowest = manuscript.print(manuscript.narrowest(width.mark), Round::Up);
+    let numbers = (manuscript.print(width.value, Round::Down), narrowest);
+    if reach < 0 {
+        expected.push(Expected::new("fold-short", "error", &places.width).numbers(numbers.0, numbers.1));
+    } else if reach < manuscript.cover() {
+        expected.push(Expected::new("fold-barely-covers", "query", &places.width).numbers(numbers.0, numbers.1));
+    }
+    if manuscript.hollow() {
+        expected.push(Expected::new("hollow-edge", "note", &places.width));
+    }
+    if width.value % Manuscript::ruler(width.mark) != 0 {
+        expected.push(Expected::new("not-on-ruler", "note", &places.width));
+    }
+}
+
+fn tails(manuscript: &Manuscript, places: &Places, expected: &mut Vec<Expected>) {
+    let (Some((start, end)), Some(opening)) = (manuscript.tails(), manuscript.opening()) else { return };
+    let closing = opening + manuscript.join();
+    if start + end < closing {
+        let at = places.tails.as_ref().or(places.opening.as_ref()).unwrap_or(&places.binding);
+        let numbers = (manuscript.print(start + end, Round::Down), manuscript.print(closing, Round::Up));
+        expected.push(Expected::new("tails-too-short", "error", at).numbers(numbers.0, numbers.1));
+    }
+}
+
+fn strips(manuscript: &Manuscript, size: &Size, at: &SizePlaces, expected: &mut Vec<Expected>) {
+    let Some(stated) = size.strips else { return };
+    let needed = manuscript.needed(size);
+    let rule = match stated {
+        stated if stated < needed => "binding-short",
+        stated if stated < needed + SPARES => "spare-strip",
+        _ => return,
+    };
+    expected.push(Expected::new(rule, "error", &at.strips).of(size).numbers(count(stated), count(needed + SPARES)));
+}
+
+fn count(strips: i64) -> String {
+    if strips == 1 { "1 strip".into() } else { format!("{strips} strips") }
+}
+
+fn fabric(manuscript: &Manuscript, size: &Size, at: &SizePlaces, expected: &mut Vec<Expected>) {
+    let Some(fabric) = &size.fabric else { return };
+    let metric = manuscript.metric;
+    let cut = manuscript.cut(size, manuscript.strips_to_cut(size));
+    let buy = manuscript.buy(cut, crate::amounts::Mark::bare(metric));
+    let first = &fabric.first;
+    let second = fabric.second.as_ref().unwrap_or(first);
+    let (least, most) = (first.value.min(second.value), first.value.max(second.value));
+    let numbers =
+        |stated| (printed_fabric_both(stated, metric, Round::Down), printed_fabric_both(buy, metric, Round::Up));
+    let mut whole = |rule, level, (stated, needed)| {
+        expected.push(Expected::new(rule, level, &at.fabric).of(size).numbers(stated, needed));
+    };
+    if most < cut {
+        whole("binding-fabric-short", "error", numbers(most));
+    }
+    if least >= cut && least < cut + SQUARING {
+        whole("no-squaring-room", "query", numbers(least));
+    }
+    // Strips that are missing take fabric too, so an amount is generous only beyond what they all take.
+    let all = manuscript.cut(size, manuscript.strips_to_cut(size).max(manuscript.needed(size) + SPARES));
+    let buy_all = manuscript.buy(all, crate::amounts::Mark::bare(metric));
+    let generous =
+        |half: &crate::amounts::Stated| half.value >= manuscript.buy(all, half.mark) + manuscript.step(half.mark);
+    if generous(first) && generous(second) {
+        let numbers =
+            (printed_fabric_both(least, metric, Round::Down), printed_fabric_both(buy_all, metric, Round::Up));
+        whole("binding-fabric-generous", "note", numbers);
+    }
+    let step = manuscript.step(first.mark).max(manuscript.step(second.mark));
+    let level = match (least < cut, most < cut) {
+        (true, false) => "error",
+        (false, false) if most - least > step => "query",
+        _ => return,
+    };
+    let (half, place) = if second.value < first.value { (second, &at.second) } else { (first, &at.first) };
+    let stated = printed_fabric(half.value, half.mark.metric(), Round::Down);
+    let needed = printed_fabric(manuscript.buy(cut, half.mark), half.mark.metric(), Round::Up);
+    expected.push(Expected::new("pair-disagrees", level, place).of(size).numbers(stated, needed));
+}
