@@ -210,7 +210,8 @@ impl Lines<'_> {
     fn binding(&mut self, heading: &str, needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>) {
         if let Some((strips, enough)) = size.stated.strips.stated().zip(size.strips) {
             let print = enough + needs.spares;
-            let working = [edge_working(needs, size), strips_working(needs, size, enough)].join(" ");
+            let working =
+                [edge_working(needs, size.size, &size.lengths), strips_working(needs, size, enough)].join(" ");
             self.add(Some(heading), "binding strips", strips.at, print.to_string(), Standing::Held, working);
         }
         if let Some(length) = size.stated.strip_length.stated() {

@@ -47,7 +47,12 @@ pub(super) fn read_binding(reader: &mut Reader, sizes: &Sizes, entry: &Entry<'_>
     Some(binding)
 }
 
-fn read_requires(reader: &mut Reader, entry: &Entry<'_>, way: Option<Grain>, each_length: bool) -> Option<BindingRequires> {
+fn read_requires(
+    reader: &mut Reader,
+    entry: &Entry<'_>,
+    way: Option<Grain>,
+    each_length: bool,
+) -> Option<BindingRequires> {
     let name = format!("binding requires {}", entry.key);
     let mut table = Table::new(reader, &name, entry.key_at, &entry.value, REQUIRES_EXAMPLE)?;
     let requires = BindingRequires {

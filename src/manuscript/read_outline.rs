@@ -88,8 +88,7 @@ fn read_table(reader: &mut Reader, entry: &Entry<'_>) -> Option<Outline> {
         return None;
     }
     let regular = || Some(Outline::Regular { sides: sides.value()?, side: side.value()? });
-    let scalloped =
-        || Some(Outline::Scalloped { across: across.value()?, down: down.value()?, depth: depth.value()? });
+    let scalloped = || Some(Outline::Scalloped { across: across.value()?, down: down.value()?, depth: depth.value()? });
     clipped.value().map(Outline::Clipped).or_else(regular).or_else(scalloped).or(points.flatten().map(Outline::Points))
 }
 
@@ -111,7 +110,9 @@ fn impossible(outline: &Outline, finished: &Finished) -> Option<String> {
         Outline::Circle => (width != length).then(|| "a circle is as wide as it is long; state finished so".into()),
         Outline::Regular { sides, .. } => (*sides < FEWEST_SIDES || *sides > MOST_SIDES)
             .then(|| format!("an outline has {FEWEST_SIDES} to {MOST_SIDES} equal sides")),
-        Outline::Clipped(clip) => (clip.length * 2 >= shortest).then(|| "nothing of the side is left between two clips this long".into()),
+        Outline::Clipped(clip) => {
+            (clip.length * 2 >= shortest).then(|| "nothing of the side is left between two clips this long".into())
+        }
         Outline::Scalloped { across, down, depth } => scallops_impossible(width, length, *across, *down, depth.length),
         Outline::Points(points) => points_impossible(width, length, points),
     }

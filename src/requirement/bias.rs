@@ -24,6 +24,8 @@ pub struct BiasNeeds<'m> {
     pub strip_width: Length,
     /// The usable width of the fabric.
     pub usable_width: Length,
+    /// How long each strip is cut, where the pattern states it for all sizes.
+    pub strip_length: Option<Length>,
     /// The seam that joins strips, or the square's two halves.
     pub seam: Length,
 }
@@ -40,10 +42,17 @@ impl<'m> BiasNeeds<'m> {
             let method = needs.method.as_ref()?;
             let edge = edge(size)?;
             let lengths = lengths(&edge, method);
-            let usable_width = needs.usable_width?;
-            Some(BiasNeeds { size, stated: stated?, edge, lengths, strip_width: method.strip_width, usable_width, seam })
+            let (strip_width, usable_width) = (method.strip_width, needs.usable_width?);
+            let strip_length = needs.stated.strip_length.length();
+            Some(BiasNeeds { size, stated: stated?, edge, lengths, strip_width, usable_width, strip_length, seam })
         };
         stated.filter_map(each).collect()
+    }
+
+    /// How long each strip is: as stated, or as the stated fabric allows; `None` where neither is stated.
+    pub fn strip_run(&self) -> Option<Length> {
+        let stated = self.stated.strip_length.length().or(self.strip_length);
+        stated.or_else(|| self.stated.fabric.stated().map(|fabric| self.strips_from(fabric.value.least()).run))
     }
 
     /// The side of the square that is needed, before it is brought onto a mark of the ruler.

@@ -8,10 +8,8 @@ use crate::manuscript::model::{
 };
 use crate::quantity::{Count, Length, Measure, Round};
 use crate::rule_book::{CountValue, LengthValue, Settings};
+use crate::trade::binding::{CutPlan, Ends, Lengths, Method, cut_plan, join_loss, joined, lengths, reach, strips_for};
 use crate::trade::outline::Edge;
-use crate::trade::binding::{
-    CutPlan, Ends, Lengths, Method, cut_plan, join_loss, joined, lengths, reach, strips_for,
-};
 
 /// The usable width of fabric where the pattern states none.
 pub const USABLE_WIDTH: LengthValue = LengthValue("usable_width");

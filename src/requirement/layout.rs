@@ -15,7 +15,7 @@ pub fn course(needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>, settings: &Setting
     let (start_tail, _) = needs.tails?;
     let opening = needs.opening?;
     let opening_clear = settings.length(OPENING_CLEAR_OF_CORNER);
-    let fits = opening + opening_clear * 2 <= size.edge.longest_side();
+    let fits = opening <= size.edge.room_for_opening(opening_clear);
     fits.then_some(Course {
         edge: size.edge.clone(),
         strip_length: size.strip_length,

@@ -45,7 +45,7 @@ fn finding(context: &Context<'_>, needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>
         Finding::new(at, message)
             .for_size(&size.size.name)
             .see(size.size.finished.at(), format!("the edge is {} round", needs.up(size.lengths.perimeter)))
-            .help(edge_working(needs, size))
+            .help(edge_working(needs, size.size, &size.lengths))
             .help(strips_working(needs, size, enough))
             .help(print_strips(needs, size, print))
             .numbers(stated.value.of("strip"), print.of("strip"))

@@ -3,16 +3,15 @@
 use super::Context;
 use crate::finding::Correction;
 use crate::manuscript::Span;
-use crate::manuscript::model::{Grain, Join};
-use crate::quantity::{Amount, Count, Length, Round, Yardage};
+use crate::manuscript::model::{Grain, Join, Outline, Size};
+use crate::quantity::{Amount, Count, Length, Round, Written, Yardage};
 use crate::requirement::binding::{BindingNeeds, SizeNeeds};
-use crate::trade::binding::{CutPlan, Ends};
+use crate::trade::binding::{CutPlan, Ends, Lengths};
 
 /// How long the binding must be: `Length: 2 x (54 in + 72 in) = 252 in round, + 2 in at the corners ... = 262 in.`
-pub(crate) fn edge_working(needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>) -> String {
+pub(crate) fn edge_working(needs: &BindingNeeds<'_>, size: &Size, lengths: &Lengths) -> String {
     let up = |length| needs.up(length);
-    let (edge, lengths) = (size.edge, size.lengths);
-    let round = format!("2 x ({} + {}) = {} round", up(edge.width), up(edge.length), up(lengths.perimeter));
+    let round = format!("{} = {} round", round_working(needs, size), up(lengths.perimeter));
     let ends = match needs.method.as_ref().map(|method| method.ends) {
         Some(Ends::Tails { start, end, opening }) if lengths.asked > lengths.bare => format!(
             " + {} at the corners + {} and {} tails - {} opening",
@@ -29,6 +28,27 @@ pub(crate) fn edge_working(needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>) -> St
         ),
     };
     format!("Length: {round}{ends} = {}.", up(lengths.asked))
+}
+
+/// How long the edge is, from the outline: `2 x (54 in + 72 in)`.
+fn round_working(needs: &BindingNeeds<'_>, size: &Size) -> String {
+    let up = |written: &Written| needs.up(written.length);
+    let (width, length) = match size.finished.stated() {
+        Some(finished) => (up(&finished.value.0), up(&finished.value.1)),
+        None => return "the edge".to_string(),
+    };
+    match size.outline.stated().map(|outline| &outline.value) {
+        None => format!("2 x ({width} + {length})"),
+        Some(Outline::Circle) => format!("3.1416 x {width}"),
+        Some(Outline::Regular { sides, side }) => format!("{sides} sides of {}", up(side)),
+        Some(Outline::Clipped(clip)) => {
+            format!("2 x ({width} + {length}) with four corners clipped by {}", up(clip))
+        }
+        Some(Outline::Scalloped { across, down, depth }) => {
+            format!("2 x ({across} + {down}) scallops {} deep", up(depth))
+        }
+        Some(Outline::Points(points)) => format!("the {} sides", points.len()),
+    }
 }
 
 /// What a binding needs to have beyond the edge, as the pattern asks for it.

@@ -1,8 +1,7 @@
-//! Something is stated that this edition of the tool does not check.
+//! Something is stated that cannot be checked, and why.
 
 use super::{Context, Rule};
 use crate::finding::{Finding, Label};
-use crate::manuscript::model::Grain;
 
 pub(super) const RULE: Rule = Rule { name: "not-checked", page: include_str!("../../rules/not-checked.yaml"), check };
 
@@ -14,11 +13,15 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
             Finding::new(Label::new(*at, "not checked yet"), message).help("Everything else in the file is checked."),
         );
     }
-    let Some(grain) = context.manuscript.binding.as_ref().and_then(|binding| binding.grain.stated()) else { return };
-    if grain.value == Grain::Bias {
-        let message = "Bias binding is not checked yet: the strips and the fabric still have to be checked by hand.";
-        let help =
-            "The strip width is checked against the seam, and the tails against the opening, as for any binding.";
-        findings.push(Finding::new(Label::new(grain.at, "strips and fabric not checked yet"), message).help(help));
+    for size in context.binding.iter().flat_map(|needs| &needs.bias) {
+        let Some(strips) = size.stated.strips.stated().filter(|_| size.strip_run().is_none()) else { continue };
+        let message = format!(
+            "{} on the bias stated, and nothing says how long each is: they cannot be checked.",
+            strips.value.of("strip")
+        );
+        let help = "State the fabric that they are cut from (fabric: 3/4 yd), or how long each is (strip_length: 40).";
+        findings.push(
+            Finding::new(Label::new(strips.at, "cannot be checked"), message).for_size(&size.size.name).help(help),
+        );
     }
 }

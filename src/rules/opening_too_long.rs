@@ -5,6 +5,7 @@ use crate::finding::{Correction, Finding, Label};
 use crate::manuscript::model::Size;
 use crate::quantity::{Length, Measure};
 use crate::requirement::binding::BindingNeeds;
+use crate::requirement::edge::edge;
 use crate::requirement::layout::OPENING_CLEAR_OF_CORNER;
 
 pub(super) const RULE: Rule =
@@ -15,10 +16,10 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     let Some(opening) = needs.opening else { return };
     let clear = context.settings.length(OPENING_CLEAR_OF_CORNER);
     for size in &context.manuscript.sizes {
-        let Some((width, length)) = size.finished.value() else { continue };
-        let side = width.length.max(length.length);
-        if opening + clear * 2 > side {
-            findings.push(finding(needs, opening, clear, side, size));
+        let Some(edge) = edge(size) else { continue };
+        if opening > edge.room_for_opening(clear) {
+            let clear = if edge.cornered { clear } else { Length::ZERO };
+            findings.push(finding(needs, opening, clear, edge.longest_side(), size));
         }
     }
 }

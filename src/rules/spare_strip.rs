@@ -35,7 +35,7 @@ fn finding(context: &Context<'_>, needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>
         Finding::new(Label::new(stated.at, format!("enough, with {} left over", needs.down(left))), message)
             .for_size(&size.size.name)
             .see(size.size.finished.at(), format!("the edge is {} round", needs.up(size.lengths.perimeter)))
-            .help(edge_working(needs, size))
+            .help(edge_working(needs, size.size, &size.lengths))
             .help(strips_working(needs, size, stated.value))
             .help(print_strips(needs, size, print))
             .numbers(stated.value.of("strip"), print.of("strip"))

@@ -3,8 +3,8 @@
 //! Everything here is geometry except what is passed in: the take-up at a corner, the tails, the opening and the
 //! seams are the pattern's or the publisher's.
 
-use crate::manuscript::model::{Fold, Grain, Join};
 use super::outline::Edge;
+use crate::manuscript::model::{Fold, Grain, Join};
 use crate::quantity::{Count, Length, Yardage};
 
 /// What the binding's two ends take beyond the edge.

@@ -83,6 +83,11 @@ impl Edge {
         Count(if self.cornered { self.sides.len() as u64 } else { 0 })
     }
 
+    /// How long an opening may be that stays so far from the corners: on a round edge, all of it.
+    pub fn room_for_opening(&self, clear: Length) -> Length {
+        self.longest_side() - if self.cornered { clear * 2 } else { Length::ZERO }
+    }
+
     /// The longest side, the one that the opening is on.
     pub fn longest_side(&self) -> Length {
         self.sides.first().copied().unwrap_or_default()

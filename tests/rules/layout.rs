@@ -139,7 +139,6 @@ fn the_right_manuscript_is_silent() {
     "12",
     "\"extra_length\" says again what another entry states already."
 )]
-#[case::bias("double", "double\n  grain: bias", "not-checked", "bias", "Bias binding is not checked yet")]
 fn a_slip_is_told_at_its_place(
     #[case] right: &str,
     #[case] wrong: &str,

@@ -1,0 +1,33 @@
+//! A curved edge is bound with strips on the straight grain.
+
+use super::{Context, Rule};
+use crate::finding::{Finding, Label};
+use crate::manuscript::model::Grain;
+use crate::requirement::edge::edge;
+
+pub(super) const RULE: Rule =
+    Rule { name: "curved-edge-needs-bias", page: include_str!("../../rules/curved-edge-needs-bias.yaml"), check };
+
+fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+    let Some(needs) = context.binding else { return };
+    let Some(grain) = needs.grain.filter(|grain| *grain != Grain::Bias) else { return };
+    let cut = match grain {
+        Grain::Lengthwise => "along the fabric",
+        Grain::Crosswise | Grain::Bias => "across the fabric",
+    };
+    let stated = needs.stated.grain.at();
+    for size in context.manuscript.sizes.iter().filter(|size| edge(size).is_some_and(|edge| edge.curved)) {
+        let Some(outline) = size.outline.at() else { continue };
+        let how = if stated.is_some() { "stated" } else { "taken, since no grain is stated" };
+        let message = format!(
+            "Binding strips cut {cut} {how}; strips on the bias needed: the edge of {} is curved, and a strip on the straight grain does not bend round it.",
+            size.name
+        );
+        findings.push(
+            Finding::new(Label::new(stated.unwrap_or(outline), "does not bend round a curve"), message)
+                .for_size(&size.name)
+                .see(Some(outline).filter(|_| stated.is_some()), "the curved edge")
+                .help("Cut the strips on the bias (grain: bias) and state the square or the strips for each size."),
+        );
+    }
+}

@@ -1,0 +1,51 @@
+//! The square for continuous bias gives too little strip.
+
+use super::binding_words::edge_working;
+use super::fold_words::ruler_step;
+use super::{Context, Rule};
+use crate::finding::{Correction, Finding, Label};
+use crate::requirement::bias::BiasNeeds;
+use crate::requirement::binding::BindingNeeds;
+
+pub(super) const RULE: Rule =
+    Rule { name: "square-too-small", page: include_str!("../../rules/square-too-small.yaml"), check };
+
+fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+    let Some(needs) = context.binding else { return };
+    findings.extend(needs.bias.iter().filter_map(|size| finding(context, needs, size)));
+}
+
+fn finding(context: &Context<'_>, needs: &BindingNeeds<'_>, size: &BiasNeeds<'_>) -> Option<Finding> {
+    let stated = size.stated.square.stated()?;
+    let square = stated.value.length;
+    if square >= size.square() {
+        return None;
+    }
+    let needed = size.square().up_to(ruler_step(context.settings, &stated.value));
+    let gives = size.given_by(square);
+    let message = format!(
+        "A square of {} stated; {} needed: it gives {} of strip, {} short.",
+        needs.down(square),
+        needs.up(needed),
+        needs.down(gives),
+        needs.up(size.lengths.asked - gives),
+    );
+    let inside = square - size.seam * 2;
+    Some(
+        Finding::new(Label::new(stated.at, format!("gives {} of strip", needs.down(gives))), message)
+            .for_size(&size.size.name)
+            .see(size.size.finished.at(), format!("the edge is {} round", needs.up(size.lengths.perimeter)))
+            .see(needs.stated.strip_width.at(), "how wide the strip is cut")
+            .help(edge_working(needs, size.size, &size.lengths))
+            .help(format!(
+                "Square: its two seams leave {} x {}, and strips {} wide make {} of that.",
+                needs.down(inside),
+                needs.down(inside),
+                needs.up(size.strip_width),
+                needs.down(gives)
+            ))
+            .help(format!("Cut a square of {}.", needs.up(needed)))
+            .numbers(needs.down(square), needs.up(needed))
+            .corrected(Some(Correction::new(stated.at, stated.value.rewrite(needed)).if_harmless())),
+    )
+}
