@@ -6,7 +6,7 @@ use crate::quantity::{Count, Length};
 /// The side of the square from which continuous bias of a length comes, never less than the true one.
 ///
 /// The square gives its area in strip: a side a gives a^2 / w. Its two construction seams take two seam allowances
-/// off each side first: (a - 2s)^2 / w. Plain geometry; McCall's Quilting, "Continuous Bias", prints a table that
+/// off each side first: (a - 2s)^2 / w. Plain geometry; `McCall's` Quilting, "Continuous Bias", prints a table that
 /// lies 0 to 3 in above it.
 pub fn square_for(length: Length, strip_width: Length, seam: Length) -> Length {
     root(length.ticks() * strip_width.ticks(), Side::Above) + seam * 2

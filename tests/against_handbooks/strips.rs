@@ -3,20 +3,21 @@
 use rstest::rstest;
 use sparestrip::manuscript::model::Grain;
 use sparestrip::quantity::{Count, Length, Yardage};
-use sparestrip::trade::binding::{Edge, Ends, Method, cut_plan, lengths, strips_for};
+use sparestrip::trade::binding::{Ends, Method, cut_plan, lengths, strips_for};
+use sparestrip::trade::outline::Edge;
 
 use crate::length;
 
 /// The length that the handbooks divide: the perimeter and their extra.
 fn asked(width: &str, depth: &str, extra: &str) -> Length {
-    let edge = Edge { width: length(width), length: length(depth) };
+    let edge = Edge::rectangle(length(width), length(depth));
     let method = Method {
         strip_width: length("2 1/2"),
         join_loss: Length::ZERO,
         take_up: Length::ZERO,
         ends: Ends::Extra(length(extra)),
     };
-    lengths(edge, &method).asked
+    lengths(&edge, &method).asked
 }
 
 /// What so many strips take of the bolt.
@@ -138,21 +139,21 @@ fn each_half_of_the_printed_pairs_is_enough() {
 // Once Upon a Quilt: 1 in for each of four corners and 4 in to tuck.
 #[case::eight("8", "260")]
 fn a_stated_extra_is_taken_at_its_word(#[case] extra: &str, #[case] asked_for: &str) {
-    let edge = Edge { width: length("54"), length: length("72") };
+    let edge = Edge::rectangle(length("54"), length("72"));
     let method = Method {
         strip_width: length("2 1/2"),
         join_loss: length("2 1/2"),
         take_up: length("1/2"),
         ends: Ends::Extra(length(extra)),
     };
-    assert_eq!(lengths(edge, &method).asked, length(asked_for));
+    assert_eq!(lengths(&edge, &method).asked, length(asked_for));
 }
 
 /// Four corners at 1/2 in, tails of 10 in and an opening of 12 in come to the commonest printed rule, P + 10.
 #[test]
 fn the_usual_tails_come_to_ten_inches_more() {
-    let edge = Edge { width: length("54"), length: length("72") };
+    let edge = Edge::rectangle(length("54"), length("72"));
     let ends = Ends::Tails { start: length("10"), end: length("10"), opening: length("12") };
     let method = Method { strip_width: length("2 1/2"), join_loss: length("2 1/2"), take_up: length("1/2"), ends };
-    assert_eq!(lengths(edge, &method).asked, edge.perimeter() + length("10"));
+    assert_eq!(lengths(&edge, &method).asked, edge.perimeter() + length("10"));
 }

@@ -6,7 +6,7 @@
 
 use geo::{Area, BoundingRect, Euclidean, Length as _, Rect, coord};
 use sparestrip::quantity::{Length, Measure, Unit, read_length};
-use sparestrip::trade::binding::Edge;
+use sparestrip::trade::outline::Edge;
 use uom::si::length::{centimeter, inch, meter, millimeter, yard};
 use uom::si::rational64::Length as Reference;
 
@@ -78,7 +78,7 @@ fn inches(length: Length) -> f64 {
 fn perimeters_and_longest_sides_agree_with_geo() {
     for width in (64..=7680).step_by(97) {
         for depth in (64..=7680).step_by(101) {
-            let edge = Edge { width: Length::inch_fraction(width, 64), length: Length::inch_fraction(depth, 64) };
+            let edge = Edge::rectangle(Length::inch_fraction(width, 64), Length::inch_fraction(depth, 64));
             let corner = coord! { x: width as f64 / 64.0, y: depth as f64 / 64.0 };
             let quilt = Rect::new(coord! { x: 0.0, y: 0.0 }, corner).to_polygon();
             let round = Euclidean.length(quilt.exterior());
