@@ -29,14 +29,16 @@ fn every_path_that_the_papers_name_is_there() {
 }
 
 #[test]
-fn the_map_names_everything_in_the_source_folder() {
+fn the_map_names_everything_in_the_source_and_test_folders() {
     let text = paper("DEVELOPERS.md");
     let named = paths(&text);
-    for entry in project().join("src").read_dir().expect("the source folder") {
-        let entry = entry.expect("an entry");
-        let name = entry.file_name().to_string_lossy().into_owned();
-        let path = if entry.path().is_dir() { format!("src/{name}/") } else { format!("src/{name}") };
-        assert!(named.contains(path.as_str()), "the map in DEVELOPERS.md lacks `{path}`");
+    for folder in ["src", "tests"] {
+        for entry in project().join(folder).read_dir().expect("a folder") {
+            let entry = entry.expect("an entry");
+            let end = if entry.path().is_dir() { "/" } else { "" };
+            let path = format!("{folder}/{}{end}", entry.file_name().to_string_lossy());
+            assert!(named.contains(path.as_str()), "the map in DEVELOPERS.md lacks `{path}`");
+        }
     }
 }
 
