@@ -3,8 +3,8 @@
 //! Only spaces are put in, so every offset stays true. The entry keeps its word and counts as unread, so that
 //! one slip brings one finding and the rest of the manuscript is still checked.
 
-use super::tree::{Break, Node, build};
-use super::{Mistake, Span};
+use super::tree::{Break, Built, Node, build};
+use super::{Mistake, Mistakes, Span};
 
 /// How often a text is read again, and how many bytes that may come to.
 const TRIES: usize = 32;
@@ -34,16 +34,19 @@ impl Mended {
                 mended.give_up();
                 break;
             }
-            found = build(&mended.text, &mended.blanked, &mut Vec::new()).err();
+            found = build(&mended.text, &mended.blanked, &mut Mistakes::default()).err();
         }
         mended
     }
 
     /// The tree of what could be read, the mistakes of the broken places added; and whether all of it was.
-    pub(super) fn tree(&self, mistakes: &mut Vec<Mistake>) -> (Option<Node<'_>>, bool) {
-        let tree = build(&self.text, &self.blanked, mistakes).ok();
-        mistakes.extend(self.broken.iter().cloned());
-        (tree, !self.gave_up)
+    pub(super) fn tree(&self, mistakes: &mut Mistakes) -> (Option<Node<'_>>, bool) {
+        // The breaks first: they must not be lost among a thousand others.
+        self.broken.iter().cloned().for_each(|mistake| mistakes.add(mistake));
+        match build(&self.text, &self.blanked, mistakes) {
+            Ok(Built { tree, whole }) => (Some(tree), whole && !self.gave_up),
+            Err(_) => (None, false),
+        }
     }
 
     /// Blanks the value, or the line, that a break is in. Whether anything was there to blank.
@@ -73,7 +76,7 @@ impl Mended {
         loop {
             let line = line_of(&self.text, end);
             self.text.truncate(line.start);
-            if line.start == 0 || build(&self.text, &self.blanked, &mut Vec::new()).is_ok() {
+            if line.start == 0 || build(&self.text, &self.blanked, &mut Mistakes::default()).is_ok() {
                 return;
             }
             // Half the text each time: a text that breaks everywhere is soon let go.

@@ -1,13 +1,18 @@
 //! Reading the sizes, and the requirements that are stated size by size.
 
+use std::collections::BTreeSet;
+
 use super::model::{PerSize, Size};
 use super::reader::{Least, Reader};
 use super::table::Table;
 use super::tree::{Entry, Node};
-use super::{Field, Span, What, nearest};
+use super::{Field, Span, What, nearest, quoted};
 
 /// How many sizes a pattern may list.
 const MOST_SIZES: usize = 200;
+
+/// How many of the sizes a message names.
+const MOST_NAMED: usize = 20;
 
 const SIZE_EXAMPLE: &str = "crib: { finished: 36 x 48 }";
 
@@ -79,7 +84,12 @@ pub(super) fn read_per_size<T>(
 }
 
 fn report_unknown_sizes(reader: &mut Reader, sizes: &Sizes, entries: &[Entry<'_>], named: &mut [bool]) {
-    for entry in entries.iter().filter(|entry| sizes.list.iter().all(|size| size.name != entry.key)) {
+    let known: BTreeSet<&str> = sizes.list.iter().map(|size| size.name.as_str()).collect();
+    for entry in entries.iter().filter(|entry| !known.contains(&*entry.key)) {
+        if reader.is_full() {
+            reader.report(entry.key_at, unknown_size(&entry.key, &Sizes::default(), None));
+            continue;
+        }
         let free =
             sizes.list.iter().zip(named.iter()).filter(|(_, named)| !**named).map(|(size, _)| size.name.as_str());
         let nearest = nearest(&entry.key, free).map(str::to_string);
@@ -92,11 +102,12 @@ fn report_unknown_sizes(reader: &mut Reader, sizes: &Sizes, entries: &[Entry<'_>
 
 /// The mistake that a name is no size.
 fn unknown_size(name: &str, sizes: &Sizes, nearest: Option<String>) -> What {
-    What::UnknownSize {
-        name: name.to_string(),
-        sizes: sizes.list.iter().map(|size| size.name.clone()).collect(),
-        nearest,
+    let mut names: Vec<String> = sizes.list.iter().take(MOST_NAMED).map(|size| quoted(&size.name)).collect();
+    match sizes.list.len().saturating_sub(MOST_NAMED) {
+        0 => {}
+        more => names.push(format!("and {more} more")),
     }
+    What::UnknownSize { name: quoted(name), sizes: names, nearest }
 }
 
 /// Reads the name of a size where one is mentioned.

@@ -1,8 +1,10 @@
 //! Reading a table word by word: what is asked for is known, what is left over is not.
 
+use std::collections::BTreeSet;
+
 use super::reader::Reader;
 use super::tree::{Entry, Kind, Node};
-use super::{Field, Span, What, nearest};
+use super::{Field, Span, What, nearest, quoted};
 
 /// A table that is being read.
 pub struct Table<'n, 't> {
@@ -71,16 +73,17 @@ impl<'n, 't> Table<'n, 't> {
     /// was probably meant to be is reported once, as the unknown one. `whole` is false where part of the table
     /// could not be read, so that nothing can be said to lack.
     pub fn finish(mut self, reader: &mut Reader, whole: bool) {
+        let found: BTreeSet<&str> = self.entries.iter().map(|entry| &*entry.key).collect();
+        let unused: Vec<&'static str> = self.asked.iter().copied().filter(|word| !found.contains(word)).collect();
         let unknown = self.entries.iter().zip(&self.seen).filter(|(_, seen)| !**seen).map(|(entry, _)| entry);
         for entry in unknown {
-            let unused = self.asked.iter().copied().filter(|word| self.entries.iter().all(|entry| entry.key != *word));
-            let nearest = nearest(&entry.key, unused);
+            let nearest = if reader.is_full() { None } else { nearest(&entry.key, unused.iter().copied()) };
             if let Some(meant) = nearest {
                 self.missing.retain(|word| *word != meant);
             }
             let place = self.name.clone();
             let known = self.asked.clone();
-            let what = What::UnknownWord { word: entry.key.to_string(), place, known, nearest };
+            let what = What::UnknownWord { word: quoted(&entry.key), place, known, nearest };
             reader.report(entry.key_at, what);
         }
         if whole {

@@ -8,10 +8,13 @@ use std::collections::BTreeMap;
 
 use granit_parser::{ErrorKind, Event, Parser, ScalarStyle, Span as EventSpan, StrInput};
 
-use super::{Mistake, Span, What};
+use super::{Mistake, Mistakes, Span, What, quoted};
 
 /// How deep tables and lists may stand in one another.
 pub const DEEPEST: usize = 64;
+
+/// How many values a text may hold: several thousand times what a pattern needs.
+pub const MOST_VALUES: usize = 100_000;
 
 /// A value with its place.
 #[derive(Debug)]
@@ -40,6 +43,28 @@ pub enum Kind<'t> {
     Empty,
     /// Something for which a mistake was already reported.
     Unread,
+}
+
+impl Node<'_> {
+    /// The bracket, the dash or the word that it starts with, so that a long table is not underlined whole.
+    pub fn start(&self) -> Span {
+        match &self.kind {
+            Kind::Table(entries) if entries.first().is_some_and(|first| first.key_at.start == self.at.start) => {
+                entries[0].key_at
+            }
+            // A bracket, a dash, or another mark of one byte.
+            _ => Span::new(self.at.start, self.at.end.min(self.at.start + 1)),
+        }
+    }
+}
+
+/// A tree, and whether the whole text is in it.
+#[derive(Debug)]
+pub struct Built<'t> {
+    /// The tree.
+    pub tree: Node<'t>,
+    /// False where the text went on and was not read.
+    pub whole: bool,
 }
 
 /// One entry of a table.
@@ -77,7 +102,7 @@ pub struct OpenKey {
 ///
 /// # Errors
 /// Where the text cannot be read on. Mistakes that leave the rest readable go to `mistakes`.
-pub fn build<'t>(text: &'t str, blanked: &[usize], mistakes: &mut Vec<Mistake>) -> Result<Node<'t>, Box<Break>> {
+pub fn build<'t>(text: &'t str, blanked: &[usize], mistakes: &mut Mistakes) -> Result<Built<'t>, Box<Break>> {
     let options = granit_parser::options! {
         emit_comments: false,
         emit_unresolved_aliases: true,
@@ -86,7 +111,7 @@ pub fn build<'t>(text: &'t str, blanked: &[usize], mistakes: &mut Vec<Mistake>) 
     };
     let mut builder = Builder { text, blanked, mistakes, open: Vec::new(), root: None, last_key: None };
     let mut parser: Parser<'t, StrInput<'t>> = Parser::new_from_str_with_options(text, options);
-    let mut documents = 0;
+    let (mut documents, mut values) = (0, 0);
     while let Some(next) = parser.next_event() {
         let (event, at) = match next {
             Ok(next) => next,
@@ -96,6 +121,10 @@ pub fn build<'t>(text: &'t str, blanked: &[usize], mistakes: &mut Vec<Mistake>) 
             }
         };
         let at = place(at);
+        values += 1;
+        if values > MOST_VALUES {
+            return Ok(Built { tree: builder.cut_short(at), whole: false });
+        }
         match event {
             Event::DocumentStart(..) => {
                 documents += 1;
@@ -115,7 +144,7 @@ pub fn build<'t>(text: &'t str, blanked: &[usize], mistakes: &mut Vec<Mistake>) 
             _ => {}
         }
     }
-    Ok(builder.root.unwrap_or(Node { at: Span::new(0, 0), kind: Kind::Empty }))
+    Ok(Built { tree: builder.tree(), whole: true })
 }
 
 fn place(span: EventSpan) -> Span {
@@ -163,13 +192,27 @@ impl<'t> Keys<'t> {
 struct Builder<'t, 'm> {
     text: &'t str,
     blanked: &'m [usize],
-    mistakes: &'m mut Vec<Mistake>,
+    mistakes: &'m mut Mistakes,
     open: Vec<(Span, Open<'t>)>,
     root: Option<Node<'t>>,
     last_key: Option<OpenKey>,
 }
 
 impl<'t> Builder<'t, '_> {
+    fn tree(self) -> Node<'t> {
+        self.root.unwrap_or(Node { at: Span::new(0, 0), kind: Kind::Empty })
+    }
+
+    /// The tree of what was read before a text became too long to be a manuscript.
+    fn cut_short(mut self, at: Span) -> Node<'t> {
+        let why = format!("a manuscript may hold {MOST_VALUES} words and values at most; from here on it is not read");
+        self.mistakes.add(Mistake { at, what: What::OutOfRange { why }, related: None });
+        while !self.open.is_empty() {
+            self.end(Span::new(at.start, at.start));
+        }
+        self.tree()
+    }
+
     fn start(&mut self, at: Span, open: Open<'t>) {
         self.open.push((at, open));
     }
@@ -202,7 +245,7 @@ impl<'t> Builder<'t, '_> {
         // The value of `<<` is reported at the word.
         let merges = matches!(self.open.last(), Some((_, Open::Table { key: Some(key), .. })) if key.left_out);
         if !merges {
-            let why = format!("{} stands for a value written elsewhere", at.text(self.text));
+            let why = format!("{} stands for a value written elsewhere", quoted(at.text(self.text)));
             self.report(at, why, "write the value itself here: each number must stand where a finding can point at it");
         }
         self.take(Node { at, kind: Kind::Unread });
@@ -219,7 +262,9 @@ impl<'t> Builder<'t, '_> {
                     self.last_key = Some(OpenKey { at: key.at, open: true });
                 }
                 *slot = Some(key);
-                self.mistakes.extend(mistake);
+                if let Some(mistake) = mistake {
+                    self.mistakes.add(mistake);
+                }
             }
             Some((_, Open::Table { key, entries, keys, block })) => {
                 let Some(key) = key.take() else { return };
@@ -246,7 +291,12 @@ impl<'t> Builder<'t, '_> {
     }
 
     fn report(&mut self, at: Span, why: String, mend: &'static str) {
-        self.mistakes.push(Mistake { at, what: What::NotYaml { why, mend }, related: None });
+        self.mistakes.add(Mistake { at, what: What::NotYaml { why, mend }, related: None });
+    }
+
+    /// Whether a line ends between two places.
+    fn over_lines(&self, from: usize, to: usize) -> bool {
+        self.text.get(from..to).is_some_and(|between| between.contains(['\n', '\r']))
     }
 
     /// The break at which the parser gave up, in a writer's words.
@@ -265,7 +315,7 @@ impl<'t> Builder<'t, '_> {
                 what: What::OutOfRange { why: format!("tables may stand in one another {DEEPEST} deep at most") },
                 related: None,
             },
-            (Some(bracket), _) if self.text[bracket.end..stopped_at].contains(['\n', '\r']) => {
+            (Some(bracket), _) if self.over_lines(bracket.end, stopped_at) => {
                 let why = format!("this {} is not closed", bracket.text(self.text));
                 let mend = "close the bracket at the end of the list, or look for a comma that is missing before it";
                 Mistake {
@@ -309,7 +359,7 @@ fn as_key<'t>(node: Node<'t>, entries: &[Entry<'t>], keys: &mut Keys<'t>) -> (Ke
     let Some(first) = keys.first_place(&word, entries) else {
         return (Key { word, at, left_out: false }, None);
     };
-    let what = What::RepeatedKey { word: word.to_string(), mend: None };
+    let what = What::RepeatedKey { word: quoted(&word), mend: None };
     let related = Some((first, "it stands here first; this one is used".to_string()));
     (Key { word, at, left_out: true }, Some(Mistake { at, what, related }))
 }
