@@ -92,11 +92,16 @@ fn plain(path: &Path) -> PathBuf {
 /// The nearest house rules up the folders from a folder.
 pub fn house_rules_above(folder: &Path) -> Option<PathBuf> {
     let beside = folder.join(HOUSE_RULES_FILE);
-    if beside.is_file() {
+    if is_there(&beside) {
         return Some(plain(&beside));
     }
     let whole = std::path::absolute(folder).ok()?;
-    whole.ancestors().skip(1).map(|folder| folder.join(HOUSE_RULES_FILE)).find(|file| file.is_file())
+    whole.ancestors().skip(1).map(|folder| folder.join(HOUSE_RULES_FILE)).find(|file| is_there(file))
+}
+
+/// Whether there is anything of that name. House rules that cannot be read are to be told, not passed over.
+fn is_there(file: &Path) -> bool {
+    file.symlink_metadata().is_ok()
 }
 
 /// The folder that a file is in.

@@ -15,6 +15,8 @@ pub(super) struct Mended {
     text: String,
     /// Where the blanked values start.
     blanked: Vec<usize>,
+    /// Lines that were blanked whole, with the white space round each: what they said is not known.
+    holes: Vec<Span>,
     /// What was reported for the broken places.
     broken: Vec<Mistake>,
     /// Whether there is more that could not be mended.
@@ -24,7 +26,13 @@ pub(super) struct Mended {
 impl Mended {
     /// Blanks broken places one after another until the text can be read.
     pub(super) fn new(text: &str, first: Box<Break>) -> Mended {
-        let mut mended = Mended { text: text.to_string(), blanked: Vec::new(), broken: Vec::new(), gave_up: false };
+        let mut mended = Mended {
+            text: text.to_string(),
+            blanked: Vec::new(),
+            holes: Vec::new(),
+            broken: Vec::new(),
+            gave_up: false,
+        };
         let mut found = Some(first);
         let mut tries = 0;
         while let Some(broken) = found {
@@ -49,33 +57,46 @@ impl Mended {
         }
     }
 
+    /// The stretches of which it is not known what they said.
+    pub(super) fn holes(&self) -> Vec<Span> {
+        self.holes.clone()
+    }
+
     /// Blanks the value, or the line, that a break is in. Whether anything was there to blank.
     fn blank(&mut self, broken: Break) -> bool {
         let line = line_of(&self.text, broken.stopped_at);
-        let blank = match broken.last_key {
-            Some(key) if key.open || line.start <= key.at.start => {
-                let start = value_start(&self.text, key.at);
-                self.blanked.push(start);
-                Span::new(start, entry_end(&self.text, key.at))
-            }
-            _ => line,
-        };
         self.broken.push(broken.mistake);
-        let spaces: String = blank.text(&self.text).chars().map(as_spaces).collect();
-        if spaces == blank.text(&self.text) {
-            return false;
+        if let Some(key) = broken.last_key.filter(|key| key.open || line.start <= key.at.start) {
+            let start = value_start(&self.text, key.at);
+            if self.put_spaces(Span::new(start, entry_end(&self.text, key.at))) {
+                self.blanked.push(start);
+                return true;
+            }
         }
-        self.text.replace_range(blank.start..blank.end, &spaces);
-        true
+        let blanked = self.put_spaces(line);
+        if blanked {
+            self.holes.push(with_white_space(&self.text, line));
+        }
+        blanked
+    }
+
+    /// Puts spaces in. Whether anything else was there.
+    fn put_spaces(&mut self, at: Span) -> bool {
+        let spaces: String = at.text(&self.text).chars().map(as_spaces).collect();
+        let other = spaces != at.text(&self.text);
+        self.text.replace_range(at.start..at.end, &spaces);
+        other
     }
 
     /// Keeps what stands before the first place that could not be mended, which is what YAML allows.
     fn give_up(&mut self) {
         self.gave_up = true;
+        let whole = self.text.len();
         let mut end = self.broken.last().map_or(0, |mistake| mistake.at.start);
         loop {
             let line = line_of(&self.text, end);
             self.text.truncate(line.start);
+            self.holes.push(Span::new(self.text.trim_end().len(), whole));
             if line.start == 0 || build(&self.text, &self.blanked, &mut Mistakes::default()).is_ok() {
                 return;
             }
@@ -106,6 +127,12 @@ fn line_of(text: &str, byte: usize) -> Span {
     let start = text[..byte].rfind(['\n', '\r']).map_or(0, |end| end + 1);
     let end = text[byte..].find(['\n', '\r']).map_or(text.len(), |length| byte + length);
     Span::new(start, end)
+}
+
+/// A stretch with the white space before and after it.
+fn with_white_space(text: &str, at: Span) -> Span {
+    let after = text[at.end..].trim_start().len();
+    Span::new(text[..at.start].trim_end().len(), text.len() - after)
 }
 
 /// Just after the colon of a word.

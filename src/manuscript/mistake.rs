@@ -42,7 +42,9 @@ impl Mistakes {
     pub fn into_list(mut self) -> Vec<Mistake> {
         self.told.sort_by_key(|mistake| mistake.at);
         if self.left_out > 0 {
-            let at = self.told.last().map(|mistake| mistake.at).unwrap_or_default();
+            // After the last of them, so that it is told last.
+            let end = self.told.iter().map(|mistake| mistake.at.end).max().unwrap_or_default();
+            let at = Span::new(end, end);
             let why = format!("{} more mistakes like these are not listed one by one", self.left_out);
             let mend = "mend the ones that are listed and check again";
             self.told.push(Mistake { at, what: What::NotYaml { why, mend }, related: None });

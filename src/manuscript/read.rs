@@ -29,13 +29,15 @@ pub(crate) fn with_tree<T>(source: &Source, read: impl FnOnce(Reader, Option<&No
     let readable = source.flaw.is_none_or(|flaw| matches!(flaw, Flaw::NotText(_)));
     let mut mistakes = mistakes_of_bytes(source);
     match build(&source.text, &[], &mut mistakes) {
-        Ok(Built { tree, whole }) => read(Reader::after(mistakes), readable.then_some(&tree), readable && whole),
+        Ok(Built { tree, whole }) => {
+            read(Reader::after(mistakes, Vec::new()), readable.then_some(&tree), readable && whole)
+        }
         Err(broken) => {
             // What was found before the break is found again when the text is read anew.
             let mut mistakes = mistakes_of_bytes(source);
             let mended = Mended::new(&source.text, broken);
             let (tree, whole) = mended.tree(&mut mistakes);
-            read(Reader::after(mistakes), tree.as_ref(), whole)
+            read(Reader::after(mistakes, mended.holes()), tree.as_ref(), whole)
         }
     }
 }

@@ -11,6 +11,9 @@ use super::{Field, Span, What, nearest, quoted};
 /// How many sizes a pattern may list.
 const MOST_SIZES: usize = 200;
 
+/// How long the name of a size may be, in characters.
+const LONGEST_NAME: usize = 60;
+
 /// How many of the sizes a message names.
 const MOST_NAMED: usize = 20;
 
@@ -28,18 +31,32 @@ pub(super) fn read_sizes(reader: &mut Reader, entry: &Entry<'_>) -> Sizes {
     let Some(table) = Table::new(reader, "sizes", entry.key_at, &entry.value, SIZE_EXAMPLE) else {
         return Sizes::default();
     };
-    if table.entries().is_empty() {
+    if table.entries().is_empty() && !table.is_torn() {
         reader.report(entry.key_at, What::MissingEntry { word: "finished", place: "sizes".into() });
         return Sizes::default();
     }
-    let mut whole = true;
+    let mut whole = !table.is_torn();
     if let Some(beyond) = table.entries().get(MOST_SIZES) {
         whole = false;
         let why = format!("a pattern may list {MOST_SIZES} sizes at most; this one and what follows are not read");
         reader.report(beyond.key_at, What::OutOfRange { why });
     }
-    let list = table.entries().iter().take(MOST_SIZES).map(|entry| read_size(reader, entry)).collect();
+    let mut list = Vec::new();
+    for entry in table.entries().iter().take(MOST_SIZES) {
+        if is_fit_name(&entry.key) {
+            list.push(read_size(reader, entry));
+        } else {
+            whole = false;
+            let why = format!("the name of a size may be {LONGEST_NAME} characters at most, all of them visible");
+            reader.report(entry.key_at, What::OutOfRange { why });
+        }
+    }
     Sizes { list, whole }
+}
+
+/// Whether a name can be shown wherever the size is spoken of.
+fn is_fit_name(name: &str) -> bool {
+    name.chars().count() <= LONGEST_NAME && !name.chars().any(char::is_control)
 }
 
 fn read_size(reader: &mut Reader, entry: &Entry<'_>) -> Size {
@@ -75,7 +92,8 @@ pub(super) fn read_per_size<T>(
     }
     if sizes.whole {
         report_unknown_sizes(reader, sizes, table.entries(), &mut named);
-        for (size, _) in sizes.list.iter().zip(&named).filter(|(_, named)| !**named) {
+        let unnamed = sizes.list.iter().zip(&named).filter(|(_, named)| !**named && !table.is_torn());
+        for (size, _) in unnamed {
             let what = What::SizeNotStated { size: size.name.clone(), place: requirement.to_string() };
             reader.report_with(entry.key_at, what, size.at, "the size is listed here");
         }

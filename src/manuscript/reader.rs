@@ -13,6 +13,8 @@ pub struct Reader {
     /// What a bare number means.
     pub measure: Measure,
     mistakes: Mistakes,
+    /// Stretches that could not be read, of which it is not known what they said.
+    holes: Vec<Span>,
 }
 
 /// What a quantity must be besides readable.
@@ -25,9 +27,14 @@ pub enum Least {
 }
 
 impl Reader {
-    /// A reader that starts with the mistakes that were found on the way.
-    pub fn after(mistakes: Mistakes) -> Reader {
-        Reader { measure: Measure::default(), mistakes }
+    /// A reader that starts with the mistakes that were found on the way, and the stretches that could not be read.
+    pub fn after(mistakes: Mistakes, holes: Vec<Span>) -> Reader {
+        Reader { measure: Measure::default(), mistakes, holes }
+    }
+
+    /// Whether something of a table could not be read, so that nothing can be said to lack in it.
+    pub fn is_torn(&self, node: &Node<'_>) -> bool {
+        self.holes.iter().any(|hole| hole.start <= node.at.end && node.at.start <= hole.end)
     }
 
     /// Adds a mistake.

@@ -16,6 +16,8 @@ pub struct Table<'n, 't> {
     asked: Vec<&'static str>,
     missing: Vec<&'static str>,
     seen: Vec<bool>,
+    /// Whether part of it could not be read.
+    torn: bool,
 }
 
 impl<'n, 't> Table<'n, 't> {
@@ -32,7 +34,15 @@ impl<'n, 't> Table<'n, 't> {
             }
         };
         let seen = vec![false; entries.len()];
-        Some(Table { name: name.to_string(), at, entries, asked: Vec::new(), missing: Vec::new(), seen })
+        Some(Table {
+            name: name.to_string(),
+            at,
+            entries,
+            asked: Vec::new(),
+            missing: Vec::new(),
+            seen,
+            torn: reader.is_torn(node),
+        })
     }
 
     /// The entry of a word, if it is there.
@@ -64,6 +74,11 @@ impl<'n, 't> Table<'n, 't> {
         self.missing.push(word);
     }
 
+    /// Whether part of it could not be read, so that nothing can be said to lack.
+    pub const fn is_torn(&self) -> bool {
+        self.torn
+    }
+
     /// All entries, for a table whose words are names that the writer chose.
     pub fn entries(&self) -> &'n [Entry<'t>] {
         self.entries
@@ -86,7 +101,7 @@ impl<'n, 't> Table<'n, 't> {
             let what = What::UnknownWord { word: quoted(&entry.key), place, known, nearest };
             reader.report(entry.key_at, what);
         }
-        if whole {
+        if whole && !self.torn {
             for word in &self.missing {
                 reader.report(self.at, What::MissingEntry { word, place: self.name.clone() });
             }

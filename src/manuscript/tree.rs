@@ -125,6 +125,11 @@ pub fn build<'t>(text: &'t str, blanked: &[usize], mistakes: &mut Mistakes) -> R
         if values > MOST_VALUES {
             return Ok(Built { tree: builder.cut_short(at), whole: false });
         }
+        // The parser counts the levels in brackets and those in lines apart.
+        let opens = matches!(event, Event::SequenceStart(..) | Event::MappingStart(..));
+        if opens && builder.open.len() >= DEEPEST {
+            return Err(builder.broken(&ErrorKind::RecursionLimitExceeded, at.start));
+        }
         match event {
             Event::DocumentStart(..) => {
                 documents += 1;
@@ -234,6 +239,9 @@ impl<'t> Builder<'t, '_> {
 
     fn scalar(&mut self, value: Cow<'t, str>, style: ScalarStyle, at: Span) {
         let plain = matches!(style, ScalarStyle::Plain);
+        // The parser takes a block of text to reach to the next entry.
+        let block = matches!(style, ScalarStyle::Literal | ScalarStyle::Folded);
+        let at = if block { Span::new(at.start, at.start + at.text(self.text).trim_end().len()) } else { at };
         let start = if plain { at.start } else { at.start + 1 };
         let verbatim = self.text.get(start..start + value.len()) == Some(&*value);
         let empty = plain && (at.is_empty() || matches!(&*value, "~" | "null" | "Null" | "NULL"));
@@ -294,6 +302,13 @@ impl<'t> Builder<'t, '_> {
         self.mistakes.add(Mistake { at, what: What::NotYaml { why, mend }, related: None });
     }
 
+    fn in_brackets(&self) -> bool {
+        self.open.iter().any(|(at, open)| match open {
+            Open::Table { block, .. } => !block,
+            Open::List(_) => at.text(self.text) == "[",
+        })
+    }
+
     /// Whether a line ends between two places.
     fn over_lines(&self, from: usize, to: usize) -> bool {
         self.text.get(from..to).is_some_and(|between| between.contains(['\n', '\r']))
@@ -301,6 +316,12 @@ impl<'t> Builder<'t, '_> {
 
     /// The break at which the parser gave up, in a writer's words.
     fn broken(&self, error: &ErrorKind, stopped_at: usize) -> Box<Break> {
+        if let Some(tab) = tab_indent(self.text, stopped_at).filter(|_| !self.in_brackets()) {
+            let (why, mend) = in_words(&ErrorKind::TabInIndentation, "");
+            let at = Span::new(tab, tab + 1);
+            let mistake = Mistake { at, what: What::NotYaml { why, mend }, related: None };
+            return Box::new(Break { mistake, stopped_at: tab, last_key: None });
+        }
         let here = character_at(self.text, stopped_at);
         let bracket = self.open.iter().rev().find_map(|(at, open)| {
             let in_brackets = match open {
@@ -364,6 +385,25 @@ fn as_key<'t>(node: Node<'t>, entries: &[Entry<'t>], keys: &mut Keys<'t>) -> (Ke
     (Key { word, at, left_out: true }, Some(Mistake { at, what, related }))
 }
 
+/// The tab that the line of a place, or the line after it, is indented with. The parser takes such a line for more
+/// of the value before it, and stops there.
+fn tab_indent(text: &str, byte: usize) -> Option<usize> {
+    let start = text.get(..byte)?.rfind(['\n', '\r']).map_or(0, |end| end + 1);
+    let (mut line, mut lines) = (start, 0);
+    for part in text.get(start..)?.split_inclusive(['\n', '\r']) {
+        let indent = &part[..part.len() - part.trim_start_matches([' ', '\t']).len()];
+        if let Some(tab) = indent.find('\t').filter(|_| !part.trim().is_empty()) {
+            return Some(line + tab);
+        }
+        line += part.len();
+        lines += usize::from(!part.trim().is_empty());
+        if lines == 2 {
+            break;
+        }
+    }
+    None
+}
+
 fn character_at(text: &str, byte: usize) -> Span {
     let mut start = byte.min(text.len());
     while !text.is_char_boundary(start) {
@@ -381,7 +421,11 @@ fn in_words(error: &ErrorKind, here: &str) -> (String, &'static str) {
             ("a tab stands here where spaces are expected", "indent with spaces, two for each step")
         }
         E::UnclosedQuotedScalar => ("this quotation mark is not closed", "close the quotation at its end"),
-        E::MisplacedFlowCollectionEnd | E::MismatchedFlowCollectionEnd { .. } => {
+        E::MismatchedFlowCollectionEnd { .. } => {
+            ("this bracket is closed by one of another kind", "make the two a pair: { with }, or [ with ]")
+        }
+        E::UnclosedFlowCollection { .. } => ("this bracket is not closed", "close it at the end of the list"),
+        E::MisplacedFlowCollectionEnd => {
             ("this bracket closes nothing", "take it out, or open the bracket that it belongs to")
         }
         E::MappingValueNotAllowed => (
