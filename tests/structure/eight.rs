@@ -47,7 +47,7 @@ fn eight_mistakes_in_one_run_each_at_its_character() {
         let report = json.json();
         let findings = report["findings"].as_array().unwrap();
         let rules: Vec<&str> = findings.iter().map(|found| found["rule"].as_str().unwrap()).collect();
-        assert_eq!(rules, RULES, "{:#?}", findings);
+        assert_eq!(rules, RULES, "{findings:#?}");
         let text = run(folder.path(), &["check", "acht.pattern.yaml"]).out;
         let mut rest = text.as_str();
         for (finding, (start, end)) in findings.iter().zip(&marked.places) {

@@ -54,16 +54,13 @@ fn gives(text: &str, rules: &[&'static str]) {
 /// Line and column of a byte, counted apart from the program: lines end at LF, CR LF or CR, columns are characters.
 fn line_and_column(text: &str, byte: usize) -> (u64, u64) {
     let (mut line, mut column) = (1, 1);
-    let mut letters = text[..byte].chars().peekable();
-    let mut first = true;
-    while let Some(c) = letters.next() {
-        let ends = c == '\n' || (c == '\r' && letters.peek() != Some(&'\n') && !text[..byte + 1].ends_with("\r\n"));
+    for (at, c) in text.char_indices().take_while(|(at, _)| *at < byte) {
+        let ends = c == '\n' || (c == '\r' && !text[at + 1..].starts_with('\n'));
         if ends {
             (line, column) = (line + 1, 1);
-        } else if !(first && c == '\u{feff}') {
+        } else if (at, c) != (0, '\u{feff}') {
             column += 1;
         }
-        first = false;
     }
     (line, column)
 }

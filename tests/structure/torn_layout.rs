@@ -42,7 +42,7 @@ fn one_finding_and_the_rest(text: &str) {
     assert_eq!(breaks.len(), 1, "{outline:?}\n{findings:#?}");
     assert_eq!(line(breaks[0].at.at.start), break_line, "{:#?}", breaks[0]);
     let others: Vec<_> = outline.iter().filter(|(rule, _)| *rule != "not-yaml").collect();
-    let queen = marked.text.rfind("11,").unwrap();
+    let queen = marked.text.rfind("11,").expect("the queen size");
     assert_eq!(others, [&("spare-strip", queen)], "{findings:#?}");
 }
 
