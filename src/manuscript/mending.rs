@@ -4,7 +4,7 @@
 //! one slip brings one finding and the rest of the manuscript is still checked.
 
 use super::tree::{Break, Built, Node, build};
-use super::{Mistake, Mistakes, Span};
+use super::{Mistake, Mistakes, Span, What};
 
 /// How often a text is read again, and how many bytes that may come to.
 const TRIES: usize = 32;
@@ -38,7 +38,12 @@ impl Mended {
         while let Some(broken) = found {
             tries += 1;
             let spent = tries > TRIES || tries * text.len() > BYTES;
-            if spent || !mended.blank(*broken) {
+            if spent {
+                mended.broken.push(broken.mistake);
+                mended.give_up();
+                break;
+            }
+            if !mended.blank(*broken) {
                 mended.give_up();
                 break;
             }
@@ -91,6 +96,22 @@ impl Mended {
     /// Keeps what stands before the first place that could not be mended, which is what YAML allows.
     fn give_up(&mut self) {
         self.gave_up = true;
+        let before = self.text.clone();
+        self.cut();
+        let lost = &before[self.text.len()..];
+        // The broken line itself is told already.
+        if lost.lines().filter(|line| !line.trim().is_empty()).count() > 1 {
+            let at = Span::new(self.text.len(), self.text.len());
+            let what = What::NotYaml {
+                why: "too much is out of order, and from this line on nothing is read".to_string(),
+                mend: "mend what is told here and check again: the numbers that follow are not checked yet",
+            };
+            self.broken.push(Mistake { at, what, related: None });
+        }
+    }
+
+    /// Cuts the text off before the last break, and farther up until what is left can be read.
+    fn cut(&mut self) {
         let whole = self.text.len();
         let mut end = self.broken.last().map_or(0, |mistake| mistake.at.start);
         loop {

@@ -55,6 +55,19 @@ fn a_second_document_is_told_and_the_first_is_checked() {
 }
 
 #[test]
+fn what_is_not_read_any_more_is_told_to_be_so() {
+    let breaks = |count: usize| (0..count).map(|index| format!("k{index}: @b\n")).collect::<String>();
+    let rest = broken("  loft: low", "  loft: low");
+    let rules = |text: &str| found(text).iter().map(|found| found.rule).collect::<Vec<_>>();
+    assert!(rules(&(breaks(32) + &rest)).contains(&"spare-strip"), "so many are read round");
+    let text = breaks(40) + &rest;
+    let findings = found(&text);
+    assert!(findings.iter().all(|found| found.rule != "spare-strip" && found.rule != "missing-entry"));
+    let cut = findings.iter().find(|found| found.message.contains("nothing is read")).expect("it is told");
+    assert_eq!(text[cut.at.at.start..].lines().next(), Some("k32: @b"), "from the first break that was not read round");
+}
+
+#[test]
 fn two_breaks_in_one_file_are_two_findings() {
     let text = broken("  loft: low", "  loft: @low").replace("{ finished: 36 x 48 }", "{ finished: 36 x 48");
     let breaks = found(&text).iter().filter(|found| found.rule == "not-yaml").count();
