@@ -72,8 +72,9 @@ impl Mended {
         let line = line_of(&self.text, broken.stopped_at);
         self.broken.push(broken.mistake);
         if let Some(key) = broken.last_key.filter(|key| key.open || line.start <= key.at.start) {
-            let start = value_start(&self.text, key.at);
-            if self.put_spaces(Span::new(start, entry_end(&self.text, key.at))) {
+            let (start, end) = (value_start(&self.text, key.at), entry_end(&self.text, key.at));
+            // The colon of a word that is marked with a question mark may stand on a line of its own.
+            if start < end && self.put_spaces(Span::new(start, end)) {
                 self.blanked.push(start);
                 return true;
             }
