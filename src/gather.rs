@@ -1,7 +1,7 @@
 //! Finding the manuscripts in folders, and the house rules that govern each.
 
 use std::collections::BTreeSet;
-use std::path::{Path, PathBuf};
+use std::path::{Component, Path, PathBuf};
 
 use walkdir::{DirEntry, WalkDir};
 
@@ -89,14 +89,31 @@ fn plain(path: &Path) -> PathBuf {
     path.strip_prefix("./").map_or_else(|_| path.to_path_buf(), Path::to_path_buf)
 }
 
-/// The nearest house rules up the folders from a folder.
+/// The nearest house rules up the folders from a folder, by the same path however the folder was named.
 pub fn house_rules_above(folder: &Path) -> Option<PathBuf> {
-    let beside = folder.join(HOUSE_RULES_FILE);
-    if beside.is_file() {
-        return Some(plain(&beside));
+    let whole = without_steps_up(&std::path::absolute(folder).ok()?);
+    let found = whole.ancestors().map(|folder| folder.join(HOUSE_RULES_FILE)).find(|file| is_there(file))?;
+    let here = std::env::current_dir().ok();
+    let shown = here.and_then(|here| found.strip_prefix(here).map(Path::to_path_buf).ok());
+    Some(shown.unwrap_or(found))
+}
+
+/// `a/../b` as `b`: the folders above it do not count `a`.
+fn without_steps_up(path: &Path) -> PathBuf {
+    let mut plain = PathBuf::new();
+    for part in path.components() {
+        if part == Component::ParentDir {
+            plain.pop();
+        } else {
+            plain.push(part);
+        }
     }
-    let whole = std::path::absolute(folder).ok()?;
-    whole.ancestors().skip(1).map(|folder| folder.join(HOUSE_RULES_FILE)).find(|file| file.is_file())
+    plain
+}
+
+/// Whether there is anything of that name. House rules that cannot be read are to be told, not passed over.
+fn is_there(file: &Path) -> bool {
+    file.symlink_metadata().is_ok()
 }
 
 /// The folder that a file is in.
