@@ -2,6 +2,7 @@
 //! finding points into the file.
 
 use proptest::prelude::*;
+use proptest::test_runner::RngSeed;
 use sparestrip::check::check;
 use sparestrip::manuscript::Source;
 use sparestrip::report::{Json, Report, Text};
@@ -176,7 +177,13 @@ fn torn(text: &str, tears: &[Tear]) -> String {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 1500, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig {
+        cases: 1000,
+        failure_persistence: None,
+        // The same on every run; change the number to look elsewhere.
+        rng_seed: RngSeed::Fixed(64),
+        ..ProptestConfig::default()
+    })]
 
     #[test]
     fn random_edits(tears in tears(), other in any::<bool>()) {
