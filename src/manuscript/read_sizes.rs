@@ -32,7 +32,7 @@ pub(super) fn read_sizes(reader: &mut Reader, entry: &Entry<'_>) -> Sizes {
         return Sizes::default();
     };
     if table.entries().is_empty() && !table.is_torn() {
-        reader.report(entry.key_at, What::MissingEntry { word: "finished", place: "sizes".into() });
+        reader.report(entry.key_at, What::MissingEntry { word: "finished", place: "the sizes".into() });
         return Sizes::default();
     }
     let mut whole = !table.is_torn();

@@ -319,7 +319,7 @@ impl<'t> Builder<'t, '_> {
         // Inside brackets a tab is no fault of its own, unless the parser says so.
         let (inside, about_tab) = (self.in_brackets(), is_about_tab(error));
         if let Some(tab) = tab_indent(self.text, stopped_at).filter(|_| !inside || about_tab) {
-            let (why, mend) = in_words(&ErrorKind::TabInIndentation, "");
+            let (why, mend) = in_words(&ErrorKind::TabInIndentation, "", "");
             let at = Span::new(tab, tab + 1);
             let mistake = Mistake { at, what: What::NotYaml { why, mend }, related: None };
             let last_key = self.last_key.filter(|_| inside);
@@ -349,7 +349,7 @@ impl<'t> Builder<'t, '_> {
                 }
             }
             _ => {
-                let (why, mend) = in_words(error, here.text(self.text));
+                let (why, mend) = in_words(error, here.text(self.text), line_before(self.text, stopped_at));
                 Mistake { at: here, what: What::NotYaml { why, mend }, related: None }
             }
         };
@@ -388,6 +388,12 @@ fn as_key<'t>(node: Node<'t>, entries: &[Entry<'t>], keys: &mut Keys<'t>) -> (Ke
     (Key { word, at, left_out: true }, Some(Mistake { at, what, related }))
 }
 
+/// What stands on the line before a place.
+fn line_before(text: &str, byte: usize) -> &str {
+    let before = text.get(..byte).unwrap_or_default();
+    &before[before.rfind(['\n', '\r']).map_or(0, |end| end + 1)..]
+}
+
 fn is_about_tab(error: &ErrorKind) -> bool {
     matches!(error, ErrorKind::TabInBlockIndentation | ErrorKind::TabInIndentation | ErrorKind::TabNotAllowed)
 }
@@ -421,7 +427,7 @@ fn character_at(text: &str, byte: usize) -> Span {
 }
 
 /// What went wrong, without the words of the YAML specification.
-fn in_words(error: &ErrorKind, here: &str) -> (String, &'static str) {
+fn in_words(error: &ErrorKind, here: &str, before: &str) -> (String, &'static str) {
     use ErrorKind as E;
     let (why, mend) = match error {
         E::TabInBlockIndentation | E::TabInIndentation | E::TabNotAllowed | E::TabAtBlockScalarStart => {
@@ -435,9 +441,13 @@ fn in_words(error: &ErrorKind, here: &str) -> (String, &'static str) {
         E::MisplacedFlowCollectionEnd => {
             ("this bracket closes nothing", "take it out, or open the bracket that it belongs to")
         }
+        E::MappingValueNotAllowed if before.contains(": ") => (
+            "this is the second colon of the line",
+            "keep one entry to a line; put text that has a colon in it in quotation marks",
+        ),
         E::MappingValueNotAllowed => (
-            "a second colon, or an entry that is indented differently from its neighbours",
-            "keep one entry to a line, indented as the lines around it; put text that has a colon in quotation marks",
+            "this entry is indented differently from its neighbours",
+            "indent it as the lines around it, with the same number of spaces",
         ),
         E::SimpleKeyExpected | E::ExpectedBlockMappingKey | E::InvalidSimpleKey => (
             "an entry is expected here: a word, a colon and a value",

@@ -1,5 +1,6 @@
 //! Printing what was found. Every format is fed the same findings.
 
+mod glue;
 mod json;
 mod rule_pages;
 mod tame;
