@@ -45,9 +45,9 @@ impl Eyes {
     ///
     /// # Errors
     /// Why the system cannot watch them all.
-    pub(super) fn watch(&mut self, tree: BTreeSet<PathBuf>, beside: BTreeSet<PathBuf>) -> Result<bool, String> {
+    pub(super) fn watch(&mut self, tree: BTreeSet<PathBuf>, beside: &BTreeSet<PathBuf>) -> Result<bool, String> {
         let Some(watcher) = &mut self.watcher else { return Ok(false) };
-        let wanted: BTreeSet<&PathBuf> = tree.iter().chain(&beside).collect();
+        let wanted: BTreeSet<&PathBuf> = tree.iter().chain(beside).collect();
         self.watched.retain(|folder| {
             let keep = wanted.contains(folder);
             if !keep {

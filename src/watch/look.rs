@@ -94,7 +94,7 @@ impl Watch {
             let (gathered, folders) = gather_with_folders(&self.roots);
             let (tree, beside) = self.places(&gathered.files, &folders);
             rounds += 1;
-            match self.eyes.watch(tree, beside) {
+            match self.eyes.watch(tree, &beside) {
                 // What came into a folder before it was watched is found by listing it once more.
                 Ok(true) if rounds < ROUNDS => {}
                 Ok(_) => return gathered,

@@ -39,7 +39,7 @@ impl Known {
             let checked = spared(|| check_source(source, settings));
             checked.map_err(|why| content = Content::Unreadable(why)).ok()
         });
-        Known { content, stamp, was_young, checked }
+        Known { content, checked, stamp, was_young }
     }
 
     /// Whether the file was written since. A stamp that was young when the file was read may not tell.

@@ -95,7 +95,7 @@ fn mistakes_in_them_are_findings() {
     let rules = watching.path("press/house-rules.yaml");
     fs::write(&rules, format!("{NO_SPARES}  spare_stripes: 0\n")).unwrap();
     let report = watching.report();
-    report.says("error: unknown-word").says("house-rules.yaml:3:3]");
+    report.says("error: unknown-word").says("house-rules.yaml:3:3");
     report.ends(&[&told(&watching, "1 new; 2 manuscripts checked again"), "2 manuscripts: 1 error"]);
     fs::write(&rules, NO_SPARES).unwrap();
     let words = "1 mended, nothing left to mend; 2 manuscripts checked again";

@@ -149,29 +149,29 @@ fn a_deleted_manuscript_is_gone_with_its_findings() {
 fn what_is_new_is_drawn_and_the_rest_is_told_in_a_line() {
     let mut watching = Watching::new(&[], |folder| fs::write(folder.join(NAME), with_width("1", 5)).unwrap());
     watching.first.says("error: fold-short").says("error: spare-strip (crib)");
-    // Line 14 is `strip_width`, line 16 the strips.
+    // Line 5 is the size, line 14 `strip_width`, line 16 the strips.
     fs::write(watching.path(NAME), with_width("1", 4)).unwrap();
     let report = watching.report();
-    report.says("error: binding-short (crib)").says("[harbour.pattern.yaml:16:21]").is_silent_on("error: fold-short");
+    report.says("error: binding-short (crib) at harbour.pattern.yaml:16:21").is_silent_on("error: fold-short");
     report.ends(&[
         "mended: spare-strip (crib)",
+        "still there: join-near-corner (crib), line 5",
         "still there: fold-short, line 14",
-        "harbour.pattern.yaml: 1 new, 1 mended, 1 still there",
-        "1 manuscript: 2 errors",
+        "harbour.pattern.yaml: 1 new, 1 mended, 2 still there",
+        "1 manuscript: 2 errors, 1 note",
     ]);
-    // Nearer, and not there yet: the new numbers are said.
+    // Not there yet: the new numbers are said.
     fs::write(watching.path(NAME), with_width("1", 3)).unwrap();
     let report = watching.report();
-    assert_eq!(report.lines.len(), 4, "{report:#?}");
-    report
-        .says("still there: binding-short (crib), line 16: 3 strips stated; 6 needed")
-        .has("still there: fold-short, line 14");
+    assert_eq!(report.lines.len(), 5, "{report:#?}");
+    report.says("still there: binding-short (crib), line 16: 3 strips stated; 6 needed");
+    report.says("still there: fold-short, line 14");
     fs::write(watching.path(NAME), manuscript(6)).unwrap();
     let report = watching.report();
-    let mended = ["mended: fold-short", "mended: binding-short (crib)"];
-    assert!(mended.iter().all(|line| report.has(line)), "{report:#?}");
-    report.ends(&["harbour.pattern.yaml: 2 mended, nothing left to mend", "1 manuscript: nothing to mend"]);
-    assert_eq!(report.lines.len(), 4, "{report:#?}");
+    let mended = ["fold-short", "binding-short (crib)", "join-near-corner (crib)"];
+    assert!(mended.iter().all(|subject| report.has(&format!("mended: {subject}"))), "{report:#?}");
+    report.ends(&["harbour.pattern.yaml: 3 mended, nothing left to mend", "1 manuscript: nothing to mend"]);
+    assert_eq!(report.lines.len(), 5, "{report:#?}");
     watching.says_no_more();
 }
 

@@ -11,7 +11,7 @@ use std::time::{Duration, Instant};
 use tempfile::TempDir;
 
 /// A report comes within this of the last write.
-pub const LIMIT: Duration = Duration::from_millis(300);
+pub(crate) const LIMIT: Duration = Duration::from_millis(300);
 
 /// How long to wait for a report before the test has failed.
 const PATIENCE: Duration = Duration::from_secs(10);
@@ -21,22 +21,22 @@ const ALL_SAID: Duration = Duration::from_millis(400);
 
 /// One report: everything up to the total.
 #[derive(Debug)]
-pub struct Report {
+pub(crate) struct Report {
     /// The lines, the total being the last.
-    pub lines: Vec<String>,
+    pub(crate) lines: Vec<String>,
     /// When the total was read.
-    pub at: Instant,
+    pub(crate) at: Instant,
 }
 
 impl Report {
     /// The lines that say what became of files: all but drawings and the total.
-    pub fn has(&self, line: &str) -> bool {
+    pub(crate) fn has(&self, line: &str) -> bool {
         self.lines.iter().any(|known| known == line)
     }
 
     /// Asserts that it ends so.
     #[track_caller]
-    pub fn ends(&self, lines: &[&str]) -> &Report {
+    pub(crate) fn ends(&self, lines: &[&str]) -> &Report {
         let start = self.lines.len().saturating_sub(lines.len());
         assert_eq!(self.lines[start..], *lines, "{self:#?}");
         self
@@ -44,33 +44,33 @@ impl Report {
 
     /// Asserts that some line has these words in it.
     #[track_caller]
-    pub fn says(&self, words: &str) -> &Report {
+    pub(crate) fn says(&self, words: &str) -> &Report {
         assert!(self.lines.iter().any(|line| line.contains(words)), "no `{words}` in {self:#?}");
         self
     }
 
     /// Asserts that no line has these words in it.
     #[track_caller]
-    pub fn is_silent_on(&self, words: &str) -> &Report {
+    pub(crate) fn is_silent_on(&self, words: &str) -> &Report {
         assert!(!self.lines.iter().any(|line| line.contains(words)), "`{words}` in {self:#?}");
         self
     }
 }
 
 /// The program, watching a folder of its own.
-pub struct Watching {
+pub(crate) struct Watching {
     /// The folder that it runs in.
-    pub folder: TempDir,
+    pub(crate) folder: TempDir,
     child: Child,
     lines: Receiver<(Instant, String)>,
     /// What it said at the start.
-    pub first: Report,
+    pub(crate) first: Report,
     sentinels: (PathBuf, usize),
 }
 
 impl Watching {
     /// Starts in a folder that `prepare` fills.
-    pub fn new(args: &[&str], prepare: impl FnOnce(&Path)) -> Watching {
+    pub(crate) fn new(args: &[&str], prepare: impl FnOnce(&Path)) -> Watching {
         let folder = tempfile::tempdir().unwrap();
         prepare(folder.path());
         let mut child = Command::new(env!("CARGO_BIN_EXE_sparestrip"))
@@ -99,13 +99,13 @@ impl Watching {
     }
 
     /// A path in the folder.
-    pub fn path(&self, name: &str) -> PathBuf {
+    pub(crate) fn path(&self, name: &str) -> PathBuf {
         self.folder.path().join(name)
     }
 
     /// The next report.
     #[track_caller]
-    pub fn report(&mut self) -> Report {
+    pub(crate) fn report(&mut self) -> Report {
         self.until(is_total)
     }
 
@@ -130,7 +130,7 @@ impl Watching {
     /// Asserts that nothing more is reported. That something does not come takes time to see; then another
     /// manuscript is saved, and its report has to be the next one.
     #[track_caller]
-    pub fn says_no_more(&mut self) {
+    pub(crate) fn says_no_more(&mut self) {
         thread::sleep(ALL_SAID);
         self.sentinels.1 += 1;
         let name = format!("{}.pattern.yaml", self.sentinels.1);
@@ -142,19 +142,19 @@ impl Watching {
     }
 
     /// Whether it still runs.
-    pub fn runs(&mut self) -> bool {
+    pub(crate) fn runs(&mut self) -> bool {
         self.child.try_wait().unwrap().is_none()
     }
 
     /// Sends a signal, and waits for the end.
-    pub fn end_by(&mut self, signal: &str) -> ExitStatus {
+    pub(crate) fn end_by(&mut self, signal: &str) -> ExitStatus {
         let sent = Command::new("kill").args([signal, &self.child.id().to_string()]).status().unwrap();
         assert!(sent.success());
         self.wait()
     }
 
     /// Waits for the end.
-    pub fn wait(&mut self) -> ExitStatus {
+    pub(crate) fn wait(&mut self) -> ExitStatus {
         let started = Instant::now();
         loop {
             if let Some(status) = self.child.try_wait().unwrap() {
@@ -182,7 +182,7 @@ fn is_total(line: &str) -> bool {
 /// Runs a scenario that tells how long its report took; again where it took too long, for a machine may be busy.
 /// What is reported has to be right every time.
 #[track_caller]
-pub fn in_time(limit: Duration, scenario: impl Fn() -> Duration) {
+pub(crate) fn in_time(limit: Duration, scenario: impl Fn() -> Duration) {
     let mut took = Vec::new();
     for _ in 0..3 {
         let time = scenario();
@@ -199,13 +199,13 @@ pub fn in_time(limit: Duration, scenario: impl Fn() -> Duration) {
 /// 36 x 48 in: 168 in round, 2 in at the corners, 20 in of tails less the opening of 12 in: 178 in. Five strips of
 /// 40 in joined on the slant at 2 1/2 in make 190 in, four make 152 1/2 in. With one to spare 6 are to be printed:
 /// 5 are `spare-strip`, 4 and fewer `binding-short`.
-pub fn manuscript(strips: u32) -> String {
+pub(crate) fn manuscript(strips: u32) -> String {
     with_width("2 1/2", strips)
 }
 
 /// The same, with strips of another width. At 1 in, folded double, there is nothing left to turn over a seam of
 /// 1/4 in: `fold-short`.
-pub fn with_width(width: &str, strips: u32) -> String {
+pub(crate) fn with_width(width: &str, strips: u32) -> String {
     let mut text = String::from("pattern: Harbour Lights\nmeasure: inch\nassumes: { usable_width: 40 }\n");
     let method = "fold: double, seam: 1/4, loft: low, join: diagonal, grain: crosswise, tails: 10, opening: 12";
     writeln!(text, "sizes:\n  crib: {{ finished: 36 x 48 }}\nbinding:").unwrap();
