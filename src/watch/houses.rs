@@ -65,7 +65,9 @@ impl Houses {
             (Some(now), Some(then)) => {
                 now != then || now.as_ref().is_some_and(|path| self.content(path) != before.content(path))
             }
-            _ => false,
+            // What is in a folder that came up a moment ago was checked under what was there at that moment.
+            (Some(_), None) => true,
+            (None, _) => false,
         }
     }
 

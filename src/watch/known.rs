@@ -147,3 +147,38 @@ fn identity(about: &std::fs::Metadata) -> (u64, u64, i64, i64) {
 fn identity(_about: &std::fs::Metadata) -> (u64, u64, i64, i64) {
     (0, 0, 0, 0)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn text(text: &str) -> Content {
+        Content::of(&Source::from_text("a.pattern.yaml", text))
+    }
+
+    #[test]
+    fn a_text_that_lacks_what_it_had_is_doubtful() {
+        let before = text("pattern: Harbour Lights\nsizes: { crib: { finished: 36 x 48 } }\n");
+        for half in ["", "\n", "pattern: Har", "pattern: Harbour Lights\nsizes: { crib: {\n"] {
+            assert!(text(half).is_doubtful_after(&before), "{half:?}");
+            assert!(!text(half).is_doubtful_after(&text(half)), "{half:?} after itself");
+        }
+        assert!(Content::Gone.is_doubtful_after(&before));
+        assert!(Content::Unreadable("permission denied".into()).is_doubtful_after(&before));
+        assert!(!text("pattern: Harbour\n").is_doubtful_after(&before));
+    }
+
+    #[test]
+    fn a_new_file_is_doubtful_where_it_is_empty_or_broken() {
+        assert!(text("").is_doubtful_after(&Content::Gone));
+        assert!(text("sizes: {\n").is_doubtful_after(&Content::Gone));
+        assert!(!text("pattern: Harbour Lights").is_doubtful_after(&Content::Gone));
+    }
+
+    #[test]
+    fn a_failure_of_our_own_is_told_and_survived() {
+        let failed: Result<(), String> = spared(|| panic!("meant to be seen in the output of this test"));
+        assert_eq!(failed, Err("sparestrip itself failed on it, please report that".to_string()));
+        assert_eq!(spared(|| 1), Ok(1));
+    }
+}

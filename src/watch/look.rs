@@ -13,17 +13,15 @@ use super::tell::name;
 use crate::gather::{Gathered, folder_of, gather_with_folders, is_left_out, is_manuscript};
 use crate::rule_book::HOUSE_RULES_FILE;
 
-/// How often everything is looked at though the system tells of saves.
-const NOW_AND_THEN: Duration = Duration::from_secs(2);
+/// How often everything is looked at though the system tells of saves, and how many times longer than a look takes to
+/// wait for the next, so that a large tree does not keep the machine busy.
+const NOW_AND_THEN: (Duration, u32) = (Duration::from_secs(2), 50);
 
-/// How often everything is looked at where the system does not tell.
-const ALL_THE_TIME: Duration = Duration::from_millis(50);
+/// The same where the system does not tell.
+const ALL_THE_TIME: (Duration, u32) = (Duration::from_millis(50), 10);
 
 /// How long to wait with a look after a change among folders, which seldom comes alone.
 const SOON: Duration = Duration::from_millis(10);
-
-/// How much longer than a look took to wait for the next one, so that a large tree does not keep the machine busy.
-const REST: u32 = 10;
 
 /// New folders are listed again until there are none, but not for ever where somebody makes folders all the time.
 const ROUNDS: usize = 10;
@@ -83,8 +81,8 @@ impl Watch {
         let ended = Instant::now();
         let took = ended - started;
         self.looked = (ended, took);
-        let rest = if self.eyes.are_open() { NOW_AND_THEN } else { ALL_THE_TIME };
-        self.next_look = ended + rest.max(took * REST);
+        let (least, times) = if self.eyes.are_open() { NOW_AND_THEN } else { ALL_THE_TIME };
+        self.next_look = ended + least.max(took * times);
     }
 
     /// Watches the folders that there are, and finds the manuscripts in them.

@@ -87,6 +87,32 @@ fn a_name_that_would_turn_the_terminal_blue() {
     watching.report().ends(&["?[34m .pattern.yaml, new here: 1 found", "3 manuscripts: 1 error"]);
 }
 
+#[cfg(unix)]
+#[test]
+fn what_the_system_lost_count_of_is_found_all_the_same() {
+    let mut watching = two();
+    watching.signal("-STOP");
+    // More events than the system keeps for a program that does not take them: 16,384 on Linux.
+    for number in 0..6000 {
+        let name = watching.path(&format!("{number}.txt"));
+        fs::write(&name, "x").unwrap();
+        fs::remove_file(&name).unwrap();
+    }
+    fs::write(watching.path("a.pattern.yaml"), manuscript(4)).unwrap();
+    fs::create_dir(watching.path("new")).unwrap();
+    fs::write(watching.path("new/b.pattern.yaml"), manuscript(4)).unwrap();
+    fs::remove_file(watching.path("bad.pattern.yaml")).unwrap();
+    watching.signal("-CONT");
+    let mut lines = Vec::new();
+    while !lines.iter().any(|line| line == "2 manuscripts: 2 errors") || lines.len() < 4 {
+        lines.extend(watching.report().lines);
+    }
+    for line in ["a.pattern.yaml: 1 new", "new/b.pattern.yaml, new here: 1 found", "bad.pattern.yaml is gone"] {
+        assert_eq!(lines.iter().filter(|known| *known == line).count(), 1, "{line} in {lines:#?}");
+    }
+    watching.says_no_more();
+}
+
 #[test]
 fn looking_all_the_time_finds_the_same() {
     in_time(POLL_LIMIT, || {

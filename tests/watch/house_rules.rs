@@ -1,10 +1,9 @@
 //! House rules that change while their manuscripts are watched.
 
 use std::fs;
-use std::thread::sleep;
 use std::time::{Duration, Instant};
 
-use crate::watching::{LIMIT, Watching, in_time, manuscript};
+use crate::watching::{LIMIT, SPOILT, Watching, by_halves, in_time, manuscript};
 
 const NO_SPARES: &str = "values:\n  spare_strips: 0\n";
 
@@ -76,17 +75,20 @@ fn changed_and_deleted() {
 
 #[test]
 fn half_written_ones_are_not_believed() {
-    let mut watching = watching(Some(NO_SPARES));
-    let rules = watching.path("press/house-rules.yaml");
-    for gap in [40, 140] {
-        fs::write(&rules, "").unwrap();
-        sleep(Duration::from_millis(gap));
-        fs::write(&rules, NO_SPARES).unwrap();
-        fs::remove_file(&rules).unwrap();
-        sleep(Duration::from_millis(gap));
-        fs::write(&rules, NO_SPARES).unwrap();
-    }
-    watching.says_no_more();
+    in_time(LIMIT, || {
+        let mut watching = watching(Some(NO_SPARES));
+        let rules = watching.path("press/house-rules.yaml");
+        let write = |text: &str| fs::write(&rules, text).unwrap();
+        for gap in [40, 140] {
+            if !by_halves(gap, || write(""), || write(NO_SPARES))
+                || !by_halves(gap, || fs::remove_file(&rules).unwrap(), || write(NO_SPARES))
+            {
+                return SPOILT;
+            }
+        }
+        watching.says_no_more();
+        Duration::ZERO
+    });
 }
 
 #[test]

@@ -1,11 +1,11 @@
 //! The ways in which editors save.
 
 use std::fs;
+use std::io::Write;
 use std::path::Path;
-use std::thread::sleep;
-use std::time::{Duration, Instant};
+use std::time::Instant;
 
-use crate::watching::{LIMIT, Report, Watching, in_time, manuscript, with_width};
+use crate::watching::{LIMIT, Report, SPOILT, Watching, by_halves, in_time, manuscript, with_width};
 
 const NAME: &str = "harbour.pattern.yaml";
 
@@ -28,11 +28,13 @@ fn is_short(report: &Report) {
     report.ends(&["harbour.pattern.yaml: 1 new", "1 manuscript: 1 error"]);
 }
 
-/// Saves four strips in some way; the report has to be the one, in time.
-fn saved_by(save: impl Fn(&Path)) {
+/// Saves four strips in some way, which tells whether it went as meant; the report has to be the one, in time.
+fn saved_by(save: impl Fn(&Path) -> bool) {
     in_time(LIMIT, || {
         let mut watching = good();
-        save(&watching.path(NAME));
+        if !save(&watching.path(NAME)) {
+            return SPOILT;
+        }
         let saved = Instant::now();
         let report = watching.report();
         is_short(&report);
@@ -43,31 +45,31 @@ fn saved_by(save: impl Fn(&Path)) {
 
 #[test]
 fn in_place() {
-    saved_by(|file| fs::write(file, manuscript(4)).unwrap());
+    saved_by(|file| fs::write(file, manuscript(4)).is_ok());
 }
 
 #[test]
 fn by_renaming_a_temporary_over_it() {
-    saved_by(|file| by_rename(file, &manuscript(4)));
+    saved_by(|file| {
+        by_rename(file, &manuscript(4));
+        true
+    });
 }
 
 #[test]
 fn by_moving_the_old_one_aside() {
     saved_by(|file| {
-        fs::rename(file, file.with_extension("yaml~")).unwrap();
-        fs::write(file, manuscript(4)).unwrap();
-        fs::remove_file(file.with_extension("yaml~")).unwrap();
+        let aside = file.with_extension("yaml~");
+        by_halves(0, || fs::rename(file, &aside).unwrap(), || fs::write(file, manuscript(4)).unwrap())
+            && fs::remove_file(&aside).is_ok()
     });
 }
 
 #[test]
 fn by_truncating_and_writing_a_moment_later() {
-    for gap in [60, 150] {
-        saved_by(|file| {
-            fs::write(file, "").unwrap();
-            sleep(Duration::from_millis(gap));
-            fs::write(file, manuscript(4)).unwrap();
-        });
+    for gap in [60, 140] {
+        let write = |file: &Path, text: &str| fs::write(file, text).unwrap();
+        saved_by(|file| by_halves(gap, || write(file, ""), || write(file, &manuscript(4))));
     }
 }
 
@@ -76,25 +78,19 @@ fn in_two_halves() {
     // The first half ends in the middle of a word, or of a bracket.
     for end in ["tai", "crib: {"] {
         saved_by(|file| {
-            use std::io::Write;
             let text = manuscript(4);
             let (first, second) = text.split_at(text.rfind(end).unwrap() + end.len());
-            let mut file = fs::File::create(file).unwrap();
-            file.write_all(first.as_bytes()).unwrap();
-            sleep(Duration::from_millis(140));
-            file.write_all(second.as_bytes()).unwrap();
+            let file = fs::File::create(file).unwrap();
+            let write = |text: &str| (&file).write_all(text.as_bytes()).unwrap();
+            by_halves(140, || write(first), || write(second))
         });
     }
 }
 
 #[test]
 fn by_deleting_and_restoring() {
-    for gap in [0, 60, 150] {
-        saved_by(|file| {
-            fs::remove_file(file).unwrap();
-            sleep(Duration::from_millis(gap));
-            fs::write(file, manuscript(4)).unwrap();
-        });
+    for gap in [0, 60, 140] {
+        saved_by(|file| by_halves(gap, || fs::remove_file(file).unwrap(), || fs::write(file, manuscript(4)).unwrap()));
     }
 }
 
@@ -106,10 +102,9 @@ fn the_same_text_again_is_not_worth_a_word() {
     watching.says_no_more();
     by_rename(&file, &manuscript(6));
     watching.says_no_more();
-    fs::remove_file(&file).unwrap();
-    sleep(Duration::from_millis(100));
-    fs::write(&file, manuscript(6)).unwrap();
-    watching.says_no_more();
+    if by_halves(100, || fs::remove_file(&file).unwrap(), || fs::write(&file, manuscript(6)).unwrap()) {
+        watching.says_no_more();
+    }
 }
 
 #[test]
@@ -180,9 +175,13 @@ fn two_manuscripts_saved_together_are_each_told_once() {
     in_time(LIMIT, || {
         let names = ["a.pattern.yaml", "b.pattern.yaml"];
         let mut watching = Watching::new(&[], |folder| {
-            names.iter().for_each(|name| fs::write(folder.join(name), manuscript(6)).unwrap());
+            for name in names {
+                fs::write(folder.join(name), manuscript(6)).unwrap();
+            }
         });
-        names.iter().for_each(|name| fs::write(watching.path(name), manuscript(4)).unwrap());
+        for name in names {
+            fs::write(watching.path(name), manuscript(4)).unwrap();
+        }
         let saved = Instant::now();
         let mut told = Vec::new();
         let mut last = saved;

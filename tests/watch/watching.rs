@@ -13,6 +13,9 @@ use tempfile::TempDir;
 /// A report comes within this of the last write.
 pub(crate) const LIMIT: Duration = Duration::from_millis(300);
 
+/// What is half-written for longer than this may be believed: 80 ms until it is quiet, and 120 ms more.
+const HALF_WRITTEN: Duration = Duration::from_millis(190);
+
 /// How long to wait for a report before the test has failed.
 const PATIENCE: Duration = Duration::from_secs(10);
 
@@ -146,10 +149,15 @@ impl Watching {
         self.child.try_wait().unwrap().is_none()
     }
 
-    /// Sends a signal, and waits for the end.
-    pub(crate) fn end_by(&mut self, signal: &str) -> ExitStatus {
+    /// Sends a signal.
+    pub(crate) fn signal(&self, signal: &str) {
         let sent = Command::new("kill").args([signal, &self.child.id().to_string()]).status().unwrap();
         assert!(sent.success());
+    }
+
+    /// Sends a signal, and waits for the end.
+    pub(crate) fn end_by(&mut self, signal: &str) -> ExitStatus {
+        self.signal(signal);
         self.wait()
     }
 
@@ -179,6 +187,9 @@ fn is_total(line: &str) -> bool {
         && words.next().is_some_and(|word| matches!(word, "manuscript:" | "manuscripts:"))
 }
 
+/// Longer than any report may take: for a scenario that could not be played as it is meant.
+pub(crate) const SPOILT: Duration = Duration::MAX;
+
 /// Runs a scenario that tells how long its report took; again where it took too long, for a machine may be busy.
 /// What is reported has to be right every time.
 #[track_caller]
@@ -192,6 +203,16 @@ pub(crate) fn in_time(limit: Duration, scenario: impl Fn() -> Duration) {
         took.push(time);
     }
     panic!("the reports took {took:?} where {limit:?} are allowed");
+}
+
+/// Does something by halves with a gap between, and tells whether the gap was as short as it should be: a machine may
+/// be so busy that the second half comes too late to be waited for.
+pub(crate) fn by_halves(gap: u64, first: impl FnOnce(), second: impl FnOnce()) -> bool {
+    let started = Instant::now();
+    first();
+    thread::sleep(Duration::from_millis(gap));
+    second();
+    started.elapsed() < HALF_WRITTEN
 }
 
 /// A manuscript that asks for so many strips.
