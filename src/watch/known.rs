@@ -90,15 +90,25 @@ impl Reading {
 
 impl Content {
     fn of(source: &Source) -> Content {
-        let mut hasher = DefaultHasher::new();
-        (&source.text, source.flaw.is_some()).hash(&mut hasher);
         let text = source.text.as_str();
         let shape = Shape {
             empty: text.trim().is_empty() && source.flaw.is_none(),
             plain_yaml: !read(source).mistakes.iter().any(|mistake| matches!(mistake.what, What::NotYaml { .. })),
             whole_lines: text.ends_with(['\n', '\r']),
         };
-        Content::Text { print: hasher.finish(), bytes: text.len(), shape }
+        Content::Text { print: fingerprint(source), bytes: text.len(), shape }
+    }
+
+    /// Whether the file still has this text, without a look at what it says.
+    pub(super) fn is_still_in(&self, path: &Path) -> bool {
+        match (self, Source::open(path)) {
+            (Content::Text { print, bytes, .. }, Ok(source)) => {
+                *bytes == source.text.len() && *print == fingerprint(&source)
+            }
+            (Content::Text { .. }, Err(_)) | (_, Ok(_)) => false,
+            (Content::Unreadable(why), Err(error)) => *why == reason(&error),
+            (Content::Gone, Err(error)) => error.kind() == ErrorKind::NotFound,
+        }
     }
 
     /// Whether this looks like a file that somebody is still writing, after what it was before.
@@ -114,6 +124,12 @@ impl Content {
             || (!now.plain_yaml && before.plain_yaml)
             || (!now.whole_lines && before.whole_lines)
     }
+}
+
+fn fingerprint(source: &Source) -> u64 {
+    let mut hasher = DefaultHasher::new();
+    (&source.text, source.flaw.is_some()).hash(&mut hasher);
+    hasher.finish()
 }
 
 impl Stamp {

@@ -18,7 +18,7 @@ use crate::rule_book::HOUSE_RULES_FILE;
 const NOW_AND_THEN: (Duration, u32) = (Duration::from_secs(2), 50);
 
 /// The same where the system does not tell.
-const ALL_THE_TIME: (Duration, u32) = (Duration::from_millis(50), 10);
+const ALL_THE_TIME: (Duration, u32) = (Duration::from_millis(50), 4);
 
 /// How long to wait with a look after a change among folders, which seldom comes alone.
 const SOON: Duration = Duration::from_millis(10);
@@ -67,7 +67,10 @@ impl Watch {
         self.tell_problems(&gathered);
         self.wanted = gathered.files.into_iter().collect();
         for file in &self.wanted {
-            let dated = self.files.get(file).map_or_else(|| Stamp::of(file).is_some(), |known| known.is_dated(file));
+            let dated = match self.files.get_mut(file) {
+                Some(known) => known.is_dated(file),
+                None => Stamp::of(file).is_some(),
+            };
             if dated {
                 self.due.noticed(Target::File(file.clone()));
             }

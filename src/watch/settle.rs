@@ -42,9 +42,18 @@ impl Known {
         Known { content, checked, stamp, was_young }
     }
 
-    /// Whether the file was written since. A stamp that was young when the file was read may not tell.
-    pub(super) fn is_dated(&self, path: &Path) -> bool {
-        self.stamp != Stamp::of(path) || (self.was_young && Reading::of(path).content != self.content)
+    /// Whether the file was written since. A stamp that was young when the file was read may not tell: the text has to
+    /// be looked at once more when it is not.
+    pub(super) fn is_dated(&mut self, path: &Path) -> bool {
+        let stamp = Stamp::of(path);
+        if self.stamp != stamp {
+            return true;
+        }
+        if !self.was_young {
+            return false;
+        }
+        self.was_young = stamp.is_some_and(|stamp| stamp.is_young());
+        !self.content.is_still_in(path)
     }
 
     /// The file was read again and has the same text.
