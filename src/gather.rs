@@ -20,7 +20,7 @@ pub struct Gathered {
 }
 
 /// A file or folder that could not be read.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub struct Problem {
     /// Which.
     pub path: PathBuf,
@@ -31,14 +31,23 @@ pub struct Problem {
 /// Finds the manuscripts at paths: a file is taken whatever its name, a folder is searched. Hidden folders and
 /// `target` are left out, links are followed, and a link that leads back up is not.
 pub fn gather(paths: &[PathBuf]) -> Gathered {
-    let mut gathered = Gathered::default();
+    gather_with_folders(paths).0
+}
+
+/// Finds the manuscripts at paths, and tells as well which folders were searched for them.
+pub(crate) fn gather_with_folders(paths: &[PathBuf]) -> (Gathered, Vec<PathBuf>) {
+    let (mut gathered, mut folders) = (Gathered::default(), Vec::new());
     for path in paths {
-        if path.is_dir() { search(path, &mut gathered) } else { gathered.files.push(path.clone()) }
+        if path.is_dir() {
+            search(path, &mut gathered, &mut folders);
+        } else {
+            gathered.files.push(path.clone());
+        }
     }
     gathered.files.sort();
     let mut seen = BTreeSet::new();
     gathered.files.retain(|file| seen.insert(file.canonicalize().unwrap_or_else(|_| file.clone())));
-    gathered
+    (gathered, folders)
 }
 
 /// Whether a file is named as a manuscript.
@@ -53,13 +62,14 @@ pub fn is_left_out(name: &std::ffi::OsStr) -> bool {
     name == "target" || (name.starts_with('.') && name != "." && name != "..")
 }
 
-fn search(folder: &Path, gathered: &mut Gathered) {
+fn search(folder: &Path, gathered: &mut Gathered, folders: &mut Vec<PathBuf>) {
     let wanted = |entry: &DirEntry| entry.depth() == 0 || !entry.path().is_dir() || !is_left_out(entry.file_name());
     for entry in WalkDir::new(folder).follow_links(true).into_iter().filter_entry(wanted) {
         match entry {
             Ok(entry) if !entry.file_type().is_dir() && is_manuscript(entry.path()) => {
                 gathered.files.push(plain(entry.path()));
             }
+            Ok(entry) if entry.file_type().is_dir() => folders.push(entry.into_path()),
             Ok(_) => {}
             // A loop holds nothing that is not found elsewhere.
             Err(error) if error.loop_ancestor().is_some() => {}

@@ -17,6 +17,7 @@ pub use rule_pages::{rule_list, rule_page};
 pub use tame::{tame, tame_line};
 pub use text::{Look, Text};
 pub use words::summary;
+pub(crate) use words::total_in_words;
 pub use worksheet::worksheet;
 
 /// A format in which a run is told.
