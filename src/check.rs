@@ -1,5 +1,7 @@
 //! Checking one manuscript: read it, compute what it needs, run the rules, lay the acceptances over the findings.
 
+use std::collections::BTreeMap;
+
 use crate::finding::{Finding, Label, Level};
 use crate::manuscript::model::{Accepted, PerSize};
 use crate::manuscript::{Field, Manuscript, Mistake, Source, Span, read};
@@ -121,9 +123,10 @@ fn by_place(a: &Finding, b: &Finding) -> std::cmp::Ordering {
 /// Takes out the findings that are accepted, and tells which acceptances were of no use.
 fn lay_acceptances(manuscript: &Manuscript, findings: Vec<Finding>) -> (Outcome, Vec<Unused>) {
     let mut used = vec![false; manuscript.accepted.len()];
+    let accepting = acceptances(&manuscript.accepted);
     let mut outcome = Outcome::default();
     for finding in findings {
-        let accepting = manuscript.accepted.iter().position(|accepted| accepts(accepted, &finding));
+        let accepting = accepting.get(&(finding.rule, finding.size.as_deref())).copied();
         match accepting.and_then(|index| manuscript.accepted[index].because.stated().map(|because| (index, because))) {
             Some((index, because)) => {
                 used[index] = true;
@@ -137,10 +140,16 @@ fn lay_acceptances(manuscript: &Manuscript, findings: Vec<Finding>) -> (Outcome,
     (outcome, unused.filter_map(|(accepted, _)| as_unused(accepted)).collect())
 }
 
-fn accepts(accepted: &Accepted, finding: &Finding) -> bool {
-    let rule = accepted.rule.stated().is_some_and(|rule| rule.value == finding.rule);
-    let size = !accepted.size.is_unread() && accepted.size.stated().map(|size| &size.value) == finding.size.as_ref();
-    rule && size
+/// The rule and the size that each acceptance is for. Where two are for the same, the first counts.
+fn acceptances(accepted: &[Accepted]) -> BTreeMap<(&str, Option<&str>), usize> {
+    let mut first = BTreeMap::new();
+    for (index, accepted) in accepted.iter().enumerate().filter(|(_, accepted)| !accepted.size.is_unread()) {
+        if let Some(rule) = accepted.rule.stated() {
+            let size = accepted.size.stated().map(|size| size.value.as_str());
+            first.entry((rule.value.as_str(), size)).or_insert(index);
+        }
+    }
+    first
 }
 
 /// Whether everything that the rule looks at was read. A slip elsewhere in the entry is no reason to call an

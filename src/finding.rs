@@ -135,9 +135,12 @@ impl Finding {
         self
     }
 
-    /// Adds a line of working or advice.
+    /// Adds a line of working or advice; an empty one adds nothing.
     #[must_use]
     pub fn help(mut self, help: impl AsRef<str>) -> Finding {
+        if help.as_ref().is_empty() {
+            return self;
+        }
         if !self.help.is_empty() {
             self.help.push('\n');
         }

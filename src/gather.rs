@@ -1,7 +1,7 @@
 //! Finding the manuscripts in folders, and the house rules that govern each.
 
 use std::collections::BTreeSet;
-use std::path::{Path, PathBuf};
+use std::path::{Component, Path, PathBuf};
 
 use walkdir::{DirEntry, WalkDir};
 
@@ -20,7 +20,7 @@ pub struct Gathered {
 }
 
 /// A file or folder that could not be read.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub struct Problem {
     /// Which.
     pub path: PathBuf,
@@ -31,14 +31,23 @@ pub struct Problem {
 /// Finds the manuscripts at paths: a file is taken whatever its name, a folder is searched. Hidden folders and
 /// `target` are left out, links are followed, and a link that leads back up is not.
 pub fn gather(paths: &[PathBuf]) -> Gathered {
-    let mut gathered = Gathered::default();
+    gather_with_folders(paths).0
+}
+
+/// Finds the manuscripts at paths, and tells as well which folders were searched for them.
+pub(crate) fn gather_with_folders(paths: &[PathBuf]) -> (Gathered, Vec<PathBuf>) {
+    let (mut gathered, mut folders) = (Gathered::default(), Vec::new());
     for path in paths {
-        if path.is_dir() { search(path, &mut gathered) } else { gathered.files.push(path.clone()) }
+        if path.is_dir() {
+            search(path, &mut gathered, &mut folders);
+        } else {
+            gathered.files.push(path.clone());
+        }
     }
     gathered.files.sort();
     let mut seen = BTreeSet::new();
     gathered.files.retain(|file| seen.insert(file.canonicalize().unwrap_or_else(|_| file.clone())));
-    gathered
+    (gathered, folders)
 }
 
 /// Whether a file is named as a manuscript.
@@ -53,13 +62,14 @@ pub fn is_left_out(name: &std::ffi::OsStr) -> bool {
     name == "target" || (name.starts_with('.') && name != "." && name != "..")
 }
 
-fn search(folder: &Path, gathered: &mut Gathered) {
+fn search(folder: &Path, gathered: &mut Gathered, folders: &mut Vec<PathBuf>) {
     let wanted = |entry: &DirEntry| entry.depth() == 0 || !entry.path().is_dir() || !is_left_out(entry.file_name());
     for entry in WalkDir::new(folder).follow_links(true).into_iter().filter_entry(wanted) {
         match entry {
             Ok(entry) if !entry.file_type().is_dir() && is_manuscript(entry.path()) => {
                 gathered.files.push(plain(entry.path()));
             }
+            Ok(entry) if entry.file_type().is_dir() => folders.push(entry.into_path()),
             Ok(_) => {}
             // A loop holds nothing that is not found elsewhere.
             Err(error) if error.loop_ancestor().is_some() => {}
@@ -89,14 +99,31 @@ fn plain(path: &Path) -> PathBuf {
     path.strip_prefix("./").map_or_else(|_| path.to_path_buf(), Path::to_path_buf)
 }
 
-/// The nearest house rules up the folders from a folder.
+/// The nearest house rules up the folders from a folder, by the same path however the folder was named.
 pub fn house_rules_above(folder: &Path) -> Option<PathBuf> {
-    let beside = folder.join(HOUSE_RULES_FILE);
-    if beside.is_file() {
-        return Some(plain(&beside));
+    let whole = without_steps_up(&std::path::absolute(folder).ok()?);
+    let found = whole.ancestors().map(|folder| folder.join(HOUSE_RULES_FILE)).find(|file| is_there(file))?;
+    let here = std::env::current_dir().ok();
+    let shown = here.and_then(|here| found.strip_prefix(here).map(Path::to_path_buf).ok());
+    Some(shown.unwrap_or(found))
+}
+
+/// `a/../b` as `b`: the folders above it do not count `a`.
+fn without_steps_up(path: &Path) -> PathBuf {
+    let mut plain = PathBuf::new();
+    for part in path.components() {
+        if part == Component::ParentDir {
+            plain.pop();
+        } else {
+            plain.push(part);
+        }
     }
-    let whole = std::path::absolute(folder).ok()?;
-    whole.ancestors().skip(1).map(|folder| folder.join(HOUSE_RULES_FILE)).find(|file| file.is_file())
+    plain
+}
+
+/// Whether there is anything of that name. House rules that cannot be read are to be told, not passed over.
+fn is_there(file: &Path) -> bool {
+    file.symlink_metadata().is_ok()
 }
 
 /// The folder that a file is in.

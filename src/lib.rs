@@ -17,3 +17,4 @@ pub mod rule_book;
 pub mod rules;
 pub mod run;
 pub mod trade;
+pub mod watch;

@@ -53,9 +53,11 @@ struct Houses {
 
 /// One house-rules file, read.
 #[derive(Debug)]
-struct House {
-    settings: Settings,
-    checked: Option<Checked>,
+pub(crate) struct House {
+    /// The settings that it makes.
+    pub(crate) settings: Settings,
+    /// What is wrong with the file itself, where something is.
+    pub(crate) checked: Option<Checked>,
 }
 
 impl Houses {
@@ -89,7 +91,7 @@ impl Houses {
 }
 
 impl House {
-    fn new(source: Source) -> House {
+    pub(crate) fn new(source: Source) -> House {
         let house = read_house_rules(&source);
         let findings = house_findings(&source, house.mistakes, &house.settings);
         let path = source.path.clone();
@@ -137,7 +139,7 @@ fn check_file(path: &Path, settings: &Settings) -> Result<Checked, Problem> {
     }
 }
 
-fn check_source(source: Source, settings: &Settings) -> Checked {
+pub(crate) fn check_source(source: Source, settings: &Settings) -> Checked {
     let outcome = check(&source, settings);
     let path = source.path.clone();
     // The text is kept only where there is something to show in it, so that memory does not grow with the folder.

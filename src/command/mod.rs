@@ -3,6 +3,7 @@
 mod check;
 mod output;
 mod rules;
+mod watch;
 mod worksheet;
 
 use std::path::PathBuf;
@@ -54,6 +55,9 @@ struct WatchArgs {
     /// Manuscripts, or folders to look for *.pattern.yaml in
     #[arg(default_value = ".")]
     paths: Vec<PathBuf>,
+    /// Keep looking at the files instead of waiting to be told of a save: for folders on another computer
+    #[arg(long)]
+    poll: bool,
     #[command(flatten)]
     look: LookArgs,
 }
@@ -109,13 +113,9 @@ impl CommandLine {
     pub(crate) fn run(self) -> ExitCode {
         match self.word {
             Word::Check(args) => check::check(&args),
-            Word::Watch(args) => watch(&args),
+            Word::Watch(args) => watch::watch(&args),
             Word::Rules(args) => rules::rules(&args),
             Word::Worksheet(args) => worksheet::worksheet(&args),
         }
     }
-}
-
-fn watch(_args: &WatchArgs) -> ExitCode {
-    ExitCode::from(COULD_NOT)
 }

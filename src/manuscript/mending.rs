@@ -3,8 +3,8 @@
 //! Only spaces are put in, so every offset stays true. The entry keeps its word and counts as unread, so that
 //! one slip brings one finding and the rest of the manuscript is still checked.
 
-use super::tree::{Break, Node, build};
-use super::{Mistake, Span};
+use super::tree::{Break, Built, Node, build};
+use super::{Mistake, Mistakes, Span, What};
 
 /// How often a text is read again, and how many bytes that may come to.
 const TRIES: usize = 32;
@@ -15,10 +15,10 @@ pub(super) struct Mended {
     text: String,
     /// Where the blanked values start.
     blanked: Vec<usize>,
+    /// Lines that were blanked whole, with the white space round each: what they said is not known.
+    holes: Vec<Span>,
     /// What was reported for the broken places.
     broken: Vec<Mistake>,
-    /// Where entries were lost, word and all: just after the last text before them.
-    lost: Vec<usize>,
     /// Whether there is more that could not be mended.
     gave_up: bool,
 }
@@ -29,8 +29,8 @@ impl Mended {
         let mut mended = Mended {
             text: text.to_string(),
             blanked: Vec::new(),
+            holes: Vec::new(),
             broken: Vec::new(),
-            lost: Vec::new(),
             gave_up: false,
         };
         let mut found = Some(first);
@@ -38,59 +38,88 @@ impl Mended {
         while let Some(broken) = found {
             tries += 1;
             let spent = tries > TRIES || tries * text.len() > BYTES;
-            if spent || !mended.blank(*broken) {
+            if spent {
+                mended.broken.push(broken.mistake);
                 mended.give_up();
                 break;
             }
-            found = build(&mended.text, &mended.blanked, &mut Vec::new()).err();
+            if !mended.blank(*broken) {
+                mended.give_up();
+                break;
+            }
+            found = build(&mended.text, &mended.blanked, &mut Mistakes::default()).err();
         }
         mended
     }
 
     /// The tree of what could be read, the mistakes of the broken places added; and whether all of it was.
-    pub(super) fn tree(&self, mistakes: &mut Vec<Mistake>) -> (Option<Node<'_>>, bool) {
-        let tree = build(&self.text, &self.blanked, mistakes).ok();
-        mistakes.extend(self.broken.iter().cloned());
-        (tree, !self.gave_up)
+    pub(super) fn tree(&self, mistakes: &mut Mistakes) -> (Option<Node<'_>>, bool) {
+        // The breaks first: they must not be lost among a thousand others.
+        self.broken.iter().cloned().for_each(|mistake| mistakes.add(mistake));
+        match build(&self.text, &self.blanked, mistakes) {
+            Ok(Built { tree, whole }) => (Some(tree), whole && !self.gave_up),
+            Err(_) => (None, false),
+        }
     }
 
-    /// Where entries were lost, so that nothing is said to be missing there.
-    pub(super) fn lost(&self) -> &[usize] {
-        &self.lost
+    /// The stretches of which it is not known what they said.
+    pub(super) fn holes(&self) -> Vec<Span> {
+        self.holes.clone()
     }
 
     /// Blanks the value, or the line, that a break is in. Whether anything was there to blank.
     fn blank(&mut self, broken: Break) -> bool {
         let line = line_of(&self.text, broken.stopped_at);
-        let blank = match broken.last_key {
-            Some(key) if key.open || line.start <= key.at.start => {
-                let start = value_start(&self.text, key.at);
-                self.blanked.push(start);
-                Span::new(start, entry_end(&self.text, key.at, broken.in_brackets))
-            }
-            _ => {
-                self.lost.push(self.text[..line.start].trim_end().len());
-                line
-            }
-        };
         self.broken.push(broken.mistake);
-        let spaces: String = blank.text(&self.text).chars().map(as_spaces).collect();
-        if spaces == blank.text(&self.text) {
-            return false;
+        if let Some(key) = broken.last_key.filter(|key| key.open || line.start <= key.at.start) {
+            let (start, end) = (value_start(&self.text, key.at), entry_end(&self.text, key.at));
+            // The colon of a word that is marked with a question mark may stand on a line of its own.
+            if start < end && self.put_spaces(Span::new(start, end)) {
+                self.blanked.push(start);
+                return true;
+            }
         }
-        self.text.replace_range(blank.start..blank.end, &spaces);
-        true
+        let blanked = self.put_spaces(line);
+        if blanked {
+            self.holes.push(with_white_space(&self.text, line));
+        }
+        blanked
+    }
+
+    /// Puts spaces in. Whether anything else was there.
+    fn put_spaces(&mut self, at: Span) -> bool {
+        let spaces: String = at.text(&self.text).chars().map(as_spaces).collect();
+        let other = spaces != at.text(&self.text);
+        self.text.replace_range(at.start..at.end, &spaces);
+        other
     }
 
     /// Keeps what stands before the first place that could not be mended, which is what YAML allows.
     fn give_up(&mut self) {
         self.gave_up = true;
+        let before = self.text.clone();
+        self.cut();
+        let lost = &before[self.text.len()..];
+        // The broken line itself is told already.
+        if lost.lines().filter(|line| !line.trim().is_empty()).count() > 1 {
+            let at = Span::new(self.text.len(), self.text.len());
+            let what = What::NotYaml {
+                why: "too much is out of order, and from this line on nothing is read".to_string(),
+                mend: "mend what is told here and check again: the numbers that follow are not checked yet",
+            };
+            self.broken.push(Mistake { at, what, related: None });
+        }
+    }
+
+    /// Cuts the text off before the last break, and farther up until what is left can be read.
+    fn cut(&mut self) {
+        let whole = self.text.len();
         let mut end = self.broken.last().map_or(0, |mistake| mistake.at.start);
         loop {
             let line = line_of(&self.text, end);
             self.text.truncate(line.start);
-            if line.start == 0 || build(&self.text, &self.blanked, &mut Vec::new()).is_ok() {
-                self.lost.push(self.text.trim_end().len());
+            self.holes.push(Span::new(self.text.trim_end().len(), whole));
+            if line.start == 0 || build(&self.text, &self.blanked, &mut Mistakes::default()).is_ok() {
                 return;
             }
             // Half the text each time: a text that breaks everywhere is soon let go.
@@ -122,14 +151,19 @@ fn line_of(text: &str, byte: usize) -> Span {
     Span::new(start, end)
 }
 
+/// A stretch with the white space before and after it.
+fn with_white_space(text: &str, at: Span) -> Span {
+    let after = text[at.end..].trim_start().len();
+    Span::new(text[..at.start].trim_end().len(), text.len() - after)
+}
+
 /// Just after the colon of a word.
 fn value_start(text: &str, key: Span) -> usize {
     text[key.end..].find(':').map_or(key.end, |colon| key.end + colon + 1)
 }
 
-/// Where the entry of a word ends: before the next line that is not indented deeper than the word. In brackets a
-/// line may be indented with tabs, which have no depth.
-fn entry_end(text: &str, key: Span, in_brackets: bool) -> usize {
+/// Where the entry of a word ends: before the next line that is not indented deeper than the word.
+fn entry_end(text: &str, key: Span) -> usize {
     let line = line_of(text, key.start);
     let indent = key.start - line.start;
     let mut end = line.end;
@@ -138,7 +172,8 @@ fn entry_end(text: &str, key: Span, in_brackets: bool) -> usize {
         let next = line_of(text, next_start);
         let words = next.text(text);
         let depth = words.len() - words.trim_start_matches([' ', '\t']).len();
-        let tabbed = in_brackets && words[..depth].contains('\t');
+        // A tab has no depth that could be compared: such a line belongs to the entry.
+        let tabbed = words[..depth].contains('\t');
         if !words.trim().is_empty() && depth <= indent && !tabbed {
             break;
         }

@@ -13,6 +13,46 @@ pub struct Mistake {
     pub related: Option<(Span, String)>,
 }
 
+/// The mistakes of one text, told one by one up to a bound, and counted beyond it.
+#[derive(Debug, Default)]
+pub struct Mistakes {
+    told: Vec<Mistake>,
+    left_out: usize,
+}
+
+impl Mistakes {
+    /// How many mistakes are told one by one; a text with more is no manuscript.
+    const MOST: usize = 1000;
+
+    /// Adds a mistake.
+    pub fn add(&mut self, mistake: Mistake) {
+        if self.is_full() {
+            self.left_out += 1;
+        } else {
+            self.told.push(mistake);
+        }
+    }
+
+    /// Whether a further mistake would only be counted, so that there is no use in looking for what mends it.
+    pub fn is_full(&self) -> bool {
+        self.told.len() >= Self::MOST
+    }
+
+    /// The mistakes, by place, with a last one that counts those that were too many to tell.
+    pub fn into_list(mut self) -> Vec<Mistake> {
+        self.told.sort_by_key(|mistake| mistake.at);
+        if self.left_out > 0 {
+            // After the last of them, so that it is told last.
+            let end = self.told.iter().map(|mistake| mistake.at.end).max().unwrap_or_default();
+            let at = Span::new(end, end);
+            let why = format!("{} more mistakes like these are not listed one by one", self.left_out);
+            let mend = "mend the ones that are listed and check again";
+            self.told.push(Mistake { at, what: What::NotYaml { why, mend }, related: None });
+        }
+        self.told
+    }
+}
+
 /// The kinds of mistake.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum What {

@@ -17,11 +17,11 @@ pub mod table;
 pub mod tree;
 mod words;
 
-pub use mistake::{Mistake, What};
+pub use mistake::{Mistake, Mistakes, What};
 pub use model::Manuscript;
 pub use read::read;
 pub(crate) use read::with_tree;
 pub use reader::Reader;
 pub use source::{LARGEST_FILE, Place, Source};
 pub use span::{Field, Span, Spanned};
-pub use words::{Word, nearest};
+pub use words::{Word, nearest, quoted};

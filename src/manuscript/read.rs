@@ -9,43 +9,45 @@ use super::read_sizes::{Sizes, positive, read_size_name, read_sizes};
 use super::reader::Reader;
 use super::source::{Flaw, LARGEST_FILE};
 use super::table::Table;
-use super::tree::{Entry, Kind, Node, build};
-use super::{Field, Mistake, Source, Span, What};
+use super::tree::{Built, Entry, Kind, Node, build};
+use super::{Field, Mistake, Mistakes, Source, Span, What};
 
 /// Sections of the format that are known and not checked.
 const UNCHECKED: [&str; 3] = ["backing", "batting", "fabrics"];
 
+/// How many findings a manuscript may accept.
+const MOST_ACCEPTED: usize = 1000;
+
 /// Reads a manuscript, whatever state it is in. Its mistakes are in [`Manuscript::mistakes`], by place.
 pub fn read(source: &Source) -> Manuscript {
-    let mut manuscript = with_tree(source, read_tree);
-    manuscript.mistakes.sort_by_key(|mistake| mistake.at);
-    manuscript
+    with_tree(source, read_tree)
 }
 
 /// Builds the tree of a text, mended where it is broken, and hands it to `read` with whether it is whole.
 /// The mistakes found on the way are in the reader.
 pub(crate) fn with_tree<T>(source: &Source, read: impl FnOnce(Reader, Option<&Node<'_>>, bool) -> T) -> T {
-    let mut mistakes: Vec<Mistake> = source.flaw.map(|flaw| in_words(source, flaw)).into_iter().collect();
     let readable = source.flaw.is_none_or(|flaw| matches!(flaw, Flaw::NotText(_)));
+    let mut mistakes = mistakes_of_bytes(source);
     match build(&source.text, &[], &mut mistakes) {
-        Ok(tree) => read(reader_with(mistakes), readable.then_some(&tree), readable),
+        Ok(Built { tree, whole }) => {
+            read(Reader::after(mistakes, Vec::new()), readable.then_some(&tree), readable && whole)
+        }
         Err(broken) => {
-            mistakes.truncate(usize::from(source.flaw.is_some()));
+            // What was found before the break is found again when the text is read anew.
+            let mut mistakes = mistakes_of_bytes(source);
             let mended = Mended::new(&source.text, broken);
             let (tree, whole) = mended.tree(&mut mistakes);
-            let mut reader = reader_with(mistakes);
-            reader.lost = mended.lost().to_vec();
-            read(reader, tree.as_ref(), whole)
+            read(Reader::after(mistakes, mended.holes()), tree.as_ref(), whole)
         }
     }
 }
 
-fn reader_with(mistakes: Vec<Mistake>) -> Reader {
-    let mut reader = Reader::default();
-    for mistake in mistakes {
-        reader.add(mistake);
+fn mistakes_of_bytes(source: &Source) -> Mistakes {
+    let mut mistakes = Mistakes::default();
+    if let Some(flaw) = source.flaw {
+        mistakes.add(in_words(source, flaw));
     }
-    reader
+    mistakes
 }
 
 fn in_words(source: &Source, flaw: Flaw) -> Mistake {
@@ -145,13 +147,17 @@ fn read_accepted(reader: &mut Reader, sizes: &Sizes, entry: &Entry<'_>) -> Vec<A
             return Vec::new();
         }
     };
-    items.iter().filter_map(|item| read_acceptance(reader, sizes, item)).collect()
+    if let Some(beyond) = items.get(MOST_ACCEPTED) {
+        let why =
+            format!("a manuscript may accept {MOST_ACCEPTED} findings at most; this one and what follows are not read");
+        reader.report(beyond.start(), What::OutOfRange { why });
+    }
+    items.iter().take(MOST_ACCEPTED).filter_map(|item| read_acceptance(reader, sizes, item)).collect()
 }
 
 fn read_acceptance(reader: &mut Reader, sizes: &Sizes, node: &Node<'_>) -> Option<Accepted> {
-    let start = Span::new(node.at.start, node.at.end.min(node.at.start + 1));
     let example = "{ rule: spare-strip, size: crib, because: the kit packs an extra strip }";
-    let mut table = Table::new(reader, "accepted", start, node, example)?;
+    let mut table = Table::new(reader, "accepted", node.start(), node, example)?;
     let accepted = Accepted {
         at: node.at,
         rule: table.required("rule", |node| reader.text(node)),

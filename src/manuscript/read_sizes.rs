@@ -1,14 +1,22 @@
 //! Reading the sizes, and the requirements that are stated size by size.
 
+use std::collections::BTreeSet;
+
 use super::model::{PerSize, Size};
 use super::read_outline::read_outline;
 use super::reader::{Least, Reader};
 use super::table::Table;
 use super::tree::{Entry, Node};
-use super::{Field, Span, What, nearest};
+use super::{Field, Span, What, nearest, quoted};
 
 /// How many sizes a pattern may list.
 const MOST_SIZES: usize = 200;
+
+/// How long the name of a size may be, in characters.
+const LONGEST_NAME: usize = 60;
+
+/// How many of the sizes a message names.
+const MOST_NAMED: usize = 20;
 
 const SIZE_EXAMPLE: &str = "crib: { finished: 36 x 48 }";
 
@@ -24,18 +32,32 @@ pub(super) fn read_sizes(reader: &mut Reader, entry: &Entry<'_>) -> Sizes {
     let Some(table) = Table::new(reader, "sizes", entry.key_at, &entry.value, SIZE_EXAMPLE) else {
         return Sizes::default();
     };
-    if table.entries().is_empty() {
-        reader.report(entry.key_at, What::MissingEntry { word: "finished", place: "sizes".into() });
+    if table.entries().is_empty() && !table.is_torn() {
+        reader.report(entry.key_at, What::MissingEntry { word: "finished", place: "the sizes".into() });
         return Sizes::default();
     }
-    let mut whole = table.is_whole(reader);
+    let mut whole = !table.is_torn();
     if let Some(beyond) = table.entries().get(MOST_SIZES) {
         whole = false;
         let why = format!("a pattern may list {MOST_SIZES} sizes at most; this one and what follows are not read");
         reader.report(beyond.key_at, What::OutOfRange { why });
     }
-    let list = table.entries().iter().take(MOST_SIZES).map(|entry| read_size(reader, entry)).collect();
+    let mut list = Vec::new();
+    for entry in table.entries().iter().take(MOST_SIZES) {
+        if is_fit_name(&entry.key) {
+            list.push(read_size(reader, entry));
+        } else {
+            whole = false;
+            let why = format!("the name of a size may be {LONGEST_NAME} characters at most, all of them visible");
+            reader.report(entry.key_at, What::OutOfRange { why });
+        }
+    }
     Sizes { list, whole }
+}
+
+/// Whether a name can be shown wherever the size is spoken of.
+fn is_fit_name(name: &str) -> bool {
+    name.chars().count() <= LONGEST_NAME && !name.chars().any(char::is_control)
 }
 
 fn read_size(reader: &mut Reader, entry: &Entry<'_>) -> Size {
@@ -72,8 +94,8 @@ pub(super) fn read_per_size<T>(
     }
     if sizes.whole {
         report_unknown_sizes(reader, sizes, table.entries(), &mut named);
-        let unnamed = if table.is_whole(reader) { sizes.list.as_slice() } else { &[] };
-        for (size, _) in unnamed.iter().zip(&named).filter(|(_, named)| !**named) {
+        let unnamed = sizes.list.iter().zip(&named).filter(|(_, named)| !**named && !table.is_torn());
+        for (size, _) in unnamed {
             let what = What::SizeNotStated { size: size.name.clone(), place: requirement.to_string() };
             reader.report_with(entry.key_at, what, size.at, "the size is listed here");
         }
@@ -82,7 +104,12 @@ pub(super) fn read_per_size<T>(
 }
 
 fn report_unknown_sizes(reader: &mut Reader, sizes: &Sizes, entries: &[Entry<'_>], named: &mut [bool]) {
-    for entry in entries.iter().filter(|entry| sizes.list.iter().all(|size| size.name != entry.key)) {
+    let known: BTreeSet<&str> = sizes.list.iter().map(|size| size.name.as_str()).collect();
+    for entry in entries.iter().filter(|entry| !known.contains(&*entry.key)) {
+        if reader.is_full() {
+            reader.report(entry.key_at, unknown_size(&entry.key, &Sizes::default(), None));
+            continue;
+        }
         let free =
             sizes.list.iter().zip(named.iter()).filter(|(_, named)| !**named).map(|(size, _)| size.name.as_str());
         let nearest = nearest(&entry.key, free).map(str::to_string);
@@ -95,11 +122,12 @@ fn report_unknown_sizes(reader: &mut Reader, sizes: &Sizes, entries: &[Entry<'_>
 
 /// The mistake that a name is no size.
 fn unknown_size(name: &str, sizes: &Sizes, nearest: Option<String>) -> What {
-    What::UnknownSize {
-        name: name.to_string(),
-        sizes: sizes.list.iter().map(|size| size.name.clone()).collect(),
-        nearest,
+    let mut names: Vec<String> = sizes.list.iter().take(MOST_NAMED).map(|size| quoted(&size.name)).collect();
+    match sizes.list.len().saturating_sub(MOST_NAMED) {
+        0 => {}
+        more => names.push(format!("and {more} more")),
     }
+    What::UnknownSize { name: quoted(name), sizes: names, nearest }
 }
 
 /// Reads the name of a size where one is mentioned.

@@ -5,17 +5,16 @@ use crate::quantity::{
 };
 
 use super::tree::{Kind, Node};
-use super::{Field, Mistake, Span, Spanned, What, Word, nearest};
+use super::{Field, Mistake, Mistakes, Span, Spanned, What, Word, nearest, quoted};
 
 /// Gathers the mistakes of one text and reads its values.
 #[derive(Debug, Default)]
 pub struct Reader {
     /// What a bare number means.
     pub measure: Measure,
-    /// Where entries were lost to a broken line.
-    pub(super) lost: Vec<usize>,
-    mistakes: Vec<Mistake>,
-    left_out: usize,
+    mistakes: Mistakes,
+    /// Stretches that could not be read, of which it is not known what they said.
+    holes: Vec<Span>,
 }
 
 /// What a quantity must be besides readable.
@@ -28,42 +27,34 @@ pub enum Least {
 }
 
 impl Reader {
-    /// How many mistakes are reported one by one; a text with more is no manuscript.
-    const MOST: usize = 1000;
+    /// A reader that starts with the mistakes that were found on the way, and the stretches that could not be read.
+    pub fn after(mistakes: Mistakes, holes: Vec<Span>) -> Reader {
+        Reader { measure: Measure::default(), mistakes, holes }
+    }
+
+    /// Whether something of a table could not be read, so that nothing can be said to lack in it.
+    pub fn is_torn(&self, node: &Node<'_>) -> bool {
+        self.holes.iter().any(|hole| hole.start <= node.at.end && node.at.start <= hole.end)
+    }
 
     /// Adds a mistake.
     pub fn report(&mut self, at: Span, what: What) {
-        self.add(Mistake { at, what, related: None });
+        self.mistakes.add(Mistake { at, what, related: None });
     }
 
     /// Adds a mistake that another place explains.
     pub fn report_with(&mut self, at: Span, what: What, related: Span, words: impl Into<String>) {
-        self.add(Mistake { at, what, related: Some((related, words.into())) });
+        self.mistakes.add(Mistake { at, what, related: Some((related, words.into())) });
     }
 
-    /// Adds a mistake.
-    pub fn add(&mut self, mistake: Mistake) {
-        if self.mistakes.len() < Self::MOST {
-            self.mistakes.push(mistake);
-        } else {
-            self.left_out += 1;
-        }
+    /// Whether a further mistake would only be counted.
+    pub fn is_full(&self) -> bool {
+        self.mistakes.is_full()
     }
 
-    /// The mistakes so far, with a last one that counts those that were too many to tell.
-    pub fn into_mistakes(mut self) -> Vec<Mistake> {
-        if self.left_out > 0 {
-            let last = self.mistakes.iter().map(|mistake| mistake.at).max().unwrap_or_default();
-            let why = format!("{} more mistakes like these are not listed one by one", self.left_out);
-            let mend = "mend the ones that are listed and check again";
-            self.mistakes.push(Mistake { at: last, what: What::NotYaml { why, mend }, related: None });
-        }
-        self.mistakes
-    }
-
-    /// Whether entries were lost between two places, so that what is missing there may have been stated.
-    pub(super) fn lost_between(&self, start: usize, end: usize) -> bool {
-        self.lost.iter().any(|lost| (start..=end).contains(lost))
+    /// The mistakes, by place.
+    pub fn into_mistakes(self) -> Vec<Mistake> {
+        self.mistakes.into_list()
     }
 
     /// A length.
@@ -114,8 +105,8 @@ impl Reader {
             return Field::Stated(Spanned { value, at: node.at });
         }
         let known: Vec<&'static str> = W::WORDS.iter().map(|(word, _)| *word).collect();
-        let nearest = nearest(text, known.iter().copied());
-        let what = What::UnknownWord { word: text.to_string(), place: format!("`{place}`"), known, nearest };
+        let nearest = if self.is_full() { None } else { nearest(text, known.iter().copied()) };
+        let what = What::UnknownWord { word: quoted(text), place: format!("`{place}`"), known, nearest };
         self.report(node.at, what);
         Field::Unread
     }
@@ -123,7 +114,7 @@ impl Reader {
     /// Reports that a value has the wrong shape.
     pub fn wrong_shape<T>(&mut self, node: &Node<'_>, expected: &'static str, example: &'static str) -> Field<T> {
         if !matches!(node.kind, Kind::Unread) {
-            self.report(first_line(node), What::WrongShape { word: String::new(), expected, example });
+            self.report(node.start(), What::WrongShape { word: String::new(), expected, example });
         }
         Field::Unread
     }
@@ -139,7 +130,7 @@ impl Reader {
                 None
             }
             Kind::Table(_) | Kind::List(_) => {
-                self.report(first_line(node), What::WrongShape { word: String::new(), expected, example: expected });
+                self.report(node.start(), What::WrongShape { word: String::new(), expected, example: expected });
                 None
             }
         }
@@ -157,7 +148,7 @@ impl Reader {
             Err(fault) => {
                 let at = start.map_or(node.at, |start| Span::new(start + fault.at.start, start + fault.at.end));
                 let what = match fault.kind {
-                    FaultKind::Unreadable => What::UnreadableQuantity { text: text.to_string(), why: fault.why },
+                    FaultKind::Unreadable => What::UnreadableQuantity { text: quoted(text), why: fault.why },
                     FaultKind::OutOfRange => What::OutOfRange { why: fault.why },
                 };
                 self.report(at, what);
@@ -175,9 +166,4 @@ impl Reader {
             _ => field,
         }
     }
-}
-
-/// The first character of a table or list, so that a long one is not underlined whole.
-fn first_line(node: &Node<'_>) -> Span {
-    Span::new(node.at.start, node.at.end.min(node.at.start + 1))
 }

@@ -21,7 +21,12 @@ pub struct Source {
     /// What was wrong with the bytes, if anything was.
     pub flaw: Option<Flaw>,
     line_starts: Vec<usize>,
+    /// How many characters stand before every [`STRIDE`]th byte, so that a column on a line of megabytes is soon told.
+    characters: Vec<usize>,
 }
+
+/// How far apart the places are before which the characters are counted.
+const STRIDE: usize = 4096;
 
 /// Why a file's bytes are not plain text.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -47,8 +52,8 @@ impl Source {
     /// A source from text that is at hand.
     pub fn from_text(path: impl Into<PathBuf>, text: impl Into<String>) -> Source {
         let text = text.into();
-        let line_starts = line_starts(&text);
-        Source { path: path.into(), text, flaw: None, line_starts }
+        let (line_starts, characters) = (line_starts(&text), characters(&text));
+        Source { path: path.into(), text, flaw: None, line_starts, characters }
     }
 
     /// Reads a file, at most [`LARGEST_FILE`] of it.
@@ -99,9 +104,13 @@ impl Source {
         let byte = byte.min(self.text.len());
         let line = self.line_starts.partition_point(|start| *start <= byte);
         let start = self.line_starts[line - 1];
-        let before = self.text.get(start..byte).unwrap_or_default();
-        let before = if start == 0 { before.strip_prefix(BYTE_ORDER_MARK).unwrap_or(before) } else { before };
-        Place { line, column: before.chars().count() + 1 }
+        let mark = usize::from(start == 0 && byte > 0 && self.text.starts_with(BYTE_ORDER_MARK));
+        Place { line, column: self.characters_before(byte) - self.characters_before(start) - mark + 1 }
+    }
+
+    fn characters_before(&self, byte: usize) -> usize {
+        let counted = byte / STRIDE;
+        self.characters[counted] + count_characters(&self.text.as_bytes()[counted * STRIDE..byte])
     }
 
     /// The offset at which a line starts, counted from 1; the end of the text for a line beyond the last.
@@ -113,6 +122,22 @@ impl Source {
     pub fn lines(&self) -> usize {
         self.line_starts.len()
     }
+}
+
+/// How many characters start before every [`STRIDE`]th byte.
+fn characters(text: &str) -> Vec<usize> {
+    let mut counts = vec![0];
+    let mut count = 0;
+    for stride in text.as_bytes().chunks_exact(STRIDE) {
+        count += count_characters(stride);
+        counts.push(count);
+    }
+    counts
+}
+
+/// How many characters start in these bytes: all but the bytes that go on with one, which are 10xxxxxx in UTF-8.
+fn count_characters(bytes: &[u8]) -> usize {
+    bytes.iter().filter(|byte| **byte & 0b1100_0000 != 0b1000_0000).count()
 }
 
 /// Where each line starts. A line ends at LF, CR LF, or a CR alone, as in YAML 1.2 section 5.4.

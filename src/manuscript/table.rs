@@ -1,8 +1,10 @@
 //! Reading a table word by word: what is asked for is known, what is left over is not.
 
+use std::collections::BTreeSet;
+
 use super::reader::Reader;
 use super::tree::{Entry, Kind, Node};
-use super::{Field, Span, What, nearest};
+use super::{Field, Span, What, nearest, quoted};
 
 /// A table that is being read.
 pub struct Table<'n, 't> {
@@ -10,12 +12,12 @@ pub struct Table<'n, 't> {
     pub name: String,
     /// The word that the table belongs to.
     pub at: Span,
-    /// Where its last entry ends.
-    end: usize,
     entries: &'n [Entry<'t>],
     asked: Vec<&'static str>,
     missing: Vec<&'static str>,
     seen: Vec<bool>,
+    /// Whether part of it could not be read.
+    torn: bool,
 }
 
 impl<'n, 't> Table<'n, 't> {
@@ -32,8 +34,15 @@ impl<'n, 't> Table<'n, 't> {
             }
         };
         let seen = vec![false; entries.len()];
-        let end = node.at.end.max(at.end);
-        Some(Table { name: name.to_string(), at, end, entries, asked: Vec::new(), missing: Vec::new(), seen })
+        Some(Table {
+            name: name.to_string(),
+            at,
+            entries,
+            asked: Vec::new(),
+            missing: Vec::new(),
+            seen,
+            torn: reader.is_torn(node),
+        })
     }
 
     /// The entry of a word, if it is there.
@@ -65,33 +74,34 @@ impl<'n, 't> Table<'n, 't> {
         self.missing.push(word);
     }
 
+    /// Whether part of it could not be read, so that nothing can be said to lack.
+    pub const fn is_torn(&self) -> bool {
+        self.torn
+    }
+
     /// All entries, for a table whose words are names that the writer chose.
     pub fn entries(&self) -> &'n [Entry<'t>] {
         self.entries
-    }
-
-    /// Whether no entry of the table was lost to a broken line.
-    pub(super) fn is_whole(&self, reader: &Reader) -> bool {
-        !reader.lost_between(self.at.start, self.end)
     }
 
     /// Reports the words that nobody asked for, and those that lack. A word that lacks and that an unknown one
     /// was probably meant to be is reported once, as the unknown one. `whole` is false where part of the table
     /// could not be read, so that nothing can be said to lack.
     pub fn finish(mut self, reader: &mut Reader, whole: bool) {
+        let found: BTreeSet<&str> = self.entries.iter().map(|entry| &*entry.key).collect();
+        let unused: Vec<&'static str> = self.asked.iter().copied().filter(|word| !found.contains(word)).collect();
         let unknown = self.entries.iter().zip(&self.seen).filter(|(_, seen)| !**seen).map(|(entry, _)| entry);
         for entry in unknown {
-            let unused = self.asked.iter().copied().filter(|word| self.entries.iter().all(|entry| entry.key != *word));
-            let nearest = nearest(&entry.key, unused);
+            let nearest = if reader.is_full() { None } else { nearest(&entry.key, unused.iter().copied()) };
             if let Some(meant) = nearest {
                 self.missing.retain(|word| *word != meant);
             }
             let place = self.name.clone();
             let known = self.asked.clone();
-            let what = What::UnknownWord { word: entry.key.to_string(), place, known, nearest };
+            let what = What::UnknownWord { word: quoted(&entry.key), place, known, nearest };
             reader.report(entry.key_at, what);
         }
-        if whole && self.is_whole(reader) {
+        if whole && !self.torn {
             for word in &self.missing {
                 reader.report(self.at, What::MissingEntry { word, place: self.name.clone() });
             }

@@ -8,10 +8,13 @@ use std::collections::BTreeMap;
 
 use granit_parser::{ErrorKind, Event, Parser, ScalarStyle, Span as EventSpan, StrInput};
 
-use super::{Mistake, Span, What};
+use super::{Mistake, Mistakes, Span, What, quoted};
 
 /// How deep tables and lists may stand in one another.
 pub const DEEPEST: usize = 64;
+
+/// How many values a text may hold: several thousand times what a pattern needs.
+pub const MOST_VALUES: usize = 100_000;
 
 /// A value with its place.
 #[derive(Debug)]
@@ -42,6 +45,28 @@ pub enum Kind<'t> {
     Unread,
 }
 
+impl Node<'_> {
+    /// The bracket, the dash or the word that it starts with, so that a long table is not underlined whole.
+    pub fn start(&self) -> Span {
+        match &self.kind {
+            Kind::Table(entries) if entries.first().is_some_and(|first| first.key_at.start == self.at.start) => {
+                entries[0].key_at
+            }
+            // A bracket, a dash, or another mark of one byte.
+            _ => Span::new(self.at.start, self.at.end.min(self.at.start + 1)),
+        }
+    }
+}
+
+/// A tree, and whether the whole text is in it.
+#[derive(Debug)]
+pub struct Built<'t> {
+    /// The tree.
+    pub tree: Node<'t>,
+    /// False where the text went on and was not read.
+    pub whole: bool,
+}
+
 /// One entry of a table.
 #[derive(Debug)]
 pub struct Entry<'t> {
@@ -62,8 +87,6 @@ pub struct Break {
     pub stopped_at: usize,
     /// The last word that stood before a colon outside brackets, whose value was being read or just had been.
     pub last_key: Option<OpenKey>,
-    /// Whether a bracket was open.
-    pub in_brackets: bool,
 }
 
 /// A word before a colon, seen in a table that is not in brackets.
@@ -79,7 +102,7 @@ pub struct OpenKey {
 ///
 /// # Errors
 /// Where the text cannot be read on. Mistakes that leave the rest readable go to `mistakes`.
-pub fn build<'t>(text: &'t str, blanked: &[usize], mistakes: &mut Vec<Mistake>) -> Result<Node<'t>, Box<Break>> {
+pub fn build<'t>(text: &'t str, blanked: &[usize], mistakes: &mut Mistakes) -> Result<Built<'t>, Box<Break>> {
     let options = granit_parser::options! {
         emit_comments: false,
         emit_unresolved_aliases: true,
@@ -88,7 +111,7 @@ pub fn build<'t>(text: &'t str, blanked: &[usize], mistakes: &mut Vec<Mistake>) 
     };
     let mut builder = Builder { text, blanked, mistakes, open: Vec::new(), root: None, last_key: None };
     let mut parser: Parser<'t, StrInput<'t>> = Parser::new_from_str_with_options(text, options);
-    let mut documents = 0;
+    let (mut documents, mut values) = (0, 0);
     while let Some(next) = parser.next_event() {
         let (event, at) = match next {
             Ok(next) => next,
@@ -98,6 +121,15 @@ pub fn build<'t>(text: &'t str, blanked: &[usize], mistakes: &mut Vec<Mistake>) 
             }
         };
         let at = place(at);
+        values += 1;
+        if values > MOST_VALUES {
+            return Ok(Built { tree: builder.cut_short(at), whole: false });
+        }
+        // The parser counts the levels in brackets and those in lines apart.
+        let opens = matches!(event, Event::SequenceStart(..) | Event::MappingStart(..));
+        if opens && builder.open.len() >= DEEPEST {
+            return Err(builder.broken(&ErrorKind::RecursionLimitExceeded, at.start));
+        }
         match event {
             Event::DocumentStart(..) => {
                 documents += 1;
@@ -117,7 +149,7 @@ pub fn build<'t>(text: &'t str, blanked: &[usize], mistakes: &mut Vec<Mistake>) 
             _ => {}
         }
     }
-    Ok(builder.root.unwrap_or(Node { at: Span::new(0, 0), kind: Kind::Empty }))
+    Ok(Built { tree: builder.tree(), whole: true })
 }
 
 fn place(span: EventSpan) -> Span {
@@ -165,13 +197,27 @@ impl<'t> Keys<'t> {
 struct Builder<'t, 'm> {
     text: &'t str,
     blanked: &'m [usize],
-    mistakes: &'m mut Vec<Mistake>,
+    mistakes: &'m mut Mistakes,
     open: Vec<(Span, Open<'t>)>,
     root: Option<Node<'t>>,
     last_key: Option<OpenKey>,
 }
 
 impl<'t> Builder<'t, '_> {
+    fn tree(self) -> Node<'t> {
+        self.root.unwrap_or(Node { at: Span::new(0, 0), kind: Kind::Empty })
+    }
+
+    /// The tree of what was read before a text became too long to be a manuscript.
+    fn cut_short(mut self, at: Span) -> Node<'t> {
+        let why = format!("a manuscript may hold {MOST_VALUES} words and values at most; from here on it is not read");
+        self.mistakes.add(Mistake { at, what: What::OutOfRange { why }, related: None });
+        while !self.open.is_empty() {
+            self.end(Span::new(at.start, at.start));
+        }
+        self.tree()
+    }
+
     fn start(&mut self, at: Span, open: Open<'t>) {
         self.open.push((at, open));
     }
@@ -193,6 +239,9 @@ impl<'t> Builder<'t, '_> {
 
     fn scalar(&mut self, value: Cow<'t, str>, style: ScalarStyle, at: Span) {
         let plain = matches!(style, ScalarStyle::Plain);
+        // The parser takes a block of text to reach to the next entry.
+        let block = matches!(style, ScalarStyle::Literal | ScalarStyle::Folded);
+        let at = if block { Span::new(at.start, at.start + at.text(self.text).trim_end().len()) } else { at };
         let start = if plain { at.start } else { at.start + 1 };
         let verbatim = self.text.get(start..start + value.len()) == Some(&*value);
         let empty = plain && (at.is_empty() || matches!(&*value, "~" | "null" | "Null" | "NULL"));
@@ -204,7 +253,7 @@ impl<'t> Builder<'t, '_> {
         // The value of `<<` is reported at the word.
         let merges = matches!(self.open.last(), Some((_, Open::Table { key: Some(key), .. })) if key.left_out);
         if !merges {
-            let why = format!("{} stands for a value written elsewhere", at.text(self.text));
+            let why = format!("{} stands for a value written elsewhere", quoted(at.text(self.text)));
             self.report(at, why, "write the value itself here: each number must stand where a finding can point at it");
         }
         self.take(Node { at, kind: Kind::Unread });
@@ -221,7 +270,9 @@ impl<'t> Builder<'t, '_> {
                     self.last_key = Some(OpenKey { at: key.at, open: true });
                 }
                 *slot = Some(key);
-                self.mistakes.extend(mistake);
+                if let Some(mistake) = mistake {
+                    self.mistakes.add(mistake);
+                }
             }
             Some((_, Open::Table { key, entries, keys, block })) => {
                 let Some(key) = key.take() else { return };
@@ -248,36 +299,32 @@ impl<'t> Builder<'t, '_> {
     }
 
     fn report(&mut self, at: Span, why: String, mend: &'static str) {
-        self.mistakes.push(Mistake { at, what: What::NotYaml { why, mend }, related: None });
+        self.mistakes.add(Mistake { at, what: What::NotYaml { why, mend }, related: None });
     }
 
-    /// A tab that indents the line where the reading stopped, or the next: a value runs on into an indented line,
-    /// and the parser then points at the value's start.
-    fn broken_by_tab(&self, tab: Span, stopped_at: usize, in_brackets: bool) -> Box<Break> {
-        let why = "a tab stands here where spaces are expected".to_string();
-        let what = What::NotYaml { why, mend: "indent with spaces, two for each step" };
-        // Only the tab's own line is at fault where the reading stopped before it.
-        let last_key = if tab.start > stopped_at { None } else { self.open_key() };
-        Box::new(Break {
-            mistake: Mistake { at: tab, what, related: None },
-            stopped_at: tab.start,
-            last_key,
-            in_brackets,
+    fn in_brackets(&self) -> bool {
+        self.open.iter().any(|(at, open)| match open {
+            Open::Table { block, .. } => !block,
+            Open::List(_) => at.text(self.text) == "[",
         })
     }
 
-    fn open_key(&self) -> Option<OpenKey> {
-        self.last_key.map(|key| OpenKey { open: key.open && !self.open.is_empty(), ..key })
-    }
-
-    /// Whether the reading stopped for a bracket that is open: on a later line, or at the bracket itself, where
-    /// the parser points when the text ends.
-    fn never_closed(&self, bracket: Span, stopped_at: usize) -> bool {
-        self.text.get(bracket.end..stopped_at).is_none_or(|between| between.contains(['\n', '\r']))
+    /// Whether a line ends between two places.
+    fn over_lines(&self, from: usize, to: usize) -> bool {
+        self.text.get(from..to).is_some_and(|between| between.contains(['\n', '\r']))
     }
 
     /// The break at which the parser gave up, in a writer's words.
     fn broken(&self, error: &ErrorKind, stopped_at: usize) -> Box<Break> {
+        // Inside brackets a tab is no fault of its own, unless the parser says so.
+        let (inside, about_tab) = (self.in_brackets(), is_about_tab(error));
+        if let Some(tab) = tab_indent(self.text, stopped_at).filter(|_| !inside || about_tab) {
+            let (why, mend) = in_words(&ErrorKind::TabInIndentation, "", "");
+            let at = Span::new(tab, tab + 1);
+            let mistake = Mistake { at, what: What::NotYaml { why, mend }, related: None };
+            let last_key = self.last_key.filter(|_| inside);
+            return Box::new(Break { mistake, stopped_at: tab, last_key });
+        }
         let here = character_at(self.text, stopped_at);
         let bracket = self.open.iter().rev().find_map(|(at, open)| {
             let in_brackets = match open {
@@ -286,34 +333,29 @@ impl<'t> Builder<'t, '_> {
             };
             in_brackets.then_some(*at)
         });
-        let about_tab =
-            matches!(error, ErrorKind::TabInBlockIndentation | ErrorKind::TabInIndentation | ErrorKind::TabNotAllowed);
-        if (bracket.is_none() || about_tab)
-            && let Some(tab) = tab_that_indents(self.text, stopped_at)
-        {
-            return self.broken_by_tab(tab, stopped_at, bracket.is_some());
-        }
         let mistake = match (bracket, error) {
             (_, ErrorKind::RecursionLimitExceeded) => Mistake {
                 at: here,
                 what: What::OutOfRange { why: format!("tables may stand in one another {DEEPEST} deep at most") },
                 related: None,
             },
-            (Some(bracket), _) if self.never_closed(bracket, stopped_at) => {
+            (Some(bracket), _) if self.over_lines(bracket.end, stopped_at) => {
                 let why = format!("this {} is not closed", bracket.text(self.text));
                 let mend = "close the bracket at the end of the list, or look for a comma that is missing before it";
                 Mistake {
                     at: bracket,
                     what: What::NotYaml { why, mend },
-                    related: (here != bracket).then(|| (here, "here it no longer makes sense".into())),
+                    related: Some((here, "here it no longer makes sense".into())),
                 }
             }
             _ => {
-                let (why, mend) = in_words(error, here.text(self.text));
+                let (why, mend) = in_words(error, here.text(self.text), line_before(self.text, stopped_at));
                 Mistake { at: here, what: What::NotYaml { why, mend }, related: None }
             }
         };
-        Box::new(Break { mistake, stopped_at, last_key: self.open_key(), in_brackets: bracket.is_some() })
+        let open = !self.open.is_empty();
+        let last_key = self.last_key.map(|key| OpenKey { open: key.open && open, ..key });
+        Box::new(Break { mistake, stopped_at, last_key })
     }
 }
 
@@ -341,21 +383,38 @@ fn as_key<'t>(node: Node<'t>, entries: &[Entry<'t>], keys: &mut Keys<'t>) -> (Ke
     let Some(first) = keys.first_place(&word, entries) else {
         return (Key { word, at, left_out: false }, None);
     };
-    let what = What::RepeatedKey { word: word.to_string(), mend: None };
+    let what = What::RepeatedKey { word: quoted(&word), mend: None };
     let related = Some((first, "it stands here first; this one is used".to_string()));
     (Key { word, at, left_out: true }, Some(Mistake { at, what, related }))
 }
 
-/// The first tab in the indentation of the line that a byte is in, or else of the next line.
-fn tab_that_indents(text: &str, byte: usize) -> Option<Span> {
-    let start = text[..byte].rfind(['\n', '\r']).map_or(0, |end| end + 1);
-    let next = text[byte..].find('\n').map(|end| byte + end + 1);
-    [Some(start), next].into_iter().flatten().find_map(|start| {
-        let line = text[start..].lines().next()?;
-        let indent = &line[..line.len() - line.trim_start_matches([' ', '\t']).len()];
-        let tab = start + indent.find('\t')?;
-        (indent.len() < line.len()).then(|| Span::new(tab, tab + 1))
-    })
+/// What stands on the line before a place.
+fn line_before(text: &str, byte: usize) -> &str {
+    let before = text.get(..byte).unwrap_or_default();
+    &before[before.rfind(['\n', '\r']).map_or(0, |end| end + 1)..]
+}
+
+fn is_about_tab(error: &ErrorKind) -> bool {
+    matches!(error, ErrorKind::TabInBlockIndentation | ErrorKind::TabInIndentation | ErrorKind::TabNotAllowed)
+}
+
+/// The tab that the line of a place, or the line after it, is indented with. The parser takes such a line for more
+/// of the value before it, and stops there.
+fn tab_indent(text: &str, byte: usize) -> Option<usize> {
+    let start = text.get(..byte)?.rfind(['\n', '\r']).map_or(0, |end| end + 1);
+    let (mut line, mut lines) = (start, 0);
+    for part in text.get(start..)?.split_inclusive(['\n', '\r']) {
+        let indent = &part[..part.len() - part.trim_start_matches([' ', '\t']).len()];
+        if let Some(tab) = indent.find('\t').filter(|_| !part.trim().is_empty()) {
+            return Some(line + tab);
+        }
+        line += part.len();
+        lines += usize::from(!part.trim().is_empty());
+        if lines == 2 {
+            break;
+        }
+    }
+    None
 }
 
 fn character_at(text: &str, byte: usize) -> Span {
@@ -368,19 +427,27 @@ fn character_at(text: &str, byte: usize) -> Span {
 }
 
 /// What went wrong, without the words of the YAML specification.
-fn in_words(error: &ErrorKind, here: &str) -> (String, &'static str) {
+fn in_words(error: &ErrorKind, here: &str, before: &str) -> (String, &'static str) {
     use ErrorKind as E;
     let (why, mend) = match error {
         E::TabInBlockIndentation | E::TabInIndentation | E::TabNotAllowed | E::TabAtBlockScalarStart => {
             ("a tab stands here where spaces are expected", "indent with spaces, two for each step")
         }
         E::UnclosedQuotedScalar => ("this quotation mark is not closed", "close the quotation at its end"),
-        E::MisplacedFlowCollectionEnd | E::MismatchedFlowCollectionEnd { .. } => {
+        E::MismatchedFlowCollectionEnd { .. } => {
+            ("this bracket is closed by one of another kind", "make the two a pair: { with }, or [ with ]")
+        }
+        E::UnclosedFlowCollection { .. } => ("this bracket is not closed", "close it at the end of the list"),
+        E::MisplacedFlowCollectionEnd => {
             ("this bracket closes nothing", "take it out, or open the bracket that it belongs to")
         }
+        E::MappingValueNotAllowed if before.contains(": ") => (
+            "this is the second colon of the line",
+            "keep one entry to a line; put text that has a colon in it in quotation marks",
+        ),
         E::MappingValueNotAllowed => (
-            "a second colon, or an entry that is indented differently from its neighbours",
-            "keep one entry to a line, indented as the lines around it; put text that has a colon in quotation marks",
+            "this entry is indented differently from its neighbours",
+            "indent it as the lines around it, with the same number of spaces",
         ),
         E::SimpleKeyExpected | E::ExpectedBlockMappingKey | E::InvalidSimpleKey => (
             "an entry is expected here: a word, a colon and a value",

@@ -30,3 +30,11 @@ pub fn nearest<'k, K: AsRef<str> + ?Sized + 'k>(word: &str, known: impl IntoIter
         .min_by_key(|(distance, _)| *distance)
         .map(|(_, candidate)| candidate)
 }
+
+/// A writer's text as messages quote it: on one line, and of a long one the beginning.
+pub fn quoted(text: &str) -> String {
+    const LONGEST: usize = 60;
+    let mut letters = text.chars().map(|c| if c.is_control() { ' ' } else { c });
+    let quoted: String = letters.by_ref().take(LONGEST).collect();
+    if letters.next().is_some() { quoted + "..." } else { quoted }
+}

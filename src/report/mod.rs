@@ -1,5 +1,6 @@
 //! Printing what was found. Every format is fed the same findings.
 
+mod glue;
 mod json;
 mod rule_pages;
 mod tame;
@@ -16,6 +17,7 @@ pub use rule_pages::{rule_list, rule_page};
 pub use tame::{tame, tame_line};
 pub use text::{Look, Text};
 pub use words::summary;
+pub(crate) use words::total_in_words;
 pub use worksheet::worksheet;
 
 /// A format in which a run is told.

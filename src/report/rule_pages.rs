@@ -1,6 +1,7 @@
 //! The rule book in text: the list of rules, and the page of one.
 
 use comfy_table::{ContentArrangement, LineStyle, Table, TableStyle};
+use unicode_width::UnicodeWidthStr;
 
 use super::Look;
 use crate::rule_book::{Example, Page, book};
@@ -65,8 +66,8 @@ fn marked(example: &Example) -> String {
     for line in text.split_inclusive('\n') {
         out.push_str(&indented(line));
         for mark in marks.iter().filter(|mark| (start..start + line.len()).contains(&mark.start)) {
-            let before = line[..mark.start - start].chars().count();
-            let under = mark.text(&text).chars().count().max(1);
+            let before = line[..mark.start - start].width();
+            let under = mark.text(&text).width().max(1);
             out.push_str(&format!("    {}{}\n", " ".repeat(before), "^".repeat(under)));
         }
         start += line.len();

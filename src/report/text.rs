@@ -9,6 +9,7 @@ use miette::{
     SourceCode, SourceSpan, SpanContents, ThemeCharacters, ThemeStyles,
 };
 
+use super::glue::{glued, unglued};
 use super::words::summary;
 use super::{Report, tame, tame_line};
 use crate::finding::{Finding, Label, Level};
@@ -66,7 +67,7 @@ impl Text {
             let drawn = Drawn::new(finding, excerpt);
             let mut text = String::new();
             handler.render_report(&mut text, &drawn).map_err(io::Error::other)?;
-            writeln!(out, "{}", self.look.plain(&text.trim_end().replace(GLUE, " ")))?;
+            writeln!(out, "{}", self.look.plain(&unglued(text.trim_end())))?;
             writeln!(out)?;
         }
         Ok(())
@@ -90,25 +91,6 @@ impl Look {
         }
         text.chars().map(|c| if c.is_ascii() { c } else { '?' }).collect()
     }
-}
-
-/// Stands for a space at which a line is not broken.
-const GLUE: char = '\u{a0}';
-
-/// The text with its quantities glued, so that no line ends between `2` and `1/2` or before `in`.
-fn glued(text: &str) -> String {
-    let mut out = String::with_capacity(text.len());
-    let mut before = ' ';
-    for (index, c) in text.char_indices() {
-        let after = text[index..].strip_prefix(' ').map(|rest| rest.split([' ', '.', ',', ':', ';', ')']).next());
-        let quantity = after.flatten().is_some_and(|word| {
-            matches!(word, "in" | "yd" | "cm" | "mm" | "m")
-                || (word.contains('/') && word.starts_with(|c: char| c.is_ascii_digit()))
-        });
-        out.push(if quantity && before.is_ascii_digit() { GLUE } else { c });
-        before = c;
-    }
-    out
 }
 
 /// A finding as miette wants it.

@@ -6,8 +6,13 @@ use crate::run::Run;
 
 /// `3 manuscripts: 2 errors, 1 query`, or `3 manuscripts: nothing to mend`.
 pub fn summary(run: &Run) -> String {
-    let manuscripts = Count(run.manuscripts as u64).of("manuscript");
-    format!("{manuscripts}: {}", tally_in_words(run.tally()))
+    total_in_words(run.manuscripts, run.tally())
+}
+
+/// The summary of so many manuscripts.
+pub(crate) fn total_in_words(manuscripts: usize, tally: Tally) -> String {
+    let manuscripts = Count(manuscripts as u64).of("manuscript");
+    format!("{manuscripts}: {}", tally_in_words(tally))
 }
 
 /// `2 errors, 1 query, 1 accepted`, or `nothing to mend`.

@@ -2,6 +2,7 @@
 
 use comfy_table::{ColumnConstraint, Width};
 
+use super::glue::{glued, unglued};
 use super::rule_pages::{table, trimmed};
 use super::words::tally_in_words;
 use super::{Look, tame_line};
@@ -36,8 +37,8 @@ fn group_table(lines: &[Line], look: Look) -> String {
     let mut table = table(look);
     table.set_header(["number", "stated", "needed", "it is", "working"]);
     for line in lines {
-        let stated = tame_line(&line.stated);
-        table.add_row([line.number.as_str(), &stated, &line.needed, line.standing.word(), &line.working]);
+        let (stated, needed, working) = (glued(&tame_line(&line.stated)), glued(&line.needed), glued(&line.working));
+        table.add_row([line.number.as_str(), &stated, &needed, line.standing.word(), &working]);
     }
     // The working is the longest by far; without this it would get no more room than the others.
     if let Some(working) = table.column_mut(4) {
@@ -46,7 +47,7 @@ fn group_table(lines: &[Line], look: Look) -> String {
     if let Some(number) = table.column_mut(0) {
         number.set_constraint(ColumnConstraint::ContentWidth);
     }
-    trimmed(&table)
+    unglued(&trimmed(&table))
 }
 
 /// How many numbers are checked and how many of these are held, then the findings in a line.

@@ -213,6 +213,9 @@ impl SizeNeeds<'_> {
 
     /// How the strips that the pattern should print lie on the fabric: never fewer than are needed with the spare.
     pub fn cut_to_print(&self, needs: &BindingNeeds<'_>) -> Option<CutPlan> {
+        if self.stated.strips.is_unread() {
+            return None;
+        }
         let print = self.strips_to_print(needs)?;
         let strips = self.stated.strips.value().map_or(print, |stated| stated.max(print));
         self.plan_for(strips, needs)

@@ -39,9 +39,7 @@ words!(
 
 /// Reads house rules over the rule book.
 pub fn read_house_rules(source: &Source) -> HouseRules {
-    let mut house = with_tree(source, read_file);
-    house.mistakes.sort_by_key(|mistake| mistake.at);
-    house
+    with_tree(source, read_file)
 }
 
 fn read_file(mut reader: Reader, tree: Option<&Node<'_>>, whole: bool) -> HouseRules {

@@ -3,7 +3,7 @@
 use super::binding_words::{buying, cut_working, fabric_correction};
 use super::{Context, Rule};
 use crate::finding::{Finding, Label};
-use crate::quantity::{Round, Yardage};
+use crate::quantity::{Measure, Round, Unit, Written, Yardage};
 use crate::requirement::binding::{BindingNeeds, SizeNeeds};
 
 pub(super) const RULE: Rule =
@@ -38,7 +38,21 @@ fn finding(needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>) -> Option<Finding> {
             .see(size.stated.strips.at(), format!("{} to cut", plan.strips.of("strip")))
             .see(needs.stated.strip_width.at(), "how wide each is cut")
             .help(format!("{}; {}.", cut_working(needs, &plan), buying(needs, plan.fabric)))
+            .help(bare_number(needs, &stated.value.first))
             .numbers(show(amount, Round::Down), show(buy, Round::Up))
             .corrected(fabric_correction(needs, size)),
     )
+}
+
+/// A number without a mark is in inches or centimetres; a writer who meant yards or metres may wonder.
+fn bare_number(needs: &BindingNeeds<'_>, written: &Written) -> String {
+    let meant = match needs.measure {
+        Measure::Inch => "yd",
+        Measure::Cm => "m",
+    };
+    if written.bare && written.length < Unit::Yard.one().half().half() {
+        let number = written.rewrite(written.length);
+        return format!("A number without a unit is in {} here. Did you mean {number} {meant}?", written.unit.mark());
+    }
+    String::new()
 }

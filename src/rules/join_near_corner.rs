@@ -31,10 +31,13 @@ fn finding(context: &Context<'_>, needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>
     );
     let advice = match course.shift(clear, step) {
         Some(shift) if shift.is_negative() => {
-            format!("Move the start {} back along the side, and every join clears the corners.", needs.up(-shift))
+            format!(
+                "Move the start {} back, against the way you sew, and every join clears the corners.",
+                needs.up(-shift)
+            )
         }
         Some(shift) => {
-            format!("Move the start {} onward along the side, and every join clears the corners.", needs.up(shift))
+            format!("Move the start {} onward, the way you sew, and every join clears the corners.", needs.up(shift))
         }
         None => "No start on this side keeps every join clear: trim one strip shorter before it is joined.".to_string(),
     };
@@ -77,12 +80,11 @@ fn distance(needs: &BindingNeeds<'_>, near: &NearCorner, corner: &str) -> String
 }
 
 fn ordinal(count: Count) -> String {
-    match count.0 {
-        1 => "first".into(),
-        2 => "second".into(),
-        3 => "third".into(),
-        4 => "fourth".into(),
-        many => {
+    const WORDS: [&str; 9] = ["first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth"];
+    let word = usize::try_from(count.0).ok().and_then(|place| WORDS.get(place.checked_sub(1)?));
+    match (word, count.0) {
+        (Some(word), _) => (*word).to_string(),
+        (None, many) => {
             let ending = match (many % 10, many % 100) {
                 (_, 11..=13) => "th",
                 (1, _) => "st",

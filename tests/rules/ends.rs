@@ -140,7 +140,9 @@ fn a_join_at_a_corner_is_named() {
 #[test]
 fn the_advised_shift_clears_the_corner_and_none_smaller_does() {
     let finding = one(&beacon("tails: 10"), "join-near-corner");
-    assert!(finding.help.ends_with("Move the start 1 in back along the side, and every join clears the corners."));
+    assert!(
+        finding.help.ends_with("Move the start 1 in back, against the way you sew, and every join clears the corners.")
+    );
     assert_eq!(of_rule(&beacon("tails: { start: 10 1/2, end: 10 }"), "join-near-corner").len(), 1);
     assert!(of_rule(&beacon("tails: { start: 11, end: 10 }"), "join-near-corner").is_empty());
 }
@@ -167,7 +169,7 @@ fn on_a_small_piece_the_start_is_not_in_the_middle() {
     let finding = one(&inches("20 x 22", "strip_width: 2 1/2", "strips: 4"), "join-near-corner");
     assert_says(&finding, &["The first join lands 3/4 in from the second corner after the start."]);
     assert!(finding.help.contains("on the longest side, 15 in past its corner"), "{}", finding.help);
-    assert!(finding.help.contains("Move the start 1/2 in onward along the side"), "{}", finding.help);
+    assert!(finding.help.contains("Move the start 1/2 in onward, the way you sew"), "{}", finding.help);
 }
 
 #[test]

@@ -1,0 +1,79 @@
+//! `sparestrip watch`
+
+use std::io::{self, ErrorKind};
+use std::panic::{AssertUnwindSafe, catch_unwind};
+use std::process::ExitCode;
+use std::sync::mpsc::{self, RecvTimeoutError, Sender};
+use std::thread;
+use std::time::Duration;
+
+use sparestrip::watch::{Failure, Options, Stop, watch as watch_paths};
+
+use super::output::{complain, show};
+use super::{COULD_NOT, WatchArgs};
+
+/// How long an output that takes nothing more is waited for once the watch is to end.
+const GRACE: Duration = Duration::from_secs(1);
+
+/// What the main thread waits for.
+enum News {
+    Interrupted,
+    Ended(Result<(), Failure>),
+    Broke,
+}
+
+pub(super) fn watch(args: &WatchArgs) -> ExitCode {
+    let (sender, news) = mpsc::channel();
+    let stop = Stop::default();
+    if let Err(error) = on_interrupt(stop.clone(), sender.clone()) {
+        complain(&format!("Ctrl-C cannot be listened to: {error}"));
+        return ExitCode::from(COULD_NOT);
+    }
+    let options = Options { look: args.look.look(), poll: args.poll };
+    let paths = args.paths.clone();
+    // On a thread of its own: a terminal that is paused holds up whoever writes to it, and Ctrl-C works all the same.
+    let watching = thread::Builder::new().spawn(move || {
+        let mut out = io::BufWriter::new(io::stdout());
+        // A panic has said on standard error what it was.
+        let result = catch_unwind(AssertUnwindSafe(|| watch_paths(&paths, &options, &mut out, &stop)));
+        // Where nobody listens any more the process is at its end.
+        let _ = sender.send(result.map_or(News::Broke, News::Ended));
+    });
+    if let Err(error) = watching {
+        complain(&format!("the watch cannot be started: {error}"));
+        return ExitCode::from(COULD_NOT);
+    }
+    let mut patience = Duration::MAX;
+    loop {
+        match news.recv_timeout(patience) {
+            Ok(News::Interrupted) => patience = GRACE,
+            Ok(News::Ended(result)) => return status(args, result),
+            Err(RecvTimeoutError::Timeout) => return ExitCode::SUCCESS,
+            Ok(News::Broke) | Err(RecvTimeoutError::Disconnected) => return ExitCode::from(COULD_NOT),
+        }
+    }
+}
+
+fn on_interrupt(stop: Stop, sender: Sender<News>) -> Result<(), ctrlc::Error> {
+    ctrlc::set_handler(move || {
+        stop.stop();
+        let _ = sender.send(News::Interrupted);
+    })
+}
+
+fn status(args: &WatchArgs, result: Result<(), Failure>) -> ExitCode {
+    match result {
+        Ok(()) => ExitCode::SUCCESS,
+        // Nobody reads on, as with `head`: no fault.
+        Err(Failure::Output(error)) if error.kind() == ErrorKind::BrokenPipe => ExitCode::SUCCESS,
+        Err(Failure::Output(error)) => {
+            complain(&format!("the report cannot be written: {error}"));
+            ExitCode::from(COULD_NOT)
+        }
+        Err(Failure::NothingThere) => {
+            let places: Vec<String> = args.paths.iter().map(|path| show(path)).collect();
+            complain(&format!("nothing to watch: there is no file or folder {}", places.join(", ")));
+            ExitCode::from(COULD_NOT)
+        }
+    }
+}

@@ -1,0 +1,214 @@
+//! Reading manuscripts again on every save, and telling what the save changed.
+//!
+//! The system tells that something happened ([`eyes`], [`inbox`]); when that has been quiet for a moment ([`due`])
+//! the file is read, and what is in it decides, never the event: a text that is what it was is not worth a word, and
+//! one that looks half-written is read once more before it is believed ([`known`]). Now and then everything is looked
+//! at without being told ([`look`]): a system may lose events, and folders on other computers send none.
+
+mod compare;
+mod due;
+mod eyes;
+mod houses;
+mod inbox;
+mod known;
+mod look;
+mod settle;
+mod tell;
+
+use std::collections::{BTreeMap, BTreeSet};
+use std::io::{self, Write};
+use std::path::{Path, PathBuf};
+use std::time::{Duration, Instant};
+
+use rayon::prelude::*;
+
+use crate::check::Tally;
+use crate::gather::{Problem, folder_of};
+use crate::quantity::Count;
+use crate::report::{Look, Text};
+use crate::run::Checked;
+use due::{Due, Target};
+use eyes::Eyes;
+use houses::Houses;
+use inbox::Inbox;
+use known::Content;
+use settle::Known;
+use tell::{Teller, Total, name};
+
+/// How to watch.
+#[derive(Clone, Copy, Debug, Default)]
+pub struct Options {
+    /// How the report looks.
+    pub look: Look,
+    /// Look at the files again and again, and do not wait to be told by the system.
+    pub poll: bool,
+}
+
+/// Ends a watch, from any thread.
+#[derive(Clone, Debug, Default)]
+pub struct Stop(Inbox);
+
+impl Stop {
+    /// Asks the watch to end.
+    pub fn stop(&self) {
+        self.0.stop();
+    }
+}
+
+/// Why a watch could not go on.
+#[derive(Debug)]
+pub enum Failure {
+    /// There is nothing at any of the paths.
+    NothingThere,
+    /// The report could not be written.
+    Output(io::Error),
+}
+
+impl From<io::Error> for Failure {
+    fn from(error: io::Error) -> Failure {
+        Failure::Output(error)
+    }
+}
+
+/// Checks the manuscripts at paths, then again what is saved, until it is stopped.
+///
+/// # Errors
+/// Where there is nothing at the paths, or nobody to tell. A bad file is no reason.
+pub fn watch(paths: &[PathBuf], options: &Options, out: &mut dyn Write, stop: &Stop) -> Result<(), Failure> {
+    if !paths.iter().any(|path| path.exists()) {
+        return Err(Failure::NothingThere);
+    }
+    let mut teller = Teller::new(Text { look: options.look }, out);
+    let mut watch = Watch::new(paths, options, stop.0.clone());
+    watch.start(&mut teller)?;
+    watch.go_on(&mut teller)?;
+    Ok(())
+}
+
+/// What is watched, and what is known of it.
+struct Watch {
+    roots: Vec<PathBuf>,
+    /// The whole paths of the roots, as given and with links resolved: what happens to a folder on the way matters.
+    stems: Vec<PathBuf>,
+    inbox: Inbox,
+    eyes: Eyes,
+    due: Due,
+    houses: Houses,
+    files: BTreeMap<PathBuf, Known>,
+    /// The manuscripts that were found the last time everything was looked at.
+    wanted: BTreeSet<PathBuf>,
+    /// What an event at a path is about.
+    meaning: BTreeMap<PathBuf, Target>,
+    problems: BTreeSet<Problem>,
+    /// Lines that are still to be printed.
+    unsaid: Vec<String>,
+    next_look: Instant,
+    looked: (Instant, Duration),
+}
+
+impl Watch {
+    fn new(paths: &[PathBuf], options: &Options, inbox: Inbox) -> Watch {
+        let whole = paths.iter().filter_map(|path| std::path::absolute(path).ok());
+        let real = paths.iter().filter_map(|path| path.canonicalize().ok());
+        let mut watch = Watch {
+            roots: paths.to_vec(),
+            stems: whole.chain(real).collect(),
+            inbox,
+            eyes: Eyes::closed(),
+            due: Due::default(),
+            houses: Houses::default(),
+            files: BTreeMap::new(),
+            wanted: BTreeSet::new(),
+            meaning: BTreeMap::new(),
+            problems: BTreeSet::new(),
+            unsaid: Vec::new(),
+            next_look: Instant::now(),
+            looked: (Instant::now(), Duration::ZERO),
+        };
+        if !options.poll {
+            match Eyes::open(watch.inbox.clone()) {
+                Ok(eyes) => watch.eyes = eyes,
+                Err(why) => watch.say_that_it_polls(&why),
+            }
+        }
+        watch
+    }
+
+    fn say_that_it_polls(&mut self, why: &str) {
+        self.unsaid
+            .push(format!("The system cannot tell of saves here ({why}), so the files are looked at all the time."));
+    }
+
+    /// Checks everything once.
+    fn start(&mut self, teller: &mut Teller<'_>) -> io::Result<()> {
+        self.look();
+        self.due = Due::default();
+        self.houses = Houses::of(&self.folders());
+        let houses = &self.houses;
+        let read = |path: &PathBuf| (path.clone(), Known::read(path, &houses.settings(folder_of(path))));
+        let read: Vec<(PathBuf, Known)> = self.wanted.par_iter().map(read).collect();
+        for (path, known) in read {
+            match &known.content {
+                Content::Gone => {
+                    self.unsaid.push(format!("{} is not there yet", name(&path)));
+                    continue;
+                }
+                Content::Unreadable(why) => self.unsaid.push(format!("{} cannot be read: {why}", name(&path))),
+                Content::Text { .. } => {}
+            }
+            self.files.insert(path, known);
+        }
+        let mut checked: Vec<&Checked> = self.checked().collect();
+        checked.sort_by(|a, b| a.path.cmp(&b.path));
+        checked.into_iter().try_for_each(|file| teller.findings(file))?;
+        self.unsaid.drain(..).try_for_each(|line| teller.line(&line))?;
+        let total = self.total();
+        teller.total(total)?;
+        teller.line(&format!("Watching {}. Press Ctrl-C to end.", Count(self.files.len() as u64).of("manuscript")))?;
+        teller.end()
+    }
+
+    /// Waits for news and tells what they changed, until it is stopped.
+    fn go_on(&mut self, teller: &mut Teller<'_>) -> io::Result<()> {
+        loop {
+            let wake = self.due.next().map_or(self.next_look, |due| due.min(self.next_look));
+            let heard = self.inbox.wait(wake);
+            if heard.stop {
+                return Ok(());
+            }
+            self.take(heard);
+            if Instant::now() >= self.next_look {
+                self.look();
+            }
+            let changes = self.settle(Instant::now());
+            if changes.is_empty() && self.unsaid.is_empty() {
+                continue;
+            }
+            for change in &changes {
+                let file = self.files.get(&change.path).and_then(|known| known.checked.as_ref());
+                teller.change(change, file.or_else(|| self.houses.checked(&change.path)))?;
+            }
+            self.unsaid.drain(..).try_for_each(|line| teller.line(&line))?;
+            teller.total(self.total())?;
+            teller.end()?;
+        }
+    }
+
+    /// Everything that something may have been found in.
+    fn checked(&self) -> impl Iterator<Item = &Checked> {
+        self.files.values().filter_map(|known| known.checked.as_ref()).chain(self.houses.all_checked())
+    }
+
+    fn total(&self) -> Total {
+        let mut tally = Tally::default();
+        self.checked().for_each(|file| tally.add(Tally::of(&file.outcome)));
+        let manuscripts = self.files.values().filter(|known| known.checked.is_some()).count();
+        let unreadable = self.files.len() - manuscripts + self.problems.len();
+        Total { manuscripts, unreadable, tally }
+    }
+
+    /// The folders with manuscripts in them.
+    fn folders(&self) -> BTreeSet<PathBuf> {
+        self.wanted.iter().map(|file| folder_of(file)).map(Path::to_path_buf).collect()
+    }
+}

@@ -1,0 +1,183 @@
+//! README.md names every word of the format, with the value that holds where it is left out.
+
+use std::collections::BTreeSet;
+
+use sparestrip::check::check;
+use sparestrip::manuscript::{Mistake, Source, What, read};
+use sparestrip::quantity::{Measure, read_amount, read_count, read_dimensions, read_length};
+use sparestrip::rule_book::{Settings, book, read_house_rules};
+
+use super::{fenced, in_backticks, paper, section};
+
+/// A manuscript with a word in every table, and for every choice, that the format cannot know.
+const UNKNOWN_EVERYWHERE: &str = "
+pattern: Tide Pool
+measure: inch
+qqq: 1
+assumes: { qqq: 1 }
+sizes: { throw: { finished: 54 x 72, qqq: 1 } }
+binding:
+  strip_width: 2 1/2
+  qqq: 1
+  fold: qqq
+  loft: qqq
+  join: qqq
+  grain: qqq
+  finish: qqq
+  sewn_first_to: qqq
+  tails: { start: 10, end: 10, qqq: 1 }
+  requires: { throw: { strips: 8, qqq: 1 } }
+accepted: [ { rule: spare-strip, because: the kit, qqq: 1 } ]
+";
+
+fn known_words(mistakes: &[Mistake]) -> BTreeSet<&'static str> {
+    let known = mistakes.iter().filter_map(|mistake| match &mistake.what {
+        What::UnknownWord { known, .. } => Some(known),
+        _ => None,
+    });
+    known.flatten().copied().collect()
+}
+
+/// The rows of the tables of a text, cell by cell, without the heads.
+fn rows(text: &str) -> Vec<Vec<&str>> {
+    let lines = text.lines().filter(|line| line.starts_with("| `"));
+    lines.map(|line| line.trim_matches('|').split('|').map(str::trim).collect()).collect()
+}
+
+#[test]
+fn every_word_of_the_format_is_named() {
+    let manuscript = read(&Source::from_text("tide-pool.pattern.yaml", UNKNOWN_EVERYWHERE));
+    let unknown = manuscript.mistakes.iter().filter(|mistake| matches!(mistake.what, What::UnknownWord { .. }));
+    assert_eq!(unknown.count(), UNKNOWN_EVERYWHERE.matches("qqq").count(), "{:#?}", manuscript.mistakes);
+    let known = known_words(&manuscript.mistakes);
+    let readme = paper("README.md");
+    let text = section(&readme, "### Every word", "## The rules");
+    let named: BTreeSet<&str> = in_backticks(text).into_iter().collect();
+    let missing: Vec<_> = known.iter().filter(|word| !named.contains(*word)).collect();
+    assert!(missing.is_empty(), "README.md does not name {missing:?}");
+    for row in rows(text).iter().filter(|row| row.len() == 3) {
+        for word in in_backticks(row[0]) {
+            assert!(known.contains(word), "README.md names {word}, which the format has not");
+        }
+    }
+}
+
+#[test]
+fn every_word_of_house_rules_is_named() {
+    let house = read_house_rules(&Source::from_text("house-rules.yaml", "qqq: 1\nlevels: { hollow-edge: qqq }\n"));
+    let known = known_words(&house.mistakes);
+    assert!(known.contains("levels") && known.contains("off"), "{known:?}");
+    let readme = paper("README.md");
+    let text = section(&readme, "## House rules", "## The worksheet");
+    for word in known {
+        assert!(
+            text.contains(&format!("{word}:")) || text.contains(&format!("`{word}`")),
+            "README.md does not name {word}"
+        );
+    }
+}
+
+/// The value that README.md gives a word that is left out, where it gives one: `double`, or that of *opening*.
+fn standard(cell: &str) -> Option<String> {
+    if cell.starts_with('`') {
+        return in_backticks(cell).first().map(ToString::to_string);
+    }
+    let name = cell.strip_prefix('*')?.split('*').next()?;
+    let value = book().iter().flat_map(|page| &page.values).find(|value| value.name == name);
+    Some(value.unwrap_or_else(|| panic!("the rule book has no value {name}")).value.clone())
+}
+
+#[test]
+fn the_values_that_readme_gives_are_those_of_the_rule_book() {
+    let readme = paper("README.md");
+    let text = section(&readme, "### Every word", "### Numbers");
+    let values = book().iter().flat_map(|page| &page.values);
+    let mut told = 0;
+    for value in values {
+        for (_, after) in
+            text.match_indices(&format!("*{}*, ", value.name)).map(|(at, found)| (at, &text[at + found.len()..]))
+        {
+            told += 1;
+            assert!(after.starts_with(&value.value), "{} is {}, not {}", value.name, value.value, &after[..10]);
+        }
+    }
+    assert_eq!(told, text.matches("*, ").count(), "README.md names a value that the rule book has not");
+}
+
+/// Short of everything, so that the findings' working goes through every value that could be left out.
+fn manuscript(assumes: &str, binding: &str) -> String {
+    format!(
+        "pattern: Tide Pool\nmeasure: inch\n{assumes}sizes: {{ throw: {{ finished: 54 x 72 }} }}\n\
+         binding:\n  strip_width: 1 5/8\n{binding}  requires:\n    throw: {{ strips: 1, fabric: 1 in }}\n"
+    )
+}
+
+/// The findings without their places, which another line in the file moves.
+fn findings(text: &str) -> Vec<[String; 3]> {
+    let outcome = check(&Source::from_text("tide-pool.pattern.yaml", text), &Settings::default());
+    let mut told: Vec<_> =
+        outcome.findings.into_iter().map(|found| [found.rule.to_string(), found.message, found.help]).collect();
+    told.sort();
+    told
+}
+
+#[test]
+fn stating_what_readme_gives_as_standard_changes_nothing() {
+    let readme = paper("README.md");
+    let left_out = findings(&manuscript("", ""));
+    assert!(left_out.len() >= 3, "{left_out:#?}");
+    let mut stated = 0;
+    for (from, to) in [("In `assumes`:", "In each of"), ("In `binding`:", "In `tails`")] {
+        for row in rows(section(&readme, from, to)) {
+            let word = row[0].trim_matches('`');
+            let Some(standard) = standard(row[2]) else { continue };
+            let text = match from {
+                "In `assumes`:" => manuscript(&format!("assumes: {{ {word}: {standard} }}\n"), ""),
+                _ => manuscript("", &format!("  {word}: {standard}\n")),
+            };
+            stated += 1;
+            assert_eq!(findings(&text), left_out, "with {word}: {standard}");
+        }
+    }
+    assert_eq!(stated, 11, "README.md gives a standard value for another number of words than it did");
+}
+
+#[test]
+fn the_manuscript_in_readme_is_right() {
+    let readme = paper("README.md");
+    let text = fenced(section(&readme, "## The manuscript", "## The rules"), "yaml")[0];
+    let outcome = check(&Source::from_text("tide-pool.pattern.yaml", text), &Settings::default());
+    assert!(outcome.findings.is_empty(), "{:#?}", outcome.findings);
+    assert_eq!(outcome.accepted.len(), 1);
+}
+
+#[test]
+fn the_house_rules_in_readme_are_right() {
+    let readme = paper("README.md");
+    let text = fenced(section(&readme, "## House rules", "## The worksheet"), "yaml")[0];
+    let house = read_house_rules(&Source::from_text("house-rules.yaml", text));
+    assert!(house.mistakes.is_empty(), "{:#?}", house.mistakes);
+    assert_ne!(house.settings, Settings::default());
+}
+
+#[test]
+fn numbers_are_read_as_readme_writes_them() {
+    let readme = paper("README.md");
+    let text = section(&readme, "<!-- numbers -->", "<!-- end -->");
+    let mut read = 0;
+    for line in text.lines() {
+        for number in in_backticks(line) {
+            read += 1;
+            let measure = Measure::Inch;
+            let fault = match line.split('|').nth(1).map(str::trim) {
+                Some("length") => read_length(number, measure).err(),
+                Some("amount of fabric") => read_amount(number, measure).err(),
+                Some("size") => read_dimensions(number, measure).err(),
+                Some("count") => read_count(number).err(),
+                other => panic!("README.md has a kind of number {other:?}"),
+            };
+            assert_eq!(fault, None, "{number}");
+        }
+    }
+    assert!(read >= 20, "README.md shows only {read} numbers");
+}

@@ -1,0 +1,61 @@
+//! What README.md says to those who call the program: its words, its options, and the shape of its JSON.
+
+use serde_json::{Map, Value};
+
+use super::{fenced, paper, printed};
+
+#[test]
+fn every_command_is_named() {
+    let readme = paper("README.md");
+    let help = printed(&["--help"]);
+    let list = help.split("Commands:").nth(1).and_then(|rest| rest.split("\n\n").next()).expect("a list of commands");
+    let commands: Vec<&str> = list.lines().filter_map(|line| line.split_whitespace().next()).collect();
+    assert!(commands.len() > 3, "{help}");
+    for command in commands.iter().filter(|command| **command != "help") {
+        assert!(readme.contains(&format!("`sparestrip {command}`")), "README.md does not name {command}");
+    }
+}
+
+#[test]
+fn every_option_is_named() {
+    let readme = paper("README.md");
+    for command in ["check", "watch", "rules", "worksheet"] {
+        let help = printed(&[command, "--help"]);
+        let options = help.split_whitespace().filter(|word| word.starts_with("--") && *word != "--help");
+        for option in options {
+            assert!(readme.contains(option), "README.md does not name {option}");
+        }
+    }
+}
+
+fn keys(object: &Map<String, Value>) -> Vec<&String> {
+    object.keys().collect()
+}
+
+/// README.md leaves out what is long: there `...` and `{ }` stand for it.
+fn agrees(shown: &Value, real: &Value, place: &str) {
+    match (shown, real) {
+        (Value::String(text), Value::String(_)) if text == "..." => {}
+        (Value::Object(shown), Value::Object(_)) if shown.is_empty() => {}
+        (Value::Object(shown), Value::Object(real)) => {
+            assert_eq!(keys(shown), keys(real), "{place}");
+            shown.iter().for_each(|(key, value)| agrees(value, &real[key], &format!("{place} {key}")));
+        }
+        (Value::Array(shown), Value::Array(real)) => {
+            let pairs = shown.iter().zip(real);
+            pairs.for_each(|(shown, real)| agrees(shown, real, place));
+        }
+        _ => assert_eq!(shown, real, "{place}"),
+    }
+}
+
+#[test]
+fn json_has_the_shape_that_readme_shows() {
+    let readme = paper("README.md");
+    let shown: Value = serde_json::from_str(fenced(&readme, "json")[0]).expect("JSON in README.md");
+    let mut real: Value =
+        serde_json::from_str(&printed(&["check", "--format", "json", "example-patterns"])).expect("JSON");
+    let rule = shown["findings"][0]["rule"].clone();
+    real["findings"].as_array_mut().expect("a list").retain(|finding| finding["rule"] == rule);
+    agrees(&shown, &real, "");
+}
