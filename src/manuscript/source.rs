@@ -3,6 +3,7 @@
 use std::fs::File;
 use std::io::{self, Read};
 use std::path::{Path, PathBuf};
+use std::sync::OnceLock;
 
 use super::Span;
 
@@ -20,6 +21,13 @@ pub struct Source {
     pub text: String,
     /// What was wrong with the bytes, if anything was.
     pub flaw: Option<Flaw>,
+    /// Made when a place is first asked for: a text without findings needs none.
+    index: OnceLock<Index>,
+}
+
+/// What places are found by.
+#[derive(Clone, Debug)]
+struct Index {
     line_starts: Vec<usize>,
     /// How many characters stand before every [`STRIDE`]th byte, so that a column on a line of megabytes is soon told.
     characters: Vec<usize>,
@@ -51,9 +59,11 @@ pub struct Place {
 impl Source {
     /// A source from text that is at hand.
     pub fn from_text(path: impl Into<PathBuf>, text: impl Into<String>) -> Source {
-        let text = text.into();
-        let (line_starts, characters) = (line_starts(&text), characters(&text));
-        Source { path: path.into(), text, flaw: None, line_starts, characters }
+        Source { path: path.into(), text: text.into(), flaw: None, index: OnceLock::new() }
+    }
+
+    fn index(&self) -> &Index {
+        self.index.get_or_init(|| Index { line_starts: line_starts(&self.text), characters: characters(&self.text) })
     }
 
     /// Reads a file, at most [`LARGEST_FILE`] of it.
@@ -102,25 +112,26 @@ impl Source {
     /// The line and column of a byte offset. An offset beyond the end is taken as the end.
     pub fn place(&self, byte: usize) -> Place {
         let byte = byte.min(self.text.len());
-        let line = self.line_starts.partition_point(|start| *start <= byte);
-        let start = self.line_starts[line - 1];
+        let line_starts = &self.index().line_starts;
+        let line = line_starts.partition_point(|start| *start <= byte);
+        let start = line_starts[line - 1];
         let mark = usize::from(start == 0 && byte > 0 && self.text.starts_with(BYTE_ORDER_MARK));
         Place { line, column: self.characters_before(byte) - self.characters_before(start) - mark + 1 }
     }
 
     fn characters_before(&self, byte: usize) -> usize {
         let counted = byte / STRIDE;
-        self.characters[counted] + count_characters(&self.text.as_bytes()[counted * STRIDE..byte])
+        self.index().characters[counted] + count_characters(&self.text.as_bytes()[counted * STRIDE..byte])
     }
 
     /// The offset at which a line starts, counted from 1; the end of the text for a line beyond the last.
     pub fn line_start(&self, line: usize) -> usize {
-        self.line_starts.get(line.saturating_sub(1)).copied().unwrap_or(self.text.len())
+        self.index().line_starts.get(line.saturating_sub(1)).copied().unwrap_or(self.text.len())
     }
 
     /// How many lines there are.
     pub fn lines(&self) -> usize {
-        self.line_starts.len()
+        self.index().line_starts.len()
     }
 }
 

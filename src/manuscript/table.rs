@@ -1,5 +1,6 @@
 //! Reading a table word by word: what is asked for is known, what is left over is not.
 
+use std::borrow::Cow;
 use std::collections::BTreeSet;
 
 use super::reader::Reader;
@@ -9,7 +10,7 @@ use super::{Field, Span, What, nearest, quoted};
 /// A table that is being read.
 pub struct Table<'n, 't> {
     /// How messages name the table: `binding`, `the file`.
-    pub name: String,
+    pub name: Cow<'n, str>,
     /// The word that the table belongs to.
     pub at: Span,
     entries: &'n [Entry<'t>],
@@ -22,23 +23,30 @@ pub struct Table<'n, 't> {
 
 impl<'n, 't> Table<'n, 't> {
     /// The table that a value is; a mistake where it is something else.
-    pub fn new(reader: &mut Reader, name: &str, at: Span, node: &'n Node<'t>, example: &'static str) -> Option<Self> {
+    pub fn new(
+        reader: &mut Reader,
+        name: impl Into<Cow<'n, str>>,
+        at: Span,
+        node: &'n Node<'t>,
+        example: &'static str,
+    ) -> Option<Self> {
+        let name = name.into();
         let entries = match &node.kind {
             Kind::Table(entries) => entries.as_slice(),
             Kind::Empty => &[],
             Kind::Unread => return None,
             Kind::Scalar { .. } | Kind::List(_) => {
-                let what = What::WrongShape { word: name.to_string(), expected: "a list of entries", example };
+                let what = What::WrongShape { word: name.into_owned(), expected: "a list of entries", example };
                 reader.report(node.at, what);
                 return None;
             }
         };
         let seen = vec![false; entries.len()];
         Some(Table {
-            name: name.to_string(),
+            name,
             at,
             entries,
-            asked: Vec::new(),
+            asked: Vec::with_capacity(16),
             missing: Vec::new(),
             seen,
             torn: reader.is_torn(node),
@@ -88,6 +96,17 @@ impl<'n, 't> Table<'n, 't> {
     /// was probably meant to be is reported once, as the unknown one. `whole` is false where part of the table
     /// could not be read, so that nothing can be said to lack.
     pub fn finish(mut self, reader: &mut Reader, whole: bool) {
+        if self.seen.contains(&false) {
+            self.report_unknown(reader);
+        }
+        if whole && !self.torn {
+            for word in &self.missing {
+                reader.report(self.at, What::MissingEntry { word, place: self.name.to_string() });
+            }
+        }
+    }
+
+    fn report_unknown(&mut self, reader: &mut Reader) {
         let found: BTreeSet<&str> = self.entries.iter().map(|entry| &*entry.key).collect();
         let unused: Vec<&'static str> = self.asked.iter().copied().filter(|word| !found.contains(word)).collect();
         let unknown = self.entries.iter().zip(&self.seen).filter(|(_, seen)| !**seen).map(|(entry, _)| entry);
@@ -96,15 +115,10 @@ impl<'n, 't> Table<'n, 't> {
             if let Some(meant) = nearest {
                 self.missing.retain(|word| *word != meant);
             }
-            let place = self.name.clone();
+            let place = self.name.to_string();
             let known = self.asked.clone();
             let what = What::UnknownWord { word: quoted(&entry.key), place, known, nearest };
             reader.report(entry.key_at, what);
-        }
-        if whole && !self.torn {
-            for word in &self.missing {
-                reader.report(self.at, What::MissingEntry { word, place: self.name.clone() });
-            }
         }
     }
 }

@@ -143,7 +143,8 @@ pub fn build<'t>(text: &'t str, blanked: &[usize], mistakes: &mut Mistakes) -> R
             Event::SequenceStart(..) => builder.start(at, Open::List(Vec::new())),
             Event::MappingStart(style, ..) => {
                 let block = style == granit_parser::StructureStyle::Block;
-                builder.start(at, Open::Table { entries: Vec::new(), keys: Keys::default(), key: None, block });
+                builder
+                    .start(at, Open::Table { entries: Vec::with_capacity(8), keys: Keys::default(), key: None, block });
             }
             Event::SequenceEnd | Event::MappingEnd => builder.end(at),
             _ => {}

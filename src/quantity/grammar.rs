@@ -152,7 +152,8 @@ impl<'t> Cursor<'t> {
     }
 
     fn peek(&self) -> Option<char> {
-        self.text[self.at..].chars().next()
+        let byte = *self.text.as_bytes().get(self.at)?;
+        if byte.is_ascii() { Some(char::from(byte)) } else { self.text[self.at..].chars().next() }
     }
 
     fn take_if(&mut self, wanted: impl Fn(char) -> bool) -> bool {
