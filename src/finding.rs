@@ -138,7 +138,7 @@ impl Finding {
     /// Adds a line of working or advice.
     #[must_use]
     pub fn help(mut self, help: impl AsRef<str>) -> Finding {
-        if !self.help.is_empty() {
+        if !self.help.is_empty() && !help.as_ref().is_empty() {
             self.help.push('\n');
         }
         self.help.push_str(help.as_ref());
