@@ -9,6 +9,7 @@ use super::{Field, Span, Spanned, What};
 use crate::quantity::{Count, Length, Measure, Round, Written};
 
 type Finished = Field<(Written, Written)>;
+type Points = Vec<(Written, Written)>;
 
 const EXAMPLE: &str = "outline: circle, or outline: { clipped: 6 }";
 
@@ -103,7 +104,7 @@ fn placed(
     clipped: &Field<Written>,
     (sides, side): (&Field<Count>, &Field<Written>),
     (across, down, depth): (&Field<Count>, &Field<Count>, &Field<Written>),
-    points: Option<(Option<Vec<(Written, Written)>>, Span)>,
+    points: Option<(Option<Points>, Span)>,
 ) -> Option<Placed> {
     if let Some(clip) = clipped.stated() {
         return Some((Outline::Clipped(clip.value), [clip.at; 3]));
@@ -120,7 +121,7 @@ fn placed(
     Some((Outline::Points(points?), [at; 3]))
 }
 
-fn read_points(reader: &mut Reader, entry: &Entry<'_>) -> Option<Vec<(Written, Written)>> {
+fn read_points(reader: &mut Reader, entry: &Entry<'_>) -> Option<Points> {
     let Kind::List(nodes) = &entry.value.kind else {
         let _: Field<()> = reader.wrong_shape(&entry.value, "a list of places", "[0 x 0, 40 x 0, 40 x 30]");
         return None;

@@ -10,6 +10,9 @@ use crate::trade::bias::{BiasStrips, join_loss, square_for, square_gives, strips
 use crate::trade::binding::{Lengths, joined, lengths, strips_for};
 use crate::trade::outline::Edge;
 
+/// Where no number of strips is enough.
+pub const NO_NUMBER: Count = Count(u64::MAX);
+
 /// What the bias binding of one size needs.
 #[derive(Debug)]
 pub struct BiasNeeds<'m> {
@@ -105,10 +108,14 @@ impl<'m> BiasNeeds<'m> {
         }
     }
 
-    /// How many strips an amount of fabric must give: those stated, or as many as reach.
+    /// How many strips an amount of fabric must give: those stated, or as many as reach. More than there can be where
+    /// no number of them reaches, for a join takes as much as a strip adds.
     pub fn strips_wanted(&self, fabric: Yardage) -> Option<Count> {
         match &self.stated.strips {
-            Field::Absent => self.strips_of(self.strip_length.or_length(self.strips_from(fabric).run)?),
+            Field::Absent => {
+                let run = self.strip_length.or_length(self.strips_from(fabric).run)?;
+                Some(self.strips_of(run).unwrap_or(NO_NUMBER))
+            }
             strips => strips.value(),
         }
     }

@@ -5,7 +5,7 @@ use super::{Context, Rule};
 use crate::finding::{Correction, Finding, Label};
 use crate::manuscript::Spanned;
 use crate::quantity::{Amount, Count, Length, Measure, Round, Written, Yardage};
-use crate::requirement::bias::BiasNeeds;
+use crate::requirement::bias::{BiasNeeds, NO_NUMBER};
 use crate::requirement::binding::BindingNeeds;
 use crate::trade::bias::BiasStrips;
 
@@ -69,12 +69,13 @@ fn fabric_short(needs: &BindingNeeds<'_>, size: &BiasNeeds<'_>) -> Option<Findin
         None => "no length of this fabric is enough".to_string(),
     };
     let message = format!(
-        "{} stated; {so}: cut at 45 degrees, it gives {gives} of {}, and {} needed.",
+        "{} stated; {so}: cut at 45 degrees, it gives {gives} of {}, and {}.",
         shown(amount, half, Round::Down),
         needs.down(run),
         match wanted {
-            Count(1) => "1 is".to_string(),
-            many => format!("{many} are"),
+            NO_NUMBER => "joining them takes as much length as they add".to_string(),
+            Count(1) => "1 is needed".to_string(),
+            many => format!("{many} are needed"),
         },
     );
     Some(

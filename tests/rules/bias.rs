@@ -119,6 +119,16 @@ fn fabric_alone() {
     assert_eq!(mended(&text, &finding), text.replace("1/4 yd", "3/8 yd"));
 }
 
+/// Half an inch of fabric gives strips of 0.707 in, which is just what a join takes.
+#[test]
+fn strips_that_their_joins_use_up() {
+    let text = bias("", "fabric: 1/2 in");
+    let finding = one(&text, "bias-short");
+    assert_says(&finding, &["it gives 12 bias strips of", "and joining them takes as much length as they add."]);
+    let text = bias("", "strips: 9, strip_length: 1/2");
+    assert_says(&one(&text, "bias-short"), &["9 bias strips stated; longer strips needed to go round"]);
+}
+
 /// Strips of 20 in: two come out of one that runs from edge to edge of 30 in (42.4 in), one out of 27 in (38.2 in).
 #[test]
 fn stated_strip_lengths() {

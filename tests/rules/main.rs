@@ -1,6 +1,7 @@
 //! The rules, as a writer meets them: the examples of the rule book, and the boundaries of each rule.
 
 mod acceptance;
+mod any_outline;
 mod bias;
 mod desk;
 mod ends;
