@@ -120,6 +120,11 @@ impl<'m> BiasNeeds<'m> {
         }
     }
 
+    /// Whether strips are stated and an amount of fabric gives them.
+    pub fn gives_strips(&self, fabric: Yardage) -> bool {
+        self.stated.strips.value().zip(self.available(fabric)).is_some_and(|(stated, available)| stated <= available)
+    }
+
     /// Whether an amount of fabric gives the stated strips, and enough of them to reach.
     fn is_enough(&self, fabric: Yardage) -> bool {
         let run = self.strip_length.or_length(self.strips_from(fabric).run);

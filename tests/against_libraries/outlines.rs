@@ -95,7 +95,7 @@ fn circles_agree_with_pi() {
 fn scallops_agree_with_arcs_of_many_chords() {
     for (width, depth) in [(256, 256), (3_200, 3_840), (5_001, 6_007), (128_000, 127_999)] {
         for (across, down) in [(1, 1), (5, 6), (7, 3), (100, 99)] {
-            let [w, d] = [width, depth].map(|count| count as f64 / 64.0);
+            let [w, d] = [width, depth].map(|count| f64::from(count) / 64.0);
             let chords = (w / f64::from(across), d / f64::from(down));
             let deepest = (width / across).min(depth / down) / 2;
             for rise in [1, deepest / 100, deepest / 10, deepest / 2, deepest].into_iter().filter(|rise| *rise > 0) {

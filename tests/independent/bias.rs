@@ -127,12 +127,12 @@ impl Case {
     fn laid(&self, fabric: i64) -> i64 {
         let long = fine(self.usable.value.max(fabric)) - 2 * SEAM;
         let lies = |lanes: i128| long >= 0 && long * long >= 2 * (lanes * fine(self.width.value)).pow(2);
-        let lanes = (1..).take_while(|lanes| lies(*lanes)).count();
+        let lanes = (1..1_000_000).take_while(|lanes| lies(*lanes)).count();
         let each = match &self.strip_length {
             None => 1,
             Some(length) => {
                 let run = 2 * fine(self.short_way(fabric)).pow(2);
-                (1_i128..).take_while(|pieces| (pieces * fine(length.value)).pow(2) <= run).count()
+                (1..1_000_000_i128).take_while(|pieces| (pieces * fine(length.value)).pow(2) <= run).count()
             }
         };
         i64::try_from(lanes * each).unwrap()
@@ -269,7 +269,7 @@ fn method(rng: &mut Rng) -> Case {
             let sides = rng.between(4, 100);
             // Some length between the least and the most that goes round such a size.
             let (least, most) = (2 * w.max(l), 2 * (w + l));
-            Shape::Regular { sides, side: ((least + most) / 2 / sides / SIXTY_FOURTH).max(1) * SIXTY_FOURTH }
+            Shape::Regular { sides, side: (i64::midpoint(least, most) / sides / SIXTY_FOURTH).max(1) * SIXTY_FOURTH }
         }
     };
     // A side in 64ths of an inch is no tenth of a millimetre.

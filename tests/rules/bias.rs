@@ -1,6 +1,9 @@
 //! Bias binding: from a square, and as single strips from fabric.
 
 use rstest::rstest;
+use sparestrip::account::account;
+use sparestrip::manuscript::Source;
+use sparestrip::rule_book::Settings;
 
 use crate::desk::{
     assert_says, assert_silent, centimetres, inches, mended, of_rule, one, one_by, rules_of, with_length,
@@ -240,4 +243,23 @@ fn the_join_seam_of_the_house_counts() {
     let text = bias("", "square: 21 1/2");
     let finding = one_by(&text, "square-too-small", &with_length("join_seam", "3/8"));
     assert_eq!(finding.needed.as_deref(), Some("21 3/4 in"));
+}
+
+/// The account names every number of a bias binding, what is needed, and how it stands.
+#[test]
+fn the_account_of_bias() {
+    let lines = |requires: &str| {
+        let source = Source::from_text("test.pattern.yaml", bias("", requires));
+        let account = account(&source, &Settings::default());
+        let about = account.lines.into_iter().filter(|line| line.size.is_some() && line.number.starts_with("binding"));
+        about.map(|line| format!("{} {} {} {}", line.number, line.stated, line.needed, line.standing.word())).collect()
+    };
+    let of = |requires: &str| -> Vec<String> { lines(requires) };
+    assert_eq!(
+        of("square: 22 1/2, fabric: 5/8 yd"),
+        ["binding square 22 1/2 21 1/2 in held", "binding fabric 5/8 yd 5/8 yd held"]
+    );
+    assert_eq!(of("square: 21"), ["binding square 21 21 1/2 in SHORT"]);
+    assert_eq!(of("strips: 5, fabric: 3/4 yd"), ["binding strips 5 6 SHORT", "binding fabric 3/4 yd  held"],);
+    assert_eq!(of("strips: 6"), ["binding strips 6  not checked"]);
 }
