@@ -4,9 +4,10 @@
 
 use crate::check::{Outcome, check};
 use crate::finding::{Finding, Level};
-use crate::manuscript::model::{Grain, Manuscript, PerSize};
+use crate::manuscript::model::{Manuscript, PerSize};
 use crate::manuscript::{Field, Source, Span, read};
 use crate::quantity::{Amount, Measure, Round, Written, Yardage};
+use crate::requirement::bias::BiasNeeds;
 use crate::requirement::binding::{BindingNeeds, SizeNeeds};
 use crate::rule_book::Settings;
 use crate::rules::words::{buying, cover, cut_working, edge_working, fold_working, strips_working, width_for};
@@ -202,7 +203,10 @@ impl Lines<'_> {
             let Some(needs) = needs else { continue };
             match needs.sizes.iter().find(|needed| needed.size.name == size.name) {
                 Some(needed) => self.binding(&heading, needs, needed),
-                None => self.binding_unchecked(&heading, needs, index),
+                None => match needs.bias.iter().find(|needed| needed.size.name == size.name) {
+                    Some(needed) => self.bias(&heading, needs, needed),
+                    None => self.binding_unchecked(&heading, needs, index),
+                },
             }
         }
     }
@@ -231,14 +235,52 @@ impl Lines<'_> {
         }
     }
 
+    fn bias(&mut self, heading: &str, needs: &BindingNeeds<'_>, size: &BiasNeeds<'_>) {
+        let heading = Some(heading);
+        let length = edge_working(needs, size.size, &size.lengths);
+        if let Some(square) = size.stated.square.stated() {
+            self.add(heading, "binding square", square.at, needs.up(size.square()), Standing::Held, length.clone());
+        }
+        if let Some(strips) = size.stated.strips.stated() {
+            let needed = size.strip_run().and_then(|run| size.strips_of(run));
+            // Strips of no known length are compared with nothing.
+            let standing = if needed.is_some() { Standing::Held } else { Standing::NotChecked };
+            let needed = needed.map_or_else(String::new, |needed| needed.to_string());
+            let working = if size.no_run_stated() { "Nothing says how long each strip is.".into() } else { length };
+            self.add(heading, "binding strips", strips.at, needed, standing, working);
+        }
+        if let Some(length) = size.stated.strip_length.stated() {
+            let working = "Each strip is cut this long.".to_string();
+            self.add(heading, "binding strip_length", length.at, String::new(), Standing::Given, working);
+        }
+        if let Some(fabric) = size.stated.fabric.stated() {
+            let least = |written: &Written| {
+                let step = needs.shop.sold_by(written.unit);
+                match size.stated.square.stated() {
+                    Some(square) => Some(Yardage(square.value.length).up_to(step)),
+                    // The stated strips are as long as this fabric makes them: less of it would take more of them.
+                    None if size.strip_length.is_absent() && size.gives_strips(fabric.value.least()) => None,
+                    None => size.fabric(step),
+                }
+            };
+            let needed = least(&fabric.value.first).map(|buy| buy.show(needs.measure, Round::Up)).unwrap_or_default();
+            let working = match size.stated.square.stated() {
+                Some(_) => "The square is cut from it.",
+                None => "The bias strips are cut from it, from edge to edge of its shorter way.",
+            };
+            self.add(heading, "binding fabric", fabric.at, needed, Standing::Held, working.to_string());
+        }
+    }
+
     fn binding_unchecked(&mut self, heading: &str, needs: &BindingNeeds<'_>, index: usize) {
         let Some(stated) = needs.stated.requires.get(index).and_then(PerSize::stated) else { return };
-        let why = if needs.grain == Some(Grain::Bias) {
-            "Bias binding is not checked yet."
-        } else {
-            "Something that it depends on could not be read."
-        };
-        for (number, at) in [("binding strips", stated.strips.at()), ("binding fabric", stated.fabric.at())] {
+        let why = "Something that it depends on could not be read.";
+        let numbers = [
+            ("binding square", stated.square.at()),
+            ("binding strips", stated.strips.at()),
+            ("binding fabric", stated.fabric.at()),
+        ];
+        for (number, at) in numbers {
             if let Some(at) = at {
                 self.add(Some(heading), number, at, String::new(), Standing::NotChecked, why.to_string());
             }

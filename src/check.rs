@@ -176,8 +176,13 @@ fn size_was_read(manuscript: &Manuscript, accepted: &Accepted) -> bool {
     let Some(name) = accepted.size.stated() else { return true };
     let Some(index) = manuscript.sizes.iter().position(|size| size.name == name.value) else { return false };
     let stated = manuscript.binding.as_ref().and_then(|binding| binding.requires.get(index)).and_then(PerSize::stated);
-    !manuscript.sizes[index].finished.is_unread()
-        && stated.is_none_or(|stated| !stated.strips.is_unread() && !stated.fabric.is_unread())
+    let size = &manuscript.sizes[index];
+    !size.finished.is_unread()
+        && !size.outline.is_unread()
+        && stated.is_none_or(|stated| {
+            let lengths = [&stated.square, &stated.strip_length];
+            !stated.strips.is_unread() && !stated.fabric.is_unread() && !lengths.into_iter().any(Field::is_unread)
+        })
 }
 
 fn as_unused(accepted: &Accepted) -> Option<Unused> {

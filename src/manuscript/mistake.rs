@@ -97,6 +97,13 @@ pub enum What {
         /// What was expected at the place.
         why: String,
     },
+    /// Something that is in range by itself and cannot be beside what else is stated: why, as a sentence.
+    CannotBe {
+        /// Why, as a sentence without its full stop.
+        why: String,
+        /// What to do about it.
+        mend: &'static str,
+    },
     /// A quantity beyond the bounds.
     OutOfRange {
         /// What is too large, too small or too fine.

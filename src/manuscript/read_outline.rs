@@ -4,11 +4,12 @@ use super::model::Outline;
 use super::read_sizes::positive;
 use super::reader::Reader;
 use super::table::Table;
-use super::tree::{Entry, Kind, Node};
-use super::{Field, Spanned, What};
-use crate::quantity::{Count, Length, Written};
+use super::tree::{Entry, Kind};
+use super::{Field, Span, Spanned, What};
+use crate::quantity::{Count, Length, Measure, Round, Written};
 
 type Finished = Field<(Written, Written)>;
+type Points = Vec<(Written, Written)>;
 
 const EXAMPLE: &str = "outline: circle, or outline: { clipped: 6 }";
 
@@ -16,41 +17,53 @@ const EXAMPLE: &str = "outline: circle, or outline: { clipped: 6 }";
 const FEWEST_SIDES: Count = Count(3);
 const MOST_SIDES: Count = Count(100);
 
-/// Reads `circle`, or a table that says `clipped`, `sides` and `side`, `scallops_across` and so on, or `points`.
+/// An outline, and the places of its numbers in the order in which it holds them.
+type Placed = (Outline, [Span; 3]);
+
+/// What is wrong with an outline beside the finished size: which of its numbers, why, and what mends it.
+type Contradiction = (usize, String, &'static str);
+
+super::model::words!(
+    /// An outline that one word says.
+    OutlineWord {
+        /// A circle.
+        Circle = "circle",
+        /// Four square corners, which is the usual.
+        Rectangle = "rectangle",
+    }
+);
+
+/// Reads a word, or a table that says `clipped`, `sides` and `side`, `scallops_across` and so on, or `points`.
 pub(super) fn read_outline(reader: &mut Reader, finished: &Finished, entry: &Entry<'_>) -> Field<Outline> {
     let node = &entry.value;
-    let outline = match &node.kind {
-        Kind::Scalar { .. } => read_word(reader, node),
-        _ => read_table(reader, entry),
+    let read = match &node.kind {
+        Kind::Scalar { .. } => match reader.word::<OutlineWord>(node, "outline").value() {
+            // The usual outline, said in a word, is the same as none said.
+            Some(OutlineWord::Rectangle) => return Field::Absent,
+            Some(OutlineWord::Circle) => Some((Outline::Circle, [node.at; 3])),
+            None => None,
+        },
+        Kind::Table(entries) if !entries.is_empty() => read_table(reader, entry),
+        Kind::Unread => None,
+        _ => {
+            let expected = "a word or a list of entries";
+            reader.report(entry.key_at, What::WrongShape { word: "outline".into(), expected, example: EXAMPLE });
+            None
+        }
     };
-    let Some(outline) = outline else { return Field::Unread };
-    match impossible(&outline, finished) {
-        Some(why) => {
-            let at = if matches!(node.kind, Kind::Scalar { .. }) { node.at } else { entry.key_at };
-            reader.report(at, What::OutOfRange { why });
+    let Some((outline, places)) = read else { return Field::Unread };
+    let Some(finished) = finished.stated() else { return Field::Stated(Spanned { value: outline, at: node.at }) };
+    match impossible(&outline, (finished.value.0.length, finished.value.1.length), reader.measure) {
+        Some((number, why, mend)) => {
+            let what = What::CannotBe { why, mend };
+            reader.report_with(places[number], what, finished.at, "the finished size");
             Field::Unread
         }
         None => Field::Stated(Spanned { value: outline, at: node.at }),
     }
 }
 
-fn read_word(reader: &mut Reader, node: &Node<'_>) -> Option<Outline> {
-    super::model::words!(
-        /// An outline that one word says.
-        OutlineWord {
-            /// A circle.
-            Circle = "circle",
-            /// Four square corners, which is the usual.
-            Rectangle = "rectangle",
-        }
-    );
-    match reader.word::<OutlineWord>(node, "outline").value()? {
-        OutlineWord::Circle => Some(Outline::Circle),
-        OutlineWord::Rectangle => None,
-    }
-}
-
-fn read_table(reader: &mut Reader, entry: &Entry<'_>) -> Option<Outline> {
+fn read_table(reader: &mut Reader, entry: &Entry<'_>) -> Option<Placed> {
     let mut table = Table::new(reader, "outline", entry.key_at, &entry.value, EXAMPLE)?;
     let clipped = table.optional("clipped", |node| positive(reader, node));
     let sides = table.optional("sides", |node| reader.count(node));
@@ -58,7 +71,7 @@ fn read_table(reader: &mut Reader, entry: &Entry<'_>) -> Option<Outline> {
     let across = table.optional("scallops_across", |node| reader.count(node));
     let down = table.optional("scallops_down", |node| reader.count(node));
     let depth = table.optional("depth", |node| positive(reader, node));
-    let points = table.entry("points").map(|entry| read_points(reader, entry));
+    let points = table.entry("points").map(|entry| (read_points(reader, entry), entry.key_at));
     let scallops = [across.is_absent(), down.is_absent(), depth.is_absent()];
     let regular = [sides.is_absent(), side.is_absent()];
     let any_scallops = scallops.contains(&false);
@@ -74,10 +87,6 @@ fn read_table(reader: &mut Reader, entry: &Entry<'_>) -> Option<Outline> {
         }
     }
     let kinds = [!clipped.is_absent(), any_regular, any_scallops, points.is_some()];
-    // Unknown words are reported as such; only an empty table lacks something.
-    if table.entries().is_empty() {
-        table.lacks("clipped");
-    }
     let one = kinds.iter().filter(|stated| **stated).count() == 1;
     if !one && kinds.contains(&true) {
         let mend = Some("keep one of clipped, sides, scallops and points");
@@ -87,12 +96,32 @@ fn read_table(reader: &mut Reader, entry: &Entry<'_>) -> Option<Outline> {
     if !one {
         return None;
     }
-    let regular = || Some(Outline::Regular { sides: sides.value()?, side: side.value()? });
-    let scalloped = || Some(Outline::Scalloped { across: across.value()?, down: down.value()?, depth: depth.value()? });
-    clipped.value().map(Outline::Clipped).or_else(regular).or_else(scalloped).or(points.flatten().map(Outline::Points))
+    placed(&clipped, (&sides, &side), (&across, &down, &depth), points)
 }
 
-fn read_points(reader: &mut Reader, entry: &Entry<'_>) -> Option<Vec<(Written, Written)>> {
+/// The outline of which every number was read.
+fn placed(
+    clipped: &Field<Written>,
+    (sides, side): (&Field<Count>, &Field<Written>),
+    (across, down, depth): (&Field<Count>, &Field<Count>, &Field<Written>),
+    points: Option<(Option<Points>, Span)>,
+) -> Option<Placed> {
+    if let Some(clip) = clipped.stated() {
+        return Some((Outline::Clipped(clip.value), [clip.at; 3]));
+    }
+    if let Some((sides, side)) = sides.stated().zip(side.stated()) {
+        let outline = Outline::Regular { sides: sides.value, side: side.value };
+        return Some((outline, [sides.at, side.at, side.at]));
+    }
+    if let Some(((across, down), depth)) = across.stated().zip(down.stated()).zip(depth.stated()) {
+        let outline = Outline::Scalloped { across: across.value, down: down.value, depth: depth.value };
+        return Some((outline, [across.at, down.at, depth.at]));
+    }
+    let (points, at) = points?;
+    Some((Outline::Points(points?), [at; 3]))
+}
+
+fn read_points(reader: &mut Reader, entry: &Entry<'_>) -> Option<Points> {
     let Kind::List(nodes) = &entry.value.kind else {
         let _: Field<()> = reader.wrong_shape(&entry.value, "a list of places", "[0 x 0, 40 x 0, 40 x 30]");
         return None;
@@ -102,42 +131,111 @@ fn read_points(reader: &mut Reader, entry: &Entry<'_>) -> Option<Vec<(Written, W
 }
 
 /// Why an outline cannot be, if it cannot.
-fn impossible(outline: &Outline, finished: &Finished) -> Option<String> {
-    let (width, length) = finished.value()?;
-    let (width, length) = (width.length, length.length);
-    let shortest = width.min(length);
+fn impossible(outline: &Outline, finished: (Length, Length), measure: Measure) -> Option<Contradiction> {
+    let (width, length) = finished;
+    let show = |length: Length| length.show(measure, Round::Down);
     match outline {
-        Outline::Circle => (width != length).then(|| "a circle is as wide as it is long; state finished so".into()),
-        Outline::Regular { sides, .. } => (*sides < FEWEST_SIDES || *sides > MOST_SIDES)
-            .then(|| format!("an outline has {FEWEST_SIDES} to {MOST_SIDES} equal sides")),
-        Outline::Clipped(clip) => {
-            (clip.length * 2 >= shortest).then(|| "nothing of the side is left between two clips this long".into())
+        Outline::Circle => {
+            let why = format!("A circle is as wide as it is long, and {} x {} is stated", show(width), show(length));
+            (width != length).then_some((0, why, "State the same width and length in finished, or another outline"))
         }
-        Outline::Scalloped { across, down, depth } => scallops_impossible(width, length, *across, *down, depth.length),
-        Outline::Points(points) => points_impossible(width, length, points),
+        Outline::Regular { sides, side } => sides_impossible(finished, *sides, side.length, measure),
+        Outline::Clipped(clip) => {
+            let shortest = width.min(length);
+            let why = format!(
+                "Corners clipped by {} leave nothing of a side of {} between them",
+                show(clip.length),
+                show(shortest)
+            );
+            let mend = "Measure a clip along the side, from where the corner was; it is less than half of the side";
+            (clip.length * 2 >= shortest).then_some((0, why, mend))
+        }
+        Outline::Scalloped { across, down, depth } => {
+            scallops_impossible(finished, (*across, *down), depth.length, measure)
+        }
+        Outline::Points(points) => points_impossible(finished, points, measure),
     }
 }
 
-fn scallops_impossible(width: Length, length: Length, across: Count, down: Count, depth: Length) -> Option<String> {
-    if across.0 == 0 || down.0 == 0 || across > MOST_SIDES || down > MOST_SIDES {
-        return Some(format!("there may be 1 to {MOST_SIDES} scallops on a side"));
+fn sides_impossible(finished: (Length, Length), sides: Count, side: Length, measure: Measure) -> Option<Contradiction> {
+    if sides < FEWEST_SIDES || sides > MOST_SIDES {
+        let why = format!("An outline has {FEWEST_SIDES} to {MOST_SIDES} equal sides, and {sides} are stated");
+        return Some((0, why, "State how many sides the quilt has"));
     }
-    let too_deep = depth * 2 * across > width || depth * 2 * down > length;
-    too_deep.then(|| "a scallop can be half as deep as it is wide, and no deeper".into())
+    // Whichever way it is turned: what bulges nowhere inward is no longer round than the rectangle round it, and no
+    // shorter than there and back across it.
+    let (width, length) = finished;
+    let (round, least, most) = (side * sides, width.max(length) * 2, (width + length) * 2);
+    if (least..=most).contains(&round) {
+        return None;
+    }
+    let show = |length: Length| length.show(measure, Round::Down);
+    let why = format!(
+        "{sides} sides of {} go {} round, and a quilt of {} x {} is {} to {} round",
+        show(side),
+        show(round),
+        show(width),
+        show(length),
+        show(least),
+        show(most)
+    );
+    Some((1, why, "State in finished how wide and how long the whole quilt is, and in side how long one side is"))
 }
 
-fn points_impossible(width: Length, length: Length, points: &[(Written, Written)]) -> Option<String> {
+fn scallops_impossible(
+    (width, length): (Length, Length),
+    (across, down): (Count, Count),
+    depth: Length,
+    measure: Measure,
+) -> Option<Contradiction> {
+    for (number, count) in [across, down].into_iter().enumerate() {
+        if count.0 == 0 || count > MOST_SIDES {
+            let why = format!("There may be 1 to {MOST_SIDES} scallops on a side, and {count} are stated");
+            return Some((number, why, "State how many scallops there are along one side"));
+        }
+    }
+    for (side, count, which) in [(width, across, "across"), (length, down, "down")] {
+        if depth * 2 * count > side {
+            let show = |length: Length| length.show(measure, Round::Down);
+            let why = format!(
+                "A scallop is at most half as deep as it is wide: {} of {count} {which} a side of {} can be {} deep",
+                if count.0 == 1 { "the one" } else { "each" },
+                show(side),
+                show(Length::from_ticks(side.ticks() / i128::from(count.0) / 2)),
+            );
+            return Some((2, why, "Make the scallops less deep, or fewer"));
+        }
+    }
+    None
+}
+
+fn points_impossible(
+    (width, length): (Length, Length),
+    points: &[(Written, Written)],
+    measure: Measure,
+) -> Option<Contradiction> {
     if points.len() < 3 || points.len() as u64 > MOST_SIDES.0 {
-        return Some(format!("an outline has {FEWEST_SIDES} to {MOST_SIDES} points"));
+        let why = format!("An outline has {FEWEST_SIDES} to {MOST_SIDES} points, and {} are stated", points.len());
+        return Some((0, why, "State each corner once, in turn"));
     }
     let next = points.iter().cycle().skip(1);
     if points.iter().zip(next).any(|(one, other)| (one.0.length, one.1.length) == (other.0.length, other.1.length)) {
-        return Some("two points in turn are the same place".into());
+        let why = "Two points in turn are the same place".to_string();
+        return Some((0, why, "State each corner once; the last is joined to the first by itself"));
     }
     let span = |of: fn(&(Written, Written)) -> Length| {
         let (least, most) = (points.iter().map(of).min(), points.iter().map(of).max());
         most.unwrap_or_default() - least.unwrap_or_default()
     };
-    let matches = span(|point| point.0.length) == width && span(|point| point.1.length) == length;
-    (!matches).then(|| "the points do not reach as far across and down as finished says".into())
+    let (across, down) = (span(|point| point.0.length), span(|point| point.1.length));
+    let show = |length: Length| length.show(measure, Round::Down);
+    let why = format!(
+        "The points reach {} across and {} down, and {} x {} is stated",
+        show(across),
+        show(down),
+        show(width),
+        show(length)
+    );
+    let mend = "Each point is its place across from the left and down from the top of the finished quilt";
+    ((across, down) != (width, length)).then_some((0, why, mend))
 }

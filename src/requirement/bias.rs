@@ -2,12 +2,16 @@
 
 use super::binding::{BindingNeeds, JOIN_SEAM};
 use super::edge::edge;
+use crate::manuscript::Field;
 use crate::manuscript::model::{BindingRequires, Grain, Manuscript, PerSize, Size};
-use crate::quantity::{Count, Length, Yardage};
+use crate::quantity::{Count, Length, Written, Yardage};
 use crate::rule_book::Settings;
 use crate::trade::bias::{BiasStrips, join_loss, square_for, square_gives, strips_from};
 use crate::trade::binding::{Lengths, joined, lengths, strips_for};
 use crate::trade::outline::Edge;
+
+/// Where no number of strips is enough.
+pub const NO_NUMBER: Count = Count(u64::MAX);
 
 /// What the bias binding of one size needs.
 #[derive(Debug)]
@@ -24,8 +28,8 @@ pub struct BiasNeeds<'m> {
     pub strip_width: Length,
     /// The usable width of the fabric.
     pub usable_width: Length,
-    /// How long each strip is cut, where the pattern states it for all sizes.
-    pub strip_length: Option<Length>,
+    /// How long each strip is cut, where it is stated for the size or for all sizes.
+    pub strip_length: Field<Written>,
     /// The seam that joins strips, or the square's two halves.
     pub seam: Length,
 }
@@ -43,16 +47,25 @@ impl<'m> BiasNeeds<'m> {
             let edge = edge(size)?;
             let lengths = lengths(&edge, method);
             let (strip_width, usable_width) = (method.strip_width, needs.usable_width?);
-            let strip_length = needs.stated.strip_length.length();
-            Some(BiasNeeds { size, stated: stated?, edge, lengths, strip_width, usable_width, strip_length, seam })
+            let stated = stated?;
+            let own = &stated.strip_length;
+            let strip_length = if own.is_absent() { &needs.stated.strip_length } else { own }.clone();
+            Some(BiasNeeds { size, stated, edge, lengths, strip_width, usable_width, strip_length, seam })
         };
         stated.filter_map(each).collect()
     }
 
-    /// How long each strip is: as stated, or as the stated fabric allows; `None` where neither is stated.
+    /// How long each strip is: as stated, or as the stated fabric allows; `None` where nothing says it.
     pub fn strip_run(&self) -> Option<Length> {
-        let stated = self.stated.strip_length.length().or(self.strip_length);
-        stated.or_else(|| self.stated.fabric.stated().map(|fabric| self.strips_from(fabric.value.least()).run))
+        if !self.strip_length.is_absent() {
+            return self.strip_length.length();
+        }
+        self.stated.fabric.stated().map(|fabric| self.strips_from(fabric.value.least()).run)
+    }
+
+    /// Whether neither a length nor the fabric is stated, and so nothing says how long a strip is.
+    pub fn no_run_stated(&self) -> bool {
+        self.strip_length.is_absent() && self.stated.fabric.is_absent()
     }
 
     /// The side of the square that is needed, before it is brought onto a mark of the ruler.
@@ -72,7 +85,7 @@ impl<'m> BiasNeeds<'m> {
 
     /// The strips that come out of an amount of fabric.
     pub fn strips_from(&self, fabric: Yardage) -> BiasStrips {
-        strips_from(self.usable_width, fabric.0, self.strip_width)
+        strips_from(self.usable_width, fabric.0, self.strip_width, self.seam)
     }
 
     /// How long so many strips are when joined.
@@ -85,18 +98,48 @@ impl<'m> BiasNeeds<'m> {
         strips_for(self.lengths.asked, run, self.join_loss())
     }
 
-    /// Whether an amount of fabric gives enough strips.
-    pub fn is_enough(&self, fabric: Yardage) -> bool {
+    /// How many strips of the stated length come out of an amount of fabric; of its own length, where none is stated.
+    /// Short strips are cut several from one that runs from edge to edge.
+    pub fn available(&self, fabric: Yardage) -> Option<Count> {
         let strips = self.strips_from(fabric);
-        self.strips_of(strips.run).is_some_and(|needed| needed <= strips.available)
+        match &self.strip_length {
+            Field::Absent => Some(strips.available),
+            length => Some(strips.available * strips.run.pieces_of(length.length()?)),
+        }
     }
 
-    /// The least fabric, in steps of what the shop sells, that gives enough strips; `None` beyond 2000 in.
+    /// How many strips an amount of fabric must give: those stated, or as many as reach. More than there can be where
+    /// no number of them reaches, for a join takes as much as a strip adds.
+    pub fn strips_wanted(&self, fabric: Yardage) -> Option<Count> {
+        match &self.stated.strips {
+            Field::Absent => {
+                let run = self.strip_length.or_length(self.strips_from(fabric).run)?;
+                Some(self.strips_of(run).unwrap_or(NO_NUMBER))
+            }
+            strips => strips.value(),
+        }
+    }
+
+    /// Whether strips are stated and an amount of fabric gives them.
+    pub fn gives_strips(&self, fabric: Yardage) -> bool {
+        self.stated.strips.value().zip(self.available(fabric)).is_some_and(|(stated, available)| stated <= available)
+    }
+
+    /// Whether an amount of fabric gives the stated strips, and enough of them to reach.
+    fn is_enough(&self, fabric: Yardage) -> bool {
+        let run = self.strip_length.or_length(self.strips_from(fabric).run);
+        let reach = run.and_then(|run| self.strips_of(run));
+        let wanted = reach.map(|reach| self.stated.strips.value().map_or(reach, |stated| stated.max(reach)));
+        wanted.zip(self.available(fabric)).is_some_and(|(wanted, available)| wanted <= available)
+    }
+
+    /// The least fabric, in steps of what the shop sells, that gives the stated strips and enough of them; `None`
+    /// beyond 2000 in.
     pub fn fabric(&self, step: Yardage) -> Option<Yardage> {
         if !step.0.is_positive() {
             return None;
         }
-        let most = Length::LONGEST.pieces_of(step.0).0.min(20_000);
+        let most = Length::LONGEST.pieces_of(step.0).0;
         // More fabric never gives less strip, so the first amount that is enough can be found by halving.
         let enough = |steps: u64| self.is_enough(Yardage(step.0 * Count(steps)));
         let (mut short, mut long) = (0, most);

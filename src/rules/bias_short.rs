@@ -4,9 +4,10 @@ use super::binding_words::{asked_for, edge_working};
 use super::{Context, Rule};
 use crate::finding::{Correction, Finding, Label};
 use crate::manuscript::Spanned;
-use crate::quantity::{Amount, Count, Length, Round, Yardage};
-use crate::requirement::bias::BiasNeeds;
+use crate::quantity::{Amount, Count, Length, Measure, Round, Written, Yardage};
+use crate::requirement::bias::{BiasNeeds, NO_NUMBER};
 use crate::requirement::binding::BindingNeeds;
+use crate::trade::bias::BiasStrips;
 
 pub(super) const RULE: Rule = Rule { name: "bias-short", page: include_str!("../../rules/bias-short.yaml"), check };
 
@@ -48,87 +49,130 @@ fn strips_short(needs: &BindingNeeds<'_>, size: &BiasNeeds<'_>) -> Option<Findin
 
 /// The stated fabric does not give the square, or the strips, or enough of them.
 fn fabric_short(needs: &BindingNeeds<'_>, size: &BiasNeeds<'_>) -> Option<Finding> {
-    let stated = size.stated.fabric.stated()?;
-    let amount = stated.value.least();
     if let Some(square) = size.stated.square.stated() {
-        return square_does_not_fit(needs, size, stated, square.value.length);
+        return square_does_not_fit(needs, size, square);
+    }
+    let stated = size.stated.fabric.stated()?;
+    // Each half of a pair must be enough, and the smaller one is the first that is not.
+    let half = least(&stated.value);
+    let amount = Yardage(half.length);
+    let (wanted, available) = (size.strips_wanted(amount)?, size.available(amount)?);
+    if wanted <= available {
+        return None;
     }
     let strips = size.strips_from(amount);
-    let wanted = match (size.stated.strips.stated(), size.strip_run()) {
-        (Some(wanted), _) => wanted.value,
-        (None, run) => run.and_then(|run| size.strips_of(run)).unwrap_or(Count(u64::MAX)),
+    let run = size.strip_length.length().unwrap_or(strips.run);
+    let needed = size.fabric(needs.shop.sold_by(half.unit)).map(|buy| shown(buy, half, Round::Up));
+    let gives = available.of("bias strip");
+    let so = match &needed {
+        Some(needed) => format!("{needed} needed"),
+        None => "no length of this fabric is enough".to_string(),
     };
-    let too_long = size.stated.strip_length.length().is_some_and(|length| length > strips.run);
-    if wanted <= strips.available && !too_long {
-        return None;
-    }
-    let buy = size.fabric(needs.shop.sold_by(stated.value.first.unit));
-    let show = |amount: Yardage, round| amount.show_both(needs.measure, round);
-    let needed = buy.map_or("more than 2000 in".to_string(), |buy| show(buy, Round::Up));
     let message = format!(
-        "{} stated; {needed} needed: cut at 45 degrees, it gives {} of {} at most.",
-        show(amount, Round::Down),
-        strips.available.of("bias strip"),
-        needs.down(strips.run),
+        "{} stated; {so}: cut at 45 degrees, it gives {gives} of {}, and {}.",
+        shown(amount, half, Round::Down),
+        needs.down(run),
+        match wanted {
+            NO_NUMBER => "joining them takes as much length as they add".to_string(),
+            Count(1) => "1 is needed".to_string(),
+            many => format!("{many} are needed"),
+        },
     );
     Some(
-        Finding::new(Label::new(stated.at, format!("gives {}", strips.available.of("bias strip"))), message)
+        Finding::new(Label::new(stated.at, format!("gives {gives}")), message)
             .for_size(&size.size.name)
             .see(size.stated.strips.at(), "the strips that are cut from it")
+            .see(size.strip_length.at(), "how long each strip is")
             .help(edge_working(needs, size.size, &size.lengths))
-            .help(format!(
-                "A strip {} wide takes {} of the edge that it is measured along, for it lies at 45 degrees.",
-                needs.up(size.strip_width),
-                needs.up(strips.pitch)
-            ))
-            .numbers(show(amount, Round::Down), needed)
-            .corrected(buy.and_then(|buy| correction(stated, buy))),
+            .help(laying(needs, size, &strips))
+            .help(longest(needs, size, run))
+            .numbers(shown(amount, half, Round::Down), needed.unwrap_or_else(|| "other fabric".to_string()))
+            .corrected(correction(stated, |half| size.fabric(needs.shop.sold_by(half.unit)))),
     )
 }
 
-fn square_does_not_fit(
-    needs: &BindingNeeds<'_>,
-    size: &BiasNeeds<'_>,
-    stated: &Spanned<Amount>,
-    square: Length,
-) -> Option<Finding> {
-    let amount = stated.value.least();
-    if amount.0 >= square && size.usable_width >= square {
+/// How strips lie on the fabric.
+fn laying(needs: &BindingNeeds<'_>, size: &BiasNeeds<'_>, strips: &BiasStrips) -> String {
+    format!(
+        "A strip {} wide takes {} of the edge that it is measured along, for it lies at 45 degrees; it is {} long from edge to edge.",
+        needs.up(size.strip_width),
+        needs.up(strips.pitch),
+        needs.down(strips.run)
+    )
+}
+
+/// Says so where no fabric of this width gives so long a strip, however much of it there is.
+fn longest(needs: &BindingNeeds<'_>, size: &BiasNeeds<'_>, run: Length) -> String {
+    let most = size.strips_from(Yardage(Length::LONGEST)).run;
+    if run <= most {
+        return String::new();
+    }
+    let usable = needs.down(size.usable_width);
+    format!("From fabric with {usable} usable no bias strip is longer than {}.", needs.down(most))
+}
+
+/// The square is wider than the fabric, or longer than what is stated of it.
+fn square_does_not_fit(needs: &BindingNeeds<'_>, size: &BiasNeeds<'_>, stated: &Spanned<Written>) -> Option<Finding> {
+    let square = stated.value.length;
+    let help = "The fabric must be as long as the square, and its usable width as wide.";
+    if size.usable_width < square {
+        let (usable, wide) = (needs.down(size.usable_width), needs.down(square));
+        let message = format!(
+            "A square of {wide} stated: it does not come out of fabric with {usable} usable, {} too wide.",
+            needs.up(square - size.usable_width)
+        );
+        return Some(
+            Finding::new(Label::new(stated.at, "wider than the fabric"), message)
+                .for_size(&size.size.name)
+                .see(needs.stated.usable_width.at(), "the usable width")
+                .help(help)
+                .help("Cut single bias strips instead: state strips and fabric.")
+                .numbers(wide, format!("{usable} at most")),
+        );
+    }
+    let fabric = size.stated.fabric.stated()?;
+    let half = least(&fabric.value);
+    if half.length >= square {
         return None;
     }
-    let show = |amount: Yardage, round| amount.show_both(needs.measure, round);
-    let buy = Yardage(square).up_to(needs.shop.sold_by(stated.value.first.unit));
-    let (message, needed) = if size.usable_width < square {
-        let message = format!(
-            "A square of {} stated: it does not come out of fabric with {} usable.",
-            needs.down(square),
-            needs.down(size.usable_width)
-        );
-        (message, "a smaller square".to_string())
-    } else {
-        let message = format!(
-            "{} stated; {} needed: a square of {} does not come out of it, {} short.",
-            show(amount, Round::Down),
-            show(buy, Round::Up),
-            needs.up(square),
-            needs.up(square - amount.0),
-        );
-        (message, show(buy, Round::Up))
-    };
+    let buy = |half: &Written| Some(Yardage(square).up_to(needs.shop.sold_by(half.unit)));
+    let (amount, needed) =
+        (shown(Yardage(half.length), half, Round::Down), buy(half).map(|buy| shown(buy, half, Round::Up)));
+    let needed = needed.unwrap_or_default();
+    let message = format!(
+        "{amount} stated; {needed} needed: a square of {} does not come out of it, {} short.",
+        needs.up(square),
+        needs.up(square - half.length),
+    );
     Some(
-        Finding::new(Label::new(stated.at, "the square does not fit"), message)
+        Finding::new(Label::new(fabric.at, "the square does not fit"), message)
             .for_size(&size.size.name)
-            .see(size.stated.square.at(), "the square that is cut from it")
-            .help("The square is as long and as wide as it is stated; the fabric must be as long, and the usable width as wide.")
-            .numbers(show(amount, Round::Down), needed)
-            .corrected(if size.usable_width >= square { correction(stated, buy) } else { None }),
+            .see(Some(stated.at), "the square that is cut from it")
+            .help(help)
+            .numbers(amount, needed)
+            .corrected(correction(fabric, buy)),
     )
 }
 
-/// Another amount, where one number says it.
-fn correction(stated: &Spanned<Amount>, buy: Yardage) -> Option<Correction> {
-    let single = stated.value.second.is_none();
-    single.then(|| Correction::new(stated.at, stated.value.first.rewrite(buy.0)).if_harmless())
+/// The smaller half of a pair, or the one amount.
+fn least(amount: &Amount) -> &Written {
+    amount.halves().min_by_key(|half| half.length).unwrap_or(&amount.first)
+}
+
+/// An amount in the measure that the half is written in.
+fn shown(amount: Yardage, half: &Written, round: Round) -> String {
+    amount.show_both(if half.unit.is_metric() { Measure::Cm } else { Measure::Inch }, round)
+}
+
+/// The amount written again, each half that is too small as what it must be.
+fn correction(stated: &Spanned<Amount>, buy: impl Fn(&Written) -> Option<Yardage>) -> Option<Correction> {
+    let rewritten = |half: &Written| Some(half.rewrite(buy(half)?.0.max(half.length)));
+    let first = rewritten(&stated.value.first)?;
+    let text = match &stated.value.second {
+        Some((second, _)) => format!("{first} ({})", rewritten(second)?),
+        None => first,
+    };
+    Some(Correction::new(stated.at, text).if_harmless())
 }
 
 /// How long so many strips are when joined.

@@ -12,20 +12,17 @@ use crate::trade::binding::{CutPlan, Ends, Lengths};
 pub(crate) fn edge_working(needs: &BindingNeeds<'_>, size: &Size, lengths: &Lengths) -> String {
     let up = |length| needs.up(length);
     let round = format!("{} = {} round", round_working(needs, size), up(lengths.perimeter));
+    // A round edge has no corners to speak of.
+    let corners = match lengths.corners {
+        Length::ZERO => String::new(),
+        corners => format!(" + {} at the corners", up(corners)),
+    };
     let ends = match needs.method.as_ref().map(|method| method.ends) {
-        Some(Ends::Tails { start, end, opening }) if lengths.asked > lengths.bare => format!(
-            " + {} at the corners + {} and {} tails - {} opening",
-            up(lengths.corners),
-            up(start),
-            up(end),
-            up(opening)
-        ),
+        Some(Ends::Tails { start, end, opening }) if lengths.asked > lengths.bare => {
+            format!("{corners} + {} and {} tails - {} opening", up(start), up(end), up(opening))
+        }
         Some(Ends::Extra(extra)) if lengths.asked > lengths.bare => format!(" + {} extra", up(extra)),
-        _ => format!(
-            " + {} at the corners + {} to close the ends",
-            up(lengths.corners),
-            up(lengths.bare - lengths.perimeter - lengths.corners)
-        ),
+        _ => format!("{corners} + {} to close the ends", up(lengths.bare - lengths.perimeter - lengths.corners)),
     };
     format!("Length: {round}{ends} = {}.", up(lengths.asked))
 }

@@ -14,7 +14,7 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
         );
     }
     for size in context.binding.iter().flat_map(|needs| &needs.bias) {
-        let Some(strips) = size.stated.strips.stated().filter(|_| size.strip_run().is_none()) else { continue };
+        let Some(strips) = size.stated.strips.stated().filter(|_| size.no_run_stated()) else { continue };
         let message = format!(
             "{} on the bias stated, and nothing says how long each is: they cannot be checked.",
             strips.value.of("strip")

@@ -7,6 +7,7 @@ use crate::quantity::{Length, Measure};
 use crate::requirement::binding::BindingNeeds;
 use crate::requirement::edge::edge;
 use crate::requirement::layout::OPENING_CLEAR_OF_CORNER;
+use crate::trade::outline::Edge;
 
 pub(super) const RULE: Rule =
     Rule { name: "opening-too-long", page: include_str!("../../rules/opening-too-long.yaml"), check };
@@ -19,12 +20,13 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
         let Some(edge) = edge(size) else { continue };
         if opening > edge.room_for_opening(clear) {
             let clear = if edge.cornered { clear } else { Length::ZERO };
-            findings.push(finding(needs, opening, clear, edge.longest_side(), size));
+            findings.push(finding(needs, opening, clear, &edge, size));
         }
     }
 }
 
-fn finding(needs: &BindingNeeds<'_>, opening: Length, clear: Length, longest: Length, size: &Size) -> Finding {
+fn finding(needs: &BindingNeeds<'_>, opening: Length, clear: Length, edge: &Edge, size: &Size) -> Finding {
+    let longest = edge.longest_side();
     let stated = needs.stated.opening.at();
     let most = longest - clear * 2;
     let most_words =
@@ -36,10 +38,9 @@ fn finding(needs: &BindingNeeds<'_>, opening: Length, clear: Length, longest: Le
         format!("No opening stated, so {open} is taken")
     };
     let message = format!(
-        "{open}; the longest side of {} is {}, which has room for {most_words}: {} must stay sewn at each corner. The opening is {} too long.",
-        size.name,
-        needs.down(longest),
-        needs.up(clear),
+        "{open}; {}, which has room for {most_words}{}. The opening is {} too long.",
+        edge_words(needs, edge, &size.name),
+        if edge.cornered { format!(": {} must stay sewn at each corner", needs.up(clear)) } else { String::new() },
         needs.up(opening - most.max(Length::ZERO)),
     );
     let advice = if most.is_positive() {
@@ -49,20 +50,30 @@ fn finding(needs: &BindingNeeds<'_>, opening: Length, clear: Length, longest: Le
     } else {
         "So small a piece is better bound with one strip whose ends are joined before it is sewn on.".to_string()
     };
+    let working = if edge.cornered {
+        let (sewn, whole) = (needs.up(clear), needs.up(opening + clear * 2));
+        format!("{} + 2 x {sewn} = {whole}, and the side is {}.", needs.up(opening), needs.down(longest))
+    } else {
+        format!("The opening is {}, and the whole edge is {}.", needs.up(opening), needs.down(longest))
+    };
     let at = stated.or(size.finished.at()).unwrap_or(size.at);
     Finding::new(Label::new(at, format!("longer than {} has room for", size.name)), message)
         .for_size(&size.name)
-        .see(size.finished.at().filter(|place| *place != at), format!("the longest side is {}", needs.down(longest)))
-        .help(format!(
-            "{} + 2 x {} = {}, and the side is {}.",
-            needs.up(opening),
-            needs.up(clear),
-            needs.up(opening + clear * 2),
-            needs.down(longest)
-        ))
+        .see(size.finished.at().filter(|place| *place != at), edge_words(needs, edge, "the quilt"))
+        .help(working)
         .help(advice)
         .numbers(needs.down(opening), most_words)
         .corrected(correction(needs, most))
+}
+
+/// The stretch that the opening is on: a side, a scallop, or the whole of a round edge.
+fn edge_words(needs: &BindingNeeds<'_>, edge: &Edge, name: &str) -> String {
+    let longest = needs.down(edge.longest_side());
+    match (edge.cornered, edge.curved) {
+        (false, _) => format!("the edge of {name} is {longest} round"),
+        (true, true) => format!("the longest scallop of {name} is {longest} along its edge"),
+        (true, false) => format!("the longest side of {name} is {longest}"),
+    }
 }
 
 /// The longest opening that fits, on a mark of the ruler.

@@ -21,6 +21,9 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
                 .help(help),
             )
         }
+        What::CannotBe { why, mend } => {
+            Some(Finding::new(Label::new(mistake.at, "cannot be"), format!("{why}.")).help(format!("{mend}.")))
+        }
         _ => None,
     });
     if let Some(needs) = context.binding {

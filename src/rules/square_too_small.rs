@@ -4,6 +4,7 @@ use super::binding_words::edge_working;
 use super::fold_words::ruler_step;
 use super::{Context, Rule};
 use crate::finding::{Correction, Finding, Label};
+use crate::quantity::Length;
 use crate::requirement::bias::BiasNeeds;
 use crate::requirement::binding::BindingNeeds;
 
@@ -22,7 +23,8 @@ fn finding(context: &Context<'_>, needs: &BindingNeeds<'_>, size: &BiasNeeds<'_>
         return None;
     }
     let needed = size.square().up_to(ruler_step(context.settings, &stated.value));
-    let gives = size.given_by(square);
+    // A yield is a quotient: eighths say it plainly, and the rest of them is not there.
+    let gives = size.given_by(square).down_to(Length::inch_fraction(1, 8));
     let message = format!(
         "A square of {} stated; {} needed: it gives {} of strip, {} short.",
         needs.down(square),
@@ -30,7 +32,7 @@ fn finding(context: &Context<'_>, needs: &BindingNeeds<'_>, size: &BiasNeeds<'_>
         needs.down(gives),
         needs.up(size.lengths.asked - gives),
     );
-    let inside = square - size.seam * 2;
+    let inside = (square - size.seam * 2).max(Length::ZERO);
     Some(
         Finding::new(Label::new(stated.at, format!("gives {} of strip", needs.down(gives))), message)
             .for_size(&size.size.name)
@@ -44,8 +46,17 @@ fn finding(context: &Context<'_>, needs: &BindingNeeds<'_>, size: &BiasNeeds<'_>
                 needs.up(size.strip_width),
                 needs.down(gives)
             ))
-            .help(format!("Cut a square of {}.", needs.up(needed)))
+            .help(advice(needs, size, needed))
             .numbers(needs.down(square), needs.up(needed))
             .corrected(Some(Correction::new(stated.at, stated.value.rewrite(needed)).if_harmless())),
     )
+}
+
+/// What to cut instead: no square comes out of fabric that is narrower.
+fn advice(needs: &BindingNeeds<'_>, size: &BiasNeeds<'_>, needed: Length) -> String {
+    if needed <= size.usable_width {
+        return format!("Cut a square of {}.", needs.up(needed));
+    }
+    let usable = needs.down(size.usable_width);
+    format!("No square of {} comes out of fabric with {usable} usable: cut single bias strips.", needs.up(needed))
 }

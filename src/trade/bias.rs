@@ -29,12 +29,16 @@ pub struct BiasStrips {
     pub available: Count,
 }
 
-/// The bias strips that come out of fabric. They run from edge to edge of its shorter way, and a strip takes its
-/// width times the root of two of the longer one: it is measured along the edge, not across the strip.
-pub fn strips_from(usable_width: Length, fabric: Length, strip_width: Length) -> BiasStrips {
+/// The bias strips that come out of fabric, each from edge to edge of its shorter way. A strip takes its width times
+/// the root of two of the longer way: it is measured along the edge, not across the strip.
+///
+/// Laid at 45 degrees on a rectangle, strips would run out into a triangle at either end. So that every strip is
+/// whole, the triangle is cut off one end and sewn to the other, straight edge to straight edge, which takes two
+/// seam allowances off the longer way (common practice).
+pub fn strips_from(usable_width: Length, fabric: Length, strip_width: Length, seam: Length) -> BiasStrips {
     let (short, long) = (usable_width.min(fabric), usable_width.max(fabric));
     let pitch = diagonal(strip_width, Side::Above);
-    BiasStrips { run: diagonal(short, Side::Below), pitch, available: long.pieces_of(pitch) }
+    BiasStrips { run: diagonal(short, Side::Below), pitch, available: (long - seam * 2).pieces_of(pitch) }
 }
 
 /// What a join between two bias strips takes: their ends lie on the grain, at 45 degrees to the strip, so two seam

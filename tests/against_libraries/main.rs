@@ -1,8 +1,11 @@
 //! Unit conversion against `uom`, and perimeters against `geo`.
 
 // `geo` computes in floating point. Here it is a reference only, and decides no finding.
-#![allow(clippy::float_arithmetic, clippy::cast_precision_loss)]
+#![allow(clippy::float_arithmetic, clippy::cast_precision_loss, clippy::cast_possible_truncation)]
 #![allow(clippy::unwrap_used)] // All of this crate is a test: what cannot be is a failure.
+
+mod outlines;
+mod roots;
 
 use geo::{Area, BoundingRect, Euclidean, Length as _, Rect, coord};
 use sparestrip::quantity::{Length, Measure, Unit, read_length};

@@ -6,6 +6,7 @@
 
 mod amounts;
 mod bench_of_strips;
+mod bias;
 mod generate;
 mod manuscript;
 mod rng;

@@ -1,10 +1,13 @@
 //! The rules, as a writer meets them: the examples of the rule book, and the boundaries of each rule.
 
 mod acceptance;
+mod any_outline;
+mod bias;
 mod desk;
 mod ends;
 mod fabric;
 mod fold;
 mod layout;
+mod outlines;
 mod pages;
 mod strips;
