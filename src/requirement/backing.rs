@@ -4,7 +4,7 @@ use super::batting::{BattingNeeds, finished};
 use super::binding::USABLE_WIDTH;
 use super::fabric::Shop;
 use crate::manuscript::Span;
-use crate::manuscript::model::{Backing, BackingRequires, Manuscript, PanelsRun, PerSize, Size, YesNo};
+use crate::manuscript::model::{Backing, BackingRequires, BattingSize, Manuscript, PanelsRun, PerSize, Size, YesNo};
 use crate::quantity::{Count, Length, Measure, Round, Yardage};
 use crate::rule_book::{LengthValue, Settings};
 use crate::trade::backing::{Cloth, Panels, panels, sewn};
@@ -54,7 +54,7 @@ pub struct SizeBacking<'m> {
     /// The panels to print: for a batting that is larger than the backing needs to be, and where no overhang is
     /// stated, these carry the batting too.
     pub print: Panels,
-    /// The stated batting and where it stands.
+    /// The stated batting and where it stands, where it is cut to a stated size.
     pub batting: Option<(Rectangle, Span)>,
 }
 
@@ -80,7 +80,9 @@ impl<'m> BackingNeeds<'m> {
             let each = manuscript.sizes.iter().zip(stated.requires.iter().map(PerSize::stated));
             let of = |size: &'m Size| {
                 let batting = batting.and_then(|needs| needs.sizes.iter().find(|known| known.size.name == size.name));
-                batting.map(|batting| (batting.sheet, batting.stated.at))
+                // A packaged size is trimmed to the backing: it may be larger.
+                let cut = batting.filter(|batting| matches!(batting.stated.value, BattingSize::Measured(..)));
+                cut.map(|batting| (batting.sheet, batting.stated.at))
             };
             needs.sizes =
                 each.filter_map(|(size, stated)| needs.size(size, stated?, overhang, cloth, of(size))).collect();

@@ -4,7 +4,7 @@ use super::backing_words::{buy, fabric_correction, sheet_words, sheet_working};
 use super::{Context, Rule};
 use crate::finding::{Finding, Label};
 use crate::manuscript::Span;
-use crate::quantity::Round;
+use crate::quantity::{Amount, Length, Measure, Round, Yardage};
 use crate::requirement::backing::{BackingNeeds, SizeBacking};
 use crate::trade::rectangle::Rectangle;
 
@@ -71,7 +71,7 @@ fn told_by_overhang(needs: &BackingNeeds<'_>, size: &SizeBacking<'_>, batting: R
 fn told_by_fabric(needs: &BackingNeeds<'_>, size: &SizeBacking<'_>, batting: Rectangle) -> (String, String) {
     let batting = sheet_words(needs, batting, Round::Up);
     let stated = match (size.stated.fabric.stated(), size.stated.panels.value()) {
-        (Some(fabric), _) => fabric.value.least().show_both(needs.measure, Round::Down),
+        (Some(fabric), _) => least_half(&fabric.value),
         (None, count) => count.unwrap_or_default().of("panel"),
     };
     let message = format!(
@@ -80,13 +80,20 @@ fn told_by_fabric(needs: &BackingNeeds<'_>, size: &SizeBacking<'_>, batting: Rec
     (message, format!("does not cover the batting of {batting}"))
 }
 
+/// The amount, or the smaller half of a pair, in its own measure.
+fn least_half(amount: &Amount) -> String {
+    let least = amount.halves().min_by_key(|half| half.length).unwrap_or(&amount.first);
+    let measure = if least.unit.is_metric() { Measure::Cm } else { Measure::Inch };
+    Yardage(least.length).show_both(measure, Round::Down)
+}
+
 /// The number of the backing that is to blame.
 fn backing_number(size: &SizeBacking<'_>) -> Span {
     size.stated.fabric.at().or(size.stated.panels.at()).unwrap_or(size.stated.at)
 }
 
 /// The overhang with which the backing is as large as the batting.
-fn least_overhang(size: &SizeBacking<'_>, batting: Rectangle) -> crate::quantity::Length {
+fn least_overhang(size: &SizeBacking<'_>, batting: Rectangle) -> Length {
     let batting = batting.lying_as(size.top);
     (batting.width - size.top.width).max(batting.length - size.top.length).half()
 }

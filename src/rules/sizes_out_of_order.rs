@@ -11,19 +11,19 @@ use crate::requirement::series::{Number, Series, all};
 pub(super) const RULE: Rule =
     Rule { name: "sizes-out-of-order", page: include_str!("../../rules/sizes-out-of-order.yaml"), check };
 
-/// It runs after the rules of the sections: a number that one of them calls wrong is not compared.
+/// It runs after the rules of the sections: a number that one of them calls wrong, or asks about, is not compared.
 fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     let mut found = Vec::new();
     for series in all(context.binding, context.backing, context.batting) {
-        let sound = series.numbers.iter().filter(|number| !is_wrong(number.at, findings));
+        let sound = series.numbers.iter().filter(|number| !is_told(number.at, findings));
         found.extend(sound.filter_map(|number| finding(context.manuscript.measure, &series, number)));
     }
     findings.extend(found);
 }
 
-fn is_wrong(at: Span, findings: &[Finding]) -> bool {
+fn is_told(at: Span, findings: &[Finding]) -> bool {
     let overlaps = |other: Span| at.start < other.end && other.start < at.end;
-    findings.iter().any(|finding| finding.level == Level::Error && overlaps(finding.at.at))
+    findings.iter().any(|finding| finding.level >= Level::Query && overlaps(finding.at.at))
 }
 
 fn finding(measure: Measure, series: &Series<'_>, number: &Number<'_>) -> Option<Finding> {
