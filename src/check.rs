@@ -5,6 +5,8 @@ use std::collections::BTreeMap;
 use crate::finding::{Finding, Label, Level};
 use crate::manuscript::model::{Accepted, PerSize};
 use crate::manuscript::{Field, Manuscript, Mistake, Source, Span, read};
+use crate::requirement::backing::BackingNeeds;
+use crate::requirement::batting::BattingNeeds;
 use crate::requirement::binding::BindingNeeds;
 use crate::rule_book::Settings;
 use crate::rules::{Context, RULES, Unused};
@@ -64,7 +66,17 @@ fn subject(finding: &Finding) -> Subject {
 /// Checks a manuscript that was read.
 pub fn check_manuscript(source: &Source, manuscript: &Manuscript, settings: &Settings) -> Outcome {
     let binding = BindingNeeds::new(manuscript, settings);
-    let mut context = Context { source, manuscript, settings, binding: binding.as_ref(), unused_acceptances: &[] };
+    let batting = BattingNeeds::new(manuscript, settings);
+    let backing = BackingNeeds::new(manuscript, settings, batting.as_ref());
+    let mut context = Context {
+        source,
+        manuscript,
+        settings,
+        binding: binding.as_ref(),
+        backing: backing.as_ref(),
+        batting: batting.as_ref(),
+        unused_acceptances: &[],
+    };
     let findings = run(&context, |rule| rule != AFTER_ACCEPTING);
     let (mut outcome, unused) = lay_acceptances(manuscript, findings);
     context.unused_acceptances = &unused;
@@ -161,6 +173,15 @@ fn could_be_used(manuscript: &Manuscript, accepted: &Accepted) -> bool {
 }
 
 fn method_was_read(manuscript: &Manuscript) -> bool {
+    let backing = manuscript.backing.as_ref().is_none_or(|backing| {
+        let lengths = [&backing.overhang, &backing.seam, &backing.usable_width];
+        !lengths.into_iter().any(Field::is_unread) && !backing.directional.is_unread()
+    });
+    let batting = manuscript.batting.as_ref().is_none_or(|batting| !batting.overhang.is_unread());
+    backing && batting && binding_was_read(manuscript)
+}
+
+fn binding_was_read(manuscript: &Manuscript) -> bool {
     manuscript.binding.as_ref().is_none_or(|binding| {
         let lengths = [&binding.strip_width, &binding.seam, &binding.opening, &binding.extra_length];
         !lengths.into_iter().any(Field::is_unread)
@@ -177,12 +198,17 @@ fn size_was_read(manuscript: &Manuscript, accepted: &Accepted) -> bool {
     let Some(index) = manuscript.sizes.iter().position(|size| size.name == name.value) else { return false };
     let stated = manuscript.binding.as_ref().and_then(|binding| binding.requires.get(index)).and_then(PerSize::stated);
     let size = &manuscript.sizes[index];
-    !size.finished.is_unread()
-        && !size.outline.is_unread()
-        && stated.is_none_or(|stated| {
-            let lengths = [&stated.square, &stated.strip_length];
-            !stated.strips.is_unread() && !stated.fabric.is_unread() && !lengths.into_iter().any(Field::is_unread)
-        })
+    let backing = manuscript.backing.as_ref().and_then(|backing| backing.requires.get(index)).and_then(PerSize::stated);
+    let backing_read = backing.is_none_or(|stated| {
+        !stated.fabric.is_unread() && !stated.panels.is_unread() && !stated.panels_run.is_unread()
+    });
+    let binding_read = stated.is_none_or(|stated| {
+        let lengths = [&stated.square, &stated.strip_length];
+        !stated.strips.is_unread() && !stated.fabric.is_unread() && !lengths.into_iter().any(Field::is_unread)
+    });
+    let size_read =
+        !size.finished.is_unread() && !size.outline.is_unread() && !size.bed.is_unread() && !size.drop.is_unread();
+    size_read && backing_read && binding_read
 }
 
 fn as_unused(accepted: &Accepted) -> Option<Unused> {

@@ -7,6 +7,7 @@ mod mending;
 pub mod mistake;
 pub mod model;
 mod read;
+mod read_backing;
 mod read_binding;
 mod read_outline;
 mod read_sizes;

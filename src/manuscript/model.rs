@@ -2,7 +2,7 @@
 
 use crate::quantity::{Amount, Count, Measure, Written};
 
-use super::{Field, Mistake, Span};
+use super::{Field, Mistake, Span, Spanned};
 
 /// A pattern manuscript.
 #[derive(Debug, Default)]
@@ -19,6 +19,10 @@ pub struct Manuscript {
     pub sizes: Vec<Size>,
     /// The binding.
     pub binding: Option<Binding>,
+    /// The backing.
+    pub backing: Option<Backing>,
+    /// The batting.
+    pub batting: Option<Batting>,
     /// Findings that the editor has accepted.
     pub accepted: Vec<Accepted>,
     /// Sections that were read as known words and are not checked, with their places.
@@ -49,6 +53,10 @@ pub struct Size {
     pub finished: Field<(Written, Written)>,
     /// Its outline, where that is not a rectangle.
     pub outline: Field<Outline>,
+    /// The bed that it is for.
+    pub bed: Field<Bed>,
+    /// How far it hangs down over the sides and the foot of the bed.
+    pub drop: Field<Written>,
 }
 
 /// An outline that is not a rectangle.
@@ -147,6 +155,56 @@ pub struct BindingRequires {
     pub square: Field<Written>,
 }
 
+/// The backing: how it is made, and what is stated for each size.
+#[derive(Debug)]
+pub struct Backing {
+    /// Where the word `backing` stands.
+    pub at: Span,
+    /// How far it reaches beyond the quilt's top at each side.
+    pub overhang: Field<Written>,
+    /// The seam that joins its panels.
+    pub seam: Field<Written>,
+    /// The usable width for the backing alone.
+    pub usable_width: Field<Written>,
+    /// Whether the fabric's print has a way up, so that panels must run along the quilt.
+    pub directional: Field<YesNo>,
+    /// What the pattern prints for each size, in the order of the sizes.
+    pub requires: Vec<PerSize<BackingRequires>>,
+}
+
+/// What the pattern prints about the backing of one size.
+#[derive(Debug)]
+pub struct BackingRequires {
+    /// Where the size's name stands.
+    pub at: Span,
+    /// How much fabric.
+    pub fabric: Field<Amount>,
+    /// How many panels it is sewn from.
+    pub panels: Field<Count>,
+    /// The way the panels run.
+    pub panels_run: Field<PanelsRun>,
+}
+
+/// The batting, and what is stated for each size.
+#[derive(Debug)]
+pub struct Batting {
+    /// Where the word `batting` stands.
+    pub at: Span,
+    /// How far it reaches beyond the quilt's top at each side.
+    pub overhang: Field<Written>,
+    /// What the pattern prints for each size, in the order of the sizes.
+    pub requires: Vec<PerSize<Spanned<BattingSize>>>,
+}
+
+/// A size of batting.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum BattingSize {
+    /// A width and a length.
+    Measured(Written, Written),
+    /// A packaged size whose measurements the rule book gives.
+    Packaged(Packaged),
+}
+
 /// The free tails at both ends of the binding.
 #[derive(Debug, Default)]
 pub struct Tails {
@@ -222,6 +280,50 @@ words!(
     Hand = "hand",
     /// Stitched in the ditch of the first seam.
     Ditch = "ditch",
+});
+words!(
+    /// Yes or no.
+    YesNo {
+    /// Yes.
+    Yes = "yes",
+    /// No.
+    No = "no",
+});
+words!(
+    /// The way that the panels of a backing run.
+    PanelsRun {
+    /// Along the length of the quilt.
+    Along = "along",
+    /// Across its width.
+    Across = "across",
+});
+words!(
+    /// A size in which batting is sold in a package.
+    Packaged {
+    /// For a crib.
+    Crib = "packaged crib",
+    /// For a twin bed.
+    Twin = "packaged twin",
+    /// For a full bed.
+    Full = "packaged full",
+    /// For a queen bed.
+    Queen = "packaged queen",
+    /// For a king bed.
+    King = "packaged king",
+});
+words!(
+    /// A bed that a quilt is for.
+    Bed {
+    /// A full-size crib, or cot.
+    Crib = "crib",
+    /// A twin bed.
+    Twin = "twin bed",
+    /// A full bed.
+    Full = "full bed",
+    /// A queen bed.
+    Queen = "queen bed",
+    /// A king bed.
+    King = "king bed",
 });
 words!(
     /// A side of the quilt.

@@ -63,13 +63,18 @@ fn is_fit_name(name: &str) -> bool {
 fn read_size(reader: &mut Reader, entry: &Entry<'_>) -> Size {
     let name = entry.key.to_string();
     let place = format!("size {name}");
-    let (mut finished, mut outline) = (Field::Unread, Field::Unread);
+    let (mut finished, mut outline, mut bed, mut drop) = (Field::Unread, Field::Unread, Field::Unread, Field::Unread);
     if let Some(mut table) = Table::new(reader, &place, entry.key_at, &entry.value, SIZE_EXAMPLE) {
         finished = table.required("finished", |node| reader.dimensions(node));
         outline = table.entry("outline").map_or(Field::Absent, |entry| read_outline(reader, &finished, entry));
+        bed = table.optional("for", |node| reader.word(node, "for"));
+        drop = table.optional("drop", |node| positive(reader, node));
+        if bed.is_absent() && !drop.is_absent() {
+            table.lacks("for");
+        }
         table.finish(reader, true);
     }
-    Size { name, at: entry.key_at, finished, outline }
+    Size { name, at: entry.key_at, finished, outline, bed, drop }
 }
 
 /// Reads what is stated for each size under `requires`, in the order of the sizes. Names that are no size and

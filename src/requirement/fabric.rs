@@ -43,6 +43,12 @@ impl Shop {
         shop
     }
 
+    /// The same shop for fabric that is not squared up, since what is cut off it is counted already.
+    #[must_use]
+    pub fn without_squaring(self) -> Shop {
+        Shop { squaring: Length::ZERO, ..self }
+    }
+
     /// The step in which an amount written in a unit is sold.
     pub fn sold_by(&self, unit: Unit) -> Yardage {
         if unit.is_metric() { self.metres_by } else { self.yards_by }

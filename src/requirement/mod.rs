@@ -1,8 +1,12 @@
 //! What each size needs: the manuscript's own numbers, the rule book's where it states none, and the trade's
 //! computation on both.
 
+pub mod backing;
+pub mod batting;
+pub mod bed;
 pub mod bias;
 pub mod binding;
 pub mod edge;
 pub mod fabric;
 pub mod layout;
+pub mod series;

@@ -10,6 +10,7 @@ use crate::manuscript::tree::{Entry, Node};
 use crate::manuscript::{Mistake, Source, with_tree};
 use crate::quantity::Measure;
 use crate::rules::RULES;
+use crate::trade::rectangle::Rectangle;
 
 /// The file's name.
 pub const HOUSE_RULES_FILE: &str = "house-rules.yaml";
@@ -90,6 +91,9 @@ fn read_values(reader: &mut Reader, settings: &mut Settings, entry: &Entry<'_>) 
         let value = table.optional(name, |node| match known.read() {
             Value::Length(_) => reader.length(node, Least::Nothing).map(|written| Value::Length(written.length)),
             Value::Count(_) => reader.count(node).map(Value::Count),
+            Value::Dimensions(_) => reader
+                .dimensions(node)
+                .map(|(width, length)| Value::Dimensions(Rectangle::new(width.length, length.length))),
         });
         if let Some(value) = value.value() {
             settings.set_value(name, value);

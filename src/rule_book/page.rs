@@ -9,8 +9,9 @@ use serde::Deserialize;
 use super::values::Value;
 use crate::finding::Level;
 use crate::manuscript::Span;
-use crate::quantity::{Measure, read_count, read_length};
+use crate::quantity::{Measure, read_count, read_dimensions, read_length};
 use crate::rules::RULES;
+use crate::trade::rectangle::Rectangle;
 
 /// What a person reads about a rule.
 #[derive(Debug, Deserialize)]
@@ -42,7 +43,7 @@ pub struct Page {
 pub struct PageValue {
     /// Its name, which house rules use too.
     pub name: String,
-    /// The value, a length with its unit or a plain count.
+    /// The value: a length with its unit, a width and a length with theirs, or a plain count.
     pub value: String,
     /// What it is.
     pub meaning: String,
@@ -76,14 +77,17 @@ impl Example {
 }
 
 impl PageValue {
-    /// The value as a length or a count.
+    /// The value as a length, a count, or a width and a length.
     ///
     /// # Panics
-    /// Where the rule book's own text is neither; a test reads every page.
+    /// Where the rule book's own text is none of these; a test reads every page.
     #[allow(clippy::expect_used)] // The book is part of the program: a bad page is a bug, and a test catches it.
     pub fn read(&self) -> Value {
         if self.value.bytes().all(|byte| byte.is_ascii_digit()) {
             Value::Count(read_count(&self.value).expect("a count in the rule book"))
+        } else if self.value.contains(" x ") {
+            let (width, length) = read_dimensions(&self.value, Measure::Inch).expect("two lengths in the rule book");
+            Value::Dimensions(Rectangle::new(width.length, length.length))
         } else {
             Value::Length(read_length(&self.value, Measure::Inch).expect("a length in the rule book").length)
         }

@@ -4,6 +4,7 @@ use super::page::book;
 use crate::finding::Level;
 use crate::quantity::{Count, Length};
 use crate::rules::RULES;
+use crate::trade::rectangle::Rectangle;
 
 /// A value of the rule book.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -12,6 +13,8 @@ pub enum Value {
     Length(Length),
     /// A number of things.
     Count(Count),
+    /// A width and a length.
+    Dimensions(Rectangle),
 }
 
 /// The name of a length in the rule book.
@@ -21,6 +24,10 @@ pub struct LengthValue(pub &'static str);
 /// The name of a count in the rule book.
 #[derive(Clone, Copy, Debug)]
 pub struct CountValue(pub &'static str);
+
+/// The name of a width and a length in the rule book.
+#[derive(Clone, Copy, Debug)]
+pub struct DimensionsValue(pub &'static str);
 
 /// The levels and values in force for a manuscript.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -62,8 +69,7 @@ impl Settings {
     pub fn set_value(&mut self, name: &str, value: Value) -> bool {
         let found = self.values.iter_mut().find(|(known, _)| *known == name);
         let Some((_, slot)) = found else { return false };
-        let same_kind =
-            matches!((&slot, &value), (Value::Length(_), Value::Length(_)) | (Value::Count(_), Value::Count(_)));
+        let same_kind = std::mem::discriminant(slot) == std::mem::discriminant(&value);
         if same_kind {
             *slot = value;
         }
@@ -89,6 +95,17 @@ impl Settings {
         match self.value(name.0) {
             Some(Value::Count(count)) => count,
             _ => unreachable!("the rule book has no count {}", name.0),
+        }
+    }
+
+    /// A width and a length of the rule book.
+    ///
+    /// # Panics
+    /// Where the book has none of that name, which is a bug that every check would show.
+    pub fn dimensions(&self, name: DimensionsValue) -> Rectangle {
+        match self.value(name.0) {
+            Some(Value::Dimensions(dimensions)) => dimensions,
+            _ => unreachable!("the rule book has no width and length {}", name.0),
         }
     }
 

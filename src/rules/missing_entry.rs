@@ -30,6 +30,8 @@ fn example(word: &str) -> &'static str {
         "requires" => "requires: { crib: { strips: 6, fabric: 1/2 yd } }",
         "strips" => "strips: 6   (or fabric: 1/2 yd, or both)",
         "strip_length" => "strip_length: 65   (strips cut along the fabric can have any length, so it must be stated)",
+        "fabric" => "fabric: 2 1/2 yd   (or panels: 2, or both)",
+        "for" => "for: queen bed   (a drop is measured from the top of a mattress)",
         "start" => "start: 10",
         "end" => "end: 8",
         "sides" => "sides: 6",

@@ -4,6 +4,8 @@
 
 use crate::finding::Finding;
 use crate::manuscript::{Manuscript, Mistake, Source, Spanned};
+use crate::requirement::backing::BackingNeeds;
+use crate::requirement::batting::BattingNeeds;
 use crate::requirement::binding::BindingNeeds;
 use crate::rule_book::Settings;
 
@@ -28,6 +30,10 @@ pub struct Context<'a> {
     pub settings: &'a Settings,
     /// What the binding needs.
     pub binding: Option<&'a BindingNeeds<'a>>,
+    /// What the backing needs.
+    pub backing: Option<&'a BackingNeeds<'a>>,
+    /// What the batting needs.
+    pub batting: Option<&'a BattingNeeds<'a>>,
     /// The acceptances that no finding used, for the one rule that runs after the others.
     pub unused_acceptances: &'a [Unused],
 }
@@ -66,11 +72,13 @@ macro_rules! rules {
     };
 }
 
+mod backing_words;
 mod binding_words;
 mod fold_words;
 
 /// The working in words, for reports that show it beside a number.
 pub(crate) mod words {
+    pub(crate) use super::backing_words::{fabric_working, seams_working, sheet_working};
     pub(crate) use super::binding_words::{buying, cut_working, edge_working, strips_working};
     pub(crate) use super::fold_words::{cover, fold_working, width_for};
 }
@@ -92,6 +100,13 @@ rules![
     bias_short,
     square_too_small,
     curved_edge_needs_bias,
+    backing_short,
+    backing_panels,
+    backing_generous,
+    backing_smaller_than_batting,
+    batting_short,
+    bed_not_covered,
+    sizes_out_of_order,
     not_checked,
     not_yaml,
     unknown_word,

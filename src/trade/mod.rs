@@ -2,8 +2,10 @@
 //!
 //! One file a requirement. Each formula names its source, or says that it is plain geometry or common practice.
 
+pub mod backing;
 pub mod bias;
 pub mod binding;
 pub mod joins;
 pub mod outline;
+pub mod rectangle;
 pub mod roots;

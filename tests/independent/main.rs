@@ -5,6 +5,8 @@
 #![allow(clippy::unwrap_used)] // All of this crate is a test: what cannot be is a failure.
 
 mod amounts;
+mod backing;
+mod backing_manuscript;
 mod bench_of_strips;
 mod bias;
 mod generate;
@@ -81,7 +83,8 @@ fn corrections_mend(text: &str, outcome: &Outcome, index: u64) -> usize {
         let after = subjects(&checked(&mended));
         let gone: Subject = (finding.rule, finding.size.clone());
         assert!(!after.contains(&gone), "manuscript {index}: {gone:?} is still there after\n{mended}\nbefore:\n{text}");
-        let new: Vec<&Subject> = after.difference(&before).collect();
+        // A number that was wrong was not compared across the sizes: once mended, it may be asked about.
+        let new: Vec<&Subject> = after.difference(&before).filter(|new| new.0 != "sizes-out-of-order").collect();
         assert!(new.is_empty(), "manuscript {index}: mending {gone:?} brings {new:?} in\n{mended}\nbefore:\n{text}");
         made += 1;
     }

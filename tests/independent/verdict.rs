@@ -18,16 +18,20 @@ pub(crate) struct Expected {
 }
 
 impl Expected {
-    fn new(rule: &'static str, level: &'static str, at: &Range<usize>) -> Expected {
+    pub(crate) fn new(rule: &'static str, level: &'static str, at: &Range<usize>) -> Expected {
         Expected { rule, size: None, level, at: (at.start, at.end), stated: None, needed: None }
     }
 
-    fn of(mut self, size: &Size) -> Expected {
-        self.size = Some(size.name);
+    fn of(self, size: &Size) -> Expected {
+        self.named(size.name)
+    }
+
+    pub(crate) fn named(mut self, size: &'static str) -> Expected {
+        self.size = Some(size);
         self
     }
 
-    fn numbers(mut self, stated: String, needed: String) -> Expected {
+    pub(crate) fn numbers(mut self, stated: String, needed: String) -> Expected {
         (self.stated, self.needed) = (Some(stated), Some(needed));
         self
     }
@@ -49,8 +53,54 @@ pub(crate) fn verdict(manuscript: &Manuscript, places: &Places) -> Vec<Expected>
             expected.push(Expected::new("join-near-corner", "note", &at.finished).of(size));
         }
     }
+    order(manuscript, places, &mut expected);
     expected.sort();
     expected
+}
+
+/// One number of a requirement: what is stated, what should be printed, and where it stands.
+struct Ordered<'m> {
+    size: &'m Size,
+    stated: i64,
+    needed: i64,
+    at: Range<usize>,
+}
+
+/// Numbers that shrink where the quilt grows, or that are the same where they should not be.
+fn order(manuscript: &Manuscript, places: &Places, expected: &mut Vec<Expected>) {
+    let sizes = || manuscript.sizes.iter().zip(&places.sizes);
+    let strips: Vec<Ordered<'_>> = sizes()
+        .filter_map(|(size, at)| {
+            let needed = manuscript.needed(size) + SPARES;
+            Some(Ordered { size, stated: size.strips?, needed, at: at.strips.clone() })
+        })
+        .collect();
+    let fabric: Vec<Ordered<'_>> = sizes()
+        .filter_map(|(size, at)| {
+            let first = &size.fabric.as_ref()?.first;
+            let all = manuscript.strips_to_cut(size).max(manuscript.needed(size) + SPARES);
+            let needed = manuscript.buy(manuscript.cut(size, all), first.mark);
+            Some(Ordered { size, stated: first.value, needed, at: at.fabric.clone() })
+        })
+        .collect();
+    let told: Vec<(usize, usize)> = expected.iter().filter(|told| told.level != "note").map(|told| told.at).collect();
+    for series in [strips, fabric] {
+        for one in &series {
+            if told.iter().any(|(start, end)| *start < one.at.end && one.at.start < *end) {
+                continue;
+            }
+            let odd = series.iter().any(|other| {
+                let grows = one.size.width >= other.size.width
+                    && one.size.length >= other.size.length
+                    && (one.size.width, one.size.length) != (other.size.width, other.size.length);
+                let shrinks = grows && one.stated < other.stated && one.needed >= other.needed;
+                shrinks || (one.stated == other.stated && one.needed > other.needed)
+            });
+            if odd {
+                expected.push(Expected::new("sizes-out-of-order", "query", &one.at).of(one.size));
+            }
+        }
+    }
 }
 
 fn fold(manuscript: &Manuscript, places: &Places, expected: &mut Vec<Expected>) {

@@ -75,6 +75,8 @@ fn the_passing_example_is_silent() {
 
 /// A number that only its writer knows cannot be corrected for her; every other example has its correction.
 const NO_CORRECTION: &[&str] = &[
+    "bed-not-covered",
+    "sizes-out-of-order",
     "curved-edge-needs-bias",
     "hollow-edge",
     "join-near-corner",
@@ -127,7 +129,7 @@ fn every_rule_has_its_two_files_and_every_file_its_rule() {
     assert_eq!(names_in(&folder("rules"), "yaml"), names);
     assert_eq!(fs::read_dir(folder("rules")).expect("a folder").count(), RULES.len(), "something else is in rules/");
     let sources: BTreeSet<String> = names.iter().map(|name| name.replace('-', "_")).collect();
-    let shared = ["mod", "binding_words", "fold_words"].map(str::to_string);
+    let shared = ["mod", "backing_words", "binding_words", "fold_words"].map(str::to_string);
     let files = &names_in(&folder("src/rules"), "rs") - &BTreeSet::from(shared);
     assert_eq!(files, sources);
 }

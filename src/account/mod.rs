@@ -2,11 +2,15 @@
 //!
 //! How a number stands is read off the findings at its place, so that the account and the report cannot differ.
 
+mod backing;
+
 use crate::check::{Outcome, check};
 use crate::finding::{Finding, Level};
-use crate::manuscript::model::{Manuscript, PerSize};
+use crate::manuscript::model::{Manuscript, PerSize, Size};
 use crate::manuscript::{Field, Source, Span, read};
 use crate::quantity::{Amount, Measure, Round, Written, Yardage};
+use crate::requirement::backing::BackingNeeds;
+use crate::requirement::batting::BattingNeeds;
 use crate::requirement::bias::BiasNeeds;
 use crate::requirement::binding::{BindingNeeds, SizeNeeds};
 use crate::rule_book::Settings;
@@ -81,11 +85,19 @@ pub fn account(source: &Source, settings: &Settings) -> Account {
     let manuscript = read(source);
     let mut lines = Lines { source, lines: Vec::new() };
     let needs = BindingNeeds::new(&manuscript, settings);
+    let batting = BattingNeeds::new(&manuscript, settings);
+    let backing = BackingNeeds::new(&manuscript, settings, batting.as_ref());
     lines.assumptions(&manuscript);
     if let Some(needs) = &needs {
         lines.method(needs, settings);
     }
-    lines.sizes(&manuscript, needs.as_ref());
+    lines.layers(&manuscript);
+    for (index, size) in manuscript.sizes.iter().enumerate() {
+        lines.size(size, settings);
+        lines.binding_of(index, size, needs.as_ref());
+        lines.backing_of(index, size, backing.as_ref());
+        lines.batting_of(index, size, batting.as_ref());
+    }
     let outcome = check(source, settings);
     let lines = lines.lines.into_iter().map(|line| stand(line, &outcome)).collect();
     Account { title: title(&manuscript), lines, outcome }
@@ -194,20 +206,14 @@ impl Lines<'_> {
         }
     }
 
-    fn sizes(&mut self, manuscript: &Manuscript, needs: Option<&BindingNeeds<'_>>) {
-        for (index, size) in manuscript.sizes.iter().enumerate() {
-            let Some(finished) = size.finished.stated() else { continue };
-            let heading = size.name.clone();
-            let working = "The binding goes round it.".to_string();
-            self.add(Some(&heading), "finished", finished.at, String::new(), Standing::Given, working);
-            let Some(needs) = needs else { continue };
-            match needs.sizes.iter().find(|needed| needed.size.name == size.name) {
-                Some(needed) => self.binding(&heading, needs, needed),
-                None => match needs.bias.iter().find(|needed| needed.size.name == size.name) {
-                    Some(needed) => self.bias(&heading, needs, needed),
-                    None => self.binding_unchecked(&heading, needs, index),
-                },
-            }
+    fn binding_of(&mut self, index: usize, size: &Size, needs: Option<&BindingNeeds<'_>>) {
+        let Some(needs) = needs else { return };
+        match needs.sizes.iter().find(|needed| needed.size.name == size.name) {
+            Some(needed) => self.binding(&size.name, needs, needed),
+            None => match needs.bias.iter().find(|needed| needed.size.name == size.name) {
+                Some(needed) => self.bias(&size.name, needs, needed),
+                None => self.binding_unchecked(&size.name, needs, index),
+            },
         }
     }
 

@@ -1,0 +1,112 @@
+//! The numbers of the layers and of the sizes themselves: backing, batting, and the bed that a size is for.
+
+use super::{Lines, Standing};
+use crate::manuscript::model::{Manuscript, PerSize, Size};
+use crate::quantity::{Amount, Measure, Round, Written, Yardage};
+use crate::requirement::backing::{BackingNeeds, SizeBacking};
+use crate::requirement::batting::{BattingNeeds, show};
+use crate::requirement::bed::bed;
+use crate::requirement::fabric::Shop;
+use crate::rule_book::Settings;
+use crate::rules::words::{fabric_working, seams_working, sheet_working};
+
+const UNREAD: &str = "Something that it depends on could not be read.";
+
+impl Lines<'_> {
+    /// How the backing and the batting are made.
+    pub(super) fn layers(&mut self, manuscript: &Manuscript) {
+        if let Some(backing) = &manuscript.backing {
+            self.given(
+                "backing overhang",
+                &backing.overhang,
+                "The backing reaches so far beyond the top at each side.",
+            );
+            self.given("backing seam", &backing.seam, "Two panels lose two of these.");
+            self.given("backing usable_width", &backing.usable_width, "Panels are as wide as this.");
+        }
+        if let Some(batting) = &manuscript.batting {
+            self.given(
+                "batting overhang",
+                &batting.overhang,
+                "The batting reaches so far beyond the top at each side.",
+            );
+        }
+    }
+
+    /// The size itself, and the bed that it is for.
+    pub(super) fn size(&mut self, size: &Size, settings: &Settings) {
+        let Some(finished) = size.finished.stated() else { return };
+        let measure = if finished.value.0.unit.is_metric() { Measure::Cm } else { Measure::Inch };
+        let name = Some(size.name.as_str());
+        let (needed, standing, working) = match bed(size, settings) {
+            Some(bed) => {
+                let needed = show(bed.needed, measure, Round::Up);
+                (needed, Standing::Held, "It covers the bed that it is for.".to_string())
+            }
+            None => (String::new(), Standing::Given, "Everything else goes by it.".to_string()),
+        };
+        self.add(name, "finished", finished.at, needed, standing, working);
+        if let Some(drop) = size.drop.stated() {
+            let why = "It hangs down so far at both sides and at the foot.".to_string();
+            self.add(name, "drop", drop.at, String::new(), Standing::Given, why);
+        }
+    }
+
+    /// The backing of one size.
+    pub(super) fn backing_of(&mut self, index: usize, size: &Size, needs: Option<&BackingNeeds<'_>>) {
+        let Some(needs) = needs else { return };
+        let Some(stated) = needs.stated.requires.get(index).and_then(PerSize::stated) else { return };
+        match needs.sizes.iter().find(|known| known.size.name == size.name) {
+            Some(known) => self.backing(needs, known),
+            None => {
+                for (number, at) in [("backing fabric", stated.fabric.at()), ("backing panels", stated.panels.at())] {
+                    if let Some(at) = at {
+                        self.add(Some(&size.name), number, at, String::new(), Standing::NotChecked, UNREAD.into());
+                    }
+                }
+            }
+        }
+    }
+
+    fn backing(&mut self, needs: &BackingNeeds<'_>, size: &SizeBacking<'_>) {
+        let name = Some(size.size.name.as_str());
+        if let Some(fabric) = size.stated.fabric.stated() {
+            let needed = amount_needed(&needs.shop, &fabric.value, size.print.fabric);
+            let working = format!("{} {}.", sheet_working(needs, size), fabric_working(needs, &size.print));
+            self.add(name, "backing fabric", fabric.at, needed, Standing::Held, working);
+        }
+        if let Some(panels) = size.stated.panels.stated() {
+            let working = format!("{} {}", sheet_working(needs, size), seams_working(needs, size, &size.panels));
+            self.add(name, "backing panels", panels.at, size.fewest().to_string(), Standing::Held, working);
+        }
+    }
+
+    /// The batting of one size.
+    pub(super) fn batting_of(&mut self, index: usize, size: &Size, needs: Option<&BattingNeeds<'_>>) {
+        let Some(needs) = needs else { return };
+        let Some(stated) = needs.stated.requires.get(index).and_then(PerSize::stated) else { return };
+        let known = needs.sizes.iter().find(|known| known.size.name == size.name);
+        let name = Some(size.name.as_str());
+        match known.and_then(|known| Some((known.top, known.needed?, needs.overhang?))) {
+            Some((top, needed, overhang)) => {
+                let needed = show(needed, needs.measure, Round::Up);
+                let (top, overhang) = (show(top, needs.measure, Round::Up), overhang.show(needs.measure, Round::Up));
+                let working = format!("Batting: {top} and {overhang} more at each side = {needed}.");
+                self.add(name, "batting", stated.at, needed, Standing::Held, working);
+            }
+            None => self.add(name, "batting", stated.at, String::new(), Standing::NotChecked, UNREAD.into()),
+        }
+    }
+}
+
+/// What to buy, in the unit of each half.
+fn amount_needed(shop: &Shop, stated: &Amount, cut: Yardage) -> String {
+    let half = |written: &Written| {
+        let measure = if written.unit.is_metric() { Measure::Cm } else { Measure::Inch };
+        shop.to_buy(cut, written.unit).show(measure, Round::Up)
+    };
+    match &stated.second {
+        Some((second, _)) => format!("{} ({})", half(&stated.first), half(second)),
+        None => half(&stated.first),
+    }
+}

@@ -1,0 +1,35 @@
+//! The bed that a size is for: how much of it the quilt must cover.
+
+use super::batting::finished;
+use crate::manuscript::model::{Bed, Size};
+use crate::quantity::Length;
+use crate::rule_book::{DimensionsValue, Settings};
+use crate::trade::rectangle::Rectangle;
+
+/// What a quilt must cover.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct BedNeeds {
+    /// The quilt.
+    pub quilt: Rectangle,
+    /// The top of the mattress.
+    pub mattress: Rectangle,
+    /// How far the quilt hangs down at both sides and at the foot.
+    pub drop: Length,
+    /// The mattress and the drops.
+    pub needed: Rectangle,
+}
+
+/// What a size must cover; `None` where no bed is stated, or something of it could not be read.
+pub fn bed(size: &Size, settings: &Settings) -> Option<BedNeeds> {
+    let name = match size.bed.value()? {
+        Bed::Crib => "mattress_crib",
+        Bed::Twin => "mattress_twin",
+        Bed::Full => "mattress_full",
+        Bed::Queen => "mattress_queen",
+        Bed::King => "mattress_king",
+    };
+    let mattress = settings.dimensions(DimensionsValue(name));
+    let drop = size.drop.or_length(Length::ZERO)?;
+    let needed = Rectangle::new(mattress.width + drop * 2, mattress.length + drop);
+    Some(BedNeeds { quilt: finished(size)?, mattress, drop, needed })
+}

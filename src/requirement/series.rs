@@ -1,0 +1,131 @@
+//! The numbers of one requirement, size by size, so that they can be compared across the sizes.
+//!
+//! A section adds its numbers with one more function in [`all`].
+
+use super::backing::BackingNeeds;
+use super::batting::BattingNeeds;
+use super::binding::BindingNeeds;
+use crate::manuscript::Span;
+use crate::manuscript::model::{BattingSize, Size};
+use crate::quantity::{Count, Measure, Round, Yardage};
+use crate::trade::rectangle::Rectangle;
+
+/// One requirement, with its number for each size for which it is stated and known.
+#[derive(Debug)]
+pub struct Series<'m> {
+    /// What it is, in the manuscript's words: `binding strips`.
+    pub what: String,
+    /// The numbers, in the order of the sizes.
+    pub numbers: Vec<Number<'m>>,
+}
+
+/// What is stated for one size, and what is needed.
+#[derive(Debug)]
+pub struct Number<'m> {
+    /// The size.
+    pub size: &'m Size,
+    /// What is stated.
+    pub stated: Quantity,
+    /// What should be printed.
+    pub needed: Quantity,
+    /// Where it is stated.
+    pub at: Span,
+}
+
+/// Something that can be more or less than another of its kind.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Quantity {
+    /// A number of things.
+    Count(Count),
+    /// An amount of fabric.
+    Fabric(Yardage),
+    /// A sheet of batting, either way round.
+    Sheet(Rectangle),
+}
+
+impl Quantity {
+    /// Whether it is less than another of its kind: a sheet, if it is larger neither way and smaller in one.
+    pub fn is_less_than(self, other: Quantity) -> bool {
+        match (self, other) {
+            (Quantity::Count(one), Quantity::Count(other)) => one < other,
+            (Quantity::Fabric(one), Quantity::Fabric(other)) => one < other,
+            (Quantity::Sheet(one), Quantity::Sheet(other)) => other.holds(one) && !one.holds(other),
+            _ => false,
+        }
+    }
+
+    /// Whether it is the same as another of its kind.
+    pub fn is_same_as(self, other: Quantity) -> bool {
+        match (self, other) {
+            (Quantity::Sheet(one), Quantity::Sheet(other)) => one.sides() == other.sides(),
+            _ => self == other,
+        }
+    }
+
+    /// In a manuscript's measure.
+    pub fn show(self, measure: Measure) -> String {
+        match self {
+            Quantity::Count(count) => count.to_string(),
+            Quantity::Fabric(fabric) => fabric.show(measure, Round::Up),
+            Quantity::Sheet(sheet) => super::batting::show(sheet, measure, Round::Up),
+        }
+    }
+}
+
+/// The series of all sections that state numbers size by size.
+pub fn all<'m>(
+    binding: Option<&BindingNeeds<'m>>,
+    backing: Option<&BackingNeeds<'m>>,
+    batting: Option<&BattingNeeds<'m>>,
+) -> Vec<Series<'m>> {
+    let mut all = Vec::new();
+    all.extend(binding.into_iter().flat_map(of_binding));
+    all.extend(backing.into_iter().flat_map(of_backing));
+    all.extend(batting.map(of_batting));
+    all
+}
+
+fn series<'m>(what: &str, numbers: impl Iterator<Item = Option<Number<'m>>>) -> Series<'m> {
+    Series { what: what.to_string(), numbers: numbers.flatten().collect() }
+}
+
+fn of_binding<'m>(needs: &BindingNeeds<'m>) -> [Series<'m>; 2] {
+    let strips = needs.sizes.iter().map(|size| {
+        let (stated, print) = (size.stated.strips.stated()?, size.strips_to_print(needs)?);
+        let (at, stated, needed) = (stated.at, Quantity::Count(stated.value), Quantity::Count(print));
+        Some(Number { size: size.size, stated, needed, at })
+    });
+    let fabric = needs.sizes.iter().map(|size| {
+        let (stated, cut) = (size.stated.fabric.stated()?, size.cut_to_print(needs)?);
+        let needed = Quantity::Fabric(needs.shop.to_buy(cut.fabric, stated.value.first.unit));
+        Some(Number { size: size.size, stated: Quantity::Fabric(stated.value.yardage()), needed, at: stated.at })
+    });
+    [series("binding strips", strips), series("binding fabric", fabric)]
+}
+
+fn of_backing<'m>(needs: &BackingNeeds<'m>) -> [Series<'m>; 2] {
+    let fabric = needs.sizes.iter().map(|size| {
+        let stated = size.stated.fabric.stated()?;
+        let needed = Quantity::Fabric(needs.shop.to_buy(size.print.fabric, stated.value.first.unit));
+        Some(Number { size: size.size, stated: Quantity::Fabric(stated.value.yardage()), needed, at: stated.at })
+    });
+    let panels = needs.sizes.iter().map(|size| {
+        let (stated, needed) = (size.stated.panels.stated()?, Quantity::Count(size.fewest()));
+        Some(Number { size: size.size, stated: Quantity::Count(stated.value), needed, at: stated.at })
+    });
+    [series("backing fabric", fabric), series("backing panels", panels)]
+}
+
+fn of_batting<'m>(needs: &BattingNeeds<'m>) -> Series<'m> {
+    let numbers = needs.sizes.iter().map(|size| {
+        let sheet = size.needed?;
+        // Packages come in few sizes: the smallest that holds what is needed is the right one to print.
+        let needed = match size.stated.value {
+            BattingSize::Measured(..) => sheet,
+            BattingSize::Packaged(_) => needs.package_for(sheet)?.1,
+        };
+        let (stated, needed) = (Quantity::Sheet(size.sheet), Quantity::Sheet(needed));
+        Some(Number { size: size.size, stated, needed, at: size.stated.at })
+    });
+    series("batting", numbers)
+}

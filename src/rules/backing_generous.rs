@@ -1,0 +1,46 @@
+//! More backing fabric than its panels take, by a whole step of what the shop sells.
+
+use super::backing_words::{buy, fabric_correction, fabric_working, seams_working, sheet_working};
+use super::{Context, Rule};
+use crate::finding::{Finding, Label};
+use crate::quantity::{Round, Yardage};
+use crate::requirement::backing::{BackingNeeds, SizeBacking};
+
+pub(super) const RULE: Rule =
+    Rule { name: "backing-generous", page: include_str!("../../rules/backing-generous.yaml"), check };
+
+fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+    let Some(needs) = context.backing else { return };
+    findings.extend(needs.sizes.iter().filter_map(|size| finding(needs, size)));
+}
+
+fn finding(needs: &BackingNeeds<'_>, size: &SizeBacking<'_>) -> Option<Finding> {
+    let stated = size.stated.fabric.stated()?;
+    let panels = &size.print;
+    let generous = |amount: Yardage, unit| amount >= needs.shop.generous_from(panels.fabric, unit);
+    if !stated.value.halves().all(|half| generous(Yardage(half.length), half.unit)) {
+        return None;
+    }
+    let amount = stated.value.least();
+    let enough = needs.shop.to_buy(panels.fabric, needs.measure.bare_unit());
+    let (shown, needed) = (amount.show_both(needs.measure, Round::Down), buy(needs, panels));
+    let message = format!(
+        "{shown} stated; {needed} is enough: {}. The reader buys {} more than is needed.",
+        fabric_working(needs, panels),
+        (amount - enough).show_both(needs.measure, Round::Down),
+    );
+    Some(
+        Finding::new(Label::new(stated.at, "more than is needed"), message)
+            .for_size(&size.size.name)
+            .see(
+                size.size.finished.at(),
+                format!("the backing must be {} larger both ways", needs.up(size.overhang * 2)),
+            )
+            .see(size.stated.panels_run.at().or(needs.stated.directional.at()), "the way that the panels run")
+            .help(sheet_working(needs, size))
+            .help(seams_working(needs, size, panels))
+            .help("If the extra is meant, accept this finding with the reason.")
+            .numbers(shown, needed)
+            .corrected(fabric_correction(needs, size)),
+    )
+}

@@ -1,0 +1,54 @@
+//! The stated panels, sewn together, do not cover the backing.
+
+use super::backing_words::{panels_words, run_words, seams_working, sheet_working};
+use super::{Context, Rule};
+use crate::finding::{Correction, Finding, Label};
+use crate::quantity::Count;
+use crate::requirement::backing::{BackingNeeds, SizeBacking};
+
+pub(super) const RULE: Rule =
+    Rule { name: "backing-panels", page: include_str!("../../rules/backing-panels.yaml"), check };
+
+fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+    let Some(needs) = context.backing else { return };
+    findings.extend(needs.sizes.iter().filter_map(|size| finding(needs, size)));
+}
+
+fn finding(needs: &BackingNeeds<'_>, size: &SizeBacking<'_>) -> Option<Finding> {
+    let stated = size.stated.panels.stated()?;
+    let count = size.too_few()?;
+    let (panels, sewn) = (&size.panels, size.sewn(count));
+    let message = format!(
+        "{} stated; {} needed {}: sewn together, {} {} wide, and the backing must be {}, so {} short.{}",
+        count.of("panel"),
+        panels.count,
+        run_words(panels.run),
+        if count.0 == 1 { "it is".to_string() } else { "they are".to_string() },
+        needs.down(sewn),
+        needs.up(panels.across),
+        needs.up(panels.across - sewn),
+        other_way(size, count).unwrap_or_default(),
+    );
+    let correction =
+        (panels.count <= Count::MOST).then(|| Correction::new(stated.at, panels.count.to_string()).if_harmless());
+    Some(
+        Finding::new(Label::new(stated.at, format!("sewn together, {} wide", needs.down(sewn))), message)
+            .for_size(&size.size.name)
+            .see(
+                size.size.finished.at(),
+                format!("the backing must be {} larger both ways", needs.up(size.overhang * 2)),
+            )
+            .see(size.stated.panels_run.at().or(needs.stated.directional.at()), "the way that the panels run")
+            .see(needs.stated.usable_width.at(), "how wide each is")
+            .help(sheet_working(needs, size))
+            .help(seams_working(needs, size, panels))
+            .numbers(count.of("panel"), panels.count.of("panel"))
+            .corrected(correction),
+    )
+}
+
+/// Whether the stated panels would cover the backing if they ran the other way.
+fn other_way(size: &SizeBacking<'_>, count: Count) -> Option<String> {
+    let other = size.other_way().filter(|other| other.count <= count)?;
+    Some(format!(" {} would cover it.", panels_words(count, other.run)))
+}

@@ -1,0 +1,71 @@
+//! The stated backing fabric is less than its panels take.
+
+use super::backing_words::{buy, fabric_correction, fabric_working, panels_words, seams_working, sheet_working};
+use super::{Context, Rule};
+use crate::finding::{Finding, Label};
+use crate::quantity::{Round, Yardage};
+use crate::requirement::backing::{BackingNeeds, SizeBacking};
+use crate::trade::backing::Panels;
+
+pub(super) const RULE: Rule =
+    Rule { name: "backing-short", page: include_str!("../../rules/backing-short.yaml"), check };
+
+fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+    let Some(needs) = context.backing else { return };
+    findings.extend(needs.sizes.iter().filter_map(|size| finding(needs, size)));
+}
+
+fn finding(needs: &BackingNeeds<'_>, size: &SizeBacking<'_>) -> Option<Finding> {
+    let stated = size.stated.fabric.stated()?;
+    let panels = &size.panels;
+    // Where one half of a pair is enough, the other is for `pair-disagrees`.
+    let amount = stated.value.most();
+    if amount >= panels.fabric {
+        return None;
+    }
+    let short = needs.up((panels.fabric - amount).0);
+    let (shown, needed) = (amount.show_both(needs.measure, Round::Down), buy(needs, panels));
+    let message = format!(
+        "{shown} stated; {needed} needed: {}, so what is stated is {short} short.{}",
+        fabric_working(needs, panels),
+        least(needs, size, amount).map(|least| format!(" {least}")).unwrap_or_default(),
+    );
+    Some(
+        Finding::new(Label::new(stated.at, format!("{short} short")), message)
+            .for_size(&size.size.name)
+            .see(
+                size.size.finished.at(),
+                format!("the backing must be {} larger both ways", needs.up(size.overhang * 2)),
+            )
+            .see(size.stated.panels_run.at().or(needs.stated.directional.at()), "the way that the panels run")
+            .see(size.stated.panels.at(), "the panels that are cut from it")
+            .help(sheet_working(needs, size))
+            .help(seams_working(needs, size, panels))
+            .help(format!("Buy {}.", buy(needs, &size.print)))
+            .numbers(shown, needed)
+            .corrected(fabric_correction(needs, size)),
+    )
+}
+
+/// Which panels need the least, and whether the stated amount would do for others than those that are printed.
+fn least(needs: &BackingNeeds<'_>, size: &SizeBacking<'_>, amount: Yardage) -> Option<String> {
+    let takes = |panels: &Panels| {
+        let long = needs.up(panels.fabric.0);
+        format!(
+            "{}, which {} {long}",
+            panels_words(panels.count, panels.run),
+            if panels.count.0 == 1 { "takes" } else { "take" }
+        )
+    };
+    if size.least.fabric < size.panels.fabric {
+        let enough = if amount >= size.least.fabric {
+            "what is stated is enough for that"
+        } else {
+            "what is stated is not enough for that either"
+        };
+        return Some(format!("The least is needed with {}: {enough}.", takes(&size.least)));
+    }
+    // What is printed needs the least: nothing else can do with less, which is worth saying where there is a choice.
+    let other = size.other_way().filter(|other| other.fabric > size.panels.fabric)?;
+    Some(format!("No other way needs less: the other is {}.", takes(&other)))
+}

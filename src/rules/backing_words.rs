@@ -1,0 +1,77 @@
+//! The working of a backing in words, and the corrections that several rules share.
+
+use crate::finding::Correction;
+use crate::manuscript::model::PanelsRun;
+use crate::quantity::{Amount, Count, Length, Round, Yardage};
+use crate::requirement::backing::{BackingNeeds, SizeBacking};
+use crate::requirement::batting::show;
+use crate::requirement::fabric::Shop;
+use crate::trade::backing::Panels;
+use crate::trade::rectangle::Rectangle;
+
+/// How large the backing must be: `Backing: 54 x 72 in and 4 in more at each side = 62 x 80 in.`
+pub(crate) fn sheet_working(needs: &BackingNeeds<'_>, size: &SizeBacking<'_>) -> String {
+    let (top, sheet) = (show(size.top, needs.measure, Round::Up), show(size.sheet, needs.measure, Round::Up));
+    format!("Backing: {top} and {} more at each side = {sheet}.", needs.up(size.overhang))
+}
+
+/// Which panels: `2 panels along the length`, `1 panel across the width`.
+pub(super) fn panels_words(count: Count, run: PanelsRun) -> String {
+    format!("{} {}", count.of("panel"), run_words(run))
+}
+
+/// The way that panels run.
+pub(super) fn run_words(run: PanelsRun) -> &'static str {
+    match run {
+        PanelsRun::Along => "along the length",
+        PanelsRun::Across => "across the width",
+    }
+}
+
+/// What panels take of the bolt: `2 panels along the length, each 80 in long = 160 in`.
+pub(crate) fn fabric_working(needs: &BackingNeeds<'_>, panels: &Panels) -> String {
+    let (each, total) = (needs.up(panels.each), needs.up(panels.fabric.0));
+    let words = panels_words(panels.count, panels.run);
+    match panels.count.0 {
+        1 => format!("{words}, {total} long"),
+        _ => format!("{words}, each {each} long = {total}"),
+    }
+}
+
+/// How wide panels are: `2 x 40 in - 1 seam x 1 in = 79 in side by side, for 62 in`.
+pub(crate) fn seams_working(needs: &BackingNeeds<'_>, size: &SizeBacking<'_>, panels: &Panels) -> String {
+    let (one, sewn) = (needs.down(size.cloth.usable_width), needs.down(size.sewn(panels.count)));
+    let across = needs.up(panels.across);
+    match panels.count.less(Count(1)) {
+        Count(0) => format!("Panels: 1 of {one}, for {across}."),
+        seams => format!(
+            "Panels: {} x {one} - {} x {} = {sewn} side by side, for {across}.",
+            panels.count,
+            seams.of("seam"),
+            needs.up(size.cloth.seam * 2)
+        ),
+    }
+}
+
+/// What to buy for panels, the inches beside the yards.
+pub(crate) fn buy(needs: &BackingNeeds<'_>, panels: &Panels) -> String {
+    needs.shop.to_buy(panels.fabric, needs.measure.bare_unit()).show_both(needs.measure, Round::Up)
+}
+
+/// A width and a length in the manuscript's measure.
+pub(super) fn sheet_words(needs: &BackingNeeds<'_>, sheet: Rectangle, round: Round) -> String {
+    show(sheet, needs.measure, round)
+}
+
+/// The fabric to print, where fabric is stated.
+pub(super) fn fabric_correction(needs: &BackingNeeds<'_>, size: &SizeBacking<'_>) -> Option<Correction> {
+    let fabric = size.stated.fabric.stated()?;
+    let replacement = rewritten(&needs.shop, &fabric.value, size.print.fabric)?;
+    Some(Correction::new(fabric.at, replacement).if_harmless())
+}
+
+/// The amount written again, where it is no more than a manuscript may state.
+fn rewritten(shop: &Shop, amount: &Amount, cut: Yardage) -> Option<String> {
+    let sold = amount.halves().all(|half| shop.to_buy(cut, half.unit).0 <= Length::LONGEST);
+    sold.then(|| shop.rewrite(amount, cut))
+}

@@ -1,0 +1,80 @@
+//! The stated batting is smaller than the quilt and its overhang.
+
+use super::{Context, Rule};
+use crate::finding::{Correction, Finding, Label};
+use crate::manuscript::model::BattingSize;
+use crate::quantity::{Length, Round, Written};
+use crate::requirement::batting::{BattingNeeds, SizeBatting, show, word};
+use crate::trade::rectangle::Rectangle;
+
+pub(super) const RULE: Rule =
+    Rule { name: "batting-short", page: include_str!("../../rules/batting-short.yaml"), check };
+
+fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+    let Some(needs) = context.batting else { return };
+    findings.extend(needs.sizes.iter().filter_map(|size| finding(needs, size)));
+}
+
+fn finding(needs: &BattingNeeds<'_>, size: &SizeBatting<'_>) -> Option<Finding> {
+    let needed = size.needed.filter(|needed| !size.sheet.holds(*needed))?;
+    let overhang = needs.overhang?;
+    let short = short_words(needs, size.sheet, needed);
+    let (top, enough) = (show(size.top, needs.measure, Round::Up), show(needed, needs.measure, Round::Up));
+    let stated = needs.stated_words(size);
+    let message = format!("Batting of {stated} stated; {enough} needed: it is {short}.");
+    let package = needs.package_for(needed).map(|(name, package)| {
+        format!(
+            "The smallest packaged size that does is \"{}\", {}.",
+            word(name),
+            show(package, needs.measure, Round::Down)
+        )
+    });
+    let mut finding = Finding::new(Label::new(size.stated.at, short), message)
+        .for_size(&size.size.name)
+        .see(size.size.finished.at(), format!("the batting must be {} larger both ways", up(needs, overhang * 2)))
+        .see(needs.stated.overhang.at(), "how far it must reach at each side")
+        .help(working(needs, &top, overhang, &enough));
+    if let (Some(package), BattingSize::Packaged(_)) = (package, size.stated.value) {
+        finding = finding.help(package);
+    }
+    Some(
+        finding
+            .numbers(show(size.sheet, needs.measure, Round::Down), enough)
+            .corrected(correction(needs, size, needed)),
+    )
+}
+
+/// How large the batting must be: `Batting: 36 x 48 in and 4 in more at each side = 44 x 56 in.`
+fn working(needs: &BattingNeeds<'_>, top: &str, overhang: Length, enough: &str) -> String {
+    format!("Batting: {top} and {} more at each side = {enough}.", up(needs, overhang))
+}
+
+fn up(needs: &BattingNeeds<'_>, length: Length) -> String {
+    length.show(needs.measure, Round::Up)
+}
+
+/// What is short on which side, the sheet turned as the quilt lies.
+fn short_words(needs: &BattingNeeds<'_>, sheet: Rectangle, needed: Rectangle) -> String {
+    let sheet = sheet.lying_as(needed);
+    let (width, length) = (needed.width - sheet.width, needed.length - sheet.length);
+    let short = |by, side| format!("{} short in the {side}", up(needs, by));
+    match (width.is_positive(), length.is_positive()) {
+        (true, true) => format!("{} and {}", short(width, "width"), short(length, "length")),
+        (true, false) => short(width, "width"),
+        _ => short(length, "length"),
+    }
+}
+
+/// The size that is needed, the way round and in the units in which it is stated.
+fn correction(needs: &BattingNeeds<'_>, size: &SizeBatting<'_>, needed: Rectangle) -> Option<Correction> {
+    if needed.sides().1 > Length::LONGEST {
+        return None;
+    }
+    let bare = Written { length: Length::ZERO, unit: needs.measure.bare_unit(), bare: true };
+    let (width, length, needed) = match size.stated.value {
+        BattingSize::Measured(width, length) => (width, length, needed.lying_as(size.sheet)),
+        BattingSize::Packaged(_) => (bare, bare, needed),
+    };
+    let replacement = format!("{} x {}", width.rewrite(needed.width), length.rewrite(needed.length));
+    Some(Correction::new(size.stated.at, replacement).if_harmless())
+}

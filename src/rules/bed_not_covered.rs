@@ -1,0 +1,55 @@
+//! The quilt is smaller than the bed that it is for.
+
+use super::{Context, Rule};
+use crate::finding::{Finding, Label};
+use crate::manuscript::model::{Bed, Size};
+use crate::manuscript::{Spanned, Word};
+use crate::quantity::{Length, Measure, Round};
+use crate::requirement::batting::show;
+use crate::requirement::bed::{BedNeeds, bed};
+
+pub(super) const RULE: Rule =
+    Rule { name: "bed-not-covered", page: include_str!("../../rules/bed-not-covered.yaml"), check };
+
+fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+    let measure = context.manuscript.measure;
+    for size in &context.manuscript.sizes {
+        let (Some(needs), Some(name)) = (bed(size, context.settings), size.bed.stated()) else { continue };
+        if needs.quilt.width < needs.needed.width || needs.quilt.length < needs.needed.length {
+            findings.extend(finding(measure, size, name, &needs));
+        }
+    }
+}
+
+fn finding(measure: Measure, size: &Size, name: &Spanned<Bed>, needs: &BedNeeds) -> Option<Finding> {
+    let up = |length: Length| length.show(measure, Round::Up);
+    let finished = size.finished.stated()?;
+    let mut short = Vec::new();
+    let (width, length) = (needs.needed.width - needs.quilt.width, needs.needed.length - needs.quilt.length);
+    if width.is_positive() {
+        short.push(format!("{} short in the width", up(width)));
+    }
+    if length.is_positive() {
+        short.push(format!("{} short in the length", up(length)));
+    }
+    let short = short.join(" and ");
+    let bed = Bed::WORDS.iter().find(|(_, bed)| *bed == name.value).map_or("bed", |(word, _)| word);
+    let (quilt, needed) = (show(needs.quilt, measure, Round::Down), show(needs.needed, measure, Round::Up));
+    let what = if needs.drop.is_positive() { "its drop" } else { "its top alone" };
+    let message = format!("{quilt} stated for a {bed}; {needed} needed to cover {what}: it is {short}.");
+    let mattress = show(needs.mattress, measure, Round::Up);
+    let working = if needs.drop.is_positive() {
+        format!("Mattress {mattress}, with a drop of {} at both sides and at the foot: {needed}.", up(needs.drop))
+    } else {
+        format!("Mattress {mattress}; no drop is stated, so only its top must be covered.")
+    };
+    Some(
+        Finding::new(Label::new(finished.at, short), message)
+            .for_size(&size.name)
+            .see(Some(name.at), "the bed that it is for")
+            .see(size.drop.at(), "how far it hangs down")
+            .help(working)
+            .help("Make the quilt larger, state a smaller drop, or name the bed that it covers.")
+            .numbers(quilt, needed),
+    )
+}

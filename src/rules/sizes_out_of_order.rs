@@ -1,0 +1,89 @@
+//! A larger size that needs less than a smaller one, or one number for two sizes that need different ones.
+
+use super::{Context, Rule};
+use crate::finding::{Finding, Label, Level};
+use crate::manuscript::Span;
+use crate::manuscript::model::Size;
+use crate::quantity::{Measure, Round};
+use crate::requirement::batting::{finished, show};
+use crate::requirement::series::{Number, Series, all};
+
+pub(super) const RULE: Rule =
+    Rule { name: "sizes-out-of-order", page: include_str!("../../rules/sizes-out-of-order.yaml"), check };
+
+/// It runs after the rules of the sections: a number that one of them calls wrong, or asks about, is not compared.
+fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+    let mut found = Vec::new();
+    for series in all(context.binding, context.backing, context.batting) {
+        let sound = series.numbers.iter().filter(|number| !is_told(number.at, findings));
+        found.extend(sound.filter_map(|number| finding(context.manuscript.measure, &series, number)));
+    }
+    findings.extend(found);
+}
+
+fn is_told(at: Span, findings: &[Finding]) -> bool {
+    let overlaps = |other: Span| at.start < other.end && other.start < at.end;
+    findings.iter().any(|finding| finding.level >= Level::Query && overlaps(finding.at.at))
+}
+
+fn finding(measure: Measure, series: &Series<'_>, number: &Number<'_>) -> Option<Finding> {
+    let others = || series.numbers.iter().filter(|other| other.at != number.at);
+    let less = others().find(|smaller| shrinks(number, smaller));
+    let same = || others().find(|other| says_the_same(number, other));
+    let (what, stated) = (&series.what, number.stated.show(measure));
+    let (message, other) = match (less, less.is_none().then(same).flatten()) {
+        (Some(other), _) => {
+            let message = format!(
+                "{stated} stated for {}, and {} for {}, which is smaller: the {what} shrinks where the quilt grows.",
+                named(measure, number.size),
+                other.stated.show(measure),
+                named(measure, other.size),
+            );
+            (message, other)
+        }
+        (None, Some(other)) => {
+            let message = format!(
+                "{stated} stated for {} and for {}, and they do not need the same {what}: was a number copied?",
+                named(measure, number.size),
+                named(measure, other.size),
+            );
+            (message, other)
+        }
+        (None, None) => return None,
+    };
+    let (needed, other_needed) = (number.needed.show(measure), other.needed.show(measure));
+    Some(
+        Finding::new(Label::new(number.at, format!("{} needs {needed}", number.size.name)), message)
+            .for_size(&number.size.name)
+            .see(Some(other.at), format!("{} needs {other_needed}", other.size.name))
+            .help(format!(
+                "Needed to print: {needed} for {}, {other_needed} for {}.",
+                number.size.name, other.size.name
+            ))
+            .numbers(stated, needed),
+    )
+}
+
+/// A size with its measurements, as they are stated.
+fn named(measure: Measure, size: &Size) -> String {
+    let measurements = finished(size).map(|quilt| format!(" ({})", show(quilt, measure, Round::Down)));
+    size.name.clone() + &measurements.unwrap_or_default()
+}
+
+/// The larger of two sizes states less, and does not need less.
+fn shrinks(larger: &Number<'_>, smaller: &Number<'_>) -> bool {
+    is_larger(larger.size, smaller.size)
+        && larger.stated.is_less_than(smaller.stated)
+        && !larger.needed.is_less_than(smaller.needed)
+}
+
+/// Two sizes state the same, and this one needs more.
+fn says_the_same(more: &Number<'_>, less: &Number<'_>) -> bool {
+    more.stated.is_same_as(less.stated) && less.needed.is_less_than(more.needed)
+}
+
+/// Larger one way at least, and smaller neither way.
+fn is_larger(one: &Size, other: &Size) -> bool {
+    let (Some(one), Some(other)) = (finished(one), finished(other)) else { return false };
+    one.width >= other.width && one.length >= other.length && one != other
+}
