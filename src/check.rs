@@ -3,7 +3,9 @@
 use crate::finding::{Finding, Label, Level};
 use crate::manuscript::model::{Accepted, PerSize};
 use crate::manuscript::{Field, Manuscript, Mistake, Source, Span, read};
+use crate::quantity::Count;
 use crate::requirement::binding::BindingNeeds;
+use crate::requirement::fabrics::FabricsNeeds;
 use crate::rule_book::Settings;
 use crate::rules::{Context, RULES, Unused};
 
@@ -44,8 +46,14 @@ fn withhold_harmful(source: &Source, settings: &Settings, outcome: &mut Outcome)
         };
         let text = Source::from_text(&source.path, correction.apply(&source.text));
         let after = check_manuscript(&text, &read(&text), settings);
+        // Two pieces of one size may be about the same: of those, one less is left.
+        let mut left = before.clone();
         let gone = subject(finding);
-        let harmless = after.findings.iter().map(subject).all(|left| left != gone && before.contains(&left));
+        left.remove(left.iter().position(|subject| *subject == gone).unwrap_or_default());
+        let harmless = after.findings.iter().map(subject).all(|found| {
+            let known = left.iter().position(|subject| *subject == found);
+            known.map(|index| left.swap_remove(index)).is_some()
+        });
         if !harmless {
             finding.correction = None;
         }
@@ -62,7 +70,9 @@ fn subject(finding: &Finding) -> Subject {
 /// Checks a manuscript that was read.
 pub fn check_manuscript(source: &Source, manuscript: &Manuscript, settings: &Settings) -> Outcome {
     let binding = BindingNeeds::new(manuscript, settings);
-    let mut context = Context { source, manuscript, settings, binding: binding.as_ref(), unused_acceptances: &[] };
+    let fabrics = FabricsNeeds::new(manuscript, binding.as_ref(), settings);
+    let mut context =
+        Context { source, manuscript, settings, binding: binding.as_ref(), fabrics: &fabrics, unused_acceptances: &[] };
     let findings = run(&context, |rule| rule != AFTER_ACCEPTING);
     let (mut outcome, unused) = lay_acceptances(manuscript, findings);
     context.unused_acceptances = &unused;
@@ -148,7 +158,11 @@ fn accepts(accepted: &Accepted, finding: &Finding) -> bool {
 fn could_be_used(manuscript: &Manuscript, accepted: &Accepted) -> bool {
     let complete = accepted.because.stated().is_some() && !accepted.size.is_unread();
     let known = accepted.rule.stated().is_some_and(|rule| RULES.iter().any(|known| known.name == rule.value));
-    complete && known && method_was_read(manuscript) && size_was_read(manuscript, accepted)
+    complete
+        && known
+        && method_was_read(manuscript)
+        && fabrics_were_read(manuscript)
+        && size_was_read(manuscript, accepted)
 }
 
 fn method_was_read(manuscript: &Manuscript) -> bool {
@@ -160,6 +174,20 @@ fn method_was_read(manuscript: &Manuscript) -> bool {
             && !binding.grain.is_unread()
             && !binding.loft.is_unread()
             && !binding.tails.start.is_unread()
+    })
+}
+
+fn fabrics_were_read(manuscript: &Manuscript) -> bool {
+    let counts_read = |counts: &[Field<Count>]| !counts.iter().any(Field::is_unread);
+    manuscript.fabrics.iter().all(|fabric| {
+        let cuts_read = fabric.cut.iter().all(|cut| {
+            let read = !cut.size.is_unread() && !cut.strip_width.is_unread() && !cut.grain.is_unread();
+            read && counts_read(&cut.strips) && counts_read(&cut.pieces)
+        });
+        let lengths_read = !fabric.usable_width.is_unread() && !fabric.precut.is_unread();
+        let words_read = !fabric.directional.is_unread() && !fabric.sold_as.is_unread();
+        let required = fabric.requires.iter().all(|requires| requires.stated().is_some());
+        fabric.cut_whole && cuts_read && lengths_read && words_read && required
     })
 }
 

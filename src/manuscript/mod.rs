@@ -8,6 +8,7 @@ pub mod mistake;
 pub mod model;
 mod read;
 mod read_binding;
+mod read_fabrics;
 mod read_outline;
 mod read_sizes;
 pub mod reader;

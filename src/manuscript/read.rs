@@ -5,6 +5,7 @@ use crate::quantity::Measure;
 use super::mending::Mended;
 use super::model::{Accepted, Assumes, Manuscript, MeasureWord};
 use super::read_binding::read_binding;
+use super::read_fabrics::{Fabrics, read_fabrics};
 use super::read_sizes::{Sizes, positive, read_size_name, read_sizes};
 use super::reader::Reader;
 use super::source::{Flaw, LARGEST_FILE};
@@ -13,7 +14,7 @@ use super::tree::{Entry, Kind, Node, build};
 use super::{Field, Mistake, Source, Span, What};
 
 /// Sections of the format that are known and not checked.
-const UNCHECKED: [&str; 3] = ["backing", "batting", "fabrics"];
+const UNCHECKED: [&str; 2] = ["backing", "batting"];
 
 /// Reads a manuscript, whatever state it is in. Its mistakes are in [`Manuscript::mistakes`], by place.
 pub fn read(source: &Source) -> Manuscript {
@@ -108,9 +109,11 @@ fn read_file(reader: &mut Reader, mut table: Table<'_, '_>, whole: bool, manuscr
             Sizes::default()
         }
     };
+    let fabrics = table.entry("fabrics").map_or_else(Fabrics::default, |entry| read_fabrics(reader, &sizes, entry));
     if let Some(entry) = table.entry("binding") {
-        manuscript.binding = read_binding(reader, &sizes, entry);
+        manuscript.binding = read_binding(reader, &sizes, &fabrics, entry);
     }
+    manuscript.fabrics = fabrics.list;
     for word in UNCHECKED {
         manuscript.unchecked.extend(table.entry(word).map(|entry| (word, entry.key_at)));
     }

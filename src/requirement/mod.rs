@@ -5,4 +5,5 @@ pub mod bias;
 pub mod binding;
 pub mod edge;
 pub mod fabric;
+pub mod fabrics;
 pub mod layout;

@@ -5,6 +5,7 @@
 use crate::finding::Finding;
 use crate::manuscript::{Manuscript, Mistake, Source, Spanned};
 use crate::requirement::binding::BindingNeeds;
+use crate::requirement::fabrics::FabricsNeeds;
 use crate::rule_book::Settings;
 
 /// A rule.
@@ -28,6 +29,8 @@ pub struct Context<'a> {
     pub settings: &'a Settings,
     /// What the binding needs.
     pub binding: Option<&'a BindingNeeds<'a>>,
+    /// What the fabrics need.
+    pub fabrics: &'a FabricsNeeds<'a>,
     /// The acceptances that no finding used, for the one rule that runs after the others.
     pub unused_acceptances: &'a [Unused],
 }
@@ -67,11 +70,13 @@ macro_rules! rules {
 }
 
 mod binding_words;
+mod fabric_words;
 mod fold_words;
 
 /// The working in words, for reports that show it beside a number.
 pub(crate) mod words {
     pub(crate) use super::binding_words::{buying, cut_working, edge_working, strips_working};
+    pub(crate) use super::fabric_words::{fabric_buying, plan_words, sum};
     pub(crate) use super::fold_words::{cover, fold_working, width_for};
 }
 
@@ -92,6 +97,10 @@ rules![
     bias_short,
     square_too_small,
     curved_edge_needs_bias,
+    strips_short,
+    piece_longer_than_strip,
+    fabric_short,
+    fabric_generous,
     not_checked,
     not_yaml,
     unknown_word,

@@ -13,6 +13,13 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
             Finding::new(Label::new(*at, "not checked yet"), message).help("Everything else in the file is checked."),
         );
     }
+    for (fabric, size) in context.fabrics.each() {
+        let (Some(required), Some(why)) = (size.required, size.unchecked) else { continue };
+        let message = format!("The amount of {} that is stated cannot be checked: {why}.", fabric.stated.name);
+        let help = "State what is cut from it under `cut`, each piece with its size and how many; otherwise work it out by hand.";
+        let at = Label::new(required.at(), "cannot be checked");
+        findings.push(Finding::new(at, message).for_size(&size.size.name).see(fabric.binding_from, why).help(help));
+    }
     for size in context.binding.iter().flat_map(|needs| &needs.bias) {
         let Some(strips) = size.stated.strips.stated().filter(|_| size.strip_run().is_none()) else { continue };
         let message = format!(

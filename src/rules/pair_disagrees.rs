@@ -2,19 +2,23 @@
 
 use std::ops::Range;
 
-use super::binding_words::{buying, cut_working, fabric_correction};
+use super::fabric_words::Purchase;
 use super::{Context, Rule};
 use crate::finding::{Finding, Label, Level};
-use crate::manuscript::Span;
-use crate::quantity::{Measure, Round, Written, Yardage};
-use crate::requirement::binding::{BindingNeeds, SizeNeeds};
+use crate::manuscript::{Span, Spanned};
+use crate::quantity::{Amount, Measure, Round, Written, Yardage};
 
 pub(super) const RULE: Rule =
     Rule { name: "pair-disagrees", page: include_str!("../../rules/pair-disagrees.yaml"), check };
 
 fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
-    let Some(needs) = context.binding else { return };
-    findings.extend(needs.sizes.iter().filter_map(|size| finding(context, needs, size)));
+    if let Some(needs) = context.binding {
+        let purchases = needs.sizes.iter().filter_map(|size| Purchase::of_binding(needs, size));
+        findings.extend(purchases.filter_map(|purchase| finding(context, &purchase)));
+    }
+    let purchases =
+        context.fabrics.each().filter_map(|(fabric, size)| Purchase::of_fabric(context.fabrics, fabric, size));
+    findings.extend(purchases.filter_map(|purchase| finding(context, &purchase)));
 }
 
 /// One half of a pair as it is shown, in its own units.
@@ -25,8 +29,7 @@ struct Half {
     words: String,
 }
 
-fn halves(source: &str, size: &SizeNeeds<'_>) -> Option<(Half, Half)> {
-    let stated = size.stated.fabric.stated()?;
+fn halves(source: &str, stated: &Spanned<Amount>) -> Option<(Half, Half)> {
     let (second, range) = stated.value.second.as_ref()?;
     let half = |written: &Written, at| {
         let measure = if written.unit.is_metric() { Measure::Cm } else { Measure::Inch };
@@ -49,26 +52,24 @@ fn places(source: &str, pair: Span, bracketed: &Range<usize>) -> Option<(Span, S
     closed.then(|| (at(quote, quote + first.len()), at(start, end)))
 }
 
-fn finding(context: &Context<'_>, needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>) -> Option<Finding> {
-    let (first, second) = halves(&context.source.text, size)?;
-    let plan = size.cut?;
-    let enough = |half: &Half| half.amount >= plan.fabric;
+fn finding(context: &Context<'_>, purchase: &Purchase<'_>) -> Option<Finding> {
+    let (first, second) = halves(&context.source.text, purchase.stated)?;
+    let enough = |half: &Half| half.amount >= purchase.cut;
     let (less, more) = if second.amount <= first.amount { (second, first) } else { (first, second) };
-    let working = format!("{}; {}.", cut_working(needs, &plan), buying(needs, plan.fabric));
     let finding = match (enough(&less), enough(&more)) {
         (false, true) => {
             let message = format!(
                 "{} stated beside {}: {}, so {} is enough, and {} is {} short. Each half of a pair must be enough on its own.",
                 less.words,
                 more.words,
-                cut_working(needs, &plan),
+                purchase.working,
                 more.words,
                 less.words,
-                (plan.fabric - less.amount).0.show(less.measure, Round::Up),
+                (purchase.cut - less.amount).0.show(less.measure, Round::Up),
             );
             Finding::new(Label::new(less.at, "not enough"), message).see(Some(more.at), "enough")
         }
-        (true, true) if differ(needs, size, &less, &more) => {
+        (true, true) if differ(purchase, &less, &more) => {
             let message = format!(
                 "{} stated beside {}: both are enough, but they differ by {}, more than the smallest step in which a shop sells.",
                 less.words,
@@ -81,19 +82,12 @@ fn finding(context: &Context<'_>, needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>
         }
         _ => return None,
     };
-    let needed = needs.shop.to_buy(plan.fabric, less.measure.bare_unit()).show(less.measure, Round::Up);
-    Some(
-        finding
-            .for_size(&size.size.name)
-            .help(working)
-            .numbers(less.words, needed)
-            .corrected(fabric_correction(needs, size)),
-    )
+    let needed = purchase.shop.to_buy(purchase.cut, less.measure.bare_unit()).show(less.measure, Round::Up);
+    Some(purchase.explain(finding.numbers(less.words, needed)))
 }
 
 /// Whether the halves are farther apart than the larger of the two steps in which they are sold.
-fn differ(needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>, less: &Half, more: &Half) -> bool {
-    let Some(stated) = size.stated.fabric.stated() else { return false };
-    let step = stated.value.halves().map(|half| needs.shop.sold_by(half.unit)).max();
+fn differ(purchase: &Purchase<'_>, less: &Half, more: &Half) -> bool {
+    let step = purchase.stated.value.halves().map(|half| purchase.shop.sold_by(half.unit)).max();
     step.is_some_and(|step| more.amount - less.amount > step)
 }

@@ -4,6 +4,8 @@
 
 pub mod bias;
 pub mod binding;
+pub mod cutting;
 pub mod joins;
 pub mod outline;
+pub mod plan;
 pub mod roots;

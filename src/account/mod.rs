@@ -2,12 +2,14 @@
 //!
 //! How a number stands is read off the findings at its place, so that the account and the report cannot differ.
 
+mod fabrics;
+
 use crate::check::{Outcome, check};
 use crate::finding::{Finding, Level};
 use crate::manuscript::model::{Grain, Manuscript, PerSize};
 use crate::manuscript::{Field, Source, Span, read};
-use crate::quantity::{Amount, Measure, Round, Written, Yardage};
 use crate::requirement::binding::{BindingNeeds, SizeNeeds};
+use crate::requirement::fabrics::FabricsNeeds;
 use crate::rule_book::Settings;
 use crate::rules::words::{buying, cover, cut_working, edge_working, fold_working, strips_working, width_for};
 
@@ -84,7 +86,9 @@ pub fn account(source: &Source, settings: &Settings) -> Account {
     if let Some(needs) = &needs {
         lines.method(needs, settings);
     }
-    lines.sizes(&manuscript, needs.as_ref());
+    let fabrics = FabricsNeeds::new(&manuscript, needs.as_ref(), settings);
+    lines.fabric_methods(&fabrics);
+    lines.sizes(&manuscript, needs.as_ref(), &fabrics);
     let outcome = check(source, settings);
     let lines = lines.lines.into_iter().map(|line| stand(line, &outcome)).collect();
     Account { title: title(&manuscript), lines, outcome }
@@ -117,18 +121,6 @@ fn stand(line: Line, outcome: &Outcome) -> Line {
 
 fn overlaps(one: Span, other: Span) -> bool {
     one.start < other.end && other.start < one.end
-}
-
-/// What to buy, in the unit of each half.
-fn fabric_needed(needs: &BindingNeeds<'_>, stated: &Amount, cut: Yardage) -> String {
-    let show = |written: &Written| {
-        let measure = if written.unit.is_metric() { Measure::Cm } else { Measure::Inch };
-        needs.shop.to_buy(cut, written.unit).show(measure, Round::Up)
-    };
-    match &stated.second {
-        Some((second, _)) => format!("{} ({})", show(&stated.first), show(second)),
-        None => show(&stated.first),
-    }
 }
 
 struct Lines<'s> {
@@ -193,17 +185,19 @@ impl Lines<'_> {
         }
     }
 
-    fn sizes(&mut self, manuscript: &Manuscript, needs: Option<&BindingNeeds<'_>>) {
+    fn sizes(&mut self, manuscript: &Manuscript, needs: Option<&BindingNeeds<'_>>, fabrics: &FabricsNeeds<'_>) {
         for (index, size) in manuscript.sizes.iter().enumerate() {
             let Some(finished) = size.finished.stated() else { continue };
             let heading = size.name.clone();
             let working = "The binding goes round it.".to_string();
             self.add(Some(&heading), "finished", finished.at, String::new(), Standing::Given, working);
-            let Some(needs) = needs else { continue };
-            match needs.sizes.iter().find(|needed| needed.size.name == size.name) {
-                Some(needed) => self.binding(&heading, needs, needed),
-                None => self.binding_unchecked(&heading, needs, index),
+            if let Some(needs) = needs {
+                match needs.sizes.iter().find(|needed| needed.size.name == size.name) {
+                    Some(needed) => self.binding(&heading, needs, needed),
+                    None => self.binding_unchecked(&heading, needs, index),
+                }
             }
+            self.fabrics(&heading, fabrics, index);
         }
     }
 
@@ -225,7 +219,7 @@ impl Lines<'_> {
             );
         }
         if let Some((fabric, plan)) = size.stated.fabric.stated().zip(size.cut_to_print(needs)) {
-            let needed = fabric_needed(needs, &fabric.value, plan.fabric);
+            let needed = fabrics::to_buy(&needs.shop, &fabric.value, plan.fabric);
             let working = format!("{}; {}.", cut_working(needs, &plan), buying(needs, plan.fabric));
             self.add(Some(heading), "binding fabric", fabric.at, needed, Standing::Held, working);
         }
