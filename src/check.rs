@@ -5,9 +5,11 @@ use std::collections::BTreeMap;
 use crate::finding::{Finding, Label, Level};
 use crate::manuscript::model::{Accepted, PerSize};
 use crate::manuscript::{Field, Manuscript, Mistake, Source, Span, read};
+use crate::quantity::Count;
 use crate::requirement::backing::BackingNeeds;
 use crate::requirement::batting::BattingNeeds;
 use crate::requirement::binding::BindingNeeds;
+use crate::requirement::fabrics::FabricsNeeds;
 use crate::rule_book::Settings;
 use crate::rules::{Context, RULES, Unused};
 
@@ -48,8 +50,14 @@ fn withhold_harmful(source: &Source, settings: &Settings, outcome: &mut Outcome)
         };
         let text = Source::from_text(&source.path, correction.apply(&source.text));
         let after = check_manuscript(&text, &read(&text), settings);
+        // Two pieces of one size may be about the same: of those, one less is left.
+        let mut left = before.clone();
         let gone = subject(finding);
-        let harmless = after.findings.iter().map(subject).all(|left| left != gone && before.contains(&left));
+        left.remove(left.iter().position(|subject| *subject == gone).unwrap_or_default());
+        let harmless = after.findings.iter().map(subject).all(|found| {
+            let known = left.iter().position(|subject| *subject == found);
+            known.map(|index| left.swap_remove(index)).is_some()
+        });
         if !harmless {
             finding.correction = None;
         }
@@ -68,6 +76,7 @@ pub fn check_manuscript(source: &Source, manuscript: &Manuscript, settings: &Set
     let binding = BindingNeeds::new(manuscript, settings);
     let batting = BattingNeeds::new(manuscript, settings);
     let backing = BackingNeeds::new(manuscript, settings, batting.as_ref());
+    let fabrics = FabricsNeeds::new(manuscript, binding.as_ref(), settings);
     let mut context = Context {
         source,
         manuscript,
@@ -75,6 +84,7 @@ pub fn check_manuscript(source: &Source, manuscript: &Manuscript, settings: &Set
         binding: binding.as_ref(),
         backing: backing.as_ref(),
         batting: batting.as_ref(),
+        fabrics: &fabrics,
         unused_acceptances: &[],
     };
     let findings = run(&context, |rule| rule != AFTER_ACCEPTING);
@@ -169,7 +179,11 @@ fn acceptances(accepted: &[Accepted]) -> BTreeMap<(&str, Option<&str>), usize> {
 fn could_be_used(manuscript: &Manuscript, accepted: &Accepted) -> bool {
     let complete = accepted.because.stated().is_some() && !accepted.size.is_unread();
     let known = accepted.rule.stated().is_some_and(|rule| RULES.iter().any(|known| known.name == rule.value));
-    complete && known && method_was_read(manuscript) && size_was_read(manuscript, accepted)
+    complete
+        && known
+        && method_was_read(manuscript)
+        && fabrics_were_read(manuscript)
+        && size_was_read(manuscript, accepted)
 }
 
 fn method_was_read(manuscript: &Manuscript) -> bool {
@@ -190,6 +204,20 @@ fn binding_was_read(manuscript: &Manuscript) -> bool {
             && !binding.grain.is_unread()
             && !binding.loft.is_unread()
             && !binding.tails.start.is_unread()
+    })
+}
+
+fn fabrics_were_read(manuscript: &Manuscript) -> bool {
+    let counts_read = |counts: &[Field<Count>]| !counts.iter().any(Field::is_unread);
+    manuscript.fabrics.iter().all(|fabric| {
+        let cuts_read = fabric.cut.iter().all(|cut| {
+            let read = !cut.size.is_unread() && !cut.strip_width.is_unread() && !cut.grain.is_unread();
+            read && counts_read(&cut.strips) && counts_read(&cut.pieces)
+        });
+        let lengths_read = !fabric.usable_width.is_unread() && !fabric.precut.is_unread();
+        let words_read = !fabric.directional.is_unread() && !fabric.sold_as.is_unread();
+        let required = fabric.requires.iter().all(|requires| requires.stated().is_some());
+        fabric.cut_whole && cuts_read && lengths_read && words_read && required
     })
 }
 

@@ -3,16 +3,18 @@
 //! How a number stands is read off the findings at its place, so that the account and the report cannot differ.
 
 mod backing;
+mod fabrics;
 
 use crate::check::{Outcome, check};
 use crate::finding::{Finding, Level};
 use crate::manuscript::model::{Manuscript, PerSize, Size};
 use crate::manuscript::{Field, Source, Span, read};
-use crate::quantity::{Amount, Measure, Round, Written, Yardage};
+use crate::quantity::{Round, Written, Yardage};
 use crate::requirement::backing::BackingNeeds;
 use crate::requirement::batting::BattingNeeds;
 use crate::requirement::bias::BiasNeeds;
 use crate::requirement::binding::{BindingNeeds, SizeNeeds};
+use crate::requirement::fabrics::FabricsNeeds;
 use crate::rule_book::Settings;
 use crate::rules::words::{buying, cover, cut_working, edge_working, fold_working, strips_working, width_for};
 
@@ -91,12 +93,15 @@ pub fn account(source: &Source, settings: &Settings) -> Account {
     if let Some(needs) = &needs {
         lines.method(needs, settings);
     }
+    let fabrics = FabricsNeeds::new(&manuscript, needs.as_ref(), settings);
     lines.layers(&manuscript);
+    lines.fabric_methods(&fabrics);
     for (index, size) in manuscript.sizes.iter().enumerate() {
         lines.size(size, settings);
         lines.binding_of(index, size, needs.as_ref());
         lines.backing_of(index, size, backing.as_ref());
         lines.batting_of(index, size, batting.as_ref());
+        lines.fabrics(&size.name, &fabrics, index);
     }
     let outcome = check(source, settings);
     let lines = lines.lines.into_iter().map(|line| stand(line, &outcome)).collect();
@@ -132,18 +137,6 @@ fn overlaps(one: Span, other: Span) -> bool {
     one.start < other.end && other.start < one.end
 }
 
-/// What to buy, in the unit of each half.
-fn fabric_needed(needs: &BindingNeeds<'_>, stated: &Amount, cut: Yardage) -> String {
-    let show = |written: &Written| {
-        let measure = if written.unit.is_metric() { Measure::Cm } else { Measure::Inch };
-        needs.shop.to_buy(cut, written.unit).show(measure, Round::Up)
-    };
-    match &stated.second {
-        Some((second, _)) => format!("{} ({})", show(&stated.first), show(second)),
-        None => show(&stated.first),
-    }
-}
-
 struct Lines<'s> {
     source: &'s Source,
     lines: Vec<Line>,
@@ -170,10 +163,6 @@ impl Lines<'_> {
             self.add(None, "seam", seam.at, String::new(), Standing::NotChecked, why.to_string());
         }
         self.given("sold_by", &assumes.sold_by, "Fabric is rounded up to this.");
-        for (section, at) in &manuscript.unchecked {
-            let why = format!("The numbers of the {section} are not checked yet.");
-            self.add(None, section, *at, String::new(), Standing::NotChecked, why);
-        }
     }
 
     fn method(&mut self, needs: &BindingNeeds<'_>, settings: &Settings) {
@@ -235,7 +224,7 @@ impl Lines<'_> {
             );
         }
         if let Some((fabric, plan)) = size.stated.fabric.stated().zip(size.cut_to_print(needs)) {
-            let needed = fabric_needed(needs, &fabric.value, plan.fabric);
+            let needed = fabrics::to_buy(&needs.shop, &fabric.value, plan.fabric);
             let working = format!("{}; {}.", cut_working(needs, &plan), buying(needs, plan.fabric));
             self.add(Some(heading), "binding fabric", fabric.at, needed, Standing::Held, working);
         }

@@ -125,6 +125,15 @@ pub enum What {
         /// The size that is nearest, if one is near.
         nearest: Option<String>,
     },
+    /// A fabric that the pattern does not list.
+    UnknownFabric {
+        /// The name that is not a fabric.
+        name: String,
+        /// The fabrics there are.
+        fabrics: Vec<String>,
+        /// The fabric that is nearest, if one is near.
+        nearest: Option<String>,
+    },
     /// An entry that stands twice in one table.
     RepeatedKey {
         /// The entry.

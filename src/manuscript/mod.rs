@@ -9,6 +9,7 @@ pub mod model;
 mod read;
 mod read_backing;
 mod read_binding;
+mod read_fabrics;
 mod read_outline;
 mod read_sizes;
 pub mod reader;

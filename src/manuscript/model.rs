@@ -23,10 +23,10 @@ pub struct Manuscript {
     pub backing: Option<Backing>,
     /// The batting.
     pub batting: Option<Batting>,
+    /// The fabrics, each with its cutting list.
+    pub fabrics: Vec<Fabric>,
     /// Findings that the editor has accepted.
     pub accepted: Vec<Accepted>,
-    /// Sections that were read as known words and are not checked, with their places.
-    pub unchecked: Vec<(&'static str, Span)>,
     /// What is wrong with the way it is written down.
     pub mistakes: Vec<Mistake>,
 }
@@ -91,6 +91,8 @@ pub enum Outline {
 pub struct Binding {
     /// Where the word `binding` stands.
     pub at: Span,
+    /// The fabric that it is cut from, by its place among the fabrics.
+    pub from: Field<usize>,
     /// How wide the strips are cut.
     pub strip_width: Field<Written>,
     /// Double-fold or single-fold.
@@ -205,6 +207,69 @@ pub enum BattingSize {
     Packaged(Packaged),
 }
 
+/// A fabric, and what is cut from it.
+#[derive(Debug)]
+pub struct Fabric {
+    /// What the pattern calls it.
+    pub name: String,
+    /// Where its name stands.
+    pub at: Span,
+    /// What it is for.
+    pub role: Field<String>,
+    /// The usable width of this fabric alone.
+    pub usable_width: Field<Written>,
+    /// Whether its print has a way, so that pieces keep theirs.
+    pub directional: Field<YesNo>,
+    /// How it is sold.
+    pub sold_as: Field<SoldAs>,
+    /// The width of precut strips, or the side of precut squares.
+    pub precut: Field<Written>,
+    /// What the pattern prints for each size, in the order of the sizes.
+    pub requires: Vec<PerSize<Bought>>,
+    /// What is cut from it.
+    pub cut: Vec<Cut>,
+    /// Whether all of the cutting list was read.
+    pub cut_whole: bool,
+}
+
+/// What the pattern tells its reader to buy of a fabric for one size.
+#[derive(Debug)]
+pub enum Bought {
+    /// So much from the bolt.
+    Amount(Spanned<Amount>),
+    /// So many fat quarters, precut strips and so on.
+    Count(Spanned<Count>),
+}
+
+impl Bought {
+    /// Where it is stated.
+    pub const fn at(&self) -> Span {
+        match self {
+            Bought::Amount(amount) => amount.at,
+            Bought::Count(count) => count.at,
+        }
+    }
+}
+
+/// One entry of a cutting list.
+#[derive(Debug)]
+pub struct Cut {
+    /// Where it starts.
+    pub at: Span,
+    /// What the pattern calls the piece.
+    pub piece: Field<String>,
+    /// How large the piece is cut.
+    pub size: Field<(Written, Written)>,
+    /// How wide the strips are cut, which are left whole where no size is stated.
+    pub strip_width: Field<Written>,
+    /// Which way of the fabric it is cut.
+    pub grain: Field<CutGrain>,
+    /// The strips that the text tells to cut, for each size in their order.
+    pub strips: Vec<Field<Count>>,
+    /// How many pieces are needed, for each size in their order.
+    pub pieces: Vec<Field<Count>>,
+}
+
 /// The free tails at both ends of the binding.
 #[derive(Debug, Default)]
 pub struct Tails {
@@ -272,6 +337,36 @@ words!(
     Bias = "bias",
 });
 words!(
+    /// Which way of the fabric pieces are cut.
+    CutGrain {
+    /// In strips from selvedge to selvedge.
+    Crosswise = "crosswise",
+    /// Along the selvedge.
+    Lengthwise = "lengthwise",
+});
+words!(
+    /// How a fabric is sold.
+    SoldAs {
+    /// From the bolt.
+    Yardage = "yardage",
+    /// Half a yard cut in half.
+    FatQuarters = "fat_quarters",
+    /// A quarter of a yard cut in half.
+    FatEighths = "fat_eighths",
+    /// Precut strips.
+    Strips = "strips",
+    /// Precut squares.
+    Squares = "squares",
+});
+words!(
+    /// Yes or no.
+    YesNo {
+    /// It is so.
+    Yes = "yes",
+    /// It is not so.
+    No = "no",
+});
+words!(
     /// How the folded edge is fastened.
     Finish {
     /// Topstitched by machine.
@@ -280,14 +375,6 @@ words!(
     Hand = "hand",
     /// Stitched in the ditch of the first seam.
     Ditch = "ditch",
-});
-words!(
-    /// Yes or no.
-    YesNo {
-    /// Yes.
-    Yes = "yes",
-    /// No.
-    No = "no",
 });
 words!(
     /// The way that the panels of a backing run.

@@ -6,15 +6,13 @@ use super::mending::Mended;
 use super::model::{Accepted, Assumes, Manuscript, MeasureWord};
 use super::read_backing::{read_backing, read_batting};
 use super::read_binding::read_binding;
+use super::read_fabrics::{Fabrics, read_fabrics};
 use super::read_sizes::{Sizes, positive, read_size_name, read_sizes};
 use super::reader::Reader;
 use super::source::{Flaw, LARGEST_FILE};
 use super::table::Table;
 use super::tree::{Built, Entry, Kind, Node, build};
 use super::{Field, Mistake, Mistakes, Source, Span, What};
-
-/// Sections of the format that are known and not checked.
-const UNCHECKED: [&str; 1] = ["fabrics"];
 
 /// How many findings a manuscript may accept.
 const MOST_ACCEPTED: usize = 1000;
@@ -111,8 +109,9 @@ fn read_file(reader: &mut Reader, mut table: Table<'_, '_>, whole: bool, manuscr
             Sizes::default()
         }
     };
+    let fabrics = table.entry("fabrics").map_or_else(Fabrics::default, |entry| read_fabrics(reader, &sizes, entry));
     if let Some(entry) = table.entry("binding") {
-        manuscript.binding = read_binding(reader, &sizes, entry);
+        manuscript.binding = read_binding(reader, &sizes, &fabrics, entry);
     }
     if let Some(entry) = table.entry("backing") {
         manuscript.backing = read_backing(reader, &sizes, entry);
@@ -120,9 +119,7 @@ fn read_file(reader: &mut Reader, mut table: Table<'_, '_>, whole: bool, manuscr
     if let Some(entry) = table.entry("batting") {
         manuscript.batting = read_batting(reader, &sizes, entry);
     }
-    for word in UNCHECKED {
-        manuscript.unchecked.extend(table.entry(word).map(|entry| (word, entry.key_at)));
-    }
+    manuscript.fabrics = fabrics.list;
     if let Some(entry) = table.entry("accepted") {
         manuscript.accepted = read_accepted(reader, &sizes, entry);
     }

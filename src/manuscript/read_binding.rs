@@ -1,6 +1,7 @@
 //! Reading the binding section.
 
 use super::model::{Binding, BindingRequires, Grain, Loft, Tails};
+use super::read_fabrics::{Fabrics, read_fabric_name};
 use super::read_sizes::{Sizes, positive, read_per_size};
 use super::reader::{Least, Reader};
 use super::table::Table;
@@ -9,10 +10,16 @@ use super::{Field, What};
 
 const REQUIRES_EXAMPLE: &str = "crib: { strips: 6, fabric: 1/2 yd }";
 
-pub(super) fn read_binding(reader: &mut Reader, sizes: &Sizes, entry: &Entry<'_>) -> Option<Binding> {
+pub(super) fn read_binding(
+    reader: &mut Reader,
+    sizes: &Sizes,
+    fabrics: &Fabrics,
+    entry: &Entry<'_>,
+) -> Option<Binding> {
     let mut table = Table::new(reader, "binding", entry.key_at, &entry.value, "strip_width: 2 1/2")?;
     let mut binding = Binding {
         at: entry.key_at,
+        from: table.optional("from", |node| read_fabric_name(reader, fabrics, node)),
         strip_width: table.required("strip_width", |node| positive(reader, node)),
         fold: table.optional("fold", |node| reader.word(node, "fold")),
         seam: table.optional("seam", |node| positive(reader, node)),
@@ -38,6 +45,7 @@ pub(super) fn read_binding(reader: &mut Reader, sizes: &Sizes, entry: &Entry<'_>
         }
         None => table.lacks("requires"),
     }
+    report_fabric_twice(reader, &binding);
     if let (Some(tails), Some(extra)) = (binding.tails.at, binding.extra_length.at()) {
         let mend = Some("keep the tails, or keep the extra length, but not both");
         let what = What::RepeatedKey { word: "extra_length".into(), mend };
@@ -45,6 +53,16 @@ pub(super) fn read_binding(reader: &mut Reader, sizes: &Sizes, entry: &Entry<'_>
     }
     table.finish(reader, true);
     Some(binding)
+}
+
+/// The fabric that the binding is cut from says already how much there is of it.
+fn report_fabric_twice(reader: &mut Reader, binding: &Binding) {
+    let Some(from) = binding.from.at() else { return };
+    for fabric in binding.requires.iter().filter_map(|requires| requires.stated()?.fabric.at()) {
+        let mend = Some("take the binding's own amount out, or take `from` out, if it is a fabric by itself");
+        let what = What::RepeatedKey { word: "fabric".into(), mend };
+        reader.report_with(fabric, what, from, "the binding counts in the sum of this fabric");
+    }
 }
 
 fn read_requires(

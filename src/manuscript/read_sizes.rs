@@ -8,12 +8,13 @@ use super::reader::{Least, Reader};
 use super::table::Table;
 use super::tree::{Entry, Node};
 use super::{Field, Span, What, nearest, quoted};
+use crate::quantity::Count;
 
 /// How many sizes a pattern may list.
 const MOST_SIZES: usize = 200;
 
 /// How long the name of a size may be, in characters.
-const LONGEST_NAME: usize = 60;
+pub(super) const LONGEST_NAME: usize = 60;
 
 /// How many of the sizes a message names.
 const MOST_NAMED: usize = 20;
@@ -55,8 +56,8 @@ pub(super) fn read_sizes(reader: &mut Reader, entry: &Entry<'_>) -> Sizes {
     Sizes { list, whole }
 }
 
-/// Whether a name can be shown wherever the size is spoken of.
-fn is_fit_name(name: &str) -> bool {
+/// Whether a name can be shown wherever the size, the fabric or the piece is spoken of.
+pub(super) fn is_fit_name(name: &str) -> bool {
     name.chars().count() <= LONGEST_NAME && !name.chars().any(char::is_control)
 }
 
@@ -75,6 +76,40 @@ fn read_size(reader: &mut Reader, entry: &Entry<'_>) -> Size {
         table.finish(reader, true);
     }
     Size { name, at: entry.key_at, finished, outline, bed, drop }
+}
+
+/// Reads counts for some of the sizes, in the order of the sizes. Names that are no size are reported; a size that
+/// is not named is left out, and is unread where nothing can be said about it.
+pub(super) fn read_some_sizes(
+    reader: &mut Reader,
+    sizes: &Sizes,
+    place: &str,
+    entry: &Entry<'_>,
+    example: &'static str,
+) -> Vec<Field<Count>> {
+    let Some(table) = Table::new(reader, place, entry.key_at, &entry.value, example) else {
+        return sizes.list.iter().map(|_| Field::Unread).collect();
+    };
+    let whole = !table.is_torn();
+    let find = |size: &Size| table.entries().iter().find(|entry| entry.key == size.name);
+    let mut named: Vec<bool> = sizes.list.iter().map(|size| find(size).is_some()).collect();
+    let read = |size: &Size| match find(size) {
+        Some(entry) => reader.count(&entry.value),
+        None if whole => Field::Absent,
+        None => Field::Unread,
+    };
+    let mut counts: Vec<Field<Count>> = sizes.list.iter().map(read).collect();
+    if sizes.whole {
+        let before = named.clone();
+        report_unknown_sizes(reader, sizes, table.entries(), &mut named);
+        // A size whose name was probably misspelt is stated, though not read.
+        for ((count, named), before) in counts.iter_mut().zip(named).zip(before) {
+            if named && !before {
+                *count = Field::Unread;
+            }
+        }
+    }
+    counts
 }
 
 /// Reads what is stated for each size under `requires`, in the order of the sizes. Names that are no size and

@@ -71,6 +71,12 @@ impl Reader {
         self.bounded(read, Least::Positive, |amount| amount.least().0)
     }
 
+    /// A fabric amount that may be nothing.
+    pub fn amount_or_nothing(&mut self, node: &Node<'_>) -> Field<Amount> {
+        let measure = self.measure;
+        self.quantity(node, "an amount of fabric, such as 5/8 yd", |text| read_amount(text, measure))
+    }
+
     /// A count.
     pub fn count(&mut self, node: &Node<'_>) -> Field<Count> {
         self.quantity(node, "a whole number", read_count)

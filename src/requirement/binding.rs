@@ -3,12 +3,14 @@
 use super::bias::BiasNeeds;
 use super::edge::edge;
 use super::fabric::Shop;
+use super::fabrics::cloth;
 use crate::manuscript::model::{
     Binding, BindingRequires, Finish, Fold, Grain, Join, Loft, LoftWord, Manuscript, PerSize, Side, Size,
 };
 use crate::quantity::{Count, Length, Measure, Round};
 use crate::rule_book::{CountValue, LengthValue, Settings};
 use crate::trade::binding::{CutPlan, Ends, Lengths, Method, cut_plan, join_loss, joined, lengths, reach, strips_for};
+use crate::trade::cutting::Cloth;
 use crate::trade::outline::Edge;
 
 /// The usable width of fabric where the pattern states none.
@@ -96,11 +98,7 @@ impl<'m> BindingNeeds<'m> {
         let extra = stated.extra_length.stated().is_some();
         let tail = settings.length(TAIL);
         let tails = (stated.tails.start.or_length(tail), stated.tails.end.or_length(tail));
-        let usable_width = if stated.usable_width.is_absent() {
-            manuscript.assumes.usable_width.or_length(settings.length(USABLE_WIDTH))
-        } else {
-            stated.usable_width.length()
-        };
+        let usable_width = usable_width(stated, manuscript, settings);
         let opening =
             if extra && stated.opening.is_absent() { None } else { stated.opening.or_length(settings.length(OPENING)) };
         let mut needs = BindingNeeds {
@@ -226,6 +224,18 @@ impl SizeNeeds<'_> {
         let method = needs.method.as_ref()?;
         cut_plan(strips, needs.grain?, method.strip_width, self.strip_length, needs.usable_width?)
     }
+}
+
+/// The binding's own usable width, that of the fabric it is cut from, the pattern's, or the rule book's.
+fn usable_width(stated: &Binding, manuscript: &Manuscript, settings: &Settings) -> Option<Length> {
+    if !stated.usable_width.is_absent() {
+        return stated.usable_width.length();
+    }
+    if stated.from.is_absent() {
+        return manuscript.assumes.usable_width.or_length(settings.length(USABLE_WIDTH));
+    }
+    let fabric = manuscript.fabrics.get(stated.from.value()?)?;
+    cloth(fabric, manuscript, settings).map(Cloth::strip_length)
 }
 
 fn thickness(loft: Loft, settings: &Settings) -> Length {

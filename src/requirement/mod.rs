@@ -8,5 +8,6 @@ pub mod bias;
 pub mod binding;
 pub mod edge;
 pub mod fabric;
+pub mod fabrics;
 pub mod layout;
 pub mod series;

@@ -7,6 +7,7 @@ use crate::manuscript::{Manuscript, Mistake, Source, Spanned};
 use crate::requirement::backing::BackingNeeds;
 use crate::requirement::batting::BattingNeeds;
 use crate::requirement::binding::BindingNeeds;
+use crate::requirement::fabrics::FabricsNeeds;
 use crate::rule_book::Settings;
 
 /// A rule.
@@ -34,6 +35,8 @@ pub struct Context<'a> {
     pub backing: Option<&'a BackingNeeds<'a>>,
     /// What the batting needs.
     pub batting: Option<&'a BattingNeeds<'a>>,
+    /// What the fabrics need.
+    pub fabrics: &'a FabricsNeeds<'a>,
     /// The acceptances that no finding used, for the one rule that runs after the others.
     pub unused_acceptances: &'a [Unused],
 }
@@ -74,12 +77,14 @@ macro_rules! rules {
 
 mod backing_words;
 mod binding_words;
+mod fabric_words;
 mod fold_words;
 
 /// The working in words, for reports that show it beside a number.
 pub(crate) mod words {
     pub(crate) use super::backing_words::{fabric_working, seams_working, sheet_working};
     pub(crate) use super::binding_words::{buying, cut_working, edge_working, strips_working};
+    pub(crate) use super::fabric_words::{fabric_buying, plan_words, sum};
     pub(crate) use super::fold_words::{cover, fold_working, width_for};
 }
 
@@ -107,6 +112,10 @@ rules![
     batting_short,
     bed_not_covered,
     sizes_out_of_order,
+    strips_short,
+    piece_longer_than_strip,
+    fabric_short,
+    fabric_generous,
     not_checked,
     not_yaml,
     unknown_word,

@@ -6,12 +6,12 @@ use crate::finding::{Finding, Label};
 pub(super) const RULE: Rule = Rule { name: "not-checked", page: include_str!("../../rules/not-checked.yaml"), check };
 
 fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
-    for (section, at) in &context.manuscript.unchecked {
-        let (are, their) = if section.ends_with('s') { ("are", "their") } else { ("is", "its") };
-        let message = format!("The {section} {are} not checked yet: {their} numbers still have to be checked by hand.");
-        findings.push(
-            Finding::new(Label::new(*at, "not checked yet"), message).help("Everything else in the file is checked."),
-        );
+    for (fabric, size) in context.fabrics.each() {
+        let (Some(required), Some(why)) = (size.required, size.unchecked) else { continue };
+        let message = format!("The amount of {} that is stated cannot be checked: {why}.", fabric.stated.name);
+        let help = "State what is cut from it under `cut`, each piece with its size and how many; otherwise work it out by hand.";
+        let at = Label::new(required.at(), "cannot be checked");
+        findings.push(Finding::new(at, message).for_size(&size.size.name).see(fabric.binding_from, why).help(help));
     }
     for size in context.binding.iter().flat_map(|needs| &needs.bias) {
         let Some(strips) = size.stated.strips.stated().filter(|_| size.no_run_stated()) else { continue };

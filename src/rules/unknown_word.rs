@@ -11,6 +11,9 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
         What::UnknownWord { word, place, known, nearest } => {
             Some(finding(mistake.at, word, &format!("in {place}"), known, *nearest))
         }
+        What::UnknownFabric { name, fabrics, nearest } => {
+            Some(unknown_fabric(mistake.at, name, fabrics, nearest.as_deref()))
+        }
         _ => None,
     });
     let names: Vec<&'static str> = RULES.iter().map(|rule| rule.name).collect();
@@ -20,6 +23,18 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
             findings.push(finding(rule.at, &rule.value, "as the name of a rule", &names, nearest));
         }
     }
+}
+
+fn unknown_fabric(at: crate::manuscript::Span, name: &str, fabrics: &[String], nearest: Option<&str>) -> Finding {
+    let list = match fabrics {
+        [] => "The pattern lists no fabrics.".to_string(),
+        fabrics => format!("Its fabrics: {}.", fabrics.join(", ")),
+    };
+    let label = nearest.map_or("not among the fabrics".to_string(), |nearest| format!("did you mean {nearest}?"));
+    let meant = nearest.map_or_else(String::new, |nearest| format!("Did you mean {nearest}? "));
+    Finding::new(Label::new(at, label), format!("\"{name}\" is not one of the pattern's fabrics."))
+        .help(meant + &list)
+        .corrected(nearest.map(|nearest| Correction::new(at, nearest)))
 }
 
 fn finding(

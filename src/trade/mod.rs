@@ -5,7 +5,9 @@
 pub mod backing;
 pub mod bias;
 pub mod binding;
+pub mod cutting;
 pub mod joins;
 pub mod outline;
+pub mod plan;
 pub mod rectangle;
 pub mod roots;

@@ -176,7 +176,6 @@ fn a_tab_in_brackets_is_not_taken_for_an_open_bracket() {
 }
 
 #[rstest]
-#[case("fabrics", "The fabrics are not checked yet: their numbers still have to be checked by hand.")]
 fn a_section_that_is_not_checked_is_named(#[case] section: &str, #[case] says: &str) {
     let text = format!("{RIGHT}{section}: {{ overhang: 4 }}\n");
     assert_eq!(rules_of(&text), ["not-checked"]);

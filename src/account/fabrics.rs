@@ -1,0 +1,94 @@
+//! The numbers of the fabrics.
+
+use super::{Lines, Standing};
+use crate::manuscript::Field;
+use crate::manuscript::model::{Bought, Cut};
+use crate::quantity::{Amount, Count, Measure, Round, Written, Yardage};
+use crate::requirement::fabric::Shop;
+use crate::requirement::fabrics::{FabricNeeds, FabricSize, FabricsNeeds};
+use crate::rules::words::{fabric_buying, plan_words, sum};
+
+const UNREAD: &str = "Something that it depends on could not be read, or does not fit the fabric.";
+
+impl Lines<'_> {
+    /// What each fabric states for all sizes.
+    pub(super) fn fabric_methods(&mut self, needs: &FabricsNeeds<'_>) {
+        for fabric in &needs.fabrics {
+            let name = &fabric.stated.name;
+            let stated = fabric.stated;
+            let width = "Strips of this fabric are cut across this width.";
+            self.given(&format!("{name} usable_width"), &stated.usable_width, width);
+            self.given(&format!("{name} precut"), &stated.precut, "It is bought cut to this.");
+            for cut in &stated.cut {
+                let piece = cut.piece.stated().map_or("piece", |piece| piece.value.as_str());
+                self.given(&format!("{name} {piece} size"), &cut.size, "Each piece is cut this large.");
+                self.given(&format!("{name} {piece} strip_width"), &cut.strip_width, "Each strip is cut this wide.");
+            }
+        }
+    }
+
+    /// What each fabric states for one size.
+    pub(super) fn fabrics(&mut self, heading: &str, needs: &FabricsNeeds<'_>, index: usize) {
+        for fabric in &needs.fabrics {
+            let Some(size) = fabric.sizes.get(index) else { continue };
+            self.required(heading, needs, fabric, size);
+            for (place, cut) in fabric.stated.cut.iter().enumerate() {
+                self.cut(heading, fabric, size, (place, cut));
+            }
+        }
+    }
+
+    fn required(&mut self, heading: &str, needs: &FabricsNeeds<'_>, fabric: &FabricNeeds<'_>, size: &FabricSize<'_>) {
+        let Some(required) = size.required else { return };
+        let number = format!("{} requires", fabric.stated.name);
+        let (needed, standing, working) = match (required, &size.to_print) {
+            (Bought::Amount(amount), Some(taken)) => {
+                let cut = Yardage(taken.plan.length());
+                let working = format!("{}; {}.", sum(needs, fabric, taken), fabric_buying(needs, cut));
+                let plan = plan_words(needs, fabric, taken);
+                (to_buy(&needs.shop, &amount.value, cut), Standing::Held, format!("{plan} {working}"))
+            }
+            (Bought::Count(_), Some(taken)) => {
+                let working = format!("{} {}", fabric.small_words(needs), plan_words(needs, fabric, taken));
+                (taken.small.unwrap_or_default().to_string(), Standing::Held, working)
+            }
+            (_, None) => {
+                let why = size.unchecked.map_or_else(|| UNREAD.to_string(), |why| format!("Not checked: {why}."));
+                (String::new(), Standing::NotChecked, why)
+            }
+        };
+        self.add(Some(heading), &number, required.at(), needed, standing, working);
+    }
+
+    fn cut(&mut self, heading: &str, fabric: &FabricNeeds<'_>, size: &FabricSize<'_>, (place, cut): (usize, &Cut)) {
+        let number = format!("{} {}", fabric.stated.name, fabric.name(place));
+        let pieces = cut.pieces.get(size.index).and_then(Field::stated);
+        if let Some(pieces) = pieces {
+            let working = "The pieces are cut from the fabric.".to_string();
+            self.add(Some(heading), &format!("{number} pieces"), pieces.at, String::new(), Standing::Given, working);
+        }
+        let Some(strips) = cut.strips.get(size.index).and_then(Field::stated) else { return };
+        let needed = fabric.cloth.and_then(|cloth| size.needed(place, cloth));
+        let (needed, standing, working): (Option<Count>, _, _) = match (pieces, needed) {
+            (None, _) => (None, Standing::Given, "The strips are taken as they are: no pieces are stated.".to_string()),
+            (Some(_), Some((way, needed))) => {
+                (Some(needed), Standing::Held, format!("{} come out of each strip.", way.per_strip.of("piece")))
+            }
+            (Some(_), None) => (None, Standing::NotChecked, UNREAD.to_string()),
+        };
+        let needed = needed.map(|needed| needed.to_string()).unwrap_or_default();
+        self.add(Some(heading), &format!("{number} strips"), strips.at, needed, standing, working);
+    }
+}
+
+/// What to buy, in the unit of each half.
+pub(super) fn to_buy(shop: &Shop, stated: &Amount, cut: Yardage) -> String {
+    let show = |written: &Written| {
+        let measure = if written.unit.is_metric() { Measure::Cm } else { Measure::Inch };
+        shop.to_buy(cut, written.unit).show(measure, Round::Up)
+    };
+    match &stated.second {
+        Some((second, _)) => format!("{} ({})", show(&stated.first), show(second)),
+        None => show(&stated.first),
+    }
+}

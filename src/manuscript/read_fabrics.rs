@@ -1,0 +1,205 @@
+//! Reading the fabrics and their cutting lists.
+
+use super::model::{Bought, Cut, CutGrain, Fabric, SoldAs};
+use super::read_sizes::{LONGEST_NAME, Sizes, is_fit_name, positive, read_per_size, read_some_sizes};
+use super::reader::Reader;
+use super::table::Table;
+use super::tree::{Entry, Kind, Node};
+use super::{Field, Span, Spanned, What, nearest};
+use crate::trade::plan::MOST_PIECES;
+
+/// How many fabrics a pattern may list.
+const MOST_FABRICS: usize = 200;
+
+const FABRIC_EXAMPLE: &str = "ink: { requires: { crib: 5/8 yd } }";
+const REQUIRES_EXAMPLE: &str = "requires: { crib: 5/8 yd }";
+const CUT_EXAMPLE: &str = "- { piece: A, size: 3 1/2 x 3 1/2, pieces: { crib: 48 } }";
+const PIECES_EXAMPLE: &str = "pieces: { crib: 48 }";
+
+/// The fabrics and whether all of them could be read.
+#[derive(Debug, Default)]
+pub(super) struct Fabrics {
+    pub(super) list: Vec<Fabric>,
+    /// False where part of the section is broken, so that no name can be called unknown.
+    whole: bool,
+    /// Whether there is such a section at all.
+    stated: bool,
+}
+
+pub(super) fn read_fabrics(reader: &mut Reader, sizes: &Sizes, entry: &Entry<'_>) -> Fabrics {
+    let Some(table) = Table::new(reader, "fabrics", entry.key_at, &entry.value, FABRIC_EXAMPLE) else {
+        return Fabrics { stated: true, ..Fabrics::default() };
+    };
+    let mut whole = !table.is_torn();
+    if let Some(beyond) = table.entries().get(MOST_FABRICS) {
+        whole = false;
+        let why = format!("a pattern may list {MOST_FABRICS} fabrics at most; this one and what follows are not read");
+        reader.report(beyond.key_at, What::OutOfRange { why });
+    }
+    let fabrics = table.entries().iter().take(MOST_FABRICS);
+    let list: Vec<Option<Fabric>> = fabrics.map(|entry| read_fabric(reader, sizes, entry)).collect();
+    whole &= list.iter().all(Option::is_some);
+    Fabrics { list: list.into_iter().flatten().collect(), whole, stated: true }
+}
+
+fn read_fabric(reader: &mut Reader, sizes: &Sizes, entry: &Entry<'_>) -> Option<Fabric> {
+    let name = entry.key.to_string();
+    if !is_fit_name(&name) {
+        reader.report(entry.key_at, unfit_name("fabric"));
+        return None;
+    }
+    let mut table = Table::new(reader, format!("fabric {name}"), entry.key_at, &entry.value, FABRIC_EXAMPLE)?;
+    let mut fabric = Fabric {
+        at: entry.key_at,
+        role: table.optional("role", |node| reader.text(node)),
+        usable_width: table.optional("usable_width", |node| positive(reader, node)),
+        directional: table.optional("directional", |node| reader.word(node, "directional")),
+        sold_as: table.optional("sold_as", |node| reader.word(node, "sold_as")),
+        precut: Field::Absent,
+        requires: Vec::new(),
+        cut: Vec::new(),
+        cut_whole: true,
+        name,
+    };
+    let sold_as = fabric.sold_as.or(SoldAs::Yardage);
+    fabric.precut = match sold_as {
+        Some(SoldAs::Strips | SoldAs::Squares) => table.required("precut", |node| positive(reader, node)),
+        Some(SoldAs::Yardage | SoldAs::FatQuarters | SoldAs::FatEighths) => Field::Absent,
+        None => table.optional("precut", |node| positive(reader, node)),
+    };
+    match table.entry("requires") {
+        Some(requires) => {
+            let place = format!("fabric {}", fabric.name);
+            fabric.requires = read_per_size(reader, sizes, &place, requires, REQUIRES_EXAMPLE, |reader, entry| {
+                read_bought(reader, sold_as, &entry.value)
+            });
+        }
+        None => table.lacks("requires"),
+    }
+    if let Some(entry) = table.entry("cut") {
+        (fabric.cut, fabric.cut_whole) = read_cuts(reader, sizes, entry);
+    }
+    table.finish(reader, true);
+    Some(fabric)
+}
+
+/// An amount from the bolt, or a number of fat quarters, strips or squares.
+fn read_bought(reader: &mut Reader, sold_as: Option<SoldAs>, node: &Node<'_>) -> Option<Bought> {
+    match sold_as? {
+        SoldAs::Yardage => reader.amount_or_nothing(node).stated().cloned().map(Bought::Amount),
+        SoldAs::FatQuarters | SoldAs::FatEighths | SoldAs::Strips | SoldAs::Squares => {
+            reader.count(node).stated().cloned().map(Bought::Count)
+        }
+    }
+}
+
+/// The cutting list, and whether all of it was read.
+fn read_cuts(reader: &mut Reader, sizes: &Sizes, entry: &Entry<'_>) -> (Vec<Cut>, bool) {
+    let nodes = match &entry.value.kind {
+        Kind::List(nodes) => nodes,
+        Kind::Empty => return (Vec::new(), true),
+        Kind::Unread => return (Vec::new(), false),
+        Kind::Scalar { .. } | Kind::Table(_) => {
+            let expected = "a list, each piece after a dash";
+            reader.report(entry.key_at, What::WrongShape { word: "cut".into(), expected, example: CUT_EXAMPLE });
+            return (Vec::new(), false);
+        }
+    };
+    let mut whole = !reader.is_torn(&entry.value);
+    if let Some(beyond) = nodes.get(MOST_PIECES) {
+        whole = false;
+        let why = format!(
+            "a cutting list may have {MOST_PIECES} pieces at most; this one and what follows are not read, and the \
+             fabric is not checked"
+        );
+        reader.report(start_of(beyond), What::OutOfRange { why });
+    }
+    let cuts: Vec<Option<Cut>> = nodes.iter().take(MOST_PIECES).map(|node| read_cut(reader, sizes, node)).collect();
+    whole &= cuts.iter().all(Option::is_some);
+    (cuts.into_iter().flatten().collect(), whole)
+}
+
+fn start_of(node: &Node<'_>) -> Span {
+    Span::new(node.at.start, node.at.end.min(node.at.start + 1))
+}
+
+fn read_cut(reader: &mut Reader, sizes: &Sizes, node: &Node<'_>) -> Option<Cut> {
+    let start = start_of(node);
+    let mut table = Table::new(reader, "cut", start, node, CUT_EXAMPLE)?;
+    let first = table.entries().first().map_or(start, |entry| entry.key_at);
+    table.at = first;
+    let mut cut = Cut {
+        at: first,
+        piece: table.required("piece", |node| read_piece_name(reader, node)),
+        size: table.optional("size", |node| reader.dimensions(node)),
+        strip_width: table.optional("strip_width", |node| positive(reader, node)),
+        grain: table.optional("grain", |node| reader.word(node, "grain")),
+        strips: Vec::new(),
+        pieces: Vec::new(),
+    };
+    let lengthwise = cut.grain.value() == Some(CutGrain::Lengthwise);
+    if cut.size.is_absent() && (cut.strip_width.is_absent() || lengthwise) {
+        table.lacks("size");
+    }
+    if let Some(width) = cut.strip_width.at().filter(|_| lengthwise && !cut.size.is_absent()) {
+        let mend = Some("take strip_width out: a piece along the fabric is a strip by itself");
+        reader.report(width, What::RepeatedKey { word: "strip_width".into(), mend });
+    }
+    let (strips, pieces) = (table.entry("strips"), table.entry("pieces"));
+    if strips.is_none() && pieces.is_none() {
+        table.lacks("pieces");
+    }
+    let mut counts = |place: &str, entry: Option<&Entry<'_>>| match entry {
+        Some(entry) => read_some_sizes(reader, sizes, place, entry, PIECES_EXAMPLE),
+        None => sizes.list.iter().map(|_| Field::Absent).collect(),
+    };
+    cut.strips = counts("strips", strips);
+    cut.pieces = counts("pieces", pieces);
+    if let Some(entry) = pieces.or(strips) {
+        report_unstated(reader, sizes, &cut, entry.key_at);
+    }
+    table.finish(reader, true);
+    Some(cut)
+}
+
+fn read_piece_name(reader: &mut Reader, node: &Node<'_>) -> Field<String> {
+    let name = reader.text(node);
+    match name.stated() {
+        Some(stated) if !is_fit_name(&stated.value) => {
+            reader.report(stated.at, unfit_name("piece"));
+            Field::Unread
+        }
+        _ => name,
+    }
+}
+
+fn unfit_name(what: &str) -> What {
+    What::OutOfRange {
+        why: format!("the name of a {what} may be {LONGEST_NAME} characters at most, all of them visible"),
+    }
+}
+
+/// Reports the sizes for which neither strips nor pieces are stated.
+fn report_unstated(reader: &mut Reader, sizes: &Sizes, cut: &Cut, at: Span) {
+    let name = cut.piece.stated().map_or("cut", |piece| piece.value.as_str());
+    for ((size, strips), pieces) in sizes.list.iter().zip(&cut.strips).zip(&cut.pieces) {
+        if sizes.whole && strips.is_absent() && pieces.is_absent() {
+            let what = What::SizeNotStated { size: size.name.clone(), place: format!("list for piece {name}") };
+            reader.report_with(at, what, size.at, "the size is listed here; 0 says that it takes none");
+        }
+    }
+}
+
+/// Reads the name of a fabric where one is mentioned: its place among the fabrics.
+pub(super) fn read_fabric_name(reader: &mut Reader, fabrics: &Fabrics, node: &Node<'_>) -> Field<usize> {
+    let Field::Stated(Spanned { value: name, at }) = reader.text(node) else { return Field::Unread };
+    if let Some(index) = fabrics.list.iter().position(|fabric| fabric.name == name) {
+        return Field::Stated(Spanned { value: index, at });
+    }
+    if fabrics.whole || !fabrics.stated {
+        let names: Vec<String> = fabrics.list.iter().map(|fabric| fabric.name.clone()).collect();
+        let nearest = nearest(&name, &names).cloned();
+        reader.report(at, What::UnknownFabric { name, fabrics: names, nearest });
+    }
+    Field::Unread
+}

@@ -1,0 +1,284 @@
+//! What each fabric of each size needs, by its cutting list.
+
+use super::binding::{BindingNeeds, SizeNeeds, USABLE_WIDTH};
+use super::fabric::Shop;
+use crate::manuscript::Spanned;
+use crate::manuscript::model::{
+    Bought, Cut as StatedCut, CutGrain, Fabric, Grain, Manuscript, PerSize, Size, SoldAs, YesNo,
+};
+use crate::quantity::{Amount, Count, Length, Measure, Round, Yardage};
+use crate::rule_book::{LengthValue, Settings};
+use crate::trade::cutting::{Cloth, Cut, FromStrips, Shape, Taken, taken};
+
+const FAT_QUARTER_ACROSS: LengthValue = LengthValue("fat_quarter_across");
+const FAT_QUARTER_ALONG: LengthValue = LengthValue("fat_quarter_along");
+const FAT_EIGHTH_ALONG: LengthValue = LengthValue("fat_eighth_along");
+const FAT_QUARTER_ACROSS_METRIC: LengthValue = LengthValue("fat_quarter_across_metric");
+const FAT_QUARTER_ALONG_METRIC: LengthValue = LengthValue("fat_quarter_along_metric");
+const FAT_EIGHTH_ALONG_METRIC: LengthValue = LengthValue("fat_eighth_along_metric");
+
+/// What all fabrics of a manuscript need.
+#[derive(Debug)]
+pub struct FabricsNeeds<'m> {
+    /// The measure to print in.
+    pub measure: Measure,
+    /// How fabric is sold.
+    pub shop: Shop,
+    /// Each fabric.
+    pub fabrics: Vec<FabricNeeds<'m>>,
+}
+
+/// What one fabric needs.
+#[derive(Debug)]
+pub struct FabricNeeds<'m> {
+    /// What is stated.
+    pub stated: &'m Fabric,
+    /// What its strips are cut from; `None` where that could not be read.
+    pub cloth: Option<Cloth>,
+    /// What its cutting list says, in the list's order; `None` for an entry that could not be read.
+    pub shapes: Vec<Option<Shape>>,
+    /// Where the binding says that it is cut from this fabric.
+    pub binding_from: Option<crate::manuscript::Span>,
+    /// What each size needs.
+    pub sizes: Vec<FabricSize<'m>>,
+}
+
+/// What one fabric of one size needs.
+#[derive(Debug)]
+pub struct FabricSize<'m> {
+    /// The size.
+    pub size: &'m Size,
+    /// Its place among the sizes.
+    pub index: usize,
+    /// What the pattern tells to buy.
+    pub required: Option<&'m Bought>,
+    /// The cutting list for this size; `None` for an entry that could not be read.
+    pub cuts: Vec<Option<Cut>>,
+    /// What the pieces take, the last of them the binding's where that is cut from this fabric.
+    pub taken: Option<Taken>,
+    /// What they take with as many strips as are needed, where that is more.
+    pub to_print: Option<Taken>,
+    /// Why the stated amount cannot be checked, where it cannot.
+    pub unchecked: Option<&'static str>,
+}
+
+/// An amount from the bolt, with what is cut from it.
+#[derive(Clone, Copy, Debug)]
+pub struct FromBolt<'m> {
+    /// What is stated.
+    pub stated: &'m Spanned<Amount>,
+    /// What the pieces take.
+    pub cut: Yardage,
+    /// What they take with as many strips as are needed.
+    pub to_print: Yardage,
+}
+
+/// A number of small fabrics, with how many the pieces take.
+#[derive(Clone, Copy, Debug)]
+pub struct SmallFabrics<'m> {
+    /// What is stated.
+    pub stated: &'m Spanned<Count>,
+    /// How many the pieces take.
+    pub taken: Count,
+    /// How many they take with as many strips as are needed.
+    pub to_print: Count,
+}
+
+impl<'m> FabricsNeeds<'m> {
+    /// What the fabrics need; the binding counts in the fabric that it is cut from.
+    pub fn new(
+        manuscript: &'m Manuscript,
+        binding: Option<&BindingNeeds<'m>>,
+        settings: &Settings,
+    ) -> FabricsNeeds<'m> {
+        let fabrics = manuscript.fabrics.iter().enumerate();
+        let needs = |(index, fabric): (usize, &'m Fabric)| {
+            let from_here = binding.filter(|binding| binding.stated.from.value() == Some(index));
+            FabricNeeds::new(fabric, from_here, manuscript, settings)
+        };
+        FabricsNeeds {
+            measure: manuscript.measure,
+            shop: Shop::new(manuscript, settings),
+            fabrics: fabrics.map(needs).collect(),
+        }
+    }
+
+    /// A length as the manuscript prints it, rounded up.
+    pub fn up(&self, length: Length) -> String {
+        length.show(self.measure, Round::Up)
+    }
+
+    /// A length as the manuscript prints it, rounded down.
+    pub fn down(&self, length: Length) -> String {
+        length.show(self.measure, Round::Down)
+    }
+
+    /// Every fabric with every size.
+    pub fn each(&self) -> impl Iterator<Item = (&FabricNeeds<'m>, &FabricSize<'m>)> {
+        self.fabrics.iter().flat_map(|fabric| fabric.sizes.iter().map(move |size| (fabric, size)))
+    }
+}
+
+impl<'m> FabricNeeds<'m> {
+    fn new(
+        stated: &'m Fabric,
+        binding: Option<&BindingNeeds<'m>>,
+        manuscript: &'m Manuscript,
+        settings: &Settings,
+    ) -> FabricNeeds<'m> {
+        let cloth = cloth(stated, manuscript, settings);
+        let shapes = stated.cut.iter().map(|cut| shape(cut, stated.directional.or(YesNo::No)?)).collect();
+        let binding_from = binding.and_then(|binding| binding.stated.from.at());
+        let mut needs = FabricNeeds { stated, cloth, shapes, binding_from, sizes: Vec::new() };
+        needs.sizes =
+            manuscript.sizes.iter().enumerate().map(|(index, size)| needs.size(index, size, binding)).collect();
+        needs
+    }
+
+    fn size(&self, index: usize, size: &'m Size, binding: Option<&BindingNeeds<'m>>) -> FabricSize<'m> {
+        let cuts: Vec<Option<Cut>> =
+            self.stated.cut.iter().zip(&self.shapes).map(|(cut, shape)| cut_of(cut, (*shape)?, index)).collect();
+        let required = self.stated.requires.get(index).and_then(PerSize::stated);
+        let mut needs = FabricSize { size, index, required, cuts, taken: None, to_print: None, unchecked: None };
+        if self.stated.cut.is_empty() && self.stated.cut_whole && binding.is_none() {
+            needs.unchecked = Some("no cutting list says what is cut from it");
+            return needs;
+        }
+        let Some(cloth) = self.cloth.filter(|_| self.stated.cut_whole) else { return needs };
+        let Some(mut cuts) = needs.cuts.iter().copied().collect::<Option<Vec<Cut>>>() else { return needs };
+        let mut enough: Vec<Cut> = cuts.iter().map(|cut| cut.with_enough_strips(cloth)).collect();
+        if let Some(binding) = binding {
+            if binding.grain == Some(Grain::Bias) {
+                needs.unchecked = Some("the binding is cut from it on the bias, which no plan of strips holds");
+                return needs;
+            }
+            let Some(strips) = binding.sizes.iter().find(|needs| needs.size.name == size.name) else { return needs };
+            let Some((told, print)) = binding_cuts(binding, strips) else { return needs };
+            cuts.push(told);
+            enough.push(print);
+        }
+        needs.taken = taken(&cuts, cloth);
+        needs.to_print = if enough == cuts { needs.taken.clone() } else { taken(&enough, cloth) };
+        needs
+    }
+
+    /// What one of the small fabrics is called: `fat quarter`, `square`.
+    pub fn sold_as_words(&self) -> String {
+        let word = match self.stated.sold_as.value() {
+            Some(SoldAs::FatQuarters) => "fat quarter",
+            Some(SoldAs::FatEighths) => "fat eighth",
+            Some(SoldAs::Strips) => "precut strip",
+            Some(SoldAs::Squares) => "precut square",
+            Some(SoldAs::Yardage) | None => "length",
+        };
+        word.to_string()
+    }
+
+    /// How large a small fabric is: `A fat quarter is taken as 18 in x 20 in.`
+    pub fn small_words(&self, needs: &FabricsNeeds<'_>) -> String {
+        let Some(Cloth::Small { across, along, .. }) = self.cloth else { return String::new() };
+        format!("A {} is taken as {} x {}.", self.sold_as_words(), needs.down(along), needs.down(across))
+    }
+
+    /// What a piece of the plan is called.
+    pub fn name(&self, piece: usize) -> &str {
+        match self.stated.cut.get(piece) {
+            Some(cut) => cut.piece.stated().map_or("pieces", |name| name.value.as_str()),
+            None => "binding",
+        }
+    }
+
+    /// Whether a piece of the plan is cut along the bolt.
+    pub fn is_lengthwise(&self, piece: usize) -> bool {
+        matches!(self.shapes.get(piece), Some(Some(Shape::Lengthwise { .. })))
+    }
+}
+
+impl<'m> FabricSize<'m> {
+    /// What is stated from the bolt beside what the pieces take, where both are known.
+    pub fn from_bolt(&self) -> Option<FromBolt<'m>> {
+        let Some(Bought::Amount(stated)) = self.required else { return None };
+        let cut = Yardage(self.taken.as_ref().filter(|taken| taken.small.is_none())?.plan.length());
+        let print = self.to_print.as_ref().map_or(cut, |taken| Yardage(taken.plan.length()));
+        Some(FromBolt { stated, cut, to_print: print.max(cut) })
+    }
+
+    /// What is stated in small fabrics beside what the pieces take, where both are known.
+    pub fn small(&self) -> Option<SmallFabrics<'m>> {
+        let Some(Bought::Count(stated)) = self.required else { return None };
+        let taken = self.taken.as_ref()?.small?;
+        let print = self.to_print.as_ref().and_then(|taken| taken.small).unwrap_or(taken);
+        Some(SmallFabrics { stated, taken, to_print: print.max(taken) })
+    }
+
+    /// The way of cutting an entry of the list from strips, and how many strips are needed.
+    pub fn needed(&self, cut: usize, cloth: Cloth) -> Option<(FromStrips, Count)> {
+        self.cuts.get(cut).copied().flatten()?.needed(cloth)
+    }
+}
+
+/// What a fabric's strips are cut from.
+pub fn cloth(fabric: &Fabric, manuscript: &Manuscript, settings: &Settings) -> Option<Cloth> {
+    let bolt = |fabric: &Fabric| {
+        let assumed = manuscript.assumes.usable_width.or_length(settings.length(USABLE_WIDTH));
+        if fabric.usable_width.is_absent() { assumed } else { fabric.usable_width.length() }
+    };
+    let metric = manuscript.measure == Measure::Cm;
+    let fat = |along: LengthValue, metric_along: LengthValue| {
+        let across = if metric { FAT_QUARTER_ACROSS_METRIC } else { FAT_QUARTER_ACROSS };
+        let across = fabric.usable_width.or_length(settings.length(across))?;
+        Some(Cloth::Small { across, along: settings.length(if metric { metric_along } else { along }), turns: true })
+    };
+    match fabric.sold_as.or(SoldAs::Yardage)? {
+        SoldAs::Yardage => Some(Cloth::Bolt { width: bolt(fabric)? }),
+        SoldAs::FatQuarters => fat(FAT_QUARTER_ALONG, FAT_QUARTER_ALONG_METRIC),
+        SoldAs::FatEighths => fat(FAT_EIGHTH_ALONG, FAT_EIGHTH_ALONG_METRIC),
+        SoldAs::Strips => Some(Cloth::Small { across: bolt(fabric)?, along: fabric.precut.length()?, turns: false }),
+        SoldAs::Squares => {
+            let side = fabric.precut.length()?;
+            Some(Cloth::Small { across: side, along: side, turns: true })
+        }
+    }
+}
+
+/// What an entry of the list is; `None` where something of it could not be read.
+fn shape(cut: &StatedCut, directional: YesNo) -> Option<Shape> {
+    let grain = cut.grain.or(CutGrain::Crosswise)?;
+    if cut.size.is_absent() {
+        let width = cut.strip_width.length()?;
+        return (grain == CutGrain::Crosswise).then_some(Shape::WholeStrip { width });
+    }
+    let (width, height) = cut.size.value()?;
+    let (width, height) = (width.length, height.length);
+    match (grain, directional) {
+        (CutGrain::Lengthwise, YesNo::Yes) => Some(Shape::Lengthwise { width, length: height }),
+        (CutGrain::Lengthwise, YesNo::No) => {
+            Some(Shape::Lengthwise { width: width.min(height), length: width.max(height) })
+        }
+        (CutGrain::Crosswise, directional) => {
+            let strip_width = if cut.strip_width.is_absent() { None } else { Some(cut.strip_width.length()?) };
+            Some(Shape::Piece { width, height, turns: directional == YesNo::No, strip_width })
+        }
+    }
+}
+
+/// An entry of the list for one size; `None` where a count could not be read, or neither is stated.
+fn cut_of(cut: &StatedCut, shape: Shape, index: usize) -> Option<Cut> {
+    let count = |field: &crate::manuscript::Field<Count>| (!field.is_unread()).then(|| field.value());
+    let (strips, pieces) = (count(cut.strips.get(index)?)?, count(cut.pieces.get(index)?)?);
+    (strips.is_some() || pieces.is_some()).then_some(Cut { shape, strips, pieces })
+}
+
+/// The binding's strips as an entry of the list: those stated, and those that should be printed.
+fn binding_cuts(binding: &BindingNeeds<'_>, size: &SizeNeeds<'_>) -> Option<(Cut, Cut)> {
+    let (told, print) = (size.cut?.strips, size.cut_to_print(binding)?.strips);
+    let width = binding.stated.strip_width.length()?;
+    let shape = match binding.grain? {
+        Grain::Lengthwise => Shape::Lengthwise { width, length: size.strip_length },
+        Grain::Crosswise | Grain::Bias => {
+            Shape::Piece { width: size.strip_length, height: width, turns: false, strip_width: None }
+        }
+    };
+    let cut = |count| Cut { shape, strips: None, pieces: Some(count) };
+    Some((cut(told), cut(print)))
+}

@@ -1,0 +1,62 @@
+//! More fabric than is cut from it, by a whole step of what the shop sells.
+
+use super::fabric_words::{Purchase, plan_words};
+use super::{Context, Rule};
+use crate::finding::{Correction, Finding, Label};
+use crate::quantity::{Round, Yardage};
+use crate::requirement::fabrics::{FabricNeeds, FabricSize, FabricsNeeds};
+
+pub(super) const RULE: Rule =
+    Rule { name: "fabric-generous", page: include_str!("../../rules/fabric-generous.yaml"), check };
+
+const ACCEPT: &str = "If the extra is meant, accept this finding with the reason.";
+
+fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+    let needs = context.fabrics;
+    for (fabric, size) in needs.each() {
+        findings.extend(Purchase::of_fabric(needs, fabric, size).and_then(|purchase| amount(&purchase)));
+        findings.extend(small(needs, fabric, size));
+    }
+}
+
+fn amount(purchase: &Purchase<'_>) -> Option<Finding> {
+    // Strips that must still be added take fabric too.
+    let from = |unit| purchase.shop.generous_from(purchase.to_print, unit);
+    if !purchase.stated.value.halves().all(|half| Yardage(half.length) >= from(half.unit)) {
+        return None;
+    }
+    let amount = purchase.stated.value.least();
+    let buy = purchase.shop.to_buy(purchase.to_print, purchase.measure.bare_unit());
+    let (stated, needed) = (purchase.show(amount, Round::Down), purchase.show(buy, Round::Up));
+    let message = format!(
+        "{stated}{} stated; {needed} is enough. The reader buys {} more than is needed.",
+        purchase.of,
+        purchase.show(amount - buy, Round::Down),
+    );
+    let finding = Finding::new(Label::new(purchase.stated.at, "more than is needed"), message);
+    Some(purchase.explain(finding.numbers(stated, needed)).help(ACCEPT))
+}
+
+fn small(needs: &FabricsNeeds<'_>, fabric: &FabricNeeds<'_>, size: &FabricSize<'_>) -> Option<Finding> {
+    let (small, taken) = (size.small()?, size.taken.as_ref()?);
+    if small.stated.value <= small.to_print {
+        return None;
+    }
+    let word = fabric.sold_as_words();
+    let (stated, needed) = (small.stated.value.of(&word), small.to_print.of(&word));
+    let message = format!(
+        "{stated} of {} stated; {} needed for the pieces that are cut from them: {} more than that.",
+        fabric.stated.name,
+        small.to_print,
+        small.stated.value.less(small.to_print)
+    );
+    Some(
+        Finding::new(Label::new(small.stated.at, "more than is needed"), message)
+            .for_size(&size.size.name)
+            .help(fabric.small_words(needs))
+            .help(plan_words(needs, fabric, taken))
+            .help(ACCEPT)
+            .numbers(stated, needed)
+            .corrected(Some(Correction::new(small.stated.at, small.to_print.to_string()))),
+    )
+}

@@ -1,0 +1,58 @@
+//! The stated fabric is less than what is cut from it takes.
+
+use super::fabric_words::{Purchase, plan_words};
+use super::{Context, Rule};
+use crate::finding::{Correction, Finding, Label};
+use crate::quantity::{Count, Round};
+use crate::requirement::fabrics::{FabricNeeds, FabricSize, FabricsNeeds};
+
+pub(super) const RULE: Rule = Rule { name: "fabric-short", page: include_str!("../../rules/fabric-short.yaml"), check };
+
+fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+    let needs = context.fabrics;
+    for (fabric, size) in needs.each() {
+        findings.extend(Purchase::of_fabric(needs, fabric, size).and_then(|purchase| amount(&purchase)));
+        findings.extend(small(needs, fabric, size));
+    }
+}
+
+fn amount(purchase: &Purchase<'_>) -> Option<Finding> {
+    // Where one half of a pair is enough, the other is for `pair-disagrees`.
+    let amount = purchase.stated.value.most();
+    if amount >= purchase.cut {
+        return None;
+    }
+    let short = purchase.up((purchase.cut - amount).0);
+    let (stated, needed) = (purchase.show(amount, Round::Down), purchase.show(purchase.to_buy(), Round::Up));
+    let message = format!(
+        "{stated}{} stated; {needed} needed: {}, so what is stated is {short} short.",
+        purchase.of, purchase.working,
+    );
+    let finding = Finding::new(Label::new(purchase.stated.at, format!("{short} short")), message);
+    Some(purchase.explain(finding.numbers(stated, needed)))
+}
+
+fn small(needs: &FabricsNeeds<'_>, fabric: &FabricNeeds<'_>, size: &FabricSize<'_>) -> Option<Finding> {
+    let (small, taken) = (size.small()?, size.taken.as_ref()?);
+    if small.stated.value >= small.taken {
+        return None;
+    }
+    let word = fabric.sold_as_words();
+    let (stated, needed) = (small.stated.value.of(&word), small.taken.of(&word));
+    let short = small.taken.less(small.stated.value);
+    let message = format!(
+        "{stated} of {} stated; {} needed for the pieces that are cut from them: {short} short.",
+        fabric.stated.name, small.taken
+    );
+    let correction =
+        (small.to_print <= Count::MOST).then(|| Correction::new(small.stated.at, small.to_print.to_string()));
+    Some(
+        Finding::new(Label::new(small.stated.at, format!("{short} short")), message)
+            .for_size(&size.size.name)
+            .see(fabric.binding_from, "the binding is cut from it too")
+            .help(fabric.small_words(needs))
+            .help(plan_words(needs, fabric, taken))
+            .numbers(stated, needed)
+            .corrected(correction),
+    )
+}

@@ -1,0 +1,202 @@
+//! Buying fabric in words: an amount beside what is cut from it, and the plan of a cutting list.
+
+use super::backing_words;
+use super::binding_words::{buying, cut_working};
+use crate::finding::{Correction, Finding};
+use crate::manuscript::{Span, Spanned};
+use crate::quantity::{Amount, Count, Length, Measure, Round, Yardage};
+use crate::requirement::backing::{BackingNeeds, SizeBacking};
+use crate::requirement::binding::{BindingNeeds, SizeNeeds};
+use crate::requirement::fabric::Shop;
+use crate::requirement::fabrics::{FabricNeeds, FabricSize, FabricsNeeds};
+use crate::trade::cutting::Taken;
+use crate::trade::plan::Strips;
+
+/// How many different strips are told one by one.
+const MOST_TOLD: usize = 8;
+
+/// An amount of fabric from the bolt, and what it is to be enough for. Binding and fabrics are alike here.
+pub(super) struct Purchase<'a> {
+    pub(super) shop: Shop,
+    pub(super) measure: Measure,
+    /// Which size it is for.
+    pub(super) size: &'a str,
+    /// What is stated.
+    pub(super) stated: &'a Spanned<Amount>,
+    /// The fabric by name: ` of ink`, or nothing where it is plain.
+    pub(super) of: String,
+    /// What is cut from it.
+    pub(super) cut: Yardage,
+    /// What is cut from it once all strips are there that are needed.
+    pub(super) to_print: Yardage,
+    /// `9 strips x 2 1/2 in = 22 1/2 in`.
+    pub(super) working: String,
+    /// Where the needed amount comes from.
+    pub(super) see: Vec<(Option<Span>, String)>,
+    /// More lines of working.
+    pub(super) help: Vec<String>,
+    /// Whether another amount can change what else is found, so that it is tried first.
+    pub(super) try_first: bool,
+}
+
+impl<'a> Purchase<'a> {
+    /// The fabric that the pattern prints for a size's binding.
+    pub(super) fn of_binding(needs: &'a BindingNeeds<'_>, size: &'a SizeNeeds<'_>) -> Option<Purchase<'a>> {
+        let plan = size.cut?;
+        Some(Purchase {
+            shop: needs.shop,
+            measure: needs.measure,
+            size: &size.size.name,
+            stated: size.stated.fabric.stated()?,
+            of: String::new(),
+            cut: plan.fabric,
+            to_print: size.cut_to_print(needs).map_or(plan.fabric, |print| print.fabric),
+            working: cut_working(needs, &plan),
+            see: vec![
+                (size.stated.strips.at(), format!("{} to cut", plan.strips.of("strip"))),
+                (needs.stated.strip_width.at(), "how wide each is cut".into()),
+            ],
+            help: vec![format!("{}; {}.", cut_working(needs, &plan), buying(needs, plan.fabric))],
+            try_first: false,
+        })
+    }
+
+    /// The amount that the pattern prints of a fabric for a size.
+    pub(super) fn of_fabric(
+        needs: &FabricsNeeds<'_>,
+        fabric: &FabricNeeds<'_>,
+        size: &'a FabricSize<'a>,
+    ) -> Option<Purchase<'a>> {
+        let (bolt, taken) = (size.from_bolt()?, size.taken.as_ref()?);
+        let (working, buy) = (sum(needs, fabric, taken), fabric_buying(needs, bolt.cut));
+        Some(Purchase {
+            shop: needs.shop,
+            measure: needs.measure,
+            size: &size.size.name,
+            stated: bolt.stated,
+            of: format!(" of {}", fabric.stated.name),
+            cut: bolt.cut,
+            to_print: bolt.to_print,
+            see: vec![(fabric.binding_from, "the binding is cut from it too".into())],
+            help: vec![plan_words(needs, fabric, taken), format!("{}; {buy}.", sentence_of(&working))],
+            working,
+            try_first: false,
+        })
+    }
+
+    /// The fabric that the pattern prints for a size's backing.
+    pub(super) fn of_backing(needs: &'a BackingNeeds<'_>, size: &'a SizeBacking<'_>) -> Option<Purchase<'a>> {
+        let working = backing_words::fabric_working(needs, &size.panels);
+        Some(Purchase {
+            shop: needs.shop,
+            measure: needs.measure,
+            size: &size.size.name,
+            stated: size.stated.fabric.stated()?,
+            of: String::new(),
+            cut: size.panels.fabric,
+            to_print: size.print.fabric,
+            see: Vec::new(),
+            help: vec![format!("{working}; buy {}.", backing_words::buy(needs, &size.panels))],
+            working,
+            try_first: true,
+        })
+    }
+
+    pub(super) fn show(&self, amount: Yardage, round: Round) -> String {
+        amount.show_both(self.measure, round)
+    }
+
+    pub(super) fn up(&self, length: Length) -> String {
+        length.show(self.measure, Round::Up)
+    }
+
+    /// What to buy for what is cut.
+    pub(super) fn to_buy(&self) -> Yardage {
+        self.shop.to_buy(self.cut, self.measure.bare_unit())
+    }
+
+    /// The finding with its size, the places it comes from and the working.
+    pub(super) fn explain(&self, finding: Finding) -> Finding {
+        let mut finding = finding.for_size(self.size);
+        for (at, words) in &self.see {
+            finding = finding.see(*at, words.clone());
+        }
+        self.help.iter().fold(finding, Finding::help).corrected(self.correction())
+    }
+
+    /// The amount to print, where it is no more than a manuscript may state.
+    fn correction(&self) -> Option<Correction> {
+        let sold = |half: &crate::quantity::Written| self.shop.to_buy(self.to_print, half.unit).0 <= Length::LONGEST;
+        let may_be_stated = self.stated.value.halves().all(sold);
+        let correction = || Correction::new(self.stated.at, self.shop.rewrite(&self.stated.value, self.to_print));
+        may_be_stated.then(|| if self.try_first { correction().if_harmless() } else { correction() })
+    }
+}
+
+/// A working that stands at the start of a line.
+fn sentence_of(working: &str) -> String {
+    super::sentence(working)
+}
+
+/// `with 1/2 in for squaring up, buy 3/4 yd`.
+pub(crate) fn fabric_buying(needs: &FabricsNeeds<'_>, cut: Yardage) -> String {
+    let buy = needs.shop.to_buy(cut, needs.measure.bare_unit()).show_both(needs.measure, Round::Up);
+    format!("with {} for squaring up, buy {buy}", needs.up(needs.shop.squaring))
+}
+
+/// How much of the bolt all strips take: `5 strips x 3 1/2 in + 2 strips x 2 in = 21 1/2 in`.
+pub(crate) fn sum(needs: &FabricsNeeds<'_>, fabric: &FabricNeeds<'_>, taken: &Taken) -> String {
+    let mut widths: Vec<(Length, &str, Count)> = Vec::new();
+    for strips in &taken.plan.strips {
+        let kind = kind(fabric, strips);
+        match widths.iter_mut().find(|(width, of, _)| (*width, *of) == (strips.width, kind)) {
+            Some((_, _, count)) => *count = *count + strips.count,
+            None => widths.push((strips.width, kind, strips.count)),
+        }
+    }
+    let total = needs.up(taken.plan.length());
+    let terms: Vec<String> =
+        widths.iter().map(|(width, kind, count)| format!("{} x {}", count.of(kind), needs.up(*width))).collect();
+    match terms.len() {
+        0 => "nothing is cut from it".to_string(),
+        1..=MOST_TOLD => format!("{} = {total}", terms.join(" + ")),
+        _ => format!("strips of {} widths = {total}", terms.len()),
+    }
+}
+
+/// The plan in words: `Cut 5 strips 3 1/2 in wide: 11 A from each. Cut ...`.
+pub(crate) fn plan_words(needs: &FabricsNeeds<'_>, fabric: &FabricNeeds<'_>, taken: &Taken) -> String {
+    let strips = &taken.plan.strips;
+    let mut told: Vec<String> =
+        strips.iter().take(MOST_TOLD).map(|strips| strips_words(needs, fabric, taken, strips)).collect();
+    let more = strips.iter().skip(MOST_TOLD).fold(Count(0), |sum, strips| sum + strips.count);
+    if more.0 > 0 {
+        told.push(format!("{} more", more.of("strip")));
+    }
+    let long = needs.down(taken.strip_length);
+    format!("Cut, in strips {long} long: {}.", told.join("; "))
+}
+
+const ROW: &str = "row";
+
+/// Pieces along the fabric lie in rows, not in strips.
+fn kind(fabric: &FabricNeeds<'_>, strips: &Strips) -> &'static str {
+    if strips.cuts.first().is_some_and(|laid| fabric.is_lengthwise(laid.piece)) { ROW } else { "strip" }
+}
+
+fn strips_words(needs: &FabricsNeeds<'_>, fabric: &FabricNeeds<'_>, taken: &Taken, strips: &Strips) -> String {
+    let many = strips.count.0 > 1;
+    let wide = match kind(fabric, strips) {
+        ROW => format!("{} {} along the fabric", strips.count.of(ROW), needs.up(strips.width)),
+        kind => format!("{} {}", strips.count.of(kind), needs.up(strips.width)),
+    };
+    let whole = |strips: &Strips| strips.cuts.first().is_some_and(|laid| laid.across == taken.strip_length);
+    let cuts: Vec<String> =
+        strips.cuts.iter().map(|laid| format!("{} {}", laid.count, fabric.name(laid.piece))).collect();
+    match cuts.as_slice() {
+        [] => format!("{wide}, left over"),
+        [_] if whole(strips) => format!("{wide}, whole, for {}", fabric.name(strips.cuts[0].piece)),
+        cuts if many => format!("{wide}: {} from each", cuts.join(" and ")),
+        cuts => format!("{wide}: {}", cuts.join(" and ")),
+    }
+}

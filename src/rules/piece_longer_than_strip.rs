@@ -1,0 +1,66 @@
+//! A piece that does not come out of its fabric any way round.
+
+use super::{Context, Rule};
+use crate::finding::{Finding, Label};
+use crate::manuscript::model::{Cut as StatedCut, SoldAs, YesNo};
+use crate::requirement::fabrics::{FabricNeeds, FabricsNeeds};
+use crate::trade::cutting::{Cloth, Shape};
+
+pub(super) const RULE: Rule =
+    Rule { name: "piece-longer-than-strip", page: include_str!("../../rules/piece-longer-than-strip.yaml"), check };
+
+fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+    for fabric in &context.fabrics.fabrics {
+        let Some(cloth) = fabric.cloth else { continue };
+        for (cut, shape) in fabric.stated.cut.iter().zip(&fabric.shapes) {
+            findings.extend(shape.and_then(|shape| finding(context.fabrics, fabric, cloth, cut, shape)));
+        }
+    }
+}
+
+fn finding(
+    needs: &FabricsNeeds<'_>,
+    fabric: &FabricNeeds<'_>,
+    cloth: Cloth,
+    cut: &StatedCut,
+    shape: Shape,
+) -> Option<Finding> {
+    if shape.fits(cloth) {
+        return None;
+    }
+    let at = cut.size.at().or(cut.strip_width.at())?;
+    let up = |length| needs.up(length);
+    let name = cut.piece.stated().map_or("The piece".to_string(), |name| format!("Piece {}", name.value));
+    let measures = match shape {
+        Shape::WholeStrip { width } => format!("{} wide", up(width)),
+        Shape::Piece { width, height, strip_width: Some(strip), .. } => {
+            format!("{} x {} from a strip {} wide", up(width), up(height), up(strip))
+        }
+        Shape::Piece { width, height, .. } => format!("{} x {}", up(width), up(height)),
+        Shape::Lengthwise { width, length } => format!("{} wide and {} along the fabric", up(width), up(length)),
+    };
+    let room = match cloth {
+        Cloth::Bolt { width } => format!("a strip is {} long", needs.down(width)),
+        Cloth::Small { across, along, .. } => {
+            format!("each of these fabrics is {} x {}", needs.down(along), needs.down(across))
+        }
+    };
+    let keeps = fabric.stated.directional.value() == Some(YesNo::Yes);
+    let way = if keeps { "it does not fit the way that the print runs" } else { "it fits no way round" };
+    let message = format!("{name} is {measures}, and {room}: {way}.");
+    let help = match (keeps, fabric.stated.sold_as.or(SoldAs::Yardage)) {
+        (true, _) => {
+            "If the piece may be turned, take `directional: yes` out; otherwise it needs a join, or a wider fabric."
+        }
+        (false, Some(SoldAs::Yardage)) => {
+            "A long piece can be cut along the fabric (grain: lengthwise), or pieced from strips with a join."
+        }
+        (false, _) => "Cut it from yardage, or piece it with a join.",
+    };
+    Some(
+        Finding::new(Label::new(at, "does not fit"), message)
+            .see(fabric.stated.usable_width.at(), "the usable width")
+            .see(fabric.stated.precut.at(), "how large each is")
+            .help(help),
+    )
+}
