@@ -4,6 +4,7 @@
 
 #![allow(clippy::unwrap_used)] // All of this crate is a test: what cannot be is a failure.
 
+mod cutting;
 mod edges_of_enough;
 mod fold;
 mod joins;

@@ -6,8 +6,10 @@
 
 mod amounts;
 mod bench_of_strips;
+mod fabrics;
 mod generate;
 mod manuscript;
+mod plans;
 mod rng;
 mod verdict;
 
