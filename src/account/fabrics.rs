@@ -83,12 +83,12 @@ impl Lines<'_> {
 
 /// What to buy, in the unit of each half.
 pub(super) fn to_buy(shop: &Shop, stated: &Amount, cut: Yardage) -> String {
-    let show = |written: &Written| {
+    let half = |written: &Written| {
         let measure = if written.unit.is_metric() { Measure::Cm } else { Measure::Inch };
         shop.to_buy(cut, written.unit).show(measure, Round::Up)
     };
     match &stated.second {
-        Some((second, _)) => format!("{} ({})", show(&stated.first), show(second)),
-        None => show(&stated.first),
+        Some((second, _)) => format!("{} ({})", half(&stated.first), half(second)),
+        None => half(&stated.first),
     }
 }

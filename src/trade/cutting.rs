@@ -184,8 +184,12 @@ impl Cut {
     fn piece(&self, cloth: Cloth) -> Option<Piece> {
         let count = self.strips.or(self.pieces)?;
         let alike = |across, along, count| Piece { across, along, count, turns: false, told: None };
+        let whole = |width| {
+            let told = Some(Told { strips: count, width });
+            Piece { told, ..alike(cloth.strip_length(), width, count) }
+        };
         match self.shape {
-            Shape::WholeStrip { width } => Some(alike(cloth.strip_length(), width, count)),
+            Shape::WholeStrip { width } => Some(whole(width)),
             Shape::Lengthwise { width, length } => Some(alike(width, length, count)),
             Shape::Piece { width, height, turns, strip_width } => {
                 if self.strips.is_none() && strip_width.is_none() {
@@ -194,7 +198,7 @@ impl Cut {
                 let way = self.way(cloth)?;
                 let Some(pieces) = self.pieces else {
                     // Nothing says what comes of these strips: they are taken whole.
-                    return Some(alike(cloth.strip_length(), way.strip_width, count));
+                    return Some(whole(way.strip_width));
                 };
                 let strips = self.strips.unwrap_or_else(|| way.strips_for(pieces));
                 let told = Some(Told { strips, width: way.strip_width });

@@ -9,8 +9,10 @@ mod backing;
 mod backing_manuscript;
 mod bench_of_strips;
 mod bias;
+mod fabrics;
 mod generate;
 mod manuscript;
+mod plans;
 mod rng;
 mod verdict;
 

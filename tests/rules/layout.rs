@@ -176,15 +176,6 @@ fn a_tab_in_brackets_is_not_taken_for_an_open_bracket() {
 }
 
 #[rstest]
-fn a_section_that_is_not_checked_is_named(#[case] section: &str, #[case] says: &str) {
-    let text = format!("{RIGHT}{section}: {{ overhang: 4 }}\n");
-    assert_eq!(rules_of(&text), ["not-checked"]);
-    let finding = one(&text, "not-checked");
-    assert_says(&finding, &[says]);
-    assert_eq!(finding.at.at.text(&text), section);
-}
-
-#[rstest]
 #[case::word("strip_width", "stripwidth", "unknown-word")]
 #[case::choice("double", "doubel", "unknown-word")]
 #[case::size("    lap:", "    lab:", "unknown-size")]
