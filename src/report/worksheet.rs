@@ -44,8 +44,9 @@ fn group_table(lines: &[Line], look: Look) -> String {
     if let Some(working) = table.column_mut(4) {
         working.set_constraint(ColumnConstraint::LowerBoundary(Width::Percentage(45)));
     }
+    // Pieces and fabrics have names of their own: a long one must not leave the others a letter's width.
     if let Some(number) = table.column_mut(0) {
-        number.set_constraint(ColumnConstraint::ContentWidth);
+        number.set_constraint(ColumnConstraint::UpperBoundary(Width::Percentage(25)));
     }
     unglued(&trimmed(&table))
 }

@@ -19,20 +19,21 @@ fn finding(needs: &BackingNeeds<'_>, size: &SizeBacking<'_>) -> Option<Finding> 
     let count = size.too_few()?;
     let (panels, sewn) = (&size.panels, size.sewn(count));
     let message = format!(
-        "{} stated; {} needed {}: sewn together, {} {} wide, and the backing must be {}, so {} short.{}",
+        "{} stated; {} needed {}: {} {} wide, and the backing must be {}, so {} short.{}",
         count.of("panel"),
         panels.count,
         run_words(panels.run),
-        if count.0 == 1 { "it is".to_string() } else { "they are".to_string() },
+        if count.0 == 1 { "one is" } else { "sewn together, they are" },
         needs.down(sewn),
         needs.up(panels.across),
         needs.up(panels.across - sewn),
         other_way(size, count).unwrap_or_default(),
     );
+    let joined = if count.0 == 1 { "" } else { "sewn together, " };
     let correction =
         (panels.count <= Count::MOST).then(|| Correction::new(stated.at, panels.count.to_string()).if_harmless());
     Some(
-        Finding::new(Label::new(stated.at, format!("sewn together, {} wide", needs.down(sewn))), message)
+        Finding::new(Label::new(stated.at, format!("{joined}{} wide", needs.down(sewn))), message)
             .for_size(&size.size.name)
             .see(
                 size.size.finished.at(),

@@ -35,8 +35,12 @@ fn finding(measure: Measure, size: &Size, name: &Spanned<Bed>, needs: &BedNeeds)
     let short = short.join(" and ");
     let bed = Bed::WORDS.iter().find(|(_, bed)| *bed == name.value).map_or("bed", |(word, _)| word);
     let (quilt, needed) = (show(needs.quilt, measure, Round::Down), show(needs.needed, measure, Round::Up));
-    let what = if needs.drop.is_positive() { "its drop" } else { "its top alone" };
-    let message = format!("{quilt} stated for a {bed}; {needed} needed to cover {what}: it is {short}.");
+    let what = if needs.drop.is_positive() {
+        format!("it and hang down {}", up(needs.drop))
+    } else {
+        "its top alone".to_string()
+    };
+    let message = format!("{quilt} stated for a {bed}; {needed} needed to cover {what}: the quilt is {short}.");
     let mattress = show(needs.mattress, measure, Round::Up);
     let working = if needs.drop.is_positive() {
         format!("Mattress {mattress}, with a drop of {} at both sides and at the foot: {needed}.", up(needs.drop))

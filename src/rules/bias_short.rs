@@ -31,8 +31,9 @@ fn strips_short(needs: &BindingNeeds<'_>, size: &BiasNeeds<'_>) -> Option<Findin
     let needed = size.strips_of(run);
     let needed_words = needed.map_or("longer strips".to_string(), |needed| needed.of("bias strip"));
     let message = format!(
-        "{} stated; {needed_words} needed to go round with {ends}: {} short.",
+        "{} stated; {} needed to go round with {ends}: what is stated is {} short.",
         stated.value.of("bias strip"),
+        needed.map_or("longer strips".to_string(), |needed| needed.to_string()),
         needs.up(size.lengths.asked - joined),
     );
     Some(

@@ -19,12 +19,12 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     for size in context.manuscript.sizes.iter().filter(|size| edge(size).is_some_and(|edge| edge.curved)) {
         let Some(outline) = size.outline.at() else { continue };
         let how = if stated.is_some() {
-            format!("Binding strips cut {cut} stated")
+            format!("Binding strips that are cut {cut} are stated")
         } else {
-            format!("No grain stated, so binding strips cut {cut} are taken")
+            format!("No grain stated, so binding strips that are cut {cut} are taken")
         };
         let message = format!(
-            "{how}; strips on the bias needed: the edge of {} is curved, and a strip on the straight grain does not bend round it.",
+            "{how}; strips on the bias are needed: the edge of {} is curved, and a strip on the straight grain does not bend round it.",
             size.name
         );
         findings.push(

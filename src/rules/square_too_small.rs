@@ -40,7 +40,7 @@ fn finding(context: &Context<'_>, needs: &BindingNeeds<'_>, size: &BiasNeeds<'_>
             .see(needs.stated.strip_width.at(), "how wide the strip is cut")
             .help(edge_working(needs, size.size, &size.lengths))
             .help(format!(
-                "Square: its two seams leave {} x {}, and strips {} wide make {} of that.",
+                "Square: its two seams leave {} x {}; cut {} wide, that makes {} of strip.",
                 needs.down(inside),
                 needs.down(inside),
                 needs.up(size.strip_width),

@@ -32,7 +32,7 @@ fn the_working_of_a_square() {
     let finding = one(&text, "square-too-small");
     // 19 1/2 x 19 1/2 / 2 1/4 = 169 in.
     assert_eq!(finding.message, "A square of 20 in stated; 21 1/2 in needed: it gives 169 in of strip, 27 in short.");
-    assert!(finding.help.contains("its two seams leave 19 1/2 in x 19 1/2 in, and strips 2 1/4 in wide make 169 in"));
+    assert!(finding.help.contains("its two seams leave 19 1/2 in x 19 1/2 in; cut 2 1/4 in wide, that makes 169 in of strip"));
     assert!(finding.help.ends_with("Cut a square of 21 1/2 in."), "{}", finding.help);
     // A square that its own seams use up leaves nothing, and not less.
     let finding = one(&bias("", "square: 1/4"), "square-too-small");
@@ -92,7 +92,7 @@ fn single_strips_from_fabric() {
     // 5 x 38.1838 - 4 x 0.7071 = 188.09; 7.91 short.
     assert_says(
         &finding,
-        &["5 bias strips stated; 6 bias strips needed to go round with the extra length: 8 in short."],
+        &["5 bias strips stated; 6 needed to go round with the extra length: what is stated is 8 in short."],
     );
     assert_eq!(mended(&text, &finding), text.replace("strips: 5", "strips: 6"));
 }
@@ -231,7 +231,7 @@ fn metric() {
     // 30 cm gives strips of 42.4 cm; 420 cm take 11, and 12 lie across 110 cm less two seams, 9.05 cm each.
     assert_silent(&metric("strips: 11, fabric: 30 cm"));
     let text = metric("strips: 10, fabric: 30 cm");
-    assert_says(&one(&text, "bias-short"), &["10 bias strips stated; 11 bias strips needed"]);
+    assert_says(&one(&text, "bias-short"), &["10 bias strips stated; 11 needed"]);
     let text = metric("strips: 13, fabric: 30 cm");
     // Thirteen take 117.7 cm and two seams, 118.95: fabric that is longer than it is wide.
     assert_says(&one(&text, "bias-short"), &["30 cm stated; 1.2 m needed"]);
