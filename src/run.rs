@@ -5,6 +5,7 @@ use std::path::{Path, PathBuf};
 
 use rayon::prelude::*;
 
+use crate::account::{Line, Standing, account};
 use crate::check::{Outcome, Tally, check, house_findings};
 use crate::gather::{Gathered, Problem, folder_of, house_rules_above, reason};
 use crate::manuscript::Source;
@@ -30,9 +31,26 @@ pub struct Checked {
     pub source: Source,
     /// What was found.
     pub outcome: Outcome,
+    /// The stated numbers that nothing checks, where an account of them was asked for.
+    pub unaccounted: Vec<Line>,
+}
+
+/// Whether every stated number is to be accounted for.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Accounting {
+    /// Findings are enough.
+    #[default]
+    Off,
+    /// Numbers that nothing checks are told too.
+    On,
 }
 
 impl Run {
+    /// How many stated numbers nothing checks; nought where no account was asked for.
+    pub fn unaccounted(&self) -> usize {
+        self.files.iter().map(|file| file.unaccounted.len()).sum()
+    }
+
     /// How many findings there are.
     pub fn tally(&self) -> Tally {
         let mut tally = Tally::default();
@@ -99,19 +117,20 @@ impl House {
             path,
             source,
             outcome: Outcome { findings, accepted: Vec::new() },
+            unaccounted: Vec::new(),
         });
         House { settings: house.settings, checked }
     }
 }
 
 /// Checks the files that were gathered. `progress` hears of each file that is done, from any thread.
-pub fn run(gathered: Gathered, progress: impl Fn() + Sync) -> Run {
+pub fn run(gathered: Gathered, accounting: Accounting, progress: impl Fn() + Sync) -> Run {
     let Gathered { files, mut problems } = gathered;
     let houses = Houses::of(files.iter().map(|file| folder_of(file)), &mut problems);
     let results: Vec<Result<Checked, Problem>> = files
         .par_iter()
         .map(|path| {
-            let result = check_file(path, houses.settings(folder_of(path)));
+            let result = check_file(path, houses.settings(folder_of(path)), accounting);
             progress();
             result
         })
@@ -120,10 +139,10 @@ pub fn run(gathered: Gathered, progress: impl Fn() + Sync) -> Run {
 }
 
 /// Checks one text that is at hand, under the house rules of the folder that it is taken to be in.
-pub fn run_on(source: Source, folder: &Path) -> Run {
+pub fn run_on(source: Source, folder: &Path, accounting: Accounting) -> Run {
     let mut problems = Vec::new();
     let houses = Houses::of(std::iter::once(folder), &mut problems);
-    let checked = check_source(source, houses.settings(folder));
+    let checked = check_source(source, houses.settings(folder), accounting);
     collect(vec![Ok(checked)], houses, problems)
 }
 
@@ -132,20 +151,27 @@ pub fn settings_for(folder: &Path) -> Settings {
     Houses::of(std::iter::once(folder), &mut Vec::new()).settings(folder).clone()
 }
 
-fn check_file(path: &Path, settings: &Settings) -> Result<Checked, Problem> {
+fn check_file(path: &Path, settings: &Settings, accounting: Accounting) -> Result<Checked, Problem> {
     match Source::open(path) {
-        Ok(source) => Ok(check_source(source, settings)),
+        Ok(source) => Ok(check_source(source, settings, accounting)),
         Err(error) => Err(Problem { path: path.to_path_buf(), why: reason(&error) }),
     }
 }
 
-pub(crate) fn check_source(source: Source, settings: &Settings) -> Checked {
-    let outcome = check(&source, settings);
+pub(crate) fn check_source(source: Source, settings: &Settings, accounting: Accounting) -> Checked {
+    let (outcome, unaccounted) = match accounting {
+        Accounting::Off => (check(&source, settings), Vec::new()),
+        Accounting::On => {
+            let account = account(&source, settings);
+            let unchecked = |line: &Line| line.standing == Standing::NotChecked;
+            (account.outcome, account.lines.into_iter().filter(unchecked).collect())
+        }
+    };
     let path = source.path.clone();
     // The text is kept only where there is something to show in it, so that memory does not grow with the folder.
-    let to_show = !(outcome.findings.is_empty() && outcome.accepted.is_empty());
+    let to_show = !(outcome.findings.is_empty() && outcome.accepted.is_empty() && unaccounted.is_empty());
     let source = if to_show { source } else { Source::from_text(&path, "") };
-    Checked { path, source, outcome }
+    Checked { path, source, outcome, unaccounted }
 }
 
 fn collect(results: Vec<Result<Checked, Problem>>, houses: Houses, mut problems: Vec<Problem>) -> Run {

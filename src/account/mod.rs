@@ -159,8 +159,8 @@ impl Lines<'_> {
         let assumes = &manuscript.assumes;
         self.given("usable_width", &assumes.usable_width, "Strips are cut across this width.");
         if let Some(seam) = assumes.seam.stated() {
-            let why = "The piecing seam: no section that is checked uses it.";
-            self.add(None, "seam", seam.at, String::new(), Standing::NotChecked, why.to_string());
+            let why = "The piecing seam: no number on the shopping list depends on it.";
+            self.add(None, "seam", seam.at, String::new(), Standing::Given, why.to_string());
         }
         self.given("sold_by", &assumes.sold_by, "Fabric is rounded up to this.");
     }

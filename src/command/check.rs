@@ -7,11 +7,10 @@ use std::sync::Mutex;
 use std::time::{Duration, Instant};
 
 use indicatif::{ProgressBar, ProgressStyle};
-use sparestrip::check::Tally;
 use sparestrip::gather::{Problem, gather, reason};
 use sparestrip::manuscript::Source;
 use sparestrip::report::{Json, Report, Text};
-use sparestrip::run::{Run, run, run_on};
+use sparestrip::run::{Accounting, Run, run, run_on};
 
 use super::output::{complain, print, show, tell};
 use super::{COULD_NOT, CheckArgs, Format};
@@ -20,12 +19,13 @@ use super::{COULD_NOT, CheckArgs, Format};
 const PATIENCE: Duration = Duration::from_millis(500);
 
 pub(super) fn check(args: &CheckArgs) -> ExitCode {
-    let run = match checked(&args.paths) {
+    let accounting = if args.account { Accounting::On } else { Accounting::Off };
+    let run = match checked(&args.paths, accounting) {
         Ok(run) => run,
         Err(status) => return status,
     };
     run.problems.iter().for_each(tell);
-    let status = status(run.tally(), &run.problems, args.strict);
+    let status = status(&run, args.strict);
     let text = Text { look: args.look.look() };
     let report: &dyn Report = match args.format {
         Format::Text => &text,
@@ -35,13 +35,13 @@ pub(super) fn check(args: &CheckArgs) -> ExitCode {
 }
 
 /// Checks the paths, or standard input.
-fn checked(paths: &[PathBuf]) -> Result<Run, ExitCode> {
+fn checked(paths: &[PathBuf], accounting: Accounting) -> Result<Run, ExitCode> {
     if paths.iter().any(|path| path == Path::new("-")) {
         if paths.len() > 1 {
             complain("- stands for standard input and is given alone");
             return Err(ExitCode::from(COULD_NOT));
         }
-        return standard_input().map(|source| run_on(source, Path::new("."))).map_err(|problem| {
+        return standard_input().map(|source| run_on(source, Path::new("."), accounting)).map_err(|problem| {
             tell(&problem);
             ExitCode::from(COULD_NOT)
         });
@@ -53,7 +53,7 @@ fn checked(paths: &[PathBuf]) -> Result<Run, ExitCode> {
         return Err(ExitCode::from(COULD_NOT));
     }
     let progress = Progress::new(gathered.files.len());
-    let run = run(gathered, || progress.step());
+    let run = run(gathered, accounting, || progress.step());
     progress.finish();
     Ok(run)
 }
@@ -64,10 +64,11 @@ pub(super) fn standard_input() -> Result<Source, Problem> {
     Source::from_reader(&name, io::stdin().lock()).map_err(|error| Problem { path: name, why: reason(&error) })
 }
 
-fn status(tally: Tally, problems: &[Problem], strict: bool) -> ExitCode {
-    if !problems.is_empty() {
+fn status(run: &Run, strict: bool) -> ExitCode {
+    let tally = run.tally();
+    if !run.problems.is_empty() {
         ExitCode::from(COULD_NOT)
-    } else if tally.errors > 0 || (strict && tally.queries > 0) {
+    } else if tally.errors > 0 || (strict && tally.queries > 0) || run.unaccounted() > 0 {
         ExitCode::from(1)
     } else {
         ExitCode::SUCCESS

@@ -46,6 +46,9 @@ struct CheckArgs {
     /// Count queries as errors in the exit status
     #[arg(long)]
     strict: bool,
+    /// Tell the stated numbers that nothing checks, and count them as errors in the exit status
+    #[arg(long)]
+    account: bool,
     #[command(flatten)]
     look: LookArgs,
 }

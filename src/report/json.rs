@@ -6,6 +6,7 @@ use serde::Serialize;
 
 use super::Report;
 use super::tame::is_wild;
+use crate::account::Line;
 use crate::check::Tally;
 use crate::finding::{Finding, Label};
 use crate::manuscript::{Source, Span};
@@ -20,7 +21,20 @@ struct RunV1<'a> {
     version: u32,
     findings: Vec<FindingV1<'a>>,
     accepted: Vec<AcceptedV1<'a>>,
+    /// Only where an account of all numbers was asked for and some are not checked.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    unaccounted: Vec<UnaccountedV1<'a>>,
     summary: SummaryV1,
+}
+
+#[derive(Serialize)]
+struct UnaccountedV1<'a> {
+    number: &'a str,
+    size: Option<&'a str>,
+    file: String,
+    stated: &'a str,
+    why: &'a str,
+    at: PlaceV1,
 }
 
 #[derive(Serialize)]
@@ -87,7 +101,14 @@ impl Report for Json {
                 .iter()
                 .map(|found| AcceptedV1 { finding: finding(file, &found.finding), because: &found.because })
         });
-        let whole = RunV1 { version: 1, findings: findings.collect(), accepted: accepted.collect(), summary };
+        let unaccounted = run.files.iter().flat_map(|file| file.unaccounted.iter().map(|line| number(file, line)));
+        let whole = RunV1 {
+            version: 1,
+            findings: findings.collect(),
+            accepted: accepted.collect(),
+            unaccounted: unaccounted.collect(),
+            summary,
+        };
         let text = serde_json::to_string_pretty(&whole)?;
         writeln!(out, "{}", escape(&text))
     }
@@ -109,6 +130,17 @@ fn finding<'a>(file: &'a Checked, finding: &'a Finding) -> FindingV1<'a> {
             at: place(&file.source, correction.at),
             replacement: &correction.replacement,
         }),
+    }
+}
+
+fn number<'a>(file: &'a Checked, line: &'a Line) -> UnaccountedV1<'a> {
+    UnaccountedV1 {
+        number: &line.number,
+        size: line.size.as_deref(),
+        file: file.path.to_string_lossy().into_owned(),
+        stated: &line.stated,
+        why: &line.working,
+        at: place(&file.source, line.at),
     }
 }
 

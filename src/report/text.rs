@@ -44,12 +44,26 @@ impl Report for Text {
     fn write(&self, run: &Run, out: &mut dyn Write) -> io::Result<()> {
         for file in &run.files {
             self.findings(file, file.outcome.findings.iter(), out)?;
+            self.unaccounted(file, out)?;
         }
         writeln!(out, "{}", self.look.plain(&summary(run)))
     }
 }
 
 impl Text {
+    /// A line for each stated number that nothing checks.
+    fn unaccounted(&self, file: &Checked, out: &mut dyn Write) -> io::Result<()> {
+        let path = tame_line(&file.path.to_string_lossy());
+        for line in &file.unaccounted {
+            let place = file.source.place(line.at.start);
+            let size = line.size.as_ref().map(|size| format!(" ({})", tame_line(size))).unwrap_or_default();
+            let (number, why) = (tame_line(&line.number), tame_line(&line.working));
+            let words = format!("not checked: {number}{size} at {path}:{}:{}\n  {why}\n", place.line, place.column);
+            writeln!(out, "{}", self.look.plain(&words))?;
+        }
+        Ok(())
+    }
+
     /// Writes some of the findings of a file.
     ///
     /// # Errors

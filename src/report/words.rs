@@ -6,7 +6,12 @@ use crate::run::Run;
 
 /// `3 manuscripts: 2 errors, 1 query`, or `3 manuscripts: nothing to mend`.
 pub fn summary(run: &Run) -> String {
-    total_in_words(run.manuscripts, run.tally())
+    let total = total_in_words(run.manuscripts, run.tally());
+    match run.unaccounted() {
+        0 => total,
+        1 => format!("{total}, 1 number not checked"),
+        many => format!("{total}, {many} numbers not checked"),
+    }
 }
 
 /// The summary of so many manuscripts.

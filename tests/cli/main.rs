@@ -5,6 +5,7 @@
 #[path = "../support/mod.rs"]
 mod support;
 
+mod account;
 mod house;
 mod json;
 mod look;

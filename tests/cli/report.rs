@@ -54,7 +54,8 @@ fn summaries_in_words() {
 }
 
 fn told(text: &str, report: &dyn Report) -> String {
-    let run = run_on(Source::from_text("x.pattern.yaml", text), std::path::Path::new("/"));
+    let run =
+        run_on(Source::from_text("x.pattern.yaml", text), std::path::Path::new("/"), sparestrip::run::Accounting::Off);
     let mut out = Vec::new();
     report.write(&run, &mut out).unwrap();
     String::from_utf8(out).unwrap()

@@ -1,0 +1,37 @@
+//! `check --account`: every stated number is checked, or named with the reason.
+
+use super::support::{GOOD, folder_with, run};
+
+/// Bias strips of which nothing says how long they are.
+const UNSAID: &str = "pattern: Spiral Stair\nmeasure: inch\nsizes:\n  round: { finished: 48 x 48 }\nbinding:\n  \
+                      strip_width: 2 1/4\n  grain: bias\n  requires:\n    round: { strips: 7 }\n";
+
+#[test]
+fn where_all_is_checked_it_is_as_without() {
+    let (folder, _) = folder_with("x.pattern.yaml", GOOD);
+    let ran = run(folder.path(), &["check", "--account"]);
+    assert_eq!((ran.status, ran.out.as_str()), (Some(0), "1 manuscript: nothing to mend\n"));
+}
+
+#[test]
+fn a_number_that_nothing_checks_is_told_with_its_place_and_why() {
+    let (folder, _) = folder_with("x.pattern.yaml", UNSAID);
+    assert_eq!(run(folder.path(), &["check"]).status, Some(0));
+    let ran = run(folder.path(), &["check", "--account"]);
+    assert_eq!(ran.status, Some(1), "{}", ran.out);
+    assert!(ran.out.contains("not checked: binding strips (round) at x.pattern.yaml:9:22\n"), "{}", ran.out);
+    assert!(ran.out.ends_with(", 1 number not checked\n"), "{}", ran.out);
+}
+
+#[test]
+fn json_carries_it_too() {
+    let (folder, _) = folder_with("x.pattern.yaml", UNSAID);
+    let ran = run(folder.path(), &["check", "--account", "--format", "json"]);
+    assert_eq!(ran.status, Some(1));
+    let json = ran.json();
+    let number = &json["unaccounted"][0];
+    assert_eq!((&number["number"], &number["size"]), (&"binding strips".into(), &"round".into()));
+    assert_eq!((&number["at"]["line"], &number["at"]["column"]), (&9.into(), &22.into()));
+    let plain = run(folder.path(), &["check", "--format", "json"]).json();
+    assert!(plain.get("unaccounted").is_none(), "only where it was asked for");
+}
