@@ -32,7 +32,11 @@ fn the_working_of_a_square() {
     let finding = one(&text, "square-too-small");
     // 19 1/2 x 19 1/2 / 2 1/4 = 169 in.
     assert_eq!(finding.message, "A square of 20 in stated; 21 1/2 in needed: it gives 169 in of strip, 27 in short.");
-    assert!(finding.help.contains("its two seams leave 19 1/2 in x 19 1/2 in; cut 2 1/4 in wide, that makes 169 in of strip"));
+    assert!(
+        finding
+            .help
+            .contains("its two seams leave 19 1/2 in x 19 1/2 in; cut 2 1/4 in wide, that makes 169 in of strip")
+    );
     assert!(finding.help.ends_with("Cut a square of 21 1/2 in."), "{}", finding.help);
     // A square that its own seams use up leaves nothing, and not less.
     let finding = one(&bias("", "square: 1/4"), "square-too-small");

@@ -105,7 +105,10 @@ fn a_curved_edge_needs_bias_where_the_grain_is_stated() {
             let text = shaped(finished, outline, &lines, "strips: 12");
             let finding = one(&text, "curved-edge-needs-bias");
             assert_eq!((finding.at.at.text(&text), finding.level.word()), (grain, "error"));
-            assert_says(&finding, &[&format!("Binding strips that are cut {cut} are stated; strips on the bias are needed")]);
+            assert_says(
+                &finding,
+                &[&format!("Binding strips that are cut {cut} are stated; strips on the bias are needed")],
+            );
             assert_eq!(finding.related[0].at.text(&text), outline);
         }
     }
