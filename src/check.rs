@@ -190,7 +190,9 @@ fn size_was_read(manuscript: &Manuscript, accepted: &Accepted) -> bool {
     let stated = manuscript.binding.as_ref().and_then(|binding| binding.requires.get(index)).and_then(PerSize::stated);
     let size = &manuscript.sizes[index];
     let backing = manuscript.backing.as_ref().and_then(|backing| backing.requires.get(index)).and_then(PerSize::stated);
+    let batting = manuscript.batting.as_ref().and_then(|batting| batting.requires.get(index));
     !size.finished.is_unread()
+        && batting.is_none_or(|batting| batting.stated().is_some())
         && !size.bed.is_unread()
         && !size.drop.is_unread()
         && backing.is_none_or(|stated| {

@@ -247,3 +247,14 @@ fn what_cannot_be_read_is_told_once(#[case] right: &str, #[case] wrong: &str, #[
     assert!(text.contains(wrong));
     assert_eq!(rules_of(&text), [rule]);
 }
+
+#[rstest]
+#[case("seam: 20", "20")]
+#[case("usable_width: 1", "1")]
+fn seams_that_use_up_the_panels_are_told(#[case] method: &str, #[case] at: &str) {
+    let text = lap(method, "3 1/2 yd");
+    assert_eq!(rules_of(&text), ["out-of-range"]);
+    let finding = one(&text, "out-of-range");
+    assert_eq!(finding.at.at.text(&text), at);
+    assert_says(&finding, &["joining two of them takes as much width as one adds"]);
+}
