@@ -110,7 +110,7 @@ impl Course {
     /// every corner nearer by as much.
     fn barred_shifts(&self, clear: Length) -> Vec<(Length, Length)> {
         let corners = self.corners();
-        let stretch = |middle: &Length, start: Length| (start - clear - middle, start + self.take_up + clear - middle);
+        let stretch = |middle: Length, start: Length| (start - clear - middle, start + self.take_up + clear - middle);
         self.joins().flat_map(|(_, middle)| corners.iter().map(move |start| stretch(middle, *start))).collect()
     }
 }

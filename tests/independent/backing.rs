@@ -59,8 +59,8 @@ fn lower(rng: &mut Rng, manuscript: &mut Manuscript) -> Option<(&'static str, us
         _ => {
             size.batting.as_ref()?;
             let by = Mark::bare(metric).grid() * rng.between(1, 1000);
-            let side = if rng.one_in(2) { (needs.0 - by, needs.1) } else { (needs.0, needs.1 - by) };
-            size.batting = Some(cut_batting(rng, side, metric));
+            let lowered = if rng.one_in(2) { (needs.0 - by, needs.1) } else { (needs.0, needs.1 - by) };
+            size.batting = Some(cut_batting(rng, lowered, metric));
             Some(("batting-short", index))
         }
     }

@@ -399,7 +399,7 @@ pub(crate) fn method(rng: &mut Rng) -> Manuscript {
     };
     let mut manuscript = Manuscript {
         metric,
-        sold_by: rng.one_in(3).then(|| if metric { 25 * CM } else { YARD / 4 }),
+        sold_by: rng.one_in(3).then_some(if metric { 25 * CM } else { YARD / 4 }),
         usable_in_assumes: maybe(rng, 30, 46, 2),
         usable: maybe(rng, 36, 60, 2),
         overhang: maybe(rng, 2, 6, 8),

@@ -2,12 +2,17 @@
 
 mod acceptance;
 mod any_outline;
+mod backing;
+mod batting;
+mod beds;
 mod bias;
 mod desk;
 mod ends;
 mod fabric;
 mod fold;
 mod layout;
+mod order;
 mod outlines;
 mod pages;
 mod strips;
+mod worksheet;
