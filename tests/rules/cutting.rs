@@ -8,7 +8,7 @@ use sparestrip::finding::{Finding, Level};
 use sparestrip::manuscript::Source;
 use sparestrip::rule_book::Settings;
 
-use crate::desk::{assert_says, assert_silent, mended, of_rule, one, outcome, rules_of, told};
+use crate::desk::{assert_says, assert_silent, mended, of_rule, one, outcome, outcome_by, rules_of, told, with_length};
 
 /// A manuscript of one size, `lap`, with one fabric, `ink`: its entries and those of its cutting list, one to a line.
 fn ink(measure: &str, fabric: &str, cuts: &str) -> String {
@@ -485,4 +485,42 @@ fn every_number_of_a_fabric_is_accounted_for() {
         ("sky requires", "1/2 yd", "", "not checked"),
     ];
     assert_eq!(lines, wanted);
+}
+
+#[rstest]
+#[case::by_the_rule_book("20 in", "", 2)]
+#[case::by_the_house("22 in", "", 1)]
+#[case::by_the_fabric("20 in", "usable_width: 22\n", 1)]
+fn a_fat_quarter_may_be_wider(#[case] house: &str, #[case] fabric: &str, #[case] needed: u64) {
+    // Five by five squares of 3 1/2 in from 18 x 20, six by five from 18 x 22.
+    let fabric = format!("{fabric}sold_as: fat_quarters\nrequires: {{ lap: {needed} }}");
+    let text = ink("inch", &fabric, &cut("A", "3 1/2 x 3 1/2", None, 30));
+    let outcome = outcome_by(&text, &with_length("fat_quarter_across", house));
+    assert!(outcome.findings.is_empty(), "{:#?}", told(&text, &outcome));
+}
+
+#[test]
+fn two_fabrics_that_are_short_for_one_size_are_each_mended() {
+    let short = inches("1/2 yd", &cut("A", "3 1/2 x 3 1/2", Some(4), 48));
+    let sky = short.split_once("  ink:").map(|(_, ink)| format!("  sky:{ink}")).expect("a fabric");
+    let text = short + &sky;
+    assert_eq!(rules_of(&text), ["strips-short", "strips-short"]);
+    let mut mended = text.clone();
+    for finding in outcome(&text).findings.iter().rev() {
+        mended = finding.correction.as_ref().expect("a correction").apply(&mended);
+    }
+    assert_silent(&mended);
+}
+
+/// Whatever half-written text is read, every finding has a place in it and nothing panics.
+#[test]
+fn a_text_cut_off_anywhere_is_read() {
+    let whole = BOUND.to_string() + "  sky:\n    sold_as: strips\n    precut: 2 1/2\n    requires: { lap: 3 }\n";
+    for end in 0..whole.len() {
+        for text in [whole[..end].to_string(), format!("{}{}", &whole[..end], &whole[end + 1..])] {
+            for finding in outcome(&text).findings {
+                assert!(finding.at.at.end <= text.len(), "{}: {text}", finding.message);
+            }
+        }
+    }
 }
