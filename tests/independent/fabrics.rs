@@ -422,7 +422,10 @@ fn one_number_of_a_fabric_too_low_is_caught_by_its_rule_at_its_place() {
             .map(|finding| (finding.rule, finding.size.as_deref(), finding.at.at.start..finding.at.at.end))
             .collect();
         assert_eq!(found, [(rule, Some(SIZES[size]), at)], "manuscript {index}:\n{text}");
-        crate::corrections_mend(&text, &outcome, index);
+        // Each correction is a check of its own, so only some manuscripts are mended.
+        if index % 5 == 0 {
+            crate::corrections_mend(&text, &outcome, index);
+        }
         let rules = ["strips-short", "fabric-short", "pair-disagrees", "no-squaring-room"];
         caught[rules.iter().position(|known| *known == rule).unwrap()] += 1;
     }
