@@ -6,6 +6,7 @@ mod backing;
 mod batting;
 mod beds;
 mod bias;
+mod cutting;
 mod desk;
 mod ends;
 mod fabric;
