@@ -151,12 +151,24 @@ impl Manuscript {
         self.arrangements(sheet, Some(along)).iter().map(|laid| laid.panels).min().unwrap()
     }
 
-    /// Whether the stated backing can be made as large as a sheet.
-    fn carries(&self, size: &Size, sheet: Sheet) -> bool {
+    /// A batting as it lies on the quilt, its longer side along the quilt's.
+    fn lying(&self, size: &Size, batting: Sheet) -> Sheet {
+        let (short, long) = (batting.0.min(batting.1), batting.0.max(batting.1));
+        let sheet = self.sheet(size);
+        if sheet.0 <= sheet.1 { (short, long) } else { (long, short) }
+    }
+
+    /// Whether the stated backing can be made as large as a batting.
+    fn carries(&self, size: &Size, batting: Sheet) -> bool {
         let least =
             size.fabric.as_ref().map(|(one, other)| other.as_ref().map_or(one.value, |two| two.value.min(one.value)));
-        [sheet, (sheet.1, sheet.0)].into_iter().any(|sheet| {
-            self.arrangements(sheet, self.way(size)).iter().any(|laid| {
+        let lying = self.lying(size, batting);
+        let mut ways = vec![lying];
+        if size.quilt.0 == size.quilt.1 {
+            ways.push((lying.1, lying.0));
+        }
+        ways.into_iter().any(|batting| {
+            self.arrangements(batting, self.way(size)).iter().any(|laid| {
                 size.panels.is_none_or(|panels| panels == laid.panels) && least.is_none_or(|least| laid.fabric <= least)
             })
         })
@@ -174,8 +186,7 @@ impl Manuscript {
         let Some(batting) = self.larger_batting(size).filter(|_| self.overhang.is_none()) else {
             return self.laid(size, sheet).fabric;
         };
-        let (short, long) = (batting.sheet.0.min(batting.sheet.1), batting.sheet.0.max(batting.sheet.1));
-        let lying = if sheet.0 <= sheet.1 { (short, long) } else { (long, short) };
+        let lying = self.lying(size, batting.sheet);
         self.laid(size, (sheet.0.max(lying.0), sheet.1.max(lying.1))).fabric
     }
 
@@ -413,7 +424,8 @@ pub(crate) fn method(rng: &mut Rng) -> Manuscript {
     }
     let count = usize::try_from(rng.between(1, 4)).unwrap();
     for name in NAMES.into_iter().take(count) {
-        let quilt = (length(rng, metric, 20, 110, 4).value, length(rng, metric, 20, 110, 4).value);
+        let (width, depth) = (length(rng, metric, 20, 110, 4).value, length(rng, metric, 20, 110, 4).value);
+        let quilt = (width, if rng.one_in(6) { width } else { depth });
         let along = rng.pick(&[None, None, Some(true), Some(false)]);
         manuscript.sizes.push(Size { name, quilt, fabric: None, panels: None, along, batting: None });
     }
