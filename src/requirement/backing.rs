@@ -170,15 +170,24 @@ impl SizeBacking<'_> {
         self.way.is_some() || self.stated.panels.stated().is_some()
     }
 
-    /// Whether an amount of the fabric, in the stated panels and the way that is stated, covers a sheet.
-    pub fn covers(&self, sheet: Rectangle, fabric: Option<Yardage>) -> bool {
+    /// Whether an amount of the fabric, in the stated panels and the way that is stated, covers a batting that lies as
+    /// the quilt does. On a square quilt it may lie either way.
+    pub fn covers(&self, batting: Rectangle, fabric: Option<Yardage>) -> bool {
         let count = self.stated.panels.value();
-        [sheet, sheet.turned()].into_iter().any(|sheet| {
+        let lying = batting.lying_as(self.sheet);
+        let other = (self.top.width == self.top.length).then(|| lying.turned());
+        std::iter::once(lying).chain(other).any(|batting| {
             let fits = |fewest: Panels| {
                 let laid = fewest.with_count(count.unwrap_or(fewest.count));
                 laid.count >= fewest.count && fabric.is_none_or(|fabric| laid.fabric <= fabric)
             };
-            ways(sheet, self.cloth, self.way).any(fits)
+            ways(batting, self.cloth, self.way).any(fits)
         })
+    }
+
+    /// The batting that the panels to print carry beyond what the overhang asks for.
+    pub fn larger_batting(&self) -> Option<Rectangle> {
+        let (batting, _) = self.batting?;
+        (self.print != self.panels).then_some(batting)
     }
 }

@@ -4,7 +4,9 @@
 use std::collections::BTreeSet;
 
 use crate::amounts::{INCH, Mark, Stated};
-use crate::backing_manuscript::{Manuscript, a_package, cut_batting, exact, verdict};
+use crate::backing_generate::{a_package, cut_batting, exact};
+use crate::backing_manuscript::Manuscript;
+use crate::backing_verdict::verdict;
 use crate::generate::amount_in;
 use crate::rng::Rng;
 use crate::verdict::Expected;

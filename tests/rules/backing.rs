@@ -258,3 +258,17 @@ fn seams_that_use_up_the_panels_are_told(#[case] method: &str, #[case] at: &str)
     assert_eq!(finding.at.at.text(&text), at);
     assert_says(&finding, &["joining two of them takes as much width as one adds"]);
 }
+
+/// Along the quilt two panels are wide enough for the batting and, of 4 m, each 200 cm long: 10 cm short of it. That
+/// a batting turned across the quilt would fit helps nobody.
+#[test]
+fn the_batting_lies_as_the_quilt_does() {
+    let text = quilt("cm", "140 x 180", "usable_width: 110", "{ fabric: 4.1 m, panels: 2, panels_run: along }")
+        + "batting:\n  requires: { lap: 170 x 210 }\n";
+    let finding = one(&text, "backing-smaller-than-batting");
+    assert_says(&finding, &["4.1 m stated for the backing, which does not cover the batting of 170 x 210 cm"]);
+    assert_silent(&text.replace("4.1 m", "4.2 m"));
+    let text = text.replace("4.1 m", "4 m");
+    let says = "Buy 4.2 m: 2 panels along the length, each 210 cm long = 420 cm, for the batting of 170 x 210 cm lies on it too.";
+    assert!(one(&text, "backing-short").help.ends_with(says));
+}
