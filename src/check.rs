@@ -236,7 +236,9 @@ fn size_was_read(manuscript: &Manuscript, accepted: &Accepted) -> bool {
     });
     let size_read =
         !size.finished.is_unread() && !size.outline.is_unread() && !size.bed.is_unread() && !size.drop.is_unread();
-    size_read && backing_read && binding_read
+    let batting = manuscript.batting.as_ref().and_then(|batting| batting.requires.get(index));
+    let batting_read = batting.is_none_or(|batting| batting.stated().is_some());
+    size_read && backing_read && batting_read && binding_read
 }
 
 fn as_unused(accepted: &Accepted) -> Option<Unused> {

@@ -42,6 +42,9 @@ impl Lines<'_> {
         let Some(required) = size.required else { return };
         let number = format!("{} requires", fabric.stated.name);
         let (needed, standing, working) = match (required, &size.to_print) {
+            (Bought::Amount(_), Some(taken)) if !taken.plan.length().is_positive() => {
+                ("nothing".to_string(), Standing::Held, "Nothing is cut from it.".to_string())
+            }
             (Bought::Amount(amount), Some(taken)) => {
                 let cut = Yardage(taken.plan.length());
                 let working = format!("{}; {}.", sum(needs, fabric, taken), fabric_buying(needs, cut));
@@ -72,7 +75,7 @@ impl Lines<'_> {
         let (needed, standing, working): (Option<Count>, _, _) = match (pieces, needed) {
             (None, _) => (None, Standing::Given, "The strips are taken as they are: no pieces are stated.".to_string()),
             (Some(_), Some((way, needed))) => {
-                (Some(needed), Standing::Held, format!("{} come out of each strip.", way.per_strip.of("piece")))
+                (Some(needed), Standing::Held, format!("Each strip gives {}.", way.per_strip.of("piece")))
             }
             (Some(_), None) => (None, Standing::NotChecked, UNREAD.to_string()),
         };

@@ -26,6 +26,8 @@ pub struct BackingNeeds<'m> {
     pub measure: Measure,
     /// How fabric is sold. The overhang is the allowance: nothing more is lost in squaring up.
     pub shop: Shop,
+    /// The fabric and the seam, where both were read.
+    pub cloth: Option<Cloth>,
     /// What each size needs, for the sizes of which enough was read.
     pub sizes: Vec<SizeBacking<'m>>,
 }
@@ -67,7 +69,6 @@ impl<'m> BackingNeeds<'m> {
     ) -> Option<BackingNeeds<'m>> {
         let stated = manuscript.backing.as_ref()?;
         let shop = Shop::new(manuscript, settings).without_squaring();
-        let mut needs = BackingNeeds { stated, measure: manuscript.measure, shop, sizes: Vec::new() };
         let usable_width = if stated.usable_width.is_absent() {
             manuscript.assumes.usable_width.or_length(settings.length(USABLE_WIDTH))
         } else {
@@ -75,8 +76,9 @@ impl<'m> BackingNeeds<'m> {
         };
         let seam = stated.seam.or_length(settings.length(BACKING_SEAM));
         let overhang = stated.overhang.or_length(settings.length(BACKING_OVERHANG));
-        if let (Some(usable_width), Some(seam), Some(overhang)) = (usable_width, seam, overhang) {
-            let cloth = Cloth { usable_width, seam };
+        let cloth = usable_width.zip(seam).map(|(usable_width, seam)| Cloth { usable_width, seam });
+        let mut needs = BackingNeeds { stated, measure: manuscript.measure, shop, cloth, sizes: Vec::new() };
+        if let Some((cloth, overhang)) = cloth.zip(overhang) {
             let each = manuscript.sizes.iter().zip(stated.requires.iter().map(PerSize::stated));
             let of = |size: &'m Size| {
                 let batting = batting.and_then(|needs| needs.sizes.iter().find(|known| known.size.name == size.name));
@@ -168,15 +170,24 @@ impl SizeBacking<'_> {
         self.way.is_some() || self.stated.panels.stated().is_some()
     }
 
-    /// Whether an amount of the fabric, in the stated panels and the way that is stated, covers a sheet.
-    pub fn covers(&self, sheet: Rectangle, fabric: Option<Yardage>) -> bool {
+    /// Whether an amount of the fabric, in the stated panels and the way that is stated, covers a batting that lies as
+    /// the quilt does. On a square quilt it may lie either way.
+    pub fn covers(&self, batting: Rectangle, fabric: Option<Yardage>) -> bool {
         let count = self.stated.panels.value();
-        [sheet, sheet.turned()].into_iter().any(|sheet| {
+        let lying = batting.lying_as(self.sheet);
+        let other = (self.top.width == self.top.length).then(|| lying.turned());
+        std::iter::once(lying).chain(other).any(|batting| {
             let fits = |fewest: Panels| {
                 let laid = fewest.with_count(count.unwrap_or(fewest.count));
                 laid.count >= fewest.count && fabric.is_none_or(|fabric| laid.fabric <= fabric)
             };
-            ways(sheet, self.cloth, self.way).any(fits)
+            ways(batting, self.cloth, self.way).any(fits)
         })
+    }
+
+    /// The batting that the panels to print carry beyond what the overhang asks for.
+    pub fn larger_batting(&self) -> Option<Rectangle> {
+        let (batting, _) = self.batting?;
+        (self.print != self.panels).then_some(batting)
     }
 }

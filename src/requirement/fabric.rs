@@ -61,10 +61,6 @@ impl Shop {
 
     /// What to print for fabric that is cut: with squaring up, rounded up to what the shop sells.
     pub fn to_buy(&self, cut: Yardage, unit: Unit) -> Yardage {
-        // Where nothing is cut, nothing is squared up.
-        if !cut.0.is_positive() {
-            return Yardage::default();
-        }
         (cut + Yardage(self.squaring)).up_to(self.sold_by(unit))
     }
 

@@ -1,6 +1,8 @@
 //! The stated backing fabric is less than its panels take.
 
-use super::backing_words::{buy, fabric_correction, fabric_working, panels_words, seams_working, sheet_working};
+use super::backing_words::{
+    advice, buy, fabric_correction, fabric_working, panels_words, seams_working, sheet_working,
+};
 use super::{Context, Rule};
 use crate::finding::{Finding, Label};
 use crate::quantity::{Round, Yardage};
@@ -41,7 +43,7 @@ fn finding(needs: &BackingNeeds<'_>, size: &SizeBacking<'_>) -> Option<Finding> 
             .see(size.stated.panels.at(), "the panels that are cut from it")
             .help(sheet_working(needs, size))
             .help(seams_working(needs, size, panels))
-            .help(format!("Buy {}.", buy(needs, &size.print)))
+            .help(advice(needs, size))
             .numbers(shown, needed)
             .corrected(fabric_correction(needs, size)),
     )

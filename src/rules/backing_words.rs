@@ -58,6 +58,21 @@ pub(crate) fn buy(needs: &BackingNeeds<'_>, panels: &Panels) -> String {
     needs.shop.to_buy(panels.fabric, needs.measure.bare_unit()).show_both(needs.measure, Round::Up)
 }
 
+/// What to buy, and why it is more than the backing alone takes where it is: `Buy 4 1/2 yd (162 in).`
+pub(super) fn advice(needs: &BackingNeeds<'_>, size: &SizeBacking<'_>) -> String {
+    let buying = buy(needs, &size.print);
+    match size.larger_batting() {
+        None => format!("Buy {buying}."),
+        Some(batting) => {
+            let batting = show(batting, needs.measure, Round::Up);
+            format!(
+                "Buy {buying}: {}, for the batting of {batting} lies on it too.",
+                fabric_working(needs, &size.print)
+            )
+        }
+    }
+}
+
 /// A width and a length in the manuscript's measure.
 pub(super) fn sheet_words(needs: &BackingNeeds<'_>, sheet: Rectangle, round: Round) -> String {
     show(sheet, needs.measure, round)

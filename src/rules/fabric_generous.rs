@@ -20,6 +20,9 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
 }
 
 fn amount(purchase: &Purchase<'_>) -> Option<Finding> {
+    if !purchase.to_print.0.is_positive() {
+        return nothing_is_cut(purchase);
+    }
     // Strips that must still be added take fabric too.
     let from = |unit| purchase.shop.generous_from(purchase.to_print, unit);
     if !purchase.stated.value.halves().all(|half| Yardage(half.length) >= from(half.unit)) {
@@ -35,6 +38,23 @@ fn amount(purchase: &Purchase<'_>) -> Option<Finding> {
     );
     let finding = Finding::new(Label::new(purchase.stated.at, "more than is needed"), message);
     Some(purchase.explain(finding.numbers(stated, needed)).help(ACCEPT))
+}
+
+/// Fabric for a size that takes none of it.
+fn nothing_is_cut(purchase: &Purchase<'_>) -> Option<Finding> {
+    let amount = purchase.stated.value.most();
+    if !amount.0.is_positive() {
+        return None;
+    }
+    let stated = purchase.show(amount, Round::Down);
+    let message = format!("{stated}{} stated, and nothing is cut from it for {}.", purchase.of, purchase.size);
+    Some(
+        Finding::new(Label::new(purchase.stated.at, "more than is needed"), message)
+            .for_size(purchase.size)
+            .help("State 0 for a size that takes none of it.")
+            .help(ACCEPT)
+            .numbers(stated, "nothing"),
+    )
 }
 
 fn small(needs: &FabricsNeeds<'_>, fabric: &FabricNeeds<'_>, size: &FabricSize<'_>) -> Option<Finding> {

@@ -21,9 +21,8 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
 fn finding(purchase: &Purchase<'_>) -> Option<Finding> {
     let amount = purchase.stated.value.least();
     let squaring = Yardage(purchase.shop.squaring);
-    // Where nothing is cut, nothing is squared up.
-    let nothing = !purchase.cut.0.is_positive();
-    if nothing || amount < purchase.cut || amount >= purchase.cut + squaring {
+    // Where nothing is bought, nothing is squared up.
+    if !amount.0.is_positive() || amount < purchase.cut || amount >= purchase.cut + squaring {
         return None;
     }
     let left = (amount - purchase.cut).0;

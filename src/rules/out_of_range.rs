@@ -30,6 +30,25 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
         // One size tells what is wrong with all of them.
         findings.extend(needs.sizes.iter().find_map(|size| strip_that_cannot_be_cut(needs, size)));
     }
+    findings.extend(seams_that_use_up_the_panels(context));
+}
+
+/// A backing whose seams use up its panels.
+fn seams_that_use_up_the_panels(context: &Context<'_>) -> Option<Finding> {
+    let needs = context.backing?;
+    let cloth = needs.cloth.filter(|cloth| cloth.usable_width <= cloth.seam * 2)?;
+    let (seam, width) = (needs.stated.seam.at(), needs.stated.usable_width.at());
+    let at = seam.or(width).or(context.manuscript.assumes.usable_width.at()).unwrap_or(needs.stated.at);
+    let message = format!(
+        "Panels {} wide with a seam of {} stated: joining two of them takes as much width as one adds.",
+        needs.down(cloth.usable_width),
+        needs.up(cloth.seam),
+    );
+    Some(
+        Finding::new(Label::new(at, "takes up the whole panel"), message)
+            .see(width.filter(|width| *width != at), "how wide each panel is")
+            .help("State the seam that joins the panels, such as 1/2; the width of the fabric is usable_width."),
+    )
 }
 
 /// A number by what is written, anything else as what is pointed at.

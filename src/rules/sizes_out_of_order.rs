@@ -1,6 +1,6 @@
 //! A larger size that needs less than a smaller one, or one number for two sizes that need different ones.
 
-use super::{Context, Rule};
+use super::{Context, Rule, sentence};
 use crate::finding::{Finding, Label, Level};
 use crate::manuscript::Span;
 use crate::manuscript::model::Size;
@@ -30,11 +30,11 @@ fn finding(measure: Measure, series: &Series<'_>, number: &Number<'_>) -> Option
     let others = || series.numbers.iter().filter(|other| other.at != number.at);
     let less = others().find(|smaller| shrinks(number, smaller));
     let same = || others().find(|other| says_the_same(number, other));
-    let (what, stated) = (&series.what, number.stated.show(measure));
+    let (what, stated) = (sentence(&series.what), number.stated.show(measure));
     let (message, other) = match (less, less.is_none().then(same).flatten()) {
         (Some(other), _) => {
             let message = format!(
-                "{stated} stated for {}, and {} for {}, which is smaller: the {what} shrinks where the quilt grows.",
+                "{what}: {stated} stated for {}, and {} for {}, which is smaller: a larger quilt does not take less.",
                 named(measure, number.size),
                 other.stated.show(measure),
                 named(measure, other.size),
@@ -43,7 +43,7 @@ fn finding(measure: Measure, series: &Series<'_>, number: &Number<'_>) -> Option
         }
         (None, Some(other)) => {
             let message = format!(
-                "{stated} stated for {} and for {}, and they do not need the same {what}: was a number copied?",
+                "{what}: {stated} stated for {} and for {}, and they do not need the same: was a number copied?",
                 named(measure, number.size),
                 named(measure, other.size),
             );

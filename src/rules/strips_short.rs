@@ -33,7 +33,7 @@ fn finding(
     let name = fabric.name(index);
     let gives = strips.value * way.per_strip;
     let message = format!(
-        "{} stated for {} of {name}; {needed} needed: {} come out of each strip, so {} come out of what is stated and {} are short.",
+        "{} stated for {} of {name}; {needed} needed: each strip gives {}, so what is stated gives {}, {} short.",
         strips.value.of("strip"),
         pieces.value,
         way.per_strip,

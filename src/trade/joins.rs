@@ -41,27 +41,19 @@ pub struct NearCorner {
 const MOST_JOINS: u64 = 2_000;
 
 impl Course {
-    /// Where the middle of each join lies that is sewn to the edge, in order.
+    /// Where the middle of each join lies that is sewn to the edge, in order, with its number, the first being 1.
     ///
     /// Strip i + 1 starts where strip i ends less one join loss, and the join lies across that loss.
-    pub fn joins(&self) -> Vec<Length> {
+    pub fn joins(&self) -> impl Iterator<Item = (Count, Length)> + use<> {
         let sewn = self.edge.perimeter() - self.opening + self.take_up * self.edge.corners();
         let pace = self.strip_length - self.join_loss;
-        if !pace.is_positive() {
-            return Vec::new();
-        }
-        (1..=MOST_JOINS)
-            .map(|join| pace * Count(join) + self.join_loss.half() - self.start_tail)
-            .skip_while(|middle| middle.is_negative())
-            .take_while(|middle| *middle <= sewn)
-            .collect()
-    }
-
-    /// The first of the joins that is sewn to the edge: those before it are in the tail.
-    fn first_sewn(&self) -> u64 {
-        let pace = self.strip_length - self.join_loss;
         let before = self.start_tail - self.join_loss.half();
-        before.covered_by(pace).map_or(1, |joins| joins.0.max(1))
+        // The joins before the first of these are in the tail.
+        let first = before.covered_by(pace).map_or(1, |joins| joins.0.max(1));
+        let most = if pace.is_positive() { MOST_JOINS } else { 0 };
+        (first..first.saturating_add(most))
+            .map(move |join| (Count(join), pace * Count(join) - before))
+            .take_while(move |(_, middle)| *middle <= sewn)
     }
 
     /// How far the first stitch is from the corner behind it.
@@ -87,15 +79,14 @@ impl Course {
     /// The joins whose middle is nearer to a corner than `clear`, or just as near.
     pub fn near_corners(&self, clear: Length) -> Vec<NearCorner> {
         let corners = self.corners();
-        let first = self.first_sewn();
         let mut near = Vec::new();
-        for (join, middle) in (first..).zip(self.joins()) {
+        for (join, middle) in self.joins() {
             for (corner, start) in (1..).zip(corners.iter().copied()) {
                 let before = start - middle;
                 let after = middle - (start + self.take_up);
                 let distance = before.max(after).max(Length::ZERO);
                 if distance <= clear {
-                    near.push(NearCorner { join: Count(join), corner: Count(corner), distance });
+                    near.push(NearCorner { join, corner: Count(corner), distance });
                 }
             }
         }
@@ -119,10 +110,8 @@ impl Course {
     /// every corner nearer by as much.
     fn barred_shifts(&self, clear: Length) -> Vec<(Length, Length)> {
         let corners = self.corners();
-        let joins = self.joins();
-        let stretch =
-            |middle: &Length, start: Length| (start - clear - *middle, start + self.take_up + clear - *middle);
-        joins.iter().flat_map(|middle| corners.iter().map(move |start| stretch(middle, *start))).collect()
+        let stretch = |middle: Length, start: Length| (start - clear - middle, start + self.take_up + clear - middle);
+        self.joins().flat_map(|(_, middle)| corners.iter().map(move |start| stretch(middle, *start))).collect()
     }
 }
 

@@ -4,6 +4,8 @@
 
 #![allow(clippy::unwrap_used)] // All of this crate is a test: what cannot be is a failure.
 
+mod backing;
+mod batting;
 mod bias;
 mod cutting;
 mod edges_of_enough;

@@ -4,7 +4,9 @@
 use std::collections::BTreeSet;
 
 use crate::amounts::{INCH, Mark, Stated};
-use crate::backing_manuscript::{Manuscript, a_package, cut_batting, exact, verdict};
+use crate::backing_generate::{a_package, cut_batting, exact};
+use crate::backing_manuscript::Manuscript;
+use crate::backing_verdict::verdict;
 use crate::generate::amount_in;
 use crate::rng::Rng;
 use crate::verdict::Expected;
@@ -59,8 +61,8 @@ fn lower(rng: &mut Rng, manuscript: &mut Manuscript) -> Option<(&'static str, us
         _ => {
             size.batting.as_ref()?;
             let by = Mark::bare(metric).grid() * rng.between(1, 1000);
-            let side = if rng.one_in(2) { (needs.0 - by, needs.1) } else { (needs.0, needs.1 - by) };
-            size.batting = Some(cut_batting(rng, side, metric));
+            let lowered = if rng.one_in(2) { (needs.0 - by, needs.1) } else { (needs.0, needs.1 - by) };
+            size.batting = Some(cut_batting(rng, lowered, metric));
             Some(("batting-short", index))
         }
     }

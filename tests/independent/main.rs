@@ -6,7 +6,9 @@
 
 mod amounts;
 mod backing;
+mod backing_generate;
 mod backing_manuscript;
+mod backing_verdict;
 mod bench_of_strips;
 mod bias;
 mod fabrics;

@@ -53,11 +53,11 @@ fn overlap(one: &Place, other: &Place) -> bool {
 /// Every piece lies once, in a way that it may, inside its strip and clear of the others.
 fn holds(pieces: &[Piece], plan: &Plan, run: Length) -> Result<(), TestCaseError> {
     prop_assert!(plan.left_over.is_empty());
-    let mut placed = vec![0; pieces.len()];
+    let mut count_of = vec![0; pieces.len()];
     for strips in &plan.strips {
         let places = laid_out(strips);
         for (index, (kind, place)) in places.iter().enumerate() {
-            placed[*kind] += strips.count.0;
+            count_of[*kind] += strips.count.0;
             let piece = &pieces[*kind];
             let size = (place[1] - place[0], place[3] - place[2]);
             let given = (piece.across.ticks(), piece.along.ticks());
@@ -71,7 +71,7 @@ fn holds(pieces: &[Piece], plan: &Plan, run: Length) -> Result<(), TestCaseError
         let end = places.iter().map(|(_, place)| place[1]).max().unwrap_or(0);
         prop_assert!(end <= (run - strips.rest).ticks(), "what is left at the end is not free");
     }
-    for (piece, placed) in pieces.iter().zip(placed) {
+    for (piece, placed) in pieces.iter().zip(count_of) {
         prop_assert_eq!(piece.count.0, placed);
     }
     for piece in pieces {

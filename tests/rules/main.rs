@@ -2,12 +2,18 @@
 
 mod acceptance;
 mod any_outline;
+mod backing;
+mod batting;
+mod beds;
 mod bias;
+mod cutting;
 mod desk;
 mod ends;
 mod fabric;
 mod fold;
 mod layout;
+mod order;
 mod outlines;
 mod pages;
 mod strips;
+mod worksheet;

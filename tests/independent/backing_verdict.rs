@@ -1,0 +1,115 @@
+//! What should be said about a backing and a batting: every finding, its level, size, place and two numbers.
+
+use std::ops::Range;
+
+use crate::amounts::{Mark, Round, printed_fabric, printed_fabric_both};
+use crate::backing_manuscript::{Manuscript, Places, Sheet, Size, holds, smallest_package};
+use crate::verdict::Expected;
+
+/// All that should be said.
+pub(crate) fn verdict(manuscript: &Manuscript, places: &[Places]) -> Vec<Expected> {
+    let mut expected = Vec::new();
+    for (size, at) in manuscript.sizes.iter().zip(places) {
+        amounts(manuscript, size, at, &mut expected);
+        if size.panels.is_some_and(|panels| panels < manuscript.fewest(size)) {
+            expected.push(Expected::new("backing-panels", "error", &at.panels).named(size.name));
+        }
+        if let Some(batting) = &size.batting
+            && !holds(batting.sheet, manuscript.batting(size))
+        {
+            expected.push(Expected::new("batting-short", "error", &at.batting).named(size.name));
+        }
+        if let Some(batting) = manuscript.larger_batting(size) {
+            let number = if size.fabric.is_some() { &at.fabric } else { &at.panels };
+            let carried = manuscript.carries(size, batting.sheet);
+            if !carried || manuscript.overhang.is_some() {
+                let at = if carried { &at.batting } else { number };
+                expected.push(Expected::new("backing-smaller-than-batting", "error", at).named(size.name));
+            }
+        }
+    }
+    order(manuscript, places, &mut expected);
+    expected.sort();
+    expected
+}
+
+fn amounts(manuscript: &Manuscript, size: &Size, at: &Places, expected: &mut Vec<Expected>) {
+    let Some((one, other)) = &size.fabric else { return };
+    let metric = manuscript.metric;
+    let needed = manuscript.laid(size, manuscript.sheet(size)).fabric;
+    let two = other.as_ref().unwrap_or(one);
+    let (least, most) = (one.value.min(two.value), one.value.max(two.value));
+    let told = |stated, fabric| {
+        let buy = manuscript.buy(fabric, Mark::bare(metric));
+        (printed_fabric_both(stated, metric, Round::Down), printed_fabric_both(buy, metric, Round::Up))
+    };
+    if most < needed {
+        let (stated, needed) = told(most, needed);
+        expected.push(Expected::new("backing-short", "error", &at.fabric).named(size.name).numbers(stated, needed));
+    }
+    let print = manuscript.fabric_to_print(size);
+    if [one, two].iter().all(|half| half.value >= manuscript.buy(print, half.mark) + manuscript.step(half.mark)) {
+        let (stated, needed) = told(least, print);
+        expected.push(Expected::new("backing-generous", "note", &at.fabric).named(size.name).numbers(stated, needed));
+    }
+    let step = manuscript.step(one.mark).max(manuscript.step(two.mark));
+    let level = match (least < needed, most < needed) {
+        (true, false) => "error",
+        (false, false) if most - least > step => "query",
+        _ => return,
+    };
+    let (half, place) =
+        if two.value <= one.value && other.is_some() { (two, &at.halves[1]) } else { (one, &at.halves[0]) };
+    let stated = printed_fabric(half.value, half.mark.metric(), Round::Down);
+    let needed = printed_fabric(manuscript.buy(needed, half.mark), half.mark.metric(), Round::Up);
+    expected.push(Expected::new("pair-disagrees", level, place).named(size.name).numbers(stated, needed));
+}
+
+/// A number that can be less than another: one length, one count, or the two sides of a sheet.
+struct Number<'m> {
+    size: &'m Size,
+    stated: Sheet,
+    needed: Sheet,
+    at: Range<usize>,
+}
+
+fn order(manuscript: &Manuscript, places: &[Places], expected: &mut Vec<Expected>) {
+    let mut all: [Vec<Number<'_>>; 3] = [Vec::new(), Vec::new(), Vec::new()];
+    for (size, at) in manuscript.sizes.iter().zip(places) {
+        if let Some((first, _)) = &size.fabric {
+            let needed = manuscript.buy(manuscript.fabric_to_print(size), first.mark);
+            all[0].push(Number { size, stated: (first.value, 0), needed: (needed, 0), at: at.fabric.clone() });
+        }
+        if let Some(panels) = size.panels {
+            let needed = manuscript.fewest(size);
+            all[1].push(Number { size, stated: (panels, 0), needed: (needed, 0), at: at.panels.clone() });
+        }
+        if let Some(batting) = &size.batting {
+            let needed = manuscript.batting(size);
+            let needed =
+                if batting.package.is_some() { smallest_package(needed).map(|(_, sheet)| sheet) } else { Some(needed) };
+            let number = needed.map(|needed| Number { size, stated: batting.sheet, needed, at: at.batting.clone() });
+            all[2].extend(number);
+        }
+    }
+    let told: Vec<(usize, usize)> = expected.iter().filter(|told| told.level != "note").map(|told| told.at).collect();
+    let less = |one: Sheet, other: Sheet| holds(other, one) && !holds(one, other);
+    for series in &all {
+        for one in series {
+            if told.iter().any(|(start, end)| *start < one.at.end && one.at.start < *end) {
+                continue;
+            }
+            let odd = series.iter().any(|other| {
+                let grows = one.size.quilt.0 >= other.size.quilt.0
+                    && one.size.quilt.1 >= other.size.quilt.1
+                    && one.size.quilt != other.size.quilt;
+                let shrinks = grows && less(one.stated, other.stated) && !less(one.needed, other.needed);
+                let same = holds(one.stated, other.stated) && holds(other.stated, one.stated);
+                shrinks || (same && less(other.needed, one.needed))
+            });
+            if odd {
+                expected.push(Expected::new("sizes-out-of-order", "query", &one.at).named(one.size.name));
+            }
+        }
+    }
+}
