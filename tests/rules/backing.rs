@@ -127,7 +127,7 @@ fn a_directional_print_runs_along_the_length(
 #[case::one(
     "{ fabric: 4 1/2 yd, panels: 1 }",
     40,
-    Some("1 panel stated; 2 needed along the length: sewn together, it is 40 in wide")
+    Some("1 panel stated; 2 needed along the length: one is 40 in wide")
 )]
 #[case::none("{ fabric: 4 1/2 yd, panels: 0 }", 40, Some("0 panels stated; 2 needed along the length"))]
 #[case::either_way("{ fabric: 4 1/2 yd, panels: 2 }", 40, None)]

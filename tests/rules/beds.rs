@@ -17,7 +17,7 @@ fn quilt(measure: &str, entries: &str) -> String {
     "queen bed",
     "",
     Some(
-        "59 x 79 1/2 in stated for a queen bed; 60 x 80 in needed to cover its top alone: it is 1 in short in the width and 1/2 in short in the length."
+        "59 x 79 1/2 in stated for a queen bed; 60 x 80 in needed to cover its top alone: the quilt is 1 in short in the width and 1/2 in short in the length."
     )
 )]
 #[case::drop("80 x 90", "queen bed", "10", None)]
@@ -25,9 +25,9 @@ fn quilt(measure: &str, entries: &str) -> String {
     "79 x 90",
     "queen bed",
     "10",
-    Some("79 x 90 in stated for a queen bed; 80 x 90 in needed to cover its drop: it is 1 in short in the width.")
+    Some("79 x 90 in stated for a queen bed; 80 x 90 in needed to cover it and hang down 10 in: the quilt is 1 in short in the width.")
 )]
-#[case::drop_at_the_foot("80 x 89", "queen bed", "10", Some("it is 1 in short in the length."))]
+#[case::drop_at_the_foot("80 x 89", "queen bed", "10", Some("the quilt is 1 in short in the length."))]
 #[case::twin("38 x 75", "twin bed", "", None)]
 #[case::twin_too_small("37 x 75", "twin bed", "", Some("for a twin bed"))]
 #[case::full("54 x 75", "full bed", "", None)]
@@ -35,7 +35,7 @@ fn quilt(measure: &str, entries: &str) -> String {
 #[case::king("76 x 80", "king bed", "", None)]
 #[case::king_too_small("76 x 79", "king bed", "", Some("for a king bed"))]
 #[case::crib("28 x 52 3/8", "crib", "", None)]
-#[case::crib_too_small("28 x 52", "crib", "", Some("it is 3/8 in short in the length."))]
+#[case::crib_too_small("28 x 52", "crib", "", Some("the quilt is 3/8 in short in the length."))]
 fn a_bed_is_covered(#[case] finished: &str, #[case] bed: &str, #[case] drop: &str, #[case] says: Option<&str>) {
     let drop = if drop.is_empty() { String::new() } else { format!(", drop: {drop}") };
     let text = quilt("inch", &format!("finished: {finished}, for: {bed}{drop}"));
