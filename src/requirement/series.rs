@@ -5,6 +5,7 @@
 use super::backing::BackingNeeds;
 use super::batting::BattingNeeds;
 use super::binding::BindingNeeds;
+use super::fabrics::{FabricNeeds, FabricsNeeds};
 use crate::manuscript::Span;
 use crate::manuscript::model::{BattingSize, Size};
 use crate::quantity::{Count, Measure, Round, Yardage};
@@ -77,11 +78,13 @@ pub fn all<'m>(
     binding: Option<&BindingNeeds<'m>>,
     backing: Option<&BackingNeeds<'m>>,
     batting: Option<&BattingNeeds<'m>>,
+    fabrics: &FabricsNeeds<'m>,
 ) -> Vec<Series<'m>> {
     let mut all = Vec::new();
     all.extend(binding.into_iter().flat_map(of_binding));
     all.extend(backing.into_iter().flat_map(of_backing));
     all.extend(batting.map(of_batting));
+    all.extend(fabrics.fabrics.iter().map(|fabric| of_fabric(fabrics, fabric)));
     all
 }
 
@@ -114,6 +117,20 @@ fn of_backing<'m>(needs: &BackingNeeds<'m>) -> [Series<'m>; 2] {
         Some(Number { size: size.size, stated: Quantity::Count(stated.value), needed, at: stated.at })
     });
     [series("backing fabric", fabric), series("backing panels", panels)]
+}
+
+fn of_fabric<'m>(needs: &FabricsNeeds<'m>, fabric: &FabricNeeds<'m>) -> Series<'m> {
+    let numbers = fabric.sizes.iter().map(|size| {
+        let (stated, needed, at) = if let Some(bolt) = size.from_bolt() {
+            let buy = needs.shop.to_buy(bolt.to_print, bolt.stated.value.first.unit);
+            (Quantity::Fabric(bolt.stated.value.yardage()), Quantity::Fabric(buy), bolt.stated.at)
+        } else {
+            let small = size.small()?;
+            (Quantity::Count(small.stated.value), Quantity::Count(small.to_print), small.stated.at)
+        };
+        Some(Number { size: size.size, stated, needed, at })
+    });
+    series(&fabric.stated.name, numbers)
 }
 
 fn of_batting<'m>(needs: &BattingNeeds<'m>) -> Series<'m> {

@@ -14,7 +14,7 @@ pub(super) const RULE: Rule =
 /// It runs after the rules of the sections: a number that one of them calls wrong, or asks about, is not compared.
 fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     let mut found = Vec::new();
-    for series in all(context.binding, context.backing, context.batting) {
+    for series in all(context.binding, context.backing, context.batting, context.fabrics) {
         let sound = series.numbers.iter().filter(|number| !is_told(number.at, findings));
         found.extend(sound.filter_map(|number| finding(context.manuscript.measure, &series, number)));
     }

@@ -441,20 +441,23 @@ fn bias_with_one_number_lowered_is_caught_at_its_place() {
     assert!(caught.iter().all(|times| *times > 1_000), "every number was lowered: {caught:?}");
 }
 
-/// Makes each correction that is offered: its finding is gone, and none is new.
+/// Makes each correction that is offered: its finding is gone, and none is new. Strips and fabric can both be short
+/// for one size; then one of the two is left.
 fn mend(text: &str, outcome: &Outcome, index: u64) -> usize {
-    let about = |outcome: &Outcome| outcome.findings.iter().map(|finding| finding.rule).collect::<BTreeSet<_>>();
+    let about = |outcome: &Outcome| outcome.findings.iter().map(|finding| finding.rule).collect::<Vec<_>>();
     let before = about(outcome);
     let mut made = 0;
     for finding in outcome.findings.iter().filter(|finding| ["bias-short", "square-too-small"].contains(&finding.rule))
     {
         let Some(correction) = &finding.correction else { continue };
         let mended = correction.apply(text);
-        let after = about(&checked(&mended));
-        assert!(
-            !after.contains(finding.rule) && after.is_subset(&before),
-            "manuscript {index}: {after:?}\n{mended}\n{text}"
-        );
+        let mut left = before.clone();
+        left.swap_remove(left.iter().position(|rule| *rule == finding.rule).unwrap());
+        for rule in about(&checked(&mended)) {
+            let known = left.iter().position(|known| *known == rule);
+            assert!(known.is_some(), "manuscript {index}: {rule}\n{mended}\n{text}");
+            left.swap_remove(known.unwrap());
+        }
         made += 1;
     }
     made
