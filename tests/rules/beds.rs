@@ -25,7 +25,9 @@ fn quilt(measure: &str, entries: &str) -> String {
     "79 x 90",
     "queen bed",
     "10",
-    Some("79 x 90 in stated for a queen bed; 80 x 90 in needed to cover it and hang down 10 in: the quilt is 1 in short in the width.")
+    Some(
+        "79 x 90 in stated for a queen bed; 80 x 90 in needed to cover it and hang down 10 in: the quilt is 1 in short in the width."
+    )
 )]
 #[case::drop_at_the_foot("80 x 89", "queen bed", "10", Some("the quilt is 1 in short in the length."))]
 #[case::twin("38 x 75", "twin bed", "", None)]

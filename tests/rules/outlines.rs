@@ -119,7 +119,7 @@ fn a_curved_edge_needs_bias_where_no_grain_is_stated() {
     let text = shaped("40 x 40", "circle", "", "strips: 5");
     let finding = one(&text, "curved-edge-needs-bias");
     assert_eq!((finding.at.at.text(&text), finding.size.as_deref()), ("circle", Some("lap")));
-    assert_says(&finding, &["No grain stated, so binding strips cut across the fabric are taken"]);
+    assert_says(&finding, &["No grain stated, so binding strips that are cut across the fabric are taken"]);
 }
 
 #[test]
