@@ -41,13 +41,23 @@ pub fn check(source: &Source, settings: &Settings) -> Outcome {
     outcome
 }
 
+/// How many bytes are checked again, in all, to try corrections: a few hundred tries of an ordinary manuscript.
+const MOST_BYTES_TRIED: usize = 1024 * 1024;
+
 /// Takes back each correction that asked to be tried and would bring another finding.
 fn withhold_harmful(source: &Source, settings: &Settings, outcome: &mut Outcome) {
     let before: Vec<Subject> = outcome.findings.iter().map(subject).collect();
+    // A manuscript with hundreds of findings is not checked hundreds of times over.
+    let mut tries = MOST_BYTES_TRIED / source.text.len().max(1);
     for finding in &mut outcome.findings {
         let Some(correction) = finding.correction.as_ref().filter(|correction| correction.if_harmless) else {
             continue;
         };
+        if tries == 0 {
+            finding.correction = None;
+            continue;
+        }
+        tries -= 1;
         let text = Source::from_text(&source.path, correction.apply(&source.text));
         let after = check_manuscript(&text, &read(&text), settings);
         // Two pieces of one size may be about the same: of those, one less is left.
