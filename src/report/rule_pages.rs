@@ -23,7 +23,7 @@ pub fn rule_page(page: &Page, look: Look) -> String {
         if !title.is_empty() {
             text.push_str(&format!("{title}\n"));
         }
-        text.push_str(&format!("{}\n\n", words.trim()));
+        text.push_str(&format!("{}\n\n", textwrap::fill(words.trim(), look.width.min(100))));
     }
     if !page.values.is_empty() {
         text.push_str("Values (house rules may set others)\n");
