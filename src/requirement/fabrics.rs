@@ -140,8 +140,9 @@ impl<'m> FabricNeeds<'m> {
             self.stated.cut.iter().zip(&self.shapes).map(|(cut, shape)| cut_of(cut, (*shape)?, index)).collect();
         let required = self.stated.requires.get(index).and_then(PerSize::stated);
         let mut needs = FabricSize { size, index, required, cuts, taken: None, to_print: None, unchecked: None };
-        if self.stated.cut.is_empty() && self.stated.cut_whole && binding.is_none() {
-            needs.unchecked = Some("no cutting list says what is cut from it");
+        if self.has_no_list() {
+            let bought = required.filter(|required| !required.is_nothing());
+            needs.unchecked = bought.map(|_| "no cutting list says what is cut from it");
             return needs;
         }
         let Some(cloth) = self.cloth.filter(|_| self.stated.cut_whole) else { return needs };
@@ -160,6 +161,11 @@ impl<'m> FabricNeeds<'m> {
         needs.taken = taken(&cuts, cloth);
         needs.to_print = if enough == cuts { needs.taken.clone() } else { taken(&enough, cloth) };
         needs
+    }
+
+    /// Whether nothing says what is cut from it.
+    pub fn has_no_list(&self) -> bool {
+        self.stated.cut.is_empty() && self.stated.cut_whole && self.binding_from.is_none()
     }
 
     /// What one of the small fabrics is called: `fat quarter`, `square`.

@@ -388,20 +388,50 @@ fn binding_on_the_bias_from_a_fabric_is_not_checked_there() {
         .replace("strips: 9", "strips: 9, strip_length: 40")
         .replace("  strip_width", "  grain: bias\n  strip_width");
     let finding = one(&text, "not-checked");
-    assert_says(&finding, &["the binding is cut from it on the bias"]);
-    assert_eq!(finding.at.at.text(&text), "1 1/4 yd");
+    assert_says(&finding, &["The amount of ink for lap cannot be checked: the binding is cut from it on the bias"]);
+    assert_eq!(finding.at.at.text(&text), "ink");
+    helps(&finding, "Work out by hand what the bias strips take");
 }
 
 #[test]
-fn a_fabric_without_a_cutting_list_is_named_at_its_number() {
+fn a_fabric_without_a_cutting_list_is_named() {
     let text = inches("5/8 yd", "").replace("    cut:\n", "");
     assert_eq!(rules_of(&text), ["not-checked"]);
     let finding = one(&text, "not-checked");
-    assert_says(&finding, &["The amount of ink that is stated cannot be checked: no cutting list says what is cut"]);
-    assert_eq!(finding.at.at.text(&text), "5/8 yd");
+    assert_says(&finding, &["The amount of ink for lap cannot be checked: no cutting list says what is cut from it."]);
+    assert_eq!(finding.at.at.text(&text), "ink");
     // Binding that is cut from it is a cutting list.
     let cut = BOUND.find("    cut:").expect("a list");
     assert_silent(&BOUND[..cut].replace("1 1/4", "3/4"));
+}
+
+/// Sizes of one fabric that has no cutting list, with what is bought for each.
+fn without_a_list(amounts: &[(&str, &str)]) -> String {
+    let sizes: String = amounts.iter().map(|(size, _)| format!("  {size}: {{ finished: 60 x 76 }}\n")).collect();
+    let bought: Vec<String> = amounts.iter().map(|(size, amount)| format!("{size}: {amount}")).collect();
+    format!(
+        "pattern: Test Harbour\nmeasure: inch\nsizes:\n{sizes}fabrics:\n  ink:\n    requires: {{ {} }}\n",
+        bought.join(", ")
+    )
+}
+
+#[test]
+fn a_fabric_without_a_cutting_list_is_named_once_for_all_its_sizes() {
+    let text = without_a_list(&[("doll", "0 yd"), ("crib", "5/8 yd"), ("lap", "1 yd"), ("throw", "2 yd")]);
+    assert_eq!(rules_of(&text), ["not-checked"]);
+    assert_says(&one(&text, "not-checked"), &["The amounts of ink for crib, lap and throw cannot be checked"]);
+    let sizes: Vec<String> = (1..=11).map(|number| format!("s{number}")).collect();
+    let text = without_a_list(&sizes.iter().map(|size| (size.as_str(), "1 yd")).collect::<Vec<_>>());
+    assert_says(&one(&text, "not-checked"), &["for s1, s2, s3, s4, s5, s6, s7 and 4 more sizes cannot be checked"]);
+}
+
+#[test]
+fn a_fabric_of_which_none_is_bought_needs_no_cutting_list() {
+    let text = without_a_list(&[("lap", "0 yd")]);
+    assert_silent(&text);
+    let account = account(&Source::from_text("test.pattern.yaml", text.as_str()), &Settings::default());
+    let standing = account.lines.iter().find(|line| line.number == "ink requires").map(|line| line.standing.word());
+    assert_eq!(standing, Some("taken as given"));
 }
 
 #[rstest]
