@@ -554,3 +554,24 @@ fn a_text_cut_off_anywhere_is_read() {
         }
     }
 }
+
+/// Whatever has the wrong shape is called by its own word, with an example of what belongs there.
+#[rstest]
+#[case(
+    "requires: { lap: 1/2 yd }",
+    "requires: 1/2 yd",
+    "\"requires\" needs words with values, such as { crib: 5/8 yd }."
+)]
+#[case("pieces: { lap: 48 }", "pieces: 48", "\"pieces\" needs words with values, such as { crib: 48 }.")]
+#[case("lap: { finished: 60 x 76 }", "lap: 60 x 76", "\"lap\" needs words with values, such as { finished: 36 x 48 }.")]
+#[case(
+    "- { piece: A, size: 3 1/2 x 3 1/2, pieces: { lap: 48 } }",
+    "- A",
+    "\"cut\" needs words with values, such as { piece: A, size: 3 1/2 x 3 1/2, pieces: { crib: 48 } }."
+)]
+fn what_needs_words_with_values_says_so(#[case] from: &str, #[case] to: &str, #[case] says: &str) {
+    let right = inches("1/2 yd", &cut("A", "3 1/2 x 3 1/2", None, 48));
+    let text = right.replace(from, to);
+    assert_ne!(text, right);
+    assert_says(&one(&text, "wrong-shape"), &[says]);
+}
