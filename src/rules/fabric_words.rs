@@ -15,6 +15,9 @@ use crate::trade::plan::Strips;
 /// How many different strips are told one by one.
 const MOST_TOLD: usize = 8;
 
+/// How many sizes are named one by one.
+const MOST_NAMED: usize = 8;
+
 /// An amount of fabric from the bolt, and what it is to be enough for. Binding and fabrics are alike here.
 pub(super) struct Purchase<'a> {
     pub(super) shop: Shop,
@@ -198,5 +201,15 @@ fn strips_words(needs: &FabricsNeeds<'_>, fabric: &FabricNeeds<'_>, taken: &Take
         [_] if whole(strips) => format!("{wide}, whole, for {}", fabric.name(strips.cuts[0].piece)),
         cuts if many => format!("{wide}: {} from each", cuts.join(" and ")),
         cuts => format!("{wide}: {}", cuts.join(" and ")),
+    }
+}
+
+/// `crib, lap and throw`.
+pub(super) fn listed(names: &[&str]) -> String {
+    match names {
+        [] => String::new(),
+        [one] => (*one).to_string(),
+        [most @ .., last] if names.len() <= MOST_NAMED => format!("{} and {last}", most.join(", ")),
+        _ => format!("{} and {} more sizes", names[..MOST_NAMED - 1].join(", "), names.len() - MOST_NAMED + 1),
     }
 }

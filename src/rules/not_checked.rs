@@ -1,5 +1,6 @@
 //! Something is stated that cannot be checked, and why.
 
+use super::fabric_words::listed;
 use super::{Context, Rule};
 use crate::finding::{Finding, Label};
 use crate::requirement::fabrics::FabricNeeds;
@@ -21,9 +22,6 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     }
 }
 
-/// How many sizes are named one by one.
-const MOST_NAMED: usize = 8;
-
 /// One note for a fabric, whatever the number of its sizes: why it cannot be checked is the same for all of them.
 fn fabric(fabric: &FabricNeeds<'_>) -> Option<Finding> {
     let unchecked = fabric.sizes.iter().filter(|size| size.required.is_some());
@@ -41,14 +39,4 @@ fn fabric(fabric: &FabricNeeds<'_>) -> Option<Finding> {
     };
     let at = Label::new(fabric.stated.at, "cannot be checked");
     Some(Finding::new(at, message).see(fabric.binding_from, why).help(help))
-}
-
-/// `crib, lap and throw`.
-fn listed(names: &[&str]) -> String {
-    match names {
-        [] => String::new(),
-        [one] => (*one).to_string(),
-        [most @ .., last] if names.len() <= MOST_NAMED => format!("{} and {last}", most.join(", ")),
-        _ => format!("{} and {} more sizes", names[..MOST_NAMED - 1].join(", "), names.len() - MOST_NAMED + 1),
-    }
 }

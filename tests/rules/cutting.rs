@@ -220,6 +220,7 @@ fn a_piece_must_fit_some_way_round(#[case] directional: &str, #[case] size: &str
     assert_eq!(rules_of(&text), ["piece-longer-than-strip"]);
     let finding = one(&text, "piece-longer-than-strip");
     assert_says(&finding, &[says]);
+    helps(&finding, "Until it fits, the amount of ink for lap is not checked.");
     assert_eq!(finding.at.at.text(&text), size);
 }
 
