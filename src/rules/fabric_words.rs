@@ -1,10 +1,11 @@
 //! Buying fabric in words: an amount beside what is cut from it, and the plan of a cutting list.
 
 use super::backing_words;
-use super::binding_words::{buying, cut_working};
+use super::binding_words::{buying_for, buying_of, cut_working};
+use super::half_words::purchase;
 use crate::finding::{Correction, Finding};
 use crate::manuscript::{Span, Spanned};
-use crate::quantity::{Amount, Count, Length, Measure, Round, Yardage};
+use crate::quantity::{Amount, Count, Length, Round, Yardage};
 use crate::requirement::backing::{BackingNeeds, SizeBacking};
 use crate::requirement::binding::{BindingNeeds, SizeNeeds};
 use crate::requirement::fabric::Shop;
@@ -21,7 +22,6 @@ const MOST_NAMED: usize = 8;
 /// An amount of fabric from the bolt, and what it is to be enough for. Binding and fabrics are alike here.
 pub(super) struct Purchase<'a> {
     pub(super) shop: Shop,
-    pub(super) measure: Measure,
     /// Which size it is for.
     pub(super) size: &'a str,
     /// What is stated.
@@ -46,11 +46,11 @@ impl<'a> Purchase<'a> {
     /// The fabric that the pattern prints for a size's binding.
     pub(super) fn of_binding(needs: &'a BindingNeeds<'_>, size: &'a SizeNeeds<'_>) -> Option<Purchase<'a>> {
         let plan = size.cut?;
+        let stated = size.stated.fabric.stated()?;
         Some(Purchase {
             shop: needs.shop,
-            measure: needs.measure,
             size: &size.size.name,
-            stated: size.stated.fabric.stated()?,
+            stated,
             of: String::new(),
             cut: plan.fabric,
             to_print: size.cut_to_print(needs).map_or(plan.fabric, |print| print.fabric),
@@ -59,7 +59,7 @@ impl<'a> Purchase<'a> {
                 (size.stated.strips.at(), format!("{} to cut", plan.strips.of("strip"))),
                 (needs.stated.strip_width.at(), "how wide each is cut".into()),
             ],
-            help: vec![format!("{}; {}.", cut_working(needs, &plan), buying(needs, plan.fabric))],
+            help: vec![format!("{}; {}.", cut_working(needs, &plan), buying_for(needs, stated, plan.fabric))],
             try_first: false,
         })
     }
@@ -71,10 +71,10 @@ impl<'a> Purchase<'a> {
         size: &'a FabricSize<'a>,
     ) -> Option<Purchase<'a>> {
         let (bolt, taken) = (size.from_bolt()?, size.taken.as_ref()?);
-        let (working, buy) = (sum(needs, fabric, taken), fabric_buying(needs, bolt.cut));
+        let working = sum(needs, fabric, taken);
+        let buy = buying_of(&needs.shop, purchase(&needs.shop, &bolt.stated.value, bolt.cut));
         Some(Purchase {
             shop: needs.shop,
-            measure: needs.measure,
             size: &size.size.name,
             stated: bolt.stated,
             of: format!(" of {}", fabric.stated.name),
@@ -90,32 +90,19 @@ impl<'a> Purchase<'a> {
     /// The fabric that the pattern prints for a size's backing.
     pub(super) fn of_backing(needs: &'a BackingNeeds<'_>, size: &'a SizeBacking<'_>) -> Option<Purchase<'a>> {
         let working = backing_words::fabric_working(needs, &size.panels);
+        let stated = size.stated.fabric.stated()?;
         Some(Purchase {
             shop: needs.shop,
-            measure: needs.measure,
             size: &size.size.name,
-            stated: size.stated.fabric.stated()?,
+            stated,
             of: String::new(),
             cut: size.panels.fabric,
             to_print: size.print.fabric,
             see: Vec::new(),
-            help: vec![format!("{working}; buy {}.", backing_words::buy(needs, &size.panels))],
+            help: vec![format!("{working}; buy {}.", purchase(&needs.shop, &stated.value, size.panels.fabric))],
             working,
             try_first: true,
         })
-    }
-
-    pub(super) fn show(&self, amount: Yardage, round: Round) -> String {
-        amount.show_both(self.measure, round)
-    }
-
-    pub(super) fn up(&self, length: Length) -> String {
-        length.show(self.measure, Round::Up)
-    }
-
-    /// What to buy for what is cut.
-    pub(super) fn to_buy(&self) -> Yardage {
-        self.shop.to_buy(self.cut, self.measure.bare_unit())
     }
 
     /// The finding with its size, the places it comes from and the working.
@@ -144,7 +131,7 @@ fn sentence_of(working: &str) -> String {
 /// `with 1/2 in for squaring up, buy 3/4 yd`.
 pub(crate) fn fabric_buying(needs: &FabricsNeeds<'_>, cut: Yardage) -> String {
     let buy = needs.shop.to_buy(cut, needs.measure.bare_unit()).show_both(needs.measure, Round::Up);
-    format!("with {} for squaring up, buy {buy}", needs.up(needs.shop.squaring))
+    buying_of(&needs.shop, buy)
 }
 
 /// How much of the bolt all strips take: `5 strips x 3 1/2 in + 2 strips x 2 in = 21 1/2 in`.

@@ -147,6 +147,31 @@ fn the_boundaries_of_an_amount_are_exact(#[case] amount: &str, #[case] rules: &[
     }
 }
 
+/// The half that is meant is told as it is printed, and what to buy in both halves. 27 1/2 in is 69.85 cm; with 1/2 in
+/// for squaring up, 28 in or 71.12 cm, sold as 7/8 yd or 80 cm. The larger half is short, the smaller one generous.
+#[rstest]
+#[case("3/4 yd (65 cm)", "fabric-short", "3/4 yd of ink stated; 7/8 yd needed: ", "so what is stated is 1/2 in short.")]
+#[case("5/8 yd (69 cm)", "fabric-short", "69 cm of ink stated; 80 cm needed: ", "so what is stated is 0.9 cm short.")]
+#[case("69 cm", "fabric-short", "69 cm of ink stated; 80 cm needed: ", "so what is stated is 0.9 cm short.")]
+#[case("28 in (70 cm)", "no-squaring-room", "70 cm of ink stated; 80 cm needed: ", "only 0.1 cm is left")]
+#[case("4 1/2 yd (4.1 m)", "fabric-generous", "4.1 m of ink stated; 0.8 m is enough.", "buys 3.3 m more")]
+#[case("1 yd (90 cm)", "fabric-generous", "90 cm of ink stated; 80 cm is enough.", "buys 10 cm more")]
+#[case("2 yd (1.9 m)", "fabric-generous", "2 yd of ink stated; 7/8 yd is enough.", "buys 1 1/8 yd more")]
+fn the_half_that_is_meant_is_told_as_it_is_printed(
+    #[case] amount: &str,
+    #[case] rule: &str,
+    #[case] says: &str,
+    #[case] and: &str,
+) {
+    let cuts = [cut("A", "3 1/2 x 3 1/2", Some(5), 48), cut("B", "2 1/2 x 2 1/2", Some(4), 60)].join("\n");
+    let finding = one(&inches(amount, &cuts), rule);
+    assert_says(&finding, &[says, and]);
+    let Some((_, second)) = amount.split_once(" (") else { return };
+    let second = if second.ends_with("cm)") { "80 cm" } else { "0.8 m" };
+    let first = if amount.contains("yd") { "7/8 yd" } else { "31 1/2 in" };
+    helps(&finding, &format!("with 1/2 in for squaring up, buy {first} ({second})."));
+}
+
 #[test]
 fn the_message_adds_up_strips_by_their_width() {
     let cuts = [cut("A", "3 1/2 x 3 1/2", Some(5), 48), cut("B", "2 1/2 x 2 1/2", Some(4), 60)].join("\n");
