@@ -209,6 +209,13 @@ impl<'m> FabricSize<'m> {
         Some(FromBolt { stated, cut, to_print: print.max(cut) })
     }
 
+    /// What the pieces take with as many strips as are needed: never less than what they take as it is told.
+    pub fn printed(&self) -> Option<&Taken> {
+        let taken = self.taken.as_ref()?;
+        let extent = |taken: &Taken| (taken.small, taken.plan.length());
+        Some(self.to_print.as_ref().filter(|print| extent(print) >= extent(taken)).unwrap_or(taken))
+    }
+
     /// What is stated in small fabrics beside what the pieces take, where both are known.
     pub fn small(&self) -> Option<SmallFabrics<'m>> {
         let Some(Bought::Count(stated)) = self.required else { return None };

@@ -15,7 +15,7 @@ const ACCEPT: &str = "If the extra is meant, accept this finding with the reason
 fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     let needs = context.fabrics;
     for (fabric, size) in needs.each() {
-        findings.extend(Purchase::of_fabric(needs, fabric, size).and_then(|purchase| amount(&purchase)));
+        findings.extend(Purchase::of_printed_fabric(needs, fabric, size).and_then(|purchase| amount(&purchase)));
         findings.extend(small(needs, fabric, size));
     }
 }
@@ -59,7 +59,7 @@ fn nothing_is_cut(purchase: &Purchase<'_>) -> Option<Finding> {
 }
 
 fn small(needs: &FabricsNeeds<'_>, fabric: &FabricNeeds<'_>, size: &FabricSize<'_>) -> Option<Finding> {
-    let (small, taken) = (size.small()?, size.taken.as_ref()?);
+    let (small, taken) = (size.small()?, size.printed()?);
     if small.stated.value <= small.to_print {
         return None;
     }

@@ -9,7 +9,7 @@ use crate::quantity::{Amount, Count, Length, Round, Yardage};
 use crate::requirement::backing::{BackingNeeds, SizeBacking};
 use crate::requirement::binding::{BindingNeeds, SizeNeeds};
 use crate::requirement::fabric::Shop;
-use crate::requirement::fabrics::{FabricNeeds, FabricSize, FabricsNeeds};
+use crate::requirement::fabrics::{FabricNeeds, FabricSize, FabricsNeeds, FromBolt};
 use crate::trade::cutting::Taken;
 use crate::trade::plan::Strips;
 
@@ -71,9 +71,30 @@ impl<'a> Purchase<'a> {
         size: &'a FabricSize<'a>,
     ) -> Option<Purchase<'a>> {
         let (bolt, taken) = (size.from_bolt()?, size.taken.as_ref()?);
+        Some(Purchase::of_taken(needs, fabric, size, bolt, taken))
+    }
+
+    /// The same with the working of all strips that must be printed, where the pattern tells too few of them.
+    pub(super) fn of_printed_fabric(
+        needs: &FabricsNeeds<'_>,
+        fabric: &FabricNeeds<'_>,
+        size: &'a FabricSize<'a>,
+    ) -> Option<Purchase<'a>> {
+        let (bolt, print) = (size.from_bolt()?, size.printed()?);
+        let bolt = FromBolt { cut: bolt.to_print, ..bolt };
+        Some(Purchase::of_taken(needs, fabric, size, bolt, print))
+    }
+
+    fn of_taken(
+        needs: &FabricsNeeds<'_>,
+        fabric: &FabricNeeds<'_>,
+        size: &'a FabricSize<'a>,
+        bolt: FromBolt<'a>,
+        taken: &Taken,
+    ) -> Purchase<'a> {
         let working = sum(needs, fabric, taken);
         let buy = buying_of(&needs.shop, purchase(&needs.shop, &bolt.stated.value, bolt.cut));
-        Some(Purchase {
+        Purchase {
             shop: needs.shop,
             size: &size.size.name,
             stated: bolt.stated,
@@ -84,7 +105,7 @@ impl<'a> Purchase<'a> {
             help: vec![plan_words(needs, fabric, taken), format!("{}; {buy}.", sentence_of(&working))],
             working,
             try_first: false,
-        })
+        }
     }
 
     /// The fabric that the pattern prints for a size's backing.

@@ -385,6 +385,16 @@ fn more_binding_strips_take_more_of_the_shared_fabric() {
     assert_eq!(one(&short, "spare-strip").correction, None);
 }
 
+/// Seven strips of binding are stated and nine are needed: 17 1/2 + 22 1/2 = 40 in, 1 1/8 yd.
+#[test]
+fn generous_fabric_is_worked_with_the_strips_that_are_needed() {
+    let text = BOUND.replace("strips: 9", "strips: 7").replace("1 1/4 yd", "2 yd");
+    let finding = one(&text, "fabric-generous");
+    assert_says(&finding, &["2 yd (72 in) of ink stated; 1 1/8 yd (40 1/2 in) is enough."]);
+    helps(&finding, "9 strips 2 1/2 in");
+    helps(&finding, "5 strips x 3 1/2 in + 9 strips x 2 1/2 in = 40 in; with 1/2 in for squaring up, buy 1 1/8 yd");
+}
+
 #[test]
 fn binding_goes_by_the_usable_width_of_its_fabric() {
     // 8 strips of 42 in would reach; of 36 in they do not.
