@@ -55,6 +55,9 @@ impl Lines<'_> {
                 let working = format!("{} {}", fabric.small_words(needs), plan_words(needs, fabric, taken));
                 (taken.small.unwrap_or_default().to_string(), Standing::Held, working)
             }
+            (required, None) if required.is_nothing() && fabric.has_no_list() => {
+                (String::new(), Standing::Given, "None of it is bought for this size.".to_string())
+            }
             (_, None) => {
                 let why = size.unchecked.map_or_else(|| UNREAD.to_string(), |why| format!("Not checked: {why}."));
                 (String::new(), Standing::NotChecked, why)

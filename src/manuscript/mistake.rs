@@ -85,7 +85,7 @@ pub enum What {
     WrongShape {
         /// The entry.
         word: String,
-        /// What is expected there, such as "a list of entries".
+        /// What is expected there, such as "a whole number".
         expected: &'static str,
         /// What it looks like, such as `{ finished: 36 x 48 }`.
         example: &'static str,

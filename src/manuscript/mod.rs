@@ -26,4 +26,5 @@ pub(crate) use read::with_tree;
 pub use reader::Reader;
 pub use source::{LARGEST_FILE, Place, Source};
 pub use span::{Field, Span, Spanned};
+pub use table::WORDS_WITH_VALUES;
 pub use words::{Word, nearest, quoted};

@@ -249,6 +249,14 @@ impl Bought {
             Bought::Count(count) => count.at,
         }
     }
+
+    /// Whether it says that none is bought.
+    pub fn is_nothing(&self) -> bool {
+        match self {
+            Bought::Amount(amount) => !amount.value.most().0.is_positive(),
+            Bought::Count(count) => count.value == Count(0),
+        }
+    }
 }
 
 /// One entry of a cutting list.

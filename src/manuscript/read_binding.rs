@@ -8,6 +8,7 @@ use super::table::Table;
 use super::tree::{Entry, Kind, Node};
 use super::{Field, What};
 
+const SIZE_EXAMPLE: &str = "{ strips: 6, fabric: 1/2 yd }";
 const REQUIRES_EXAMPLE: &str = "crib: { strips: 6, fabric: 1/2 yd }";
 
 pub(super) fn read_binding(
@@ -72,7 +73,7 @@ fn read_requires(
     each_length: bool,
 ) -> Option<BindingRequires> {
     let name = format!("binding requires {}", entry.key);
-    let mut table = Table::new(reader, &name, entry.key_at, &entry.value, REQUIRES_EXAMPLE)?;
+    let mut table = Table::new(reader, &name, entry.key_at, &entry.value, SIZE_EXAMPLE)?;
     let requires = BindingRequires {
         at: entry.key_at,
         strips: table.optional("strips", |node| reader.count(node)),

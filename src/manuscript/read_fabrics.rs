@@ -12,9 +12,11 @@ use crate::trade::plan::MOST_PIECES;
 const MOST_FABRICS: usize = 200;
 
 const FABRIC_EXAMPLE: &str = "ink: { requires: { crib: 5/8 yd } }";
-const REQUIRES_EXAMPLE: &str = "requires: { crib: 5/8 yd }";
+const ONE_EXAMPLE: &str = "{ requires: { crib: 5/8 yd } }";
+const REQUIRES_EXAMPLE: &str = "{ crib: 5/8 yd }";
 const CUT_EXAMPLE: &str = "- { piece: A, size: 3 1/2 x 3 1/2, pieces: { crib: 48 } }";
-const PIECES_EXAMPLE: &str = "pieces: { crib: 48 }";
+const PIECE_EXAMPLE: &str = "{ piece: A, size: 3 1/2 x 3 1/2, pieces: { crib: 48 } }";
+const PIECES_EXAMPLE: &str = "{ crib: 48 }";
 
 /// The fabrics and whether all of them could be read.
 #[derive(Debug, Default)]
@@ -48,7 +50,7 @@ fn read_fabric(reader: &mut Reader, sizes: &Sizes, entry: &Entry<'_>) -> Option<
         reader.report(entry.key_at, unfit_name("fabric"));
         return None;
     }
-    let mut table = Table::new(reader, format!("fabric {name}"), entry.key_at, &entry.value, FABRIC_EXAMPLE)?;
+    let mut table = Table::new(reader, format!("fabric {name}"), entry.key_at, &entry.value, ONE_EXAMPLE)?;
     let mut fabric = Fabric {
         at: entry.key_at,
         role: table.optional("role", |node| reader.text(node)),
@@ -125,7 +127,7 @@ fn start_of(node: &Node<'_>) -> Span {
 
 fn read_cut(reader: &mut Reader, sizes: &Sizes, node: &Node<'_>) -> Option<Cut> {
     let start = start_of(node);
-    let mut table = Table::new(reader, "cut", start, node, CUT_EXAMPLE)?;
+    let mut table = Table::new(reader, "cut", start, node, PIECE_EXAMPLE)?;
     let first = table.entries().first().map_or(start, |entry| entry.key_at);
     table.at = first;
     let mut cut = Cut {

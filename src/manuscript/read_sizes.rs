@@ -65,7 +65,7 @@ fn read_size(reader: &mut Reader, entry: &Entry<'_>) -> Size {
     let name = entry.key.to_string();
     let place = format!("size {name}");
     let (mut finished, mut outline, mut bed, mut drop) = (Field::Unread, Field::Unread, Field::Unread, Field::Unread);
-    if let Some(mut table) = Table::new(reader, &place, entry.key_at, &entry.value, SIZE_EXAMPLE) {
+    if let Some(mut table) = Table::new(reader, &place, entry.key_at, &entry.value, "{ finished: 36 x 48 }") {
         finished = table.required("finished", |node| reader.dimensions(node));
         outline = table.entry("outline").map_or(Field::Absent, |entry| read_outline(reader, &finished, entry));
         bed = table.optional("for", |node| reader.word(node, "for"));

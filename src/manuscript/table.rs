@@ -7,6 +7,9 @@ use super::reader::Reader;
 use super::tree::{Entry, Kind, Node};
 use super::{Field, Span, What, nearest, quoted};
 
+/// What a table is, to the writer.
+pub const WORDS_WITH_VALUES: &str = "words with values";
+
 /// A table that is being read.
 pub struct Table<'n, 't> {
     /// How messages name the table: `binding`, `the file`.
@@ -36,8 +39,12 @@ impl<'n, 't> Table<'n, 't> {
             Kind::Empty => &[],
             Kind::Unread => return None,
             Kind::Scalar { .. } | Kind::List(_) => {
-                let what = What::WrongShape { word: name.into_owned(), expected: "a list of entries", example };
-                reader.report(node.at, what);
+                let what = What::WrongShape { word: name.into_owned(), expected: WORDS_WITH_VALUES, example };
+                if at.start < at.end && at.end <= node.at.start {
+                    reader.report_with(node.at, what, at, "its values are not read");
+                } else {
+                    reader.report(node.at, what);
+                }
                 return None;
             }
         };

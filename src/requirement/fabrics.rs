@@ -140,8 +140,9 @@ impl<'m> FabricNeeds<'m> {
             self.stated.cut.iter().zip(&self.shapes).map(|(cut, shape)| cut_of(cut, (*shape)?, index)).collect();
         let required = self.stated.requires.get(index).and_then(PerSize::stated);
         let mut needs = FabricSize { size, index, required, cuts, taken: None, to_print: None, unchecked: None };
-        if self.stated.cut.is_empty() && self.stated.cut_whole && binding.is_none() {
-            needs.unchecked = Some("no cutting list says what is cut from it");
+        if self.has_no_list() {
+            let bought = required.filter(|required| !required.is_nothing());
+            needs.unchecked = bought.map(|_| "no cutting list says what is cut from it");
             return needs;
         }
         let Some(cloth) = self.cloth.filter(|_| self.stated.cut_whole) else { return needs };
@@ -160,6 +161,11 @@ impl<'m> FabricNeeds<'m> {
         needs.taken = taken(&cuts, cloth);
         needs.to_print = if enough == cuts { needs.taken.clone() } else { taken(&enough, cloth) };
         needs
+    }
+
+    /// Whether nothing says what is cut from it.
+    pub fn has_no_list(&self) -> bool {
+        self.stated.cut.is_empty() && self.stated.cut_whole && self.binding_from.is_none()
     }
 
     /// What one of the small fabrics is called: `fat quarter`, `square`.
@@ -201,6 +207,13 @@ impl<'m> FabricSize<'m> {
         let cut = Yardage(self.taken.as_ref().filter(|taken| taken.small.is_none())?.plan.length());
         let print = self.to_print.as_ref().map_or(cut, |taken| Yardage(taken.plan.length()));
         Some(FromBolt { stated, cut, to_print: print.max(cut) })
+    }
+
+    /// What the pieces take with as many strips as are needed: never less than what they take as it is told.
+    pub fn printed(&self) -> Option<&Taken> {
+        let taken = self.taken.as_ref()?;
+        let extent = |taken: &Taken| (taken.small, taken.plan.length());
+        Some(self.to_print.as_ref().filter(|print| extent(print) >= extent(taken)).unwrap_or(taken))
     }
 
     /// What is stated in small fabrics beside what the pieces take, where both are known.

@@ -1,6 +1,7 @@
 //! More backing fabric than its panels take, by a whole step of what the shop sells.
 
-use super::backing_words::{buy, fabric_correction, fabric_working, seams_working, sheet_working};
+use super::backing_words::{fabric_correction, fabric_working, seams_working, sheet_working};
+use super::half_words::Half;
 use super::{Context, Rule};
 use crate::finding::{Finding, Label};
 use crate::quantity::{Round, Yardage};
@@ -21,13 +22,13 @@ fn finding(needs: &BackingNeeds<'_>, size: &SizeBacking<'_>) -> Option<Finding> 
     if !stated.value.halves().all(|half| generous(Yardage(half.length), half.unit)) {
         return None;
     }
-    let amount = stated.value.least();
-    let enough = needs.shop.to_buy(panels.fabric, needs.measure.bare_unit());
-    let (shown, needed) = (amount.show_both(needs.measure, Round::Down), buy(needs, panels));
+    let half = Half::least(&stated.value);
+    let enough = half.to_buy(&needs.shop, panels.fabric);
+    let (shown, needed) = (half.stated(), half.show(enough, Round::Up));
     let message = format!(
         "{shown} stated; {needed} is enough: {}. The reader buys {} more than is needed.",
         fabric_working(needs, panels),
-        (amount - enough).show_both(needs.measure, Round::Down),
+        half.show(half.amount() - enough, Round::Down),
     );
     Some(
         Finding::new(Label::new(stated.at, "more than is needed"), message)

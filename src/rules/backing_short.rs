@@ -1,8 +1,7 @@
 //! The stated backing fabric is less than its panels take.
 
-use super::backing_words::{
-    advice, buy, fabric_correction, fabric_working, panels_words, seams_working, sheet_working,
-};
+use super::backing_words::{advice, fabric_correction, fabric_working, panels_words, seams_working, sheet_working};
+use super::half_words::Half;
 use super::{Context, Rule};
 use crate::finding::{Finding, Label};
 use crate::quantity::{Round, Yardage};
@@ -21,12 +20,13 @@ fn finding(needs: &BackingNeeds<'_>, size: &SizeBacking<'_>) -> Option<Finding> 
     let stated = size.stated.fabric.stated()?;
     let panels = &size.panels;
     // Where one half of a pair is enough, the other is for `pair-disagrees`.
-    let amount = stated.value.most();
+    let half = Half::most(&stated.value);
+    let amount = half.amount();
     if amount >= panels.fabric {
         return None;
     }
-    let short = needs.up((panels.fabric - amount).0);
-    let (shown, needed) = (amount.show_both(needs.measure, Round::Down), buy(needs, panels));
+    let short = half.up((panels.fabric - amount).0);
+    let (shown, needed) = (half.stated(), half.show(half.to_buy(&needs.shop, panels.fabric), Round::Up));
     let message = format!(
         "{shown} stated; {needed} needed: {}, so what is stated is {short} short.{}",
         fabric_working(needs, panels),

@@ -1,10 +1,11 @@
 //! The batting is larger than the backing that it lies on.
 
 use super::backing_words::{buy, fabric_correction, sheet_words, sheet_working};
+use super::half_words::Half;
 use super::{Context, Rule};
 use crate::finding::{Finding, Label};
 use crate::manuscript::Span;
-use crate::quantity::{Amount, Length, Measure, Round, Yardage};
+use crate::quantity::{Length, Round};
 use crate::requirement::backing::{BackingNeeds, SizeBacking};
 use crate::trade::rectangle::Rectangle;
 
@@ -45,7 +46,7 @@ fn finding(needs: &BackingNeeds<'_>, size: &SizeBacking<'_>) -> Option<Finding> 
             needs.up(least),
             sheet_words(needs, size.sheet, Round::Down)
         ),
-        None => format!("Buy {}, so that the batting lies on it, or state a smaller batting.", buy(needs, &size.print)),
+        None => format!("Buy {}, so that the batting lies on it, or state a smaller batting.", buy(needs, size)),
     };
     Some(
         Finding::new(Label::new(at, label), message)
@@ -71,20 +72,13 @@ fn told_by_overhang(needs: &BackingNeeds<'_>, size: &SizeBacking<'_>, batting: R
 fn told_by_fabric(needs: &BackingNeeds<'_>, size: &SizeBacking<'_>, batting: Rectangle) -> (String, String) {
     let batting = sheet_words(needs, batting, Round::Up);
     let stated = match (size.stated.fabric.stated(), size.stated.panels.value()) {
-        (Some(fabric), _) => least_half(&fabric.value),
+        (Some(fabric), _) => Half::least(&fabric.value).stated(),
         (None, count) => count.unwrap_or_default().of("panel"),
     };
     let message = format!(
         "{stated} stated for the backing, which does not cover the batting of {batting}: the backing must be no smaller than the batting, which lies on it.",
     );
     (message, format!("does not cover the batting of {batting}"))
-}
-
-/// The amount, or the smaller half of a pair, in its own measure.
-fn least_half(amount: &Amount) -> String {
-    let least = amount.halves().min_by_key(|half| half.length).unwrap_or(&amount.first);
-    let measure = if least.unit.is_metric() { Measure::Cm } else { Measure::Inch };
-    Yardage(least.length).show_both(measure, Round::Down)
 }
 
 /// The number of the backing that is to blame.

@@ -1,5 +1,6 @@
 //! The working of a backing in words, and the corrections that several rules share.
 
+use super::half_words::purchase;
 use crate::finding::Correction;
 use crate::manuscript::model::PanelsRun;
 use crate::quantity::{Amount, Count, Length, Round, Yardage};
@@ -53,14 +54,18 @@ pub(crate) fn seams_working(needs: &BackingNeeds<'_>, size: &SizeBacking<'_>, pa
     }
 }
 
-/// What to buy for panels, the inches beside the yards.
-pub(crate) fn buy(needs: &BackingNeeds<'_>, panels: &Panels) -> String {
-    needs.shop.to_buy(panels.fabric, needs.measure.bare_unit()).show_both(needs.measure, Round::Up)
+/// What to buy for the panels to print, in the units of what is stated.
+pub(super) fn buy(needs: &BackingNeeds<'_>, size: &SizeBacking<'_>) -> String {
+    let (stated, panels) = (size.stated.fabric.stated(), &size.print);
+    match stated {
+        Some(stated) => purchase(&needs.shop, &stated.value, panels.fabric),
+        None => needs.shop.to_buy(panels.fabric, needs.measure.bare_unit()).show_both(needs.measure, Round::Up),
+    }
 }
 
 /// What to buy, and why it is more than the backing alone takes where it is: `Buy 4 1/2 yd (162 in).`
 pub(super) fn advice(needs: &BackingNeeds<'_>, size: &SizeBacking<'_>) -> String {
-    let buying = buy(needs, &size.print);
+    let buying = buy(needs, size);
     match size.larger_batting() {
         None => format!("Buy {buying}."),
         Some(batting) => {

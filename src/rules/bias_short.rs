@@ -1,10 +1,11 @@
 //! Bias strips that cannot reach, or fabric that does not give them.
 
 use super::binding_words::{asked_for, edge_working};
+use super::half_words::Half;
 use super::{Context, Rule};
 use crate::finding::{Correction, Finding, Label};
 use crate::manuscript::Spanned;
-use crate::quantity::{Amount, Count, Length, Measure, Round, Written, Yardage};
+use crate::quantity::{Amount, Count, Length, Round, Written, Yardage};
 use crate::requirement::bias::{BiasNeeds, NO_NUMBER};
 use crate::requirement::binding::BindingNeeds;
 use crate::trade::bias::BiasStrips;
@@ -55,15 +56,15 @@ fn fabric_short(needs: &BindingNeeds<'_>, size: &BiasNeeds<'_>) -> Option<Findin
     }
     let stated = size.stated.fabric.stated()?;
     // Each half of a pair must be enough, and the smaller one is the first that is not.
-    let half = least(&stated.value);
-    let amount = Yardage(half.length);
+    let half = Half::least(&stated.value);
+    let amount = half.amount();
     let (wanted, available) = (size.strips_wanted(amount)?, size.available(amount)?);
     if wanted <= available {
         return None;
     }
     let strips = size.strips_from(amount);
     let run = size.strip_length.length().unwrap_or(strips.run);
-    let needed = size.fabric(needs.shop.sold_by(half.unit)).map(|buy| shown(buy, half, Round::Up));
+    let needed = size.fabric(needs.shop.sold_by(half.unit())).map(|buy| half.show(buy, Round::Up));
     let gives = available.of("bias strip");
     let so = match &needed {
         Some(needed) => format!("{needed} needed"),
@@ -71,7 +72,7 @@ fn fabric_short(needs: &BindingNeeds<'_>, size: &BiasNeeds<'_>) -> Option<Findin
     };
     let message = format!(
         "{} stated; {so}: cut at 45 degrees, it gives {gives} of {}, and {}.",
-        shown(amount, half, Round::Down),
+        half.stated(),
         needs.down(run),
         match wanted {
             NO_NUMBER => "joining them takes as much length as they add".to_string(),
@@ -87,7 +88,7 @@ fn fabric_short(needs: &BindingNeeds<'_>, size: &BiasNeeds<'_>) -> Option<Findin
             .help(edge_working(needs, size.size, &size.lengths))
             .help(laying(needs, size, &strips))
             .help(longest(needs, size, run))
-            .numbers(shown(amount, half, Round::Down), needed.unwrap_or_else(|| "other fabric".to_string()))
+            .numbers(half.stated(), needed.unwrap_or_else(|| "other fabric".to_string()))
             .corrected(correction(stated, |half| size.fabric(needs.shop.sold_by(half.unit)))),
     )
 }
@@ -132,18 +133,16 @@ fn square_does_not_fit(needs: &BindingNeeds<'_>, size: &BiasNeeds<'_>, stated: &
         );
     }
     let fabric = size.stated.fabric.stated()?;
-    let half = least(&fabric.value);
-    if half.length >= square {
+    let half = Half::least(&fabric.value);
+    if half.amount().0 >= square {
         return None;
     }
-    let buy = |half: &Written| Some(Yardage(square).up_to(needs.shop.sold_by(half.unit)));
-    let (amount, needed) =
-        (shown(Yardage(half.length), half, Round::Down), buy(half).map(|buy| shown(buy, half, Round::Up)));
-    let needed = needed.unwrap_or_default();
+    let buy = |unit| Yardage(square).up_to(needs.shop.sold_by(unit));
+    let (amount, needed) = (half.stated(), half.show(buy(half.unit()), Round::Up));
     let message = format!(
         "{amount} stated; {needed} needed: a square of {} does not come out of it, {} short.",
         needs.up(square),
-        needs.up(square - half.length),
+        half.up(square - half.amount().0),
     );
     Some(
         Finding::new(Label::new(fabric.at, "the square does not fit"), message)
@@ -151,18 +150,8 @@ fn square_does_not_fit(needs: &BindingNeeds<'_>, size: &BiasNeeds<'_>, stated: &
             .see(Some(stated.at), "the square that is cut from it")
             .help(help)
             .numbers(amount, needed)
-            .corrected(correction(fabric, buy)),
+            .corrected(correction(fabric, |half| Some(buy(half.unit)))),
     )
-}
-
-/// The smaller half of a pair, or the one amount.
-fn least(amount: &Amount) -> &Written {
-    amount.halves().min_by_key(|half| half.length).unwrap_or(&amount.first)
-}
-
-/// An amount in the measure that the half is written in.
-fn shown(amount: Yardage, half: &Written, round: Round) -> String {
-    amount.show_both(if half.unit.is_metric() { Measure::Cm } else { Measure::Inch }, round)
 }
 
 /// The amount written again, each half that is too small as what it must be.

@@ -1,6 +1,7 @@
 //! More fabric than the binding takes, by a whole step of what the shop sells.
 
-use super::binding_words::{buying, cut_working, fabric_correction};
+use super::binding_words::{buying_for, cut_working, fabric_correction};
+use super::half_words::Half;
 use super::{Context, Rule};
 use crate::finding::{Finding, Label};
 use crate::quantity::{Round, Yardage};
@@ -23,23 +24,22 @@ fn finding(needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>) -> Option<Finding> {
     if !generous {
         return None;
     }
-    let amount = stated.value.least();
-    let buy = needs.shop.to_buy(plan.fabric, needs.measure.bare_unit());
-    let show = |yardage: Yardage, round| yardage.show_both(needs.measure, round);
+    let half = Half::least(&stated.value);
+    let buy = half.to_buy(&needs.shop, plan.fabric);
+    let needed = half.show(buy, Round::Up);
     let message = format!(
-        "{} stated; {} is enough: {}. The reader buys {} more than is needed.",
-        show(amount, Round::Down),
-        show(buy, Round::Up),
+        "{} stated; {needed} is enough: {}. The reader buys {} more than is needed.",
+        half.stated(),
         cut_working(needs, &plan),
-        show(amount - buy, Round::Down),
+        half.show(half.amount() - buy, Round::Down),
     );
     Some(
         Finding::new(Label::new(stated.at, "more than is needed"), message)
             .for_size(&size.size.name)
             .see(size.stated.strips.at(), format!("{} to cut", plan.strips.of("strip")))
-            .help(format!("{}; {}.", cut_working(needs, &plan), buying(needs, plan.fabric)))
+            .help(format!("{}; {}.", cut_working(needs, &plan), buying_for(needs, stated, plan.fabric)))
             .help("If the extra is meant, accept this finding with the reason.")
-            .numbers(show(amount, Round::Down), show(buy, Round::Up))
+            .numbers(half.stated(), needed)
             .corrected(fabric_correction(needs, size)),
     )
 }

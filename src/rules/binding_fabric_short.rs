@@ -1,9 +1,10 @@
 //! The stated fabric is less than the strips take.
 
-use super::binding_words::{buying, cut_working, fabric_correction};
+use super::binding_words::{buying_for, cut_working, fabric_correction};
+use super::half_words::Half;
 use super::{Context, Rule};
 use crate::finding::{Finding, Label};
-use crate::quantity::{Measure, Round, Unit, Written, Yardage};
+use crate::quantity::{Measure, Round, Unit, Written};
 use crate::requirement::binding::{BindingNeeds, SizeNeeds};
 
 pub(super) const RULE: Rule =
@@ -18,28 +19,26 @@ fn finding(needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>) -> Option<Finding> {
     let stated = size.stated.fabric.stated()?;
     let plan = size.cut?;
     // Where one half of a pair is enough, the other is for `pair-disagrees`.
-    if stated.value.most() >= plan.fabric {
+    let half = Half::most(&stated.value);
+    if half.amount() >= plan.fabric {
         return None;
     }
-    let amount = stated.value.most();
-    let buy = needs.shop.to_buy(plan.fabric, needs.measure.bare_unit());
-    let show = |yardage: Yardage, round| yardage.show_both(needs.measure, round);
+    let short = half.up((plan.fabric - half.amount()).0);
+    let needed = half.show(half.to_buy(&needs.shop, plan.fabric), Round::Up);
     let message = format!(
-        "{} stated; {} needed: {}, so what is stated is {} short.",
-        show(amount, Round::Down),
-        show(buy, Round::Up),
+        "{} stated; {needed} needed: {}, so what is stated is {short} short.",
+        half.stated(),
         cut_working(needs, &plan),
-        needs.up((plan.fabric - amount).0),
     );
-    let label = format!("{} short", needs.up((plan.fabric - amount).0));
+    let label = format!("{short} short");
     Some(
         Finding::new(Label::new(stated.at, label), message)
             .for_size(&size.size.name)
             .see(size.stated.strips.at(), format!("{} to cut", plan.strips.of("strip")))
             .see(needs.stated.strip_width.at(), "how wide each is cut")
-            .help(format!("{}; {}.", cut_working(needs, &plan), buying(needs, plan.fabric)))
+            .help(format!("{}; {}.", cut_working(needs, &plan), buying_for(needs, stated, plan.fabric)))
             .help(bare_number(needs, &stated.value.first))
-            .numbers(show(amount, Round::Down), show(buy, Round::Up))
+            .numbers(half.stated(), needed)
             .corrected(fabric_correction(needs, size)),
     )
 }

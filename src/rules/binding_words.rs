@@ -1,11 +1,15 @@
 //! The working of a binding in words, and the corrections that several rules share.
 
+use std::fmt::Display;
+
 use super::Context;
+use super::half_words::purchase;
 use crate::finding::Correction;
-use crate::manuscript::Span;
 use crate::manuscript::model::{Grain, Join, Outline, Size};
+use crate::manuscript::{Span, Spanned};
 use crate::quantity::{Amount, Count, Length, Round, Written, Yardage};
 use crate::requirement::binding::{BindingNeeds, SizeNeeds};
+use crate::requirement::fabric::Shop;
 use crate::trade::binding::{CutPlan, Ends, Lengths};
 
 /// How long the binding must be: `Length: 2 x (54 in + 72 in) = 252 in round, + 2 in at the corners ... = 262 in.`
@@ -89,8 +93,17 @@ pub(crate) fn cut_working(needs: &BindingNeeds<'_>, plan: &CutPlan) -> String {
 /// What to buy for fabric that is cut: `with 1/2 in for squaring up, buy 3/4 yd`.
 pub(crate) fn buying(needs: &BindingNeeds<'_>, cut: Yardage) -> String {
     let buy = needs.shop.to_buy(cut, needs.measure.bare_unit());
-    let buy = buy.show_both(needs.measure, Round::Up);
-    format!("with {} for squaring up, buy {buy}", needs.up(needs.shop.squaring))
+    buying_of(&needs.shop, buy.show_both(needs.measure, Round::Up))
+}
+
+/// The same where an amount is stated, in its own units.
+pub(super) fn buying_for(needs: &BindingNeeds<'_>, stated: &Spanned<Amount>, cut: Yardage) -> String {
+    buying_of(&needs.shop, purchase(&needs.shop, &stated.value, cut))
+}
+
+/// What to buy, after what is lost on the way.
+pub(super) fn buying_of(shop: &Shop, buy: impl Display) -> String {
+    format!("with {} for squaring up, buy {buy}", shop.squaring.show(shop.measure, Round::Up))
 }
 
 /// The strips to print and the smallest purchase for them: `Print 9 strips: 9 strips x 2 1/2 in = ...; buy 3/4 yd.`
@@ -98,7 +111,11 @@ pub(super) fn print_strips(needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>, print
     let plan = size.cut.and_then(|_| size.plan_for(print, needs));
     match plan {
         Some(plan) => {
-            format!("Print {}: {}; {}.", print.of("strip"), cut_working(needs, &plan), buying(needs, plan.fabric))
+            let buying = match size.stated.fabric.stated() {
+                Some(stated) => buying_for(needs, stated, plan.fabric),
+                None => buying(needs, plan.fabric),
+            };
+            format!("Print {}: {}; {buying}.", print.of("strip"), cut_working(needs, &plan))
         }
         None => format!("Print {}.", print.of("strip")),
     }

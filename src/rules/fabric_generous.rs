@@ -1,6 +1,7 @@
 //! More fabric than is cut from it, by a whole step of what the shop sells.
 
 use super::fabric_words::{Purchase, plan_words};
+use super::half_words::Half;
 use super::{Context, Rule};
 use crate::finding::{Correction, Finding, Label};
 use crate::quantity::{Round, Yardage};
@@ -14,7 +15,7 @@ const ACCEPT: &str = "If the extra is meant, accept this finding with the reason
 fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     let needs = context.fabrics;
     for (fabric, size) in needs.each() {
-        findings.extend(Purchase::of_fabric(needs, fabric, size).and_then(|purchase| amount(&purchase)));
+        findings.extend(Purchase::of_printed_fabric(needs, fabric, size).and_then(|purchase| amount(&purchase)));
         findings.extend(small(needs, fabric, size));
     }
 }
@@ -28,13 +29,13 @@ fn amount(purchase: &Purchase<'_>) -> Option<Finding> {
     if !purchase.stated.value.halves().all(|half| Yardage(half.length) >= from(half.unit)) {
         return None;
     }
-    let amount = purchase.stated.value.least();
-    let buy = purchase.shop.to_buy(purchase.to_print, purchase.measure.bare_unit());
-    let (stated, needed) = (purchase.show(amount, Round::Down), purchase.show(buy, Round::Up));
+    let half = Half::least(&purchase.stated.value);
+    let buy = half.to_buy(&purchase.shop, purchase.to_print);
+    let (stated, needed) = (half.stated(), half.show(buy, Round::Up));
     let message = format!(
         "{stated}{} stated; {needed} is enough. The reader buys {} more than is needed.",
         purchase.of,
-        purchase.show(amount - buy, Round::Down),
+        half.show(half.amount() - buy, Round::Down),
     );
     let finding = Finding::new(Label::new(purchase.stated.at, "more than is needed"), message);
     Some(purchase.explain(finding.numbers(stated, needed)).help(ACCEPT))
@@ -42,11 +43,11 @@ fn amount(purchase: &Purchase<'_>) -> Option<Finding> {
 
 /// Fabric for a size that takes none of it.
 fn nothing_is_cut(purchase: &Purchase<'_>) -> Option<Finding> {
-    let amount = purchase.stated.value.most();
-    if !amount.0.is_positive() {
+    let half = Half::most(&purchase.stated.value);
+    if !half.amount().0.is_positive() {
         return None;
     }
-    let stated = purchase.show(amount, Round::Down);
+    let stated = half.stated();
     let message = format!("{stated}{} stated, and nothing is cut from it for {}.", purchase.of, purchase.size);
     Some(
         Finding::new(Label::new(purchase.stated.at, "more than is needed"), message)
@@ -58,7 +59,7 @@ fn nothing_is_cut(purchase: &Purchase<'_>) -> Option<Finding> {
 }
 
 fn small(needs: &FabricsNeeds<'_>, fabric: &FabricNeeds<'_>, size: &FabricSize<'_>) -> Option<Finding> {
-    let (small, taken) = (size.small()?, size.taken.as_ref()?);
+    let (small, taken) = (size.small()?, size.printed()?);
     if small.stated.value <= small.to_print {
         return None;
     }

@@ -1,6 +1,7 @@
 //! The stated fabric is less than what is cut from it takes.
 
 use super::fabric_words::{Purchase, plan_words};
+use super::half_words::Half;
 use super::{Context, Rule};
 use crate::finding::{Correction, Finding, Label};
 use crate::quantity::{Count, Round};
@@ -18,12 +19,12 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
 
 fn amount(purchase: &Purchase<'_>) -> Option<Finding> {
     // Where one half of a pair is enough, the other is for `pair-disagrees`.
-    let amount = purchase.stated.value.most();
-    if amount >= purchase.cut {
+    let half = Half::most(&purchase.stated.value);
+    if half.amount() >= purchase.cut {
         return None;
     }
-    let short = purchase.up((purchase.cut - amount).0);
-    let (stated, needed) = (purchase.show(amount, Round::Down), purchase.show(purchase.to_buy(), Round::Up));
+    let short = half.up((purchase.cut - half.amount()).0);
+    let (stated, needed) = (half.stated(), half.show(half.to_buy(&purchase.shop, purchase.cut), Round::Up));
     let message = format!(
         "{stated}{} stated; {needed} needed: {}, so what is stated is {short} short.",
         purchase.of, purchase.working,

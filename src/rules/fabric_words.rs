@@ -1,24 +1,27 @@
 //! Buying fabric in words: an amount beside what is cut from it, and the plan of a cutting list.
 
 use super::backing_words;
-use super::binding_words::{buying, cut_working};
+use super::binding_words::{buying_for, buying_of, cut_working};
+use super::half_words::purchase;
 use crate::finding::{Correction, Finding};
 use crate::manuscript::{Span, Spanned};
-use crate::quantity::{Amount, Count, Length, Measure, Round, Yardage};
+use crate::quantity::{Amount, Count, Length, Round, Yardage};
 use crate::requirement::backing::{BackingNeeds, SizeBacking};
 use crate::requirement::binding::{BindingNeeds, SizeNeeds};
 use crate::requirement::fabric::Shop;
-use crate::requirement::fabrics::{FabricNeeds, FabricSize, FabricsNeeds};
+use crate::requirement::fabrics::{FabricNeeds, FabricSize, FabricsNeeds, FromBolt};
 use crate::trade::cutting::Taken;
 use crate::trade::plan::Strips;
 
 /// How many different strips are told one by one.
 const MOST_TOLD: usize = 8;
 
+/// How many sizes are named one by one.
+const MOST_NAMED: usize = 8;
+
 /// An amount of fabric from the bolt, and what it is to be enough for. Binding and fabrics are alike here.
 pub(super) struct Purchase<'a> {
     pub(super) shop: Shop,
-    pub(super) measure: Measure,
     /// Which size it is for.
     pub(super) size: &'a str,
     /// What is stated.
@@ -43,11 +46,11 @@ impl<'a> Purchase<'a> {
     /// The fabric that the pattern prints for a size's binding.
     pub(super) fn of_binding(needs: &'a BindingNeeds<'_>, size: &'a SizeNeeds<'_>) -> Option<Purchase<'a>> {
         let plan = size.cut?;
+        let stated = size.stated.fabric.stated()?;
         Some(Purchase {
             shop: needs.shop,
-            measure: needs.measure,
             size: &size.size.name,
-            stated: size.stated.fabric.stated()?,
+            stated,
             of: String::new(),
             cut: plan.fabric,
             to_print: size.cut_to_print(needs).map_or(plan.fabric, |print| print.fabric),
@@ -56,7 +59,7 @@ impl<'a> Purchase<'a> {
                 (size.stated.strips.at(), format!("{} to cut", plan.strips.of("strip"))),
                 (needs.stated.strip_width.at(), "how wide each is cut".into()),
             ],
-            help: vec![format!("{}; {}.", cut_working(needs, &plan), buying(needs, plan.fabric))],
+            help: vec![format!("{}; {}.", cut_working(needs, &plan), buying_for(needs, stated, plan.fabric))],
             try_first: false,
         })
     }
@@ -68,10 +71,31 @@ impl<'a> Purchase<'a> {
         size: &'a FabricSize<'a>,
     ) -> Option<Purchase<'a>> {
         let (bolt, taken) = (size.from_bolt()?, size.taken.as_ref()?);
-        let (working, buy) = (sum(needs, fabric, taken), fabric_buying(needs, bolt.cut));
-        Some(Purchase {
+        Some(Purchase::of_taken(needs, fabric, size, bolt, taken))
+    }
+
+    /// The same with the working of all strips that must be printed, where the pattern tells too few of them.
+    pub(super) fn of_printed_fabric(
+        needs: &FabricsNeeds<'_>,
+        fabric: &FabricNeeds<'_>,
+        size: &'a FabricSize<'a>,
+    ) -> Option<Purchase<'a>> {
+        let (bolt, print) = (size.from_bolt()?, size.printed()?);
+        let bolt = FromBolt { cut: bolt.to_print, ..bolt };
+        Some(Purchase::of_taken(needs, fabric, size, bolt, print))
+    }
+
+    fn of_taken(
+        needs: &FabricsNeeds<'_>,
+        fabric: &FabricNeeds<'_>,
+        size: &'a FabricSize<'a>,
+        bolt: FromBolt<'a>,
+        taken: &Taken,
+    ) -> Purchase<'a> {
+        let working = sum(needs, fabric, taken);
+        let buy = buying_of(&needs.shop, purchase(&needs.shop, &bolt.stated.value, bolt.cut));
+        Purchase {
             shop: needs.shop,
-            measure: needs.measure,
             size: &size.size.name,
             stated: bolt.stated,
             of: format!(" of {}", fabric.stated.name),
@@ -81,38 +105,25 @@ impl<'a> Purchase<'a> {
             help: vec![plan_words(needs, fabric, taken), format!("{}; {buy}.", sentence_of(&working))],
             working,
             try_first: false,
-        })
+        }
     }
 
     /// The fabric that the pattern prints for a size's backing.
     pub(super) fn of_backing(needs: &'a BackingNeeds<'_>, size: &'a SizeBacking<'_>) -> Option<Purchase<'a>> {
         let working = backing_words::fabric_working(needs, &size.panels);
+        let stated = size.stated.fabric.stated()?;
         Some(Purchase {
             shop: needs.shop,
-            measure: needs.measure,
             size: &size.size.name,
-            stated: size.stated.fabric.stated()?,
+            stated,
             of: String::new(),
             cut: size.panels.fabric,
             to_print: size.print.fabric,
             see: Vec::new(),
-            help: vec![format!("{working}; buy {}.", backing_words::buy(needs, &size.panels))],
+            help: vec![format!("{working}; buy {}.", purchase(&needs.shop, &stated.value, size.panels.fabric))],
             working,
             try_first: true,
         })
-    }
-
-    pub(super) fn show(&self, amount: Yardage, round: Round) -> String {
-        amount.show_both(self.measure, round)
-    }
-
-    pub(super) fn up(&self, length: Length) -> String {
-        length.show(self.measure, Round::Up)
-    }
-
-    /// What to buy for what is cut.
-    pub(super) fn to_buy(&self) -> Yardage {
-        self.shop.to_buy(self.cut, self.measure.bare_unit())
     }
 
     /// The finding with its size, the places it comes from and the working.
@@ -141,7 +152,7 @@ fn sentence_of(working: &str) -> String {
 /// `with 1/2 in for squaring up, buy 3/4 yd`.
 pub(crate) fn fabric_buying(needs: &FabricsNeeds<'_>, cut: Yardage) -> String {
     let buy = needs.shop.to_buy(cut, needs.measure.bare_unit()).show_both(needs.measure, Round::Up);
-    format!("with {} for squaring up, buy {buy}", needs.up(needs.shop.squaring))
+    buying_of(&needs.shop, buy)
 }
 
 /// How much of the bolt all strips take: `5 strips x 3 1/2 in + 2 strips x 2 in = 21 1/2 in`.
@@ -198,5 +209,15 @@ fn strips_words(needs: &FabricsNeeds<'_>, fabric: &FabricNeeds<'_>, taken: &Take
         [_] if whole(strips) => format!("{wide}, whole, for {}", fabric.name(strips.cuts[0].piece)),
         cuts if many => format!("{wide}: {} from each", cuts.join(" and ")),
         cuts => format!("{wide}: {}", cuts.join(" and ")),
+    }
+}
+
+/// `crib, lap and throw`.
+pub(super) fn listed(names: &[&str]) -> String {
+    match names {
+        [] => String::new(),
+        [one] => (*one).to_string(),
+        [most @ .., last] if names.len() <= MOST_NAMED => format!("{} and {last}", most.join(", ")),
+        _ => format!("{} and {} more sizes", names[..MOST_NAMED - 1].join(", "), names.len() - MOST_NAMED + 1),
     }
 }

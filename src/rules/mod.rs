@@ -79,6 +79,7 @@ mod backing_words;
 mod binding_words;
 mod fabric_words;
 mod fold_words;
+mod half_words;
 
 /// The working in words, for reports that show it beside a number.
 pub(crate) mod words {

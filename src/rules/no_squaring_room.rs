@@ -1,6 +1,7 @@
 //! Enough fabric for the strips, and nothing for squaring up the cut edge.
 
 use super::fabric_words::Purchase;
+use super::half_words::Half;
 use super::{Context, Rule};
 use crate::finding::{Finding, Label};
 use crate::quantity::{Round, Yardage};
@@ -19,7 +20,8 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
 }
 
 fn finding(purchase: &Purchase<'_>) -> Option<Finding> {
-    let amount = purchase.stated.value.least();
+    let half = Half::least(&purchase.stated.value);
+    let amount = half.amount();
     let squaring = Yardage(purchase.shop.squaring);
     // Where nothing is bought, nothing is squared up.
     if !amount.0.is_positive() || amount < purchase.cut || amount >= purchase.cut + squaring {
@@ -27,16 +29,16 @@ fn finding(purchase: &Purchase<'_>) -> Option<Finding> {
     }
     let left = (amount - purchase.cut).0;
     let rest = if left.is_positive() {
-        format!("only {} is", left.show(purchase.measure, Round::Down))
+        format!("only {} is", left.show(half.measure(), Round::Down))
     } else {
         "nothing is".to_string()
     };
-    let (stated, needed) = (purchase.show(amount, Round::Down), purchase.show(purchase.to_buy(), Round::Up));
+    let (stated, needed) = (half.stated(), half.show(half.to_buy(&purchase.shop, purchase.cut), Round::Up));
     let message = format!(
         "{stated}{} stated; {needed} needed: {}, and {rest} left for squaring up the cut edge, which takes {}.",
         purchase.of,
         purchase.working,
-        purchase.up(squaring.0),
+        half.up(squaring.0),
     );
     let finding = Finding::new(Label::new(purchase.stated.at, format!("{rest} left for squaring up")), message);
     Some(purchase.explain(finding.numbers(stated, needed)))

@@ -1,18 +1,14 @@
 //! Something is stated that cannot be checked, and why.
 
+use super::fabric_words::listed;
 use super::{Context, Rule};
 use crate::finding::{Finding, Label};
+use crate::requirement::fabrics::FabricNeeds;
 
 pub(super) const RULE: Rule = Rule { name: "not-checked", page: include_str!("../../rules/not-checked.yaml"), check };
 
 fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
-    for (fabric, size) in context.fabrics.each() {
-        let (Some(required), Some(why)) = (size.required, size.unchecked) else { continue };
-        let message = format!("The amount of {} that is stated cannot be checked: {why}.", fabric.stated.name);
-        let help = "State what is cut from it under `cut`, each piece with its size and how many; otherwise work it out by hand.";
-        let at = Label::new(required.at(), "cannot be checked");
-        findings.push(Finding::new(at, message).for_size(&size.size.name).see(fabric.binding_from, why).help(help));
-    }
+    findings.extend(context.fabrics.fabrics.iter().filter_map(fabric));
     for size in context.binding.iter().flat_map(|needs| &needs.bias) {
         let Some(strips) = size.stated.strips.stated().filter(|_| size.no_run_stated()) else { continue };
         let message = format!(
@@ -24,4 +20,23 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
             Finding::new(Label::new(strips.at, "cannot be checked"), message).for_size(&size.size.name).help(help),
         );
     }
+}
+
+/// One note for a fabric, whatever the number of its sizes: why it cannot be checked is the same for all of them.
+fn fabric(fabric: &FabricNeeds<'_>) -> Option<Finding> {
+    let unchecked = fabric.sizes.iter().filter(|size| size.required.is_some());
+    let sizes: Vec<(&str, &str)> =
+        unchecked.filter_map(|size| Some((size.size.name.as_str(), size.unchecked?))).collect();
+    let (_, why) = *sizes.first()?;
+    let names: Vec<&str> = sizes.iter().map(|(name, _)| *name).collect();
+    let amounts = if names.len() == 1 { "amount" } else { "amounts" };
+    let message = format!("The {amounts} of {} for {} cannot be checked: {why}.", fabric.stated.name, listed(&names));
+    let help = match fabric.binding_from {
+        None => {
+            "State what is cut from it under `cut`, each piece with its size and how many; otherwise work it out by hand."
+        }
+        Some(_) => "Work out by hand what the bias strips take beside everything else that is cut from it.",
+    };
+    let at = Label::new(fabric.stated.at, "cannot be checked");
+    Some(Finding::new(at, message).see(fabric.binding_from, why).help(help))
 }

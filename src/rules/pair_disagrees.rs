@@ -3,10 +3,11 @@
 use std::ops::Range;
 
 use super::fabric_words::Purchase;
+use super::half_words::Half;
 use super::{Context, Rule};
 use crate::finding::{Finding, Label, Level};
 use crate::manuscript::{Span, Spanned};
-use crate::quantity::{Amount, Measure, Round, Written, Yardage};
+use crate::quantity::{Amount, Round};
 
 pub(super) const RULE: Rule =
     Rule { name: "pair-disagrees", page: include_str!("../../rules/pair-disagrees.yaml"), check };
@@ -25,24 +26,18 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     findings.extend(purchases.filter_map(|purchase| finding(context, &purchase)));
 }
 
-/// One half of a pair as it is shown, in its own units.
-struct Half {
+/// One half of a pair and where it stands.
+struct Placed<'a> {
     at: Span,
-    amount: Yardage,
-    measure: Measure,
-    words: String,
+    half: Half<'a>,
 }
 
-fn halves(source: &str, stated: &Spanned<Amount>) -> Option<(Half, Half)> {
-    let (second, range) = stated.value.second.as_ref()?;
-    let half = |written: &Written, at| {
-        let measure = if written.unit.is_metric() { Measure::Cm } else { Measure::Inch };
-        let amount = Yardage(written.length);
-        Half { at, amount, measure, words: amount.show(measure, Round::Down) }
-    };
+fn halves<'a>(source: &str, stated: &'a Spanned<Amount>) -> Option<(Placed<'a>, Placed<'a>)> {
+    let (_, range) = stated.value.second.as_ref()?;
     // A pair that does not stand in the file to the letter is pointed at whole.
     let (first_at, second_at) = places(source, stated.at, range).unwrap_or((stated.at, stated.at));
-    Some((half(&stated.value.first, first_at), half(second, second_at)))
+    let mut each = Half::each(&stated.value);
+    Some((Placed { at: first_at, half: each.next()? }, Placed { at: second_at, half: each.next()? }))
 }
 
 /// Where the two halves stand, given where in the value's own text the bracketed one does. The value may be quoted.
@@ -58,27 +53,22 @@ fn places(source: &str, pair: Span, bracketed: &Range<usize>) -> Option<(Span, S
 
 fn finding(context: &Context<'_>, purchase: &Purchase<'_>) -> Option<Finding> {
     let (first, second) = halves(&context.source.text, purchase.stated)?;
-    let enough = |half: &Half| half.amount >= purchase.cut;
-    let (less, more) = if second.amount <= first.amount { (second, first) } else { (first, second) };
+    let enough = |placed: &Placed<'_>| placed.half.amount() >= purchase.cut;
+    let (less, more) = if second.half.amount() <= first.half.amount() { (second, first) } else { (first, second) };
+    let (words, more_words) = (less.half.stated(), more.half.stated());
     let finding = match (enough(&less), enough(&more)) {
         (false, true) => {
             let message = format!(
-                "{} stated beside {}: {}, so {} is enough, and {} is {} short. Each half of a pair must be enough on its own.",
-                less.words,
-                more.words,
+                "{words} stated beside {more_words}: {}, so {more_words} is enough, and {words} is {} short. Each half of a pair must be enough on its own.",
                 purchase.working,
-                more.words,
-                less.words,
-                (purchase.cut - less.amount).0.show(less.measure, Round::Up),
+                less.half.up((purchase.cut - less.half.amount()).0),
             );
             Finding::new(Label::new(less.at, "not enough"), message).see(Some(more.at), "enough")
         }
-        (true, true) if differ(purchase, &less, &more) => {
+        (true, true) if differ(purchase, less.half, more.half) => {
             let message = format!(
-                "{} stated beside {}: both are enough, but they differ by {}, more than the smallest step in which a shop sells.",
-                less.words,
-                more.words,
-                (more.amount - less.amount).0.show(less.measure, Round::Up),
+                "{words} stated beside {more_words}: both are enough, but they differ by {}, more than the smallest step in which a shop sells.",
+                less.half.up((more.half.amount() - less.half.amount()).0),
             );
             Finding::new(Label::new(less.at, "less than its other half"), message)
                 .see(Some(more.at), "more than its other half")
@@ -86,12 +76,12 @@ fn finding(context: &Context<'_>, purchase: &Purchase<'_>) -> Option<Finding> {
         }
         _ => return None,
     };
-    let needed = purchase.shop.to_buy(purchase.cut, less.measure.bare_unit()).show(less.measure, Round::Up);
-    Some(purchase.explain(finding.numbers(less.words, needed)))
+    let needed = less.half.show(less.half.to_buy(&purchase.shop, purchase.cut), Round::Up);
+    Some(purchase.explain(finding.numbers(words, needed)))
 }
 
 /// Whether the halves are farther apart than the larger of the two steps in which they are sold.
-fn differ(purchase: &Purchase<'_>, less: &Half, more: &Half) -> bool {
+fn differ(purchase: &Purchase<'_>, less: Half<'_>, more: Half<'_>) -> bool {
     let step = purchase.stated.value.halves().map(|half| purchase.shop.sold_by(half.unit)).max();
-    step.is_some_and(|step| more.amount - less.amount > step)
+    step.is_some_and(|step| more.amount() - less.amount() > step)
 }

@@ -1,5 +1,6 @@
 //! A piece that does not come out of its fabric any way round.
 
+use super::fabric_words::listed;
 use super::{Context, Rule};
 use crate::finding::{Finding, Label};
 use crate::manuscript::model::{Cut as StatedCut, SoldAs, YesNo};
@@ -61,6 +62,21 @@ fn finding(
         Finding::new(Label::new(at, "does not fit"), message)
             .see(fabric.stated.usable_width.at(), "the usable width")
             .see(fabric.stated.precut.at(), "how large each is")
-            .help(help),
+            .help(help)
+            .help(unchecked(fabric)),
     )
+}
+
+/// The amounts that cannot be checked while something does not come out of the fabric.
+fn unchecked(fabric: &FabricNeeds<'_>) -> String {
+    let left = fabric.sizes.iter().filter(|size| size.required.is_some() && size.taken.is_none());
+    let sizes: Vec<&str> = left.map(|size| size.size.name.as_str()).collect();
+    match sizes.as_slice() {
+        [] => String::new(),
+        sizes => {
+            let amounts = if sizes.len() == 1 { "amount" } else { "amounts" };
+            let are = if sizes.len() == 1 { "is" } else { "are" };
+            format!("Until it fits, the {amounts} of {} for {} {are} not checked.", fabric.stated.name, listed(sizes))
+        }
+    }
 }

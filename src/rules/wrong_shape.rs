@@ -1,14 +1,19 @@
-//! One value where a list of entries is expected, or the other way round.
+//! One value where words with values are expected, or the other way round.
 
 use super::{Context, Rule, mistakes, sentence};
 use crate::finding::{Finding, Label};
-use crate::manuscript::What;
+use crate::manuscript::{Span, WORDS_WITH_VALUES, What, quoted};
 
 pub(super) const RULE: Rule = Rule { name: "wrong-shape", page: include_str!("../../rules/wrong-shape.yaml"), check };
 
 fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     mistakes(context, findings, |mistake| match &mistake.what {
         What::WrongShape { word, expected, example } => {
+            if *expected == WORDS_WITH_VALUES {
+                // The word as the writer sees it, rather than the section that it stands in.
+                let written = mistake.related.as_ref().map(|(at, _)| at.text(&context.source.text));
+                return Some(needs_words(written.unwrap_or(word), mistake.at, example));
+            }
             let place = if word.is_empty() { "here".to_string() } else { format!("for \"{word}\"") };
             // Where the example would only say again what is expected.
             let help = if example == expected {
@@ -26,4 +31,14 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
         }
         _ => None,
     });
+}
+
+fn needs_words(word: &str, at: Span, example: &str) -> Finding {
+    let subject = match quoted(word.trim_matches(['"', '\''])).as_str() {
+        "the file" => "The file".to_string(),
+        word => format!("\"{word}\""),
+    };
+    let message = format!("{subject} needs words with values, such as {example}.");
+    Finding::new(Label::new(at, "not a word with a value"), message)
+        .help("Write each word, a colon, a space and its value.")
 }

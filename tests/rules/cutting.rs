@@ -147,6 +147,31 @@ fn the_boundaries_of_an_amount_are_exact(#[case] amount: &str, #[case] rules: &[
     }
 }
 
+/// The half that is meant is told as it is printed, and what to buy in both halves. 27 1/2 in is 69.85 cm; with 1/2 in
+/// for squaring up, 28 in or 71.12 cm, sold as 7/8 yd or 80 cm. The larger half is short, the smaller one generous.
+#[rstest]
+#[case("3/4 yd (65 cm)", "fabric-short", "3/4 yd of ink stated; 7/8 yd needed: ", "so what is stated is 1/2 in short.")]
+#[case("5/8 yd (69 cm)", "fabric-short", "69 cm of ink stated; 80 cm needed: ", "so what is stated is 0.9 cm short.")]
+#[case("69 cm", "fabric-short", "69 cm of ink stated; 80 cm needed: ", "so what is stated is 0.9 cm short.")]
+#[case("28 in (70 cm)", "no-squaring-room", "70 cm of ink stated; 80 cm needed: ", "only 0.1 cm is left")]
+#[case("4 1/2 yd (4.1 m)", "fabric-generous", "4.1 m of ink stated; 0.8 m is enough.", "buys 3.3 m more")]
+#[case("1 yd (90 cm)", "fabric-generous", "90 cm of ink stated; 80 cm is enough.", "buys 10 cm more")]
+#[case("2 yd (1.9 m)", "fabric-generous", "2 yd of ink stated; 7/8 yd is enough.", "buys 1 1/8 yd more")]
+fn the_half_that_is_meant_is_told_as_it_is_printed(
+    #[case] amount: &str,
+    #[case] rule: &str,
+    #[case] says: &str,
+    #[case] and: &str,
+) {
+    let cuts = [cut("A", "3 1/2 x 3 1/2", Some(5), 48), cut("B", "2 1/2 x 2 1/2", Some(4), 60)].join("\n");
+    let finding = one(&inches(amount, &cuts), rule);
+    assert_says(&finding, &[says, and]);
+    let Some((_, second)) = amount.split_once(" (") else { return };
+    let second = if second.ends_with("cm)") { "80 cm" } else { "0.8 m" };
+    let first = if amount.contains("yd") { "7/8 yd" } else { "31 1/2 in" };
+    helps(&finding, &format!("with 1/2 in for squaring up, buy {first} ({second})."));
+}
+
 #[test]
 fn the_message_adds_up_strips_by_their_width() {
     let cuts = [cut("A", "3 1/2 x 3 1/2", Some(5), 48), cut("B", "2 1/2 x 2 1/2", Some(4), 60)].join("\n");
@@ -220,6 +245,7 @@ fn a_piece_must_fit_some_way_round(#[case] directional: &str, #[case] size: &str
     assert_eq!(rules_of(&text), ["piece-longer-than-strip"]);
     let finding = one(&text, "piece-longer-than-strip");
     assert_says(&finding, &[says]);
+    helps(&finding, "Until it fits, the amount of ink for lap is not checked.");
     assert_eq!(finding.at.at.text(&text), size);
 }
 
@@ -359,6 +385,16 @@ fn more_binding_strips_take_more_of_the_shared_fabric() {
     assert_eq!(one(&short, "spare-strip").correction, None);
 }
 
+/// Seven strips of binding are stated and nine are needed: 17 1/2 + 22 1/2 = 40 in, 1 1/8 yd.
+#[test]
+fn generous_fabric_is_worked_with_the_strips_that_are_needed() {
+    let text = BOUND.replace("strips: 9", "strips: 7").replace("1 1/4 yd", "2 yd");
+    let finding = one(&text, "fabric-generous");
+    assert_says(&finding, &["2 yd (72 in) of ink stated; 1 1/8 yd (40 1/2 in) is enough."]);
+    helps(&finding, "9 strips 2 1/2 in");
+    helps(&finding, "5 strips x 3 1/2 in + 9 strips x 2 1/2 in = 40 in; with 1/2 in for squaring up, buy 1 1/8 yd");
+}
+
 #[test]
 fn binding_goes_by_the_usable_width_of_its_fabric() {
     // 8 strips of 42 in would reach; of 36 in they do not.
@@ -388,20 +424,50 @@ fn binding_on_the_bias_from_a_fabric_is_not_checked_there() {
         .replace("strips: 9", "strips: 9, strip_length: 40")
         .replace("  strip_width", "  grain: bias\n  strip_width");
     let finding = one(&text, "not-checked");
-    assert_says(&finding, &["the binding is cut from it on the bias"]);
-    assert_eq!(finding.at.at.text(&text), "1 1/4 yd");
+    assert_says(&finding, &["The amount of ink for lap cannot be checked: the binding is cut from it on the bias"]);
+    assert_eq!(finding.at.at.text(&text), "ink");
+    helps(&finding, "Work out by hand what the bias strips take");
 }
 
 #[test]
-fn a_fabric_without_a_cutting_list_is_named_at_its_number() {
+fn a_fabric_without_a_cutting_list_is_named() {
     let text = inches("5/8 yd", "").replace("    cut:\n", "");
     assert_eq!(rules_of(&text), ["not-checked"]);
     let finding = one(&text, "not-checked");
-    assert_says(&finding, &["The amount of ink that is stated cannot be checked: no cutting list says what is cut"]);
-    assert_eq!(finding.at.at.text(&text), "5/8 yd");
+    assert_says(&finding, &["The amount of ink for lap cannot be checked: no cutting list says what is cut from it."]);
+    assert_eq!(finding.at.at.text(&text), "ink");
     // Binding that is cut from it is a cutting list.
     let cut = BOUND.find("    cut:").expect("a list");
     assert_silent(&BOUND[..cut].replace("1 1/4", "3/4"));
+}
+
+/// Sizes of one fabric that has no cutting list, with what is bought for each.
+fn without_a_list(amounts: &[(&str, &str)]) -> String {
+    let sizes: String = amounts.iter().map(|(size, _)| format!("  {size}: {{ finished: 60 x 76 }}\n")).collect();
+    let bought: Vec<String> = amounts.iter().map(|(size, amount)| format!("{size}: {amount}")).collect();
+    format!(
+        "pattern: Test Harbour\nmeasure: inch\nsizes:\n{sizes}fabrics:\n  ink:\n    requires: {{ {} }}\n",
+        bought.join(", ")
+    )
+}
+
+#[test]
+fn a_fabric_without_a_cutting_list_is_named_once_for_all_its_sizes() {
+    let text = without_a_list(&[("doll", "0 yd"), ("crib", "5/8 yd"), ("lap", "1 yd"), ("throw", "2 yd")]);
+    assert_eq!(rules_of(&text), ["not-checked"]);
+    assert_says(&one(&text, "not-checked"), &["The amounts of ink for crib, lap and throw cannot be checked"]);
+    let sizes: Vec<String> = (1..=11).map(|number| format!("s{number}")).collect();
+    let text = without_a_list(&sizes.iter().map(|size| (size.as_str(), "1 yd")).collect::<Vec<_>>());
+    assert_says(&one(&text, "not-checked"), &["for s1, s2, s3, s4, s5, s6, s7 and 4 more sizes cannot be checked"]);
+}
+
+#[test]
+fn a_fabric_of_which_none_is_bought_needs_no_cutting_list() {
+    let text = without_a_list(&[("lap", "0 yd")]);
+    assert_silent(&text);
+    let account = account(&Source::from_text("test.pattern.yaml", text.as_str()), &Settings::default());
+    let standing = account.lines.iter().find(|line| line.number == "ink requires").map(|line| line.standing.word());
+    assert_eq!(standing, Some("taken as given"));
 }
 
 #[rstest]
@@ -523,4 +589,25 @@ fn a_text_cut_off_anywhere_is_read() {
             }
         }
     }
+}
+
+/// Whatever has the wrong shape is called by its own word, with an example of what belongs there.
+#[rstest]
+#[case(
+    "requires: { lap: 1/2 yd }",
+    "requires: 1/2 yd",
+    "\"requires\" needs words with values, such as { crib: 5/8 yd }."
+)]
+#[case("pieces: { lap: 48 }", "pieces: 48", "\"pieces\" needs words with values, such as { crib: 48 }.")]
+#[case("lap: { finished: 60 x 76 }", "lap: 60 x 76", "\"lap\" needs words with values, such as { finished: 36 x 48 }.")]
+#[case(
+    "- { piece: A, size: 3 1/2 x 3 1/2, pieces: { lap: 48 } }",
+    "- A",
+    "\"cut\" needs words with values, such as { piece: A, size: 3 1/2 x 3 1/2, pieces: { crib: 48 } }."
+)]
+fn what_needs_words_with_values_says_so(#[case] from: &str, #[case] to: &str, #[case] says: &str) {
+    let right = inches("1/2 yd", &cut("A", "3 1/2 x 3 1/2", None, 48));
+    let text = right.replace(from, to);
+    assert_ne!(text, right);
+    assert_says(&one(&text, "wrong-shape"), &[says]);
 }

@@ -133,11 +133,22 @@ fn halves_that_differ_by_more_than_a_step_are_a_query(#[case] fabric: &str, #[ca
 fn a_pair_of_which_neither_is_enough_is_short() {
     let text = nine_strips("1/2 yd (40 cm)");
     assert_eq!(rules_of(&text), ["binding-fabric-short"]);
+    let finding = one(&text, "binding-fabric-short");
+    assert_says(&finding, &["1/2 yd stated; 3/4 yd needed", "so what is stated is 4 1/2 in short."]);
+    assert!(finding.help.contains("buy 3/4 yd (60 cm)."), "{}", finding.help);
     assert_eq!(mended(&text, &one(&text, "binding-fabric-short")), nine_strips("3/4 yd (60 cm)"));
 }
 
 #[test]
 fn a_pair_is_mended_in_both_halves() {
     let text = nine_strips("3/4 yd (55 cm)");
+    let help = one(&text, "pair-disagrees").help;
+    assert!(help.contains("with 1/2 in for squaring up, buy 3/4 yd (60 cm)."), "{help}");
     assert_eq!(mended(&text, &one(&text, "pair-disagrees")), nine_strips("3/4 yd (60 cm)"));
+}
+
+#[test]
+fn a_pair_that_is_generous_is_told_in_its_own_units() {
+    let finding = one(&nine_strips("1 yd (90 cm)"), "binding-fabric-generous");
+    assert_says(&finding, &["90 cm stated; 60 cm is enough: ", "The reader buys 30 cm more than is needed."]);
 }

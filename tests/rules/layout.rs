@@ -70,7 +70,7 @@ fn the_right_manuscript_is_silent() {
     "6 strips",
     "wrong-shape",
     "6 strips",
-    "A list of entries is expected for \"binding requires crib\", and something else is written."
+    "\"crib\" needs words with values, such as { strips: 6, fabric: 1/2 yd }."
 )]
 #[case::half_a_fraction(
     "2 1/2",
