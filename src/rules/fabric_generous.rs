@@ -34,7 +34,7 @@ fn amount(purchase: &Purchase<'_>) -> Option<Finding> {
     let (stated, needed) = (half.stated(), half.show(buy, Round::Up));
     let message = format!(
         "{stated}{} stated; {needed} is enough. The reader buys {} more than is needed.",
-        purchase.of,
+        purchase.words().of,
         half.show(half.amount() - buy, Round::Down),
     );
     let finding = Finding::new(Label::new(purchase.stated.at, "more than is needed"), message);
@@ -48,7 +48,7 @@ fn nothing_is_cut(purchase: &Purchase<'_>) -> Option<Finding> {
         return None;
     }
     let stated = half.stated();
-    let message = format!("{stated}{} stated, and nothing is cut from it for {}.", purchase.of, purchase.size);
+    let message = format!("{stated}{} stated, and nothing is cut from it for {}.", purchase.words().of, purchase.size);
     Some(
         Finding::new(Label::new(purchase.stated.at, "more than is needed"), message)
             .for_size(purchase.size)

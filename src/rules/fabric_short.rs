@@ -27,7 +27,8 @@ fn amount(purchase: &Purchase<'_>) -> Option<Finding> {
     let (stated, needed) = (half.stated(), half.show(half.to_buy(&purchase.shop, purchase.cut), Round::Up));
     let message = format!(
         "{stated}{} stated; {needed} needed: {}, so what is stated is {short} short.",
-        purchase.of, purchase.working,
+        purchase.words().of,
+        purchase.words().working,
     );
     let finding = Finding::new(Label::new(purchase.stated.at, format!("{short} short")), message);
     Some(purchase.explain(finding.numbers(stated, needed)))

@@ -26,20 +26,26 @@ pub(super) struct Purchase<'a> {
     pub(super) size: &'a str,
     /// What is stated.
     pub(super) stated: &'a Spanned<Amount>,
-    /// The fabric by name: ` of ink`, or nothing where it is plain.
-    pub(super) of: String,
     /// What is cut from it.
     pub(super) cut: Yardage,
     /// What is cut from it once all strips are there that are needed.
     pub(super) to_print: Yardage,
+    /// Whether another amount can change what else is found, so that it is tried first.
+    try_first: bool,
+    /// The words, put together only where there is something to tell: most amounts are right.
+    words: Box<dyn Fn() -> Words + 'a>,
+}
+
+/// What is told of a purchase.
+pub(super) struct Words {
+    /// The fabric by name: ` of ink`, or nothing where it is plain.
+    pub(super) of: String,
     /// `9 strips x 2 1/2 in = 22 1/2 in`.
     pub(super) working: String,
     /// Where the needed amount comes from.
-    pub(super) see: Vec<(Option<Span>, String)>,
+    see: Vec<(Option<Span>, String)>,
     /// More lines of working.
-    pub(super) help: Vec<String>,
-    /// Whether another amount can change what else is found, so that it is tried first.
-    pub(super) try_first: bool,
+    help: Vec<String>,
 }
 
 impl<'a> Purchase<'a> {
@@ -51,23 +57,25 @@ impl<'a> Purchase<'a> {
             shop: needs.shop,
             size: &size.size.name,
             stated,
-            of: String::new(),
             cut: plan.fabric,
             to_print: size.cut_to_print(needs).map_or(plan.fabric, |print| print.fabric),
-            working: cut_working(needs, &plan),
-            see: vec![
-                (size.stated.strips.at(), format!("{} to cut", plan.strips.of("strip"))),
-                (needs.stated.strip_width.at(), "how wide each is cut".into()),
-            ],
-            help: vec![format!("{}; {}.", cut_working(needs, &plan), buying_for(needs, stated, plan.fabric))],
             try_first: false,
+            words: Box::new(move || Words {
+                of: String::new(),
+                working: cut_working(needs, &plan),
+                see: vec![
+                    (size.stated.strips.at(), format!("{} to cut", plan.strips.of("strip"))),
+                    (needs.stated.strip_width.at(), "how wide each is cut".into()),
+                ],
+                help: vec![format!("{}; {}.", cut_working(needs, &plan), buying_for(needs, stated, plan.fabric))],
+            }),
         })
     }
 
     /// The amount that the pattern prints of a fabric for a size.
     pub(super) fn of_fabric(
-        needs: &FabricsNeeds<'_>,
-        fabric: &FabricNeeds<'_>,
+        needs: &'a FabricsNeeds<'a>,
+        fabric: &'a FabricNeeds<'a>,
         size: &'a FabricSize<'a>,
     ) -> Option<Purchase<'a>> {
         let (bolt, taken) = (size.from_bolt()?, size.taken.as_ref()?);
@@ -76,8 +84,8 @@ impl<'a> Purchase<'a> {
 
     /// The same with the working of all strips that must be printed, where the pattern tells too few of them.
     pub(super) fn of_printed_fabric(
-        needs: &FabricsNeeds<'_>,
-        fabric: &FabricNeeds<'_>,
+        needs: &'a FabricsNeeds<'a>,
+        fabric: &'a FabricNeeds<'a>,
         size: &'a FabricSize<'a>,
     ) -> Option<Purchase<'a>> {
         let (bolt, print) = (size.from_bolt()?, size.printed()?);
@@ -86,53 +94,64 @@ impl<'a> Purchase<'a> {
     }
 
     fn of_taken(
-        needs: &FabricsNeeds<'_>,
-        fabric: &FabricNeeds<'_>,
+        needs: &'a FabricsNeeds<'a>,
+        fabric: &'a FabricNeeds<'a>,
         size: &'a FabricSize<'a>,
         bolt: FromBolt<'a>,
-        taken: &Taken,
+        taken: &'a Taken,
     ) -> Purchase<'a> {
-        let working = sum(needs, fabric, taken);
-        let buy = buying_of(&needs.shop, purchase(&needs.shop, &bolt.stated.value, bolt.cut));
         Purchase {
             shop: needs.shop,
             size: &size.size.name,
             stated: bolt.stated,
-            of: format!(" of {}", fabric.stated.name),
             cut: bolt.cut,
             to_print: bolt.to_print,
-            see: vec![(fabric.binding_from, "the binding is cut from it too".into())],
-            help: vec![plan_words(needs, fabric, taken), format!("{}; {buy}.", sentence_of(&working))],
-            working,
             try_first: false,
+            words: Box::new(move || {
+                let working = sum(needs, fabric, taken);
+                let buy = buying_of(&needs.shop, purchase(&needs.shop, &bolt.stated.value, bolt.cut));
+                Words {
+                    of: format!(" of {}", fabric.stated.name),
+                    see: vec![(fabric.binding_from, "the binding is cut from it too".into())],
+                    help: vec![plan_words(needs, fabric, taken), format!("{}; {buy}.", sentence_of(&working))],
+                    working,
+                }
+            }),
         }
     }
 
     /// The fabric that the pattern prints for a size's backing.
     pub(super) fn of_backing(needs: &'a BackingNeeds<'_>, size: &'a SizeBacking<'_>) -> Option<Purchase<'a>> {
-        let working = backing_words::fabric_working(needs, &size.panels);
         let stated = size.stated.fabric.stated()?;
         Some(Purchase {
             shop: needs.shop,
             size: &size.size.name,
             stated,
-            of: String::new(),
             cut: size.panels.fabric,
             to_print: size.print.fabric,
-            see: Vec::new(),
-            help: vec![format!("{working}; buy {}.", purchase(&needs.shop, &stated.value, size.panels.fabric))],
-            working,
             try_first: true,
+            words: Box::new(move || {
+                let working = backing_words::fabric_working(needs, &size.panels);
+                let buy = purchase(&needs.shop, &stated.value, size.panels.fabric);
+                let help = vec![format!("{working}; buy {buy}.")];
+                Words { of: String::new(), working, see: Vec::new(), help }
+            }),
         })
+    }
+
+    /// What is told of it.
+    pub(super) fn words(&self) -> Words {
+        (self.words)()
     }
 
     /// The finding with its size, the places it comes from and the working.
     pub(super) fn explain(&self, finding: Finding) -> Finding {
         let mut finding = finding.for_size(self.size);
-        for (at, words) in &self.see {
-            finding = finding.see(*at, words.clone());
+        let words = self.words();
+        for (at, words) in words.see {
+            finding = finding.see(at, words);
         }
-        self.help.iter().fold(finding, Finding::help).corrected(self.correction())
+        words.help.iter().fold(finding, Finding::help).corrected(self.correction())
     }
 
     /// The amount to print, where it is no more than a manuscript may state.

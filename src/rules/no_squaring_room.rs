@@ -36,8 +36,8 @@ fn finding(purchase: &Purchase<'_>) -> Option<Finding> {
     let (stated, needed) = (half.stated(), half.show(half.to_buy(&purchase.shop, purchase.cut), Round::Up));
     let message = format!(
         "{stated}{} stated; {needed} needed: {}, and {rest} left for squaring up the cut edge, which takes {}.",
-        purchase.of,
-        purchase.working,
+        purchase.words().of,
+        purchase.words().working,
         half.up(squaring.0),
     );
     let finding = Finding::new(Label::new(purchase.stated.at, format!("{rest} left for squaring up")), message);

@@ -60,7 +60,7 @@ fn finding(context: &Context<'_>, purchase: &Purchase<'_>) -> Option<Finding> {
         (false, true) => {
             let message = format!(
                 "{words} stated beside {more_words}: {}, so {more_words} is enough, and {words} is {} short. Each half of a pair must be enough on its own.",
-                purchase.working,
+                purchase.words().working,
                 less.half.up((purchase.cut - less.half.amount()).0),
             );
             Finding::new(Label::new(less.at, "not enough"), message).see(Some(more.at), "enough")
