@@ -144,6 +144,9 @@ pub(super) fn read_per_size<T>(
 }
 
 fn report_unknown_sizes(reader: &mut Reader, sizes: &Sizes, entries: &[Entry<'_>], named: &mut [bool]) {
+    if named.iter().filter(|named| **named).count() == entries.len() {
+        return;
+    }
     let known: BTreeSet<&str> = sizes.list.iter().map(|size| size.name.as_str()).collect();
     for entry in entries.iter().filter(|entry| !known.contains(&*entry.key)) {
         if reader.is_full() {

@@ -30,8 +30,12 @@ fn finding(measure: Measure, series: &Series<'_>, number: &Number<'_>) -> Option
     let others = || series.numbers.iter().filter(|other| other.at != number.at);
     let less = others().find(|smaller| shrinks(number, smaller));
     let same = || others().find(|other| says_the_same(number, other));
+    let same = less.is_none().then(same).flatten();
+    if less.is_none() && same.is_none() {
+        return None;
+    }
     let (what, stated) = (sentence(&series.what), number.stated.show(measure));
-    let (message, other) = match (less, less.is_none().then(same).flatten()) {
+    let (message, other) = match (less, same) {
         (Some(other), _) => {
             let message = format!(
                 "{what}: {stated} stated for {}, and {} for {}, which is smaller: a larger quilt does not take less.",
