@@ -52,7 +52,8 @@ impl Lines<'_> {
                 (to_buy(&needs.shop, &amount.value, cut), Standing::Held, format!("{plan} {working}"))
             }
             (Bought::Count(_), Some(taken)) => {
-                let working = format!("{} {}", fabric.small_words(needs), plan_words(needs, fabric, taken));
+                let words = [fabric.small_words(needs), plan_words(needs, fabric, taken)];
+                let working = words.join(" ").trim_end().to_string();
                 (taken.small.unwrap_or_default().to_string(), Standing::Held, working)
             }
             (required, None) if required.is_nothing() && fabric.has_no_list() => {

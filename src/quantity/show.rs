@@ -29,15 +29,23 @@ impl Length {
         }
     }
 
+    /// The length that [`Length::show`] tells, so that what is worked from told lengths agrees with them.
+    #[must_use]
+    pub fn as_shown(self, measure: Measure, round: Round) -> Length {
+        match measure {
+            Measure::Inch if mixed_number(self.ticks(), Length::TICKS_PER_INCH).is_some() => self,
+            Measure::Inch => {
+                // An eighth is what a ruler shows; below an inch an eighth would be a wild guess.
+                let step = if self.abs() >= Length::inches(1) { 8 } else { 64 };
+                round.to(self, Length::inch_fraction(1, step))
+            }
+            Measure::Cm => round.to(self, Length::millimetres(1)),
+        }
+    }
+
     /// The number of inches alone: exact where a fraction to 1/64 is, otherwise rounded.
     fn show_inches(self, round: Round) -> String {
-        if let Some(exact) = mixed_number(self.ticks(), Length::TICKS_PER_INCH) {
-            return exact;
-        }
-        // An eighth is what a ruler shows; below an inch an eighth would be a wild guess.
-        let step = if self.abs() >= Length::inches(1) { 8 } else { 64 };
-        let rounded = round.to(self, Length::inch_fraction(1, step));
-        mixed_number(rounded.ticks(), Length::TICKS_PER_INCH).unwrap_or_default()
+        mixed_number(self.as_shown(Measure::Inch, round).ticks(), Length::TICKS_PER_INCH).unwrap_or_default()
     }
 
     /// The number of `unit` with at most `places` decimals, without needless zeros.

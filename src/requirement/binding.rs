@@ -196,6 +196,11 @@ impl<'m> BindingNeeds<'m> {
     pub fn down(&self, length: Length) -> String {
         length.show(self.measure, Round::Down)
     }
+
+    /// How much is short by the lengths that are told: each is rounded once, and the reader takes one from the other.
+    pub fn short(&self, needed: Length, given: Length) -> String {
+        self.up(needed.as_shown(self.measure, Round::Up) - given.as_shown(self.measure, Round::Down))
+    }
 }
 
 impl SizeNeeds<'_> {

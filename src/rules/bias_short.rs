@@ -35,7 +35,7 @@ fn strips_short(needs: &BindingNeeds<'_>, size: &BiasNeeds<'_>) -> Option<Findin
         "{} stated; {} needed to go round with {ends}: what is stated is {} short.",
         stated.value.of("bias strip"),
         needed.map_or("longer strips".to_string(), |needed| needed.to_string()),
-        needs.up(size.lengths.asked - joined),
+        needs.short(size.lengths.asked, joined),
     );
     Some(
         Finding::new(Label::new(stated.at, format!("joined, {} long", needs.down(joined))), message)
@@ -168,11 +168,17 @@ fn correction(stated: &Spanned<Amount>, buy: impl Fn(&Written) -> Option<Yardage
 /// How long so many strips are when joined.
 fn joining(needs: &BindingNeeds<'_>, size: &BiasNeeds<'_>, strips: Count, run: Length) -> String {
     let joins = strips.less(Count(1));
-    format!(
-        "Strips: {strips} x {} - {} x {} = {}.",
-        needs.down(run),
-        joins.of("join"),
-        needs.up(size.join_loss()),
-        needs.down(size.joined(strips, run))
-    )
+    // A length along the bias is seldom a fraction of an inch, and the sum is made before it is rounded.
+    let about = |length: Length, round| {
+        let about = if length.as_shown(needs.measure, round) == length { "" } else { "about " };
+        format!("{about}{}", length.show(needs.measure, round))
+    };
+    let joined = needs.down(size.joined(strips, run));
+    let strips = format!("{strips} x {}", about(run, Round::Down));
+    match joins {
+        Count(0) => format!("Strips: {strips} = {joined}."),
+        joins => {
+            format!("Strips: {strips} - {} x {} = {joined}.", joins.of("join"), about(size.join_loss(), Round::Up))
+        }
+    }
 }

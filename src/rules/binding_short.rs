@@ -33,10 +33,10 @@ fn finding(context: &Context<'_>, needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>
     );
     let strips = stated.value.of("strip");
     let short = if joined < size.lengths.bare {
-        let by = needs.up(size.lengths.bare - joined);
+        let by = needs.short(size.lengths.bare, joined);
         format!("{strips} cannot go round the quilt at all: {by} short of closing")
     } else {
-        let by = needs.up(size.lengths.asked - joined);
+        let by = needs.short(size.lengths.asked, joined);
         format!("{strips} can go round the quilt, but cannot leave {}: {by} short", asked_for(&method.ends))
     };
     let message = format!("{needed}. {short}.");

@@ -4,14 +4,15 @@ use super::backing_words;
 use super::binding_words::{buying_for, buying_of, cut_working};
 use super::half_words::purchase;
 use crate::finding::{Correction, Finding};
+use crate::manuscript::model::SoldAs;
 use crate::manuscript::{Span, Spanned};
 use crate::quantity::{Amount, Count, Length, Round, Yardage};
 use crate::requirement::backing::{BackingNeeds, SizeBacking};
 use crate::requirement::binding::{BindingNeeds, SizeNeeds};
 use crate::requirement::fabric::Shop;
 use crate::requirement::fabrics::{FabricNeeds, FabricSize, FabricsNeeds, FromBolt};
-use crate::trade::cutting::Taken;
-use crate::trade::plan::Strips;
+use crate::trade::cutting::{Cloth, Taken};
+use crate::trade::plan::{Laid, Strips};
 
 /// How many different strips are told one by one.
 const MOST_TOLD: usize = 8;
@@ -194,17 +195,54 @@ pub(crate) fn sum(needs: &FabricsNeeds<'_>, fabric: &FabricNeeds<'_>, taken: &Ta
     }
 }
 
-/// The plan in words: `Cut 5 strips 3 1/2 in wide: 11 A from each. Cut ...`.
+/// The plan in words: `Cut, in strips 40 in long: 4 strips 3 1/2 in: A, 11 from each; 1 strip 3 1/2 in: A, 4 pieces.`
+/// Nothing where nothing is cut.
 pub(crate) fn plan_words(needs: &FabricsNeeds<'_>, fabric: &FabricNeeds<'_>, taken: &Taken) -> String {
-    let strips = &taken.plan.strips;
-    let mut told: Vec<String> =
-        strips.iter().take(MOST_TOLD).map(|strips| strips_words(needs, fabric, taken, strips)).collect();
+    if let Some(words) = precut_words(fabric, taken) {
+        return words;
+    }
+    let is_row = |strips: &&Strips| taken.small.is_none() && kind(fabric, strips) == ROW;
+    let (rows, across): (Vec<&Strips>, Vec<&Strips>) = taken.plan.strips.iter().partition(is_row);
+    let from = taken.small.map(|small| format!(" from {}", small.of(&fabric.sold_as_words()))).unwrap_or_default();
+    let across = told(&across, "strip", |strips| strips_words(needs, fabric, taken, strips));
+    let rows = told(&rows, ROW, |strips| row_words(needs, fabric, strips));
+    let across = across.map(|told| format!("Cut{from}, in strips {} long: {told}.", needs.down(taken.strip_length)));
+    let rows = rows.map(|told| format!("Cut along the fabric: {told}."));
+    across.into_iter().chain(rows).collect::<Vec<_>>().join(" ")
+}
+
+/// Strips one by one, and beyond a few of them how many more there are.
+fn told(strips: &[&Strips], word: &str, words: impl Fn(&Strips) -> String) -> Option<String> {
+    let mut told: Vec<String> = strips.iter().take(MOST_TOLD).map(|strips| words(strips)).collect();
     let more = strips.iter().skip(MOST_TOLD).fold(Count(0), |sum, strips| sum + strips.count);
     if more.0 > 0 {
-        told.push(format!("{} more", more.of("strip")));
+        told.push(more.of(&format!("more {word}")));
     }
-    let long = needs.down(taken.strip_length);
-    format!("Cut, in strips {long} long: {}.", told.join("; "))
+    (!told.is_empty()).then(|| told.join("; "))
+}
+
+/// One kind of piece from precut strips or squares: `Cut from 48 precut squares: patch, 1 from each.`
+fn precut_words(fabric: &FabricNeeds<'_>, taken: &Taken) -> Option<String> {
+    let (small, Cloth::Small { across, along, .. }) = (taken.small?, fabric.cloth?) else { return None };
+    if !matches!(fabric.stated.sold_as.value(), Some(SoldAs::Strips | SoldAs::Squares)) {
+        return None;
+    }
+    let strips = &taken.plan.strips;
+    let (width, piece) = (strips.first()?.width, strips.first()?.cuts.first()?.piece);
+    let alike = |strips: &Strips| strips.width == width && matches!(&strips.cuts[..], [laid] if laid.piece == piece);
+    if !strips.iter().all(alike) {
+        return None;
+    }
+    let in_strip = strips.iter().filter_map(|strips| strips.cuts.first()).map(|laid| laid.count).max()?;
+    let side = if taken.strip_length == across { along } else { across };
+    let each = side.pieces_of(width) * in_strip;
+    let total = strips.iter().fold(Count(0), |sum, strips| sum + strips.count * strips.cuts[0].count);
+    let (from, name) = (small.of(&fabric.sold_as_words()), fabric.name(piece));
+    Some(match small {
+        Count(1) => format!("Cut from {from}: {name}, {}.", total.of("piece")),
+        small if small * each == total => format!("Cut from {from}: {name}, {each} from each."),
+        _ => format!("Cut from {from}: {name}, up to {each} from each, {total} in all."),
+    })
 }
 
 const ROW: &str = "row";
@@ -215,20 +253,43 @@ fn kind(fabric: &FabricNeeds<'_>, strips: &Strips) -> &'static str {
 }
 
 fn strips_words(needs: &FabricsNeeds<'_>, fabric: &FabricNeeds<'_>, taken: &Taken, strips: &Strips) -> String {
-    let many = strips.count.0 > 1;
-    let wide = match kind(fabric, strips) {
-        ROW => format!("{} {} along the fabric", strips.count.of(ROW), needs.up(strips.width)),
-        kind => format!("{} {}", strips.count.of(kind), needs.up(strips.width)),
-    };
-    let whole = |strips: &Strips| strips.cuts.first().is_some_and(|laid| laid.across == taken.strip_length);
-    let cuts: Vec<String> =
-        strips.cuts.iter().map(|laid| format!("{} {}", laid.count, fabric.name(laid.piece))).collect();
-    match cuts.as_slice() {
+    let wide = format!("{} {}", strips.count.of("strip"), needs.up(strips.width));
+    let is_whole = |laid: &Laid| laid.across == taken.strip_length && laid.count == Count(1);
+    match strips.cuts.as_slice() {
         [] => format!("{wide}, left over"),
-        [_] if whole(strips) => format!("{wide}, whole, for {}", fabric.name(strips.cuts[0].piece)),
-        cuts if many => format!("{wide}: {} from each", cuts.join(" and ")),
-        cuts => format!("{wide}: {}", cuts.join(" and ")),
+        [laid] if is_whole(laid) => format!("{wide}, whole: {}", fabric.name(laid.piece)),
+        cuts => format!("{wide}: {}", pieces_words(fabric, strips.count, cuts)),
     }
+}
+
+/// Pieces that lie along the fabric: `1 row 65 in long: border, 4 side by side`.
+fn row_words(needs: &FabricsNeeds<'_>, fabric: &FabricNeeds<'_>, strips: &Strips) -> String {
+    let long = needs.up(strips.width);
+    let row = match strips.count {
+        Count(1) => format!("1 row {long} long"),
+        many => format!("{}, each {long} long", many.of(ROW)),
+    };
+    match strips.cuts.as_slice() {
+        [laid] if laid.count.0 > 1 && laid.stacked == Count(1) => {
+            let each = if strips.count.0 > 1 { " in each" } else { "" };
+            format!("{row}: {}, {} side by side{each}", fabric.name(laid.piece), laid.count)
+        }
+        cuts => format!("{row}: {}", pieces_words(fabric, strips.count, cuts)),
+    }
+}
+
+/// `A, 2 from each, and B, 3 from each`. The writer's own names stand first and as they are, since a plural cannot be
+/// made of them in every language.
+fn pieces_words(fabric: &FabricNeeds<'_>, strips: Count, cuts: &[Laid]) -> String {
+    let words = |laid: &Laid| {
+        let name = fabric.name(laid.piece);
+        if strips.0 > 1 {
+            format!("{name}, {} from each", laid.count)
+        } else {
+            format!("{name}, {}", laid.count.of("piece"))
+        }
+    };
+    cuts.iter().map(words).collect::<Vec<_>>().join(", and ")
 }
 
 /// `crib, lap and throw`.

@@ -30,7 +30,7 @@ fn finding(context: &Context<'_>, needs: &BindingNeeds<'_>, size: &BiasNeeds<'_>
         needs.down(square),
         needs.up(needed),
         needs.down(gives),
-        needs.up(size.lengths.asked - gives),
+        needs.short(size.lengths.asked, gives),
     );
     let inside = (square - size.seam * 2).max(Length::ZERO);
     Some(

@@ -33,9 +33,9 @@ fn finding(
     let name = fabric.name(index);
     let gives = strips.value * way.per_strip;
     let message = format!(
-        "{} stated for {} of {name}; {needed} needed: each strip gives {}, so what is stated gives {}, {} short.",
+        "{} stated for {} ({name}); {needed} needed: each strip gives {}, so what is stated gives {}, {} short.",
         strips.value.of("strip"),
-        pieces.value,
+        pieces.value.of("piece"),
         way.per_strip,
         gives,
         pieces.value.less(gives),
@@ -45,7 +45,13 @@ fn finding(
     Some(
         Finding::new(Label::new(strips.at, format!("give {gives}")), message)
             .for_size(&size.size.name)
-            .see(Some(pieces.at), format!("{} of {name} are needed", pieces.value))
+            .see(
+                Some(pieces.at),
+                match pieces.value {
+                    Count(1) => "1 piece is needed".to_string(),
+                    many => format!("{} are needed", many.of("piece")),
+                },
+            )
             .see(at, "how it is cut")
             .help(working(needs, cloth, fabric.shapes.get(index).copied().flatten(), &way, pieces.value, needed))
             .numbers(strips.value.of("strip"), needed.of("strip"))

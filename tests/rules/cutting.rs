@@ -40,12 +40,12 @@ fn helps(finding: &Finding, fragment: &str) {
 #[case::one_short(
     4,
     48,
-    Some("4 strips stated for 48 of A; 5 needed: each strip gives 11, so what is stated gives 44, 4 short.")
+    Some("4 strips stated for 48 pieces (A); 5 needed: each strip gives 11, so what is stated gives 44, 4 short.")
 )]
 #[case::just_enough(5, 48, None)]
 #[case::to_the_piece(5, 55, None)]
-#[case::one_piece_more(5, 56, Some("5 strips stated for 56 of A; 6 needed"))]
-#[case::none(0, 1, Some("0 strips stated for 1 of A; 1 needed"))]
+#[case::one_piece_more(5, 56, Some("5 strips stated for 56 pieces (A); 6 needed"))]
+#[case::none(0, 1, Some("0 strips stated for 1 piece (A); 1 needed"))]
 fn strips_are_held_against_pieces(#[case] strips: u64, #[case] pieces: u64, #[case] says: Option<&str>) {
     // 3/4 yd is enough for six strips, and not generous for five.
     let text = inches("3/4 yd", &cut("A", "3 1/2 x 3 1/2", Some(strips), pieces));
@@ -117,7 +117,7 @@ fn whole_strips_are_counted_one_a_piece() {
     let finding = one(&inches("1/2 yd", cuts), "strips-short");
     assert_says(
         &finding,
-        &["5 strips stated for 6 of sashing; 6 needed: each strip gives 1, so what is stated gives 5, 1 short."],
+        &["5 strips stated for 6 pieces (sashing); 6 needed: each strip gives 1, so what is stated gives 5, 1 short."],
     );
     // Strips alone are taken: 6 x 2 1/2 = 15, with 1/2 in for squaring up 15 1/2, sold as 1/2 yd.
     assert_silent(&inches("1/2 yd", "piece: sashing, strip_width: 2 1/2, strips: { lap: 6 }"));
@@ -180,7 +180,7 @@ fn the_message_adds_up_strips_by_their_width() {
     let says = "3/4 yd (27 in) of ink stated; 7/8 yd (31 1/2 in) needed: 5 strips x 3 1/2 in + 4 strips x 2 1/2 in = \
                 27 1/2 in, so what is stated is 1/2 in short.";
     assert_says(&finding, &[says]);
-    helps(&finding, "4 strips 3 1/2 in: 11 A from each; 1 strip 3 1/2 in: 4 A");
+    helps(&finding, "4 strips 3 1/2 in: A, 11 from each; 1 strip 3 1/2 in: A, 4 pieces");
     helps(&finding, "with 1/2 in for squaring up, buy 7/8 yd (31 1/2 in).");
     assert_eq!(finding.size.as_deref(), Some("lap"));
 }
@@ -191,7 +191,7 @@ fn without_strips_short_pieces_go_into_strip_ends() {
     let cuts = [cut("A", "5 1/2 x 5 1/2", None, 15), cut("B", "3 1/2 x 3 1/2", None, 9)].join("\n");
     let finding = one(&inches("12 in", &cuts), "fabric-short");
     assert_says(&finding, &["3 strips x 5 1/2 in = 16 1/2 in, so what is stated is 4 1/2 in short"]);
-    helps(&finding, "2 strips 5 1/2 in: 7 A from each; 1 strip 5 1/2 in: 1 A and 9 B");
+    helps(&finding, "2 strips 5 1/2 in: A, 7 from each; 1 strip 5 1/2 in: A, 1 piece, and B, 9 pieces");
 }
 
 #[rstest]
@@ -371,7 +371,7 @@ fn binding_from_a_fabric_counts_in_its_sum_once() {
     let text = BOUND.replace("1 1/4 yd", "1 yd");
     let finding = one(&text, "fabric-short");
     assert_says(&finding, &["5 strips x 3 1/2 in + 9 strips x 2 1/2 in = 40 in, so what is stated is 4 in short"]);
-    helps(&finding, "9 strips 2 1/2 in, whole, for binding");
+    helps(&finding, "9 strips 2 1/2 in, whole: binding");
     assert!(finding.related.iter().any(|label| label.at.text(&text) == "ink"), "{:?}", finding.related);
 }
 
@@ -610,4 +610,58 @@ fn what_needs_words_with_values_says_so(#[case] from: &str, #[case] to: &str, #[
     let text = right.replace(from, to);
     assert_ne!(text, right);
     assert_says(&one(&text, "wrong-shape"), &[says]);
+}
+
+/// How each plan is told to the reader.
+#[rstest]
+#[case::rows_alone(
+    "requires: { lap: 1 yd }",
+    &[("border", "4 1/2 x 65", 4, ", grain: lengthwise")],
+    "Cut along the fabric: 1 row 65 in long: border, 4 side by side.\n"
+)]
+#[case::several_rows(
+    "requires: { lap: 1 yd }",
+    &[("border", "4 1/2 x 65", 16, ", grain: lengthwise")],
+    "Cut along the fabric: 2 rows, each 65 in long: border, 8 side by side in each.\n"
+)]
+#[case::rows_and_strips(
+    "requires: { lap: 1/8 yd }",
+    &[("border", "10 x 65", 4, ", grain: lengthwise"), ("plain block", "6 1/2 x 6 1/2", 12, "")],
+    "Cut, in strips 40 in long: 2 strips 6 1/2 in: plain block, 6 from each. Cut along the fabric: 1 row 65 in long: \
+     border, 4 side by side.\n"
+)]
+#[case::whole_strips(
+    "requires: { lap: 1/8 yd }",
+    &[("strip for the strip sets", "40 x 2 1/2", 2, "")],
+    "Cut, in strips 40 in long: 2 strips 2 1/2 in, whole: strip for the strip sets.\n"
+)]
+#[case::fat_quarters(
+    "sold_as: fat_quarters\nrequires: { lap: 1 }",
+    &[("square", "4 x 4", 21, "")],
+    "Cut from 2 fat quarters, in strips 20 in long: 4 strips 4 in: square, 5 from each; 1 strip 4 in: square, 1 piece."
+)]
+#[case::squares_whole(
+    "sold_as: squares\nprecut: 5\nrequires: { lap: 40 }",
+    &[("patch", "5 x 5", 48, "")],
+    "Cut from 48 precut squares: patch, 1 from each."
+)]
+#[case::squares_in_four(
+    "sold_as: squares\nprecut: 5\nrequires: { lap: 1 }",
+    &[("patch", "2 1/2 x 2 1/2", 8, "")],
+    "Cut from 2 precut squares: patch, 4 from each."
+)]
+#[case::strips_and_some_left(
+    "sold_as: strips\nprecut: 2 1/2\nrequires: { lap: 2 }",
+    &[("patch", "2 1/2 x 2 1/2", 33, "")],
+    "Cut from 3 precut strips: patch, up to 16 from each, 33 in all."
+)]
+fn a_plan_is_told_as_it_is_cut(#[case] fabric: &str, #[case] cuts: &[(&str, &str, u64, &str)], #[case] says: &str) {
+    let cuts: Vec<String> = cuts.iter().map(|(name, size, count, more)| cut(name, size, None, *count) + more).collect();
+    helps(&one(&ink("inch", fabric, &cuts.join("\n")), "fabric-short"), says);
+}
+
+#[test]
+fn small_fabric_from_which_nothing_is_cut_has_no_plan() {
+    let text = ink("inch", "sold_as: fat_quarters\nrequires: { lap: 1 }", &cut("A", "4 x 4", None, 0));
+    assert!(!one(&text, "fabric-generous").help.contains("Cut"));
 }
