@@ -10,6 +10,7 @@ mod read;
 mod read_backing;
 mod read_binding;
 mod read_fabrics;
+mod read_layout;
 mod read_outline;
 mod read_sizes;
 pub mod reader;

@@ -7,6 +7,7 @@ use super::model::{Accepted, Assumes, Manuscript, MeasureWord};
 use super::read_backing::{read_backing, read_batting};
 use super::read_binding::read_binding;
 use super::read_fabrics::{Fabrics, read_fabrics};
+use super::read_layout::read_layout;
 use super::read_sizes::{Sizes, positive, read_size_name, read_sizes};
 use super::reader::Reader;
 use super::source::{Flaw, LARGEST_FILE};
@@ -118,6 +119,9 @@ fn read_file(reader: &mut Reader, mut table: Table<'_, '_>, whole: bool, manuscr
     }
     if let Some(entry) = table.entry("batting") {
         manuscript.batting = read_batting(reader, &sizes, entry);
+    }
+    if let Some(entry) = table.entry("layout") {
+        manuscript.layout = Some(read_layout(reader, &sizes, entry));
     }
     manuscript.fabrics = fabrics.list;
     if let Some(entry) = table.entry("accepted") {

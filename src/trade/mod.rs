@@ -7,6 +7,7 @@ pub mod bias;
 pub mod binding;
 pub mod cutting;
 pub mod joins;
+pub mod layout;
 pub mod outline;
 pub mod plan;
 pub mod rectangle;
