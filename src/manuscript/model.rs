@@ -301,28 +301,28 @@ pub struct SizeLayout {
     /// Whether there are squares where sashes cross.
     pub cornerstones: Field<YesNo>,
     /// The piece of the cutting list for sashes.
-    pub sash: Field<String>,
+    pub sash: Field<PieceRef>,
     /// The piece for the sashes from side to side, where there are no cornerstones.
-    pub long_sash: Field<String>,
+    pub long_sash: Field<PieceRef>,
     /// The piece for cornerstones.
-    pub cornerstone: Field<String>,
-    /// The unit that sets the blocks at the sides.
-    pub side_triangles: Field<String>,
+    pub cornerstone: Field<PieceRef>,
+    /// The unit that sets the blocks at the sides, by its place among the units.
+    pub side_triangles: Field<usize>,
     /// The unit that sets them at the corners.
-    pub corner_triangles: Field<String>,
+    pub corner_triangles: Field<usize>,
     /// The borders, from the inside.
     pub borders: Vec<Border>,
     /// Whether all borders were read.
     pub borders_whole: bool,
 }
 
-/// The blocks of a layout.
+/// The blocks of a layout, by their places among the blocks.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Blocks {
     /// The same block everywhere.
-    All(String),
+    All(usize),
     /// So many of each.
-    Each(Vec<(Spanned<String>, Field<Count>)>),
+    Each(Vec<(Field<usize>, Field<Count>)>),
 }
 
 /// A border.
@@ -335,11 +335,11 @@ pub struct Border {
     /// How its corners are made.
     pub corners: Field<Corners>,
     /// The piece of the cutting list for it, or for its two sides.
-    pub piece: Field<String>,
+    pub piece: Field<PieceRef>,
     /// The piece for its top and bottom, where that is another.
-    pub piece_across: Field<String>,
+    pub piece_across: Field<PieceRef>,
     /// The piece for the squares at its corners.
-    pub cornerstone: Field<String>,
+    pub cornerstone: Field<PieceRef>,
     /// Whether it is pieced from strips that are joined.
     pub pieced: Field<YesNo>,
     /// How those strips are joined.
