@@ -10,6 +10,7 @@ use crate::requirement::backing::BackingNeeds;
 use crate::requirement::batting::BattingNeeds;
 use crate::requirement::binding::BindingNeeds;
 use crate::requirement::fabrics::FabricsNeeds;
+use crate::requirement::units::UnitsNeeds;
 use crate::rule_book::Settings;
 use crate::rules::{Context, RULES, Unused};
 
@@ -77,6 +78,7 @@ pub fn check_manuscript(source: &Source, manuscript: &Manuscript, settings: &Set
     let batting = BattingNeeds::new(manuscript, settings);
     let backing = BackingNeeds::new(manuscript, settings, batting.as_ref());
     let fabrics = FabricsNeeds::new(manuscript, binding.as_ref(), settings);
+    let units = UnitsNeeds::new(manuscript, &fabrics, settings);
     let mut context = Context {
         source,
         manuscript,
@@ -85,6 +87,7 @@ pub fn check_manuscript(source: &Source, manuscript: &Manuscript, settings: &Set
         backing: backing.as_ref(),
         batting: batting.as_ref(),
         fabrics: &fabrics,
+        units: &units,
         unused_acceptances: &[],
     };
     let findings = run(&context, |rule| rule != AFTER_ACCEPTING);

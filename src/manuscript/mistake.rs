@@ -134,6 +134,17 @@ pub enum What {
         /// The fabric that is nearest, if one is near.
         nearest: Option<String>,
     },
+    /// A name that the manuscript does not give to anything of the kind that is meant.
+    UnknownName {
+        /// The name.
+        name: String,
+        /// What it was taken for, one of several: "the pattern's units".
+        among: &'static str,
+        /// The names there are.
+        known: Vec<String>,
+        /// The name that is nearest, if one is near.
+        nearest: Option<String>,
+    },
     /// An entry that stands twice in one table.
     RepeatedKey {
         /// The entry.

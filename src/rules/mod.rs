@@ -8,6 +8,7 @@ use crate::requirement::backing::BackingNeeds;
 use crate::requirement::batting::BattingNeeds;
 use crate::requirement::binding::BindingNeeds;
 use crate::requirement::fabrics::FabricsNeeds;
+use crate::requirement::units::UnitsNeeds;
 use crate::rule_book::Settings;
 
 /// A rule.
@@ -37,6 +38,8 @@ pub struct Context<'a> {
     pub batting: Option<&'a BattingNeeds<'a>>,
     /// What the fabrics need.
     pub fabrics: &'a FabricsNeeds<'a>,
+    /// What the units need.
+    pub units: &'a UnitsNeeds<'a>,
     /// The acceptances that no finding used, for the one rule that runs after the others.
     pub unused_acceptances: &'a [Unused],
 }
@@ -116,6 +119,7 @@ rules![
     piece_longer_than_strip,
     fabric_short,
     fabric_generous,
+    unit_cut_short,
     not_checked,
     not_yaml,
     unknown_word,

@@ -14,6 +14,9 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
         What::UnknownFabric { name, fabrics, nearest } => {
             Some(unknown_fabric(mistake.at, name, fabrics, nearest.as_deref()))
         }
+        What::UnknownName { name, among, known, nearest } => {
+            Some(unknown_name(mistake.at, name, among, known, nearest.as_deref()))
+        }
         _ => None,
     });
     let names: Vec<&'static str> = RULES.iter().map(|rule| rule.name).collect();
@@ -33,6 +36,29 @@ fn unknown_fabric(at: crate::manuscript::Span, name: &str, fabrics: &[String], n
     let label = nearest.map_or("not among the fabrics".to_string(), |nearest| format!("did you mean {nearest}?"));
     let meant = nearest.map_or_else(String::new, |nearest| format!("Did you mean {nearest}? "));
     Finding::new(Label::new(at, label), format!("\"{name}\" is not one of the pattern's fabrics."))
+        .help(meant + &list)
+        .corrected(nearest.map(|nearest| Correction::new(at, nearest)))
+}
+
+/// How many of the names there are a message tells.
+const MOST_NAMED: usize = 20;
+
+fn unknown_name(
+    at: crate::manuscript::Span,
+    name: &str,
+    among: &str,
+    known: &[String],
+    nearest: Option<&str>,
+) -> Finding {
+    let named = known.iter().take(MOST_NAMED).map(String::as_str).collect::<Vec<_>>().join(", ");
+    let list = match known.len() {
+        0 => format!("There are none of {among}."),
+        1..=MOST_NAMED => format!("{}: {named}.", super::sentence(among)),
+        many => format!("{}: {named} and {} more.", super::sentence(among), many - MOST_NAMED),
+    };
+    let label = nearest.map_or(format!("not one of {among}"), |nearest| format!("did you mean {nearest}?"));
+    let meant = nearest.map_or_else(String::new, |nearest| format!("Did you mean {nearest}? "));
+    Finding::new(Label::new(at, label), format!("\"{name}\" is not one of {among}."))
         .help(meant + &list)
         .corrected(nearest.map(|nearest| Correction::new(at, nearest)))
 }

@@ -11,3 +11,4 @@ pub mod outline;
 pub mod plan;
 pub mod rectangle;
 pub mod roots;
+pub mod units;
