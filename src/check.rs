@@ -9,7 +9,10 @@ use crate::quantity::Count;
 use crate::requirement::backing::BackingNeeds;
 use crate::requirement::batting::BattingNeeds;
 use crate::requirement::binding::BindingNeeds;
+use crate::requirement::counts::CountsNeeds;
 use crate::requirement::fabrics::FabricsNeeds;
+use crate::requirement::layout_of_size::LayoutsNeeds;
+use crate::requirement::units::UnitsNeeds;
 use crate::rule_book::Settings;
 use crate::rules::{Context, RULES, Unused};
 
@@ -77,6 +80,9 @@ pub fn check_manuscript(source: &Source, manuscript: &Manuscript, settings: &Set
     let batting = BattingNeeds::new(manuscript, settings);
     let backing = BackingNeeds::new(manuscript, settings, batting.as_ref());
     let fabrics = FabricsNeeds::new(manuscript, binding.as_ref(), settings);
+    let units = UnitsNeeds::new(manuscript, &fabrics, settings);
+    let layouts = LayoutsNeeds::new(manuscript, settings);
+    let counts = CountsNeeds::new(&layouts, &fabrics, &units);
     let mut context = Context {
         source,
         manuscript,
@@ -85,6 +91,9 @@ pub fn check_manuscript(source: &Source, manuscript: &Manuscript, settings: &Set
         backing: backing.as_ref(),
         batting: batting.as_ref(),
         fabrics: &fabrics,
+        units: &units,
+        layouts: &layouts,
+        counts: &counts,
         unused_acceptances: &[],
     };
     let findings = run(&context, |rule| rule != AFTER_ACCEPTING);

@@ -2,6 +2,7 @@
 
 use crate::quantity::{Amount, Count, Measure, Written};
 
+use super::design::{Block, PieceRef, Unit};
 use super::{Field, Mistake, Span, Spanned};
 
 /// A pattern manuscript.
@@ -25,6 +26,14 @@ pub struct Manuscript {
     pub batting: Option<Batting>,
     /// The fabrics, each with its cutting list.
     pub fabrics: Vec<Fabric>,
+    /// The units that are sewn from pieces.
+    pub units: Vec<Unit>,
+    /// Whether all of them were read.
+    pub units_whole: bool,
+    /// The blocks that are sewn from units.
+    pub blocks: Vec<Block>,
+    /// Whether all of them were read.
+    pub blocks_whole: bool,
     /// How the quilt top is laid out, size by size.
     pub layout: Option<Layout>,
     /// Findings that the editor has accepted.

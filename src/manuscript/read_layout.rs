@@ -99,9 +99,7 @@ fn read_blocks(reader: &mut Reader, known: &Known, entry: &Entry<'_>) -> Field<B
     if table.is_torn() {
         return Field::Unread;
     }
-    let read = |entry: &Entry<'_>| {
-        (block_named(reader, known, &entry.key, entry.key_at), reader.count(&entry.value))
-    };
+    let read = |entry: &Entry<'_>| (block_named(reader, known, &entry.key, entry.key_at), reader.count(&entry.value));
     let each = table.entries().iter().map(read).collect();
     Field::Stated(Spanned { value: Blocks::Each(each), at: node.at })
 }
@@ -124,7 +122,8 @@ fn read_borders(reader: &mut Reader, names: &Names<'_>, entry: &Entry<'_>) -> (V
         let why = format!("a quilt may have {MOST_BORDERS} borders at most; this one and what follows are not read");
         reader.report(beyond.start(), What::OutOfRange { why });
     }
-    let borders: Vec<Option<Border>> = nodes.iter().take(MOST_BORDERS).map(|node| read_border(reader, names, node)).collect();
+    let borders: Vec<Option<Border>> =
+        nodes.iter().take(MOST_BORDERS).map(|node| read_border(reader, names, node)).collect();
     whole &= borders.iter().all(Option::is_some);
     (borders.into_iter().flatten().collect(), whole)
 }

@@ -2,11 +2,11 @@
 
 use std::collections::BTreeMap;
 
+use super::blocks::units_per_block;
 use super::fabrics::{FabricNeeds, FabricsNeeds};
 use super::layout_of_size::{BlockCount, LaidOut, LayoutsNeeds, border_join_loss};
-use super::blocks::units_per_block;
 use super::units::{PieceUse, UnitsNeeds};
-use crate::manuscript::design::{PieceRef, Unit};
+use crate::manuscript::design::{Make, PieceRef, Unit};
 use crate::manuscript::model::{Border as StatedBorder, Cut as StatedCut, YesNo};
 use crate::manuscript::{Field, Manuscript, Span, Spanned};
 use crate::quantity::{Count, Length};
@@ -181,7 +181,8 @@ impl<'m> Counting<'_, 'm> {
             counts.whole &= in_block.is_some();
             for (unit, each) in in_block.into_iter().flatten() {
                 let Some(stated) = self.manuscript().units.get(*unit) else { continue };
-                let units = counts.units.entry(*unit).or_insert(Units { unit: stated, count: Count(0), blocks: Vec::new() });
+                let units =
+                    counts.units.entry(*unit).or_insert(Units { unit: stated, count: Count(0), blocks: Vec::new() });
                 units.count = units.count + *each * block.count;
                 units.blocks.push((*block, *each));
             }
@@ -197,10 +198,12 @@ impl<'m> Counting<'_, 'm> {
         ];
         for (unit, count) in triangles {
             counts.whole &= !unit.is_unread();
-            let Some((index, stated)) = unit.value().and_then(|unit| Some((unit, self.manuscript().units.get(unit)?))) else {
+            let Some((index, stated)) = unit.value().and_then(|unit| Some((unit, self.manuscript().units.get(unit)?)))
+            else {
                 continue;
             };
-            let units = counts.units.entry(index).or_insert(Units { unit: stated, count: Count(0), blocks: Vec::new() });
+            let units =
+                counts.units.entry(index).or_insert(Units { unit: stated, count: Count(0), blocks: Vec::new() });
             units.count = units.count + count;
         }
     }
@@ -220,6 +223,11 @@ impl<'m> Counting<'_, 'm> {
                 };
                 let used_for = UsedFor::Unit { stated: units.unit, units: units.count, gives: piece.units, sets };
                 let (count, set) = (piece.for_units(units.count), piece.pieces);
+                if units.unit.make.value() != Some(Make::StripSet) && self.whole_strip(piece.piece).is_some() {
+                    // How many come out of a strip that is left whole is not said.
+                    counts.whole = false;
+                    continue;
+                }
                 uses.push((piece.piece, Use { used_for, at, count, set }));
             }
         }
@@ -232,8 +240,11 @@ impl<'m> Counting<'_, 'm> {
         let Some(sashing) = top.sashing else { return };
         let (upright, level) = (top.upright_sashes(), top.level_sashes());
         let short = if sashing.cornerstones { upright.count + level.count } else { upright.count };
-        counts.use_of(&stated.sash, UsedFor::Sashes, short);
-        counts.use_of(&stated.cornerstone, UsedFor::Cornerstones, top.cornerstones());
+        // One piece for both ways is cut as long as the longer of them.
+        let longest = if sashing.cornerstones { upright.length.max(level.length) } else { upright.length };
+        self.cut_pieces(counts, &stated.sash, UsedFor::Sashes, short, longest + seam * 2);
+        let square = sashing.width + seam * 2;
+        self.cut_pieces(counts, &stated.cornerstone, UsedFor::Cornerstones, top.cornerstones(), square);
         if let (Some(piece), false) = (stated.long_sash.stated(), sashing.cornerstones) {
             let run = level.length + seam * 2;
             let loss = seam * 2;
@@ -256,7 +267,8 @@ impl<'m> Counting<'_, 'm> {
             };
             counts.whole &=
                 ![&stated.piece, &stated.piece_across, &stated.cornerstone].into_iter().any(Field::is_unread);
-            counts.use_of(&stated.cornerstone, UsedFor::BorderCornerstones { index }, strips.cornerstones);
+            let squares = UsedFor::BorderCornerstones { index };
+            self.cut_pieces(counts, &stated.cornerstone, squares, strips.cornerstones, strips.width);
             for (piece, runs) in border_pieces(stated, &strips) {
                 let joined = pieced == YesNo::Yes;
                 let count = if joined {
@@ -274,8 +286,42 @@ impl<'m> Counting<'_, 'm> {
         }
     }
 
+    /// Pieces of one length: each by itself, or cut from whole strips.
+    fn cut_pieces(
+        &self,
+        counts: &mut SizeCounts<'m>,
+        piece: &Field<PieceRef>,
+        used_for: UsedFor<'m>,
+        count: Count,
+        length: Length,
+    ) {
+        let Some(piece) = piece.stated() else { return };
+        let count = match self.whole_strip(piece.value) {
+            None => Some(count),
+            Some(strip) => count.in_groups_of(strip.pieces_of(length)),
+        };
+        match count {
+            Some(count) => counts.add(piece.value, Use { used_for, at: piece.at, count, set: Count(1) }),
+            None => counts.whole = false,
+        }
+    }
+
+    /// How long a piece is that is strips left whole.
+    fn whole_strip(&self, piece: PieceRef) -> Option<Length> {
+        let (fabric, _) = entry(self.fabrics, piece)?;
+        match fabric.shapes.get(piece.cut).copied().flatten()? {
+            Shape::WholeStrip { .. } => Some(fabric.cloth?.strip_length()),
+            Shape::Piece { .. } | Shape::Lengthwise { .. } => None,
+        }
+    }
+
     /// How many of a piece make strips of these lengths, joined end to end.
-    fn strips(&self, piece: PieceRef, runs: &[(Count, Length)], loss: impl Fn(Length) -> Option<Length>) -> Option<Count> {
+    fn strips(
+        &self,
+        piece: PieceRef,
+        runs: &[(Count, Length)],
+        loss: impl Fn(Length) -> Option<Length>,
+    ) -> Option<Count> {
         let (width, length) = strip_of(self.fabrics, piece)?;
         strips_for_border(runs, length, loss(width)?)
     }
@@ -284,12 +330,6 @@ impl<'m> Counting<'_, 'm> {
 impl<'m> SizeCounts<'m> {
     fn add(&mut self, piece: PieceRef, used: Use<'m>) {
         self.pieces.entry(piece).or_default().uses.push(used);
-    }
-
-    fn use_of(&mut self, piece: &Field<PieceRef>, used_for: UsedFor<'m>, count: Count) {
-        if let Some(piece) = piece.stated() {
-            self.add(piece.value, Use { used_for, at: piece.at, count, set: Count(1) });
-        }
     }
 }
 

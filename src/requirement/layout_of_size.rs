@@ -2,7 +2,9 @@
 
 use super::units::PIECING_SEAM;
 use crate::manuscript::design::Block;
-use crate::manuscript::model::{Blocks, Border as StatedBorder, Corners, Join, Manuscript, PerSize, Set, Size, SizeLayout, YesNo};
+use crate::manuscript::model::{
+    Blocks, Border as StatedBorder, Corners, Join, Manuscript, PerSize, Set, Size, SizeLayout, YesNo,
+};
 use crate::manuscript::{Field, Span};
 use crate::quantity::{Count, Length, Measure, Round, Unit};
 use crate::rule_book::{LengthValue, Settings};
@@ -138,11 +140,21 @@ impl<'m> LaidOut<'m> {
             Top { set, across, down, block, sashing: None, borders: Vec::new() }.blocks()
         });
         let (blocks, blocks_whole) = blocks(manuscript, stated, places);
-        let mut laid = LaidOut { size, index, stated, blocks, blocks_whole, places, top: None, borders_whole: false, unchecked: None };
+        let mut laid = LaidOut {
+            size,
+            index,
+            stated,
+            blocks,
+            blocks_whole,
+            places,
+            top: None,
+            borders_whole: false,
+            unchecked: None,
+        };
         laid.unchecked = laid.why_not(set);
         laid.top = laid.block_size().filter(|_| laid.unchecked.is_none()).and_then(top);
-        laid.borders_whole = stated.borders_whole
-            && laid.top.as_ref().is_some_and(|top| top.borders.len() == stated.borders.len());
+        laid.borders_whole =
+            stated.borders_whole && laid.top.as_ref().is_some_and(|top| top.borders.len() == stated.borders.len());
         laid
     }
 
@@ -159,7 +171,8 @@ impl<'m> LaidOut<'m> {
     fn why_not(&self, set: Option<Set>) -> Option<&'static str> {
         let finished: Option<Vec<_>> = self.blocks.iter().map(|block| block.stated.finished.value()).collect();
         let finished = finished?;
-        let lengths = |(width, height): &(crate::quantity::Written, crate::quantity::Written)| (width.length, height.length);
+        let lengths =
+            |(width, height): &(crate::quantity::Written, crate::quantity::Written)| (width.length, height.length);
         let first = finished.first().map(lengths)?;
         if finished.iter().any(|size| lengths(size) != first) {
             return Some("its blocks are not all of one finished size");

@@ -28,8 +28,7 @@ fn finding(laid: &LaidOut<'_>) -> Option<Finding> {
     } else {
         format!("{} too many", counted.less(places))
     };
-    let each: Vec<String> =
-        laid.blocks.iter().map(|block| format!("{} {}", block.count, block.stated.name)).collect();
+    let each: Vec<String> = laid.blocks.iter().map(|block| format!("{} {}", block.count, block.stated.name)).collect();
     let message = format!("{} stated; the layout has {places}: {by}.", counted.of("block"));
     let mut finding = Finding::new(Label::new(blocks.at, by), message).for_size(&laid.size.name);
     if let (Some(across), Some(down)) = (laid.stated.across.at(), laid.stated.down.at()) {

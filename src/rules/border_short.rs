@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use super::count_words::border_name;
-use super::layout_words::size_working;
+use super::layout_words::{resized, size_working};
 use super::{Context, Rule};
 use crate::finding::{Finding, Label};
 use crate::manuscript::design::PieceRef;
@@ -95,7 +95,15 @@ fn too_narrow<'a>(
         needs.up(seam),
         needs.up(needed)
     );
-    (stated < needed - needs.size_slack).then_some(Lack { laid, piece, index, way: "too narrow", stated, needed, working })
+    (stated < needed - needs.size_slack).then_some(Lack {
+        laid,
+        piece,
+        index,
+        way: "too narrow",
+        stated,
+        needed,
+        working,
+    })
 }
 
 fn too_short<'a>(
@@ -133,7 +141,11 @@ pub(super) fn length_working(needs: &LayoutsNeeds<'_>, laid: &LaidOut<'_>, index
             needs.up(border.ease.max(seam * 2))
         ),
     };
-    Some(format!("Inside this border the top is {width} x {length}; {how} = {} and {}.", needs.up(strips.sides.above()), needs.up(strips.ends.above())))
+    Some(format!(
+        "Inside this border the top is {width} x {length}; {how} = {} and {}.",
+        needs.up(strips.sides.above()),
+        needs.up(strips.ends.above())
+    ))
 }
 
 fn finding(context: &Context<'_>, lack: &Lack<'_>) -> Option<Finding> {
@@ -147,6 +159,8 @@ fn finding(context: &Context<'_>, lack: &Lack<'_>) -> Option<Finding> {
     let (measure, less) = if lack.way == "too narrow" { ("wide", "narrow") } else { ("long", "short") };
     let message = format!("{name} is {stated} {measure}; {needed} needed for {border}: {short} too {less}.");
     let stated_border = lack.laid.stated.borders.get(lack.index)?;
+    let (narrow, too_short) =
+        if lack.way == "too narrow" { (Some(lack.needed), None) } else { (None, Some(lack.needed)) };
     let layout = lack.laid.top.as_ref().filter(|_| lack.way == "too short").map(|top| size_working(needs, top));
     Some(
         Finding::new(Label::new(at, format!("{short} too {less}")), message)
@@ -155,6 +169,7 @@ fn finding(context: &Context<'_>, lack: &Lack<'_>) -> Option<Finding> {
             .see(stated_border.width.at(), "how wide it finishes")
             .help(super::sentence(&lack.working))
             .help(layout.unwrap_or_default())
-            .numbers(stated, needed),
+            .numbers(stated, needed)
+            .corrected(resized(cut, narrow, too_short)),
     )
 }

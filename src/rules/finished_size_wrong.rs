@@ -3,10 +3,10 @@
 use super::layout_words::size_working;
 use super::{Context, Rule};
 use crate::finding::{Correction, Finding, Label};
+use crate::quantity::Round;
 use crate::quantity::{Length, Written};
 use crate::requirement::batting::show;
 use crate::requirement::layout_of_size::{LaidOut, LayoutsNeeds};
-use crate::quantity::Round;
 use crate::trade::layout::Side;
 use crate::trade::rectangle::Rectangle;
 

@@ -1,7 +1,8 @@
 //! The working of a layout in words.
 
-use crate::manuscript::model::Set;
-use crate::quantity::{Count, Length};
+use crate::finding::Correction;
+use crate::manuscript::model::{Cut, Set};
+use crate::quantity::{Count, Length, Written};
 use crate::requirement::layout_of_size::{LaidOut, LayoutsNeeds};
 use crate::trade::layout::{Side, Top};
 
@@ -44,11 +45,29 @@ fn way_working(needs: &LayoutsNeeds<'_>, top: &Top, way: &Way) -> String {
     }
     let borders: Vec<String> = top.borders.iter().map(|border| format!("2 x {}", needs.up(border.width))).collect();
     let word = if borders.len() == 1 { "border" } else { "borders" };
-    format!("{}: {inner} = {}, and with the {word} {} = {finished}.", way.name, needs.side(way.inner), borders.join(" + "))
+    format!(
+        "{}: {inner} = {}, and with the {word} {} = {finished}.",
+        way.name,
+        needs.side(way.inner),
+        borders.join(" + ")
+    )
 }
 
 fn sashes_of(count: Count) -> String {
     if count == Count(1) { "1 sash".to_string() } else { format!("{count} sashes") }
+}
+
+/// A cut size with its shorter or its longer side mended, each where one is given.
+pub(super) fn resized(cut: &Cut, short: Option<Length>, long: Option<Length>) -> Option<Correction> {
+    let Some(size) = cut.size.stated() else {
+        let (width, short) = (cut.strip_width.stated()?, short?);
+        return Some(Correction::new(width.at, width.value.rewrite(short)).if_harmless());
+    };
+    let (width, height) = size.value;
+    let (for_width, for_height) = if width.length <= height.length { (short, long) } else { (long, short) };
+    let side = |written: Written, mended: Option<Length>| written.rewrite(mended.unwrap_or(written.length));
+    let text = format!("{} x {}", side(width, for_width), side(height, for_height));
+    Some(Correction::new(size.at, text).if_harmless())
 }
 
 /// How many blocks there are: `Straight: 3 across x 4 down = 12 blocks.`

@@ -7,7 +7,10 @@ use crate::manuscript::{Manuscript, Mistake, Source, Spanned};
 use crate::requirement::backing::BackingNeeds;
 use crate::requirement::batting::BattingNeeds;
 use crate::requirement::binding::BindingNeeds;
+use crate::requirement::counts::CountsNeeds;
 use crate::requirement::fabrics::FabricsNeeds;
+use crate::requirement::layout_of_size::LayoutsNeeds;
+use crate::requirement::units::UnitsNeeds;
 use crate::rule_book::Settings;
 
 /// A rule.
@@ -37,6 +40,12 @@ pub struct Context<'a> {
     pub batting: Option<&'a BattingNeeds<'a>>,
     /// What the fabrics need.
     pub fabrics: &'a FabricsNeeds<'a>,
+    /// What the units need.
+    pub units: &'a UnitsNeeds<'a>,
+    /// What the layouts make.
+    pub layouts: &'a LayoutsNeeds<'a>,
+    /// How many pieces the design uses.
+    pub counts: &'a CountsNeeds<'a>,
     /// The acceptances that no finding used, for the one rule that runs after the others.
     pub unused_acceptances: &'a [Unused],
 }
@@ -77,8 +86,10 @@ macro_rules! rules {
 
 mod backing_words;
 mod binding_words;
+mod count_words;
 mod fabric_words;
 mod fold_words;
+mod layout_words;
 
 /// The working in words, for reports that show it beside a number.
 pub(crate) mod words {
@@ -116,6 +127,16 @@ rules![
     piece_longer_than_strip,
     fabric_short,
     fabric_generous,
+    unit_cut_short,
+    finished_size_wrong,
+    block_count_wrong,
+    border_short,
+    sash_short,
+    pieces_short,
+    pieces_generous,
+    piece_not_cut,
+    piece_unused,
+    scaled_size,
     not_checked,
     not_yaml,
     unknown_word,

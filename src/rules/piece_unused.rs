@@ -23,9 +23,10 @@ fn finding(context: &Context<'_>, piece: PieceRef) -> Option<Finding> {
     if context.counts.sizes.iter().any(|counts| counts.pieces.contains_key(&piece)) {
         return None;
     }
-    let idle = context.manuscript.units.iter().find(|unit| {
-        unit.cut.iter().any(|part| part.from.value().is_some_and(|from| from == CutFrom::Piece(piece)))
-    });
+    let idle =
+        context.manuscript.units.iter().find(|unit| {
+            unit.cut.iter().any(|part| part.from.value().is_some_and(|from| from == CutFrom::Piece(piece)))
+        });
     let why = match idle {
         Some(unit) => format!("only {} is made of it, and no layout has that", unit.name),
         None => "no unit, sashing or border is made of it".to_string(),

@@ -17,12 +17,7 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     }
 }
 
-fn finding(
-    context: &Context<'_>,
-    counts: &SizeCounts<'_>,
-    piece: PieceRef,
-    needs: &PieceNeeds<'_>,
-) -> Option<Finding> {
+fn finding(context: &Context<'_>, counts: &SizeCounts<'_>, piece: PieceRef, needs: &PieceNeeds<'_>) -> Option<Finding> {
     let laid = context.layouts.sizes.get(counts.index)?;
     let stated = supply(context.fabrics, piece, laid.index)?;
     let needed = needs.count();

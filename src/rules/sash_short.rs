@@ -2,6 +2,7 @@
 
 use std::collections::BTreeSet;
 
+use super::layout_words::resized;
 use super::{Context, Rule};
 use crate::finding::{Finding, Label};
 use crate::manuscript::Spanned;
@@ -42,7 +43,8 @@ fn needed<'a>(laid: &'a LaidOut<'_>) -> Vec<Needed<'a>> {
     let Some((top, sashing)) = laid.top.as_ref().and_then(|top| Some((top, top.sashing?))) else { return Vec::new() };
     let (upright, level) = (top.upright_sashes(), top.level_sashes());
     // One piece for both ways must be long enough for either.
-    let longest = if sashing.cornerstones && level.count.0 > 0 { upright.length.max(level.length) } else { upright.length };
+    let longest =
+        if sashing.cornerstones && level.count.0 > 0 { upright.length.max(level.length) } else { upright.length };
     let stated = laid.stated;
     let pieces = [
         (&stated.sash, "sashes", Some(longest)),
@@ -92,6 +94,7 @@ fn finding(context: &Context<'_>, laid: &LaidOut<'_>, needed: &Needed<'_>) -> Op
                 needs.up(needed.width),
                 needs.up(seam)
             ))
-            .numbers(stated, must),
+            .numbers(stated, must)
+            .corrected(resized(cut, narrow.then_some(short), too_short.then_some(long))),
     )
 }

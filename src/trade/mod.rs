@@ -12,3 +12,4 @@ pub mod outline;
 pub mod plan;
 pub mod rectangle;
 pub mod roots;
+pub mod units;

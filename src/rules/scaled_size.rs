@@ -1,0 +1,61 @@
+//! A size whose numbers are another size's, all multiplied by one scale.
+
+use super::{Context, Rule};
+use crate::finding::{Finding, Label};
+use crate::requirement::scale::{Scaled, ScaledSize, scaled};
+use crate::requirement::series::all;
+
+pub(super) const RULE: Rule = Rule { name: "scaled-size", page: include_str!("../../rules/scaled-size.yaml"), check };
+
+/// How many of the numbers are told one by one.
+const MOST_TOLD: usize = 6;
+
+fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+    let series = all(context.binding, context.backing, context.batting);
+    let scaled = scaled(&series, context.layouts, context.fabrics, context.counts);
+    findings.extend(scaled.iter().filter_map(|scaled| finding(context, scaled)));
+}
+
+fn finding(context: &Context<'_>, scaled: &ScaledSize<'_>) -> Option<Finding> {
+    let numbers: Vec<&Scaled> = scaled.in_ratio().collect();
+    let first = numbers.iter().find(|number| number.has_allowance)?;
+    let (from, name) = (&scaled.from.name, &scaled.size.name);
+    let source = &context.source.text;
+    let told =
+        |number: &&Scaled| format!("{} {} and {}", number.what, number.first_at.text(source), number.at.text(source));
+    let list: Vec<String> = numbers.iter().take(MOST_TOLD).map(told).collect();
+    let more = numbers.len().saturating_sub(MOST_TOLD);
+    let list = if more > 0 { format!("{} and {more} more", list.join("; ")) } else { list.join("; ") };
+    let message = format!(
+        "The numbers of {name} are those of {from}, each multiplied by {}: {} of them. Was this size worked out by itself?",
+        scale(first.numbers),
+        numbers.len()
+    );
+    let mut finding =
+        Finding::new(Label::new(first.at, format!("{} times that of {from}", scale(first.numbers))), message)
+            .for_size(name)
+            .see(Some(first.first_at), format!("the number of {from}"));
+    for number in numbers.iter().filter(|number| number.at != first.at).take(MOST_TOLD) {
+        finding = finding.see(Some(number.at), "in the same ratio");
+    }
+    Some(
+        finding
+            .help(format!("{}.", super::sentence(&list)))
+            .help("Seams, tails, overhang, squaring up and whole strips do not grow with the quilt, so numbers that are right are hardly ever in one ratio."),
+    )
+}
+
+/// `2`, `1 1/2`, `2/3`.
+fn scale((from, to): (i128, i128)) -> String {
+    let divisor = common_divisor(from, to).max(1);
+    let (top, over) = (to / divisor, from / divisor);
+    match (top / over, top % over) {
+        (whole, 0) => whole.to_string(),
+        (0, rest) => format!("{rest}/{over}"),
+        (whole, rest) => format!("{whole} {rest}/{over}"),
+    }
+}
+
+fn common_divisor(a: i128, b: i128) -> i128 {
+    if b == 0 { a } else { common_divisor(b, a % b) }
+}
