@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use crate::finding::{Finding, Label, Level};
-use crate::manuscript::model::{Accepted, PerSize};
+use crate::manuscript::model::{Accepted, Blocks, Border, PerSize};
 use crate::manuscript::{Field, Manuscript, Mistake, Source, Span, read};
 use crate::quantity::Count;
 use crate::requirement::backing::BackingNeeds;
@@ -192,6 +192,7 @@ fn could_be_used(manuscript: &Manuscript, accepted: &Accepted) -> bool {
         && known
         && method_was_read(manuscript)
         && fabrics_were_read(manuscript)
+        && layouts_were_read(manuscript)
         && size_was_read(manuscript, accepted)
 }
 
@@ -228,6 +229,30 @@ fn fabrics_were_read(manuscript: &Manuscript) -> bool {
         let required = fabric.requires.iter().all(|requires| requires.stated().is_some());
         fabric.cut_whole && cuts_read && lengths_read && words_read && required
     })
+}
+
+fn layouts_were_read(manuscript: &Manuscript) -> bool {
+    let layouts = manuscript.layout.iter().flat_map(|layout| &layout.sizes).filter_map(PerSize::stated);
+    layouts.into_iter().all(|layout| {
+        let sides_read = !layout.across.is_unread() && !layout.down.is_unread() && !layout.set.is_unread();
+        let blocks_read = match layout.blocks.stated().map(|blocks| &blocks.value) {
+            Some(Blocks::Each(each)) => each.iter().all(|(block, count)| !block.is_unread() && !count.is_unread()),
+            Some(Blocks::All(_)) => true,
+            None => !layout.blocks.is_unread(),
+        };
+        let sashing = [&layout.sash, &layout.long_sash, &layout.cornerstone];
+        let words_read = !layout.sashing_round.is_unread() && !layout.cornerstones.is_unread();
+        let sashing_read = !layout.sashing.is_unread() && words_read && !sashing.into_iter().any(Field::is_unread);
+        let triangles_read = !layout.side_triangles.is_unread() && !layout.corner_triangles.is_unread();
+        let borders_read = layout.borders_whole && layout.borders.iter().all(border_was_read);
+        sides_read && blocks_read && sashing_read && triangles_read && borders_read
+    })
+}
+
+fn border_was_read(border: &Border) -> bool {
+    let pieces = [&border.piece, &border.piece_across, &border.cornerstone];
+    let words_read = !border.corners.is_unread() && !border.pieced.is_unread() && !border.join.is_unread();
+    !border.width.is_unread() && !border.ease.is_unread() && words_read && !pieces.into_iter().any(Field::is_unread)
 }
 
 fn size_was_read(manuscript: &Manuscript, accepted: &Accepted) -> bool {

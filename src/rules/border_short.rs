@@ -123,7 +123,7 @@ fn too_short<'a>(
 }
 
 /// How long the strips of a border are cut.
-pub(super) fn length_working(needs: &LayoutsNeeds<'_>, laid: &LaidOut<'_>, index: usize) -> Option<String> {
+pub(crate) fn length_working(needs: &LayoutsNeeds<'_>, laid: &LaidOut<'_>, index: usize) -> Option<String> {
     let (top, seam) = (laid.top.as_ref()?, needs.seam?);
     let (_, border) = laid.border(index)?;
     let (width, length) = top.inside(index);

@@ -13,6 +13,13 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
         let at = Label::new(required.at(), "cannot be checked");
         findings.push(Finding::new(at, message).for_size(&size.size.name).see(fabric.binding_from, why).help(help));
     }
+    for laid in &context.layouts.sizes {
+        let Some(why) = laid.unchecked else { continue };
+        let message = format!("The layout of {} cannot be checked: {why}.", laid.size.name);
+        let help = "The finished size and the pieces of this size have to be worked out by hand.";
+        let at = Label::new(laid.stated.at, "cannot be checked");
+        findings.push(Finding::new(at, message).for_size(&laid.size.name).help(help));
+    }
     for size in context.binding.iter().flat_map(|needs| &needs.bias) {
         let Some(strips) = size.stated.strips.stated().filter(|_| size.no_run_stated()) else { continue };
         let message = format!(

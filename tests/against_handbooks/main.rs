@@ -5,6 +5,7 @@
 #![allow(clippy::unwrap_used)] // All of this crate is a test: what cannot be is a failure.
 
 mod bias;
+mod borders;
 mod cutting;
 mod edges_of_enough;
 mod fold;

@@ -8,6 +8,7 @@ mod ends;
 mod fabric;
 mod fold;
 mod layout;
+mod layout_of_size;
 mod outlines;
 mod pages;
 mod strips;
