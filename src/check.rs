@@ -9,6 +9,7 @@ use crate::quantity::Count;
 use crate::requirement::backing::BackingNeeds;
 use crate::requirement::batting::BattingNeeds;
 use crate::requirement::binding::BindingNeeds;
+use crate::requirement::blocks::BlocksNeeds;
 use crate::requirement::fabrics::FabricsNeeds;
 use crate::requirement::units::UnitsNeeds;
 use crate::rule_book::Settings;
@@ -79,6 +80,7 @@ pub fn check_manuscript(source: &Source, manuscript: &Manuscript, settings: &Set
     let backing = BackingNeeds::new(manuscript, settings, batting.as_ref());
     let fabrics = FabricsNeeds::new(manuscript, binding.as_ref(), settings);
     let units = UnitsNeeds::new(manuscript, &fabrics, settings);
+    let blocks = BlocksNeeds::new(manuscript);
     let mut context = Context {
         source,
         manuscript,
@@ -88,6 +90,7 @@ pub fn check_manuscript(source: &Source, manuscript: &Manuscript, settings: &Set
         batting: batting.as_ref(),
         fabrics: &fabrics,
         units: &units,
+        blocks: &blocks,
         unused_acceptances: &[],
     };
     let findings = run(&context, |rule| rule != AFTER_ACCEPTING);
@@ -186,6 +189,7 @@ fn could_be_used(manuscript: &Manuscript, accepted: &Accepted) -> bool {
         && known
         && method_was_read(manuscript)
         && fabrics_were_read(manuscript)
+        && design_was_read(manuscript)
         && size_was_read(manuscript, accepted)
 }
 
@@ -222,6 +226,25 @@ fn fabrics_were_read(manuscript: &Manuscript) -> bool {
         let required = fabric.requires.iter().all(|requires| requires.stated().is_some());
         fabric.cut_whole && cuts_read && lengths_read && words_read && required
     })
+}
+
+fn design_was_read(manuscript: &Manuscript) -> bool {
+    let units = manuscript.units.iter().all(|unit| {
+        let sizes = [&unit.finished, &unit.trim];
+        let lengths = [&unit.seam, &unit.segment];
+        let parts = unit.cut.iter().all(|part| !part.from.is_unread());
+        !unit.make.is_unread()
+            && !unit.method.is_unread()
+            && !unit.yields.is_unread()
+            && !sizes.into_iter().any(Field::is_unread)
+            && !lengths.into_iter().any(Field::is_unread)
+            && (unit.cut_whole && parts)
+    });
+    let blocks = manuscript.blocks.iter().all(|block| {
+        let places = block.rows.iter().flat_map(|row| &row.places);
+        block.whole && !block.finished.is_unread() && !places.into_iter().any(Field::is_unread)
+    });
+    manuscript.units_whole && manuscript.blocks_whole && units && blocks
 }
 
 fn size_was_read(manuscript: &Manuscript, accepted: &Accepted) -> bool {

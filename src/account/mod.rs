@@ -4,6 +4,7 @@
 
 mod backing;
 mod fabrics;
+mod units;
 
 use crate::check::{Outcome, check};
 use crate::finding::{Finding, Level};
@@ -14,7 +15,9 @@ use crate::requirement::backing::BackingNeeds;
 use crate::requirement::batting::BattingNeeds;
 use crate::requirement::bias::BiasNeeds;
 use crate::requirement::binding::{BindingNeeds, SizeNeeds};
+use crate::requirement::blocks::BlocksNeeds;
 use crate::requirement::fabrics::FabricsNeeds;
+use crate::requirement::units::UnitsNeeds;
 use crate::rule_book::Settings;
 use crate::rules::words::{buying, cover, cut_working, edge_working, fold_working, strips_working, width_for};
 
@@ -96,6 +99,8 @@ pub fn account(source: &Source, settings: &Settings) -> Account {
     let fabrics = FabricsNeeds::new(&manuscript, needs.as_ref(), settings);
     lines.layers(&manuscript);
     lines.fabric_methods(&fabrics);
+    lines.units(&UnitsNeeds::new(&manuscript, &fabrics, settings), &manuscript, settings);
+    lines.blocks(&BlocksNeeds::new(&manuscript));
     for (index, size) in manuscript.sizes.iter().enumerate() {
         lines.size(size, settings);
         lines.binding_of(index, size, needs.as_ref());
@@ -159,7 +164,7 @@ impl Lines<'_> {
         let assumes = &manuscript.assumes;
         self.given("usable_width", &assumes.usable_width, "Strips are cut across this width.");
         if let Some(seam) = assumes.seam.stated() {
-            let why = "The piecing seam: no number on the shopping list depends on it.";
+            let why = "The piecing seam: units are pieced with it.";
             self.add(None, "seam", seam.at, String::new(), Standing::Given, why.to_string());
         }
         self.given("sold_by", &assumes.sold_by, "Fabric is rounded up to this.");

@@ -123,8 +123,8 @@ fn read_file(reader: &mut Reader, mut table: Table<'_, '_>, whole: bool, manuscr
     }
     let units = table.entry("units").map_or_else(Units::default, |entry| read_units(reader, &fabrics, entry));
     let blocks = table.entry("blocks").map_or_else(Blocks::default, |entry| read_blocks(reader, &units, entry));
-    (manuscript.units, manuscript.units_whole) = (units.list, units.whole);
-    (manuscript.blocks, manuscript.blocks_whole) = (blocks.list, blocks.whole);
+    (manuscript.units, manuscript.units_whole) = (units.list, units.whole || !units.stated);
+    (manuscript.blocks, manuscript.blocks_whole) = (blocks.list, blocks.whole || !blocks.stated);
     manuscript.fabrics = fabrics.list;
     if let Some(entry) = table.entry("accepted") {
         manuscript.accepted = read_accepted(reader, &sizes, entry);

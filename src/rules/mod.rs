@@ -7,6 +7,7 @@ use crate::manuscript::{Manuscript, Mistake, Source, Spanned};
 use crate::requirement::backing::BackingNeeds;
 use crate::requirement::batting::BattingNeeds;
 use crate::requirement::binding::BindingNeeds;
+use crate::requirement::blocks::BlocksNeeds;
 use crate::requirement::fabrics::FabricsNeeds;
 use crate::requirement::units::UnitsNeeds;
 use crate::rule_book::Settings;
@@ -40,6 +41,8 @@ pub struct Context<'a> {
     pub fabrics: &'a FabricsNeeds<'a>,
     /// What the units need.
     pub units: &'a UnitsNeeds<'a>,
+    /// What the blocks come to.
+    pub blocks: &'a BlocksNeeds<'a>,
     /// The acceptances that no finding used, for the one rule that runs after the others.
     pub unused_acceptances: &'a [Unused],
 }
@@ -82,6 +85,7 @@ mod backing_words;
 mod binding_words;
 mod fabric_words;
 mod fold_words;
+mod unit_words;
 
 /// The working in words, for reports that show it beside a number.
 pub(crate) mod words {
@@ -89,6 +93,7 @@ pub(crate) mod words {
     pub(crate) use super::binding_words::{buying, cut_working, edge_working, strips_working};
     pub(crate) use super::fabric_words::{fabric_buying, plan_words, sum};
     pub(crate) use super::fold_words::{cover, fold_working, width_for};
+    pub(crate) use super::unit_words::{judge_units, strip_sums, unfinished_words};
 }
 
 rules![
@@ -120,6 +125,11 @@ rules![
     fabric_short,
     fabric_generous,
     unit_cut_short,
+    seam_left_out,
+    unit_cut_generous,
+    trim_size_wrong,
+    yield_wrong,
+    block_does_not_sum,
     not_checked,
     not_yaml,
     unknown_word,
