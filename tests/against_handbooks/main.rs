@@ -9,6 +9,7 @@ mod cutting;
 mod edges_of_enough;
 mod fold;
 mod joins;
+mod measures;
 mod strips;
 mod units;
 
