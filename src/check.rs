@@ -9,6 +9,7 @@ use crate::quantity::Count;
 use crate::requirement::backing::BackingNeeds;
 use crate::requirement::batting::BattingNeeds;
 use crate::requirement::binding::BindingNeeds;
+use crate::requirement::blocks::BlocksNeeds;
 use crate::requirement::counts::CountsNeeds;
 use crate::requirement::fabrics::FabricsNeeds;
 use crate::requirement::layout_of_size::LayoutsNeeds;
@@ -81,6 +82,7 @@ pub fn check_manuscript(source: &Source, manuscript: &Manuscript, settings: &Set
     let backing = BackingNeeds::new(manuscript, settings, batting.as_ref());
     let fabrics = FabricsNeeds::new(manuscript, binding.as_ref(), settings);
     let units = UnitsNeeds::new(manuscript, &fabrics, settings);
+    let blocks = BlocksNeeds::new(manuscript);
     let layouts = LayoutsNeeds::new(manuscript, settings);
     let counts = CountsNeeds::new(&layouts, &fabrics, &units);
     let mut context = Context {
@@ -92,6 +94,7 @@ pub fn check_manuscript(source: &Source, manuscript: &Manuscript, settings: &Set
         batting: batting.as_ref(),
         fabrics: &fabrics,
         units: &units,
+        blocks: &blocks,
         layouts: &layouts,
         counts: &counts,
         unused_acceptances: &[],
@@ -192,6 +195,7 @@ fn could_be_used(manuscript: &Manuscript, accepted: &Accepted) -> bool {
         && known
         && method_was_read(manuscript)
         && fabrics_were_read(manuscript)
+        && design_was_read(manuscript)
         && layouts_were_read(manuscript)
         && size_was_read(manuscript, accepted)
 }
@@ -253,6 +257,25 @@ fn border_was_read(border: &Border) -> bool {
     let pieces = [&border.piece, &border.piece_across, &border.cornerstone];
     let words_read = !border.corners.is_unread() && !border.pieced.is_unread() && !border.join.is_unread();
     !border.width.is_unread() && !border.ease.is_unread() && words_read && !pieces.into_iter().any(Field::is_unread)
+}
+
+fn design_was_read(manuscript: &Manuscript) -> bool {
+    let units = manuscript.units.iter().all(|unit| {
+        let sizes = [&unit.finished, &unit.trim];
+        let lengths = [&unit.seam, &unit.segment];
+        let parts = unit.cut.iter().all(|part| !part.from.is_unread());
+        !unit.make.is_unread()
+            && !unit.method.is_unread()
+            && !unit.yields.is_unread()
+            && !sizes.into_iter().any(Field::is_unread)
+            && !lengths.into_iter().any(Field::is_unread)
+            && (unit.cut_whole && parts)
+    });
+    let blocks = manuscript.blocks.iter().all(|block| {
+        let places = block.rows.iter().flat_map(|row| &row.places);
+        block.whole && !block.finished.is_unread() && !places.into_iter().any(Field::is_unread)
+    });
+    manuscript.units_whole && manuscript.blocks_whole && units && blocks
 }
 
 fn size_was_read(manuscript: &Manuscript, accepted: &Accepted) -> bool {

@@ -5,6 +5,7 @@
 mod backing;
 mod design;
 mod fabrics;
+mod units;
 
 use crate::check::{Outcome, check};
 use crate::finding::{Finding, Level};
@@ -15,6 +16,7 @@ use crate::requirement::backing::BackingNeeds;
 use crate::requirement::batting::BattingNeeds;
 use crate::requirement::bias::BiasNeeds;
 use crate::requirement::binding::{BindingNeeds, SizeNeeds};
+use crate::requirement::blocks::BlocksNeeds;
 use crate::requirement::counts::CountsNeeds;
 use crate::requirement::fabrics::FabricsNeeds;
 use crate::requirement::layout_of_size::LayoutsNeeds;
@@ -105,6 +107,8 @@ pub fn account(source: &Source, settings: &Settings) -> Account {
     let design = Design { layouts: &layouts, counts: &counts };
     lines.layers(&manuscript);
     lines.fabric_methods(&fabrics);
+    lines.units(&units, &manuscript, settings);
+    lines.blocks(&BlocksNeeds::new(&manuscript));
     for (index, size) in manuscript.sizes.iter().enumerate() {
         lines.size(size, design.finished(index), settings);
         lines.layout_of(&size.name, &design, index);
@@ -169,7 +173,7 @@ impl Lines<'_> {
         let assumes = &manuscript.assumes;
         self.given("usable_width", &assumes.usable_width, "Strips are cut across this width.");
         if let Some(seam) = assumes.seam.stated() {
-            let why = "The piecing seam: no number on the shopping list depends on it.";
+            let why = "The piecing seam: units are pieced with it.";
             self.add(None, "seam", seam.at, String::new(), Standing::Given, why.to_string());
         }
         self.given("sold_by", &assumes.sold_by, "Fabric is rounded up to this.");

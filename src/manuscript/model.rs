@@ -28,11 +28,11 @@ pub struct Manuscript {
     pub fabrics: Vec<Fabric>,
     /// The units that are sewn from pieces.
     pub units: Vec<Unit>,
-    /// Whether all of them were read.
+    /// Whether all of them were read, or there are none.
     pub units_whole: bool,
     /// The blocks that are sewn from units.
     pub blocks: Vec<Block>,
-    /// Whether all of them were read.
+    /// Whether all of them were read, or there are none.
     pub blocks_whole: bool,
     /// How the quilt top is laid out, size by size.
     pub layout: Option<Layout>,

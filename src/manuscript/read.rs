@@ -128,8 +128,8 @@ fn read_file(reader: &mut Reader, mut table: Table<'_, '_>, whole: bool, manuscr
         let names = Names { pieces: Pieces::of(&fabrics), units: &units, blocks: &blocks };
         manuscript.layout = Some(read_layout(reader, &sizes, &names, entry));
     }
-    (manuscript.units, manuscript.units_whole) = (units.list, units.whole);
-    (manuscript.blocks, manuscript.blocks_whole) = (blocks.list, blocks.whole);
+    (manuscript.units, manuscript.units_whole) = (units.list, units.whole || !units.stated);
+    (manuscript.blocks, manuscript.blocks_whole) = (blocks.list, blocks.whole || !blocks.stated);
     manuscript.fabrics = fabrics.list;
     if let Some(entry) = table.entry("accepted") {
         manuscript.accepted = read_accepted(reader, &sizes, entry);

@@ -1,6 +1,6 @@
 //! Reading the blocks that are sewn from units.
 
-use super::design::{Block, Placed, Row};
+use super::design::{Block, Make, Placed, Row};
 use super::read_fabrics::unfit_name;
 use super::read_sizes::is_fit_name;
 use super::read_units::{Units, read_square_or_sides, unknown, unknown_unit};
@@ -28,7 +28,7 @@ pub(super) struct Blocks {
     /// False where part of the section is broken, so that no name can be called unknown.
     pub(super) whole: bool,
     /// Whether there is such a section at all.
-    stated: bool,
+    pub(super) stated: bool,
 }
 
 pub(super) fn read_blocks(reader: &mut Reader, units: &Units, entry: &Entry<'_>) -> Blocks {
@@ -140,13 +140,18 @@ fn read_place(reader: &mut Reader, units: &Units, node: &Node<'_>) -> Field<Plac
     }
     let Field::Stated(Spanned { value: text, at }) = reader.text(node) else { return Field::Unread };
     let find = |name: &str| units.list.iter().position(|unit| unit.name == name);
-    // A unit may be called so itself.
-    if let Some(unit) = find(&text) {
-        return Field::Stated(Spanned { value: Placed { unit, turned: false }, at });
-    }
     let name = text.strip_suffix(TURNED).map(str::trim_end);
-    match name.and_then(find) {
-        Some(unit) => Field::Stated(Spanned { value: Placed { unit, turned: true }, at }),
+    // A unit may be called so itself.
+    let found = find(&text).map(|unit| Placed { unit, turned: false });
+    let found = found.or_else(|| Some(Placed { unit: name.and_then(find)?, turned: true }));
+    match found {
+        Some(value) if units.list[value.unit].make.value().is_some_and(Make::sets_blocks) => {
+            let why = "Side and corner triangles set blocks on point; they are no part of a block".to_string();
+            let mend = "Use half-square or half-rectangle triangles inside the block";
+            reader.report(at, What::CannotBe { why, mend });
+            Field::Unread
+        }
+        Some(value) => Field::Stated(Spanned { value, at }),
         None => {
             // The name alone is pointed at, so that a correction leaves the word after it.
             let name = name.unwrap_or(&text);

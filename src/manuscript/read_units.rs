@@ -26,7 +26,7 @@ pub(super) struct Units {
     /// False where part of the section is broken, so that no name can be called unknown.
     pub(super) whole: bool,
     /// Whether there is such a section at all.
-    stated: bool,
+    pub(super) stated: bool,
 }
 
 pub(super) fn read_units(reader: &mut Reader, fabrics: &Fabrics, entry: &Entry<'_>) -> Units {

@@ -7,6 +7,7 @@ use crate::manuscript::{Manuscript, Mistake, Source, Spanned};
 use crate::requirement::backing::BackingNeeds;
 use crate::requirement::batting::BattingNeeds;
 use crate::requirement::binding::BindingNeeds;
+use crate::requirement::blocks::BlocksNeeds;
 use crate::requirement::counts::CountsNeeds;
 use crate::requirement::fabrics::FabricsNeeds;
 use crate::requirement::layout_of_size::LayoutsNeeds;
@@ -42,6 +43,8 @@ pub struct Context<'a> {
     pub fabrics: &'a FabricsNeeds<'a>,
     /// What the units need.
     pub units: &'a UnitsNeeds<'a>,
+    /// What the blocks come to.
+    pub blocks: &'a BlocksNeeds<'a>,
     /// What the layouts make.
     pub layouts: &'a LayoutsNeeds<'a>,
     /// How many pieces the design uses.
@@ -90,6 +93,7 @@ mod count_words;
 mod fabric_words;
 mod fold_words;
 mod layout_words;
+mod unit_words;
 
 /// The working in words, for reports that show it beside a number.
 pub(crate) mod words {
@@ -100,6 +104,7 @@ pub(crate) mod words {
     pub(crate) use super::fabric_words::{fabric_buying, plan_words, sum};
     pub(crate) use super::fold_words::{cover, fold_working, width_for};
     pub(crate) use super::layout_words::{places_working, size_working};
+    pub(crate) use super::unit_words::{judge_units, strip_sums, unfinished_words};
 }
 
 rules![
@@ -131,6 +136,11 @@ rules![
     fabric_short,
     fabric_generous,
     unit_cut_short,
+    seam_left_out,
+    unit_cut_generous,
+    trim_size_wrong,
+    yield_wrong,
+    block_does_not_sum,
     finished_size_wrong,
     block_count_wrong,
     border_short,

@@ -64,6 +64,12 @@ pub struct Side {
 }
 
 impl Side {
+    /// What to cut: the exact size where it is a fraction, otherwise the next mark of a ruler.
+    pub fn on_ruler(&self, step: Length) -> Length {
+        let whole = self.cut.below == self.cut.above;
+        if whole { self.cut.above } else { self.cut.above.up_to(step) }
+    }
+
     /// The next mark of a ruler: where the allowance is rounded up to one first, as handbooks do, and then the sum.
     pub fn by_handbook(&self, step: Length) -> Length {
         (self.finished.above + self.allowance.above.up_to(step)).up_to(step)
@@ -79,6 +85,21 @@ pub enum Share {
     Half,
     /// It grows as much, divided by the root of two.
     OverRootOfTwo,
+    /// It stays as large, and the seam across its corner lies so much too far in, divided by the root of two.
+    SeamMoves,
+}
+
+impl Share {
+    /// How far the unit, or its seam, is out where a piece is so much too large, never less.
+    pub fn of(self, excess: Length) -> Length {
+        match self {
+            Share::Whole => excess,
+            Share::Half => excess.half(),
+            Share::OverRootOfTwo | Share::SeamMoves => {
+                Exact::with_root_of_half(Length::ZERO, excess.ticks() * excess.ticks()).above
+            }
+        }
+    }
 }
 
 /// A part of a unit.
@@ -124,8 +145,10 @@ pub fn parts(make: Make, method: Option<Method>, finished: Rectangle, seam: Leng
         (Make::SquareInASquare, Some(Method::Pieced)) => square_in_a_square_pieced(f, s),
         (Make::SquareInASquare, _) => square_in_a_square_flipped(f, s),
         (Make::HalfRectangleTriangle, _) => half_rectangle(finished, s),
-        (Make::SideTriangle, _) => vec![Part::square("square", 1, side_triangle(f, s))],
-        (Make::CornerTriangle, _) => vec![Part::square("square", 1, corner_triangle(f, s))],
+        (Make::SideTriangle, _) => vec![Part::square("square", 1, side_triangle(f, s)).shared(Share::Half)],
+        (Make::CornerTriangle, _) => {
+            vec![Part::square("square", 1, corner_triangle(f, s)).shared(Share::OverRootOfTwo)]
+        }
     }
 }
 
@@ -133,10 +156,10 @@ pub fn parts(make: Make, method: Option<Method>, finished: Rectangle, seam: Leng
 pub const fn pieces(make: Make, method: Option<Method>) -> &'static [Count] {
     match (make, method) {
         (Make::StripSet, _) => &[],
-        (Make::FlyingGeese, Some(Method::StitchAndFlip)) => &[Count(1), Count(2)],
-        (Make::FlyingGeese, _) => &[Count(1), Count(4)],
-        (Make::SquareInASquare, Some(Method::Pieced)) => &[Count(1), Count(2)],
-        (Make::SquareInASquare, _) => &[Count(1), Count(4)],
+        (Make::FlyingGeese, Some(Method::StitchAndFlip)) | (Make::SquareInASquare, Some(Method::Pieced)) => {
+            &[Count(1), Count(2)]
+        }
+        (Make::FlyingGeese | Make::SquareInASquare, _) => &[Count(1), Count(4)],
         (Make::HalfSquareTriangle | Make::QuarterSquareTriangle | Make::HalfRectangleTriangle, _) => {
             &[Count(1), Count(1)]
         }
@@ -149,13 +172,12 @@ pub const fn gives(make: Make, method: Option<Method>) -> Option<Count> {
     Some(match (make, method) {
         (Make::StripSet, _) => return None,
         (Make::HalfSquareTriangle, Some(Method::EightAtATime)) => Count(8),
-        (Make::FlyingGeese, Some(Method::StitchAndFlip)) => Count(1),
+        (Make::FlyingGeese, Some(Method::StitchAndFlip)) | (Make::Patch | Make::SquareInASquare, _) => Count(1),
         (Make::HalfSquareTriangle, Some(Method::FourAtATime)) | (Make::FlyingGeese | Make::SideTriangle, _) => Count(4),
         (
             Make::HalfSquareTriangle | Make::QuarterSquareTriangle | Make::HalfRectangleTriangle | Make::CornerTriangle,
             _,
         ) => Count(2),
-        (Make::Patch | Make::SquareInASquare, _) => Count(1),
     })
 }
 
@@ -170,8 +192,8 @@ fn patch(name: &'static str, pieces: u64, finished: Rectangle, seam: Length) -> 
     Part { name, pieces: Count(pieces), width, height, share: Share::Whole }
 }
 
-/// f + 2s.
-fn plain(f: Length, s: Length) -> Side {
+/// A side of a patch: f + 2s.
+pub fn plain(f: Length, s: Length) -> Side {
     Side { finished: Exact::whole(f), allowance: Exact::whole(s * 2), cut: Exact::whole(f + s * 2) }
 }
 
@@ -227,12 +249,15 @@ fn geese_four(g: Length, s: Length) -> Vec<Part> {
 /// A flying goose by stitching two squares of h + 2s across the corners of a rectangle of (g + 2s) x (h + 2s): the seam
 /// is the square's diagonal and reaches from the finished corner to the middle of the finished side.
 fn geese_flipped(finished: Rectangle, s: Length) -> Vec<Part> {
-    vec![patch("goose", 1, finished, s), Part::square("sky", 2, plain(finished.length, s))]
+    vec![patch("goose", 1, finished, s), Part::square("sky", 2, plain(finished.length, s)).shared(Share::SeamMoves)]
 }
 
 /// A square in a square by stitching four squares of f/2 + 2s across the corners of a square of f + 2s.
 fn square_in_a_square_flipped(f: Length, s: Length) -> Vec<Part> {
-    vec![patch("centre", 1, Rectangle::new(f, f), s), Part::square("corner", 4, plain(f.half(), s))]
+    vec![
+        patch("centre", 1, Rectangle::new(f, f), s),
+        Part::square("corner", 4, plain(f.half(), s)).shared(Share::SeamMoves),
+    ]
 }
 
 /// A square in a square from a centre of f / root 2 + 2s and four triangles, halves of two squares of

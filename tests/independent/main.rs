@@ -9,6 +9,7 @@ mod backing;
 mod backing_manuscript;
 mod bench_of_strips;
 mod bias;
+mod design;
 mod fabrics;
 mod generate;
 mod manuscript;
