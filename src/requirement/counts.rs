@@ -175,7 +175,9 @@ impl<'m> Counting<'_, 'm> {
     }
 
     fn blocks(&self, counts: &mut SizeCounts<'m>, laid: &LaidOut<'m>) {
-        counts.whole &= laid.blocks_whole && laid.borders_whole;
+        // Where the blocks do not sum to the layout's, it is not known which of them there are more of.
+        let counted = laid.blocks.iter().fold(Count(0), |sum, block| sum + block.count);
+        counts.whole &= laid.blocks_whole && laid.borders_whole && laid.places == Some(counted);
         for block in &laid.blocks {
             let in_block = self.in_blocks.get(block.block).and_then(Option::as_ref);
             counts.whole &= in_block.is_some();

@@ -55,16 +55,25 @@ fn lacks<'a>(context: &'a Context<'_>, laid: &'a LaidOut<'a>) -> Vec<Lack<'a>> {
     let mut lacks = Vec::new();
     for (index, stated) in laid.stated.borders.iter().enumerate() {
         let Some(strips) = top.border_strips(index, seam) else { break };
-        let narrow = |piece| too_narrow(context, laid, piece, index, strips.width);
-        lacks.extend([&stated.piece, &stated.piece_across].into_iter().filter_map(|piece| narrow(piece.stated()?)));
+        let narrow = |piece, width| too_narrow(context, laid, piece, index, width);
         let cornered = stated.cornerstone.stated().filter(|_| strips.cornerstones.0 > 0);
-        lacks.extend(cornered.and_then(narrow));
-        if stated.pieced.or(YesNo::Yes) == Some(YesNo::No) {
-            for (piece, _) in border_pieces(stated, &strips) {
-                let both = stated.piece_across.is_absent();
-                let longest = longest(&strips, both, stated.piece.stated().is_some_and(|sides| sides.at == piece.at));
-                lacks.extend(too_short(context, laid, piece, index, longest));
+        lacks.extend(cornered.and_then(|piece| narrow(piece, strips.width)));
+        let joined = stated.pieced.or(YesNo::Yes) != Some(YesNo::No);
+        for (piece, _) in border_pieces(stated, &strips) {
+            if joined {
+                lacks.extend(narrow(piece, strips.width));
+                continue;
             }
+            let both = stated.piece_across.is_absent();
+            let longest = longest(&strips, both, stated.piece.stated().is_some_and(|sides| sides.at == piece.at));
+            // A wide border round a small quilt is cut from pieces that are wider than they are long.
+            let (width, longest) = if longest.above() < strips.width {
+                (longest.below(), Side::straight(strips.width))
+            } else {
+                (strips.width, longest)
+            };
+            lacks.extend(narrow(piece, width));
+            lacks.extend(too_short(context, laid, piece, index, longest));
         }
     }
     lacks

@@ -231,9 +231,12 @@ impl Top {
 /// How many strips of one length make so many border strips: joined end to end and cut from the run, or one for each
 /// where a strip is long enough, whichever is fewer. `None` where a strip is no longer than a join takes.
 pub fn strips_for_border(runs: &[(Count, Length)], strip_length: Length, join_loss: Length) -> Option<Count> {
-    let total = runs.iter().map(|(count, length)| *length * *count).sum();
-    let joined = strips_for(total, strip_length, join_loss);
+    let total: Length = runs.iter().map(|(count, length)| *length * *count).sum();
+    if total == Length::ZERO {
+        return Some(Count(0));
+    }
     let each: Count = runs.iter().fold(Count(0), |sum, (count, _)| sum + *count);
+    let joined = strips_for(total, strip_length, join_loss);
     let whole = runs.iter().all(|(_, length)| *length <= strip_length).then_some(each);
     match (joined, whole) {
         (Some(joined), Some(whole)) => Some(joined.min(whole)),
