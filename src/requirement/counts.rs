@@ -94,7 +94,7 @@ pub enum UsedFor<'m> {
         /// Which, counted from the inside.
         index: usize,
         /// How many strips of it are cut, and how long each.
-        runs: Vec<(Count, Length)>,
+        runs: Runs,
         /// Whether they are joined from strips.
         joined: bool,
     },
@@ -233,7 +233,9 @@ impl<'m> Counting<'_, 'm> {
                 uses.push((piece.piece, Use { used_for, at, count, set }));
             }
         }
-        uses.into_iter().for_each(|(piece, used)| counts.add(piece, used));
+        for (piece, used) in uses {
+            counts.add(piece, used);
+        }
     }
 
     fn sashing(&self, counts: &mut SizeCounts<'m>, laid: &LaidOut<'m>, top: &Top, seam: Length) {
@@ -335,11 +337,11 @@ impl<'m> SizeCounts<'m> {
     }
 }
 
+/// How many strips of each length.
+pub type Runs = Vec<(Count, Length)>;
+
 /// The pieces that a border is cut from, each with the strips that it makes.
-pub fn border_pieces<'m>(
-    stated: &'m StatedBorder,
-    strips: &BorderStrips,
-) -> Vec<(&'m Spanned<PieceRef>, Vec<(Count, Length)>)> {
+pub fn border_pieces<'m>(stated: &'m StatedBorder, strips: &BorderStrips) -> Vec<(&'m Spanned<PieceRef>, Runs)> {
     let two = |side: Side| (Count(2), side.above());
     let (sides, ends) = (two(strips.sides), two(strips.ends));
     match (stated.piece.stated(), stated.piece_across.stated()) {

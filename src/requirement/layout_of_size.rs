@@ -133,7 +133,8 @@ impl<'m> LaidOut<'m> {
         let grid = set.zip(stated.across.value()).zip(stated.down.value());
         let top = |block: Rectangle| {
             let ((set, across), down) = grid?;
-            Some(Top { set, across, down, block, sashing: sashing(stated)?, borders: borders(stated, settings) })
+            let sashing = if stated.sashing.is_absent() { None } else { Some(sashing(stated)?) };
+            Some(Top { set, across, down, block, sashing, borders: borders(stated, settings) })
         };
         let places = grid.map(|((set, across), down)| {
             let block = Rectangle::new(Length::ZERO, Length::ZERO);
@@ -192,15 +193,12 @@ impl<'m> LaidOut<'m> {
     }
 }
 
-/// The sashing; `None` where something of it could not be read.
-fn sashing(stated: &SizeLayout) -> Option<Option<Sashing>> {
-    if stated.sashing.is_absent() {
-        return Some(None);
-    }
+/// The sashing that is stated; `None` where something of it could not be read.
+fn sashing(stated: &SizeLayout) -> Option<Sashing> {
     let yes = |field: &Field<YesNo>| Some(field.or(YesNo::No)? == YesNo::Yes);
     let width = stated.sashing.length()?;
     let (round, cornerstones) = (yes(&stated.sashing_round)?, yes(&stated.cornerstones)?);
-    Some(Some(Sashing { width, round, cornerstones }))
+    Some(Sashing { width, round, cornerstones })
 }
 
 /// The borders up to the first that could not be read.

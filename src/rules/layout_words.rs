@@ -65,8 +65,8 @@ pub(super) fn resized(cut: &Cut, short: Option<Length>, long: Option<Length>) ->
     };
     let (width, height) = size.value;
     let (for_width, for_height) = if width.length <= height.length { (short, long) } else { (long, short) };
-    let side = |written: Written, mended: Option<Length>| written.rewrite(mended.unwrap_or(written.length));
-    let text = format!("{} x {}", side(width, for_width), side(height, for_height));
+    let rewritten = |written: Written, mended: Option<Length>| written.rewrite(mended.unwrap_or(written.length));
+    let text = format!("{} x {}", rewritten(width, for_width), rewritten(height, for_height));
     Some(Correction::new(size.at, text).if_harmless())
 }
 

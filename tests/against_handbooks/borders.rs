@@ -51,18 +51,15 @@ fn borders_that_are_mitred_together() {
 /// Class notes "4 B's": three borders one after the other round a top that measures 32 1/2 x 44 with its seams, so
 /// 32 x 43 1/2 finished. Two strips at the sides first, then two across.
 #[rstest]
-#[case::first("32", "43 1/2", "1", Corners::Butted, "1 1/2", "44", "34 1/2", 0)]
-#[case::second("34", "45 1/2", "2", Corners::Butted, "2 1/2", "46", "38 1/2", 0)]
-#[case::third("38", "49 1/2", "4", Corners::Cornerstones, "4 1/2", "50", "38 1/2", 4)]
-#[allow(clippy::too_many_arguments)] // A row of the notes.
+#[case::first(("32", "43 1/2"), "1", Corners::Butted, "1 1/2", ("44", "34 1/2"), 0)]
+#[case::second(("34", "45 1/2"), "2", Corners::Butted, "2 1/2", ("46", "38 1/2"), 0)]
+#[case::third(("38", "49 1/2"), "4", Corners::Cornerstones, "4 1/2", ("50", "38 1/2"), 4)]
 fn class_notes(
-    #[case] width: &str,
-    #[case] height: &str,
+    #[case] (width, height): (&str, &str),
     #[case] border: &str,
     #[case] corners: Corners,
     #[case] cut: &str,
-    #[case] sides: &str,
-    #[case] ends: &str,
+    #[case] (sides, ends): (&str, &str),
     #[case] squares: u64,
 ) {
     let strips = top(width, height, &[(border, corners, "0")]).border_strips(0, length("1/4")).unwrap();
@@ -132,7 +129,7 @@ fn a_border_cut_along_the_fabric() {
     assert_eq!(strips_for(length("82"), length("40"), loss), Some(Count(3))); // 40 + 36 = 76, and 112
 }
 
-/// McCall's Quilting, January/February 2020, p. 76: 42 blocks of 4 units with 2 B squares each take 336; set 6 across and
+/// `McCall's Quilting`, January/February 2020, p. 76: 42 blocks of 4 units with 2 B squares each take 336; set 6 across and
 /// 7 down with sashes between the blocks of each row, 7 x 5 = 35 sashes.
 #[test]
 fn a_magazine_counts_squares_and_sashes() {

@@ -206,11 +206,15 @@ fn plan(layout: &Layout) -> Plan {
     let mut counts = BTreeMap::new();
     let (mut width, mut length) = if layout.on_point {
         let (drawn, width, length) = draw_on_point(layout);
-        drawn.into_iter().for_each(|kind| *counts.entry(kind).or_insert(0) += 1);
+        for kind in drawn {
+            *counts.entry(kind).or_insert(0) += 1;
+        }
         (width, length)
     } else {
         let drawn = draw_straight(layout);
-        drawn.iter().for_each(|drawn| *counts.entry(drawn.kind).or_insert(0) += 1);
+        for drawn in &drawn {
+            *counts.entry(drawn.kind).or_insert(0) += 1;
+        }
         let (wide, high) = bounds(&drawn);
         (wide as f64, high as f64)
     };

@@ -199,7 +199,7 @@ fn strip_count_wrong(#[case] good: &str, #[case] bad: &str, #[case] rule: &str, 
 }
 
 #[rstest]
-#[case::a_digit("finished: 46 x 60", "finished: 46 x 58")]
+#[case::a_digit("finished: 46 x 60", "finished: 46 x 50")]
 #[case::another_digit("finished: 74 x 102", "finished: 74 x 101")]
 fn finished_size_misprinted(#[case] good: &str, #[case] bad: &str) {
     caught(good, bad, "finished-size-wrong", bad.strip_prefix("finished: ").unwrap());

@@ -301,13 +301,9 @@ fn a_piece_that_nothing_uses_is_asked_about_only_where_the_design_is_whole() {
 }
 
 #[rstest]
-#[case::mixed_sizes("finished: 36 x 48", "blocks: { star: 6, small: 6 }", "not all of one finished size")]
-#[case::sashes_on_point(
-    "finished: 36 x 48",
-    "set: on_point, sashing: 2, blocks: star",
-    "sashing between blocks that are set on point"
-)]
-fn what_is_not_computed_is_said(#[case] _size: &str, #[case] layout: &str, #[case] why: &str) {
+#[case::mixed_sizes("blocks: { star: 6, small: 6 }", "not all of one finished size")]
+#[case::sashes_on_point("set: on_point, sashing: 2, blocks: star", "sashing between blocks that are set on point")]
+fn what_is_not_computed_is_said(#[case] layout: &str, #[case] why: &str) {
     let text = stars("star", "48").replace("blocks: star }", &format!("{layout} }}")).replace(
         "blocks:\n  star:",
         "blocks:\n  small: { finished: 6, rows: [[plain, plain], [plain, plain]] }\n  star:",
