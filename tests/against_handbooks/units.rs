@@ -56,7 +56,8 @@ fn triangles_from_squares(#[case] make: &str, #[case] finished: &str, #[case] sq
 #[test]
 fn a_block_of_twelve() {
     printed("patch", "6", &[("patch", "6 1/2")]);
-    let units = "  corner: { make: half_square_triangle, finished: 3, cut: { first: 3 7/8, second: 3 7/8 }, trim: 3 1/2 }
+    let units =
+        "  corner: { make: half_square_triangle, finished: 3, cut: { first: 3 7/8, second: 3 7/8 }, trim: 3 1/2 }
   plain: { make: patch, finished: 6, cut: { patch: 6 1/2 } }
   small: { make: patch, finished: 3, cut: { patch: 3 1/2 } }
 blocks:

@@ -3,6 +3,7 @@
 mod acceptance;
 mod any_outline;
 mod bias;
+mod blocks;
 mod desk;
 mod ends;
 mod fabric;
@@ -11,3 +12,4 @@ mod layout;
 mod outlines;
 mod pages;
 mod strips;
+mod units;
