@@ -27,7 +27,7 @@ fn finding(context: &Context<'_>, scaled: &ScaledSize<'_>) -> Option<Finding> {
     let more = numbers.len().saturating_sub(MOST_TOLD);
     let list = if more > 0 { format!("{} and {more} more", list.join("; ")) } else { list.join("; ") };
     let message = format!(
-        "The numbers of {name} are those of {from}, each multiplied by {}: {} of them. Was this size worked out by itself?",
+        "The numbers of {name} are those of {from}, each multiplied by {}: {} of them, as if it had been scaled and not worked out by itself.",
         scale(first.numbers),
         numbers.len()
     );

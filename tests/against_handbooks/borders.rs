@@ -159,8 +159,8 @@ fn a_magazine_counts_in_a_manuscript(#[case] squares: &str, #[case] sashes: &str
          - {{ piece: S, size: 2 1/2 x 12 1/2, pieces: {{ throw: {sashes} }} }}\n\
          units:\n  plain: {{ make: patch, finished: 3, cut: {{ patch: B }} }}\n  \
          wide: {{ make: patch, finished: 6 x 3, cut: {{ patch: 6 1/2 x 3 1/2 }} }}\n\
-         blocks:\n  steps:\n    finished: 12\n    rows:\n      - [plain, plain, wide]\n      - [wide, plain, plain]\n      \
-         - [plain, plain, wide]\n      - [wide, plain, plain]\n\
+         blocks:\n  steps:\n    finished: 12\n    rows:\n      - [plain, plain, wide]\n      - [plain, plain, wide]\n      \
+         - [plain, plain, wide]\n      - [plain, plain, wide]\n\
          layout: {{ throw: {{ across: 6, down: 7, blocks: steps, sashing: 2, sash: S }} }}\n"
     );
     let source = sparestrip::manuscript::Source::from_text("ferry-steps.pattern.yaml", text);

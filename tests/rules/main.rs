@@ -3,6 +3,7 @@
 mod acceptance;
 mod any_outline;
 mod bias;
+mod blocks;
 mod desk;
 mod ends;
 mod fabric;
@@ -12,3 +13,4 @@ mod layout_of_size;
 mod outlines;
 mod pages;
 mod strips;
+mod units;
