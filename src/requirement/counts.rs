@@ -13,6 +13,9 @@ use crate::quantity::{Count, Length};
 use crate::trade::cutting::{Cut, Shape};
 use crate::trade::layout::{BorderStrips, Side, Top, strips_for_border};
 
+/// How many of the blocks that a unit is in are told one by one.
+pub const MOST_TOLD: usize = 8;
+
 /// What the design of every size that has a layout uses.
 #[derive(Debug)]
 pub struct CountsNeeds<'m> {
@@ -42,8 +45,10 @@ pub struct Units<'m> {
     pub unit: &'m Unit,
     /// How many.
     pub count: Count,
-    /// The blocks that it is in, each with how many there are of it and how many units each has.
+    /// The first of the blocks that it is in, each with how many there are of it and how many units each has.
     pub blocks: Vec<(BlockCount<'m>, Count)>,
+    /// How many blocks it is in.
+    pub in_blocks: usize,
 }
 
 /// How many of one piece are used.
@@ -183,10 +188,17 @@ impl<'m> Counting<'_, 'm> {
             counts.whole &= in_block.is_some();
             for (unit, each) in in_block.into_iter().flatten() {
                 let Some(stated) = self.manuscript().units.get(*unit) else { continue };
-                let units =
-                    counts.units.entry(*unit).or_insert(Units { unit: stated, count: Count(0), blocks: Vec::new() });
+                let units = counts.units.entry(*unit).or_insert(Units {
+                    unit: stated,
+                    count: Count(0),
+                    blocks: Vec::new(),
+                    in_blocks: 0,
+                });
                 units.count = units.count + *each * block.count;
-                units.blocks.push((*block, *each));
+                units.in_blocks += 1;
+                if units.blocks.len() < MOST_TOLD {
+                    units.blocks.push((*block, *each));
+                }
             }
         }
     }
@@ -204,8 +216,12 @@ impl<'m> Counting<'_, 'm> {
             else {
                 continue;
             };
-            let units =
-                counts.units.entry(index).or_insert(Units { unit: stated, count: Count(0), blocks: Vec::new() });
+            let units = counts.units.entry(index).or_insert(Units {
+                unit: stated,
+                count: Count(0),
+                blocks: Vec::new(),
+                in_blocks: 0,
+            });
             units.count = units.count + count;
         }
     }

@@ -1,29 +1,19 @@
 //! Sizes whose stated numbers are those of another size, all multiplied by one scale.
 
-use super::counts::{CountsNeeds, supply};
+use std::collections::BTreeMap;
+
+use super::counts::supply;
 use super::fabrics::FabricsNeeds;
-use super::layout_of_size::LayoutsNeeds;
 use super::series::{Quantity, Series};
 use crate::manuscript::Span;
 use crate::manuscript::design::PieceRef;
 use crate::manuscript::model::{Bought, Size};
 
-/// A number that two sizes state.
-#[derive(Clone, Debug)]
-pub struct Scaled {
-    /// What it is.
-    pub what: String,
-    /// Of the first size and of the second, in some unit that is the same for both.
-    pub numbers: (i128, i128),
-    /// Where the second states it.
-    pub at: Span,
-    /// Where the first does.
-    pub first_at: Span,
-    /// Whether there is an allowance in it, which does not grow with the quilt.
-    pub has_allowance: bool,
-    /// Whether both are what should be printed, by this computation.
-    pub is_right: bool,
-}
+/// At least so many numbers must have been scaled.
+const FEWEST: usize = 3;
+
+/// At least so many of them must be numbers with an allowance.
+const FEWEST_WITH_ALLOWANCE: usize = 2;
 
 /// A size that is another multiplied by one scale.
 #[derive(Debug)]
@@ -32,154 +22,134 @@ pub struct ScaledSize<'m> {
     pub from: &'m Size,
     /// The size.
     pub size: &'m Size,
-    /// Every number that both state.
+    /// A number of the first size and the same of the second, in some unit that is the same for both.
+    pub ratio: (i128, i128),
+    /// The numbers that are in this ratio, those with an allowance first.
     pub numbers: Vec<Scaled>,
 }
 
-/// One number of one size.
+/// A number that two sizes state.
+#[derive(Clone, Debug)]
+pub struct Scaled {
+    /// What it is.
+    pub what: String,
+    /// Where the first size states it.
+    pub first_at: Span,
+    /// Where the second does.
+    pub at: Span,
+}
+
+/// A number with an allowance in it, which does not grow with the quilt.
+#[derive(Clone, Copy)]
 struct Number {
-    what: String,
-    size: usize,
     value: i128,
     at: Span,
-    has_allowance: bool,
+    /// Whether it is what should be printed, by this computation.
     is_right: bool,
 }
 
-/// At least so many numbers must have been scaled.
-const FEWEST: usize = 3;
+/// The numbers of one size, each by the place of its requirement among all.
+type Numbers = BTreeMap<usize, Number>;
 
-/// The sizes that are scaled from an earlier one.
-pub fn scaled<'m>(
-    series: &[Series<'m>],
-    layouts: &LayoutsNeeds<'m>,
-    fabrics: &FabricsNeeds<'m>,
-    counts: &CountsNeeds<'m>,
-) -> Vec<ScaledSize<'m>> {
-    let sizes = &layouts.manuscript.sizes;
-    let mut numbers = of_series(series, sizes);
-    numbers.extend(of_fabrics(fabrics));
-    numbers.extend(of_pieces(layouts, fabrics, counts));
-    let mut by_size: Vec<Vec<&Number>> = sizes.iter().map(|_| Vec::new()).collect();
-    for number in &numbers {
-        if let Some(known) = by_size.get_mut(number.size) {
-            known.push(number);
-        }
-    }
-    let from = |index: usize| (0..index).find_map(|from| scaled_from(sizes, &by_size, from, index));
+/// The sizes that are scaled from an earlier one. All numbers with an allowance are in one ratio other than one, and
+/// three numbers or more; numbers that are all as they should be printed happen to be so.
+pub fn scaled<'m>(sizes: &'m [Size], series: &[Series<'m>], fabrics: &FabricsNeeds<'m>) -> Vec<ScaledSize<'m>> {
+    let (names, by_size) = numbers(sizes, series, fabrics);
+    let from = |size: usize| (0..size).find_map(|from| scaled_from(sizes, &names, &by_size, fabrics, (from, size)));
     (1..sizes.len()).filter_map(from).collect()
 }
 
-fn scaled_from<'m>(sizes: &'m [Size], by_size: &[Vec<&Number>], from: usize, size: usize) -> Option<ScaledSize<'m>> {
-    // Both lists are in the same order of requirements, and a size may lack some of them.
-    let mut firsts = by_size.get(from)?.iter().peekable();
-    let mut numbers = Vec::new();
-    for second in by_size.get(size)? {
-        let rest = firsts.clone().position(|first| first.what == second.what);
-        let Some(first) = rest.and_then(|skipped| firsts.nth(skipped)) else { continue };
-        numbers.push(Scaled {
-            what: second.what.clone(),
-            numbers: (first.value, second.value),
-            at: second.at,
-            first_at: first.at,
-            has_allowance: second.has_allowance,
-            is_right: first.is_right && second.is_right,
-        });
+fn scaled_from<'m>(
+    sizes: &'m [Size],
+    names: &[String],
+    by_size: &[Numbers],
+    fabrics: &FabricsNeeds<'_>,
+    (from, size): (usize, usize),
+) -> Option<ScaledSize<'m>> {
+    let (firsts, seconds) = (by_size.get(from)?, by_size.get(size)?);
+    let pairs = || seconds.iter().filter_map(|(what, second)| Some((*what, *firsts.get(what)?, *second)));
+    let (_, one, other) = pairs().next()?;
+    let ratio = (one.value, other.value);
+    let in_ratio = |from: i128, to: i128| ratio.0 * to == ratio.1 * from;
+    let scaled = ratio.0 != ratio.1
+        && pairs().all(|(_, first, second)| in_ratio(first.value, second.value))
+        && pairs().any(|(_, first, second)| !(first.is_right && second.is_right))
+        && pairs().count() >= FEWEST_WITH_ALLOWANCE;
+    if !scaled {
+        return None;
     }
-    is_scaled(&numbers).then(|| ScaledSize { from: &sizes[from], size: &sizes[size], numbers })
-}
-
-/// Whether all numbers with an allowance, and three numbers or more, are in one ratio other than one. Numbers that are
-/// all as they should be printed happen to be so.
-fn is_scaled(numbers: &[Scaled]) -> bool {
-    let Some(first) = numbers.iter().find(|number| number.has_allowance) else { return false };
-    let in_ratio = |number: &&Scaled| {
-        let ((one, other), (from, to)) = (first.numbers, number.numbers);
-        one * to == other * from
+    let told = |(what, first, second): (usize, Number, Number)| {
+        let what = names.get(what).cloned().unwrap_or_default();
+        Scaled { what, first_at: first.at, at: second.at }
     };
-    let bearing: Vec<&Scaled> = numbers.iter().filter(|number| number.has_allowance).collect();
-    let scaled = first.numbers.0 != first.numbers.1;
-    scaled
-        && bearing.len() >= 2
-        && bearing.iter().all(in_ratio)
-        && bearing.iter().any(|number| !number.is_right)
-        && numbers.iter().filter(in_ratio).count() >= FEWEST
+    let mut numbers: Vec<Scaled> = pairs().map(told).collect();
+    numbers.extend(pieces(fabrics, from, size, in_ratio));
+    (numbers.len() >= FEWEST).then(|| ScaledSize { from: &sizes[from], size: &sizes[size], ratio, numbers })
 }
 
-impl ScaledSize<'_> {
-    /// The numbers that are in the ratio of the first with an allowance.
-    pub fn in_ratio(&self) -> impl Iterator<Item = &Scaled> {
-        let first = self.numbers.iter().find(|number| number.has_allowance).map_or((1, 1), |first| first.numbers);
-        self.numbers.iter().filter(move |number| first.0 * number.numbers.1 == first.1 * number.numbers.0)
-    }
+/// The counts of pieces and strips that are in a ratio.
+fn pieces(
+    fabrics: &FabricsNeeds<'_>,
+    from: usize,
+    size: usize,
+    in_ratio: impl Fn(i128, i128) -> bool,
+) -> impl Iterator<Item = Scaled> {
+    let each = fabrics
+        .fabrics
+        .iter()
+        .enumerate()
+        .flat_map(|(fabric, needs)| (0..needs.stated.cut.len()).map(move |cut| (needs, PieceRef { fabric, cut })));
+    each.filter_map(move |(needs, piece)| {
+        let count = |size| supply(fabrics, piece, size).filter(|supply| supply.count.0 > 0);
+        let (first, second) = (count(from)?, count(size)?);
+        let value = |supply: &super::counts::Supply| i128::from(supply.strips.unwrap_or(supply.count).0);
+        let what = || format!("{} {}", needs.stated.name, needs.name(piece.cut));
+        in_ratio(value(&first), value(&second)).then(|| Scaled { what: what(), first_at: first.at, at: second.at })
+    })
 }
 
-fn of_series(series: &[Series<'_>], sizes: &[Size]) -> Vec<Number> {
-    let mut numbers = Vec::new();
-    for one in series {
-        for number in &one.numbers {
+/// The names of all requirements with an allowance, and the numbers of each size.
+fn numbers(sizes: &[Size], series: &[Series<'_>], fabrics: &FabricsNeeds<'_>) -> (Vec<String>, Vec<Numbers>) {
+    let mut names: Vec<String> = series.iter().map(|series| series.what.clone()).collect();
+    let mut by_size: Vec<Numbers> = sizes.iter().map(|_| Numbers::new()).collect();
+    let places: BTreeMap<&str, usize> = sizes.iter().enumerate().map(|(at, size)| (size.name.as_str(), at)).collect();
+    for (what, series) in series.iter().enumerate() {
+        for number in &series.numbers {
             let value = match number.stated {
                 Quantity::Count(count) => i128::from(count.0),
                 Quantity::Fabric(fabric) => fabric.0.ticks(),
                 Quantity::Sheet(_) => continue,
             };
-            let Some(size) = sizes.iter().position(|size| size.name == number.size.name) else { continue };
             let is_right = number.stated == number.needed;
-            if value > 0 {
-                numbers.push(Number {
-                    what: one.what.clone(),
-                    size,
-                    value,
-                    at: number.at,
-                    has_allowance: true,
-                    is_right,
-                });
+            if let Some(size) = places.get(number.size.name.as_str()).filter(|_| value > 0) {
+                by_size[*size].insert(what, Number { value, at: number.at, is_right });
             }
         }
     }
-    numbers
+    for fabric in &fabrics.fabrics {
+        for size in &fabric.sizes {
+            let number = bought(fabrics, size).filter(|number| number.value > 0);
+            if let Some((number, known)) = number.zip(by_size.get_mut(size.index)) {
+                known.insert(names.len(), number);
+            }
+        }
+        names.push(fabric.stated.name.clone());
+    }
+    (names, by_size)
 }
 
-fn of_fabrics(fabrics: &FabricsNeeds<'_>) -> Vec<Number> {
-    let mut numbers = Vec::new();
-    for (fabric, size) in fabrics.each() {
-        let (value, at, is_right) = match size.required {
-            Some(Bought::Amount(amount)) => {
-                let unit = amount.value.first.unit;
-                let right = size
-                    .from_bolt()
-                    .is_some_and(|bolt| fabrics.shop.to_buy(bolt.to_print, unit) == amount.value.yardage());
-                (amount.value.yardage().0.ticks(), amount.at, right)
-            }
-            Some(Bought::Count(count)) => {
-                let right = size.small().is_some_and(|small| small.to_print == count.value);
-                (i128::from(count.value.0), count.at, right)
-            }
-            None => continue,
-        };
-        if value > 0 {
-            let what = fabric.stated.name.clone();
-            numbers.push(Number { what, size: size.index, value, at, has_allowance: true, is_right });
+/// What the pattern tells to buy of a fabric.
+fn bought(fabrics: &FabricsNeeds<'_>, size: &super::fabrics::FabricSize<'_>) -> Option<Number> {
+    Some(match size.required? {
+        Bought::Amount(amount) => {
+            let unit = amount.value.first.unit;
+            let stated = amount.value.yardage();
+            let is_right = size.from_bolt().is_some_and(|bolt| fabrics.shop.to_buy(bolt.to_print, unit) == stated);
+            Number { value: stated.0.ticks(), at: amount.at, is_right }
         }
-    }
-    numbers
-}
-
-fn of_pieces(layouts: &LayoutsNeeds<'_>, fabrics: &FabricsNeeds<'_>, counts: &CountsNeeds<'_>) -> Vec<Number> {
-    let mut numbers = Vec::new();
-    for (fabric, needs) in fabrics.fabrics.iter().enumerate() {
-        for cut in 0..needs.stated.cut.len() {
-            let piece = PieceRef { fabric, cut };
-            for size in 0..layouts.manuscript.sizes.len() {
-                let Some(supply) = supply(fabrics, piece, size).filter(|supply| supply.count.0 > 0) else { continue };
-                let laid = counts.sizes.iter().find(|counts| layouts.sizes[counts.index].index == size);
-                let needed = laid.and_then(|counts| counts.pieces.get(&piece)).map(super::counts::PieceNeeds::count);
-                let what = format!("{} {}", needs.stated.name, needs.name(cut));
-                let value = i128::from(supply.strips.unwrap_or(supply.count).0);
-                let is_right = needed == Some(supply.count);
-                numbers.push(Number { what, size, value, at: supply.at, has_allowance: false, is_right });
-            }
+        Bought::Count(count) => {
+            let is_right = size.small().is_some_and(|small| small.to_print == count.value);
+            Number { value: i128::from(count.value.0), at: count.at, is_right }
         }
-    }
-    numbers
+    })
 }

@@ -1,11 +1,8 @@
 //! The chain in words: which blocks, which units, which pieces, which strips.
 
 use crate::quantity::Count;
-use crate::requirement::counts::{PieceNeeds, SizeCounts, Units, Use, UsedFor};
+use crate::requirement::counts::{MOST_TOLD, PieceNeeds, SizeCounts, Units, Use, UsedFor};
 use crate::requirement::layout_of_size::LayoutsNeeds;
-
-/// How many lines of a chain are told one by one.
-const MOST_TOLD: usize = 8;
 
 /// How many units there are: `6 star x 4 + 6 chain x 1 = 30 geese`.
 pub(crate) fn units_working(units: &Units<'_>) -> String {
@@ -16,7 +13,7 @@ pub(crate) fn units_working(units: &Units<'_>) -> String {
         .take(MOST_TOLD)
         .map(|(block, each)| format!("{} {} x {each}", block.count, block.stated.name))
         .collect();
-    match (in_blocks.len(), units.blocks.len()) {
+    match (in_blocks.len(), units.in_blocks) {
         (0, _) => total,
         (told, all) if told < all => format!("{all} blocks with it = {total}"),
         _ => format!("{} = {total}", in_blocks.join(" + ")),

@@ -12,37 +12,40 @@ const MOST_TOLD: usize = 6;
 
 fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     let series = all(context.binding, context.backing, context.batting);
-    let scaled = scaled(&series, context.layouts, context.fabrics, context.counts);
+    let scaled = scaled(&context.manuscript.sizes, &series, context.fabrics);
     findings.extend(scaled.iter().filter_map(|scaled| finding(context, scaled)));
 }
 
 fn finding(context: &Context<'_>, scaled: &ScaledSize<'_>) -> Option<Finding> {
-    let numbers: Vec<&Scaled> = scaled.in_ratio().collect();
-    let first = numbers.iter().find(|number| number.has_allowance)?;
     let (from, name) = (&scaled.from.name, &scaled.size.name);
-    let source = &context.source.text;
-    let told =
-        |number: &&Scaled| format!("{} {} and {}", number.what, number.first_at.text(source), number.at.text(source));
-    let list: Vec<String> = numbers.iter().take(MOST_TOLD).map(told).collect();
-    let more = numbers.len().saturating_sub(MOST_TOLD);
-    let list = if more > 0 { format!("{} and {more} more", list.join("; ")) } else { list.join("; ") };
+    let (numbers, times) = (&scaled.numbers, scale(scaled.ratio));
+    let first = numbers.first()?;
     let message = format!(
-        "The numbers of {name} are those of {from}, each multiplied by {}: {} of them, as if it had been scaled and not worked out by itself.",
-        scale(first.numbers),
+        "The numbers of {name} are those of {from}, each multiplied by {times}: {} of them, as if it had been scaled \
+         and not worked out by itself.",
         numbers.len()
     );
-    let mut finding =
-        Finding::new(Label::new(first.at, format!("{} times that of {from}", scale(first.numbers))), message)
-            .for_size(name)
-            .see(Some(first.first_at), format!("the number of {from}"));
-    for number in numbers.iter().filter(|number| number.at != first.at).take(MOST_TOLD) {
+    let mut finding = Finding::new(Label::new(first.at, format!("{times} times that of {from}")), message)
+        .for_size(name)
+        .see(Some(first.first_at), format!("the number of {from}"));
+    for number in numbers.iter().skip(1).take(MOST_TOLD) {
         finding = finding.see(Some(number.at), "in the same ratio");
     }
-    Some(
-        finding
-            .help(format!("{}.", super::sentence(&list)))
-            .help("Seams, tails, overhang, squaring up and whole strips do not grow with the quilt, so numbers that are right are hardly ever in one ratio."),
-    )
+    Some(finding.help(list(&context.source.text, numbers)).help(
+        "Seams, tails, overhang, squaring up and whole strips do not grow with the quilt, so numbers that are right are \
+         hardly ever in one ratio.",
+    ))
+}
+
+/// `Binding strips 6 and 12; ink 3/4 yd and 1 1/2 yd.`
+fn list(source: &str, numbers: &[Scaled]) -> String {
+    let told =
+        |number: &Scaled| format!("{} {} and {}", number.what, number.first_at.text(source), number.at.text(source));
+    let mut told: Vec<String> = numbers.iter().take(MOST_TOLD).map(told).collect();
+    if numbers.len() > MOST_TOLD {
+        told.push(format!("{} more", numbers.len() - MOST_TOLD));
+    }
+    format!("{}.", super::sentence(&told.join("; ")))
 }
 
 /// `2`, `1 1/2`, `2/3`.

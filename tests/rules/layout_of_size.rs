@@ -356,7 +356,7 @@ fn a_size_that_is_scaled_is_asked_about(
     let found = of_rule(&text, "scaled-size");
     assert_eq!(!found.is_empty(), asked);
     if let [finding] = &found[..] {
-        assert_says(finding, &["The numbers of twin are those of crib, each multiplied by 2: 3 of them."]);
+        assert_says(finding, &["The numbers of twin are those of crib, each multiplied by 2: 3 of them,"]);
         assert_eq!(finding.size.as_deref(), Some("twin"));
         assert_eq!(finding.at.at.text(&text), strips);
     }
