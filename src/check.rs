@@ -3,13 +3,17 @@
 use std::collections::BTreeMap;
 
 use crate::finding::{Finding, Label, Level};
-use crate::manuscript::model::{Accepted, PerSize};
+use crate::manuscript::model::{Accepted, Blocks, Border, PerSize};
 use crate::manuscript::{Field, Manuscript, Mistake, Source, Span, read};
 use crate::quantity::Count;
 use crate::requirement::backing::BackingNeeds;
 use crate::requirement::batting::BattingNeeds;
 use crate::requirement::binding::BindingNeeds;
+use crate::requirement::blocks::BlocksNeeds;
+use crate::requirement::counts::CountsNeeds;
 use crate::requirement::fabrics::FabricsNeeds;
+use crate::requirement::layout_of_size::LayoutsNeeds;
+use crate::requirement::units::UnitsNeeds;
 use crate::rule_book::Settings;
 use crate::rules::{Context, RULES, Unused};
 
@@ -87,6 +91,10 @@ pub fn check_manuscript(source: &Source, manuscript: &Manuscript, settings: &Set
     let batting = BattingNeeds::new(manuscript, settings);
     let backing = BackingNeeds::new(manuscript, settings, batting.as_ref());
     let fabrics = FabricsNeeds::new(manuscript, binding.as_ref(), settings);
+    let units = UnitsNeeds::new(manuscript, &fabrics, settings);
+    let blocks = BlocksNeeds::new(manuscript);
+    let layouts = LayoutsNeeds::new(manuscript, settings);
+    let counts = CountsNeeds::new(&layouts, &fabrics, &units);
     let mut context = Context {
         source,
         manuscript,
@@ -95,6 +103,10 @@ pub fn check_manuscript(source: &Source, manuscript: &Manuscript, settings: &Set
         backing: backing.as_ref(),
         batting: batting.as_ref(),
         fabrics: &fabrics,
+        units: &units,
+        blocks: &blocks,
+        layouts: &layouts,
+        counts: &counts,
         unused_acceptances: &[],
     };
     let findings = run(&context, |rule| rule != AFTER_ACCEPTING);
@@ -193,6 +205,8 @@ fn could_be_used(manuscript: &Manuscript, accepted: &Accepted) -> bool {
         && known
         && method_was_read(manuscript)
         && fabrics_were_read(manuscript)
+        && design_was_read(manuscript)
+        && layouts_were_read(manuscript)
         && size_was_read(manuscript, accepted)
 }
 
@@ -229,6 +243,49 @@ fn fabrics_were_read(manuscript: &Manuscript) -> bool {
         let required = fabric.requires.iter().all(|requires| requires.stated().is_some());
         fabric.cut_whole && cuts_read && lengths_read && words_read && required
     })
+}
+
+fn layouts_were_read(manuscript: &Manuscript) -> bool {
+    let layouts = manuscript.layout.iter().flat_map(|layout| &layout.sizes).filter_map(PerSize::stated);
+    layouts.into_iter().all(|layout| {
+        let sides_read = !layout.across.is_unread() && !layout.down.is_unread() && !layout.set.is_unread();
+        let blocks_read = match layout.blocks.stated().map(|blocks| &blocks.value) {
+            Some(Blocks::Each(each)) => each.iter().all(|(block, count)| !block.is_unread() && !count.is_unread()),
+            Some(Blocks::All(_)) => true,
+            None => !layout.blocks.is_unread(),
+        };
+        let sashing = [&layout.sash, &layout.long_sash, &layout.cornerstone];
+        let words_read = !layout.sashing_round.is_unread() && !layout.cornerstones.is_unread();
+        let sashing_read = !layout.sashing.is_unread() && words_read && !sashing.into_iter().any(Field::is_unread);
+        let triangles_read = !layout.side_triangles.is_unread() && !layout.corner_triangles.is_unread();
+        let borders_read = layout.borders_whole && layout.borders.iter().all(border_was_read);
+        sides_read && blocks_read && sashing_read && triangles_read && borders_read
+    })
+}
+
+fn border_was_read(border: &Border) -> bool {
+    let pieces = [&border.piece, &border.piece_across, &border.cornerstone];
+    let words_read = !border.corners.is_unread() && !border.pieced.is_unread() && !border.join.is_unread();
+    !border.width.is_unread() && !border.ease.is_unread() && words_read && !pieces.into_iter().any(Field::is_unread)
+}
+
+fn design_was_read(manuscript: &Manuscript) -> bool {
+    let units = manuscript.units.iter().all(|unit| {
+        let sizes = [&unit.finished, &unit.trim];
+        let lengths = [&unit.seam, &unit.segment];
+        let parts = unit.cut.iter().all(|part| !part.from.is_unread());
+        !unit.make.is_unread()
+            && !unit.method.is_unread()
+            && !unit.yields.is_unread()
+            && !sizes.into_iter().any(Field::is_unread)
+            && !lengths.into_iter().any(Field::is_unread)
+            && (unit.cut_whole && parts)
+    });
+    let blocks = manuscript.blocks.iter().all(|block| {
+        let places = block.rows.iter().flat_map(|row| &row.places);
+        block.whole && !block.finished.is_unread() && !places.into_iter().any(Field::is_unread)
+    });
+    manuscript.units_whole && manuscript.blocks_whole && units && blocks
 }
 
 fn size_was_read(manuscript: &Manuscript, accepted: &Accepted) -> bool {

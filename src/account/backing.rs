@@ -34,7 +34,7 @@ impl Lines<'_> {
     }
 
     /// The size itself, and the bed that it is for.
-    pub(super) fn size(&mut self, size: &Size, settings: &Settings) {
+    pub(super) fn size(&mut self, size: &Size, made: Option<(String, String)>, settings: &Settings) {
         let Some(finished) = size.finished.stated() else { return };
         let measure = if finished.value.0.unit.is_metric() { Measure::Cm } else { Measure::Inch };
         let name = Some(size.name.as_str());
@@ -44,6 +44,10 @@ impl Lines<'_> {
                 (needed, Standing::Held, "It covers the bed that it is for.".to_string())
             }
             None => (String::new(), Standing::Given, "Everything else goes by it.".to_string()),
+        };
+        let (needed, standing, working) = match made {
+            Some((made, chain)) => (made, Standing::Held, chain),
+            None => (needed, standing, working),
         };
         self.add(name, "finished", finished.at, needed, standing, working);
         if let Some(drop) = size.drop.stated() {

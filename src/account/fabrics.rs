@@ -1,7 +1,9 @@
 //! The numbers of the fabrics.
 
+use super::design::Design;
 use super::{Lines, Standing};
 use crate::manuscript::Field;
+use crate::manuscript::design::PieceRef;
 use crate::manuscript::model::{Bought, Cut};
 use crate::quantity::{Amount, Count, Measure, Round, Written, Yardage};
 use crate::requirement::fabric::Shop;
@@ -28,12 +30,14 @@ impl Lines<'_> {
     }
 
     /// What each fabric states for one size.
-    pub(super) fn fabrics(&mut self, heading: &str, needs: &FabricsNeeds<'_>, index: usize) {
-        for fabric in &needs.fabrics {
+    pub(super) fn fabrics(&mut self, heading: &str, needs: &FabricsNeeds<'_>, design: &Design<'_, '_>, index: usize) {
+        for (fabric_place, fabric) in needs.fabrics.iter().enumerate() {
             let Some(size) = fabric.sizes.get(index) else { continue };
             self.required(heading, needs, fabric, size);
             for (place, cut) in fabric.stated.cut.iter().enumerate() {
-                self.cut(heading, fabric, size, (place, cut));
+                let piece = PieceRef { fabric: fabric_place, cut: place };
+                let used = design.piece(index, piece, fabric.name(place));
+                self.cut(heading, fabric, size, (place, cut), used);
             }
         }
     }
@@ -67,24 +71,45 @@ impl Lines<'_> {
         self.add(Some(heading), &number, required.at(), needed, standing, working);
     }
 
-    fn cut(&mut self, heading: &str, fabric: &FabricNeeds<'_>, size: &FabricSize<'_>, (place, cut): (usize, &Cut)) {
+    /// A piece of the cutting list: how many the design uses, and the strips that they are cut from.
+    fn cut(
+        &mut self,
+        heading: &str,
+        fabric: &FabricNeeds<'_>,
+        size: &FabricSize<'_>,
+        (place, cut): (usize, &Cut),
+        used: Option<(Count, String)>,
+    ) {
         let number = format!("{} {}", fabric.stated.name, fabric.name(place));
         let pieces = cut.pieces.get(size.index).and_then(Field::stated);
+        let strips = fabric.cloth.and_then(|cloth| size.needed(place, cloth));
         if let Some(pieces) = pieces {
-            let working = "The pieces are cut from the fabric.".to_string();
-            self.add(Some(heading), &format!("{number} pieces"), pieces.at, String::new(), Standing::Given, working);
+            let from_strips = strips
+                .map(|(way, strips)| format!(" {} come out of each strip: {}.", way.per_strip, strips.of("strip")));
+            let from_strips = from_strips.unwrap_or_default();
+            let (needed, standing, working) = match &used {
+                Some((count, chain)) => (count.to_string(), Standing::Held, format!("{chain}{from_strips}")),
+                None => (String::new(), Standing::Given, "The pieces are cut from the fabric.".to_string()),
+            };
+            self.add(Some(heading), &format!("{number} pieces"), pieces.at, needed, standing, working);
         }
-        let Some(strips) = cut.strips.get(size.index).and_then(Field::stated) else { return };
-        let needed = fabric.cloth.and_then(|cloth| size.needed(place, cloth));
-        let (needed, standing, working): (Option<Count>, _, _) = match (pieces, needed) {
-            (None, _) => (None, Standing::Given, "The strips are taken as they are: no pieces are stated.".to_string()),
-            (Some(_), Some((way, needed))) => {
+        let Some(stated) = cut.strips.get(size.index).and_then(Field::stated) else { return };
+        let (needed, standing, working): (Option<Count>, _, _) = match (pieces, strips, used) {
+            (None, _, Some((count, chain))) => {
+                // Strips left whole are the pieces themselves.
+                let whole = cut.size.is_absent().then_some(count);
+                (whole, Standing::Held, chain)
+            }
+            (None, _, None) => {
+                (None, Standing::Given, "The strips are taken as they are: no pieces are stated.".to_string())
+            }
+            (Some(_), Some((way, needed)), _) => {
                 (Some(needed), Standing::Held, format!("Each strip gives {}.", way.per_strip.of("piece")))
             }
-            (Some(_), None) => (None, Standing::NotChecked, UNREAD.to_string()),
+            (Some(_), None, _) => (None, Standing::NotChecked, UNREAD.to_string()),
         };
         let needed = needed.map(|needed| needed.to_string()).unwrap_or_default();
-        self.add(Some(heading), &format!("{number} strips"), strips.at, needed, standing, working);
+        self.add(Some(heading), &format!("{number} strips"), stated.at, needed, standing, working);
     }
 }
 

@@ -3,7 +3,9 @@
 //! How a number stands is read off the findings at its place, so that the account and the report cannot differ.
 
 mod backing;
+mod design;
 mod fabrics;
+mod units;
 
 use crate::check::{Outcome, check};
 use crate::finding::{Finding, Level};
@@ -14,9 +16,14 @@ use crate::requirement::backing::BackingNeeds;
 use crate::requirement::batting::BattingNeeds;
 use crate::requirement::bias::BiasNeeds;
 use crate::requirement::binding::{BindingNeeds, SizeNeeds};
+use crate::requirement::blocks::BlocksNeeds;
+use crate::requirement::counts::CountsNeeds;
 use crate::requirement::fabrics::FabricsNeeds;
+use crate::requirement::layout_of_size::LayoutsNeeds;
+use crate::requirement::units::UnitsNeeds;
 use crate::rule_book::Settings;
 use crate::rules::words::{buying, cover, cut_working, edge_working, fold_working, strips_working, width_for};
+use design::Design;
 
 /// The account of one manuscript.
 #[derive(Clone, Debug)]
@@ -94,14 +101,21 @@ pub fn account(source: &Source, settings: &Settings) -> Account {
         lines.method(needs, settings);
     }
     let fabrics = FabricsNeeds::new(&manuscript, needs.as_ref(), settings);
+    let units = UnitsNeeds::new(&manuscript, &fabrics, settings);
+    let layouts = LayoutsNeeds::new(&manuscript, settings);
+    let counts = CountsNeeds::new(&layouts, &fabrics, &units);
+    let design = Design { layouts: &layouts, counts: &counts };
     lines.layers(&manuscript);
     lines.fabric_methods(&fabrics);
+    lines.units(&units, &manuscript, settings);
+    lines.blocks(&BlocksNeeds::new(&manuscript));
     for (index, size) in manuscript.sizes.iter().enumerate() {
-        lines.size(size, settings);
+        lines.size(size, design.finished(index), settings);
+        lines.layout_of(&size.name, &design, index);
         lines.binding_of(index, size, needs.as_ref());
         lines.backing_of(index, size, backing.as_ref());
         lines.batting_of(index, size, batting.as_ref());
-        lines.fabrics(&size.name, &fabrics, index);
+        lines.fabrics(&size.name, &fabrics, &design, index);
     }
     let outcome = check(source, settings);
     let lines = lines.lines.into_iter().map(|line| stand(line, &outcome)).collect();
@@ -159,7 +173,7 @@ impl Lines<'_> {
         let assumes = &manuscript.assumes;
         self.given("usable_width", &assumes.usable_width, "Strips are cut across this width.");
         if let Some(seam) = assumes.seam.stated() {
-            let why = "The piecing seam: no number on the shopping list depends on it.";
+            let why = "The piecing seam: units are pieced with it.";
             self.add(None, "seam", seam.at, String::new(), Standing::Given, why.to_string());
         }
         self.given("sold_by", &assumes.sold_by, "Fabric is rounded up to this.");

@@ -53,6 +53,9 @@ impl Mistakes {
     }
 }
 
+/// What a name was taken for that should be a piece of a cutting list.
+pub const AMONG_PIECES: &str = "the pieces of the cutting lists";
+
 /// The kinds of mistake.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum What {
@@ -132,6 +135,17 @@ pub enum What {
         /// The fabrics there are.
         fabrics: Vec<String>,
         /// The fabric that is nearest, if one is near.
+        nearest: Option<String>,
+    },
+    /// A name that the manuscript does not give to anything of the kind that is meant.
+    UnknownName {
+        /// The name.
+        name: String,
+        /// What it was taken for, one of several: "the pattern's units".
+        among: &'static str,
+        /// The names there are.
+        known: Vec<String>,
+        /// The name that is nearest, if one is near.
         nearest: Option<String>,
     },
     /// An entry that stands twice in one table.

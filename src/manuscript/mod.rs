@@ -3,15 +3,19 @@
 //! [`Source`] is the text, [`tree`] its entries with their places, [`table`] reads them word by word, and
 //! [`read`] fills the [`Manuscript`]. Mistakes are gathered, never thrown: one run tells them all.
 
+pub mod design;
 mod mending;
 pub mod mistake;
 pub mod model;
 mod read;
 mod read_backing;
 mod read_binding;
+mod read_blocks;
 mod read_fabrics;
+mod read_layout;
 mod read_outline;
 mod read_sizes;
+mod read_units;
 pub mod reader;
 mod source;
 mod span;

@@ -2,6 +2,7 @@
 
 use crate::quantity::{Amount, Count, Measure, Written};
 
+use super::design::{Block, PieceRef, Unit};
 use super::{Field, Mistake, Span, Spanned};
 
 /// A pattern manuscript.
@@ -25,6 +26,16 @@ pub struct Manuscript {
     pub batting: Option<Batting>,
     /// The fabrics, each with its cutting list.
     pub fabrics: Vec<Fabric>,
+    /// The units that are sewn from pieces.
+    pub units: Vec<Unit>,
+    /// Whether all of them were read, or there are none.
+    pub units_whole: bool,
+    /// The blocks that are sewn from units.
+    pub blocks: Vec<Block>,
+    /// Whether all of them were read, or there are none.
+    pub blocks_whole: bool,
+    /// How the quilt top is laid out, size by size.
+    pub layout: Option<Layout>,
     /// Findings that the editor has accepted.
     pub accepted: Vec<Accepted>,
     /// What is wrong with the way it is written down.
@@ -278,6 +289,82 @@ pub struct Cut {
     pub pieces: Vec<Field<Count>>,
 }
 
+/// How the quilt top is laid out.
+#[derive(Debug)]
+pub struct Layout {
+    /// Where the word `layout` stands.
+    pub at: Span,
+    /// The layout of each size, in the order of the sizes; nothing for a size that has none.
+    pub sizes: Vec<PerSize<SizeLayout>>,
+}
+
+/// The layout of one size: blocks, what lies between them, what sets them, and borders.
+#[derive(Debug)]
+pub struct SizeLayout {
+    /// Where the size's name stands.
+    pub at: Span,
+    /// Whether the blocks stand straight or on their points.
+    pub set: Field<Set>,
+    /// How many blocks there are from side to side.
+    pub across: Field<Count>,
+    /// How many there are from top to bottom.
+    pub down: Field<Count>,
+    /// Which blocks.
+    pub blocks: Field<Blocks>,
+    /// How wide the sashing between the blocks finishes.
+    pub sashing: Field<Written>,
+    /// Whether there is sashing round the blocks too.
+    pub sashing_round: Field<YesNo>,
+    /// Whether there are squares where sashes cross.
+    pub cornerstones: Field<YesNo>,
+    /// The piece of the cutting list for sashes.
+    pub sash: Field<PieceRef>,
+    /// The piece for the sashes from side to side, where there are no cornerstones.
+    pub long_sash: Field<PieceRef>,
+    /// The piece for cornerstones.
+    pub cornerstone: Field<PieceRef>,
+    /// The unit that sets the blocks at the sides, by its place among the units.
+    pub side_triangles: Field<usize>,
+    /// The unit that sets them at the corners.
+    pub corner_triangles: Field<usize>,
+    /// The borders, from the inside.
+    pub borders: Vec<Border>,
+    /// Whether all borders were read.
+    pub borders_whole: bool,
+}
+
+/// The blocks of a layout, by their places among the blocks.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Blocks {
+    /// The same block everywhere.
+    All(usize),
+    /// So many of each.
+    Each(Vec<(Field<usize>, Field<Count>)>),
+}
+
+/// A border.
+#[derive(Debug)]
+pub struct Border {
+    /// Where its entry starts.
+    pub at: Span,
+    /// How wide it finishes.
+    pub width: Field<Written>,
+    /// How its corners are made.
+    pub corners: Field<Corners>,
+    /// The piece of the cutting list for it, or for its two sides.
+    pub piece: Field<PieceRef>,
+    /// The piece for its top and bottom, where that is another.
+    pub piece_across: Field<PieceRef>,
+    /// The piece for the squares at its corners.
+    pub cornerstone: Field<PieceRef>,
+    /// Whether it is pieced from strips that are joined.
+    pub pieced: Field<YesNo>,
+    /// How those strips are joined.
+    pub join: Field<Join>,
+    /// How much longer than the quilt with its borders a mitred border is cut.
+    pub ease: Field<Written>,
+}
+
 /// The free tails at both ends of the binding.
 #[derive(Debug, Default)]
 pub struct Tails {
@@ -419,6 +506,24 @@ words!(
     Queen = "queen bed",
     /// A king bed.
     King = "king bed",
+});
+words!(
+    /// How the blocks of a layout stand.
+    Set {
+    /// In rows and columns, their sides upright.
+    Straight = "straight",
+    /// On their corners.
+    OnPoint = "on_point",
+});
+words!(
+    /// How the corners of a border are made.
+    Corners {
+    /// Top and bottom run over the ends of the sides.
+    Butted = "butted",
+    /// Sewn at 45 degrees.
+    Mitred = "mitred",
+    /// With a square in each.
+    Cornerstones = "cornerstones",
 });
 words!(
     /// A side of the quilt.

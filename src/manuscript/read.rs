@@ -6,8 +6,11 @@ use super::mending::Mended;
 use super::model::{Accepted, Assumes, Manuscript, MeasureWord};
 use super::read_backing::{read_backing, read_batting};
 use super::read_binding::read_binding;
+use super::read_blocks::{Blocks, read_blocks};
 use super::read_fabrics::{Fabrics, read_fabrics};
+use super::read_layout::{Names, read_layout};
 use super::read_sizes::{Sizes, positive, read_size_name, read_sizes};
+use super::read_units::{Pieces, Units, read_units};
 use super::reader::Reader;
 use super::source::{Flaw, LARGEST_FILE};
 use super::table::Table;
@@ -119,6 +122,14 @@ fn read_file(reader: &mut Reader, mut table: Table<'_, '_>, whole: bool, manuscr
     if let Some(entry) = table.entry("batting") {
         manuscript.batting = read_batting(reader, &sizes, entry);
     }
+    let units = table.entry("units").map_or_else(Units::default, |entry| read_units(reader, &fabrics, entry));
+    let blocks = table.entry("blocks").map_or_else(Blocks::default, |entry| read_blocks(reader, &units, entry));
+    if let Some(entry) = table.entry("layout") {
+        let names = Names { pieces: Pieces::of(&fabrics), units: &units, blocks: &blocks };
+        manuscript.layout = Some(read_layout(reader, &sizes, &names, entry));
+    }
+    (manuscript.units, manuscript.units_whole) = (units.list, units.whole || !units.stated);
+    (manuscript.blocks, manuscript.blocks_whole) = (blocks.list, blocks.whole || !blocks.stated);
     manuscript.fabrics = fabrics.list;
     if let Some(entry) = table.entry("accepted") {
         manuscript.accepted = read_accepted(reader, &sizes, entry);

@@ -28,6 +28,14 @@ pub(super) struct Fabrics {
     stated: bool,
 }
 
+impl Fabrics {
+    /// Whether every piece of every cutting list is known, so that another name can be called unknown.
+    pub(super) fn pieces_whole(&self) -> bool {
+        let named = |cut: &Cut| !cut.piece.is_unread();
+        (self.whole || !self.stated) && self.list.iter().all(|fabric| fabric.cut_whole && fabric.cut.iter().all(named))
+    }
+}
+
 pub(super) fn read_fabrics(reader: &mut Reader, sizes: &Sizes, entry: &Entry<'_>) -> Fabrics {
     let Some(table) = Table::new(reader, "fabrics", entry.key_at, &entry.value, FABRIC_EXAMPLE) else {
         return Fabrics { stated: true, ..Fabrics::default() };
@@ -121,7 +129,7 @@ fn read_cuts(reader: &mut Reader, sizes: &Sizes, entry: &Entry<'_>) -> (Vec<Cut>
     (cuts.into_iter().flatten().collect(), whole)
 }
 
-fn start_of(node: &Node<'_>) -> Span {
+pub(super) fn start_of(node: &Node<'_>) -> Span {
     Span::new(node.at.start, node.at.end.min(node.at.start + 1))
 }
 
@@ -175,7 +183,7 @@ fn read_piece_name(reader: &mut Reader, node: &Node<'_>) -> Field<String> {
     }
 }
 
-fn unfit_name(what: &str) -> What {
+pub(super) fn unfit_name(what: &str) -> What {
     What::OutOfRange {
         why: format!("the name of a {what} may be {LONGEST_NAME} characters at most, all of them visible"),
     }

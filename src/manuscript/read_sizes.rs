@@ -112,6 +112,31 @@ pub(super) fn read_some_sizes(
     counts
 }
 
+/// Reads what is stated for some of the sizes, in the order of the sizes. Names that are no size are reported; a size
+/// that is not named has nothing.
+pub(super) fn read_for_some<T>(
+    reader: &mut Reader,
+    sizes: &Sizes,
+    place: &str,
+    entry: &Entry<'_>,
+    example: &'static str,
+    mut read: impl FnMut(&mut Reader, &Entry<'_>) -> Option<T>,
+) -> Vec<PerSize<T>> {
+    let Some(table) = Table::new(reader, place, entry.key_at, &entry.value, example) else {
+        return sizes.list.iter().map(|_| PerSize::Nothing).collect();
+    };
+    let (mut stated, mut named) = (Vec::new(), Vec::new());
+    for size in &sizes.list {
+        let entry = table.entries().iter().find(|entry| entry.key == size.name);
+        named.push(entry.is_some());
+        stated.push(entry.and_then(|entry| read(reader, entry)).map_or(PerSize::Nothing, PerSize::Stated));
+    }
+    if sizes.whole {
+        report_unknown_sizes(reader, sizes, table.entries(), &mut named);
+    }
+    stated
+}
+
 /// Reads what is stated for each size under `requires`, in the order of the sizes. Names that are no size and
 /// sizes that are not named are reported; a pair that is probably one slip is reported once.
 pub(super) fn read_per_size<T>(

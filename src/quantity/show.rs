@@ -43,6 +43,18 @@ impl Length {
         }
     }
 
+    /// A length that is no fraction, to a thousandth of an inch or a tenth of a millimetre: `3.854 in`, `9.79 cm`.
+    pub fn show_fine(self, measure: Measure, round: Round) -> String {
+        let (unit, places) = match measure {
+            Measure::Inch => (Unit::Inch, 3),
+            Measure::Cm => (Unit::Cm, 2),
+        };
+        match (measure, mixed_number(self.ticks(), Length::TICKS_PER_INCH)) {
+            (Measure::Inch, Some(exact)) => format!("{exact} in"),
+            _ => format!("{} {}", self.show_decimal(unit, places, round), unit.mark()),
+        }
+    }
+
     /// The number of inches alone: exact where a fraction to 1/64 is, otherwise rounded.
     fn show_inches(self, round: Round) -> String {
         mixed_number(self.as_shown(Measure::Inch, round).ticks(), Length::TICKS_PER_INCH).unwrap_or_default()

@@ -80,11 +80,21 @@ pub fn all<'m>(
     batting: Option<&BattingNeeds<'m>>,
     fabrics: &FabricsNeeds<'m>,
 ) -> Vec<Series<'m>> {
+    let mut all = of_layers(binding, backing, batting);
+    all.extend(fabrics.fabrics.iter().map(|fabric| of_fabric(fabrics, fabric)));
+    all
+}
+
+/// The series of the binding, the backing and the batting.
+pub fn of_layers<'m>(
+    binding: Option<&BindingNeeds<'m>>,
+    backing: Option<&BackingNeeds<'m>>,
+    batting: Option<&BattingNeeds<'m>>,
+) -> Vec<Series<'m>> {
     let mut all = Vec::new();
     all.extend(binding.into_iter().flat_map(of_binding));
     all.extend(backing.into_iter().flat_map(of_backing));
     all.extend(batting.map(of_batting));
-    all.extend(fabrics.fabrics.iter().map(|fabric| of_fabric(fabrics, fabric)));
     all
 }
 

@@ -7,7 +7,11 @@ use crate::manuscript::{Manuscript, Mistake, Source, Spanned};
 use crate::requirement::backing::BackingNeeds;
 use crate::requirement::batting::BattingNeeds;
 use crate::requirement::binding::BindingNeeds;
+use crate::requirement::blocks::BlocksNeeds;
+use crate::requirement::counts::CountsNeeds;
 use crate::requirement::fabrics::FabricsNeeds;
+use crate::requirement::layout_of_size::LayoutsNeeds;
+use crate::requirement::units::UnitsNeeds;
 use crate::rule_book::Settings;
 
 /// A rule.
@@ -37,6 +41,14 @@ pub struct Context<'a> {
     pub batting: Option<&'a BattingNeeds<'a>>,
     /// What the fabrics need.
     pub fabrics: &'a FabricsNeeds<'a>,
+    /// What the units need.
+    pub units: &'a UnitsNeeds<'a>,
+    /// What the blocks come to.
+    pub blocks: &'a BlocksNeeds<'a>,
+    /// What the layouts make.
+    pub layouts: &'a LayoutsNeeds<'a>,
+    /// How many pieces the design uses.
+    pub counts: &'a CountsNeeds<'a>,
     /// The acceptances that no finding used, for the one rule that runs after the others.
     pub unused_acceptances: &'a [Unused],
 }
@@ -77,16 +89,23 @@ macro_rules! rules {
 
 mod backing_words;
 mod binding_words;
+mod count_words;
 mod fabric_words;
 mod fold_words;
 mod half_words;
+mod layout_words;
+mod unit_words;
 
 /// The working in words, for reports that show it beside a number.
 pub(crate) mod words {
     pub(crate) use super::backing_words::{fabric_working, seams_working, sheet_working};
     pub(crate) use super::binding_words::{buying, cut_working, edge_working, strips_working};
+    pub(crate) use super::border_short::length_working as border_working;
+    pub(crate) use super::count_words::piece_working;
     pub(crate) use super::fabric_words::{fabric_buying, plan_words, sum};
     pub(crate) use super::fold_words::{cover, fold_working, width_for};
+    pub(crate) use super::layout_words::{places_working, size_working};
+    pub(crate) use super::unit_words::{judge_units, strip_sums, unfinished_words};
 }
 
 rules![
@@ -117,6 +136,21 @@ rules![
     fabric_short,
     fabric_generous,
     sizes_out_of_order,
+    unit_cut_short,
+    seam_left_out,
+    unit_cut_generous,
+    trim_size_wrong,
+    yield_wrong,
+    block_does_not_sum,
+    finished_size_wrong,
+    block_count_wrong,
+    border_short,
+    sash_short,
+    pieces_short,
+    pieces_generous,
+    piece_not_cut,
+    piece_unused,
+    scaled_size,
     not_checked,
     not_yaml,
     unknown_word,

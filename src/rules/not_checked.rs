@@ -9,6 +9,13 @@ pub(super) const RULE: Rule = Rule { name: "not-checked", page: include_str!("..
 
 fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     findings.extend(context.fabrics.fabrics.iter().filter_map(fabric));
+    for laid in &context.layouts.sizes {
+        let Some(why) = laid.unchecked else { continue };
+        let message = format!("The layout of {} cannot be checked: {why}.", laid.size.name);
+        let help = "The finished size and the pieces of this size have to be worked out by hand.";
+        let at = Label::new(laid.stated.at, "cannot be checked");
+        findings.push(Finding::new(at, message).for_size(&laid.size.name).help(help));
+    }
     for size in context.binding.iter().flat_map(|needs| &needs.bias) {
         let Some(strips) = size.stated.strips.stated().filter(|_| size.no_run_stated()) else { continue };
         let message = format!(

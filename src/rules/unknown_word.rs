@@ -2,6 +2,7 @@
 
 use super::{Context, RULES, Rule, mistakes};
 use crate::finding::{Correction, Finding, Label};
+use crate::manuscript::mistake::AMONG_PIECES;
 use crate::manuscript::{What, nearest};
 
 pub(super) const RULE: Rule = Rule { name: "unknown-word", page: include_str!("../../rules/unknown-word.yaml"), check };
@@ -13,6 +14,9 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
         }
         What::UnknownFabric { name, fabrics, nearest } => {
             Some(unknown_fabric(mistake.at, name, fabrics, nearest.as_deref()))
+        }
+        What::UnknownName { name, among, known, nearest } if *among != AMONG_PIECES => {
+            Some(unknown_name(mistake.at, name, among, known, nearest.as_deref()))
         }
         _ => None,
     });
@@ -33,6 +37,29 @@ fn unknown_fabric(at: crate::manuscript::Span, name: &str, fabrics: &[String], n
     let label = nearest.map_or("not among the fabrics".to_string(), |nearest| format!("did you mean {nearest}?"));
     let meant = nearest.map_or_else(String::new, |nearest| format!("Did you mean {nearest}? "));
     Finding::new(Label::new(at, label), format!("\"{name}\" is not one of the pattern's fabrics."))
+        .help(meant + &list)
+        .corrected(nearest.map(|nearest| Correction::new(at, nearest)))
+}
+
+/// How many of the names there are a message tells.
+const MOST_NAMED: usize = 20;
+
+pub(super) fn unknown_name(
+    at: crate::manuscript::Span,
+    name: &str,
+    among: &str,
+    known: &[String],
+    nearest: Option<&str>,
+) -> Finding {
+    let named = known.iter().take(MOST_NAMED).map(String::as_str).collect::<Vec<_>>().join(", ");
+    let list = match known.len() {
+        0 => format!("There are none of {among}."),
+        1..=MOST_NAMED => format!("{}: {named}.", super::sentence(among)),
+        many => format!("{}: {named} and {} more.", super::sentence(among), many - MOST_NAMED),
+    };
+    let label = nearest.map_or(format!("not one of {among}"), |nearest| format!("did you mean {nearest}?"));
+    let meant = nearest.map_or_else(String::new, |nearest| format!("Did you mean {nearest}? "));
+    Finding::new(Label::new(at, label), format!("\"{name}\" is not one of {among}."))
         .help(meant + &list)
         .corrected(nearest.map(|nearest| Correction::new(at, nearest)))
 }

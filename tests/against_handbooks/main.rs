@@ -7,10 +7,12 @@
 mod backing;
 mod batting;
 mod bias;
+mod borders;
 mod cutting;
 mod edges_of_enough;
 mod fold;
 mod joins;
+mod measures;
 mod strips;
 mod units;
 

@@ -6,6 +6,7 @@
 
 mod outlines;
 mod roots;
+mod units;
 
 use geo::{Area, BoundingRect, Euclidean, Length as _, Rect, coord};
 use sparestrip::quantity::{Length, Measure, Unit, read_length};

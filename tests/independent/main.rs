@@ -11,6 +11,7 @@ mod backing_manuscript;
 mod backing_verdict;
 mod bench_of_strips;
 mod bias;
+mod design;
 mod fabrics;
 mod generate;
 mod manuscript;

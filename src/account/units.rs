@@ -1,0 +1,97 @@
+//! The numbers of the units and the blocks, which are the same for all sizes.
+
+use super::{Lines, Standing};
+use crate::manuscript::Manuscript;
+use crate::quantity::{Count, Length};
+use crate::requirement::blocks::{BlockNeeds, BlocksNeeds, RowNeeds};
+use crate::requirement::units::{UnitNeeds, UnitsNeeds};
+use crate::rule_book::Settings;
+use crate::rules::words::{judge_units, strip_sums, unfinished_words};
+
+const UNREAD: &str = "Something that it depends on is not stated, or could not be read.";
+
+impl Lines<'_> {
+    /// What each unit states.
+    pub(super) fn units(&mut self, needs: &UnitsNeeds<'_>, manuscript: &Manuscript, settings: &Settings) {
+        let cuts = judge_units(needs, manuscript, settings);
+        let sums = strip_sums(needs, settings);
+        for unit in &needs.units {
+            let name = &unit.stated.name;
+            self.given(&format!("{name} finished"), &unit.stated.finished, "Its pieces are cut for this size.");
+            self.given(&format!("{name} seam"), &unit.stated.seam, "It is pieced with this seam.");
+            for cut in cuts.iter().filter(|cut| cut.unit.stated.at == unit.stated.at) {
+                let number = cut.piece.as_ref().map_or(cut.what.clone(), |piece| format!("{} ({piece})", cut.what));
+                self.add(None, &number, cut.at, cut.needed(), Standing::Held, cut.working());
+            }
+            for sum in sums.iter().filter(|sum| sum.unit.stated.at == unit.stated.at) {
+                let number = format!("{name} strips");
+                self.add(None, &number, sum.at, needs.up(sum.finished), Standing::Held, sum.working());
+            }
+            self.unchecked_parts(unit);
+            self.trim(needs, unit);
+            self.yields(unit);
+        }
+    }
+
+    /// The parts whose cut size nothing is known of.
+    fn unchecked_parts(&mut self, unit: &UnitNeeds<'_>) {
+        let name = &unit.stated.name;
+        let parts = unit.parts.iter().filter(|part| part.size.is_none()).map(|part| part.stated);
+        let strips = unit.strips.iter().filter(|strip| strip.width.is_none()).map(|strip| strip.stated);
+        for part in parts.chain(strips) {
+            if let Some(at) = part.from.at() {
+                let number = format!("{} of unit {name}", part.part);
+                self.add(None, &number, at, String::new(), Standing::NotChecked, UNREAD.to_string());
+            }
+        }
+    }
+
+    fn trim(&mut self, needs: &UnitsNeeds<'_>, unit: &UnitNeeds<'_>) {
+        let Some(trim) = unit.stated.trim.stated() else { return };
+        let number = format!("{} trim", unit.stated.name);
+        match unfinished_words(needs, unit) {
+            Some(needed) => {
+                let working = "The finished size and a seam at each side.".to_string();
+                self.add(None, &number, trim.at, needed, Standing::Held, working);
+            }
+            None => self.add(None, &number, trim.at, String::new(), Standing::NotChecked, UNREAD.to_string()),
+        }
+    }
+
+    fn yields(&mut self, unit: &UnitNeeds<'_>) {
+        let Some(yields) = unit.stated.yields.stated() else { return };
+        let number = format!("{} yields", unit.stated.name);
+        match unit.gives {
+            Some(Count(gives)) => {
+                let working = "What one set of its pieces gives.".to_string();
+                self.add(None, &number, yields.at, gives.to_string(), Standing::Held, working);
+            }
+            None => self.add(None, &number, yields.at, String::new(), Standing::NotChecked, UNREAD.to_string()),
+        }
+    }
+
+    /// What each block states.
+    pub(super) fn blocks(&mut self, needs: &BlocksNeeds<'_>) {
+        for block in &needs.blocks {
+            let Some(finished) = block.stated.finished.stated() else { continue };
+            let number = format!("{} finished", block.stated.name);
+            match comes_to(block) {
+                Some((width, height)) => {
+                    let needed = format!("{} x {}", needs.up(width), needs.up(height));
+                    let working = "The units of its rows, side by side and one below the other.".to_string();
+                    self.add(None, &number, finished.at, needed, Standing::Held, working);
+                }
+                None => {
+                    self.add(None, &number, finished.at, String::new(), Standing::NotChecked, UNREAD.to_string());
+                }
+            }
+        }
+    }
+}
+
+/// What the first row comes to across, and all rows down.
+fn comes_to(block: &BlockNeeds<'_>) -> Option<(Length, Length)> {
+    let height: Option<Length> = block.rows.iter().map(RowNeeds::height).sum();
+    let width = block.rows.first()?.width()?;
+    block.stated.whole.then_some((width, height?))
+}

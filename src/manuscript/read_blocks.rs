@@ -1,0 +1,163 @@
+//! Reading the blocks that are sewn from units.
+
+use super::design::{Block, Make, Placed, Row};
+use super::read_fabrics::unfit_name;
+use super::read_sizes::is_fit_name;
+use super::read_units::{Units, read_square_or_sides, unknown, unknown_unit};
+use super::reader::Reader;
+use super::table::Table;
+use super::tree::{Entry, Kind, Node};
+use super::{Field, Span, Spanned, What};
+
+/// How many blocks a pattern may list.
+const MOST_BLOCKS: usize = 100;
+
+/// How many rows a block may have, and how many units a row.
+const MOST_ACROSS: usize = 50;
+
+/// The word after a unit that is turned a quarter.
+const TURNED: &str = " turned";
+
+const BLOCK_EXAMPLE: &str = "star: { finished: 12, rows: [[corner, geese], [geese, corner]] }";
+const ROW_EXAMPLE: &str = "- [corner, geese turned, corner]";
+
+/// The blocks and whether all of them could be read.
+#[derive(Debug, Default)]
+pub(super) struct Blocks {
+    pub(super) list: Vec<Block>,
+    /// False where part of the section is broken, so that no name can be called unknown.
+    pub(super) whole: bool,
+    /// Whether there is such a section at all.
+    pub(super) stated: bool,
+}
+
+pub(super) fn read_blocks(reader: &mut Reader, units: &Units, entry: &Entry<'_>) -> Blocks {
+    let Some(table) = Table::new(reader, "blocks", entry.key_at, &entry.value, BLOCK_EXAMPLE) else {
+        return Blocks { stated: true, ..Blocks::default() };
+    };
+    let mut whole = !table.is_torn();
+    if let Some(beyond) = table.entries().get(MOST_BLOCKS) {
+        whole = false;
+        let why = format!("a pattern may list {MOST_BLOCKS} blocks at most; this one and what follows are not read");
+        reader.report(beyond.key_at, What::OutOfRange { why });
+    }
+    let entries = table.entries().iter().take(MOST_BLOCKS);
+    let list: Vec<Option<Block>> = entries.map(|entry| read_block(reader, units, entry)).collect();
+    whole &= list.iter().all(Option::is_some);
+    Blocks { list: list.into_iter().flatten().collect(), whole, stated: true }
+}
+
+/// Reads the name of a block where one is mentioned: its place among the blocks.
+pub(super) fn read_block_name(reader: &mut Reader, blocks: &Blocks, node: &Node<'_>) -> Field<usize> {
+    let Field::Stated(Spanned { value: name, at }) = reader.text(node) else { return Field::Unread };
+    block_named(reader, blocks, &name, at)
+}
+
+/// The place of a block among the blocks, by its name.
+pub(super) fn block_named(reader: &mut Reader, blocks: &Blocks, name: &str, at: Span) -> Field<usize> {
+    if let Some(index) = blocks.list.iter().position(|block| block.name == name) {
+        return Field::Stated(Spanned { value: index, at });
+    }
+    if blocks.whole || !blocks.stated {
+        unknown(reader, at, name, "the pattern's blocks", blocks.list.iter().map(|block| block.name.as_str()));
+    }
+    Field::Unread
+}
+
+fn read_block(reader: &mut Reader, units: &Units, entry: &Entry<'_>) -> Option<Block> {
+    let name = entry.key.to_string();
+    if !is_fit_name(&name) {
+        reader.report(entry.key_at, unfit_name("block"));
+        return None;
+    }
+    let mut table = Table::new(reader, format!("block {name}"), entry.key_at, &entry.value, BLOCK_EXAMPLE)?;
+    let finished = table.required("finished", |node| read_square_or_sides(reader, node));
+    let (rows, whole) = match table.entry("rows") {
+        Some(entry) => read_rows(reader, units, &name, entry),
+        None => {
+            table.lacks("rows");
+            (Vec::new(), false)
+        }
+    };
+    table.finish(reader, true);
+    Some(Block { name, at: entry.key_at, finished, rows, whole })
+}
+
+/// The rows, and whether all of them were read.
+fn read_rows(reader: &mut Reader, units: &Units, block: &str, entry: &Entry<'_>) -> (Vec<Row>, bool) {
+    let nodes = match &entry.value.kind {
+        Kind::List(nodes) => nodes,
+        Kind::Unread => return (Vec::new(), false),
+        Kind::Empty => {
+            let place = format!("rows of block {block}");
+            reader.report(entry.key_at, What::MissingEntry { word: "row", place });
+            return (Vec::new(), false);
+        }
+        Kind::Scalar { .. } | Kind::Table(_) => {
+            let expected = "a list of rows, each after a dash";
+            reader.report(entry.key_at, What::WrongShape { word: "rows".into(), expected, example: ROW_EXAMPLE });
+            return (Vec::new(), false);
+        }
+    };
+    let mut whole = !reader.is_torn(&entry.value);
+    if nodes.is_empty() && whole {
+        whole = false;
+        let place = format!("rows of block {block}");
+        reader.report(entry.key_at, What::MissingEntry { word: "row", place });
+    }
+    if let Some(beyond) = nodes.get(MOST_ACROSS) {
+        whole = false;
+        let why = format!("a block may have {MOST_ACROSS} rows at most; this one and what follows are not read");
+        reader.report(beyond.start(), What::OutOfRange { why });
+    }
+    let rows: Vec<Option<Row>> = nodes.iter().take(MOST_ACROSS).map(|node| read_row(reader, units, node)).collect();
+    whole &= rows.iter().flatten().count() == nodes.len();
+    (rows.into_iter().flatten().collect(), whole)
+}
+
+/// One row; `None` where it could not be read as a whole.
+fn read_row(reader: &mut Reader, units: &Units, node: &Node<'_>) -> Option<Row> {
+    let Kind::List(nodes) = &node.kind else {
+        let _: Field<()> = reader.wrong_shape(node, "a list of units", ROW_EXAMPLE);
+        return None;
+    };
+    if nodes.is_empty() {
+        let _: Field<()> = reader.wrong_shape(node, "a list of units", ROW_EXAMPLE);
+        return None;
+    }
+    if let Some(beyond) = nodes.get(MOST_ACROSS) {
+        let why = format!("a row may have {MOST_ACROSS} units at most; this one and what follows are not read");
+        reader.report(beyond.start(), What::OutOfRange { why });
+        return None;
+    }
+    Some(Row { at: node.at, places: nodes.iter().map(|node| read_place(reader, units, node)).collect() })
+}
+
+/// A unit, or a unit that is turned a quarter.
+fn read_place(reader: &mut Reader, units: &Units, node: &Node<'_>) -> Field<Placed> {
+    if !matches!(node.kind, Kind::Scalar { .. }) {
+        return reader.wrong_shape(node, "the name of a unit", ROW_EXAMPLE);
+    }
+    let Field::Stated(Spanned { value: text, at }) = reader.text(node) else { return Field::Unread };
+    let find = |name: &str| units.list.iter().position(|unit| unit.name == name);
+    let name = text.strip_suffix(TURNED).map(str::trim_end);
+    // A unit may be called so itself.
+    let found = find(&text).map(|unit| Placed { unit, turned: false });
+    let found = found.or_else(|| Some(Placed { unit: name.and_then(find)?, turned: true }));
+    match found {
+        Some(value) if units.list[value.unit].make.value().is_some_and(Make::sets_blocks) => {
+            let why = "Side and corner triangles set blocks on point; they are no part of a block".to_string();
+            let mend = "Use half-square or half-rectangle triangles inside the block";
+            reader.report(at, What::CannotBe { why, mend });
+            Field::Unread
+        }
+        Some(value) => Field::Stated(Spanned { value, at }),
+        None => {
+            // The name alone is pointed at, so that a correction leaves the word after it.
+            let name = name.unwrap_or(&text);
+            let written = matches!(node.kind, Kind::Scalar { verbatim: Some(start), .. } if start == at.start);
+            let at = if written { Span::new(at.start, at.start + name.len()) } else { at };
+            unknown_unit(reader, units, at, name)
+        }
+    }
+}

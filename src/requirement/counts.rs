@@ -1,0 +1,405 @@
+//! How many of each piece the design of each size uses: layout x blocks x units, and sashing and borders.
+
+use std::collections::BTreeMap;
+
+use super::blocks::units_per_block;
+use super::fabrics::{FabricNeeds, FabricsNeeds};
+use super::layout_of_size::{BlockCount, LaidOut, LayoutsNeeds, border_join_loss};
+use super::units::{PieceUse, UnitsNeeds};
+use crate::manuscript::design::{Make, PieceRef, Unit};
+use crate::manuscript::model::{Border as StatedBorder, Cut as StatedCut, YesNo};
+use crate::manuscript::{Field, Manuscript, Span, Spanned};
+use crate::quantity::{Count, Length};
+use crate::trade::cutting::{Cut, Shape};
+use crate::trade::layout::{BorderStrips, Side, Top, strips_for_border};
+
+/// How many of the blocks that a unit is in are told one by one.
+pub const MOST_TOLD: usize = 8;
+
+/// What the design of every size that has a layout uses.
+#[derive(Debug)]
+pub struct CountsNeeds<'m> {
+    /// The sizes that have a layout.
+    pub sizes: Vec<SizeCounts<'m>>,
+    /// Whether every piece that the design uses is known, so that another is used by nothing.
+    pub whole: bool,
+}
+
+/// What the design of one size uses.
+#[derive(Debug)]
+pub struct SizeCounts<'m> {
+    /// The layout.
+    pub index: usize,
+    /// The units, each with how many there are, and in which blocks.
+    pub units: BTreeMap<usize, Units<'m>>,
+    /// The pieces that are used.
+    pub pieces: BTreeMap<PieceRef, PieceNeeds<'m>>,
+    /// Whether everything that the layout names was read, so that no more is used.
+    pub whole: bool,
+}
+
+/// How many of one unit there are.
+#[derive(Debug)]
+pub struct Units<'m> {
+    /// The unit.
+    pub unit: &'m Unit,
+    /// How many.
+    pub count: Count,
+    /// The first of the blocks that it is in, each with how many there are of it and how many units each has.
+    pub blocks: Vec<(BlockCount<'m>, Count)>,
+    /// How many blocks it is in.
+    pub in_blocks: usize,
+}
+
+/// How many of one piece are used.
+#[derive(Debug, Default)]
+pub struct PieceNeeds<'m> {
+    /// Each use.
+    pub uses: Vec<Use<'m>>,
+}
+
+/// One use of a piece.
+#[derive(Debug)]
+pub struct Use<'m> {
+    /// What it is used for.
+    pub used_for: UsedFor<'m>,
+    /// Where the design names it.
+    pub at: Span,
+    /// How many pieces that takes.
+    pub count: Count,
+    /// How many pieces make one set, or one sash or border: less than that cannot be left out.
+    pub set: Count,
+}
+
+/// What a piece is used for.
+#[derive(Debug)]
+pub enum UsedFor<'m> {
+    /// A part of a unit.
+    Unit {
+        /// The unit.
+        stated: &'m Unit,
+        /// How many units are made.
+        units: Count,
+        /// How many one set of pieces gives.
+        gives: Count,
+        /// How many sets that takes.
+        sets: Count,
+    },
+    /// Sashes as long as a block.
+    Sashes,
+    /// Sashes as long as a row, pieced from strips.
+    LongSashes {
+        /// How long all of them are together.
+        run: Length,
+    },
+    /// Squares where sashes cross.
+    Cornerstones,
+    /// A border.
+    Border {
+        /// Which, counted from the inside.
+        index: usize,
+        /// How many strips of it are cut, and how long each.
+        runs: Runs,
+        /// Whether they are joined from strips.
+        joined: bool,
+    },
+    /// The squares at the corners of a border.
+    BorderCornerstones {
+        /// Which, counted from the inside.
+        index: usize,
+    },
+}
+
+impl PieceNeeds<'_> {
+    /// How many are used in all.
+    pub fn count(&self) -> Count {
+        self.uses.iter().fold(Count(0), |sum, use_| sum + use_.count)
+    }
+
+    /// The largest set that is made of it.
+    pub fn set(&self) -> Count {
+        self.uses.iter().map(|use_| use_.set).max().unwrap_or(Count(1))
+    }
+}
+
+/// A stated number of pieces.
+#[derive(Clone, Copy, Debug)]
+pub struct Supply {
+    /// How many there are.
+    pub count: Count,
+    /// Where that is stated.
+    pub at: Span,
+    /// The strips that give them, where only those are stated.
+    pub strips: Option<Count>,
+}
+
+impl<'m> CountsNeeds<'m> {
+    /// What the design uses.
+    pub fn new(layouts: &LayoutsNeeds<'m>, fabrics: &FabricsNeeds<'m>, units: &UnitsNeeds<'m>) -> CountsNeeds<'m> {
+        let manuscript = layouts.manuscript;
+        let counting = Counting {
+            layouts,
+            fabrics,
+            in_blocks: manuscript.blocks.iter().map(units_per_block).collect(),
+            per_unit: (0..manuscript.units.len()).map(|unit| units.pieces_per_unit(unit)).collect(),
+        };
+        let sizes: Vec<SizeCounts<'m>> =
+            layouts.sizes.iter().enumerate().map(|(index, laid)| counting.size(index, laid)).collect();
+        let whole = layouts.is_complete() && !sizes.is_empty() && sizes.iter().all(|size| size.whole);
+        CountsNeeds { sizes, whole }
+    }
+}
+
+/// What is needed to count the pieces of one size after another.
+struct Counting<'c, 'm> {
+    layouts: &'c LayoutsNeeds<'m>,
+    fabrics: &'c FabricsNeeds<'m>,
+    /// The units of each block.
+    in_blocks: Vec<Option<Vec<(usize, Count)>>>,
+    /// The pieces of each unit.
+    per_unit: Vec<Option<Vec<PieceUse<'m>>>>,
+}
+
+impl<'m> Counting<'_, 'm> {
+    fn manuscript(&self) -> &'m Manuscript {
+        self.layouts.manuscript
+    }
+
+    fn size(&self, index: usize, laid: &LaidOut<'m>) -> SizeCounts<'m> {
+        let mut counts = SizeCounts { index, units: BTreeMap::new(), pieces: BTreeMap::new(), whole: true };
+        self.blocks(&mut counts, laid);
+        self.triangles(&mut counts, laid);
+        self.pieces_of_units(&mut counts);
+        let Some((top, seam)) = laid.top.as_ref().zip(self.layouts.seam) else {
+            counts.whole = false;
+            return counts;
+        };
+        self.sashing(&mut counts, laid, top, seam);
+        self.borders(&mut counts, laid, top, seam);
+        counts
+    }
+
+    fn blocks(&self, counts: &mut SizeCounts<'m>, laid: &LaidOut<'m>) {
+        // Where the blocks do not sum to the layout's, it is not known which of them there are more of.
+        let counted = laid.blocks.iter().fold(Count(0), |sum, block| sum + block.count);
+        counts.whole &= laid.blocks_whole && laid.borders_whole && laid.places == Some(counted);
+        for block in &laid.blocks {
+            let in_block = self.in_blocks.get(block.block).and_then(Option::as_ref);
+            counts.whole &= in_block.is_some();
+            for (unit, each) in in_block.into_iter().flatten() {
+                let Some(stated) = self.manuscript().units.get(*unit) else { continue };
+                let units = counts.units.entry(*unit).or_insert(Units {
+                    unit: stated,
+                    count: Count(0),
+                    blocks: Vec::new(),
+                    in_blocks: 0,
+                });
+                units.count = units.count + *each * block.count;
+                units.in_blocks += 1;
+                if units.blocks.len() < MOST_TOLD {
+                    units.blocks.push((*block, *each));
+                }
+            }
+        }
+    }
+
+    /// The triangles that set blocks on point.
+    fn triangles(&self, counts: &mut SizeCounts<'m>, laid: &LaidOut<'m>) {
+        let Some(top) = &laid.top else { return };
+        let triangles = [
+            (&laid.stated.side_triangles, top.side_triangles()),
+            (&laid.stated.corner_triangles, top.corner_triangles()),
+        ];
+        for (unit, count) in triangles {
+            counts.whole &= !unit.is_unread();
+            let Some((index, stated)) = unit.value().and_then(|unit| Some((unit, self.manuscript().units.get(unit)?)))
+            else {
+                continue;
+            };
+            let units = counts.units.entry(index).or_insert(Units {
+                unit: stated,
+                count: Count(0),
+                blocks: Vec::new(),
+                in_blocks: 0,
+            });
+            units.count = units.count + count;
+        }
+    }
+
+    fn pieces_of_units(&self, counts: &mut SizeCounts<'m>) {
+        let mut uses = Vec::new();
+        for (index, units) in &counts.units {
+            let Some(pieces) = self.per_unit.get(*index).and_then(Option::as_ref) else {
+                counts.whole = false;
+                continue;
+            };
+            for piece in pieces {
+                let part = units.unit.cut.iter().find(|part| part.part == piece.part);
+                let Some((at, sets)) = part.and_then(|part| part.from.at()).zip(units.count.in_groups_of(piece.units))
+                else {
+                    continue;
+                };
+                let used_for = UsedFor::Unit { stated: units.unit, units: units.count, gives: piece.units, sets };
+                let (count, set) = (piece.for_units(units.count), piece.pieces);
+                if units.unit.make.value() != Some(Make::StripSet) && self.whole_strip(piece.piece).is_some() {
+                    // How many come out of a strip that is left whole is not said.
+                    counts.whole = false;
+                    continue;
+                }
+                uses.push((piece.piece, Use { used_for, at, count, set }));
+            }
+        }
+        for (piece, used) in uses {
+            counts.add(piece, used);
+        }
+    }
+
+    fn sashing(&self, counts: &mut SizeCounts<'m>, laid: &LaidOut<'m>, top: &Top, seam: Length) {
+        let stated = laid.stated;
+        counts.whole &= ![&stated.sash, &stated.long_sash, &stated.cornerstone].into_iter().any(Field::is_unread);
+        let Some(sashing) = top.sashing else { return };
+        let (upright, level) = (top.upright_sashes(), top.level_sashes());
+        let short = if sashing.cornerstones { upright.count + level.count } else { upright.count };
+        // One piece for both ways is cut as long as the longer of them.
+        let longest = if sashing.cornerstones { upright.length.max(level.length) } else { upright.length };
+        self.cut_pieces(counts, &stated.sash, UsedFor::Sashes, short, longest + seam * 2);
+        let square = sashing.width + seam * 2;
+        self.cut_pieces(counts, &stated.cornerstone, UsedFor::Cornerstones, top.cornerstones(), square);
+        if let (Some(piece), false) = (stated.long_sash.stated(), sashing.cornerstones) {
+            let run = level.length + seam * 2;
+            let loss = seam * 2;
+            match self.strips(piece.value, &[(level.count, run)], |_| Some(loss)) {
+                Some(strips) => {
+                    let used_for = UsedFor::LongSashes { run: run * level.count };
+                    counts.add(piece.value, Use { used_for, at: piece.at, count: strips, set: Count(1) });
+                }
+                None => counts.whole = false,
+            }
+        }
+    }
+
+    fn borders(&self, counts: &mut SizeCounts<'m>, laid: &LaidOut<'m>, top: &Top, seam: Length) {
+        for (index, stated) in laid.stated.borders.iter().enumerate() {
+            let strips = top.border_strips(index, seam);
+            let Some((strips, pieced)) = strips.zip(stated.pieced.or(YesNo::Yes)) else {
+                counts.whole = false;
+                continue;
+            };
+            counts.whole &=
+                ![&stated.piece, &stated.piece_across, &stated.cornerstone].into_iter().any(Field::is_unread);
+            let squares = UsedFor::BorderCornerstones { index };
+            self.cut_pieces(counts, &stated.cornerstone, squares, strips.cornerstones, strips.width);
+            for (piece, runs) in border_pieces(stated, &strips) {
+                let joined = pieced == YesNo::Yes;
+                let count = if joined {
+                    self.strips(piece.value, &runs, |width| border_join_loss(stated, width, seam))
+                } else {
+                    Some(runs.iter().fold(Count(0), |sum, (count, _)| sum + *count))
+                };
+                let Some(count) = count else {
+                    counts.whole = false;
+                    continue;
+                };
+                let used_for = UsedFor::Border { index, runs, joined };
+                counts.add(piece.value, Use { used_for, at: piece.at, count, set: Count(1) });
+            }
+        }
+    }
+
+    /// Pieces of one length: each by itself, or cut from whole strips.
+    fn cut_pieces(
+        &self,
+        counts: &mut SizeCounts<'m>,
+        piece: &Field<PieceRef>,
+        used_for: UsedFor<'m>,
+        count: Count,
+        length: Length,
+    ) {
+        let Some(piece) = piece.stated() else { return };
+        let count = match self.whole_strip(piece.value) {
+            None => Some(count),
+            Some(strip) => count.in_groups_of(strip.pieces_of(length)),
+        };
+        match count {
+            Some(count) => counts.add(piece.value, Use { used_for, at: piece.at, count, set: Count(1) }),
+            None => counts.whole = false,
+        }
+    }
+
+    /// How long a piece is that is strips left whole.
+    fn whole_strip(&self, piece: PieceRef) -> Option<Length> {
+        let (fabric, _) = entry(self.fabrics, piece)?;
+        match fabric.shapes.get(piece.cut).copied().flatten()? {
+            Shape::WholeStrip { .. } => Some(fabric.cloth?.strip_length()),
+            Shape::Piece { .. } | Shape::Lengthwise { .. } => None,
+        }
+    }
+
+    /// How many of a piece make strips of these lengths, joined end to end.
+    fn strips(
+        &self,
+        piece: PieceRef,
+        runs: &[(Count, Length)],
+        loss: impl Fn(Length) -> Option<Length>,
+    ) -> Option<Count> {
+        let (width, length) = strip_of(self.fabrics, piece)?;
+        strips_for_border(runs, length, loss(width)?)
+    }
+}
+
+impl<'m> SizeCounts<'m> {
+    fn add(&mut self, piece: PieceRef, used: Use<'m>) {
+        self.pieces.entry(piece).or_default().uses.push(used);
+    }
+}
+
+/// How many strips of each length.
+pub type Runs = Vec<(Count, Length)>;
+
+/// The pieces that a border is cut from, each with the strips that it makes.
+pub fn border_pieces<'m>(stated: &'m StatedBorder, strips: &BorderStrips) -> Vec<(&'m Spanned<PieceRef>, Runs)> {
+    let two = |side: Side| (Count(2), side.above());
+    let (sides, ends) = (two(strips.sides), two(strips.ends));
+    match (stated.piece.stated(), stated.piece_across.stated()) {
+        (Some(piece), None) if stated.piece_across.is_absent() => vec![(piece, vec![sides, ends])],
+        (piece, across) => {
+            let sides = piece.map(|piece| (piece, vec![sides]));
+            let ends = across.map(|piece| (piece, vec![ends]));
+            sides.into_iter().chain(ends).collect()
+        }
+    }
+}
+
+/// The entry of a cutting list that a piece is, with its fabric.
+pub fn entry<'c, 'm>(fabrics: &'c FabricsNeeds<'m>, piece: PieceRef) -> Option<(&'c FabricNeeds<'m>, &'m StatedCut)> {
+    let fabric = fabrics.fabrics.get(piece.fabric)?;
+    Some((fabric, fabric.stated.cut.get(piece.cut)?))
+}
+
+/// How wide and how long a strip is that a piece of the cutting list is: a whole strip is as long as the fabric can
+/// be used.
+pub fn strip_of(fabrics: &FabricsNeeds<'_>, piece: PieceRef) -> Option<(Length, Length)> {
+    let (fabric, _) = entry(fabrics, piece)?;
+    match fabric.shapes.get(piece.cut).copied().flatten()? {
+        Shape::WholeStrip { width } => Some((width, fabric.cloth?.strip_length())),
+        Shape::Piece { width, height, .. } => Some((width.min(height), width.max(height))),
+        Shape::Lengthwise { width, length } => Some((width.min(length), width.max(length))),
+    }
+}
+
+/// How many of a piece the cutting list of a size gives; `None` where it does not say, or could not be read.
+pub fn supply(fabrics: &FabricsNeeds<'_>, piece: PieceRef, size: usize) -> Option<Supply> {
+    let (fabric, cut) = entry(fabrics, piece)?;
+    let pieces = cut.pieces.get(size)?;
+    if let Some(pieces) = pieces.stated() {
+        return Some(Supply { count: pieces.value, at: pieces.at, strips: None });
+    }
+    let strips = cut.strips.get(size)?.stated().filter(|_| pieces.is_absent())?;
+    let shape = fabric.shapes.get(piece.cut).copied().flatten()?;
+    let cloth = fabric.cloth?;
+    // Where nothing says which way round pieces are cut, they are enough if they are enough either way.
+    let per_strip = shape.ways(cloth).iter().map(|way| way.per_strip).max()?;
+    let told = Cut { shape, strips: Some(strips.value), pieces: None };
+    let count = told.strips? * per_strip;
+    Some(Supply { count, at: strips.at, strips: Some(strips.value) })
+}

@@ -1,0 +1,155 @@
+//! Sizes whose stated numbers are those of another size, all multiplied by one scale.
+
+use std::collections::BTreeMap;
+
+use super::counts::supply;
+use super::fabrics::FabricsNeeds;
+use super::series::{Quantity, Series};
+use crate::manuscript::Span;
+use crate::manuscript::design::PieceRef;
+use crate::manuscript::model::{Bought, Size};
+
+/// At least so many numbers must have been scaled.
+const FEWEST: usize = 3;
+
+/// At least so many of them must be numbers with an allowance.
+const FEWEST_WITH_ALLOWANCE: usize = 2;
+
+/// A size that is another multiplied by one scale.
+#[derive(Debug)]
+pub struct ScaledSize<'m> {
+    /// The size that it is scaled from.
+    pub from: &'m Size,
+    /// The size.
+    pub size: &'m Size,
+    /// A number of the first size and the same of the second, in some unit that is the same for both.
+    pub ratio: (i128, i128),
+    /// The numbers that are in this ratio, those with an allowance first.
+    pub numbers: Vec<Scaled>,
+}
+
+/// A number that two sizes state.
+#[derive(Clone, Debug)]
+pub struct Scaled {
+    /// What it is.
+    pub what: String,
+    /// Where the first size states it.
+    pub first_at: Span,
+    /// Where the second does.
+    pub at: Span,
+}
+
+/// A number with an allowance in it, which does not grow with the quilt.
+#[derive(Clone, Copy)]
+struct Number {
+    value: i128,
+    at: Span,
+    /// Whether it is what should be printed, by this computation.
+    is_right: bool,
+}
+
+/// The numbers of one size, each by the place of its requirement among all.
+type Numbers = BTreeMap<usize, Number>;
+
+/// The sizes that are scaled from an earlier one. All numbers with an allowance are in one ratio other than one, and
+/// three numbers or more; numbers that are all as they should be printed happen to be so.
+pub fn scaled<'m>(sizes: &'m [Size], series: &[Series<'m>], fabrics: &FabricsNeeds<'m>) -> Vec<ScaledSize<'m>> {
+    let (names, by_size) = numbers(sizes, series, fabrics);
+    let from = |size: usize| (0..size).find_map(|from| scaled_from(sizes, &names, &by_size, fabrics, (from, size)));
+    (1..sizes.len()).filter_map(from).collect()
+}
+
+fn scaled_from<'m>(
+    sizes: &'m [Size],
+    names: &[String],
+    by_size: &[Numbers],
+    fabrics: &FabricsNeeds<'_>,
+    (from, size): (usize, usize),
+) -> Option<ScaledSize<'m>> {
+    let (firsts, seconds) = (by_size.get(from)?, by_size.get(size)?);
+    let pairs = || seconds.iter().filter_map(|(what, second)| Some((*what, *firsts.get(what)?, *second)));
+    let (_, one, other) = pairs().next()?;
+    let ratio = (one.value, other.value);
+    let in_ratio = |from: i128, to: i128| ratio.0 * to == ratio.1 * from;
+    let scaled = ratio.0 != ratio.1
+        && pairs().all(|(_, first, second)| in_ratio(first.value, second.value))
+        && pairs().any(|(_, first, second)| !(first.is_right && second.is_right))
+        && pairs().count() >= FEWEST_WITH_ALLOWANCE;
+    if !scaled {
+        return None;
+    }
+    let told = |(what, first, second): (usize, Number, Number)| {
+        let what = names.get(what).cloned().unwrap_or_default();
+        Scaled { what, first_at: first.at, at: second.at }
+    };
+    let mut numbers: Vec<Scaled> = pairs().map(told).collect();
+    numbers.extend(pieces(fabrics, from, size, in_ratio));
+    (numbers.len() >= FEWEST).then(|| ScaledSize { from: &sizes[from], size: &sizes[size], ratio, numbers })
+}
+
+/// The counts of pieces and strips that are in a ratio.
+fn pieces(
+    fabrics: &FabricsNeeds<'_>,
+    from: usize,
+    size: usize,
+    in_ratio: impl Fn(i128, i128) -> bool,
+) -> impl Iterator<Item = Scaled> {
+    let each = fabrics
+        .fabrics
+        .iter()
+        .enumerate()
+        .flat_map(|(fabric, needs)| (0..needs.stated.cut.len()).map(move |cut| (needs, PieceRef { fabric, cut })));
+    each.filter_map(move |(needs, piece)| {
+        let count = |size| supply(fabrics, piece, size).filter(|supply| supply.count.0 > 0);
+        let (first, second) = (count(from)?, count(size)?);
+        let value = |supply: &super::counts::Supply| i128::from(supply.strips.unwrap_or(supply.count).0);
+        let what = || format!("{} {}", needs.stated.name, needs.name(piece.cut));
+        in_ratio(value(&first), value(&second)).then(|| Scaled { what: what(), first_at: first.at, at: second.at })
+    })
+}
+
+/// The names of all requirements with an allowance, and the numbers of each size.
+fn numbers(sizes: &[Size], series: &[Series<'_>], fabrics: &FabricsNeeds<'_>) -> (Vec<String>, Vec<Numbers>) {
+    let mut names: Vec<String> = series.iter().map(|series| series.what.clone()).collect();
+    let mut by_size: Vec<Numbers> = sizes.iter().map(|_| Numbers::new()).collect();
+    let places: BTreeMap<&str, usize> = sizes.iter().enumerate().map(|(at, size)| (size.name.as_str(), at)).collect();
+    for (what, series) in series.iter().enumerate() {
+        for number in &series.numbers {
+            let value = match number.stated {
+                Quantity::Count(count) => i128::from(count.0),
+                Quantity::Fabric(fabric) => fabric.0.ticks(),
+                Quantity::Sheet(_) => continue,
+            };
+            let is_right = number.stated == number.needed;
+            if let Some(size) = places.get(number.size.name.as_str()).filter(|_| value > 0) {
+                by_size[*size].insert(what, Number { value, at: number.at, is_right });
+            }
+        }
+    }
+    for fabric in &fabrics.fabrics {
+        for size in &fabric.sizes {
+            let number = bought(fabrics, size).filter(|number| number.value > 0);
+            if let Some((number, known)) = number.zip(by_size.get_mut(size.index)) {
+                known.insert(names.len(), number);
+            }
+        }
+        names.push(fabric.stated.name.clone());
+    }
+    (names, by_size)
+}
+
+/// What the pattern tells to buy of a fabric.
+fn bought(fabrics: &FabricsNeeds<'_>, size: &super::fabrics::FabricSize<'_>) -> Option<Number> {
+    Some(match size.required? {
+        Bought::Amount(amount) => {
+            let unit = amount.value.first.unit;
+            let stated = amount.value.yardage();
+            let is_right = size.from_bolt().is_some_and(|bolt| fabrics.shop.to_buy(bolt.to_print, unit) == stated);
+            Number { value: stated.0.ticks(), at: amount.at, is_right }
+        }
+        Bought::Count(count) => {
+            let is_right = size.small().is_some_and(|small| small.to_print == count.value);
+            Number { value: i128::from(count.value.0), at: count.at, is_right }
+        }
+    })
+}

@@ -1,0 +1,245 @@
+//! What each unit needs: how large its pieces are cut, and how many units come of them.
+
+use super::binding::USABLE_WIDTH;
+use super::fabrics::FabricsNeeds;
+use crate::manuscript::Span;
+use crate::manuscript::design::{CutFrom, Make, PartCut, PieceRef, Unit};
+use crate::manuscript::model::Manuscript;
+use crate::quantity::{Count, Length, Measure, Round, Written};
+use crate::rule_book::{LengthValue, Settings};
+use crate::trade::rectangle::Rectangle;
+use crate::trade::units::{Part, gives, parts, pieces, segments};
+
+/// The piecing seam where neither the unit nor the pattern states one.
+pub const PIECING_SEAM: LengthValue = LengthValue("piecing_seam");
+
+/// The units of a manuscript.
+#[derive(Debug)]
+pub struct UnitsNeeds<'m> {
+    /// The measure to print in.
+    pub measure: Measure,
+    /// What each unit needs, in the manuscript's order.
+    pub units: Vec<UnitNeeds<'m>>,
+}
+
+/// What one unit needs.
+#[derive(Debug)]
+pub struct UnitNeeds<'m> {
+    /// What is stated.
+    pub stated: &'m Unit,
+    /// The seam that it is pieced with, and where that is stated.
+    pub seam: Option<(Length, Option<Span>)>,
+    /// Its finished width and height.
+    pub finished: Option<Rectangle>,
+    /// Its parts with what is stated for each; none for a strip set.
+    pub parts: Vec<PartNeeds<'m>>,
+    /// The strips of a strip set, with what is stated for each.
+    pub strips: Vec<StripNeeds<'m>>,
+    /// How wide the segments of a strip set are cut: as stated, or as they must be.
+    pub segment: Option<Length>,
+    /// How many units one set of pieces gives.
+    pub gives: Option<Count>,
+}
+
+/// What one part of a unit needs.
+#[derive(Debug)]
+pub struct PartNeeds<'m> {
+    /// How it is cut.
+    pub part: Part,
+    /// What is stated.
+    pub stated: &'m PartCut,
+    /// The cut size that is stated, where one is.
+    pub size: Option<StatedSize>,
+}
+
+/// One strip of a strip set.
+#[derive(Clone, Copy, Debug)]
+pub struct StripNeeds<'m> {
+    /// What is stated.
+    pub stated: &'m PartCut,
+    /// How wide it is cut, and where that is stated.
+    pub width: Option<(Written, Span)>,
+    /// How long it is.
+    pub length: Option<Length>,
+}
+
+/// A stated cut size.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct StatedSize {
+    /// Its width.
+    pub width: Written,
+    /// Its height.
+    pub height: Written,
+    /// Where it is stated.
+    pub at: Span,
+}
+
+/// How many of a piece units take: so many pieces for so many units.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct PieceUse<'m> {
+    /// The piece.
+    pub piece: PieceRef,
+    /// The part that is cut from it.
+    pub part: &'m str,
+    /// How many pieces one set takes.
+    pub pieces: Count,
+    /// How many units the set gives.
+    pub units: Count,
+}
+
+impl PieceUse<'_> {
+    /// How many pieces so many units take, where only whole sets are cut.
+    pub fn for_units(&self, units: Count) -> Count {
+        units.in_groups_of(self.units).unwrap_or_default() * self.pieces
+    }
+}
+
+impl<'m> UnitsNeeds<'m> {
+    /// What the units of a manuscript need.
+    pub fn new(manuscript: &'m Manuscript, fabrics: &FabricsNeeds<'m>, settings: &Settings) -> UnitsNeeds<'m> {
+        let context = Sources { manuscript, fabrics, settings };
+        UnitsNeeds {
+            measure: manuscript.measure,
+            units: manuscript.units.iter().map(|unit| UnitNeeds::new(unit, &context)).collect(),
+        }
+    }
+
+    /// How many of each piece a unit takes, in the order of its parts: pieces of one set over the units that it gives.
+    /// `None` where the unit does not say what it is cut from, or that could not be read. A part whose size stands in
+    /// the unit itself is no piece of a cutting list and is left out.
+    pub fn pieces_per_unit(&self, unit: usize) -> Option<Vec<PieceUse<'m>>> {
+        self.units.get(unit)?.pieces_per_unit()
+    }
+
+    /// A length as the manuscript prints it, rounded up.
+    pub fn up(&self, length: Length) -> String {
+        length.show(self.measure, Round::Up)
+    }
+
+    /// A length as the manuscript prints it, rounded down.
+    pub fn down(&self, length: Length) -> String {
+        length.show(self.measure, Round::Down)
+    }
+}
+
+/// Where stated values are looked up.
+struct Sources<'a, 'm> {
+    manuscript: &'m Manuscript,
+    fabrics: &'a FabricsNeeds<'m>,
+    settings: &'a Settings,
+}
+
+impl<'m> Sources<'_, 'm> {
+    /// The seam of a unit: its own, the pattern's, or the rule book's.
+    fn seam(&self, unit: &Unit) -> Option<(Length, Option<Span>)> {
+        let stated = if unit.seam.is_absent() { &self.manuscript.assumes.seam } else { &unit.seam };
+        Some((stated.or_length(self.settings.length(PIECING_SEAM))?, stated.at()))
+    }
+
+    /// The size that a part is cut to; nothing where the piece is strips left whole.
+    fn size(&self, part: &PartCut) -> Option<StatedSize> {
+        match part.from.stated()?.value {
+            CutFrom::Size(width, height) => Some(StatedSize { width, height, at: part.from.at()? }),
+            CutFrom::Piece(piece) => {
+                let size = self.piece(piece)?.size.stated()?;
+                Some(StatedSize { width: size.value.0, height: size.value.1, at: size.at })
+            }
+        }
+    }
+
+    fn piece(&self, piece: PieceRef) -> Option<&'m crate::manuscript::model::Cut> {
+        self.manuscript.fabrics.get(piece.fabric)?.cut.get(piece.cut)
+    }
+
+    /// A strip of a strip set: a piece of a size, or a strip right across the fabric.
+    fn strip(&self, stated: &'m PartCut) -> StripNeeds<'m> {
+        if let Some(size) = self.size(stated) {
+            let upright = size.width.length <= size.height.length;
+            let (short, long) = if upright { (size.width, size.height) } else { (size.height, size.width) };
+            return StripNeeds { stated, width: Some((short, size.at)), length: Some(long.length) };
+        }
+        let piece = stated.from.value().and_then(|from| match from {
+            CutFrom::Piece(piece) => Some(piece),
+            CutFrom::Size(..) => None,
+        });
+        let whole = piece.filter(|piece| self.piece(*piece).is_some_and(|cut| cut.size.is_absent()));
+        let width = whole.and_then(|piece| self.piece(piece)?.strip_width.stated());
+        let cloth = whole.and_then(|piece| self.fabrics.fabrics.get(piece.fabric)?.cloth);
+        StripNeeds {
+            stated,
+            width: width.map(|width| (width.value, width.at)),
+            length: cloth.map(crate::trade::cutting::Cloth::strip_length),
+        }
+    }
+
+    /// The strips that a set is sewn from where their lengths are not stated.
+    fn usable_width(&self) -> Option<Length> {
+        self.manuscript.assumes.usable_width.or_length(self.settings.length(USABLE_WIDTH))
+    }
+}
+
+impl<'m> UnitNeeds<'m> {
+    fn new(stated: &'m Unit, sources: &Sources<'_, 'm>) -> UnitNeeds<'m> {
+        let seam = sources.seam(stated);
+        let finished = stated.finished.value().map(|(width, height)| Rectangle::new(width.length, height.length));
+        let mut needs =
+            UnitNeeds { stated, seam, finished, parts: Vec::new(), strips: Vec::new(), segment: None, gives: None };
+        let (Some(make), Some(way)) = (stated.make.value(), stated.way()) else { return needs };
+        needs.gives = gives(make, way);
+        if make == Make::StripSet {
+            needs.strip_set(sources);
+        } else if let (Some(finished), Some((seam, _))) = (finished, seam) {
+            let stated_part = |part: &Part| stated.cut.iter().find(|cut| cut.part == part.name);
+            let of = |part: Part| {
+                let stated = stated_part(&part)?;
+                Some(PartNeeds { part, stated, size: sources.size(stated) })
+            };
+            needs.parts = parts(make, way, finished, seam).into_iter().filter_map(of).collect();
+        }
+        needs
+    }
+
+    fn strip_set(&mut self, sources: &Sources<'_, 'm>) {
+        self.strips = self.stated.cut.iter().map(|part| sources.strip(part)).collect();
+        let needed = self.finished.zip(self.seam).map(|(finished, (seam, _))| finished.length + seam * 2);
+        self.segment = if self.stated.segment.is_absent() { needed } else { self.stated.segment.length() };
+        let shortest = if self.strips.is_empty() {
+            sources.usable_width()
+        } else {
+            let lengths: Option<Vec<Length>> = self.strips.iter().map(|strip| strip.length).collect();
+            lengths.and_then(|lengths| lengths.into_iter().min())
+        };
+        self.gives = shortest.zip(self.segment).map(|(length, segment)| segments(length, segment));
+    }
+
+    /// How wide and high it is before it is sewn into a block: finished and a seam at each side.
+    pub fn unfinished(&self) -> Option<Rectangle> {
+        let ((seam, _), finished) = (self.seam?, self.finished?);
+        Some(finished.with_overhang(seam))
+    }
+
+    /// How many units a set is counted to give: what the text says, and never more than the pieces give.
+    pub fn counted(&self) -> Option<Count> {
+        let gives = self.gives?;
+        Some(self.stated.yields.or(gives)?.min(gives))
+    }
+
+    fn pieces_per_unit(&self) -> Option<Vec<PieceUse<'m>>> {
+        let unit = self.stated;
+        let (make, way) = (unit.make.value()?, unit.way()?);
+        if !unit.cut_whole || unit.cut.is_empty() {
+            return None;
+        }
+        let units = self.counted().filter(|units| units.0 > 0)?;
+        let mut uses = Vec::new();
+        for (index, part) in unit.cut.iter().enumerate() {
+            // A strip set takes one strip of each.
+            let pieces = pieces(make, way).get(index).copied().unwrap_or(Count(1));
+            match part.from.value()? {
+                CutFrom::Piece(piece) => uses.push(PieceUse { piece, part: &part.part, pieces, units }),
+                CutFrom::Size(..) => {}
+            }
+        }
+        Some(uses)
+    }
+}

@@ -1,0 +1,42 @@
+//! The blocks that are counted are not as many as the layout has places for.
+
+use super::layout_words::places_working;
+use super::{Context, Rule};
+use crate::finding::{Finding, Label};
+use crate::manuscript::model::Blocks;
+use crate::quantity::Count;
+use crate::requirement::layout_of_size::LaidOut;
+
+pub(super) const RULE: Rule =
+    Rule { name: "block-count-wrong", page: include_str!("../../rules/block-count-wrong.yaml"), check };
+
+fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+    findings.extend(context.layouts.sizes.iter().filter_map(finding));
+}
+
+fn finding(laid: &LaidOut<'_>) -> Option<Finding> {
+    let blocks = laid.stated.blocks.stated().filter(|_| laid.blocks_whole)?;
+    if !matches!(blocks.value, Blocks::Each(_)) {
+        return None;
+    }
+    let (counted, places) = (laid.blocks.iter().fold(Count(0), |sum, block| sum + block.count), laid.places?);
+    if counted == places {
+        return None;
+    }
+    let by = if counted < places {
+        format!("{} too few", places.less(counted))
+    } else {
+        format!("{} too many", counted.less(places))
+    };
+    let each: Vec<String> = laid.blocks.iter().map(|block| format!("{} {}", block.count, block.stated.name)).collect();
+    let message = format!("{} stated; the layout has {places}: {by}.", counted.of("block"));
+    let mut finding = Finding::new(Label::new(blocks.at, by), message).for_size(&laid.size.name);
+    if let (Some(across), Some(down)) = (laid.stated.across.at(), laid.stated.down.at()) {
+        finding = finding.see(Some(across), "blocks across").see(Some(down), "blocks down");
+    }
+    Some(
+        finding
+            .help(format!("{}; stated are {}.", places_working(laid)?, each.join(" + ")))
+            .numbers(counted.of("block"), places.of("block")),
+    )
+}

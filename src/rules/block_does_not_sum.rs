@@ -1,0 +1,203 @@
+//! The units of a block do not come to its finished size.
+
+use super::unit_words::tolerance;
+use super::{Context, Rule};
+use crate::finding::{Correction, Finding, Label, Level};
+use crate::manuscript::Span;
+use crate::quantity::Length;
+use crate::requirement::blocks::{BlockNeeds, BlocksNeeds, PlacedUnit, RowNeeds};
+use crate::trade::rectangle::Rectangle;
+
+pub(super) const RULE: Rule =
+    Rule { name: "block-does-not-sum", page: include_str!("../../rules/block-does-not-sum.yaml"), check };
+
+fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+    for block in &context.blocks.blocks {
+        Sums { needs: context.blocks, block, tolerance: tolerance(context.settings) }.check(findings);
+    }
+}
+
+/// One block and what its rows come to.
+struct Sums<'a> {
+    needs: &'a BlocksNeeds<'a>,
+    block: &'a BlockNeeds<'a>,
+    tolerance: Length,
+}
+
+impl Sums<'_> {
+    fn check(&self, findings: &mut Vec<Finding>) {
+        let rows = || self.block.rows.iter().enumerate();
+        let uneven: Vec<Finding> = rows().filter_map(|(index, row)| self.uneven(index, row)).collect();
+        // Where a row's units are not of one height, some unit is the wrong one: its width says nothing yet.
+        if !uneven.is_empty() {
+            findings.extend(uneven);
+            return;
+        }
+        let Some(finished) = self.block.finished else { return };
+        let Some(width) = self.agreed_width() else {
+            findings.extend(rows().filter_map(|(index, row)| self.of_width(index, row, finished.width)));
+            return;
+        };
+        let sum = Rectangle::new(width, self.height().unwrap_or(finished.length));
+        if self.same(sum.width, finished.width) && self.same(sum.length, finished.length) {
+            findings.extend(self.uneven_column());
+        } else {
+            findings.extend(self.not_finished(sum, finished));
+        }
+    }
+
+    fn same(&self, one: Length, other: Length) -> bool {
+        (one - other).abs() <= self.tolerance
+    }
+
+    /// The width that all rows have.
+    fn agreed_width(&self) -> Option<Length> {
+        let widths: Option<Vec<Length>> = self.block.rows.iter().map(RowNeeds::width).collect();
+        let widths = widths.filter(|_| self.block.stated.whole)?;
+        let first = *widths.first()?;
+        widths.iter().all(|width| self.same(*width, first)).then_some(first)
+    }
+
+    fn height(&self) -> Option<Length> {
+        self.block.rows.iter().map(RowNeeds::height).sum()
+    }
+
+    fn see_finished(&self, finding: Finding) -> Finding {
+        finding.see(self.block.stated.finished.at(), "the finished block")
+    }
+
+    /// A row whose units are not of one height.
+    fn uneven(&self, index: usize, row: &RowNeeds<'_>) -> Option<Finding> {
+        let odd = row.odd(self.tolerance);
+        let (first, height) = (odd.first()?, row.height()?);
+        let message = format!(
+            "Row {} of block {} has units of different heights: {} is {} high, and the row {}.",
+            index + 1,
+            self.block.stated.name,
+            called(first),
+            self.needs.up(first.size.length),
+            self.needs.up(height),
+        );
+        let mend = if self.same(first.size.width, height) {
+            let other = PlacedUnit { turned: !first.turned, ..*first };
+            format!("Turned a quarter, it fits: write {}.", called(&other))
+        } else {
+            "The units of a row must be of one height.".to_string()
+        };
+        let at = Label::new(row.at, "not of one height");
+        let finding = Finding::new(at, message).help(self.row_working(row)).help(mend);
+        Some(finding.numbers(self.needs.up(first.size.length), self.needs.up(height)))
+    }
+
+    /// A row that is not as wide as the block.
+    fn of_width(&self, index: usize, row: &RowNeeds<'_>, finished: Length) -> Option<Finding> {
+        let width = row.width().filter(|width| !self.same(*width, finished))?;
+        let message = format!(
+            "Row {} of block {} comes to {}; {} needed: {}.",
+            index + 1,
+            self.block.stated.name,
+            self.needs.up(width),
+            self.needs.up(finished),
+            self.off(width, finished),
+        );
+        let at = Label::new(row.at, format!("comes to {}", self.needs.up(width)));
+        let finding = self.see_finished(Finding::new(at, message)).help(self.row_working(row));
+        Some(finding.numbers(self.needs.up(width), self.needs.up(finished)))
+    }
+
+    /// `1 in short` or `1 in too much`.
+    fn off(&self, stated: Length, needed: Length) -> String {
+        let off = self.needs.up((needed - stated).abs());
+        if stated < needed { format!("{off} short") } else { format!("{off} too much") }
+    }
+
+    /// Rows that agree with one another and not with the finished size.
+    fn not_finished(&self, sum: Rectangle, finished: Rectangle) -> Option<Finding> {
+        let stated = self.block.stated.finished.stated()?;
+        let show = |size: Rectangle| format!("{} x {}", self.needs.up(size.width), self.needs.up(size.length));
+        let wide = (!self.same(sum.width, finished.width)).then(|| {
+            let off = self.off(sum.width, finished.width);
+            format!("its rows come to {} across, {off}", self.needs.up(sum.width))
+        });
+        let high = (!self.same(sum.length, finished.length)).then(|| {
+            let off = self.off(sum.length, finished.length);
+            format!("its rows come to {} down, {off}", self.needs.up(sum.length))
+        });
+        let why: Vec<String> = [wide, high].into_iter().flatten().collect();
+        let message =
+            format!("Block {}: {} finished stated; {}.", self.block.stated.name, show(finished), why.join(", and "));
+        let (width, height) = stated.value;
+        let square = sum.width == sum.length && finished.width == finished.length;
+        let text = if square {
+            width.rewrite(sum.width)
+        } else {
+            format!("{} x {}", width.rewrite(sum.width), height.rewrite(sum.length))
+        };
+        let correction = self.height().map(|_| Correction::new(stated.at, text).if_harmless());
+        let mut finding = Finding::new(Label::new(stated.at, format!("the rows come to {}", show(sum))), message);
+        for row in self.block.rows.iter().take(2) {
+            finding = finding.help(self.row_working(row));
+        }
+        Some(finding.help(self.heights_working()).numbers(show(finished), show(sum)).corrected(correction))
+    }
+
+    /// A column whose units are not of one width, though the rows are: seams do not meet. That may be meant.
+    fn uneven_column(&self) -> Option<Finding> {
+        let rows: Option<Vec<&Vec<PlacedUnit<'_>>>> = self.block.rows.iter().map(|row| row.units.as_ref()).collect();
+        let rows = rows?;
+        let first = *rows.first()?;
+        if rows.iter().any(|row| row.len() != first.len()) {
+            return None;
+        }
+        let differs = |row: &[PlacedUnit<'_>]| {
+            row.iter().zip(first).position(|(unit, above)| !self.same(unit.size.width, above.size.width))
+        };
+        let (index, column) = rows.iter().enumerate().find_map(|(index, row)| Some((index, differs(row)?)))?;
+        let (unit, above) = (&rows[index][column], &first[column]);
+        let message = format!(
+            "Row {} of block {} is as wide as the first, and its seams do not meet: in column {}, {} is {} wide and {} {}.",
+            index + 1,
+            self.block.stated.name,
+            column + 1,
+            called(unit),
+            self.needs.up(unit.size.width),
+            called(above),
+            self.needs.up(above.size.width),
+        );
+        let at: Span = self.block.rows[index].at;
+        let finding = Finding::new(Label::new(at, "its seams do not meet those of the first row"), message)
+            .see(Some(self.block.rows[0].at), "the first row")
+            .help("If the block is meant so, accept this finding with the reason.");
+        Some(finding.numbers(self.needs.up(unit.size.width), self.needs.up(above.size.width)).at_most(Level::Query))
+    }
+
+    /// `corner 4 in + geese turned 2 in = 6 in`.
+    fn row_working(&self, row: &RowNeeds<'_>) -> String {
+        const MOST_TOLD: usize = 12;
+        let Some(units) = &row.units else { return String::new() };
+        let told: Vec<String> = units
+            .iter()
+            .take(MOST_TOLD)
+            .map(|unit| {
+                format!("{} {} x {}", called(unit), self.needs.up(unit.size.width), self.needs.up(unit.size.length))
+            })
+            .collect();
+        let more = if units.len() > MOST_TOLD { " + ..." } else { "" };
+        let width = row.width().map(|width| self.needs.up(width)).unwrap_or_default();
+        format!("Across: {}{more}: {width} in all.", told.join(" + "))
+    }
+
+    /// `Down: 4 in + 4 in + 4 in = 12 in`.
+    fn heights_working(&self) -> String {
+        const MOST_TOLD: usize = 12;
+        let Some(height) = self.height() else { return String::new() };
+        let heights = self.block.rows.iter().filter_map(RowNeeds::height);
+        let told: Vec<String> = heights.take(MOST_TOLD).map(|height| self.needs.up(height)).collect();
+        let more = if self.block.rows.len() > MOST_TOLD { " + ..." } else { "" };
+        format!("Down: {}{more} = {}.", told.join(" + "), self.needs.up(height))
+    }
+}
+
+fn called(unit: &PlacedUnit<'_>) -> String {
+    if unit.turned { format!("{} turned", unit.name) } else { unit.name.to_string() }
+}

@@ -1,0 +1,184 @@
+//! A border piece that is cut too narrow, or too short for its side.
+
+use std::collections::BTreeMap;
+
+use super::count_words::border_name;
+use super::layout_words::{resized, size_working};
+use super::{Context, Rule};
+use crate::finding::{Finding, Label};
+use crate::manuscript::design::PieceRef;
+use crate::manuscript::model::{Corners, YesNo};
+use crate::manuscript::{Span, Spanned};
+use crate::quantity::{Length, Round};
+use crate::requirement::counts::{border_pieces, entry, strip_of};
+use crate::requirement::layout_of_size::{LaidOut, LayoutsNeeds};
+use crate::trade::layout::{BorderStrips, Side};
+
+pub(super) const RULE: Rule = Rule { name: "border-short", page: include_str!("../../rules/border-short.yaml"), check };
+
+/// What a piece must be for one border of one size, and by how much it is less.
+struct Lack<'a> {
+    laid: &'a LaidOut<'a>,
+    piece: &'a Spanned<PieceRef>,
+    index: usize,
+    /// What lacks: `too narrow`.
+    way: &'static str,
+    /// What is stated, and what is needed.
+    stated: Length,
+    needed: Length,
+    working: String,
+}
+
+impl Lack<'_> {
+    fn by(&self) -> Length {
+        self.needed - self.stated
+    }
+}
+
+fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+    // A piece has one size for all sizes of the quilt: it is told once, for the border that lacks most.
+    let mut worst: BTreeMap<(PieceRef, &str), Lack<'_>> = BTreeMap::new();
+    for laid in &context.layouts.sizes {
+        for lack in lacks(context, laid) {
+            let known = worst.get(&(lack.piece.value, lack.way));
+            if known.is_none_or(|known| known.by() < lack.by()) {
+                worst.insert((lack.piece.value, lack.way), lack);
+            }
+        }
+    }
+    findings.extend(worst.values().filter_map(|lack| finding(context, lack)));
+}
+
+fn lacks<'a>(context: &'a Context<'_>, laid: &'a LaidOut<'a>) -> Vec<Lack<'a>> {
+    let needs = context.layouts;
+    let (Some(top), Some(seam)) = (&laid.top, needs.seam) else { return Vec::new() };
+    let mut lacks = Vec::new();
+    for (index, stated) in laid.stated.borders.iter().enumerate() {
+        let Some(strips) = top.border_strips(index, seam) else { break };
+        let narrow = |piece, width| too_narrow(context, laid, piece, index, width);
+        let cornered = stated.cornerstone.stated().filter(|_| strips.cornerstones.0 > 0);
+        lacks.extend(cornered.and_then(|piece| narrow(piece, strips.width)));
+        let joined = stated.pieced.or(YesNo::Yes) != Some(YesNo::No);
+        for (piece, _) in border_pieces(stated, &strips) {
+            if joined {
+                lacks.extend(narrow(piece, strips.width));
+                continue;
+            }
+            let both = stated.piece_across.is_absent();
+            let longest = longest(&strips, both, stated.piece.stated().is_some_and(|sides| sides.at == piece.at));
+            // A wide border round a small quilt is cut from pieces that are wider than they are long.
+            let (width, longest) = if longest.above() < strips.width {
+                (longest.below(), Side::straight(strips.width))
+            } else {
+                (strips.width, longest)
+            };
+            lacks.extend(narrow(piece, width));
+            lacks.extend(too_short(context, laid, piece, index, longest));
+        }
+    }
+    lacks
+}
+
+/// The longest strip that is cut from a piece.
+fn longest(strips: &BorderStrips, both: bool, is_for_sides: bool) -> Side {
+    match (both, is_for_sides) {
+        (true, _) if strips.sides.above() < strips.ends.above() => strips.ends,
+        (true, _) | (false, true) => strips.sides,
+        (false, false) => strips.ends,
+    }
+}
+
+fn too_narrow<'a>(
+    context: &'a Context<'_>,
+    laid: &'a LaidOut<'a>,
+    piece: &'a Spanned<PieceRef>,
+    index: usize,
+    needed: Length,
+) -> Option<Lack<'a>> {
+    let needs = context.layouts;
+    let (stated, _) = strip_of(context.fabrics, piece.value)?;
+    let seam = needs.seam?;
+    let working = format!(
+        "It finishes {}, and a seam of {} at each side makes {}.",
+        needs.up(needed - seam * 2),
+        needs.up(seam),
+        needs.up(needed)
+    );
+    (stated < needed - needs.size_slack).then_some(Lack {
+        laid,
+        piece,
+        index,
+        way: "too narrow",
+        stated,
+        needed,
+        working,
+    })
+}
+
+fn too_short<'a>(
+    context: &'a Context<'_>,
+    laid: &'a LaidOut<'a>,
+    piece: &'a Spanned<PieceRef>,
+    index: usize,
+    needed: Side,
+) -> Option<Lack<'a>> {
+    let needs = context.layouts;
+    let (_, stated) = strip_of(context.fabrics, piece.value)?;
+    if needed.fits(stated + needs.slack(needed)) {
+        return None;
+    }
+    let working = length_working(needs, laid, index)?;
+    Some(Lack { laid, piece, index, way: "too short", stated, needed: needed.above(), working })
+}
+
+/// How long the strips of a border are cut.
+pub(crate) fn length_working(needs: &LayoutsNeeds<'_>, laid: &LaidOut<'_>, index: usize) -> Option<String> {
+    let (top, seam) = (laid.top.as_ref()?, needs.seam?);
+    let (_, border) = laid.border(index)?;
+    let (width, length) = top.inside(index);
+    let strips = top.border_strips(index, seam)?;
+    let (width, length) = (needs.side(width), needs.side(length));
+    let how = match border.corners {
+        Corners::Butted => format!(
+            "the sides {length}, top and bottom {width} and twice {}, each with a seam at both ends",
+            needs.up(border.width)
+        ),
+        Corners::Cornerstones => format!("the sides {length}, top and bottom {width}, each with a seam at both ends"),
+        Corners::Mitred => format!(
+            "the sides {length}, top and bottom {width}, each with twice {} and {} for the mitre",
+            needs.up(border.width),
+            needs.up(border.ease.max(seam * 2))
+        ),
+    };
+    Some(format!(
+        "Inside this border the top is {width} x {length}; {how} = {} and {}.",
+        needs.up(strips.sides.above()),
+        needs.up(strips.ends.above())
+    ))
+}
+
+fn finding(context: &Context<'_>, lack: &Lack<'_>) -> Option<Finding> {
+    let needs = context.layouts;
+    let (fabric, cut) = entry(context.fabrics, lack.piece.value)?;
+    let at: Span = cut.size.at().or(cut.strip_width.at())?;
+    let name = fabric.name(lack.piece.value.cut);
+    let (stated, needed) = (lack.stated.show(needs.measure, Round::Down), needs.up(lack.needed));
+    let short = needs.up(lack.by());
+    let border = border_name(lack.index);
+    let (measure, less) = if lack.way == "too narrow" { ("wide", "narrow") } else { ("long", "short") };
+    let message = format!("{name} is {stated} {measure}; {needed} needed for {border}: {short} too {less}.");
+    let stated_border = lack.laid.stated.borders.get(lack.index)?;
+    let (narrow, too_short) =
+        if lack.way == "too narrow" { (Some(lack.needed), None) } else { (None, Some(lack.needed)) };
+    let layout = lack.laid.top.as_ref().filter(|_| lack.way == "too short").map(|top| size_working(needs, top));
+    Some(
+        Finding::new(Label::new(at, format!("{short} too {less}")), message)
+            .for_size(&lack.laid.size.name)
+            .see(Some(lack.piece.at), format!("{border} is cut from it"))
+            .see(stated_border.width.at(), "how wide it finishes")
+            .help(super::sentence(&lack.working))
+            .help(layout.unwrap_or_default())
+            .numbers(stated, needed)
+            .corrected(resized(cut, narrow, too_short)),
+    )
+}

@@ -1,0 +1,74 @@
+//! The stated finished size is not what the layout makes.
+
+use super::layout_words::size_working;
+use super::{Context, Rule};
+use crate::finding::{Correction, Finding, Label};
+use crate::quantity::Round;
+use crate::quantity::{Length, Written};
+use crate::requirement::batting::show;
+use crate::requirement::layout_of_size::{LaidOut, LayoutsNeeds};
+use crate::trade::layout::Side;
+use crate::trade::rectangle::Rectangle;
+
+pub(super) const RULE: Rule =
+    Rule { name: "finished-size-wrong", page: include_str!("../../rules/finished-size-wrong.yaml"), check };
+
+fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+    let needs = context.layouts;
+    findings.extend(needs.sizes.iter().filter_map(|laid| finding(needs, laid)));
+}
+
+fn finding(needs: &LayoutsNeeds<'_>, laid: &LaidOut<'_>) -> Option<Finding> {
+    let top = laid.top.as_ref().filter(|_| laid.borders_whole)?;
+    let finished = laid.size.finished.stated()?;
+    if laid.size.outline.is_unread() {
+        return None;
+    }
+    // An outline is cut from the layout, which must be large enough for it.
+    let trimmed = laid.size.outline.stated().is_some();
+    let (width, length) = top.finished();
+    let (stated_width, stated_length) = finished.value;
+    let ways = [("width", width, stated_width), ("length", length, stated_length)];
+    let wrong: Vec<String> =
+        ways.iter().filter_map(|(name, made, stated)| differs(needs, trimmed, name, *made, stated.length)).collect();
+    if wrong.is_empty() {
+        return None;
+    }
+    let made = Rectangle::new(needs.printed(width), needs.printed(length));
+    let stated = show(Rectangle::new(stated_width.length, stated_length.length), needs.measure, Round::Down);
+    let made_words = show(made, needs.measure, Round::Up);
+    let message = format!("{stated} stated; the layout makes {made_words}: {}.", wrong.join(", and "));
+    let borders = laid.stated.borders.iter().map(|border| border.width.at());
+    let mut finding = Finding::new(Label::new(finished.at, format!("the layout makes {made_words}")), message)
+        .for_size(&laid.size.name)
+        .see(Some(laid.stated.at), "its layout");
+    for at in borders {
+        finding = finding.see(at, "a border, which counts twice each way");
+    }
+    let correction = Correction::new(finished.at, rewritten(finished.value, made)).if_harmless();
+    Some(
+        finding
+            .help(size_working(needs, top))
+            .help("If the size is what was meant, the layout is wrong: look at the blocks across and down, the sashing and the borders.")
+            .numbers(stated, made_words)
+            .corrected((made.width.max(made.length) <= Length::LONGEST).then_some(correction)),
+    )
+}
+
+/// By how much one side differs, where it does.
+fn differs(needs: &LayoutsNeeds<'_>, trimmed: bool, name: &str, made: Side, stated: Length) -> Option<String> {
+    let slack = needs.slack(made);
+    let right = if trimmed { made.reaches(stated - slack) } else { made.is_within(slack, stated) };
+    if right {
+        return None;
+    }
+    let by = stated - needs.printed(made);
+    let by = if by.ticks() == 0 { stated - made.below() } else { by };
+    let way = if by.is_positive() { "large" } else { "small" };
+    Some(format!("the stated {name} is {} too {way}", needs.up(by.abs())))
+}
+
+fn rewritten((width, length): (Written, Written), made: Rectangle) -> String {
+    // Without a mark on the first, that of the second counts for both.
+    format!("{} x {}", width.rewrite(made.width), length.rewrite(made.length))
+}

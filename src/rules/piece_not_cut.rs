@@ -1,0 +1,21 @@
+//! A piece that the design names and no cutting list has.
+
+use super::unknown_word::unknown_name;
+use super::{Context, Rule, mistakes};
+use crate::finding::Finding;
+use crate::manuscript::What;
+use crate::manuscript::mistake::AMONG_PIECES;
+
+pub(super) const RULE: Rule =
+    Rule { name: "piece-not-cut", page: include_str!("../../rules/piece-not-cut.yaml"), check };
+
+fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+    mistakes(context, findings, |mistake| match &mistake.what {
+        What::UnknownName { name, among, known, nearest } if *among == AMONG_PIECES => {
+            let finding = unknown_name(mistake.at, name, among, known, nearest.as_deref());
+            let message = format!("The design uses a piece \"{name}\", and no cutting list has it: nobody cuts it.");
+            Some(Finding { message, ..finding }.help("A size written here instead of a name is cut as well: 3 1/2."))
+        }
+        _ => None,
+    });
+}

@@ -1,0 +1,41 @@
+//! A piece of the cutting list that nothing uses.
+
+use super::{Context, Rule};
+use crate::finding::{Finding, Label};
+use crate::manuscript::design::{CutFrom, PieceRef};
+
+pub(super) const RULE: Rule = Rule { name: "piece-unused", page: include_str!("../../rules/piece-unused.yaml"), check };
+
+fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+    // Where part of the design is not stated, or not read, that part may use it.
+    if !context.counts.whole {
+        return;
+    }
+    for (fabric, needs) in context.fabrics.fabrics.iter().enumerate() {
+        for cut in 0..needs.stated.cut.len() {
+            findings.extend(finding(context, PieceRef { fabric, cut }));
+        }
+    }
+}
+
+fn finding(context: &Context<'_>, piece: PieceRef) -> Option<Finding> {
+    let name = context.manuscript.fabrics.get(piece.fabric)?.cut.get(piece.cut)?.piece.stated()?;
+    if context.counts.sizes.iter().any(|counts| counts.pieces.contains_key(&piece)) {
+        return None;
+    }
+    let idle =
+        context.manuscript.units.iter().find(|unit| {
+            unit.cut.iter().any(|part| part.from.value().is_some_and(|from| from == CutFrom::Piece(piece)))
+        });
+    let why = match idle {
+        Some(unit) => format!("only {} is made of it, and no layout has that", unit.name),
+        None => "no unit, sashing or border is made of it".to_string(),
+    };
+    let message = format!("Piece {} is cut, and nothing in the layouts uses it: {why}.", name.value);
+    let help = "Either something that uses it is left out of the design, or it is left over from an older one.";
+    Some(
+        Finding::new(Label::new(name.at, "used by nothing"), message)
+            .see(idle.map(|unit| unit.at), "made of it, and in no layout")
+            .help(help),
+    )
+}

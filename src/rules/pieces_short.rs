@@ -1,0 +1,53 @@
+//! Fewer pieces are cut than the design uses.
+
+use super::count_words::piece_working;
+use super::{Context, Rule};
+use crate::finding::{Correction, Finding, Label};
+use crate::manuscript::design::PieceRef;
+use crate::quantity::Count;
+use crate::requirement::counts::{PieceNeeds, SizeCounts, Supply, entry, supply};
+
+pub(super) const RULE: Rule = Rule { name: "pieces-short", page: include_str!("../../rules/pieces-short.yaml"), check };
+
+fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+    for counts in &context.counts.sizes {
+        for (piece, needs) in &counts.pieces {
+            findings.extend(finding(context, counts, *piece, needs));
+        }
+    }
+}
+
+fn finding(context: &Context<'_>, counts: &SizeCounts<'_>, piece: PieceRef, needs: &PieceNeeds<'_>) -> Option<Finding> {
+    let laid = context.layouts.sizes.get(counts.index)?;
+    let stated = supply(context.fabrics, piece, laid.index)?;
+    let needed = needs.count();
+    if stated.count >= needed {
+        return None;
+    }
+    let (fabric, _) = entry(context.fabrics, piece)?;
+    let name = fabric.name(piece.cut);
+    let short = needed.less(stated.count);
+    let message = format!("{}; {needed} needed: {short} short.", stated_words(&stated, name));
+    let mut finding = Finding::new(Label::new(stated.at, format!("{short} short")), message).for_size(&laid.size.name);
+    for used in &needs.uses {
+        finding = finding.see(Some(used.at), format!("{name} is used here"));
+    }
+    // What strips give depends on how they are cut; a count of pieces is mended by the count.
+    let correction = (stated.strips.is_none() && needed <= Count::MOST)
+        .then(|| Correction::new(stated.at, needed.to_string()).if_harmless());
+    Some(
+        finding
+            .help(piece_working(context.layouts, counts, name, needs))
+            .numbers(stated.count.of("piece"), needed.of("piece"))
+            .corrected(correction),
+    )
+}
+
+/// What is stated, at the start of a message.
+pub(super) fn stated_words(stated: &Supply, name: &str) -> String {
+    match stated.strips {
+        Some(strips) if strips == stated.count => format!("{} of {name} stated", strips.of("strip")),
+        Some(strips) => format!("{} of {name} stated, which give {}", strips.of("strip"), stated.count.of("piece")),
+        None => format!("{} of {name} stated", stated.count.of("piece")),
+    }
+}

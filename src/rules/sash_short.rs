@@ -1,0 +1,100 @@
+//! A sash or a cornerstone that is cut smaller than it must be.
+
+use std::collections::BTreeSet;
+
+use super::layout_words::resized;
+use super::{Context, Rule};
+use crate::finding::{Finding, Label};
+use crate::manuscript::Spanned;
+use crate::manuscript::design::PieceRef;
+use crate::quantity::{Length, Round};
+use crate::requirement::batting::show;
+use crate::requirement::counts::{entry, strip_of};
+use crate::requirement::layout_of_size::LaidOut;
+use crate::trade::rectangle::Rectangle;
+
+pub(super) const RULE: Rule = Rule { name: "sash-short", page: include_str!("../../rules/sash-short.yaml"), check };
+
+/// A piece, and what it must be.
+struct Needed<'a> {
+    piece: &'a Spanned<PieceRef>,
+    what: &'static str,
+    /// How wide it finishes, and how long where that is cut to measure.
+    width: Length,
+    length: Option<Length>,
+}
+
+fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+    let mut told: BTreeSet<PieceRef> = BTreeSet::new();
+    for laid in &context.layouts.sizes {
+        for needed in needed(laid) {
+            // One cut size serves all sizes: it is told once.
+            if !told.contains(&needed.piece.value)
+                && let Some(finding) = finding(context, laid, &needed)
+            {
+                told.insert(needed.piece.value);
+                findings.push(finding);
+            }
+        }
+    }
+}
+
+fn needed<'a>(laid: &'a LaidOut<'_>) -> Vec<Needed<'a>> {
+    let Some((top, sashing)) = laid.top.as_ref().and_then(|top| Some((top, top.sashing?))) else { return Vec::new() };
+    let (upright, level) = (top.upright_sashes(), top.level_sashes());
+    // One piece for both ways must be long enough for either.
+    let longest =
+        if sashing.cornerstones && level.count.0 > 0 { upright.length.max(level.length) } else { upright.length };
+    let stated = laid.stated;
+    let pieces = [
+        (&stated.sash, "sashes", Some(longest)),
+        (&stated.long_sash, "long sashes", None),
+        (&stated.cornerstone, "cornerstones", Some(sashing.width)),
+    ];
+    let needed = |(piece, what, length): (&'a crate::manuscript::Field<PieceRef>, _, _)| {
+        Some(Needed { piece: piece.stated()?, what, width: sashing.width, length })
+    };
+    pieces.into_iter().filter_map(needed).collect()
+}
+
+fn finding(context: &Context<'_>, laid: &LaidOut<'_>, needed: &Needed<'_>) -> Option<Finding> {
+    let needs = context.layouts;
+    let seam = needs.seam?;
+    let (fabric, cut) = entry(context.fabrics, needed.piece.value)?;
+    let (width, length) = strip_of(context.fabrics, needed.piece.value)?;
+    // Of sashes that are wider than they are long, the width is the longer side.
+    let finished = Rectangle::new(needed.width, needed.length.unwrap_or(length));
+    let (short, long) = Rectangle::new(finished.width + seam * 2, finished.length + seam * 2).sides();
+    let narrow = width < short - needs.size_slack;
+    let too_short = needed.length.is_some() && length < long - needs.size_slack;
+    if !narrow && !too_short {
+        return None;
+    }
+    let name = fabric.name(needed.piece.value.cut);
+    let by = needs.up(if narrow { short - width } else { long - length });
+    let less = if narrow { "narrow" } else { "short" };
+    let (stated, must) = match needed.length {
+        Some(_) => (
+            show(Rectangle::new(width, length), needs.measure, Round::Down),
+            show(Rectangle::new(short, long), needs.measure, Round::Up),
+        ),
+        None => (
+            format!("{} wide", width.show(needs.measure, Round::Down)),
+            format!("{} wide", needs.up(needed.width + seam * 2)),
+        ),
+    };
+    let message = format!("{name} is cut {stated}; {must} needed for {}: {by} too {less}.", needed.what);
+    Some(
+        Finding::new(Label::new(cut.size.at().or(cut.strip_width.at())?, format!("{by} too {less}")), message)
+            .for_size(&laid.size.name)
+            .see(Some(needed.piece.at), format!("{} are cut from it", needed.what))
+            .see(laid.stated.sashing.at(), "how wide it finishes")
+            .help(format!(
+                "The sashing finishes {}, and each side takes a seam of {}.",
+                needs.up(needed.width),
+                needs.up(seam)
+            ))
+            .numbers(stated, must)
+            .corrected(resized(cut, narrow.then_some(short), too_short.then_some(long))),
+    )
+}

@@ -1,0 +1,64 @@
+//! A size whose numbers are another size's, all multiplied by one scale.
+
+use super::{Context, Rule};
+use crate::finding::{Finding, Label};
+use crate::requirement::scale::{Scaled, ScaledSize, scaled};
+use crate::requirement::series::of_layers;
+
+pub(super) const RULE: Rule = Rule { name: "scaled-size", page: include_str!("../../rules/scaled-size.yaml"), check };
+
+/// How many of the numbers are told one by one.
+const MOST_TOLD: usize = 6;
+
+fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+    let series = of_layers(context.binding, context.backing, context.batting);
+    let scaled = scaled(&context.manuscript.sizes, &series, context.fabrics);
+    findings.extend(scaled.iter().filter_map(|scaled| finding(context, scaled)));
+}
+
+fn finding(context: &Context<'_>, scaled: &ScaledSize<'_>) -> Option<Finding> {
+    let (from, name) = (&scaled.from.name, &scaled.size.name);
+    let (numbers, times) = (&scaled.numbers, scale(scaled.ratio));
+    let first = numbers.first()?;
+    let message = format!(
+        "The numbers of {name} are those of {from}, each multiplied by {times}: {} of them, as if it had been scaled \
+         and not worked out by itself.",
+        numbers.len()
+    );
+    let mut finding = Finding::new(Label::new(first.at, format!("{times} times that of {from}")), message)
+        .for_size(name)
+        .see(Some(first.first_at), format!("the number of {from}"));
+    for number in numbers.iter().skip(1).take(MOST_TOLD) {
+        finding = finding.see(Some(number.at), "in the same ratio");
+    }
+    Some(finding.help(list(&context.source.text, numbers)).help(
+        "Seams, tails, overhang, squaring up and whole strips do not grow with the quilt, so numbers that are right are \
+         hardly ever in one ratio.",
+    ))
+}
+
+/// `Binding strips 6 and 12; ink 3/4 yd and 1 1/2 yd.`
+fn list(source: &str, numbers: &[Scaled]) -> String {
+    let told =
+        |number: &Scaled| format!("{} {} and {}", number.what, number.first_at.text(source), number.at.text(source));
+    let mut told: Vec<String> = numbers.iter().take(MOST_TOLD).map(told).collect();
+    if numbers.len() > MOST_TOLD {
+        told.push(format!("{} more", numbers.len() - MOST_TOLD));
+    }
+    format!("{}.", super::sentence(&told.join("; ")))
+}
+
+/// `2`, `1 1/2`, `2/3`.
+fn scale((from, to): (i128, i128)) -> String {
+    let divisor = common_divisor(from, to).max(1);
+    let (top, over) = (to / divisor, from / divisor);
+    match (top / over, top % over) {
+        (whole, 0) => whole.to_string(),
+        (0, rest) => format!("{rest}/{over}"),
+        (whole, rest) => format!("{whole} {rest}/{over}"),
+    }
+}
+
+fn common_divisor(a: i128, b: i128) -> i128 {
+    if b == 0 { a } else { common_divisor(b, a % b) }
+}

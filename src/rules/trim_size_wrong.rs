@@ -1,0 +1,56 @@
+//! The size that units are trimmed to is not the finished size and its seams.
+
+use super::unit_words::{tolerance, unfinished_words};
+use super::{Context, Rule};
+use crate::finding::{Correction, Finding, Label};
+use crate::quantity::{Length, Written};
+use crate::requirement::units::{UnitNeeds, UnitsNeeds};
+
+pub(super) const RULE: Rule =
+    Rule { name: "trim-size-wrong", page: include_str!("../../rules/trim-size-wrong.yaml"), check };
+
+fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+    findings.extend(context.units.units.iter().filter_map(|unit| finding(context, context.units, unit)));
+}
+
+fn finding(context: &Context<'_>, needs: &UnitsNeeds<'_>, unit: &UnitNeeds<'_>) -> Option<Finding> {
+    let stated = unit.stated.trim.stated()?;
+    let (needed, finished, (seam, seam_at)) = (unit.unfinished()?, unit.finished?, unit.seam?);
+    let (width, height) = stated.value;
+    // The text may name either side first.
+    let turned = (width.length > height.length) != (needed.width > needed.length) && width.length != height.length;
+    let (needed, finished) = if turned { (needed.turned(), finished.turned()) } else { (needed, finished) };
+    let about = |one: Length, other: Length| (one - other).abs() <= tolerance(context.settings);
+    if about(width.length, needed.width) && about(height.length, needed.length) {
+        return None;
+    }
+    let size = |(width, height): (Length, Length)| {
+        let (width, height) = (needs.up(width), needs.up(height));
+        if width == height { format!("{width} square") } else { format!("{width} x {height}") }
+    };
+    let told = size((width.length, height.length));
+    let is_finished = about(width.length, finished.width) && about(height.length, finished.length);
+    let slip = if is_finished { " What is stated is the finished size: the seam allowance is left out." } else { "" };
+    let message = format!(
+        "Trimming unit {} to {told} stated; {} needed.{slip}",
+        unit.stated.name,
+        unfinished_words(needs, unit)?
+    );
+    let written = |written: Written, needed: Length| written.rewrite(needed);
+    let one = !stated.at.text(&context.source.text).contains(['x', 'X', '×']);
+    let both = (written(width, needed.width), written(height, needed.length));
+    let correction = if one && both.0 == both.1 { both.0 } else { format!("{} x {}", both.0, both.1) };
+    let seams = needs.up(seam);
+    Some(
+        Finding::new(Label::new(stated.at, "not the finished size and its seams"), message)
+            .see(unit.stated.finished.at(), "the finished size")
+            .see(seam_at, format!("the seam is {seams}"))
+            .help(format!(
+                "Trim to: {} finished and a seam of {seams} at each side = {}.",
+                size((finished.width, finished.length)),
+                size((needed.width, needed.length))
+            ))
+            .numbers(told, size((needed.width, needed.length)))
+            .corrected(Some(Correction::new(stated.at, correction))),
+    )
+}

@@ -1,0 +1,64 @@
+//! A piece of a unit is cut larger than the unit needs.
+
+use super::unit_words::{StatedCut, StripSum, Verdict, stated_cuts, strip_sums, unfinished_words};
+use super::{Context, Rule, sentence};
+use crate::finding::{Finding, Label};
+use crate::quantity::Round;
+use crate::trade::units::Share;
+
+pub(super) const RULE: Rule =
+    Rule { name: "unit-cut-generous", page: include_str!("../../rules/unit-cut-generous.yaml"), check };
+
+fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+    let cuts = stated_cuts(context);
+    findings.extend(cuts.iter().filter(|cut| cut.verdict() == Verdict::Generous).map(too_large));
+    let sums = strip_sums(context.units, context.settings);
+    findings.extend(sums.iter().filter(|sum| sum.verdict == Verdict::Generous).map(too_wide));
+}
+
+fn too_large(cut: &StatedCut<'_>) -> Finding {
+    let fine = |length: crate::quantity::Length| length.show_fine(cut.needs.measure, Round::Down);
+    let (excess, out) = (cut.excess(), cut.share.of(cut.excess()));
+    let message = format!(
+        "{} stated for {}; {} is enough. {}",
+        sentence(&cut.stated()),
+        cut.subject(),
+        cut.needed(),
+        trim(cut, &fine(out)),
+    );
+    let at = Label::new(cut.at, format!("{} more than is needed", fine(excess)));
+    Finding::new(at, message)
+        .see(cut.named_at, "cut from this piece")
+        .see(cut.unit.stated.finished.at(), "the finished size")
+        .help(cut.working())
+        .help("If the extra is meant for trimming, accept this finding with the reason.")
+        .numbers(cut.stated(), cut.needed())
+}
+
+/// What the extra comes to.
+fn trim(cut: &StatedCut<'_>, out: &str) -> String {
+    let unit = cut.unit;
+    if cut.share == Share::SeamMoves {
+        return format!("The seam across it lies {out} too far in.");
+    }
+    if unit.stated.make.value().is_some_and(crate::manuscript::design::Make::sets_blocks) {
+        return format!("The triangles reach {out} beyond the blocks: trim that off the edge of the quilt.");
+    }
+    match unfinished_words(cut.needs, unit) {
+        Some(size) => format!("The unit comes out {out} too large: trim that off, to {size}."),
+        None => String::new(),
+    }
+}
+
+fn too_wide(sum: &StripSum<'_>) -> Finding {
+    let needs = sum.needs;
+    let more = needs.down(sum.comes_to - sum.finished);
+    let message = format!(
+        "The strips of unit {} come to {} when they are sewn; {} is enough. Trim {more} off the outer strips.",
+        sum.unit.stated.name,
+        needs.down(sum.comes_to),
+        needs.up(sum.finished),
+    );
+    sum.explain(Finding::new(Label::new(sum.at, format!("{more} more than is needed")), message))
+        .help("If the extra is meant for trimming, accept this finding with the reason.")
+}

@@ -1,0 +1,61 @@
+//! The number of units that one set of pieces gives is not what the method gives.
+
+use super::unit_words::of_make;
+use super::{Context, Rule};
+use crate::finding::{Correction, Finding, Label, Level};
+use crate::manuscript::design::Make;
+use crate::quantity::Count;
+use crate::requirement::units::{UnitNeeds, UnitsNeeds};
+
+pub(super) const RULE: Rule = Rule { name: "yield-wrong", page: include_str!("../../rules/yield-wrong.yaml"), check };
+
+fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+    findings.extend(context.units.units.iter().filter_map(|unit| finding(context.units, unit)));
+}
+
+fn finding(needs: &UnitsNeeds<'_>, unit: &UnitNeeds<'_>) -> Option<Finding> {
+    let (stated, gives) = (unit.stated.yields.stated()?, unit.gives?);
+    if stated.value == gives {
+        return None;
+    }
+    let strips = unit.stated.make.value() == Some(Make::StripSet);
+    let thing = if strips { "segment" } else { "unit" };
+    let set = if strips { "strip set" } else { "set of pieces" };
+    let end = if stated.value > gives {
+        format!(": {} too many", stated.value.less(gives))
+    } else {
+        format!(", and {} would be left over", gives.less(stated.value))
+    };
+    let message = format!(
+        "{} from one {set} of unit {} stated; {gives} come of it{end}.",
+        stated.value.of(thing),
+        unit.stated.name
+    );
+    let level = match (stated.value > gives, strips) {
+        (true, _) => Level::Error,
+        (false, false) => Level::Query,
+        // Whoever squares up the ends of a strip set gets fewer.
+        (false, true) => Level::Note,
+    };
+    let correction = Correction::new(stated.at, gives.to_string()).if_harmless();
+    Some(
+        Finding::new(Label::new(stated.at, format!("{gives} come of it")), message)
+            .see(unit.stated.method.at().or(unit.stated.make.at()), "how it is made")
+            .see(unit.stated.segment.at(), "how wide segments are cut")
+            .help(working(needs, unit, gives))
+            .numbers(stated.value.to_string(), gives.to_string())
+            .corrected((gives.0 > 0).then_some(correction))
+            .at_most(level),
+    )
+}
+
+fn working(needs: &UnitsNeeds<'_>, unit: &UnitNeeds<'_>, gives: Count) -> String {
+    let shortest = unit.strips.iter().filter_map(|strip| strip.length).min();
+    if let Some((length, segment)) = shortest.zip(unit.segment) {
+        return format!("Strips {} long / segments of {} = {gives}.", needs.down(length), needs.up(segment));
+    }
+    let pieces: Vec<String> =
+        unit.parts.iter().map(|part| format!("{} {}", part.part.pieces, part.part.name)).collect();
+    let pieces = if pieces.is_empty() { "its pieces".to_string() } else { pieces.join(" and ") };
+    format!("One set of unit {}{}: {pieces} give {gives}.", unit.stated.name, of_make(unit))
+}

@@ -1,0 +1,363 @@
+//! The layout of each size: `finished-size-wrong`, `block-count-wrong`, `border-short`, `sash-short`, and the pieces:
+//! `pieces-short`, `pieces-generous`, `piece-unused`, `piece-not-cut`, `scaled-size`.
+
+use rstest::rstest;
+
+use crate::desk::{assert_says, mended, of_rule, one, rules_of};
+
+/// A pattern whose blocks finish 12 (30 cm), without any fabric.
+fn laid(measure: &str, finished: &str, layout: &str) -> String {
+    let block = if measure == "cm" { "30" } else { "12" };
+    format!(
+        "pattern: Weir Steps\nmeasure: {measure}\nsizes: {{ lap: {{ finished: {finished} }} }}\n\
+         units: {{ plain: {{ make: patch, finished: {block} }} }}\n\
+         blocks: {{ plain: {{ finished: {block}, rows: [[plain]] }} }}\n\
+         layout: {{ lap: {{ blocks: plain, {layout} }} }}\n"
+    )
+}
+
+#[rstest]
+#[case::plain("across: 4, down: 5", "48 x 60")]
+#[case::one_block("across: 1, down: 1", "12 x 12")]
+#[case::sashing("across: 4, down: 5, sashing: 1 1/2", "52 1/2 x 66")] // 48 + 3 x 1 1/2; 60 + 4 x 1 1/2
+#[case::sashing_round("across: 4, down: 5, sashing: 1 1/2, sashing_round: yes", "55 1/2 x 69")] // + 5 x, + 6 x 1 1/2
+#[case::cornerstones("across: 4, down: 5, sashing: 2, cornerstones: yes", "54 x 68")] // they fill the crossings
+#[case::one_border("across: 4, down: 5, borders: [{ width: 6 }]", "60 x 72")] // + 2 x 6
+#[case::two_borders("across: 4, down: 5, borders: [{ width: 1 1/2 }, { width: 5, corners: mitred }]", "61 x 73")] // + 3 + 10
+#[case::border_with_squares("across: 4, down: 5, borders: [{ width: 6, corners: cornerstones }]", "60 x 72")]
+#[case::all_of_it(
+    "across: 4, down: 5, sashing: 1 1/2, sashing_round: yes, borders: [{ width: 2 }, { width: 4 1/4 }]",
+    "68 x 81 1/2" // 55 1/2 + 4 + 8 1/2; 69 + 4 + 8 1/2
+)]
+#[case::on_point("set: on_point, across: 3, down: 4", "50 7/8 x 67 7/8")] // 36 x 1.41421 = 50.912; 48 x = 67.882
+#[case::on_point_down("set: on_point, across: 3, down: 4", "50 15/16 x 67 7/8")] // 50.9375 is 0.026 above
+#[case::on_point_bordered("set: on_point, across: 3, down: 4, borders: [{ width: 4 }]", "58 7/8 x 75 7/8")]
+fn a_right_size_is_silent(#[case] layout: &str, #[case] finished: &str) {
+    assert_eq!(rules_of(&laid("inch", finished, layout)), [] as [&str; 0]);
+}
+
+#[rstest]
+#[case::plain("across: 4, down: 5", "120 x 150")]
+#[case::sashing("across: 4, down: 5, sashing: 4", "132 x 166")] // 120 + 3 x 4; 150 + 4 x 4
+#[case::bordered("across: 4, down: 5, sashing: 4, borders: [{ width: 12.5 }]", "157 x 191")]
+#[case::on_point("set: on_point, across: 3, down: 4", "127.3 x 169.7")] // 90 x 1.41421 = 127.279; 120 x = 169.706
+fn metric_sizes_are_as_exact(#[case] layout: &str, #[case] finished: &str) {
+    assert_eq!(rules_of(&laid("cm", finished, layout)), [] as [&str; 0]);
+}
+
+#[rstest]
+#[case::width("across: 4, down: 5", "49 x 60", "the layout makes 48 x 60 in: the stated width is 1 in too large")]
+#[case::length("across: 4, down: 5", "48 x 61 1/2", "the stated length is 1 1/2 in too large")]
+#[case::both(
+    "across: 4, down: 5",
+    "47 x 61",
+    "the stated width is 1 in too small, and the stated length is 1 in too large"
+)]
+#[case::swapped("across: 4, down: 5", "60 x 48", "the stated width is 12 in too large")]
+#[case::a_sixteenth("across: 4, down: 5", "48 1/16 x 60", "the stated width is 1/16 in too large")]
+#[case::without_sashing("across: 4, down: 5, sashing: 1 1/2", "48 x 60", "4 1/2 in too small")]
+#[case::border_once("across: 4, down: 5, borders: [{ width: 6 }]", "54 x 66", "6 in too small")]
+#[case::on_point("set: on_point, across: 3, down: 4", "50 3/4 x 67 7/8", "the stated width is 1/8 in too small")]
+#[case::as_if_straight("set: on_point, across: 3, down: 4", "36 x 48", "the layout makes 50 7/8 x 67 7/8 in")]
+fn a_wrong_size_is_told(#[case] layout: &str, #[case] finished: &str, #[case] says: &str) {
+    let text = laid("inch", finished, layout);
+    assert_eq!(rules_of(&text), ["finished-size-wrong"]);
+    let finding = one(&text, "finished-size-wrong");
+    assert_says(&finding, &[says]);
+    assert_eq!(finding.at.at.text(&text), finished);
+    mended(&text, &finding);
+}
+
+#[test]
+fn a_metric_size_that_is_wrong_is_mended_in_metric() {
+    let text = laid("cm", "130 x 166", "across: 4, down: 5, sashing: 4");
+    let finding = one(&text, "finished-size-wrong");
+    assert_says(&finding, &["132 x 166 cm", "2 cm too small"]);
+    assert!(mended(&text, &finding).contains("finished: 132 x 166 }"));
+}
+
+#[test]
+fn an_outline_is_cut_from_a_layout_that_is_large_enough() {
+    let circle = |across: u32| {
+        laid("inch", "48 x 48", &format!("across: {across}, down: 4"))
+            .replace("48 x 48 }", "48 x 48, outline: circle }")
+    };
+    assert_eq!(rules_of(&circle(4)), [] as [&str; 0]);
+    assert_eq!(rules_of(&circle(5)), [] as [&str; 0]); // trimmed
+    assert_eq!(rules_of(&circle(3)), ["finished-size-wrong"]);
+}
+
+/// On point, 3 across and 4 down: 12, and 2 x 3 in the gaps.
+#[rstest]
+#[case::straight("across: 3, down: 4", "{ plain: 12 }", None)]
+#[case::too_few("across: 3, down: 4", "{ plain: 11 }", Some("11 blocks stated; the layout has 12: 1 too few."))]
+#[case::too_many("across: 3, down: 4", "{ plain: 18 }", Some("18 blocks stated; the layout has 12: 6 too many."))]
+#[case::on_point("set: on_point, across: 3, down: 4", "{ plain: 18 }", None)]
+#[case::without_the_gaps("set: on_point, across: 3, down: 4", "{ plain: 12 }", Some("the layout has 18: 6 too few."))]
+fn blocks_fill_the_layout(#[case] layout: &str, #[case] blocks: &str, #[case] says: Option<&str>) {
+    let finished = if layout.starts_with("set") { "50 7/8 x 67 7/8" } else { "36 x 48" };
+    let text = laid("inch", finished, layout).replace("blocks: plain", &format!("blocks: {blocks}"));
+    let Some(says) = says else {
+        assert_eq!(rules_of(&text), [] as [&str; 0]);
+        return;
+    };
+    assert_eq!(rules_of(&text), ["block-count-wrong"]);
+    assert_says(&one(&text, "block-count-wrong"), &[says]);
+}
+
+/// A quilt of 3 x 4 blocks of 12, with a border: inside it, 36 x 48.
+fn bordered(border: &str, cut: &str, finished: &str) -> String {
+    format!(
+        "pattern: Weir Steps\nmeasure: inch\nsizes: {{ lap: {{ finished: {finished} }} }}\n\
+         fabrics:\n  ink:\n    requires: {{ lap: 9 yd }}\n    cut:\n      - {{ piece: C, {cut} }}\n      \
+         - {{ piece: K, size: 4 1/2 x 4 1/2, pieces: {{ lap: 4 }} }}\n\
+         units: {{ plain: {{ make: patch, finished: 12 }} }}\n\
+         blocks: {{ plain: {{ finished: 12, rows: [[plain]] }} }}\n\
+         layout: {{ lap: {{ across: 3, down: 4, blocks: plain, borders: [{{ width: 4, piece: C, {border} }}] }} }}\n"
+    )
+}
+
+fn of_borders(text: &str) -> Vec<&'static str> {
+    rules_of(text).into_iter().filter(|rule| !["fabric-generous", "piece-unused"].contains(rule)).collect()
+}
+
+/// Four strips, the longest of them: butted, the sides of 48 and seams (the ends are 36 + 8 = 44); mitred, 48 + 8 and
+/// the ease; with cornerstones, 48 and seams.
+#[rstest]
+#[case::butted("corners: butted, pieced: no", "48 1/2", &[])]
+#[case::butted_short("corners: butted, pieced: no", "48 3/8", &["border-short"])]
+#[case::mitred("corners: mitred, ease: 2, pieced: no", "58", &[])]
+#[case::mitred_short("corners: mitred, ease: 2, pieced: no", "57 7/8", &["border-short"])]
+#[case::mitred_by_the_book("corners: mitred, pieced: no", "57", &[])]
+#[case::mitred_by_the_book_short("corners: mitred, pieced: no", "56 7/8", &["border-short"])]
+#[case::cornered("corners: cornerstones, cornerstone: K, pieced: no", "48 1/2", &[])]
+#[case::cornered_short("corners: cornerstones, cornerstone: K, pieced: no", "48", &["border-short"])]
+#[case::pieced_has_no_length("corners: butted", "20", &["pieces-short"])]
+fn a_border_reaches_its_side(#[case] border: &str, #[case] long: &str, #[case] rules: &[&str]) {
+    let cut = format!("size: 4 1/2 x {long}, grain: lengthwise, pieces: {{ lap: 4 }}");
+    let text = bordered(border, &cut, "44 x 56");
+    assert_eq!(of_borders(&text), rules);
+}
+
+#[test]
+fn a_border_that_is_short_says_how_long_it_must_be() {
+    let cut = "size: 4 1/2 x 48, grain: lengthwise, pieces: { lap: 4 }";
+    let text = bordered("pieced: no", cut, "44 x 56");
+    let finding = one(&text, "border-short");
+    assert_says(&finding, &["C is 48 in long; 48 1/2 in needed for border 1: 1/2 in too short."]);
+    assert_eq!(finding.at.at.text(&text), "4 1/2 x 48");
+    assert_eq!(finding.correction.unwrap().replacement, "4 1/2 x 48 1/2");
+}
+
+#[rstest]
+#[case::whole_strip("strip_width: 4, strips: { lap: 5 }", "4", "4 1/2")]
+#[case::sized("size: 4 x 60, grain: lengthwise, pieces: { lap: 4 }", "4 x 60", "4 1/2 x 60")]
+fn a_border_without_its_seams_is_too_narrow(#[case] cut: &str, #[case] at: &str, #[case] mended: &str) {
+    let text = bordered("corners: butted", cut, "44 x 56");
+    let finding = one(&text, "border-short");
+    assert_says(&finding, &["C is 4 in wide; 4 1/2 in needed for border 1: 1/2 in too narrow."]);
+    assert_eq!((finding.at.at.text(&text), &*finding.correction.unwrap().replacement), (at, mended));
+}
+
+/// Pieced from strips of 40: butted, 2 x 48 1/2 + 2 x 44 1/2 = 186. Joined straight each strip after the first adds
+/// 39 1/2: 5 make 198, 4 make 158 1/2. Joined on the diagonal each adds 35 1/2: 5 make 182, 6 make 217 1/2.
+#[rstest]
+#[case::straight("corners: butted, join: straight", "5", None)]
+#[case::straight_short("corners: butted, join: straight", "4", Some("4 strips of C stated; 5 needed: 1 short."))]
+#[case::diagonal("corners: butted, join: diagonal", "6", None)]
+#[case::diagonal_short("corners: butted, join: diagonal", "5", Some("5 strips of C stated; 6 needed: 1 short."))]
+#[case::mitred("corners: mitred, ease: 2", "6", None)] // 2 x 58 + 2 x 46 = 208; 5 make 198, 6 make 237 1/2
+#[case::mitred_short("corners: mitred, ease: 2", "5", Some("6 needed"))]
+#[case::cornered("corners: cornerstones, cornerstone: K", "5", None)] // 2 x 48 1/2 + 2 x 36 1/2 = 170
+fn strips_reach_round_the_quilt(#[case] border: &str, #[case] strips: &str, #[case] says: Option<&str>) {
+    let text = bordered(border, &format!("strip_width: 4 1/2, strips: {{ lap: {strips} }}"), "44 x 56");
+    match says {
+        None => assert_eq!(of_borders(&text), [] as [&str; 0]),
+        Some(says) => assert_says(&one(&text, "pieces-short"), &[says]),
+    }
+}
+
+/// 3 x 4 blocks of 12 with sashing of 1 1/2: 2 x 4 upright and 3 x 3 level sashes, 2 x 3 cornerstones; with sashing
+/// round, 4 x 4 + 3 x 5 = 31 and 4 x 5 = 20.
+fn sashed(layout: &str, finished: &str, sash: &str, cornerstone: &str) -> String {
+    format!(
+        "pattern: Weir Steps\nmeasure: inch\nsizes: {{ lap: {{ finished: {finished} }} }}\n\
+         fabrics:\n  ink:\n    requires: {{ lap: 9 yd }}\n    cut:\n      - {{ piece: S, {sash} }}\n      \
+         - {{ piece: K, {cornerstone} }}\n\
+         units: {{ plain: {{ make: patch, finished: 12, cut: {{ patch: 12 1/2 }} }} }}\n\
+         blocks: {{ plain: {{ finished: 12, rows: [[plain]] }} }}\n\
+         layout: {{ lap: {{ across: 3, down: 4, blocks: plain, sashing: 1 1/2, sash: S, {layout} }} }}\n"
+    )
+}
+
+#[rstest]
+#[case::between("17", "6", "cornerstones: yes, cornerstone: K", "39 x 52 1/2", &[])]
+#[case::sash_short("16", "6", "cornerstones: yes, cornerstone: K", "39 x 52 1/2", &["pieces-short"])]
+#[case::square_short("17", "5", "cornerstones: yes, cornerstone: K", "39 x 52 1/2", &["pieces-short"])]
+#[case::generous("19", "6", "cornerstones: yes, cornerstone: K", "39 x 52 1/2", &["pieces-generous"])]
+#[case::round("31", "20", "sashing_round: yes, cornerstones: yes, cornerstone: K", "42 x 55 1/2", &[])]
+#[case::round_short("30", "20", "sashing_round: yes, cornerstones: yes, cornerstone: K", "42 x 55 1/2", &["pieces-short"])]
+#[case::round_square("31", "19", "sashing_round: yes, cornerstones: yes, cornerstone: K", "42 x 55 1/2", &["pieces-short"])]
+#[case::no_squares("8", "0", "cornerstones: no", "39 x 52 1/2", &["piece-unused"])] // K: nothing uses it
+#[case::no_squares_short("7", "0", "cornerstones: no", "39 x 52 1/2", &["pieces-short", "piece-unused"])]
+fn sashes_are_counted(
+    #[case] sashes: &str,
+    #[case] squares: &str,
+    #[case] layout: &str,
+    #[case] finished: &str,
+    #[case] rules: &[&str],
+) {
+    let sash = format!("size: 2 x 12 1/2, pieces: {{ lap: {sashes} }}");
+    let square = format!("size: 2 x 2, pieces: {{ lap: {squares} }}");
+    let text = sashed(layout, finished, &sash, &square);
+    let found: Vec<_> = rules_of(&text).into_iter().filter(|rule| *rule != "fabric-generous").collect();
+    assert_eq!(found, rules);
+}
+
+#[rstest]
+#[case::short(
+    "size: 2 x 12, pieces: { lap: 17 }",
+    "size: 2 x 2, pieces: { lap: 6 }",
+    "S is cut 2 x 12 in; 2 x 12 1/2 in needed for sashes: 1/2 in too short."
+)]
+#[case::narrow("size: 1 1/2 x 12 1/2, pieces: { lap: 17 }", "size: 2 x 2, pieces: { lap: 6 }", "1/2 in too narrow")]
+#[case::square(
+    "size: 2 x 12 1/2, pieces: { lap: 17 }",
+    "size: 1 1/2 x 1 1/2, pieces: { lap: 6 }",
+    "K is cut 1 1/2 x 1 1/2 in; 2 x 2 in needed for cornerstones"
+)]
+fn a_sash_without_its_seams_is_told(#[case] sash: &str, #[case] square: &str, #[case] says: &str) {
+    let text = sashed("cornerstones: yes, cornerstone: K", "39 x 52 1/2", sash, square);
+    let finding = one(&text, "sash-short");
+    assert_says(&finding, &[says]);
+    let mended = finding.correction.unwrap().apply(&text);
+    assert!(of_rule(&mended, "sash-short").is_empty());
+}
+
+/// Without cornerstones, 3 long sashes of 39 1/2: joined straight, 118 1/2 takes 3 strips of 40 (119), or one each.
+#[rstest]
+#[case("3", false)]
+#[case("2", true)]
+fn long_sashes_are_pieced(#[case] strips: &str, #[case] short: bool) {
+    let square = format!("strip_width: 2, strips: {{ lap: {strips} }}");
+    let text = sashed("long_sash: K", "39 x 52 1/2", "size: 2 x 12 1/2, pieces: { lap: 8 }", &square);
+    assert_eq!(!of_rule(&text, "pieces-short").is_empty(), short);
+}
+
+/// Half-square triangles come two at a time: the star has 8 of them, the ring 3.
+fn stars(layout: &str, pieces: &str) -> String {
+    format!(
+        "pattern: Weir Steps\nmeasure: inch\nsizes: {{ lap: {{ finished: 36 x 48 }} }}\n\
+         fabrics:\n  ink:\n    requires: {{ lap: 9 yd }}\n    cut: [{{ piece: A, size: 3 7/8 x 3 7/8, pieces: {{ lap: {pieces} }} }}]\n  \
+         chalk:\n    requires: {{ lap: 9 yd }}\n    cut: [{{ piece: B, size: 3 7/8 x 3 7/8, pieces: {{ lap: 900 }} }}]\n\
+         units:\n  half: {{ make: half_square_triangle, finished: 3, cut: {{ first: A, second: B }} }}\n  \
+         plain: {{ make: patch, finished: 3, cut: {{ patch: 3 1/2 }} }}\n\
+         blocks:\n  star:\n    finished: 12\n    rows:\n      - [plain, half, half, plain]\n      - [half, plain, plain, half]\n      \
+         - [half, plain, plain, half]\n      - [plain, half, half, plain]\n  ring:\n    finished: 12\n    rows:\n      \
+         - [half, plain, plain, plain]\n      - [plain, half, plain, plain]\n      - [plain, plain, half, plain]\n      - [plain, plain, plain, plain]\n\
+         layout: {{ lap: {{ across: 3, down: 4, blocks: {layout} }} }}\n"
+    )
+}
+
+/// 12 stars: 96 halves from 48 squares. 9 stars and 3 rings: 72 + 9 = 81 halves from 41 squares, the last half over.
+#[rstest]
+#[case::enough("star", "48", &[])]
+#[case::short("star", "47", &["pieces-short"])]
+#[case::a_set_more("star", "49", &[])]
+#[case::two_sets_more("star", "50", &["pieces-generous"])]
+#[case::mixed("{ star: 9, ring: 3 }", "41", &[])]
+#[case::mixed_short("{ star: 9, ring: 3 }", "40", &["pieces-short"])]
+fn pieces_follow_from_the_blocks(#[case] layout: &str, #[case] pieces: &str, #[case] rules: &[&str]) {
+    let text = stars(layout, pieces);
+    let found: Vec<_> = of_rule(&text, "pieces-short").into_iter().chain(of_rule(&text, "pieces-generous")).collect();
+    let found: Vec<_> =
+        found.iter().filter(|finding| finding.message.contains(" A ")).map(|finding| finding.rule).collect();
+    assert_eq!(found, rules);
+}
+
+#[test]
+fn the_chain_is_told_from_the_layout_to_the_piece() {
+    let finding = one(&stars("{ star: 9, ring: 3 }", "40"), "pieces-short");
+    assert_says(&finding, &["40 pieces of A stated; 41 needed: 1 short."]);
+    assert_eq!(finding.help, "9 star x 8 + 3 ring x 3 = 81 half; 2 from each set, so 41 sets of 1 A = 41.");
+}
+
+#[test]
+fn a_piece_that_a_unit_uses_and_no_list_has() {
+    let text = stars("star", "48").replace("first: A", "first: C");
+    let finding = one(&text, "piece-not-cut");
+    assert_eq!(finding.at.at.text(&text), "C");
+    assert_says(&finding, &["The design uses a piece \"C\", and no cutting list has it"]);
+}
+
+#[test]
+fn a_piece_that_nothing_uses_is_asked_about_only_where_the_design_is_whole() {
+    let extra = "cut: [{ piece: Z, size: 2 x 2, pieces: { lap: 9 } }, { piece: A";
+    let text = stars("star", "48").replace("cut: [{ piece: A", extra);
+    let finding = one(&text, "piece-unused");
+    assert_eq!(finding.at.at.text(&text), "Z");
+    let partly = text.replace("sizes: { lap:", "sizes: { crib: { finished: 36 x 48 }, lap:");
+    assert!(of_rule(&partly, "piece-unused").is_empty());
+}
+
+#[rstest]
+#[case::mixed_sizes("blocks: { star: 6, small: 6 }", "not all of one finished size")]
+#[case::sashes_on_point("set: on_point, sashing: 2, blocks: star", "sashing between blocks that are set on point")]
+fn what_is_not_computed_is_said(#[case] layout: &str, #[case] why: &str) {
+    let text = stars("star", "48").replace("blocks: star }", &format!("{layout} }}")).replace(
+        "blocks:\n  star:",
+        "blocks:\n  small: { finished: 6, rows: [[plain, plain], [plain, plain]] }\n  star:",
+    );
+    let notes = of_rule(&text, "not-checked");
+    assert!(notes.iter().any(|note| note.message.contains(why)), "{notes:#?}");
+    assert!(of_rule(&text, "finished-size-wrong").is_empty());
+}
+
+#[rstest]
+#[case("across: 0, down: 4", "out-of-range")]
+#[case("across: 201, down: 4", "out-of-range")]
+#[case("across: 3", "missing-entry")]
+#[case("across: 3, down: 4, cornerstones: yes", "missing-entry")]
+#[case("across: 3, down: 4, set: diagonal", "unknown-word")]
+#[case("across: 3, down: 4, borders: [{ width: 4, corners: round }]", "unknown-word")]
+#[case("across: 3, down: 4, borders: [{ corners: butted }]", "missing-entry")]
+#[case("across: 3, down: 4, borders: { width: 4 }", "wrong-shape")]
+#[case("across: 3, down: 4, side_triangles: sides", "unknown-word")]
+#[case("across: 3, down: 4, sashing: 1, sash: S", "piece-not-cut")]
+fn slips_in_a_layout_are_told_once(#[case] layout: &str, #[case] rule: &str) {
+    let finished = if layout.contains("sashing") { "38 x 51" } else { "36 x 48" };
+    assert_eq!(rules_of(&laid("inch", finished, layout)), [rule]);
+}
+
+#[rstest]
+#[case::unknown_block("blocks: plain", "blocks: plane", "unknown-word")]
+#[case::unknown_block_counted("blocks: plain", "blocks: { plane: 12 }", "unknown-word")]
+#[case::unknown_size("layout: { lap:", "layout: { lip:", "unknown-size")]
+fn names_in_a_layout_are_known(#[case] good: &str, #[case] bad: &str, #[case] rule: &str) {
+    let text = laid("inch", "36 x 48", "across: 3, down: 4").replace(good, bad);
+    assert_eq!(rules_of(&text), [rule]);
+}
+
+/// Three amounts twice as large: binding strips, binding fabric and backing. None of them is short.
+#[rstest]
+#[case::doubled("12", "36 in", "190 in", true)]
+#[case::worked_out("12", "36 in", "200 in", false)]
+fn a_size_that_is_scaled_is_asked_about(
+    #[case] strips: &str,
+    #[case] fabric: &str,
+    #[case] backing: &str,
+    #[case] asked: bool,
+) {
+    let text = format!(
+        "pattern: Weir Steps\nmeasure: inch\nsizes: {{ crib: {{ finished: 36 x 48 }}, twin: {{ finished: 70 x 108 }} }}\n\
+         binding:\n  strip_width: 2 1/2\n  requires: {{ crib: {{ strips: 6, fabric: 18 in }}, twin: {{ strips: {strips}, fabric: {fabric} }} }}\n\
+         backing: {{ requires: {{ crib: 95 in, twin: {backing} }} }}\n"
+    );
+    let found = of_rule(&text, "scaled-size");
+    assert_eq!(!found.is_empty(), asked);
+    if let [finding] = &found[..] {
+        assert_says(finding, &["The numbers of twin are those of crib, each multiplied by 2: 3 of them,"]);
+        assert_eq!(finding.size.as_deref(), Some("twin"));
+        assert_eq!(finding.at.at.text(&text), strips);
+    }
+}
