@@ -129,14 +129,19 @@ impl Round {
 
 /// A length as a finding prints it: inches to 64ths where exact and else to 8ths, centimetres to one decimal.
 pub(crate) fn printed(value: i64, metric: bool, round: Round) -> String {
-    if metric {
-        return format!("{} cm", decimal_of(round.steps(value, MM), 10, 1));
-    }
-    let inches = mixed(value, INCH).or_else(|| {
-        let step = if value >= INCH { INCH / 8 } else { SIXTY_FOURTH };
-        mixed(round.steps(value, step) * step, INCH)
-    });
-    format!("{} in", inches.unwrap())
+    let value = rounded(value, metric, round);
+    if metric { format!("{} cm", decimal_of(value / MM, 10, 1)) } else { format!("{} in", mixed(value, INCH).unwrap()) }
+}
+
+/// The length that is printed, for a difference that a reader can work out again.
+pub(crate) fn rounded(value: i64, metric: bool, round: Round) -> i64 {
+    let step = match (metric, value >= INCH) {
+        (true, _) => MM,
+        (false, _) if mixed(value, INCH).is_some() => return value,
+        (false, true) => INCH / 8,
+        (false, false) => SIXTY_FOURTH,
+    };
+    round.steps(value, step) * step
 }
 
 /// A fabric amount as a finding prints it: in yards where a shop sells such a fraction, from one metre in metres.
@@ -154,6 +159,19 @@ pub(crate) fn printed_fabric(value: i64, metric: bool, round: Round) -> String {
 pub(crate) fn printed_fabric_both(value: i64, metric: bool, round: Round) -> String {
     let amount = printed_fabric(value, metric, round);
     if amount.ends_with("yd") { format!("{amount} ({})", printed(value, metric, round)) } else { amount }
+}
+
+/// An amount as it is told beside a stated one, in the same units. A half of a pair keeps its mark, and has no inches
+/// beside its yards, which would look like the other half.
+pub(crate) fn printed_like(stated: &Stated, paired: bool, value: i64, round: Round) -> String {
+    match stated.mark {
+        mark if !paired => printed_fabric_both(value, mark.metric(), round),
+        Mark::Yard => printed_fabric(value, false, round),
+        Mark::Inch => printed(value, false, Round::Up),
+        Mark::Mm => format!("{} mm", decimal_of(Round::Up.steps(value, TENTH_OF_MM), 10, 1)),
+        Mark::Cm => printed(value, true, Round::Up),
+        Mark::Metre => format!("{} m", decimal_of(Round::Up.steps(value, MM), 1000, 3)),
+    }
 }
 
 fn in_yards(value: i64) -> Option<String> {

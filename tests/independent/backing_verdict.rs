@@ -2,7 +2,7 @@
 
 use std::ops::Range;
 
-use crate::amounts::{Mark, Round, printed_fabric, printed_fabric_both};
+use crate::amounts::{Round, Stated, printed_like};
 use crate::backing_manuscript::{Manuscript, Places, Sheet, Size, holds, smallest_package};
 use crate::verdict::Expected;
 
@@ -35,21 +35,23 @@ pub(crate) fn verdict(manuscript: &Manuscript, places: &[Places]) -> Vec<Expecte
 
 fn amounts(manuscript: &Manuscript, size: &Size, at: &Places, expected: &mut Vec<Expected>) {
     let Some((one, other)) = &size.fabric else { return };
-    let metric = manuscript.metric;
     let needed = manuscript.laid(size, manuscript.sheet(size)).fabric;
     let two = other.as_ref().unwrap_or(one);
     let (least, most) = (one.value.min(two.value), one.value.max(two.value));
-    let told = |stated, fabric| {
-        let buy = manuscript.buy(fabric, Mark::bare(metric));
-        (printed_fabric_both(stated, metric, Round::Down), printed_fabric_both(buy, metric, Round::Up))
+    // Of two that are alike, the one that stands first.
+    let less = if two.value < one.value { two } else { one };
+    let more = if two.value > one.value { two } else { one };
+    let told = |half: &Stated, fabric| {
+        let like = |value, round| printed_like(half, other.is_some(), value, round);
+        (like(half.value, Round::Down), like(manuscript.buy(fabric, half.mark), Round::Up))
     };
     if most < needed {
-        let (stated, needed) = told(most, needed);
+        let (stated, needed) = told(more, needed);
         expected.push(Expected::new("backing-short", "error", &at.fabric).named(size.name).numbers(stated, needed));
     }
     let print = manuscript.fabric_to_print(size);
     if [one, two].iter().all(|half| half.value >= manuscript.buy(print, half.mark) + manuscript.step(half.mark)) {
-        let (stated, needed) = told(least, print);
+        let (stated, needed) = told(less, print);
         expected.push(Expected::new("backing-generous", "note", &at.fabric).named(size.name).numbers(stated, needed));
     }
     let step = manuscript.step(one.mark).max(manuscript.step(two.mark));
@@ -60,8 +62,7 @@ fn amounts(manuscript: &Manuscript, size: &Size, at: &Places, expected: &mut Vec
     };
     let (half, place) =
         if two.value <= one.value && other.is_some() { (two, &at.halves[1]) } else { (one, &at.halves[0]) };
-    let stated = printed_fabric(half.value, half.mark.metric(), Round::Down);
-    let needed = printed_fabric(manuscript.buy(needed, half.mark), half.mark.metric(), Round::Up);
+    let (stated, needed) = told(half, needed);
     expected.push(Expected::new("pair-disagrees", level, place).named(size.name).numbers(stated, needed));
 }
 

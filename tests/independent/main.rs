@@ -21,7 +21,7 @@ mod verdict;
 
 use std::collections::BTreeSet;
 
-use amounts::Round;
+use amounts::{Round, rounded};
 use manuscript::Manuscript;
 use rng::Rng;
 use sparestrip::check::{Outcome, check};
@@ -154,7 +154,9 @@ fn a_short_binding_is_told_by_how_much_and_whether_it_goes_round_at_all() {
             let size = manuscript.sizes.iter().find(|size| Some(size.name) == finding.size.as_deref()).unwrap();
             let laid = manuscript.laid(size, size.strips.unwrap());
             let cannot = laid < manuscript.bare(size);
-            let short = if cannot { manuscript.bare(size) } else { manuscript.asked(size) } - laid;
+            let needed = if cannot { manuscript.bare(size) } else { manuscript.asked(size) };
+            let told = |value, round| rounded(value, manuscript.metric, round);
+            let short = told(needed, Round::Up) - told(laid, Round::Down);
             let by = format!(": {} short", manuscript.print(short, Round::Up));
             assert!(finding.message.contains(&by), "{by}: {}\n{text}", finding.message);
             assert_eq!(finding.message.contains("cannot go round the quilt at all"), cannot, "{text}");

@@ -2,7 +2,7 @@
 
 use std::ops::Range;
 
-use crate::amounts::{Round, printed_fabric, printed_fabric_both};
+use crate::amounts::{Round, Stated, printed_like};
 use crate::bench_of_strips::{SPARES, SQUARING};
 use crate::manuscript::{Manuscript, Places, Size, SizePlaces};
 
@@ -147,32 +147,31 @@ fn count(strips: i64) -> String {
 
 fn fabric(manuscript: &Manuscript, size: &Size, at: &SizePlaces, expected: &mut Vec<Expected>) {
     let Some(fabric) = &size.fabric else { return };
-    let metric = manuscript.metric;
     let cut = manuscript.cut(size, manuscript.strips_to_cut(size));
-    let buy = manuscript.buy(cut, crate::amounts::Mark::bare(metric));
     let first = &fabric.first;
     let second = fabric.second.as_ref().unwrap_or(first);
-    let (least, most) = (first.value.min(second.value), first.value.max(second.value));
-    let numbers =
-        |stated| (printed_fabric_both(stated, metric, Round::Down), printed_fabric_both(buy, metric, Round::Up));
+    let paired = fabric.second.is_some();
+    let (less, more) = if second.value < first.value { (second, first) } else { (first, second) };
+    let (least, most) = (less.value, more.value);
+    let like = |half: &Stated, value, round| printed_like(half, paired, value, round);
+    let numbers = |half: &Stated, cut| {
+        let stated = like(half, half.value, Round::Down);
+        (stated, like(half, manuscript.buy(cut, half.mark), Round::Up))
+    };
     let mut whole = |rule, level, (stated, needed)| {
         expected.push(Expected::new(rule, level, &at.fabric).of(size).numbers(stated, needed));
     };
     if most < cut {
-        whole("binding-fabric-short", "error", numbers(most));
+        whole("binding-fabric-short", "error", numbers(if most == first.value { first } else { second }, cut));
     }
     if least >= cut && least < cut + SQUARING {
-        whole("no-squaring-room", "query", numbers(least));
+        whole("no-squaring-room", "query", numbers(less, cut));
     }
     // Strips that are missing take fabric too, so an amount is generous only beyond what they all take.
     let all = manuscript.cut(size, manuscript.strips_to_cut(size).max(manuscript.needed(size) + SPARES));
-    let buy_all = manuscript.buy(all, crate::amounts::Mark::bare(metric));
-    let generous =
-        |half: &crate::amounts::Stated| half.value >= manuscript.buy(all, half.mark) + manuscript.step(half.mark);
+    let generous = |half: &Stated| half.value >= manuscript.buy(all, half.mark) + manuscript.step(half.mark);
     if generous(first) && generous(second) {
-        let numbers =
-            (printed_fabric_both(least, metric, Round::Down), printed_fabric_both(buy_all, metric, Round::Up));
-        whole("binding-fabric-generous", "note", numbers);
+        whole("binding-fabric-generous", "note", numbers(less, all));
     }
     let step = manuscript.step(first.mark).max(manuscript.step(second.mark));
     let level = match (least < cut, most < cut) {
@@ -180,8 +179,7 @@ fn fabric(manuscript: &Manuscript, size: &Size, at: &SizePlaces, expected: &mut 
         (false, false) if most - least > step => "query",
         _ => return,
     };
-    let (half, place) = if second.value < first.value { (second, &at.second) } else { (first, &at.first) };
-    let stated = printed_fabric(half.value, half.mark.metric(), Round::Down);
-    let needed = printed_fabric(manuscript.buy(cut, half.mark), half.mark.metric(), Round::Up);
+    let place = if second.value < first.value { &at.second } else { &at.first };
+    let (stated, needed) = numbers(less, cut);
     expected.push(Expected::new("pair-disagrees", level, place).of(size).numbers(stated, needed));
 }
