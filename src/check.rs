@@ -6,14 +6,7 @@ use crate::finding::{Finding, Label, Level};
 use crate::manuscript::model::{Accepted, Blocks, Border, PerSize};
 use crate::manuscript::{Field, Manuscript, Mistake, Source, Span, read};
 use crate::quantity::Count;
-use crate::requirement::backing::BackingNeeds;
-use crate::requirement::batting::BattingNeeds;
-use crate::requirement::binding::BindingNeeds;
-use crate::requirement::blocks::BlocksNeeds;
-use crate::requirement::counts::CountsNeeds;
-use crate::requirement::fabrics::FabricsNeeds;
-use crate::requirement::layout_of_size::LayoutsNeeds;
-use crate::requirement::units::UnitsNeeds;
+use crate::requirement::Needs;
 use crate::rule_book::Settings;
 use crate::rules::{Context, RULES, Unused};
 
@@ -87,26 +80,19 @@ fn subject(finding: &Finding) -> Subject {
 
 /// Checks a manuscript that was read.
 pub fn check_manuscript(source: &Source, manuscript: &Manuscript, settings: &Settings) -> Outcome {
-    let binding = BindingNeeds::new(manuscript, settings);
-    let batting = BattingNeeds::new(manuscript, settings);
-    let backing = BackingNeeds::new(manuscript, settings, batting.as_ref());
-    let fabrics = FabricsNeeds::new(manuscript, binding.as_ref(), settings);
-    let units = UnitsNeeds::new(manuscript, &fabrics, settings);
-    let blocks = BlocksNeeds::new(manuscript);
-    let layouts = LayoutsNeeds::new(manuscript, settings);
-    let counts = CountsNeeds::new(&layouts, &fabrics, &units);
+    let needs = Needs::new(manuscript, settings);
     let mut context = Context {
         source,
         manuscript,
         settings,
-        binding: binding.as_ref(),
-        backing: backing.as_ref(),
-        batting: batting.as_ref(),
-        fabrics: &fabrics,
-        units: &units,
-        blocks: &blocks,
-        layouts: &layouts,
-        counts: &counts,
+        binding: needs.binding.as_ref(),
+        backing: needs.backing.as_ref(),
+        batting: needs.batting.as_ref(),
+        fabrics: &needs.fabrics,
+        units: &needs.units,
+        blocks: &needs.blocks,
+        layouts: &needs.layouts,
+        counts: &needs.counts,
         unused_acceptances: &[],
     };
     let findings = run(&context, |rule| rule != AFTER_ACCEPTING);

@@ -12,15 +12,9 @@ use crate::finding::{Finding, Level};
 use crate::manuscript::model::{Manuscript, PerSize, Size};
 use crate::manuscript::{Field, Source, Span, read};
 use crate::quantity::{Round, Written, Yardage};
-use crate::requirement::backing::BackingNeeds;
-use crate::requirement::batting::BattingNeeds;
+use crate::requirement::Needs;
 use crate::requirement::bias::BiasNeeds;
 use crate::requirement::binding::{BindingNeeds, SizeNeeds};
-use crate::requirement::blocks::BlocksNeeds;
-use crate::requirement::counts::CountsNeeds;
-use crate::requirement::fabrics::FabricsNeeds;
-use crate::requirement::layout_of_size::LayoutsNeeds;
-use crate::requirement::units::UnitsNeeds;
 use crate::rule_book::Settings;
 use crate::rules::words::{buying, cover, cut_working, edge_working, fold_working, strips_working, width_for};
 use design::Design;
@@ -93,29 +87,24 @@ impl Standing {
 pub fn account(source: &Source, settings: &Settings) -> Account {
     let manuscript = read(source);
     let mut lines = Lines { source, lines: Vec::new() };
-    let needs = BindingNeeds::new(&manuscript, settings);
-    let batting = BattingNeeds::new(&manuscript, settings);
-    let backing = BackingNeeds::new(&manuscript, settings, batting.as_ref());
+    let Needs { binding, backing, batting, fabrics, units, blocks, layouts, counts } =
+        &Needs::new(&manuscript, settings);
+    let design = Design { layouts, counts };
     lines.assumptions(&manuscript);
-    if let Some(needs) = &needs {
+    if let Some(needs) = binding {
         lines.method(needs, settings);
     }
-    let fabrics = FabricsNeeds::new(&manuscript, needs.as_ref(), settings);
-    let units = UnitsNeeds::new(&manuscript, &fabrics, settings);
-    let layouts = LayoutsNeeds::new(&manuscript, settings);
-    let counts = CountsNeeds::new(&layouts, &fabrics, &units);
-    let design = Design { layouts: &layouts, counts: &counts };
     lines.layers(&manuscript);
-    lines.fabric_methods(&fabrics);
-    lines.units(&units, &manuscript, settings);
-    lines.blocks(&BlocksNeeds::new(&manuscript));
+    lines.fabric_methods(fabrics);
+    lines.units(units, &manuscript, settings);
+    lines.blocks(blocks);
     for (index, size) in manuscript.sizes.iter().enumerate() {
         lines.size(size, design.finished(index), settings);
         lines.layout_of(&size.name, &design, index);
-        lines.binding_of(index, size, needs.as_ref());
+        lines.binding_of(index, size, binding.as_ref());
         lines.backing_of(index, size, backing.as_ref());
         lines.batting_of(index, size, batting.as_ref());
-        lines.fabrics(&size.name, &fabrics, &design, index);
+        lines.fabrics(&size.name, fabrics, &design, index);
     }
     let outcome = check(source, settings);
     let lines = lines.lines.into_iter().map(|line| stand(line, &outcome)).collect();

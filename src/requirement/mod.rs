@@ -16,3 +16,50 @@ pub mod layout_of_size;
 pub mod scale;
 pub mod series;
 pub mod units;
+
+use backing::BackingNeeds;
+use batting::BattingNeeds;
+use binding::BindingNeeds;
+use blocks::BlocksNeeds;
+use counts::CountsNeeds;
+use fabrics::FabricsNeeds;
+use layout_of_size::LayoutsNeeds;
+use units::UnitsNeeds;
+
+use crate::manuscript::Manuscript;
+use crate::rule_book::Settings;
+
+/// What all sections of a manuscript need, each computed once.
+#[derive(Debug)]
+pub struct Needs<'m> {
+    /// The binding, where one is stated.
+    pub binding: Option<BindingNeeds<'m>>,
+    /// The backing, where one is stated.
+    pub backing: Option<BackingNeeds<'m>>,
+    /// The batting, where one is stated.
+    pub batting: Option<BattingNeeds<'m>>,
+    /// The fabrics by their cutting lists.
+    pub fabrics: FabricsNeeds<'m>,
+    /// The pieced units.
+    pub units: UnitsNeeds<'m>,
+    /// The blocks.
+    pub blocks: BlocksNeeds<'m>,
+    /// The layout of each size that has one.
+    pub layouts: LayoutsNeeds<'m>,
+    /// How many pieces the layouts, blocks and units use.
+    pub counts: CountsNeeds<'m>,
+}
+
+impl<'m> Needs<'m> {
+    /// What a manuscript needs under the settings in force.
+    pub fn new(manuscript: &'m Manuscript, settings: &Settings) -> Needs<'m> {
+        let binding = BindingNeeds::new(manuscript, settings);
+        let batting = BattingNeeds::new(manuscript, settings);
+        let backing = BackingNeeds::new(manuscript, settings, batting.as_ref());
+        let fabrics = FabricsNeeds::new(manuscript, binding.as_ref(), settings);
+        let units = UnitsNeeds::new(manuscript, &fabrics, settings);
+        let layouts = LayoutsNeeds::new(manuscript, settings);
+        let counts = CountsNeeds::new(&layouts, &fabrics, &units);
+        Needs { binding, backing, batting, fabrics, units, blocks: BlocksNeeds::new(manuscript), layouts, counts }
+    }
+}
