@@ -93,6 +93,7 @@ pub fn check_manuscript(source: &Source, manuscript: &Manuscript, settings: &Set
         blocks: &needs.blocks,
         layouts: &needs.layouts,
         counts: &needs.counts,
+        series: &needs.series,
         unused_acceptances: &[],
     };
     let findings = run(&context, |rule| rule != AFTER_ACCEPTING);

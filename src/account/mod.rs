@@ -87,7 +87,7 @@ impl Standing {
 pub fn account(source: &Source, settings: &Settings) -> Account {
     let manuscript = read(source);
     let mut lines = Lines { source, lines: Vec::new() };
-    let Needs { binding, backing, batting, fabrics, units, blocks, layouts, counts } =
+    let Needs { binding, backing, batting, fabrics, units, blocks, layouts, counts, .. } =
         &Needs::new(&manuscript, settings);
     let design = Design { layouts, counts };
     lines.assumptions(&manuscript);

@@ -24,6 +24,7 @@ use blocks::BlocksNeeds;
 use counts::CountsNeeds;
 use fabrics::FabricsNeeds;
 use layout_of_size::LayoutsNeeds;
+use series::AllSeries;
 use units::UnitsNeeds;
 
 use crate::manuscript::Manuscript;
@@ -48,6 +49,8 @@ pub struct Needs<'m> {
     pub layouts: LayoutsNeeds<'m>,
     /// How many pieces the layouts, blocks and units use.
     pub counts: CountsNeeds<'m>,
+    /// The numbers that are stated size by size, to be compared across the sizes.
+    pub series: AllSeries<'m>,
 }
 
 impl<'m> Needs<'m> {
@@ -60,6 +63,17 @@ impl<'m> Needs<'m> {
         let units = UnitsNeeds::new(manuscript, &fabrics, settings);
         let layouts = LayoutsNeeds::new(manuscript, settings);
         let counts = CountsNeeds::new(&layouts, &fabrics, &units);
-        Needs { binding, backing, batting, fabrics, units, blocks: BlocksNeeds::new(manuscript), layouts, counts }
+        let series = AllSeries::new(binding.as_ref(), backing.as_ref(), batting.as_ref(), &fabrics);
+        Needs {
+            series,
+            binding,
+            backing,
+            batting,
+            fabrics,
+            units,
+            blocks: BlocksNeeds::new(manuscript),
+            layouts,
+            counts,
+        }
     }
 }

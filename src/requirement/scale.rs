@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use super::counts::supply;
 use super::fabrics::FabricsNeeds;
-use super::series::{Quantity, Series};
+use super::series::{AllSeries, Quantity, Series};
 use crate::manuscript::Span;
 use crate::manuscript::design::PieceRef;
 use crate::manuscript::model::{Bought, Size};
@@ -53,8 +53,12 @@ type Numbers = BTreeMap<usize, Number>;
 
 /// The sizes that are scaled from an earlier one. All numbers with an allowance are in one ratio other than one, and
 /// three numbers or more; numbers that are all as they should be printed happen to be so.
-pub fn scaled<'m>(sizes: &'m [Size], series: &[Series<'m>], fabrics: &FabricsNeeds<'m>) -> Vec<ScaledSize<'m>> {
-    let (names, by_size) = numbers(sizes, series, fabrics);
+pub fn scaled<'m>(sizes: &'m [Size], series: &AllSeries<'m>, fabrics: &FabricsNeeds<'m>) -> Vec<ScaledSize<'m>> {
+    if series.are_right() && fabrics.each().all(|(_, size)| bought(fabrics, size).is_none_or(|number| number.is_right))
+    {
+        return Vec::new();
+    }
+    let (names, by_size) = numbers(sizes, &series.layers, fabrics);
     let from = |size: usize| (0..size).find_map(|from| scaled_from(sizes, &names, &by_size, fabrics, (from, size)));
     (1..sizes.len()).filter_map(from).collect()
 }
@@ -110,7 +114,7 @@ fn pieces(
 
 /// The names of all requirements with an allowance, and the numbers of each size.
 fn numbers(sizes: &[Size], series: &[Series<'_>], fabrics: &FabricsNeeds<'_>) -> (Vec<String>, Vec<Numbers>) {
-    let mut names: Vec<String> = series.iter().map(|series| series.what.clone()).collect();
+    let mut names: Vec<String> = series.iter().map(|series| series.what.to_string()).collect();
     let mut by_size: Vec<Numbers> = sizes.iter().map(|_| Numbers::new()).collect();
     let places: BTreeMap<&str, usize> = sizes.iter().enumerate().map(|(at, size)| (size.name.as_str(), at)).collect();
     for (what, series) in series.iter().enumerate() {

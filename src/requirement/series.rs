@@ -15,7 +15,7 @@ use crate::trade::rectangle::Rectangle;
 #[derive(Debug)]
 pub struct Series<'m> {
     /// What it is, in the manuscript's words: `binding strips`.
-    pub what: String,
+    pub what: &'m str,
     /// The numbers, in the order of the sizes.
     pub numbers: Vec<Number<'m>>,
 }
@@ -73,33 +73,44 @@ impl Quantity {
     }
 }
 
-/// The series of all sections that state numbers size by size.
-pub fn all<'m>(
-    binding: Option<&BindingNeeds<'m>>,
-    backing: Option<&BackingNeeds<'m>>,
-    batting: Option<&BattingNeeds<'m>>,
-    fabrics: &FabricsNeeds<'m>,
-) -> Vec<Series<'m>> {
-    let mut all = of_layers(binding, backing, batting);
-    all.extend(fabrics.fabrics.iter().map(|fabric| of_fabric(fabrics, fabric)));
-    all
+/// The numbers that are stated size by size.
+#[derive(Debug, Default)]
+pub struct AllSeries<'m> {
+    /// Those of the binding, the backing and the batting.
+    pub layers: Vec<Series<'m>>,
+    /// Those of the fabrics.
+    pub fabrics: Vec<Series<'m>>,
 }
 
-/// The series of the binding, the backing and the batting.
-pub fn of_layers<'m>(
-    binding: Option<&BindingNeeds<'m>>,
-    backing: Option<&BackingNeeds<'m>>,
-    batting: Option<&BattingNeeds<'m>>,
-) -> Vec<Series<'m>> {
-    let mut all = Vec::new();
-    all.extend(binding.into_iter().flat_map(of_binding));
-    all.extend(backing.into_iter().flat_map(of_backing));
-    all.extend(batting.map(of_batting));
-    all
+impl<'m> AllSeries<'m> {
+    /// The series of all sections.
+    pub fn new(
+        binding: Option<&BindingNeeds<'m>>,
+        backing: Option<&BackingNeeds<'m>>,
+        batting: Option<&BattingNeeds<'m>>,
+        fabrics: &FabricsNeeds<'m>,
+    ) -> AllSeries<'m> {
+        let mut layers = Vec::new();
+        layers.extend(binding.into_iter().flat_map(of_binding));
+        layers.extend(backing.into_iter().flat_map(of_backing));
+        layers.extend(batting.map(of_batting));
+        let fabrics = fabrics.fabrics.iter().map(|fabric| of_fabric(fabrics, fabric)).collect();
+        AllSeries { layers, fabrics }
+    }
+
+    /// Each series.
+    pub fn each(&self) -> impl Iterator<Item = &Series<'m>> {
+        self.layers.iter().chain(&self.fabrics)
+    }
+
+    /// Whether every number is what should be printed.
+    pub fn are_right(&self) -> bool {
+        self.each().flat_map(|series| &series.numbers).all(|number| number.stated == number.needed)
+    }
 }
 
-fn series<'m>(what: &str, numbers: impl Iterator<Item = Option<Number<'m>>>) -> Series<'m> {
-    Series { what: what.to_string(), numbers: numbers.flatten().collect() }
+fn series<'m>(what: &'m str, numbers: impl Iterator<Item = Option<Number<'m>>>) -> Series<'m> {
+    Series { what, numbers: numbers.flatten().collect() }
 }
 
 fn of_binding<'m>(needs: &BindingNeeds<'m>) -> [Series<'m>; 2] {

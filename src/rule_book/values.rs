@@ -34,6 +34,7 @@ pub struct DimensionsValue(pub &'static str);
 pub struct Settings {
     /// The level of each rule, in the order of the rules; `None` where a house does without the rule.
     levels: Vec<Option<Level>>,
+    /// By name, so that one of dozens is soon found: every check asks for many.
     values: Vec<(&'static str, Value)>,
 }
 
@@ -41,8 +42,9 @@ impl Default for Settings {
     /// The rule book as it is printed.
     fn default() -> Settings {
         let levels = book().iter().map(|page| Some(page.level)).collect();
-        let values =
+        let mut values: Vec<(&'static str, Value)> =
             book().iter().flat_map(|page| &page.values).map(|value| (value.name.as_str(), value.read())).collect();
+        values.sort_unstable_by_key(|(name, _)| *name);
         Settings { levels, values }
     }
 }
@@ -110,6 +112,7 @@ impl Settings {
     }
 
     fn value(&self, name: &str) -> Option<Value> {
-        self.values.iter().find(|(known, _)| *known == name).map(|(_, value)| *value)
+        let place = self.values.binary_search_by_key(&name, |(known, _)| *known).ok()?;
+        Some(self.values[place].1)
     }
 }

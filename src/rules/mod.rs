@@ -11,6 +11,7 @@ use crate::requirement::blocks::BlocksNeeds;
 use crate::requirement::counts::CountsNeeds;
 use crate::requirement::fabrics::FabricsNeeds;
 use crate::requirement::layout_of_size::LayoutsNeeds;
+use crate::requirement::series::AllSeries;
 use crate::requirement::units::UnitsNeeds;
 use crate::rule_book::Settings;
 
@@ -49,6 +50,8 @@ pub struct Context<'a> {
     pub layouts: &'a LayoutsNeeds<'a>,
     /// How many pieces the design uses.
     pub counts: &'a CountsNeeds<'a>,
+    /// The numbers that are stated size by size.
+    pub series: &'a AllSeries<'a>,
     /// The acceptances that no finding used, for the one rule that runs after the others.
     pub unused_acceptances: &'a [Unused],
 }

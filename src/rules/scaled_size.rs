@@ -3,7 +3,6 @@
 use super::{Context, Rule};
 use crate::finding::{Finding, Label};
 use crate::requirement::scale::{Scaled, ScaledSize, scaled};
-use crate::requirement::series::of_layers;
 
 pub(super) const RULE: Rule = Rule { name: "scaled-size", page: include_str!("../../rules/scaled-size.yaml"), check };
 
@@ -11,8 +10,7 @@ pub(super) const RULE: Rule = Rule { name: "scaled-size", page: include_str!("..
 const MOST_TOLD: usize = 6;
 
 fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
-    let series = of_layers(context.binding, context.backing, context.batting);
-    let scaled = scaled(&context.manuscript.sizes, &series, context.fabrics);
+    let scaled = scaled(&context.manuscript.sizes, context.series, context.fabrics);
     findings.extend(scaled.iter().filter_map(|scaled| finding(context, scaled)));
 }
 

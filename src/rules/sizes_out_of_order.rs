@@ -6,7 +6,7 @@ use crate::manuscript::Span;
 use crate::manuscript::model::Size;
 use crate::quantity::{Measure, Round};
 use crate::requirement::batting::{finished, show};
-use crate::requirement::series::{Number, Series, all};
+use crate::requirement::series::{Number, Series};
 
 pub(super) const RULE: Rule =
     Rule { name: "sizes-out-of-order", page: include_str!("../../rules/sizes-out-of-order.yaml"), check };
@@ -14,9 +14,9 @@ pub(super) const RULE: Rule =
 /// It runs after the rules of the sections: a number that one of them calls wrong, or asks about, is not compared.
 fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     let mut found = Vec::new();
-    for series in all(context.binding, context.backing, context.batting, context.fabrics) {
+    for series in context.series.each() {
         let sound = series.numbers.iter().filter(|number| !is_told(number.at, findings));
-        found.extend(sound.filter_map(|number| finding(context.manuscript.measure, &series, number)));
+        found.extend(sound.filter_map(|number| finding(context.manuscript.measure, series, number)));
     }
     findings.extend(found);
 }
@@ -34,7 +34,7 @@ fn finding(measure: Measure, series: &Series<'_>, number: &Number<'_>) -> Option
     if less.is_none() && same.is_none() {
         return None;
     }
-    let (what, stated) = (sentence(&series.what), number.stated.show(measure));
+    let (what, stated) = (sentence(series.what), number.stated.show(measure));
     let (message, other) = match (less, same) {
         (Some(other), _) => {
             let message = format!(

@@ -80,14 +80,19 @@ impl Course {
     pub fn near_corners(&self, clear: Length) -> Vec<NearCorner> {
         let corners = self.corners();
         let mut near = Vec::new();
+        let mut passed = 0;
         for (join, middle) in self.joins() {
-            for (corner, start) in (1..).zip(corners.iter().copied()) {
-                let before = start - middle;
-                let after = middle - (start + self.take_up);
-                let distance = before.max(after).max(Length::ZERO);
-                if distance <= clear {
-                    near.push(NearCorner { join, corner: Count(corner), distance });
+            // Joins and corners both come in order, so a corner that is passed stays passed.
+            while corners.get(passed).is_some_and(|start| *start + self.take_up + clear < middle) {
+                passed += 1;
+            }
+            for (corner, start) in (1..).zip(&corners).skip(passed) {
+                let before = *start - middle;
+                if before > clear {
+                    break;
                 }
+                let distance = before.max(middle - (*start + self.take_up)).max(Length::ZERO);
+                near.push(NearCorner { join, corner: Count(corner), distance });
             }
         }
         near
