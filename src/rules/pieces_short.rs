@@ -5,7 +5,7 @@ use super::{Context, Rule};
 use crate::finding::{Correction, Finding, Label};
 use crate::manuscript::design::PieceRef;
 use crate::quantity::Count;
-use crate::requirement::counts::{PieceNeeds, SizeCounts, Supply, entry, supply};
+use crate::requirement::counts::{PieceNeeds, SizeCounts, Supply, UsedFor, entry, supply};
 
 pub(super) const RULE: Rule = Rule { name: "pieces-short", page: include_str!("../../rules/pieces-short.yaml"), check };
 
@@ -31,6 +31,9 @@ fn finding(context: &Context<'_>, counts: &SizeCounts<'_>, piece: PieceRef, need
     let mut finding = Finding::new(Label::new(stated.at, format!("{short} short")), message).for_size(&laid.size.name);
     for used in &needs.uses {
         finding = finding.see(Some(used.at), format!("{name} is used here"));
+        if let UsedFor::Unit { stated, .. } = &used.used_for {
+            finding = finding.see(stated.yields.at(), "so many units from one set");
+        }
     }
     // What strips give depends on how they are cut; a count of pieces is mended by the count.
     let correction = (stated.strips.is_none() && needed <= Count::MOST)
