@@ -19,7 +19,7 @@ pub(crate) enum Outcome {
     Caught,
     /// A query or an error at another number, which it contradicts: what this one says is assumed for all of those.
     CaughtAt(&'static str),
-    /// Nothing need be found, for this reason, which `reasons_hold` proves by an example.
+    /// Nothing need be found, for this reason; of each kind one at least passes, which a test proves.
     Undetectable(Reason),
 }
 
@@ -91,7 +91,10 @@ pub(crate) const KINDS: &[Kind] = &[
     Kind { path: "fabrics/*/requires/*/1", steps: &[caught(-10), undetectable(10, Reason::WithinRounding)] },
     Kind { path: "fabrics/*/cut/size/*", steps: CUT },
     // Wider strips take more fabric than is stated.
-    Kind { path: "fabrics/*/cut/strip_width/0", steps: &[caught_at(EIGHTH, "fabrics/*/requires/*/0"), caught(-EIGHTH), caught(-HALF)] },
+    Kind {
+        path: "fabrics/*/cut/strip_width/0",
+        steps: &[caught_at(EIGHTH, "fabrics/*/requires/*/0"), caught(-EIGHTH), caught(-HALF)],
+    },
     Kind { path: "fabrics/*/cut/strips/*/0", steps: COUNT },
     Kind { path: "fabrics/*/cut/pieces/*/0", steps: COUNT },
     Kind {
@@ -112,7 +115,10 @@ pub(crate) const KINDS: &[Kind] = &[
     Kind { path: "backing/seam/0", steps: &[undetectable(QUARTER, Reason::WithinRounding)] },
     Kind { path: "backing/requires/*/fabric/0", steps: AMOUNT },
     Kind { path: "backing/requires/*/panels/0", steps: UP_OR_DOWN_ONE },
-    Kind { path: "batting/overhang/0", steps: &[caught_at(ONE, "batting/requires/*/0"), undetectable(-ONE, Reason::Assumed)] },
+    Kind {
+        path: "batting/overhang/0",
+        steps: &[caught_at(ONE, "batting/requires/*/0"), undetectable(-ONE, Reason::Assumed)],
+    },
     // A larger batting does not lie on the backing, which is as large as it must be.
     Kind { path: "batting/requires/*/*", steps: UP_OR_DOWN_ONE },
 ];

@@ -21,11 +21,11 @@ pub(crate) fn numbers(text: &str) -> Vec<Number> {
         let indent = stated.find(|c: char| c != ' ' && c != '-').unwrap_or(stated.len());
         if let Some((key, value)) = stated[indent..].split_once(':') {
             above.retain(|(column, _)| *column < indent);
-            if !key.starts_with('{') {
+            if key.starts_with('{') {
+                in_value(&mut found, &above, start + indent, &stated[indent..]);
+            } else {
                 above.push((indent, key.trim().to_string()));
                 in_value(&mut found, &above, start + indent + key.len() + 1, value);
-            } else {
-                in_value(&mut found, &above, start + indent, &stated[indent..]);
             }
         }
         start += line.len();
