@@ -6,6 +6,21 @@ pub(crate) struct Kind {
     pub(crate) steps: &'static [Step],
 }
 
+/// The kinds whose numbers follow from others, so that a smaller one has a correction, and this restores it.
+pub(crate) const MENDED: &[&str] = &[
+    "sizes/*/finished/*",
+    "units/*/trim/0",
+    "units/*/segment/0",
+    "blocks/*/finished/0",
+    "fabrics/*/requires/*/*",
+    "fabrics/*/cut/size/*",
+    "fabrics/*/cut/strips/*/0",
+    "fabrics/*/cut/pieces/*/0",
+    "binding/requires/*/strips/0",
+    "backing/requires/*/*/0",
+    "batting/requires/*/*",
+];
+
 /// A change of one number, in sixty-fourths of what it is written in, or hundredths of a decimal.
 pub(crate) struct Step {
     pub(crate) by: i64,

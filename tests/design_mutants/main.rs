@@ -14,7 +14,7 @@ use sparestrip::finding::{Finding, Level};
 use sparestrip::manuscript::Source;
 use sparestrip::rule_book::Settings;
 
-use kinds::{KINDS, Kind, Outcome, Reason, is_of};
+use kinds::{KINDS, Kind, MENDED, Outcome, Reason, is_of};
 use manuscript::{Number, changed, numbers};
 
 #[allow(clippy::disallowed_methods)] // The project's own example is small and is text.
@@ -108,6 +108,25 @@ fn every_mutant_that_matters_is_caught_and_shown() {
     assert!(meant.len() >= 200, "only {} mutants", meant.len());
     assert!(missed.is_empty(), "{} missed:\n{}", missed.len(), missed.join("\n"));
     assert!(elsewhere.is_empty(), "{} not pointed at:\n{}", elsewhere.len(), elsewhere.join("\n"));
+}
+
+/// A correction that is offered puts back what the example states, to the character.
+#[test]
+fn what_follows_from_other_numbers_is_mended() {
+    let text = example();
+    let mut mended = 0;
+    for mutant in mutants(&text) {
+        let follows = MENDED.iter().any(|path| is_of(path, &mutant.number.path));
+        if !follows || mutant.by > 0 || !matches!(mutant.outcome, Outcome::Caught) {
+            continue;
+        }
+        let corrections = mutant.findings.iter().filter_map(|found| found.correction.as_ref());
+        let restored = corrections.map(|correction| correction.apply(&mutant.text)).any(|mended| mended == text);
+        assert!(restored, "{}", mutant.told());
+        mended += 1;
+    }
+    println!("{mended} mutants are mended by a correction");
+    assert!(mended >= 200, "only {mended}");
 }
 
 /// What is called undetectable is so for at least one number of its kind, or the list would excuse too much.

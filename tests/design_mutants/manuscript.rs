@@ -108,7 +108,7 @@ fn parse(text: &str) -> i64 {
 pub(crate) fn changed(text: &str, by: i64) -> Option<String> {
     let (value, parts) = read(text);
     let value = value + by;
-    if value <= 0 {
+    if value < 0 {
         return None;
     }
     if parts == 100 {
