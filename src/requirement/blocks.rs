@@ -61,6 +61,8 @@ pub struct PlacedUnit<'m> {
     pub turned: bool,
     /// Its finished width and height as it lies.
     pub size: Rectangle,
+    /// Where that is stated.
+    pub at: Option<Span>,
 }
 
 impl<'m> BlocksNeeds<'m> {
@@ -87,7 +89,7 @@ fn row_needs<'m>(row: &Row, units: &'m [Unit]) -> RowNeeds<'m> {
         let (width, height) = unit.finished.value()?;
         let size = Rectangle::new(width.length, height.length);
         let size = if place.turned { size.turned() } else { size };
-        Some(PlacedUnit { name: &unit.name, turned: place.turned, size })
+        Some(PlacedUnit { name: &unit.name, turned: place.turned, size, at: unit.finished.at() })
     };
     RowNeeds { at: row.at, units: row.places.iter().map(|place| placed(place.value())).collect() }
 }

@@ -17,6 +17,9 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     }
 }
 
+/// How many units of a row are pointed at.
+const MOST_SEEN: usize = 4;
+
 /// One block and what its rows come to.
 struct Sums<'a> {
     needs: &'a BlocksNeeds<'a>,
@@ -85,7 +88,7 @@ impl Sums<'_> {
             "The units of a row must be of one height.".to_string()
         };
         let at = Label::new(row.at, "not of one height");
-        let finding = Finding::new(at, message).help(self.row_working(row)).help(mend);
+        let finding = see_units(Finding::new(at, message), row).help(self.row_working(row)).help(mend);
         Some(finding.numbers(self.needs.up(first.size.length), self.needs.up(height)))
     }
 
@@ -101,7 +104,7 @@ impl Sums<'_> {
             self.off(width, finished),
         );
         let at = Label::new(row.at, format!("comes to {}", self.needs.up(width)));
-        let finding = self.see_finished(Finding::new(at, message)).help(self.row_working(row));
+        let finding = see_units(self.see_finished(Finding::new(at, message)), row).help(self.row_working(row));
         Some(finding.numbers(self.needs.up(width), self.needs.up(finished)))
     }
 
@@ -136,7 +139,7 @@ impl Sums<'_> {
         let correction = self.height().map(|_| Correction::new(stated.at, text).if_harmless());
         let mut finding = Finding::new(Label::new(stated.at, format!("the rows come to {}", show(sum))), message);
         for row in self.block.rows.iter().take(2) {
-            finding = finding.help(self.row_working(row));
+            finding = see_units(finding, row).help(self.row_working(row));
         }
         Some(finding.help(self.heights_working()).numbers(show(finished), show(sum)).corrected(correction))
     }
@@ -184,7 +187,7 @@ impl Sums<'_> {
             .collect();
         let more = if units.len() > MOST_TOLD { " + ..." } else { "" };
         let width = row.width().map(|width| self.needs.up(width)).unwrap_or_default();
-        format!("Across: {}{more}: {width} in all.", told.join(" + "))
+        format!("Across: {}{more}, together {width}.", told.join(" + "))
     }
 
     /// `Down: 4 in + 4 in + 4 in = 12 in`.
@@ -200,4 +203,16 @@ impl Sums<'_> {
 
 fn called(unit: &PlacedUnit<'_>) -> String {
     if unit.turned { format!("{} turned", unit.name) } else { unit.name.to_string() }
+}
+
+/// The sizes of the units of a row, each once: one of them may be the wrong one.
+fn see_units(mut finding: Finding, row: &RowNeeds<'_>) -> Finding {
+    let mut seen: Vec<Span> = Vec::new();
+    for unit in row.units.iter().flatten() {
+        if let Some(at) = unit.at.filter(|at| !seen.contains(at) && seen.len() < MOST_SEEN) {
+            seen.push(at);
+            finding = finding.see(Some(at), format!("the finished size of {}", unit.name));
+        }
+    }
+    finding
 }

@@ -29,7 +29,12 @@ pub(crate) fn use_working(needs: &LayoutsNeeds<'_>, counts: &SizeCounts<'_>, nam
             if *gives == Count(1) {
                 format!("{chain}, {} {name} each = {}", used.set, used.count)
             } else {
-                format!("{chain}; {gives} from each set, so {} of {} {name} = {}", sets.of("set"), used.set, used.count)
+                format!(
+                    "{chain}; {gives} from each set, so {} with {} {name} each = {}",
+                    sets.of("set"),
+                    used.set,
+                    used.count
+                )
             }
         }
         UsedFor::Sashes => format!("{} {name} for sashes", used.count),

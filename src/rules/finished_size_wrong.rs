@@ -41,7 +41,8 @@ fn finding(needs: &LayoutsNeeds<'_>, laid: &LaidOut<'_>) -> Option<Finding> {
     let borders = laid.stated.borders.iter().map(|border| border.width.at());
     let mut finding = Finding::new(Label::new(finished.at, format!("the layout makes {made_words}")), message)
         .for_size(&laid.size.name)
-        .see(Some(laid.stated.at), "its layout");
+        .see(Some(laid.stated.at), "its layout")
+        .see(laid.stated.sashing.at(), "the sashing, between every two blocks");
     for at in borders {
         finding = finding.see(at, "a border, which counts twice each way");
     }

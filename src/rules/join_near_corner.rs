@@ -47,7 +47,7 @@ fn finding(context: &Context<'_>, needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>
             .for_size(&size.size.name)
             .see(needs.stated.tails.at, "the joins are counted from the start of this tail")
             .help(format!(
-                "Strips of {} joined, with a {} tail before the first stitch, which is {}.",
+                "Strips of {} joined, with a tail of {} before the first stitch, which is {}.",
                 needs.up(size.strip_length),
                 needs.up(course.start_tail),
                 start_words(needs, &course),

@@ -5,7 +5,7 @@ use super::{Context, Rule};
 use crate::finding::{Correction, Finding, Label};
 use crate::manuscript::design::PieceRef;
 use crate::quantity::Count;
-use crate::requirement::counts::{PieceNeeds, SizeCounts, Supply, entry, supply};
+use crate::requirement::counts::{PieceNeeds, SizeCounts, Supply, UsedFor, entry, supply};
 
 pub(super) const RULE: Rule = Rule { name: "pieces-short", page: include_str!("../../rules/pieces-short.yaml"), check };
 
@@ -31,10 +31,14 @@ fn finding(context: &Context<'_>, counts: &SizeCounts<'_>, piece: PieceRef, need
     let mut finding = Finding::new(Label::new(stated.at, format!("{short} short")), message).for_size(&laid.size.name);
     for used in &needs.uses {
         finding = finding.see(Some(used.at), format!("{name} is used here"));
+        if let UsedFor::Unit { stated, .. } = &used.used_for {
+            finding = finding.see(stated.yields.at(), "so many units from one set");
+        }
     }
-    // What strips give depends on how they are cut; a count of pieces is mended by the count.
-    let correction = (stated.strips.is_none() && needed <= Count::MOST)
-        .then(|| Correction::new(stated.at, needed.to_string()).if_harmless());
+    // What strips give depends on how they are cut; a count of pieces, or of strips left whole, is mended by the count.
+    let is_counted = stated.strips.is_none_or(|strips| strips == stated.count);
+    let correction =
+        (is_counted && needed <= Count::MOST).then(|| Correction::new(stated.at, needed.to_string()).if_harmless());
     Some(
         finding
             .help(piece_working(context.layouts, counts, name, needs))

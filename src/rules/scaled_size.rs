@@ -19,19 +19,19 @@ fn finding(context: &Context<'_>, scaled: &ScaledSize<'_>) -> Option<Finding> {
     let (numbers, times) = (&scaled.numbers, scale(scaled.ratio));
     let first = numbers.first()?;
     let message = format!(
-        "The numbers of {name} are those of {from}, each multiplied by {times}: {} of them, as if it had been scaled \
-         and not worked out by itself.",
+        "{} numbers of {name} are exactly {times} times those of {from}, as if the size had been scaled and not worked \
+         out by itself.",
         numbers.len()
     );
     let mut finding = Finding::new(Label::new(first.at, format!("{times} times that of {from}")), message)
         .for_size(name)
-        .see(Some(first.first_at), format!("the number of {from}"));
+        .see(Some(first.first_at), format!("stated for {from}"));
     for number in numbers.iter().skip(1).take(MOST_TOLD) {
-        finding = finding.see(Some(number.at), "in the same ratio");
+        finding = finding.see(Some(number.at), format!("{times} times as well"));
     }
     Some(finding.help(list(&context.source.text, numbers)).help(
-        "Seams, tails, overhang, squaring up and whole strips do not grow with the quilt, so numbers that are right are \
-         hardly ever in one ratio.",
+        "Seams, tails, overhang, squaring up and whole strips do not grow with the quilt: numbers that are right hardly \
+         ever grow all alike. Work out each size by itself.",
     ))
 }
 

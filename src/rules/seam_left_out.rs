@@ -22,17 +22,18 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
 
 fn of_piece(context: &Context<'_>, cut: &StatedCut<'_>, left_out: LeftOut) -> Finding {
     let (words, label) = match left_out {
-        LeftOut::AllSeams => {
-            ("it is the finished size: the seam allowance is left out", "the finished size: the seams are left out")
-        }
-        LeftOut::OneSeam => ("it lacks exactly one seam allowance", "one seam allowance is left out"),
+        LeftOut::AllSeams => (
+            "What is stated is the finished size: the seam allowance is left out",
+            "the finished size: the seams are left out",
+        ),
+        LeftOut::OneSeam => ("It lacks exactly one seam allowance", "one seam allowance is left out"),
         LeftOut::SeamAcross => (
-            "it is the cut size of a plain patch: the allowance for the seam across is left out",
+            "It is the cut size of a plain patch: the allowance for the seam across is left out",
             "the seam across is left out",
         ),
     };
     let message =
-        format!("{} stated for {}; {} needed: {words}.", sentence(&cut.stated()), cut.subject(), cut.needed());
+        format!("{} stated for {}; {} needed. {words}.", sentence(&cut.stated()), cut.subject(), cut.needed());
     let finding = Finding::new(Label::new(cut.at, label), message);
     cut.explain(&context.source.text, finding).help(format!("Cut it {}.", cut.needed()))
 }
@@ -41,14 +42,14 @@ fn of_strips(sum: &StripSum<'_>, left_out: LeftOut) -> Finding {
     let needs = sum.needs;
     let short = sum.finished - sum.comes_to;
     let words = match left_out {
-        LeftOut::AllSeams => "the strips are as wide as they finish: the seam allowance is left out",
+        LeftOut::AllSeams => "The strips are as wide as they finish: the seam allowance is left out",
         LeftOut::OneSeam | LeftOut::SeamAcross if short > sum.seam + sum.seam.half() => {
-            "one strip lacks its seam allowance"
+            "One strip lacks its seam allowance"
         }
-        LeftOut::OneSeam | LeftOut::SeamAcross => "they lack exactly one seam allowance",
+        LeftOut::OneSeam | LeftOut::SeamAcross => "They lack exactly one seam allowance",
     };
     let message = format!(
-        "The strips of unit {} come to {} when they are sewn; {} needed: {words}.",
+        "The strips of unit {} come to {} when they are sewn; {} needed. {words}.",
         sum.unit.stated.name,
         needs.down(sum.comes_to),
         needs.up(sum.finished),

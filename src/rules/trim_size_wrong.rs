@@ -31,11 +31,8 @@ fn finding(context: &Context<'_>, needs: &UnitsNeeds<'_>, unit: &UnitNeeds<'_>) 
     let told = size((width.length, height.length));
     let is_finished = about(width.length, finished.width) && about(height.length, finished.length);
     let slip = if is_finished { " What is stated is the finished size: the seam allowance is left out." } else { "" };
-    let message = format!(
-        "Trimming unit {} to {told} stated; {} needed.{slip}",
-        unit.stated.name,
-        unfinished_words(needs, unit)?
-    );
+    let message =
+        format!("Unit {} is trimmed to {told}; {} needed.{slip}", unit.stated.name, unfinished_words(needs, unit)?);
     let written = |written: Written, needed: Length| written.rewrite(needed);
     let one = !stated.at.text(&context.source.text).contains(['x', 'X', '×']);
     let both = (written(width, needed.width), written(height, needed.length));

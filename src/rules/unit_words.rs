@@ -124,10 +124,10 @@ impl StatedCut<'_> {
         by.max().unwrap_or_default()
     }
 
-    /// `first of unit corner: piece A`.
+    /// `piece A (the first of unit corner)`.
     pub(crate) fn subject(&self) -> String {
         match &self.piece {
-            Some(piece) => format!("piece {piece} for the {}", self.what),
+            Some(piece) => format!("piece {piece} (the {})", self.what),
             None => format!("the {}", self.what),
         }
     }
@@ -180,7 +180,15 @@ impl StatedCut<'_> {
 /// `, a half-square triangle four at a time`: what the formula goes by.
 pub(crate) fn of_make(unit: &UnitNeeds<'_>) -> String {
     let word = |make: Make| Make::WORDS.iter().find(|(_, known)| *known == make).map_or("", |(word, _)| word);
-    let make = unit.stated.make.value().map(word).unwrap_or_default();
+    // The trade writes these with a hyphen.
+    let hyphened = |word: &str| {
+        ["half", "quarter"].iter().fold(word.to_string(), |text, part| {
+            ["square", "rectangle"]
+                .iter()
+                .fold(text, |text, shape| text.replace(&format!("{part}_{shape}"), &format!("{part}-{shape}")))
+        })
+    };
+    let make = hyphened(unit.stated.make.value().map(word).unwrap_or_default());
     let method = unit.stated.way().flatten();
     let known = crate::manuscript::design::Method::WORDS.iter();
     let method = known.filter(|(_, known)| Some(*known) == method).map(|(word, _)| *word).next().unwrap_or_default();

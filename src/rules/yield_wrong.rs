@@ -27,7 +27,7 @@ fn finding(needs: &UnitsNeeds<'_>, unit: &UnitNeeds<'_>) -> Option<Finding> {
         format!(", and {} would be left over", gives.less(stated.value))
     };
     let message = format!(
-        "{} from one {set} of unit {} stated; {gives} come of it{end}.",
+        "{} stated from one {set} of unit {}; {gives} come of it{end}.",
         stated.value.of(thing),
         unit.stated.name
     );

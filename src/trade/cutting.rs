@@ -156,15 +156,17 @@ impl Shape {
 }
 
 impl Cut {
-    /// Of the ways in which it comes out of strips, the narrowest of which the told strips are enough; otherwise the
-    /// one of which the fewest strips are needed. `None` where there is no way.
+    /// Of the ways in which it comes out of strips, the one that needs as many strips as are told, or the most nearly:
+    /// one strip too few must not be taken for a few wide strips and many left over. The narrowest where none are told;
+    /// `None` where there is no way.
     pub fn way(&self, cloth: Cloth) -> Option<FromStrips> {
         let ways = self.shape.ways(cloth);
-        let enough = |way: &&FromStrips| {
-            self.strips.zip(self.pieces).is_none_or(|(strips, pieces)| strips * way.per_strip >= pieces)
+        let Some((strips, pieces)) = self.strips.zip(self.pieces) else { return ways.first().copied() };
+        let off = |way: &&FromStrips| {
+            let needed = way.strips_for(pieces);
+            (strips.0.abs_diff(needed.0), strips < needed)
         };
-        let serving = ways.iter().find(enough);
-        serving.or_else(|| ways.iter().max_by_key(|way| (way.per_strip, std::cmp::Reverse(way.strip_width)))).copied()
+        ways.iter().min_by_key(off).copied()
     }
 
     /// The strips that are needed, where pieces are stated; `None` where the shape does not come out of the fabric.

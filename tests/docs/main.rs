@@ -4,6 +4,9 @@
 //! What README.md shows of the program's output stands between marks. After a change of the output, print it anew
 //! with `REFRESH_DOCS=1 cargo test --test docs`, and read the difference before you commit it.
 
+#[path = "../support/mod.rs"]
+mod support;
+
 mod developers;
 mod examples;
 mod manuscript_words;

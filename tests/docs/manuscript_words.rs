@@ -7,7 +7,7 @@ use sparestrip::manuscript::{Mistake, Source, What, read};
 use sparestrip::quantity::{Measure, read_amount, read_count, read_dimensions, read_length};
 use sparestrip::rule_book::{Settings, book, read_house_rules};
 
-use super::{fenced, in_backticks, paper, section};
+use super::{fenced, in_backticks, paper, section, sparestrip, support};
 
 /// A manuscript with a word in every table, and for every choice, that the format cannot know.
 const UNKNOWN_EVERYWHERE: &str = "
@@ -41,6 +41,27 @@ fabrics:
     qqq: 1
     requires: { throw: 1 yd, mat: 1 yd }
     cut: [ { piece: A, size: 3 x 3, grain: qqq, qqq: 1, pieces: { throw: 1, mat: 1 } } ]
+units:
+  any: { make: qqq, method: qqq, finished: 3 }
+  half: { make: half_square_triangle, method: qqq, finished: 3, qqq: 1, cut: { first: A, second: A, qqq: A } }
+  geese: { make: flying_geese, method: qqq, finished: 4 x 2, cut: { goose: A, sky: A, qqq: A } }
+  lamp: { make: square_in_a_square, method: qqq, finished: 6, cut: { centre: A, corner: A, qqq: A } }
+  plain: { make: patch, finished: 6, cut: { patch: A, qqq: A } }
+  side: { make: side_triangle, finished: 6, cut: { square: A, qqq: A } }
+  rail: { make: strip_set, finished: 6, qqq: 1 }
+blocks:
+  star: { finished: 6, qqq: 1, rows: [[plain]] }
+layout:
+  throw:
+    set: qqq
+    across: 9
+    down: 12
+    blocks: star
+    qqq: 1
+    sashing: 1
+    sashing_round: qqq
+    cornerstones: qqq
+    borders: [ { width: 1, corners: qqq, pieced: qqq, join: qqq, qqq: 1 } ]
 accepted: [ { rule: spare-strip, because: the kit, qqq: 1 } ]
 ";
 
@@ -141,17 +162,23 @@ backing: { <backing> requires: { throw: { fabric: 1 in } } }
 batting: { <batting> requires: { throw: 9 x 9 } }
 fabrics:
   ink: { <fabrics> requires: { throw: 1 in }, cut: [ { piece: A, size: 3 x 9, <cut> pieces: { throw: 9 } } ] }
+units: { half: { make: half_square_triangle, finished: 3, <units> cut: { first: 3, second: 3 } } }
+blocks: { star: { finished: 3, rows: [[half]] } }
+layout: { throw: { across: 9, down: 9, blocks: star, sashing: 1, <layout> borders: [ { width: 1, <borders> } ] } }
 ";
 
 /// The tables of README.md that give standard values, each from its heading to what follows it.
-const TABLES: [(&str, &str, &str); 7] = [
+const TABLES: [(&str, &str, &str); 10] = [
     ("assumes", "In `assumes`:", "In each of"),
     ("sizes", "In each of the `sizes`:", "An `outline`"),
     ("binding", "In `binding`:", "In `tails`"),
     ("backing", "In `backing`:", "For each size"),
     ("batting", "In `batting`:", "In each of"),
     ("fabrics", "In each of the `fabrics`:", "In each piece"),
-    ("cut", "In each piece of `cut`:", "### Numbers"),
+    ("cut", "In each piece of `cut`:", "In each of the `units`:"),
+    ("units", "In each of the `units`:", "Each `make`"),
+    ("layout", "In `layout`, for each size", "In each of the `borders`:"),
+    ("borders", "In each of the `borders`:", "### Numbers"),
 ];
 
 /// The short manuscript with an entry put in where a table's mark stands.
@@ -175,7 +202,15 @@ fn findings(text: &str) -> Vec<[String; 3]> {
 fn stating_what_readme_gives_as_standard_changes_nothing() {
     let readme = paper("README.md");
     let left_out = findings(&short_with("", ""));
-    for rule in ["binding-short", "fold-barely-covers", "backing-short", "batting-short", "fabric-short"] {
+    for rule in [
+        "binding-short",
+        "fold-barely-covers",
+        "backing-short",
+        "batting-short",
+        "fabric-short",
+        "seam-left-out",
+        "finished-size-wrong",
+    ] {
         assert!(left_out.iter().any(|found| found[0] == rule), "{rule} is not in {left_out:#?}");
     }
     let mut stated = 0;
@@ -188,7 +223,7 @@ fn stating_what_readme_gives_as_standard_changes_nothing() {
             assert_eq!(findings(&text), left_out, "{table} with {word}: {standard}");
         }
     }
-    assert_eq!(stated, 18, "README.md gives a standard value for another number of words than it did");
+    assert_eq!(stated, 27, "README.md gives a standard value for another number of words than it did");
 }
 
 #[test]
@@ -198,6 +233,15 @@ fn the_manuscript_in_readme_is_right() {
     let outcome = check(&Source::from_text("tide-pool.pattern.yaml", text), &Settings::default());
     assert!(outcome.findings.is_empty(), "{:#?}", outcome.findings);
     assert_eq!(outcome.accepted.len(), 1);
+}
+
+#[test]
+fn the_design_in_readme_is_right_and_all_of_it_is_checked() {
+    let readme = paper("README.md");
+    let text = fenced(section(&readme, "### From the design", "### Every word"), "yaml")[0];
+    let (_file, path) = support::folder_with("sand-star.pattern.yaml", text);
+    let ran = sparestrip(&["check", "--strict", "--account", &path.to_string_lossy()]);
+    assert_eq!(String::from_utf8_lossy(&ran.stdout), "1 manuscript: nothing to mend\n");
 }
 
 #[test]

@@ -6,8 +6,8 @@ use sparestrip::rule_book::book;
 
 use super::{paper, printed, project, sparestrip};
 
-/// The rules whose findings README.md shows: errors in two sections, a query, and one about the file itself.
-const SHOWN: [&str; 4] = ["unknown-word", "binding-short", "no-squaring-room", "backing-short"];
+/// The rules whose findings README.md shows: errors in three sections, a query, and one about the file itself.
+const SHOWN: [&str; 5] = ["unknown-word", "binding-short", "no-squaring-room", "backing-short", "pieces-short"];
 
 /// The blocks by name, and what each should hold.
 fn blocks() -> [(&'static str, String); 4] {

@@ -256,7 +256,7 @@ fn alternate_size_scaled_from_another() {
     let found = findings(&scaled);
     let asked: Vec<_> = found.iter().filter(|finding| finding.rule == "scaled-size").collect();
     assert_eq!(asked.len(), 1, "{:?}", told(&scaled));
-    assert!(asked[0].message.contains("The numbers of twin are those of crib, each multiplied by 2"));
+    assert!(asked[0].message.contains("numbers of twin are exactly 2 times those of crib"));
 }
 
 /// A corner triangle for a block of 4 1/2 is 4.057 in: Simply Put (2012) prints 4.

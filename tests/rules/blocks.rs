@@ -63,7 +63,7 @@ fn a_row_that_does_not_sum_is_pointed_at(#[case] finished: &str, #[case] rows: &
 fn the_working_names_each_unit() {
     let text = block("12 x 4", &["plain, slim, plain"]);
     let finding = one(&text, "block-does-not-sum");
-    let says = "Across: plain 4 in x 4 in + slim 1 in x 4 in + plain 4 in x 4 in: 9 in in all.";
+    let says = "Across: plain 4 in x 4 in + slim 1 in x 4 in + plain 4 in x 4 in, together 9 in.";
     assert!(finding.help.contains(says), "{}", finding.help);
 }
 

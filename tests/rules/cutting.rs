@@ -91,6 +91,22 @@ fn a_piece_may_be_turned_unless_the_text_says_how_wide_the_strip_is(
     assert_eq!(!of_rule(&text, "strips-short").is_empty(), short, "{:#?}", told(&text, &outcome(&text)));
 }
 
+/// Sashes of 2 x 12 1/2 in: 31 take 11 strips 2 in wide, three from each, or 2 strips 12 1/2 in wide, twenty from each.
+/// One strip too few is one too few, and not eight too many of the wide ones.
+#[rstest]
+#[case::one_short(10, Some("10 strips stated for 31 pieces (S); 11 needed: each strip gives 3"))]
+#[case::narrow(11, None)]
+#[case::wide(2, None)]
+#[case::one_wide_short(1, Some("1 strip stated for 31 pieces (S); 2 needed: each strip gives 20"))]
+fn strips_are_cut_the_way_that_needs_about_as_many(#[case] strips: u64, #[case] says: Option<&str>) {
+    let text = inches("3/4 yd", &cut("S", "2 x 12 1/2", Some(strips), 31));
+    match says {
+        Some(says) => assert_says(&one(&text, "strips-short"), &[says]),
+        None => assert!(of_rule(&text, "strips-short").is_empty()),
+    }
+    assert!(of_rule(&text, "fabric-short").is_empty());
+}
+
 #[rstest]
 #[case::turned("", false)]
 #[case::keeps_its_way("directional: yes\n", true)]

@@ -279,7 +279,7 @@ fn pieces_follow_from_the_blocks(#[case] layout: &str, #[case] pieces: &str, #[c
 fn the_chain_is_told_from_the_layout_to_the_piece() {
     let finding = one(&stars("{ star: 9, ring: 3 }", "40"), "pieces-short");
     assert_says(&finding, &["40 pieces of A stated; 41 needed: 1 short."]);
-    assert_eq!(finding.help, "9 star x 8 + 3 ring x 3 = 81 half; 2 from each set, so 41 sets of 1 A = 41.");
+    assert_eq!(finding.help, "9 star x 8 + 3 ring x 3 = 81 half; 2 from each set, so 41 sets with 1 A each = 41.");
 }
 
 #[test]
@@ -356,7 +356,7 @@ fn a_size_that_is_scaled_is_asked_about(
     let found = of_rule(&text, "scaled-size");
     assert_eq!(!found.is_empty(), asked);
     if let [finding] = &found[..] {
-        assert_says(finding, &["The numbers of twin are those of crib, each multiplied by 2: 3 of them,"]);
+        assert_says(finding, &["3 numbers of twin are exactly 2 times those of crib,"]);
         assert_eq!(finding.size.as_deref(), Some("twin"));
         assert_eq!(finding.at.at.text(&text), strips);
     }

@@ -143,56 +143,59 @@ fn the_message_says_what_is_stated_and_needed() {
 
 /// The finished size, one seam less than is needed, and the cut size of a patch.
 #[rstest]
-#[case::patch("make: patch, finished: 4, cut: { patch: 4 }", "it is the finished size: the seam allowance is left out")]
+#[case::patch(
+    "make: patch, finished: 4, cut: { patch: 4 }",
+    "What is stated is the finished size: the seam allowance is left out"
+)]
 #[case::patch_one_side(
     "make: patch, finished: 4 x 6, cut: { patch: 4 1/2 x 6 }",
-    "it is the finished size: the seam allowance is left out"
+    "What is stated is the finished size: the seam allowance is left out"
 )]
-#[case::patch_one_seam("make: patch, finished: 4, cut: { patch: 4 1/4 }", "it lacks exactly one seam allowance")]
-#[case::wide_seam("make: patch, finished: 4, seam: 3/8, cut: { patch: 4 3/8 }", "it lacks exactly one seam allowance")]
+#[case::patch_one_seam("make: patch, finished: 4, cut: { patch: 4 1/4 }", "It lacks exactly one seam allowance")]
+#[case::wide_seam("make: patch, finished: 4, seam: 3/8, cut: { patch: 4 3/8 }", "It lacks exactly one seam allowance")]
 #[case::half_square(
     "make: half_square_triangle, finished: 3, cut: { first: 3, second: 3 7/8 }",
-    "it is the finished size: the seam allowance is left out"
+    "What is stated is the finished size: the seam allowance is left out"
 )]
 #[case::half_square_as_a_patch(
     "make: half_square_triangle, finished: 3, cut: { first: 3 1/2, second: 3 7/8 }",
-    "it is the cut size of a plain patch: the allowance for the seam across is left out"
+    "It is the cut size of a plain patch: the allowance for the seam across is left out"
 )]
 #[case::half_square_one_seam( // 3.854 - 0.25 = 3.604, on the ruler 3 5/8
     "make: half_square_triangle, finished: 3, cut: { first: 3 5/8, second: 3 7/8 }",
-    "it lacks exactly one seam allowance"
+    "It lacks exactly one seam allowance"
 )]
 #[case::eight_at_a_time( // twice 3
     "make: half_square_triangle, method: eight_at_a_time, finished: 3, cut: { first: 6, second: 7 3/4 }",
-    "it is the finished size: the seam allowance is left out"
+    "What is stated is the finished size: the seam allowance is left out"
 )]
 #[case::eight_at_a_time_as_patches( // twice 3 1/2
     "make: half_square_triangle, method: eight_at_a_time, finished: 3, cut: { first: 7, second: 7 3/4 }",
-    "it is the cut size of a plain patch: the allowance for the seam across is left out"
+    "It is the cut size of a plain patch: the allowance for the seam across is left out"
 )]
 #[case::side_triangle( // 12 x 1.4142 = 16.97, on the ruler 17
     "make: side_triangle, finished: 12, cut: { square: 17 }",
-    "it is the finished size: the seam allowance is left out"
+    "What is stated is the finished size: the seam allowance is left out"
 )]
 #[case::flipped_corner(
     "make: square_in_a_square, finished: 4, cut: { centre: 4 1/2, corner: 2 }",
-    "it is the finished size: the seam allowance is left out"
+    "What is stated is the finished size: the seam allowance is left out"
 )]
 #[case::segment(
     "make: strip_set, finished: 4 x 2, segment: 2, cut: { dark: 2 1/2 x 40, light: 2 1/2 x 40 }",
-    "it is the finished size: the seam allowance is left out"
+    "What is stated is the finished size: the seam allowance is left out"
 )]
 #[case::all_strips(
     "make: strip_set, finished: 4 x 2, cut: { dark: 2 x 40, light: 2 x 40 }",
-    "the strips are as wide as they finish: the seam allowance is left out"
+    "The strips are as wide as they finish: the seam allowance is left out"
 )]
 #[case::one_strip(
     "make: strip_set, finished: 6 x 2, cut: { dark: 2 1/2 x 40, light: 2 x 40, grey: 2 1/2 x 40 }",
-    "one strip lacks its seam allowance"
+    "One strip lacks its seam allowance"
 )]
 #[case::half_of_one_strip(
     "make: strip_set, finished: 6 x 2, cut: { dark: 2 1/2 x 40, light: 2 1/4 x 40, grey: 2 1/2 x 40 }",
-    "they lack exactly one seam allowance"
+    "They lack exactly one seam allowance"
 )]
 fn a_seam_that_was_left_out_is_called_so(#[case] of: &str, #[case] says: &str) {
     let text = inches(of);
@@ -209,8 +212,8 @@ fn a_seam_that_was_left_out_in_metric() {
     assert_eq!(
         told,
         [
-            "8 cm square stated for the first of unit corner; 11.5 cm square needed: it is the finished size: the seam allowance is left out.",
-            "10 cm square stated for the second of unit corner; 11.5 cm square needed: it is the cut size of a plain patch: the allowance for the seam across is left out.",
+            "8 cm square stated for the first of unit corner; 11.5 cm square needed. What is stated is the finished size: the seam allowance is left out.",
+            "10 cm square stated for the second of unit corner; 11.5 cm square needed. It is the cut size of a plain patch: the allowance for the seam across is left out.",
         ]
     );
 }
@@ -279,9 +282,9 @@ fn either_side_may_be_named_first(#[case] of: &str) {
 }
 
 #[rstest]
-#[case::finished("3", &["Trimming unit corner to 3 in square stated; 3 1/2 in square needed.", "What is stated is the finished size: the seam allowance is left out."])]
-#[case::small("3 3/8", &["3 3/8 in square stated; 3 1/2 in square needed."])]
-#[case::large("3 5/8 x 3 1/2", &["3 5/8 in x 3 1/2 in stated; 3 1/2 in square needed."])]
+#[case::finished("3", &["Unit corner is trimmed to 3 in square; 3 1/2 in square needed.", "What is stated is the finished size: the seam allowance is left out."])]
+#[case::small("3 3/8", &["trimmed to 3 3/8 in square; 3 1/2 in square needed."])]
+#[case::large("3 5/8 x 3 1/2", &["trimmed to 3 5/8 in x 3 1/2 in; 3 1/2 in square needed."])]
 fn the_trim_size_is_finished_and_two_seams(#[case] trim: &str, #[case] says: &[&str]) {
     let text = inches(&format!("{HALF_SQUARE}, cut: {{ first: 3 7/8, second: 3 7/8 }}, trim: {trim}"));
     let finding = one(&text, "trim-size-wrong");
