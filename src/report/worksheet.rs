@@ -1,6 +1,6 @@
 //! The worksheet: every number of a manuscript, stated beside needed, with the working.
 
-use comfy_table::{ColumnConstraint, Width};
+use comfy_table::{ColumnConstraint, Table, Width};
 
 use super::glue::{glued, unglued};
 use super::rule_pages::{table, trimmed};
@@ -48,7 +48,34 @@ fn group_table(lines: &[Line], look: Look) -> String {
     if let Some(number) = table.column_mut(0) {
         number.set_constraint(ColumnConstraint::UpperBoundary(Width::Percentage(25)));
     }
+    if look.width >= WIDE_ENOUGH {
+        keep_whole(&mut table, 1, longest_word(lines, |line| &line.stated));
+        keep_whole(&mut table, 2, longest_word(lines, |line| &line.needed));
+    }
     unglued(&trimmed(&table))
+}
+
+/// Keeps a column wide enough for its longest quantity, which a narrower one would break within.
+fn keep_whole(table: &mut Table, column: usize, longest: u16) {
+    if let Some(column) = table.column_mut(column) {
+        column.set_constraint(ColumnConstraint::LowerBoundary(Width::Fixed(longest.min(LONGEST_KEPT) + PADDING)));
+    }
+}
+
+/// On a narrower terminal the other columns need the room more.
+const WIDE_ENOUGH: usize = 90;
+
+/// How many characters of a quantity are kept on one line: `117 1/2 x 117 1/2`.
+const LONGEST_KEPT: u16 = 18;
+
+/// What the table puts beside a cell.
+const PADDING: u16 = 2;
+
+/// How long the longest quantity or word of a column is, at which no line is broken.
+fn longest_word<'l>(lines: &'l [Line], cell: impl Fn(&'l Line) -> &'l String) -> u16 {
+    let longest = |text: &String| glued(&tame_line(text)).split(' ').map(|word| word.chars().count()).max();
+    let longest = lines.iter().filter_map(|line| longest(cell(line))).max().unwrap_or_default();
+    u16::try_from(longest).unwrap_or(u16::MAX)
 }
 
 /// How many numbers are checked and how many of these are held, then the findings in a line.

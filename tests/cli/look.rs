@@ -83,3 +83,13 @@ fn a_worksheet_holds_every_stated_number_beside_what_is_needed() {
     let (folder, _) = folder_with("x.pattern.yaml", GOOD);
     assert!(!run(folder.path(), &["worksheet", "x.pattern.yaml"]).out.contains("SHORT"));
 }
+
+/// A long list of pieces leaves the columns of sizes room enough.
+#[test]
+fn a_worksheet_breaks_no_line_within_a_size() {
+    let example = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("example-patterns");
+    let worksheet = run(&example, &["worksheet", "cormorant-stair.pattern.yaml"]).out;
+    for (size, times) in [("  7 3/4 x 7 3/4  ", 4), ("  12 in x 12 in  ", 2), ("  117 1/2 x 117 1/2  ", 1)] {
+        assert_eq!(worksheet.matches(size).count(), times, "{size}: {worksheet}");
+    }
+}
