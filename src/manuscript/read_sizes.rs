@@ -122,8 +122,20 @@ pub(super) fn read_for_some<T>(
     example: &'static str,
     mut read: impl FnMut(&mut Reader, &Entry<'_>) -> Option<T>,
 ) -> Vec<PerSize<T>> {
+    read_named(reader, sizes, place, entry, example, &mut read).0
+}
+
+/// What is stated for each size, and the sizes that are not named where all could be.
+fn read_named<'s, T>(
+    reader: &mut Reader,
+    sizes: &'s Sizes,
+    place: &str,
+    entry: &Entry<'_>,
+    example: &'static str,
+    read: &mut impl FnMut(&mut Reader, &Entry<'_>) -> Option<T>,
+) -> (Vec<PerSize<T>>, Vec<&'s Size>) {
     let Some(table) = Table::new(reader, place, entry.key_at, &entry.value, example) else {
-        return sizes.list.iter().map(|_| PerSize::Nothing).collect();
+        return (sizes.list.iter().map(|_| PerSize::Nothing).collect(), Vec::new());
     };
     let (mut stated, mut named) = (Vec::new(), Vec::new());
     for size in &sizes.list {
@@ -131,10 +143,12 @@ pub(super) fn read_for_some<T>(
         named.push(entry.is_some());
         stated.push(entry.and_then(|entry| read(reader, entry)).map_or(PerSize::Nothing, PerSize::Stated));
     }
-    if sizes.whole {
-        report_unknown_sizes(reader, sizes, table.entries(), &mut named);
+    if !sizes.whole {
+        return (stated, Vec::new());
     }
-    stated
+    report_unknown_sizes(reader, sizes, table.entries(), &mut named);
+    let unnamed = sizes.list.iter().zip(&named).filter(|(_, named)| !**named && !table.is_torn());
+    (stated, unnamed.map(|(size, _)| size).collect())
 }
 
 /// Reads what is stated for each size under `requires`, in the order of the sizes. Names that are no size and
@@ -148,22 +162,10 @@ pub(super) fn read_per_size<T>(
     mut read: impl FnMut(&mut Reader, &Entry<'_>) -> Option<T>,
 ) -> Vec<PerSize<T>> {
     let place = format!("{requirement} requires");
-    let Some(table) = Table::new(reader, &place, entry.key_at, &entry.value, example) else {
-        return sizes.list.iter().map(|_| PerSize::Nothing).collect();
-    };
-    let (mut stated, mut named) = (Vec::new(), Vec::new());
-    for size in &sizes.list {
-        let entry = table.entries().iter().find(|entry| entry.key == size.name);
-        named.push(entry.is_some());
-        stated.push(entry.and_then(|entry| read(reader, entry)).map_or(PerSize::Nothing, PerSize::Stated));
-    }
-    if sizes.whole {
-        report_unknown_sizes(reader, sizes, table.entries(), &mut named);
-        let unnamed = sizes.list.iter().zip(&named).filter(|(_, named)| !**named && !table.is_torn());
-        for (size, _) in unnamed {
-            let what = What::SizeNotStated { size: size.name.clone(), place: requirement.to_string() };
-            reader.report_with(entry.key_at, what, size.at, "the size is listed here");
-        }
+    let (stated, unnamed) = read_named(reader, sizes, &place, entry, example, &mut read);
+    for size in unnamed {
+        let what = What::SizeNotStated { size: size.name.clone(), place: requirement.to_string() };
+        reader.report_with(entry.key_at, what, size.at, "the size is listed here");
     }
     stated
 }
