@@ -32,13 +32,14 @@ fn amount(purchase: &Purchase<'_>) -> Option<Finding> {
     let half = Half::least(&purchase.stated.value);
     let buy = half.to_buy(&purchase.shop, purchase.to_print);
     let (stated, needed) = (half.stated(), half.show(buy, Round::Up));
+    let told = purchase.words();
     let message = format!(
         "{stated}{} stated; {needed} is enough. The reader buys {} more than is needed.",
-        purchase.words().of,
+        told.of,
         half.show(half.amount() - buy, Round::Down),
     );
     let finding = Finding::new(Label::new(purchase.stated.at, "more than is needed"), message);
-    Some(purchase.explain(finding.numbers(stated, needed)).help(ACCEPT))
+    Some(purchase.explain(told, finding.numbers(stated, needed)).help(ACCEPT))
 }
 
 /// Fabric for a size that takes none of it.

@@ -25,13 +25,11 @@ fn amount(purchase: &Purchase<'_>) -> Option<Finding> {
     }
     let short = half.up((purchase.cut - half.amount()).0);
     let (stated, needed) = (half.stated(), half.show(half.to_buy(&purchase.shop, purchase.cut), Round::Up));
-    let message = format!(
-        "{stated}{} stated; {needed} needed: {}, so what is stated is {short} short.",
-        purchase.words().of,
-        purchase.words().working,
-    );
+    let told = purchase.words();
+    let message =
+        format!("{stated}{} stated; {needed} needed: {}, so what is stated is {short} short.", told.of, told.working);
     let finding = Finding::new(Label::new(purchase.stated.at, format!("{short} short")), message);
-    Some(purchase.explain(finding.numbers(stated, needed)))
+    Some(purchase.explain(told, finding.numbers(stated, needed)))
 }
 
 fn small(needs: &FabricsNeeds<'_>, fabric: &FabricNeeds<'_>, size: &FabricSize<'_>) -> Option<Finding> {

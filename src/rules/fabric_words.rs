@@ -146,9 +146,8 @@ impl<'a> Purchase<'a> {
     }
 
     /// The finding with its size, the places it comes from and the working.
-    pub(super) fn explain(&self, finding: Finding) -> Finding {
+    pub(super) fn explain(&self, words: Words, finding: Finding) -> Finding {
         let mut finding = finding.for_size(self.size);
-        let words = self.words();
         for (at, words) in words.see {
             finding = finding.see(at, words);
         }

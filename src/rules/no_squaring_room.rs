@@ -34,12 +34,13 @@ fn finding(purchase: &Purchase<'_>) -> Option<Finding> {
         "nothing is".to_string()
     };
     let (stated, needed) = (half.stated(), half.show(half.to_buy(&purchase.shop, purchase.cut), Round::Up));
+    let told = purchase.words();
     let message = format!(
         "{stated}{} stated; {needed} needed: {}, and {rest} left for squaring up the cut edge, which takes {}.",
-        purchase.words().of,
-        purchase.words().working,
+        told.of,
+        told.working,
         half.up(squaring.0),
     );
     let finding = Finding::new(Label::new(purchase.stated.at, format!("{rest} left for squaring up")), message);
-    Some(purchase.explain(finding.numbers(stated, needed)))
+    Some(purchase.explain(told, finding.numbers(stated, needed)))
 }

@@ -55,29 +55,29 @@ fn finding(context: &Context<'_>, purchase: &Purchase<'_>) -> Option<Finding> {
     let (first, second) = halves(&context.source.text, purchase.stated)?;
     let enough = |placed: &Placed<'_>| placed.half.amount() >= purchase.cut;
     let (less, more) = if second.half.amount() <= first.half.amount() { (second, first) } else { (first, second) };
+    if !enough(&more) || (enough(&less) && !differ(purchase, less.half, more.half)) {
+        return None;
+    }
+    let told = purchase.words();
     let (words, more_words) = (less.half.stated(), more.half.stated());
-    let finding = match (enough(&less), enough(&more)) {
-        (false, true) => {
-            let message = format!(
-                "{words} stated beside {more_words}: {}, so {more_words} is enough, and {words} is {} short. Each half of a pair must be enough on its own.",
-                purchase.words().working,
-                less.half.up((purchase.cut - less.half.amount()).0),
-            );
-            Finding::new(Label::new(less.at, "not enough"), message).see(Some(more.at), "enough")
-        }
-        (true, true) if differ(purchase, less.half, more.half) => {
-            let message = format!(
-                "{words} stated beside {more_words}: both are enough, but they differ by {}, more than the smallest step in which a shop sells.",
-                less.half.up((more.half.amount() - less.half.amount()).0),
-            );
-            Finding::new(Label::new(less.at, "less than its other half"), message)
-                .see(Some(more.at), "more than its other half")
-                .at_most(Level::Query)
-        }
-        _ => return None,
+    let finding = if enough(&less) {
+        let message = format!(
+            "{words} stated beside {more_words}: both are enough, but they differ by {}, more than the smallest step in which a shop sells.",
+            less.half.up((more.half.amount() - less.half.amount()).0),
+        );
+        Finding::new(Label::new(less.at, "less than its other half"), message)
+            .see(Some(more.at), "more than its other half")
+            .at_most(Level::Query)
+    } else {
+        let message = format!(
+            "{words} stated beside {more_words}: {}, so {more_words} is enough, and {words} is {} short. Each half of a pair must be enough on its own.",
+            told.working,
+            less.half.up((purchase.cut - less.half.amount()).0),
+        );
+        Finding::new(Label::new(less.at, "not enough"), message).see(Some(more.at), "enough")
     };
     let needed = less.half.show(less.half.to_buy(&purchase.shop, purchase.cut), Round::Up);
-    Some(purchase.explain(finding.numbers(words, needed)))
+    Some(purchase.explain(told, finding.numbers(words, needed)))
 }
 
 /// Whether the halves are farther apart than the larger of the two steps in which they are sold.
