@@ -1,14 +1,14 @@
-//! Checking one manuscript: read it, compute what it needs, run the rules, lay the acceptances over the findings.
+//! Checking one manuscript: read it, compute what it needs, run the rules, lay the acceptances over the findings, and
+//! try the corrections.
 
-use std::collections::BTreeMap;
-
+use crate::acceptance::{Laid, lay};
 use crate::finding::{Finding, Label, Level};
-use crate::manuscript::model::{Accepted, Blocks, Border, PerSize};
-use crate::manuscript::{Field, Manuscript, Mistake, Source, Span, read};
-use crate::quantity::Count;
+use crate::manuscript::{Manuscript, Mistake, Source, Span, read};
 use crate::requirement::Needs;
 use crate::rule_book::Settings;
-use crate::rules::{Context, RULES, Unused};
+use crate::rules::{Context, RULES};
+
+pub use crate::acceptance::AcceptedFinding;
 
 /// What was found in one file.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -19,21 +19,18 @@ pub struct Outcome {
     pub accepted: Vec<AcceptedFinding>,
 }
 
-/// A finding that the editor has accepted, with the reason.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct AcceptedFinding {
-    /// The finding.
-    pub finding: Finding,
-    /// Why it was accepted.
-    pub because: String,
-}
-
 /// The rule that looks at acceptances and so runs after all others.
 const AFTER_ACCEPTING: &str = "accepted-unused";
 
 /// Reads and checks a manuscript.
 pub fn check(source: &Source, settings: &Settings) -> Outcome {
-    let mut outcome = check_manuscript(source, &read(source), settings);
+    let manuscript = read(source);
+    check_needs(source, &manuscript, &Needs::new(&manuscript, settings), settings)
+}
+
+/// Checks a manuscript that was read, and whose needs were computed.
+pub(crate) fn check_needs(source: &Source, manuscript: &Manuscript, needs: &Needs<'_>, settings: &Settings) -> Outcome {
+    let mut outcome = find(source, manuscript, needs, settings);
     withhold_harmful(source, settings, &mut outcome);
     outcome
 }
@@ -56,7 +53,7 @@ fn withhold_harmful(source: &Source, settings: &Settings, outcome: &mut Outcome)
         }
         tries -= 1;
         let text = Source::from_text(&source.path, correction.apply(&source.text));
-        let after = check_manuscript(&text, &read(&text), settings);
+        let after = find_in(&text, &read(&text), settings);
         // Two pieces of one size may be about the same: of those, one less is left.
         let mut left = before.clone();
         let gone = subject(finding);
@@ -78,9 +75,12 @@ fn subject(finding: &Finding) -> Subject {
     (finding.rule, finding.size.clone())
 }
 
-/// Checks a manuscript that was read.
-pub fn check_manuscript(source: &Source, manuscript: &Manuscript, settings: &Settings) -> Outcome {
-    let needs = Needs::new(manuscript, settings);
+/// What the rules find in a manuscript that was read; its corrections are not tried.
+fn find_in(source: &Source, manuscript: &Manuscript, settings: &Settings) -> Outcome {
+    find(source, manuscript, &Needs::new(manuscript, settings), settings)
+}
+
+fn find(source: &Source, manuscript: &Manuscript, needs: &Needs<'_>, settings: &Settings) -> Outcome {
     let mut context = Context {
         source,
         manuscript,
@@ -97,18 +97,18 @@ pub fn check_manuscript(source: &Source, manuscript: &Manuscript, settings: &Set
         unused_acceptances: &[],
     };
     let findings = run(&context, |rule| rule != AFTER_ACCEPTING);
-    let (mut outcome, unused) = lay_acceptances(manuscript, findings);
+    let Laid { mut findings, mut accepted, unused } = lay(manuscript, findings);
     context.unused_acceptances = &unused;
-    outcome.findings.extend(run(&context, |rule| rule == AFTER_ACCEPTING));
-    outcome.findings.sort_by(by_place);
-    outcome.accepted.sort_by(|a, b| by_place(&a.finding, &b.finding));
-    outcome
+    findings.extend(run(&context, |rule| rule == AFTER_ACCEPTING));
+    findings.sort_by_cached_key(order);
+    accepted.sort_by_cached_key(|accepted| order(&accepted.finding));
+    Outcome { findings, accepted }
 }
 
 /// The mistakes of a house-rules file as findings.
 pub fn house_findings(source: &Source, mistakes: Vec<Mistake>, settings: &Settings) -> Vec<Finding> {
     let manuscript = Manuscript { mistakes, ..Manuscript::default() };
-    check_manuscript(source, &manuscript, settings).findings
+    find_in(source, &manuscript, settings).findings
 }
 
 fn run(context: &Context<'_>, wanted: impl Fn(&str) -> bool) -> Vec<Finding> {
@@ -143,161 +143,10 @@ fn keep_inside(source: &Source, finding: &mut Finding) {
     finding.related.iter_mut().for_each(clamp);
 }
 
-fn by_place(a: &Finding, b: &Finding) -> std::cmp::Ordering {
-    (a.at.at, RULES.iter().position(|rule| rule.name == a.rule), &a.size).cmp(&(
-        b.at.at,
-        RULES.iter().position(|rule| rule.name == b.rule),
-        &b.size,
-    ))
-}
-
-/// Takes out the findings that are accepted, and tells which acceptances were of no use.
-fn lay_acceptances(manuscript: &Manuscript, findings: Vec<Finding>) -> (Outcome, Vec<Unused>) {
-    let mut used = vec![false; manuscript.accepted.len()];
-    let accepting = acceptances(&manuscript.accepted);
-    let mut outcome = Outcome::default();
-    for finding in findings {
-        let accepting = accepting.get(&(finding.rule, finding.size.as_deref())).copied();
-        match accepting.and_then(|index| manuscript.accepted[index].because.stated().map(|because| (index, because))) {
-            Some((index, because)) => {
-                used[index] = true;
-                outcome.accepted.push(AcceptedFinding { finding, because: because.value.clone() });
-            }
-            None => outcome.findings.push(finding),
-        }
-    }
-    let unused =
-        manuscript.accepted.iter().zip(used).filter(|(accepted, used)| !used && could_be_used(manuscript, accepted));
-    (outcome, unused.filter_map(|(accepted, _)| as_unused(accepted)).collect())
-}
-
-/// The rule and the size that each acceptance is for. Where two are for the same, the first counts.
-fn acceptances(accepted: &[Accepted]) -> BTreeMap<(&str, Option<&str>), usize> {
-    let mut first = BTreeMap::new();
-    for (index, accepted) in accepted.iter().enumerate().filter(|(_, accepted)| !accepted.size.is_unread()) {
-        if let Some(rule) = accepted.rule.stated() {
-            let size = accepted.size.stated().map(|size| size.value.as_str());
-            first.entry((rule.value.as_str(), size)).or_insert(index);
-        }
-    }
-    first
-}
-
-/// Whether everything that the rule looks at was read. A slip elsewhere in the entry is no reason to call an
-/// acceptance unused.
-fn could_be_used(manuscript: &Manuscript, accepted: &Accepted) -> bool {
-    let complete = accepted.because.stated().is_some() && !accepted.size.is_unread();
-    let known = accepted.rule.stated().is_some_and(|rule| RULES.iter().any(|known| known.name == rule.value));
-    complete
-        && known
-        && method_was_read(manuscript)
-        && fabrics_were_read(manuscript)
-        && design_was_read(manuscript)
-        && layouts_were_read(manuscript)
-        && size_was_read(manuscript, accepted)
-}
-
-fn method_was_read(manuscript: &Manuscript) -> bool {
-    let backing = manuscript.backing.as_ref().is_none_or(|backing| {
-        let lengths = [&backing.overhang, &backing.seam, &backing.usable_width];
-        !lengths.into_iter().any(Field::is_unread) && !backing.directional.is_unread()
-    });
-    let batting = manuscript.batting.as_ref().is_none_or(|batting| !batting.overhang.is_unread());
-    backing && batting && binding_was_read(manuscript)
-}
-
-fn binding_was_read(manuscript: &Manuscript) -> bool {
-    manuscript.binding.as_ref().is_none_or(|binding| {
-        let lengths = [&binding.strip_width, &binding.seam, &binding.opening, &binding.extra_length];
-        !lengths.into_iter().any(Field::is_unread)
-            && !binding.fold.is_unread()
-            && !binding.join.is_unread()
-            && !binding.grain.is_unread()
-            && !binding.loft.is_unread()
-            && !binding.tails.start.is_unread()
-    })
-}
-
-fn fabrics_were_read(manuscript: &Manuscript) -> bool {
-    let counts_read = |counts: &[Field<Count>]| !counts.iter().any(Field::is_unread);
-    manuscript.fabrics.iter().all(|fabric| {
-        let cuts_read = fabric.cut.iter().all(|cut| {
-            let read = !cut.size.is_unread() && !cut.strip_width.is_unread() && !cut.grain.is_unread();
-            read && counts_read(&cut.strips) && counts_read(&cut.pieces)
-        });
-        let lengths_read = !fabric.usable_width.is_unread() && !fabric.precut.is_unread();
-        let words_read = !fabric.directional.is_unread() && !fabric.sold_as.is_unread();
-        let required = fabric.requires.iter().all(|requires| requires.stated().is_some());
-        fabric.cut_whole && cuts_read && lengths_read && words_read && required
-    })
-}
-
-fn layouts_were_read(manuscript: &Manuscript) -> bool {
-    let layouts = manuscript.layout.iter().flat_map(|layout| &layout.sizes).filter_map(PerSize::stated);
-    layouts.into_iter().all(|layout| {
-        let sides_read = !layout.across.is_unread() && !layout.down.is_unread() && !layout.set.is_unread();
-        let blocks_read = match layout.blocks.stated().map(|blocks| &blocks.value) {
-            Some(Blocks::Each(each)) => each.iter().all(|(block, count)| !block.is_unread() && !count.is_unread()),
-            Some(Blocks::All(_)) => true,
-            None => !layout.blocks.is_unread(),
-        };
-        let sashing = [&layout.sash, &layout.long_sash, &layout.cornerstone];
-        let words_read = !layout.sashing_round.is_unread() && !layout.cornerstones.is_unread();
-        let sashing_read = !layout.sashing.is_unread() && words_read && !sashing.into_iter().any(Field::is_unread);
-        let triangles_read = !layout.side_triangles.is_unread() && !layout.corner_triangles.is_unread();
-        let borders_read = layout.borders_whole && layout.borders.iter().all(border_was_read);
-        sides_read && blocks_read && sashing_read && triangles_read && borders_read
-    })
-}
-
-fn border_was_read(border: &Border) -> bool {
-    let pieces = [&border.piece, &border.piece_across, &border.cornerstone];
-    let words_read = !border.corners.is_unread() && !border.pieced.is_unread() && !border.join.is_unread();
-    !border.width.is_unread() && !border.ease.is_unread() && words_read && !pieces.into_iter().any(Field::is_unread)
-}
-
-fn design_was_read(manuscript: &Manuscript) -> bool {
-    let units = manuscript.units.iter().all(|unit| {
-        let sizes = [&unit.finished, &unit.trim];
-        let lengths = [&unit.seam, &unit.segment];
-        let parts = unit.cut.iter().all(|part| !part.from.is_unread());
-        !unit.make.is_unread()
-            && !unit.method.is_unread()
-            && !unit.yields.is_unread()
-            && !sizes.into_iter().any(Field::is_unread)
-            && !lengths.into_iter().any(Field::is_unread)
-            && (unit.cut_whole && parts)
-    });
-    let blocks = manuscript.blocks.iter().all(|block| {
-        let places = block.rows.iter().flat_map(|row| &row.places);
-        block.whole && !block.finished.is_unread() && !places.into_iter().any(Field::is_unread)
-    });
-    manuscript.units_whole && manuscript.blocks_whole && units && blocks
-}
-
-fn size_was_read(manuscript: &Manuscript, accepted: &Accepted) -> bool {
-    let Some(name) = accepted.size.stated() else { return true };
-    let Some(index) = manuscript.sizes.iter().position(|size| size.name == name.value) else { return false };
-    let stated = manuscript.binding.as_ref().and_then(|binding| binding.requires.get(index)).and_then(PerSize::stated);
-    let size = &manuscript.sizes[index];
-    let backing = manuscript.backing.as_ref().and_then(|backing| backing.requires.get(index)).and_then(PerSize::stated);
-    let backing_read = backing.is_none_or(|stated| {
-        !stated.fabric.is_unread() && !stated.panels.is_unread() && !stated.panels_run.is_unread()
-    });
-    let binding_read = stated.is_none_or(|stated| {
-        let lengths = [&stated.square, &stated.strip_length];
-        !stated.strips.is_unread() && !stated.fabric.is_unread() && !lengths.into_iter().any(Field::is_unread)
-    });
-    let size_read =
-        !size.finished.is_unread() && !size.outline.is_unread() && !size.bed.is_unread() && !size.drop.is_unread();
-    let batting = manuscript.batting.as_ref().and_then(|batting| batting.requires.get(index));
-    let batting_read = batting.is_none_or(|batting| batting.stated().is_some());
-    size_read && backing_read && batting_read && binding_read
-}
-
-fn as_unused(accepted: &Accepted) -> Option<Unused> {
-    let rule = accepted.rule.stated()?.clone();
-    Some(Unused { rule, size: accepted.size.stated().cloned() })
+/// By place, then as the rules are listed, then by size.
+fn order(finding: &Finding) -> (Span, Option<usize>, Option<String>) {
+    let rule = RULES.iter().position(|rule| rule.name == finding.rule);
+    (finding.at.at, rule, finding.size.clone())
 }
 
 /// How many findings of each level there are.

@@ -5,6 +5,7 @@
 //! ([`rules`]), and the findings ([`finding`], [`check`]) are printed ([`report`]). [`rule_book`] holds what a
 //! person may read and a publisher may change; [`gather`] finds the files and [`watch`] reads them again on save.
 
+mod acceptance;
 pub mod account;
 pub mod check;
 pub mod finding;

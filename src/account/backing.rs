@@ -1,12 +1,11 @@
 //! The numbers of the layers and of the sizes themselves: backing, batting, and the bed that a size is for.
 
-use super::{Lines, Standing};
+use super::{Lines, Standing, amount_needed};
 use crate::manuscript::model::{Manuscript, PerSize, Size};
-use crate::quantity::{Amount, Measure, Round, Written, Yardage};
+use crate::quantity::{Measure, Round};
 use crate::requirement::backing::{BackingNeeds, SizeBacking};
 use crate::requirement::batting::{BattingNeeds, show};
 use crate::requirement::bed::bed;
-use crate::requirement::fabric::Shop;
 use crate::rule_book::Settings;
 use crate::rules::words::{fabric_working, seams_working, sheet_working};
 
@@ -100,17 +99,5 @@ impl Lines<'_> {
             }
             None => self.add(name, "batting", stated.at, String::new(), Standing::NotChecked, UNREAD.into()),
         }
-    }
-}
-
-/// What to buy, in the unit of each half.
-fn amount_needed(shop: &Shop, stated: &Amount, cut: Yardage) -> String {
-    let half = |written: &Written| {
-        let measure = if written.unit.is_metric() { Measure::Cm } else { Measure::Inch };
-        shop.to_buy(cut, written.unit).show(measure, Round::Up)
-    };
-    match &stated.second {
-        Some((second, _)) => format!("{} ({})", half(&stated.first), half(second)),
-        None => half(&stated.first),
     }
 }

@@ -1,12 +1,11 @@
 //! The numbers of the fabrics.
 
 use super::design::Design;
-use super::{Lines, Standing};
+use super::{Lines, Standing, amount_needed};
 use crate::manuscript::Field;
 use crate::manuscript::design::PieceRef;
 use crate::manuscript::model::{Bought, Cut};
-use crate::quantity::{Amount, Count, Measure, Round, Written, Yardage};
-use crate::requirement::fabric::Shop;
+use crate::quantity::{Count, Yardage};
 use crate::requirement::fabrics::{FabricNeeds, FabricSize, FabricsNeeds};
 use crate::rules::words::{fabric_buying, plan_words, sum};
 
@@ -53,7 +52,7 @@ impl Lines<'_> {
                 let cut = Yardage(taken.plan.length());
                 let working = format!("{}; {}.", sum(needs, fabric, taken), fabric_buying(needs, cut));
                 let plan = plan_words(needs, fabric, taken);
-                (to_buy(&needs.shop, &amount.value, cut), Standing::Held, format!("{plan} {working}"))
+                (amount_needed(&needs.shop, &amount.value, cut), Standing::Held, format!("{plan} {working}"))
             }
             (Bought::Count(_), Some(taken)) => {
                 let words = [fabric.small_words(needs), plan_words(needs, fabric, taken)];
@@ -110,17 +109,5 @@ impl Lines<'_> {
         };
         let needed = needed.map(|needed| needed.to_string()).unwrap_or_default();
         self.add(Some(heading), &format!("{number} strips"), stated.at, needed, standing, working);
-    }
-}
-
-/// What to buy, in the unit of each half.
-pub(super) fn to_buy(shop: &Shop, stated: &Amount, cut: Yardage) -> String {
-    let half = |written: &Written| {
-        let measure = if written.unit.is_metric() { Measure::Cm } else { Measure::Inch };
-        shop.to_buy(cut, written.unit).show(measure, Round::Up)
-    };
-    match &stated.second {
-        Some((second, _)) => format!("{} ({})", half(&stated.first), half(second)),
-        None => half(&stated.first),
     }
 }

@@ -7,14 +7,15 @@ mod design;
 mod fabrics;
 mod units;
 
-use crate::check::{Outcome, check};
+use crate::check::{Outcome, check_needs};
 use crate::finding::{Finding, Level};
 use crate::manuscript::model::{Manuscript, PerSize, Size};
 use crate::manuscript::{Field, Source, Span, read};
-use crate::quantity::{Round, Written, Yardage};
+use crate::quantity::{Amount, Measure, Round, Written, Yardage};
 use crate::requirement::Needs;
 use crate::requirement::bias::BiasNeeds;
 use crate::requirement::binding::{BindingNeeds, SizeNeeds};
+use crate::requirement::fabric::Shop;
 use crate::rule_book::Settings;
 use crate::rules::words::{buying, cover, cut_working, edge_working, fold_working, strips_working, width_for};
 use design::Design;
@@ -87,8 +88,8 @@ impl Standing {
 pub fn account(source: &Source, settings: &Settings) -> Account {
     let manuscript = read(source);
     let mut lines = Lines { source, lines: Vec::new() };
-    let Needs { binding, backing, batting, fabrics, units, blocks, layouts, counts, .. } =
-        &Needs::new(&manuscript, settings);
+    let needs = Needs::new(&manuscript, settings);
+    let Needs { binding, backing, batting, fabrics, units, blocks, layouts, counts, .. } = &needs;
     let design = Design { layouts, counts };
     lines.assumptions(&manuscript);
     if let Some(needs) = binding {
@@ -106,7 +107,7 @@ pub fn account(source: &Source, settings: &Settings) -> Account {
         lines.batting_of(index, size, batting.as_ref());
         lines.fabrics(&size.name, fabrics, &design, index);
     }
-    let outcome = check(source, settings);
+    let outcome = check_needs(source, &manuscript, &needs, settings);
     let lines = lines.lines.into_iter().map(|line| stand(line, &outcome)).collect();
     Account { title: title(&manuscript), lines, outcome }
 }
@@ -227,7 +228,7 @@ impl Lines<'_> {
             );
         }
         if let Some((fabric, plan)) = size.stated.fabric.stated().zip(size.cut_to_print(needs)) {
-            let needed = fabrics::to_buy(&needs.shop, &fabric.value, plan.fabric);
+            let needed = amount_needed(&needs.shop, &fabric.value, plan.fabric);
             let working = format!("{}; {}.", cut_working(needs, &plan), buying(needs, plan.fabric));
             self.add(Some(heading), "binding fabric", fabric.at, needed, Standing::Held, working);
         }
@@ -283,5 +284,17 @@ impl Lines<'_> {
                 self.add(Some(heading), number, at, String::new(), Standing::NotChecked, why.to_string());
             }
         }
+    }
+}
+
+/// What to buy, in the unit of each half.
+fn amount_needed(shop: &Shop, stated: &Amount, cut: Yardage) -> String {
+    let half = |written: &Written| {
+        let measure = if written.unit.is_metric() { Measure::Cm } else { Measure::Inch };
+        shop.to_buy(cut, written.unit).show(measure, Round::Up)
+    };
+    match &stated.second {
+        Some((second, _)) => format!("{} ({})", half(&stated.first), half(second)),
+        None => half(&stated.first),
     }
 }
