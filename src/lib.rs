@@ -17,5 +17,7 @@ pub mod requirement;
 pub mod rule_book;
 pub mod rules;
 pub mod run;
+pub mod sign_off;
 pub mod trade;
 pub mod watch;
+pub mod written_file;

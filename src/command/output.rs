@@ -5,8 +5,9 @@ use std::io::{self, IsTerminal, Write};
 use std::path::Path;
 use std::process::ExitCode;
 
-use sparestrip::gather::Problem;
+use sparestrip::gather::{Problem, reason};
 use sparestrip::report::{Look, tame_line};
+use sparestrip::written_file::{precious, write_whole};
 
 use super::{COULD_NOT, Colour, LookArgs};
 
@@ -53,6 +54,24 @@ pub(super) fn print(write: impl FnOnce(&mut dyn Write) -> io::Result<()>, status
         Err(error) => {
             complain(&format!("the report cannot be written: {error}"));
             ExitCode::from(COULD_NOT)
+        }
+    }
+}
+
+/// Writes a file that was asked for, whole or not at all, and says so on standard error. Whether it was written.
+pub(super) fn write_file(path: &Path, bytes: &[u8]) -> bool {
+    if let Some(what) = precious(path) {
+        complain(&format!("{} is {what}: nothing is written over it", show(path)));
+        return false;
+    }
+    match write_whole(path, bytes) {
+        Ok(()) => {
+            complain(&format!("wrote {}", show(path)));
+            true
+        }
+        Err(error) => {
+            complain(&format!("{} cannot be written: {}", show(path), reason(&error)));
+            false
         }
     }
 }

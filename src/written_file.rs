@@ -1,0 +1,59 @@
+//! Writing a file so that nobody ever sees half of it: to a temporary file beside it, then renamed over it.
+
+use std::fs::{self, File};
+use std::io::{self, Write};
+use std::path::{Path, PathBuf};
+
+use tempfile::Builder;
+
+use crate::gather::{folder_of, is_manuscript};
+use crate::rule_book::HOUSE_RULES_FILE;
+use crate::sign_off::SIGN_OFFS_FILE;
+
+/// Writes a whole file, or nothing of it. A link is followed, the permissions of a file that is there are kept, and
+/// what is no ordinary file, such as a pipe, is written to as it is.
+///
+/// # Errors
+/// As the system says; what was there is then there still.
+pub fn write_whole(path: &Path, bytes: &[u8]) -> io::Result<()> {
+    let path = &fs::canonicalize(path).unwrap_or_else(|_| path.to_path_buf());
+    match fs::metadata(path) {
+        Ok(there) if there.is_dir() => Err(io::Error::new(io::ErrorKind::IsADirectory, "it is a folder")),
+        Ok(there) if !there.is_file() => File::options().write(true).open(path)?.write_all(bytes),
+        Ok(there) => replace(path, bytes, Some(there.permissions())),
+        Err(_) => replace(path, bytes, None),
+    }
+}
+
+fn replace(path: &Path, bytes: &[u8], permissions: Option<fs::Permissions>) -> io::Result<()> {
+    let mut builder = Builder::new();
+    builder.prefix(".sparestrip-");
+    // A temporary file is for its owner alone unless told otherwise; this one becomes an ordinary file.
+    #[cfg(unix)]
+    builder.permissions(std::os::unix::fs::PermissionsExt::from_mode(0o666));
+    let mut file = builder.tempfile_in(folder_of(path))?;
+    file.write_all(bytes)?;
+    if let Some(permissions) = permissions {
+        file.as_file().set_permissions(permissions)?;
+    }
+    // Before the rename: after a loss of power the name must not stand for an empty file.
+    file.as_file().sync_all()?;
+    file.persist(path).map(drop).map_err(|error| error.error)
+}
+
+/// What a file is that no report may be written over, where it is one: the words for it.
+pub fn precious(path: &Path) -> Option<&'static str> {
+    let real = fs::canonicalize(path).unwrap_or_else(|_| PathBuf::from(path));
+    [path, real.as_path()].into_iter().find_map(|path| {
+        let name = path.file_name().map(|name| name.to_string_lossy().to_lowercase()).unwrap_or_default();
+        if is_manuscript(path) {
+            Some("a manuscript")
+        } else if name == HOUSE_RULES_FILE {
+            Some("house rules")
+        } else if name == SIGN_OFFS_FILE {
+            Some("a record of sign-offs")
+        } else {
+            None
+        }
+    })
+}
