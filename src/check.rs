@@ -7,6 +7,7 @@ use crate::manuscript::{Manuscript, Mistake, Source, Span, read};
 use crate::requirement::Needs;
 use crate::rule_book::Settings;
 use crate::rules::{Context, RULES};
+use crate::sign_off::SignOff;
 
 pub use crate::acceptance::AcceptedFinding;
 
@@ -21,6 +22,9 @@ pub struct Outcome {
 
 /// The rule that looks at acceptances and so runs after all others.
 const AFTER_ACCEPTING: &str = "accepted-unused";
+
+/// The rules about sign-offs, which find something only where that was asked for.
+pub const SIGN_OFF_RULES: [&str; 2] = ["not-signed", "changed-since-signed"];
 
 /// Reads and checks a manuscript.
 pub fn check(source: &Source, settings: &Settings) -> Outcome {
@@ -81,7 +85,24 @@ fn find_in(source: &Source, manuscript: &Manuscript, settings: &Settings) -> Out
 }
 
 fn find(source: &Source, manuscript: &Manuscript, needs: &Needs<'_>, settings: &Settings) -> Outcome {
-    let mut context = Context {
+    let mut context = context(source, manuscript, needs, settings);
+    let findings = run(&context, |rule| rule != AFTER_ACCEPTING);
+    let Laid { mut findings, mut accepted, unused } = lay(manuscript, findings);
+    context.unused_acceptances = &unused;
+    findings.extend(run(&context, |rule| rule == AFTER_ACCEPTING));
+    findings.sort_by_cached_key(order);
+    accepted.sort_by_cached_key(|accepted| order(&accepted.finding));
+    Outcome { findings, accepted }
+}
+
+/// What the rules may look at; nobody has asked for sign-offs yet.
+fn context<'a>(
+    source: &'a Source,
+    manuscript: &'a Manuscript,
+    needs: &'a Needs<'a>,
+    settings: &'a Settings,
+) -> Context<'a> {
+    Context {
         source,
         manuscript,
         settings,
@@ -95,14 +116,20 @@ fn find(source: &Source, manuscript: &Manuscript, needs: &Needs<'_>, settings: &
         counts: &needs.counts,
         series: &needs.series,
         unused_acceptances: &[],
-    };
-    let findings = run(&context, |rule| rule != AFTER_ACCEPTING);
-    let Laid { mut findings, mut accepted, unused } = lay(manuscript, findings);
-    context.unused_acceptances = &unused;
-    findings.extend(run(&context, |rule| rule == AFTER_ACCEPTING));
-    findings.sort_by_cached_key(order);
-    accepted.sort_by_cached_key(|accepted| order(&accepted.finding));
-    Outcome { findings, accepted }
+        sign_off: &SignOff::NotAsked,
+    }
+}
+
+/// Adds what the sign-offs say to what was found in a manuscript. No acceptance silences it.
+pub fn add_sign_off(source: &Source, settings: &Settings, sign_off: &SignOff, outcome: &mut Outcome) {
+    if *sign_off == SignOff::NotAsked {
+        return;
+    }
+    let nothing = Manuscript::default();
+    let needs = Needs::new(&nothing, settings);
+    let context = Context { sign_off, ..context(source, &nothing, &needs, settings) };
+    outcome.findings.extend(run(&context, |rule| SIGN_OFF_RULES.contains(&rule)));
+    outcome.findings.sort_by_cached_key(order);
 }
 
 /// The mistakes of a house-rules file as findings.

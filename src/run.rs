@@ -6,10 +6,11 @@ use std::path::{Path, PathBuf};
 use rayon::prelude::*;
 
 use crate::account::{Line, Standing, account};
-use crate::check::{Outcome, Tally, check, house_findings};
+use crate::check::{Outcome, Tally, add_sign_off, check, house_findings};
 use crate::gather::{Gathered, Problem, folder_of, house_rules_above, reason};
 use crate::manuscript::Source;
 use crate::rule_book::{Settings, read_house_rules};
+use crate::sign_off::{Record, SIGN_OFFS_FILE, SignOff, read_records};
 
 /// What came of checking some files.
 #[derive(Debug, Default)]
@@ -43,6 +44,15 @@ pub enum Accounting {
     Off,
     /// Numbers that nothing checks are told too.
     On,
+}
+
+/// What a check is asked for beside the findings of the rules.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Asked {
+    /// Whether every stated number is to be accounted for.
+    pub accounting: Accounting,
+    /// Whether every manuscript must be signed off.
+    pub signed: bool,
 }
 
 impl Run {
@@ -123,14 +133,48 @@ impl House {
     }
 }
 
+/// The sign-offs of the folders that files are in, each folder's read once.
+#[derive(Debug, Default)]
+struct SignOffs(BTreeMap<PathBuf, Option<Vec<Record>>>);
+
+impl SignOffs {
+    /// Reads the sign-offs of folders. A file of them that cannot be read is a problem, and nothing is said of the
+    /// manuscripts beside it.
+    fn of<'p>(folders: impl Iterator<Item = &'p Path>, problems: &mut Vec<Problem>) -> SignOffs {
+        let mut sign_offs = SignOffs::default();
+        for folder in folders {
+            if sign_offs.0.contains_key(folder) {
+                continue;
+            }
+            let records = read_records(folder);
+            if let Err(why) = &records {
+                problems.push(Problem { path: folder.join(SIGN_OFFS_FILE), why: why.clone() });
+            }
+            sign_offs.0.insert(folder.to_path_buf(), records.ok());
+        }
+        sign_offs
+    }
+
+    /// How a manuscript stands to the sign-offs of its folder.
+    fn sign_off(&self, source: &Source, folder: &Path, settings: &Settings) -> SignOff {
+        let records = self.0.get(folder).and_then(Option::as_ref);
+        records.map_or(SignOff::NotAsked, |records| SignOff::of(source, settings, records))
+    }
+}
+
 /// Checks the files that were gathered. `progress` hears of each file that is done, from any thread.
-pub fn run(gathered: Gathered, accounting: Accounting, progress: impl Fn() + Sync) -> Run {
+pub fn run(gathered: Gathered, asked: Asked, progress: impl Fn() + Sync) -> Run {
     let Gathered { files, mut problems } = gathered;
-    let houses = Houses::of(files.iter().map(|file| folder_of(file)), &mut problems);
+    let folders = || files.iter().map(|file| folder_of(file));
+    let houses = Houses::of(folders(), &mut problems);
+    let sign_offs = if asked.signed { SignOffs::of(folders(), &mut problems) } else { SignOffs::default() };
     let results: Vec<Result<Checked, Problem>> = files
         .par_iter()
         .map(|path| {
-            let result = check_file(path, houses.settings(folder_of(path)), accounting);
+            let folder = folder_of(path);
+            let settings = houses.settings(folder);
+            let result =
+                check_file(path, settings, asked.accounting, |source| sign_offs.sign_off(source, folder, settings));
             progress();
             result
         })
@@ -142,8 +186,18 @@ pub fn run(gathered: Gathered, accounting: Accounting, progress: impl Fn() + Syn
 pub fn run_on(source: Source, folder: &Path, accounting: Accounting) -> Run {
     let mut problems = Vec::new();
     let houses = Houses::of(std::iter::once(folder), &mut problems);
-    let checked = check_source(source, houses.settings(folder), accounting);
+    let checked = check_source(source, houses.settings(folder), accounting, |_| SignOff::NotAsked);
     collect(vec![Ok(checked)], houses, problems)
+}
+
+/// Checks one text that is to be signed, under the house rules of its folder. The run, and the settings, which kept
+/// what was asked of them.
+pub fn check_one(source: Source, folder: &Path, accounting: Accounting) -> (Run, Settings) {
+    let mut problems = Vec::new();
+    let houses = Houses::of(std::iter::once(folder), &mut problems);
+    let settings = houses.settings(folder).keeping_what_is_asked();
+    let checked = check_source(source, &settings, accounting, |_| SignOff::NotAsked);
+    (collect(vec![Ok(checked)], houses, problems), settings)
 }
 
 /// The settings that govern files in a folder, whatever is wrong with the house rules.
@@ -151,15 +205,25 @@ pub fn settings_for(folder: &Path) -> Settings {
     Houses::of(std::iter::once(folder), &mut Vec::new()).settings(folder).clone()
 }
 
-fn check_file(path: &Path, settings: &Settings, accounting: Accounting) -> Result<Checked, Problem> {
+fn check_file(
+    path: &Path,
+    settings: &Settings,
+    accounting: Accounting,
+    sign_off: impl FnOnce(&Source) -> SignOff,
+) -> Result<Checked, Problem> {
     match Source::open(path) {
-        Ok(source) => Ok(check_source(source, settings, accounting)),
+        Ok(source) => Ok(check_source(source, settings, accounting, sign_off)),
         Err(error) => Err(Problem { path: path.to_path_buf(), why: reason(&error) }),
     }
 }
 
-pub(crate) fn check_source(source: Source, settings: &Settings, accounting: Accounting) -> Checked {
-    let (outcome, unaccounted) = match accounting {
+pub(crate) fn check_source(
+    source: Source,
+    settings: &Settings,
+    accounting: Accounting,
+    sign_off: impl FnOnce(&Source) -> SignOff,
+) -> Checked {
+    let (mut outcome, unaccounted) = match accounting {
         Accounting::Off => (check(&source, settings), Vec::new()),
         Accounting::On => {
             let account = account(&source, settings);
@@ -167,6 +231,7 @@ pub(crate) fn check_source(source: Source, settings: &Settings, accounting: Acco
             (account.outcome, account.lines.into_iter().filter(unchecked).collect())
         }
     };
+    add_sign_off(&source, settings, &sign_off(&source), &mut outcome);
     let path = source.path.clone();
     // The text is kept only where there is something to show in it, so that memory does not grow with the folder.
     let to_show = !(outcome.findings.is_empty() && outcome.accepted.is_empty() && unaccounted.is_empty());

@@ -10,7 +10,7 @@ use indicatif::{ProgressBar, ProgressStyle};
 use sparestrip::gather::{Problem, gather, reason};
 use sparestrip::manuscript::Source;
 use sparestrip::report::{Json, Report, Text};
-use sparestrip::run::{Accounting, Run, run, run_on};
+use sparestrip::run::{Accounting, Asked, Run, run, run_on};
 
 use super::output::{complain, print, show, tell};
 use super::{COULD_NOT, CheckArgs, Format};
@@ -20,7 +20,7 @@ const PATIENCE: Duration = Duration::from_millis(500);
 
 pub(super) fn check(args: &CheckArgs) -> ExitCode {
     let accounting = if args.account { Accounting::On } else { Accounting::Off };
-    let run = match checked(&args.paths, accounting) {
+    let run = match checked(&args.paths, Asked { accounting, signed: args.signed }) {
         Ok(run) => run,
         Err(status) => return status,
     };
@@ -35,13 +35,17 @@ pub(super) fn check(args: &CheckArgs) -> ExitCode {
 }
 
 /// Checks the paths, or standard input.
-fn checked(paths: &[PathBuf], accounting: Accounting) -> Result<Run, ExitCode> {
+fn checked(paths: &[PathBuf], asked: Asked) -> Result<Run, ExitCode> {
     if paths.iter().any(|path| path == Path::new("-")) {
         if paths.len() > 1 {
             complain("- stands for standard input and is given alone");
             return Err(ExitCode::from(COULD_NOT));
         }
-        return standard_input().map(|source| run_on(source, Path::new("."), accounting)).map_err(|problem| {
+        if asked.signed {
+            complain("standard input has no name to be signed under: give --signed the manuscript's file");
+            return Err(ExitCode::from(COULD_NOT));
+        }
+        return standard_input().map(|source| run_on(source, Path::new("."), asked.accounting)).map_err(|problem| {
             tell(&problem);
             ExitCode::from(COULD_NOT)
         });
@@ -53,7 +57,7 @@ fn checked(paths: &[PathBuf], accounting: Accounting) -> Result<Run, ExitCode> {
         return Err(ExitCode::from(COULD_NOT));
     }
     let progress = Progress::new(gathered.files.len());
-    let run = run(gathered, accounting, || progress.step());
+    let run = run(gathered, asked, || progress.step());
     progress.finish();
     Ok(run)
 }

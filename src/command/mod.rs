@@ -3,6 +3,7 @@
 mod check;
 mod output;
 mod rules;
+mod sign;
 mod watch;
 mod worksheet;
 
@@ -10,6 +11,7 @@ use std::path::PathBuf;
 use std::process::ExitCode;
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
+use sparestrip::report::tame_line;
 
 /// Checks quilt pattern manuscripts and points at the number that is short.
 #[derive(Debug, Parser)]
@@ -33,6 +35,8 @@ enum Word {
     Rules(RulesArgs),
     /// Show every number of a manuscript, stated beside computed
     Worksheet(WorksheetArgs),
+    /// Sign a manuscript off: record its numbers in sign-offs.yaml beside it
+    Sign(SignArgs),
 }
 
 #[derive(Debug, Args)]
@@ -49,8 +53,43 @@ struct CheckArgs {
     /// Tell the stated numbers that nothing checks, and count them as errors in the exit status
     #[arg(long)]
     account: bool,
+    /// Require that every manuscript is signed off, and tell each value that changed since
+    #[arg(long)]
+    signed: bool,
     #[command(flatten)]
     look: LookArgs,
+}
+
+#[derive(Debug, Args)]
+struct SignArgs {
+    /// The manuscript
+    path: PathBuf,
+    /// Who signs it off
+    #[arg(long, value_name = "NAME", value_parser = words_of_a_person)]
+    by: String,
+    /// What else to record
+    #[arg(long, value_name = "TEXT", value_parser = words_of_a_person)]
+    note: Option<String>,
+    /// Refuse while nothing checks some stated number
+    #[arg(long)]
+    account: bool,
+    /// Refuse while a query stands
+    #[arg(long)]
+    strict: bool,
+    #[command(flatten)]
+    look: LookArgs,
+}
+
+/// A name or a note: something that can be read, and no character that steers a terminal.
+fn words_of_a_person(text: &str) -> Result<String, String> {
+    let text = text.trim();
+    if text.is_empty() {
+        return Err("there is nothing in it".to_string());
+    }
+    if tame_line(text) != text {
+        return Err("it has characters in it that cannot be seen".to_string());
+    }
+    Ok(text.to_string())
 }
 
 #[derive(Debug, Args)]
@@ -119,6 +158,7 @@ impl CommandLine {
             Word::Watch(args) => watch::watch(&args),
             Word::Rules(args) => rules::rules(&args),
             Word::Worksheet(args) => worksheet::worksheet(&args),
+            Word::Sign(args) => sign::sign(args),
         }
     }
 }

@@ -126,8 +126,9 @@ impl Field<Written> {
         self.value().map(|written| written.length)
     }
 
-    /// The length, or the default where it is left out; `None` where it could not be read.
-    pub fn or_length(&self, default: Length) -> Option<Length> {
-        if self.is_absent() { Some(default) } else { self.length() }
+    /// The length, or the default where it is left out; `None` where it could not be read. The default is asked for
+    /// only where it is needed, so that the rule book knows which of its values a manuscript goes by.
+    pub fn or_length(&self, default: impl FnOnce() -> Length) -> Option<Length> {
+        if self.is_absent() { Some(default()) } else { self.length() }
     }
 }

@@ -36,6 +36,9 @@ pub fn rule_page(page: &Page, look: Look) -> String {
     }
     text.push_str(&format!("Breaks the rule\n{}\n", marked(&page.fails)));
     text.push_str(&format!("Keeps the rule\n{}", indented(&page.passes.text())));
+    if let Some(signed) = &page.signed {
+        text.push_str(&format!("\nWhat was signed\n{}", indented(&signed.text())));
+    }
     text
 }
 

@@ -9,6 +9,8 @@ use miette::{
     SourceCode, SourceSpan, SpanContents, ThemeCharacters, ThemeStyles,
 };
 
+use textwrap::{WordSeparator, WordSplitter};
+
 use super::glue::{glued, unglued};
 use super::words::summary;
 use super::{Report, tame, tame_line};
@@ -96,6 +98,9 @@ impl Look {
             .with_width(self.width.clamp(60, 120))
             .with_links(false)
             .with_context_lines(0)
+            // Only at spaces, so that the path of a file can be copied whole.
+            .with_word_separator(WordSeparator::AsciiSpace)
+            .with_word_splitter(WordSplitter::NoHyphenation)
     }
 
     /// The text in ASCII where only that is wanted: fractions are ASCII anyway, names from a file may not be.

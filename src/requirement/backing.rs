@@ -70,12 +70,12 @@ impl<'m> BackingNeeds<'m> {
         let stated = manuscript.backing.as_ref()?;
         let shop = Shop::new(manuscript, settings).without_squaring();
         let usable_width = if stated.usable_width.is_absent() {
-            manuscript.assumes.usable_width.or_length(settings.length(USABLE_WIDTH))
+            manuscript.assumes.usable_width.or_length(|| settings.length(USABLE_WIDTH))
         } else {
             stated.usable_width.length()
         };
-        let seam = stated.seam.or_length(settings.length(BACKING_SEAM));
-        let overhang = stated.overhang.or_length(settings.length(BACKING_OVERHANG));
+        let seam = stated.seam.or_length(|| settings.length(BACKING_SEAM));
+        let overhang = stated.overhang.or_length(|| settings.length(BACKING_OVERHANG));
         let cloth = usable_width.zip(seam).map(|(usable_width, seam)| Cloth { usable_width, seam });
         let mut needs = BackingNeeds { stated, measure: manuscript.measure, shop, cloth, sizes: Vec::new() };
         if let Some((cloth, overhang)) = cloth.zip(overhang) {

@@ -55,7 +55,7 @@ impl<'m> BattingNeeds<'m> {
         // Batting is cut as large as the backing, so the backing's overhang serves where no other is stated.
         let overhang = match backing.filter(|backing| stated.overhang.is_absent() && !backing.is_absent()) {
             Some(backing) => backing.length(),
-            None => stated.overhang.or_length(settings.length(BATTING_OVERHANG)),
+            None => stated.overhang.or_length(|| settings.length(BATTING_OVERHANG)),
         };
         let mut packages = PACKAGED.map(|(name, value)| (name, settings.dimensions(value))).to_vec();
         packages.sort_by_key(|(_, sheet)| sheet.sides());

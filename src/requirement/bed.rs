@@ -29,7 +29,7 @@ pub fn bed(size: &Size, settings: &Settings) -> Option<BedNeeds> {
         Bed::King => "mattress_king",
     };
     let mattress = settings.dimensions(DimensionsValue(name));
-    let drop = size.drop.or_length(Length::ZERO)?;
+    let drop = size.drop.or_length(|| Length::ZERO)?;
     let needed = Rectangle::new(mattress.width + drop * 2, mattress.length + drop);
     Some(BedNeeds { quilt: finished(size)?, mattress, drop, needed })
 }

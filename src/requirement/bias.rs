@@ -113,7 +113,7 @@ impl<'m> BiasNeeds<'m> {
     pub fn strips_wanted(&self, fabric: Yardage) -> Option<Count> {
         match &self.stated.strips {
             Field::Absent => {
-                let run = self.strip_length.or_length(self.strips_from(fabric).run)?;
+                let run = self.strip_length.or_length(|| self.strips_from(fabric).run)?;
                 Some(self.strips_of(run).unwrap_or(NO_NUMBER))
             }
             strips => strips.value(),
@@ -127,7 +127,7 @@ impl<'m> BiasNeeds<'m> {
 
     /// Whether an amount of fabric gives the stated strips, and enough of them to reach.
     fn is_enough(&self, fabric: Yardage) -> bool {
-        let run = self.strip_length.or_length(self.strips_from(fabric).run);
+        let run = self.strip_length.or_length(|| self.strips_from(fabric).run);
         let reach = run.and_then(|run| self.strips_of(run));
         let wanted = reach.map(|reach| self.stated.strips.value().map_or(reach, |stated| stated.max(reach)));
         wanted.zip(self.available(fabric)).is_some_and(|(wanted, available)| wanted <= available)

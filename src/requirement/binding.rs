@@ -96,11 +96,14 @@ impl<'m> BindingNeeds<'m> {
     pub fn new(manuscript: &'m Manuscript, settings: &Settings) -> Option<BindingNeeds<'m>> {
         let stated = manuscript.binding.as_ref()?;
         let extra = stated.extra_length.stated().is_some();
-        let tail = settings.length(TAIL);
+        let tail = || settings.length(TAIL);
         let tails = (stated.tails.start.or_length(tail), stated.tails.end.or_length(tail));
         let usable_width = usable_width(stated, manuscript, settings);
-        let opening =
-            if extra && stated.opening.is_absent() { None } else { stated.opening.or_length(settings.length(OPENING)) };
+        let opening = if extra && stated.opening.is_absent() {
+            None
+        } else {
+            stated.opening.or_length(|| settings.length(OPENING))
+        };
         let mut needs = BindingNeeds {
             stated,
             measure: manuscript.measure,
@@ -111,7 +114,7 @@ impl<'m> BindingNeeds<'m> {
             join: stated.join.or(Join::Diagonal),
             finish: stated.finish.or(Finish::Machine),
             sewn_first_to: None,
-            seam: stated.seam.or_length(settings.length(SEAM)),
+            seam: stated.seam.or_length(|| settings.length(SEAM)),
             loft: stated.loft.or(Loft::Word(LoftWord::Low)).map(|loft| thickness(loft, settings)),
             usable_width,
             opening,
@@ -237,7 +240,7 @@ fn usable_width(stated: &Binding, manuscript: &Manuscript, settings: &Settings) 
         return stated.usable_width.length();
     }
     if stated.from.is_absent() {
-        return manuscript.assumes.usable_width.or_length(settings.length(USABLE_WIDTH));
+        return manuscript.assumes.usable_width.or_length(|| settings.length(USABLE_WIDTH));
     }
     let fabric = manuscript.fabrics.get(stated.from.value()?)?;
     cloth(fabric, manuscript, settings).map(Cloth::strip_length)

@@ -29,18 +29,18 @@ pub struct Shop {
 impl Shop {
     /// The steps and allowances in force: the pattern's `sold_by` for its own measure, the rule book's otherwise.
     pub fn new(manuscript: &Manuscript, settings: &Settings) -> Shop {
-        let mut shop = Shop {
+        let stated = manuscript.assumes.sold_by.value();
+        let step = |metric: bool, name: LengthValue| {
+            let stated = stated.filter(|step| step.unit.is_metric() == metric);
+            Yardage(stated.map_or_else(|| settings.length(name), |step| step.length))
+        };
+        Shop {
             measure: manuscript.measure,
-            yards_by: Yardage(settings.length(SOLD_BY)),
-            metres_by: Yardage(settings.length(SOLD_BY_METRIC)),
+            yards_by: step(false, SOLD_BY),
+            metres_by: step(true, SOLD_BY_METRIC),
             squaring: settings.length(SQUARING),
             slack: settings.length(SLACK),
-        };
-        if let Some(sold_by) = manuscript.assumes.sold_by.value() {
-            let step = if sold_by.unit.is_metric() { &mut shop.metres_by } else { &mut shop.yards_by };
-            *step = Yardage(sold_by.length);
         }
-        shop
     }
 
     /// The same shop for fabric that is not squared up, since what is cut off it is counted already.

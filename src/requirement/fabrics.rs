@@ -233,13 +233,13 @@ impl<'m> FabricSize<'m> {
 /// What a fabric's strips are cut from.
 pub fn cloth(fabric: &Fabric, manuscript: &Manuscript, settings: &Settings) -> Option<Cloth> {
     let bolt = |fabric: &Fabric| {
-        let assumed = manuscript.assumes.usable_width.or_length(settings.length(USABLE_WIDTH));
+        let assumed = manuscript.assumes.usable_width.or_length(|| settings.length(USABLE_WIDTH));
         if fabric.usable_width.is_absent() { assumed } else { fabric.usable_width.length() }
     };
     let metric = manuscript.measure == Measure::Cm;
     let fat = |along: LengthValue, metric_along: LengthValue| {
         let across = if metric { FAT_QUARTER_ACROSS_METRIC } else { FAT_QUARTER_ACROSS };
-        let across = fabric.usable_width.or_length(settings.length(across))?;
+        let across = fabric.usable_width.or_length(|| settings.length(across))?;
         Some(Cloth::Small { across, along: settings.length(if metric { metric_along } else { along }), turns: true })
     };
     match fabric.sold_as.or(SoldAs::Yardage)? {

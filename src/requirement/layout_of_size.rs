@@ -82,7 +82,7 @@ impl<'m> LayoutsNeeds<'m> {
         LayoutsNeeds {
             manuscript,
             measure: manuscript.measure,
-            seam: manuscript.assumes.seam.or_length(settings.length(PIECING_SEAM)),
+            seam: manuscript.assumes.seam.or_length(|| settings.length(PIECING_SEAM)),
             on_point_slack: settings.length(ON_POINT_SLACK),
             size_slack: settings.length(SIZE_SLACK),
             sizes: laid.collect(),
@@ -207,7 +207,7 @@ fn borders(stated: &SizeLayout, settings: &Settings) -> Vec<Border> {
         Some(Border {
             width: border.width.length()?,
             corners: border.corners.or(Corners::Butted)?,
-            ease: border.ease.or_length(settings.length(MITRE_EASE))?,
+            ease: border.ease.or_length(|| settings.length(MITRE_EASE))?,
         })
     };
     stated.borders.iter().map_while(border).collect()

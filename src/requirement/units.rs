@@ -133,7 +133,7 @@ impl<'m> Sources<'_, 'm> {
     /// The seam of a unit: its own, the pattern's, or the rule book's.
     fn seam(&self, unit: &Unit) -> Option<(Length, Option<Span>)> {
         let stated = if unit.seam.is_absent() { &self.manuscript.assumes.seam } else { &unit.seam };
-        Some((stated.or_length(self.settings.length(PIECING_SEAM))?, stated.at()))
+        Some((stated.or_length(|| self.settings.length(PIECING_SEAM))?, stated.at()))
     }
 
     /// The size that a part is cut to; nothing where the piece is strips left whole.
@@ -174,7 +174,7 @@ impl<'m> Sources<'_, 'm> {
 
     /// The strips that a set is sewn from where their lengths are not stated.
     fn usable_width(&self) -> Option<Length> {
-        self.manuscript.assumes.usable_width.or_length(self.settings.length(USABLE_WIDTH))
+        self.manuscript.assumes.usable_width.or_length(|| self.settings.length(USABLE_WIDTH))
     }
 }
 

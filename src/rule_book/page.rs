@@ -35,6 +35,9 @@ pub struct Page {
     pub fails: Example,
     /// A manuscript that keeps it.
     pub passes: Example,
+    /// What was signed, for a rule about sign-offs: both are compared with it.
+    #[serde(default)]
+    pub signed: Option<Example>,
 }
 
 /// A value of the rule book.

@@ -1,8 +1,11 @@
 //! The levels and values that a check goes by.
 
+use std::collections::BTreeSet;
+use std::sync::{Arc, Mutex};
+
 use super::page::book;
 use crate::finding::Level;
-use crate::quantity::{Count, Length};
+use crate::quantity::{Count, Length, Measure, Round};
 use crate::rules::RULES;
 use crate::trade::rectangle::Rectangle;
 
@@ -36,7 +39,20 @@ pub struct Settings {
     levels: Vec<Option<Level>>,
     /// By name, so that one of dozens is soon found: every check asks for many.
     values: Vec<(&'static str, Value)>,
+    asked: Asked,
 }
+
+/// The names of the values that were asked for, where somebody keeps them. Two settings are the same whoever asked.
+#[derive(Clone, Debug, Default)]
+struct Asked(Option<Arc<Mutex<BTreeSet<&'static str>>>>);
+
+impl PartialEq for Asked {
+    fn eq(&self, _: &Asked) -> bool {
+        true
+    }
+}
+
+impl Eq for Asked {}
 
 impl Default for Settings {
     /// The rule book as it is printed.
@@ -45,7 +61,7 @@ impl Default for Settings {
         let mut values: Vec<(&'static str, Value)> =
             book().iter().flat_map(|page| &page.values).map(|value| (value.name.as_str(), value.read())).collect();
         values.sort_unstable_by_key(|(name, _)| *name);
-        Settings { levels, values }
+        Settings { levels, values, asked: Asked::default() }
     }
 }
 
@@ -76,6 +92,18 @@ impl Settings {
             *slot = value;
         }
         same_kind
+    }
+
+    /// The same settings, which keep from here on which of their values are asked for.
+    #[must_use]
+    pub fn keeping_what_is_asked(&self) -> Settings {
+        Settings { asked: Asked(Some(Arc::default())), ..self.clone() }
+    }
+
+    /// The names of the values that were asked for since that was kept.
+    pub fn asked(&self) -> BTreeSet<&'static str> {
+        let asked = self.asked.0.as_ref().and_then(|asked| asked.lock().ok());
+        asked.map(|asked| asked.clone()).unwrap_or_default()
     }
 
     /// A length of the rule book.
@@ -113,6 +141,31 @@ impl Settings {
 
     fn value(&self, name: &str) -> Option<Value> {
         let place = self.values.binary_search_by_key(&name, |(known, _)| *known).ok()?;
-        Some(self.values[place].1)
+        let (name, value) = self.values[place];
+        if let Some(asked) = &self.asked.0
+            && let Ok(mut asked) = asked.lock()
+        {
+            asked.insert(name);
+        }
+        Some(value)
     }
+}
+
+/// A value as people write it, exactly: two values that are shown alike are the same.
+pub fn shown(value: Value) -> String {
+    match value {
+        Value::Length(length) => exactly(length),
+        Value::Count(count) => count.to_string(),
+        Value::Dimensions(both) => format!("{} x {}", exactly(both.width), exactly(both.length)),
+    }
+}
+
+/// In inches or centimetres where that is exact; nobody sets a length that is neither.
+fn exactly(length: Length) -> String {
+    let mut measures = [Measure::Inch, Measure::Cm].into_iter();
+    let exact = measures.find(|measure| length.as_shown(*measure, Round::Up) == length);
+    exact.map_or_else(
+        || format!("{} / {} in", length.ticks(), Length::inches(1).ticks()),
+        |measure| length.show(measure, Round::Up),
+    )
 }

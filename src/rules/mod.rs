@@ -14,6 +14,7 @@ use crate::requirement::layout_of_size::LayoutsNeeds;
 use crate::requirement::series::AllSeries;
 use crate::requirement::units::UnitsNeeds;
 use crate::rule_book::Settings;
+use crate::sign_off::SignOff;
 
 /// A rule.
 #[derive(Clone, Copy)]
@@ -54,6 +55,8 @@ pub struct Context<'a> {
     pub series: &'a AllSeries<'a>,
     /// The acceptances that no finding used, for the one rule that runs after the others.
     pub unused_acceptances: &'a [Unused],
+    /// How it stands to the sign-offs, for the rules about them.
+    pub sign_off: &'a SignOff,
 }
 
 /// An acceptance that no finding used.
@@ -97,6 +100,7 @@ mod fabric_words;
 mod fold_words;
 mod half_words;
 mod layout_words;
+mod sign_off_words;
 mod unit_words;
 
 /// The working in words, for reports that show it beside a number.
@@ -165,4 +169,6 @@ rules![
     unknown_size,
     repeated_key,
     accepted_unused,
+    not_signed,
+    changed_since_signed,
 ];

@@ -1,4 +1,17 @@
-//! The record of who signed which manuscript, and what changed in it since.
+//! The record of who signed which manuscript off, and what changed in it since.
+//!
+//! A sign-off holds every value that was stated and every value of the rule book that was assumed, so that a later
+//! check can name each number that changed, and not only say that some did.
+
+mod compare;
+mod record;
+mod record_file;
+mod stated;
+
+pub use compare::{Change, SignOff};
+pub use record::{AcceptedRecord, Record, Signer};
+pub use record_file::{append, read_records};
+pub use stated::{Stated, stated};
 
 /// The name of the file that sign-offs are recorded in, beside the manuscripts.
 pub const SIGN_OFFS_FILE: &str = "sign-offs.yaml";

@@ -9,13 +9,14 @@ use sparestrip::rule_book::book;
 use super::{manuscripts, printed, sparestrip};
 
 const FAULTY: &str = "example-patterns/with-faults";
+const SIGNED_OFF: &str = "example-patterns/signed-off";
 
 #[test]
 fn the_right_manuscripts_are_silent() {
     let files = manuscripts("example-patterns");
     assert_eq!(files.len(), 6, "{files:?}");
     for file in files {
-        let output = sparestrip(&["check", "--strict", "--account", &file.to_string_lossy()]);
+        let output = sparestrip(&["check", "--strict", "--account", "--signed", &file.to_string_lossy()]);
         let text = String::from_utf8(output.stdout).expect("text");
         assert_eq!(text, "1 manuscript: nothing to mend\n");
         assert_eq!(output.status.code(), Some(0));
@@ -41,24 +42,41 @@ fn each_seeded_fault_is_found_on_its_line_and_nothing_else() {
     let files = manuscripts(FAULTY);
     assert_eq!(files.len(), 5, "{files:?}");
     for file in files {
-        let json: Value =
-            serde_json::from_str(&printed(&["check", "--format", "json", &file.to_string_lossy()])).expect("JSON");
-        let findings = json["findings"].as_array().expect("a list");
-        let found: BTreeSet<Fault> = findings
-            .iter()
-            .map(|finding| {
-                (finding["at"]["line"].as_u64().expect("a line"), finding["rule"].as_str().expect("a rule").into())
-            })
-            .collect();
-        assert_eq!(found, seeded(&file));
-        assert_eq!(findings.len(), found.len(), "a rule found twice on one line of {}", file.display());
+        has_its_faults(&file, &[]);
     }
 }
 
 #[test]
+fn what_shows_signing_off_is_right_and_its_sign_offs_are_not() {
+    let files = manuscripts(SIGNED_OFF);
+    assert_eq!(files.len(), 2, "{files:?}");
+    for file in files {
+        let output = sparestrip(&["check", "--strict", "--account", &file.to_string_lossy()]);
+        assert_eq!(String::from_utf8(output.stdout).expect("text"), "1 manuscript: nothing to mend\n");
+        has_its_faults(&file, &["--signed"]);
+    }
+}
+
+/// Says that what is found in a manuscript is what its comments tell.
+fn has_its_faults(file: &Path, options: &[&str]) {
+    let file_name = file.to_string_lossy();
+    let words = ["check", "--format", "json", &file_name];
+    let json: Value = serde_json::from_str(&printed(&[&words, options].concat())).expect("JSON");
+    let findings = json["findings"].as_array().expect("a list");
+    let found: BTreeSet<Fault> = findings
+        .iter()
+        .map(|finding| {
+            (finding["at"]["line"].as_u64().expect("a line"), finding["rule"].as_str().expect("a rule").into())
+        })
+        .collect();
+    assert_eq!(found, seeded(file));
+    assert_eq!(findings.len(), found.len(), "a rule found twice on one line of {}", file.display());
+}
+
+#[test]
 fn each_rule_has_one_seeded_fault() {
-    let mut seeded: Vec<String> =
-        manuscripts(FAULTY).iter().flat_map(|file| seeded(file)).map(|(_, rule)| rule).collect();
+    let files = [FAULTY, SIGNED_OFF].map(manuscripts).concat();
+    let mut seeded: Vec<String> = files.iter().flat_map(|file| seeded(file)).map(|(_, rule)| rule).collect();
     let mut rules: Vec<String> = book().iter().map(|page| page.name.clone()).collect();
     seeded.sort();
     rules.sort();
@@ -69,7 +87,7 @@ fn each_rule_has_one_seeded_fault() {
 #[test]
 fn a_size_for_a_cot_comes_with_a_caution() {
     let mut files = manuscripts("example-patterns");
-    files.extend(manuscripts(FAULTY));
+    files.extend([FAULTY, SIGNED_OFF].map(manuscripts).concat());
     for file in files {
         let text = super::paper(&file.to_string_lossy());
         let for_a_cot = ["crib:", "baby:", "cot:", "for: crib"].iter().any(|size| text.contains(size));

@@ -16,6 +16,8 @@ mod printed;
 use std::path::{Path, PathBuf};
 use std::process::{Command, Output};
 
+use sparestrip::gather::is_manuscript;
+
 /// The project's folder.
 fn project() -> &'static Path {
     Path::new(env!("CARGO_MANIFEST_DIR"))
@@ -45,7 +47,7 @@ fn printed(words: &[&str]) -> String {
 fn manuscripts(folder: &str) -> Vec<PathBuf> {
     let entries = project().join(folder).read_dir().expect("a folder");
     let mut files: Vec<PathBuf> =
-        entries.map(|entry| entry.expect("an entry").path()).filter(|path| path.is_file()).collect();
+        entries.map(|entry| entry.expect("an entry").path()).filter(|path| is_manuscript(path)).collect();
     files.sort();
     files
 }

@@ -2,6 +2,7 @@
 
 use std::io::Write;
 
+use sparestrip::check::SIGN_OFF_RULES;
 use sparestrip::rule_book::book;
 
 use super::{paper, printed, project, sparestrip};
@@ -100,10 +101,13 @@ fn the_first_command_reports_a_finding_for_each_rule_and_ends_with_status_one() 
     let text = String::from_utf8(output.stdout).expect("text");
     let heads = ["error: ", "query: ", "note: "];
     let findings = text.lines().filter(|line| heads.iter().any(|level| line.starts_with(level))).count();
-    assert_eq!(findings, book().len(), "{text}");
-    let told =
-        format!("a fault for each of the {findings} rules: so it reports {findings} findings and\nends with status 1");
-    assert!(paper("README.md").contains(&told));
+    assert_eq!(findings, book().len() - SIGN_OFF_RULES.len(), "{text}");
+    let readme = paper("README.md").replace('\n', " ");
+    let told = format!(
+        "a fault for each of the {findings} rules that look at the manuscript alone: so it reports {findings} findings \
+         and ends with status 1"
+    );
+    assert!(readme.contains(&told), "{told}");
 }
 
 #[test]

@@ -1,10 +1,12 @@
 //! What the tests of the rules share: checking a text, and telling what came of it as a user would see it.
 
-use sparestrip::check::{Outcome, check};
+use jiff::Timestamp;
+use sparestrip::check::{Outcome, add_sign_off, check};
 use sparestrip::finding::Finding;
 use sparestrip::manuscript::Source;
 use sparestrip::quantity::{Count, Measure, read_length};
 use sparestrip::rule_book::{Settings, Value};
+use sparestrip::sign_off::{Record, SignOff, Signer};
 
 /// What is found in a text by the rule book as it is printed.
 pub(crate) fn outcome(text: &str) -> Outcome {
@@ -14,6 +16,21 @@ pub(crate) fn outcome(text: &str) -> Outcome {
 /// What is found in a text by a house's own settings.
 pub(crate) fn outcome_by(text: &str, settings: &Settings) -> Outcome {
     check(&Source::from_text("test.pattern.yaml", text), settings)
+}
+
+/// What is found in a text where sign-offs are asked for, and the last one was of another text, or there is none.
+pub(crate) fn signed_outcome(text: &str, signed: Option<&str>) -> Outcome {
+    let settings = Settings::default();
+    let record = |signed: &str| {
+        let (source, settings) = (Source::from_text("test.pattern.yaml", signed), settings.keeping_what_is_asked());
+        let outcome = check(&source, &settings);
+        let signer = Signer { by: "Ada Finch".to_string(), note: None };
+        Record::new(&source, &settings, &outcome, signer, Timestamp::UNIX_EPOCH)
+    };
+    let records: Vec<Record> = signed.into_iter().map(record).collect();
+    let (source, mut outcome) = (Source::from_text("test.pattern.yaml", text), outcome(text));
+    add_sign_off(&source, &settings, &SignOff::of(&source, &settings, &records), &mut outcome);
+    outcome
 }
 
 /// The findings in a text, each as `rule at "place": message`, for a failure that can be read.

@@ -5,11 +5,12 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 use rstest::rstest;
+use sparestrip::check::SIGN_OFF_RULES;
 use sparestrip::finding::{Finding, Level};
 use sparestrip::rule_book::{Page, book, page};
 use sparestrip::rules::RULES;
 
-use crate::desk::{assert_silent, mended, outcome, told};
+use crate::desk::{assert_silent, mended, outcome, signed_outcome, told};
 
 fn folder(name: &str) -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).join(name)
@@ -47,7 +48,12 @@ fn program() -> String {
 #[track_caller]
 fn only_finding(page: &Page) -> (String, Finding) {
     let text = page.fails.text();
-    let mut outcome = outcome(&text);
+    let mut outcome = match &page.signed {
+        // What that rule finds is that there is no sign-off.
+        Some(_) if page.name == "not-signed" => signed_outcome(&text, None),
+        Some(signed) => signed_outcome(&text, Some(&signed.text())),
+        None => outcome(&text),
+    };
     assert_eq!(outcome.findings.len(), 1, "{}: {:#?}\nin:\n{text}", page.name, told(&text, &outcome));
     (text, outcome.findings.remove(0))
 }
@@ -70,7 +76,19 @@ fn the_passing_example_is_silent() {
     for page in book() {
         assert!(page.passes.marked().is_empty(), "{}", page.name);
         assert_silent(&page.passes.text());
+        if let Some(signed) = &page.signed {
+            let (text, signed) = (page.passes.text(), signed.text());
+            assert_silent(&signed);
+            let outcome = signed_outcome(&text, Some(&signed));
+            assert!(outcome.findings.is_empty(), "{}: {:#?}", page.name, told(&text, &outcome));
+        }
     }
+}
+
+#[test]
+fn only_the_rules_about_sign_offs_show_what_was_signed() {
+    let showing: Vec<&str> = book().iter().filter(|page| page.signed.is_some()).map(|page| &*page.name).collect();
+    assert_eq!(showing, SIGN_OFF_RULES);
 }
 
 /// A number that only its writer knows cannot be corrected for her; every other example has its correction.
@@ -96,6 +114,8 @@ const NO_CORRECTION: &[&str] = &[
     "size-not-stated",
     "repeated-key",
     "accepted-unused",
+    "not-signed",
+    "changed-since-signed",
 ];
 
 #[test]
@@ -144,6 +164,7 @@ fn every_rule_has_its_two_files_and_every_file_its_rule() {
         "fold_words",
         "half_words",
         "layout_words",
+        "sign_off_words",
         "unit_words",
     ]
     .map(str::to_string);

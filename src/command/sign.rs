@@ -1,0 +1,96 @@
+//! `sparestrip sign`
+
+use std::path::Path;
+use std::process::ExitCode;
+
+use jiff::{Timestamp, Unit};
+use sparestrip::gather::{Problem, folder_of, reason};
+use sparestrip::manuscript::Source;
+use sparestrip::report::{Report, Text, tame_line};
+use sparestrip::run::{Accounting, Run, check_one};
+use sparestrip::sign_off::{Record, SIGN_OFFS_FILE, Signer, append};
+
+use super::output::{complain, print, show, tell};
+use super::{COULD_NOT, SignArgs};
+
+pub(super) fn sign(args: SignArgs) -> ExitCode {
+    if let Err(why) = can_be_signed(&args.path) {
+        complain(&why);
+        return ExitCode::from(COULD_NOT);
+    }
+    let source = match Source::open(&args.path) {
+        Ok(source) => source,
+        Err(error) => {
+            tell(&Problem { path: args.path, why: reason(&error) });
+            return ExitCode::from(COULD_NOT);
+        }
+    };
+    let accounting = if args.account { Accounting::On } else { Accounting::Off };
+    let (run, settings) = check_one(source.clone(), folder_of(&args.path), accounting);
+    if !run.problems.is_empty() {
+        run.problems.iter().for_each(tell);
+        return ExitCode::from(COULD_NOT);
+    }
+    let refused = refusal(&run, args.strict);
+    // What stands is shown to the one who signs, errors or not.
+    let text = Text { look: args.look.look() };
+    let status = if refused.is_some() { ExitCode::from(1) } else { ExitCode::SUCCESS };
+    let status = print(|out| text.write(&run, out), status);
+    if let Some(why) = refused {
+        complain(&format!("not signed: {why}"));
+        return status;
+    }
+    let outcome = run.files.iter().find(|file| file.path == source.path).map(|file| file.outcome.clone());
+    let signer = Signer { by: args.by, note: args.note };
+    let record = Record::new(&source, &settings, &outcome.unwrap_or_default(), signer, now());
+    record_it(&args.path, &record, status)
+}
+
+fn record_it(path: &Path, record: &Record, status: ExitCode) -> ExitCode {
+    let file = path.with_file_name(SIGN_OFFS_FILE);
+    if let Err(why) = append(&file, record) {
+        complain(&format!("not signed: {}: {}", show(&file), tame_line(&why)));
+        return ExitCode::from(COULD_NOT);
+    }
+    let edition = record.edition.as_ref().map(|edition| format!(", edition {edition}")).unwrap_or_default();
+    let title = tame_line(&format!("{}{edition}", record.pattern));
+    complain(&format!("{title}: {} signed off {} values", record.by, record.stated.len()));
+    complain(&format!("wrote {}", show(&file)));
+    status
+}
+
+fn can_be_signed(path: &Path) -> Result<(), String> {
+    if path == Path::new("-") {
+        return Err("standard input has no name to be signed under: give the manuscript's file".to_string());
+    }
+    if path.is_dir() {
+        return Err(format!("{} is a folder: manuscripts are signed one at a time", show(path)));
+    }
+    Ok(())
+}
+
+/// Why a manuscript cannot be signed, where it cannot.
+fn refusal(run: &Run, strict: bool) -> Option<String> {
+    let tally = run.tally();
+    let standing = |count: usize, one: &str, many: &str| match count {
+        1 => format!("one {one} stands"),
+        count => format!("{count} {many} stand"),
+    };
+    if tally.errors > 0 {
+        Some(standing(tally.errors, "error", "errors"))
+    } else if strict && tally.queries > 0 {
+        Some(standing(tally.queries, "query", "queries"))
+    } else {
+        match run.unaccounted() {
+            0 => None,
+            1 => Some("nothing checks one stated number".to_string()),
+            count => Some(format!("nothing checks {count} stated numbers")),
+        }
+    }
+}
+
+/// The time, in whole seconds.
+fn now() -> Timestamp {
+    let now = Timestamp::now();
+    now.round(Unit::Second).unwrap_or(now)
+}

@@ -1,0 +1,42 @@
+//! A value that is not as it was when the manuscript was signed off.
+
+use super::sign_off_words::sign_command;
+use super::{Context, Rule, sentence};
+use crate::finding::{Finding, Label};
+use crate::sign_off::{Change, SignOff};
+
+pub(super) const RULE: Rule =
+    Rule { name: "changed-since-signed", page: include_str!("../../rules/changed-since-signed.yaml"), check };
+
+fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+    let SignOff::Signed { by, day, edition, changes } = context.sign_off else { return };
+    let edition = edition.as_ref().map(|edition| format!("edition {edition} ")).unwrap_or_default();
+    let command = sign_command(context);
+    let signed = format!(
+        "{by} signed {edition}on {day}. If the change is meant, go through the numbers again, and sign: {command}"
+    );
+    findings.extend(changes.iter().map(|change| finding(change, &signed)));
+}
+
+fn finding(change: &Change, signed: &str) -> Finding {
+    let Change { at, what, was, is, .. } = change;
+    let what = if change.assumed { format!("{what}, a value of the rule book") } else { what.clone() };
+    let (then, now) = (or_nothing(was.as_ref()), or_nothing(is.as_ref()));
+    let label = match was {
+        Some(was) => format!("{was} when it was signed"),
+        None => "added after it was signed".to_string(),
+    };
+    let mut finding =
+        Finding::new(Label::new(*at, label), sentence(&format!("{what}: signed as {then}, now {now}."))).help(signed);
+    finding.size.clone_from(&change.size);
+    finding.stated.clone_from(is);
+    finding
+}
+
+fn or_nothing(value: Option<&String>) -> &str {
+    match value.map(String::as_str) {
+        None => "not stated",
+        Some("") => "empty",
+        Some(value) => value,
+    }
+}

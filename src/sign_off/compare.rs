@@ -1,0 +1,171 @@
+//! What changed in a manuscript since it was signed.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use super::record::{Record, file_name};
+use super::stated::{Stated, in_words, size_names, stated};
+use crate::manuscript::tree::Kind;
+use crate::manuscript::{Source, Span, with_tree};
+use crate::quantity::{Measure, Unit, Written, read_amount, read_dimensions};
+use crate::rule_book::{Settings, shown};
+
+/// How a manuscript stands to the sign-offs beside it.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub enum SignOff {
+    /// Nobody asked.
+    #[default]
+    NotAsked,
+    /// There is none.
+    None {
+        /// Where to say so.
+        at: Span,
+        /// Another manuscript that was signed with the very same values, which this one may have been.
+        same_as: Option<String>,
+    },
+    /// There is one; the last counts.
+    Signed {
+        /// Who signed.
+        by: String,
+        /// On which day.
+        day: String,
+        /// Which edition, where it had one.
+        edition: Option<String>,
+        /// What changed since.
+        changes: Vec<Change>,
+    },
+}
+
+/// A value that is not as it was when the manuscript was signed.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Change {
+    /// Where it is stated; where it is stated no longer, the word that it stood under.
+    pub at: Span,
+    /// What it is.
+    pub what: String,
+    /// The size it is for.
+    pub size: Option<String>,
+    /// What it was, where it was stated.
+    pub was: Option<String>,
+    /// What it is now, where it is stated.
+    pub is: Option<String>,
+    /// Whether the manuscript does not state it, and the rule book gives it.
+    pub assumed: bool,
+}
+
+impl SignOff {
+    /// How a manuscript stands to the records in its folder.
+    pub fn of(source: &Source, settings: &Settings, records: &[Record]) -> SignOff {
+        let name = file_name(source);
+        match records.iter().rev().find(|record| record.manuscript == name) {
+            Some(record) => SignOff::Signed {
+                by: record.by.clone(),
+                day: record.day(),
+                edition: record.edition.clone(),
+                changes: changes(source, settings, record),
+            },
+            None => {
+                let same = records.iter().rev().find(|record| changes(source, settings, record).is_empty());
+                SignOff::None { at: first_place(source), same_as: same.map(|record| record.manuscript.clone()) }
+            }
+        }
+    }
+}
+
+/// The pattern's name, or the start of the file.
+fn first_place(source: &Source) -> Span {
+    let values = stated(source);
+    let start = Span::new(0, source.text.chars().next().map_or(0, char::len_utf8));
+    values.get("pattern").map_or(start, |name| name.at)
+}
+
+/// The values that are not as they were, by place.
+fn changes(source: &Source, settings: &Settings, record: &Record) -> Vec<Change> {
+    let now = stated(source);
+    let sizes: BTreeSet<&str> = size_names(record.stated.keys().chain(now.keys()));
+    let signed_in = measure(record.stated.get("measure").map(String::as_str));
+    let written_in = measure(now.get("measure").map(|stated| stated.text.as_str()));
+    let mut changes = Vec::new();
+    for key in record.stated.keys().chain(now.keys()).collect::<BTreeSet<_>>() {
+        let (was, is) = (record.stated.get(key), now.get(key));
+        if let Some((was, is)) = was.zip(is)
+            && (*was == is.text || same_quantity(key, (was, signed_in), (&is.text, written_in)))
+        {
+            continue;
+        }
+        let (what, size) = in_words(key, &sizes);
+        let at = is.map_or_else(|| place_of_missing(source, key), |stated| stated.at);
+        let is = is.map(|stated| stated.text.clone());
+        changes.push(Change { at, what, size, was: was.cloned(), is, assumed: false });
+    }
+    changes.extend(changed_assumptions(settings, record, &now, first_place(source)));
+    changes.sort_by_key(|change| change.at);
+    changes
+}
+
+/// The values of the rule book that the signed numbers went by, where they are others now. A value that the record
+/// does not know of came with a later version of the program, and nobody could sign it.
+fn changed_assumptions(
+    settings: &Settings,
+    record: &Record,
+    now: &BTreeMap<String, Stated>,
+    start: Span,
+) -> Vec<Change> {
+    let at = now.get("measure").map_or(start, |measure| measure.at);
+    let current = settings.values().iter().filter_map(|(name, value)| {
+        let was = record.assumed.get(*name)?;
+        let is = shown(*value);
+        (*was != is).then(|| (*name, was.clone(), is))
+    });
+    let change = |(name, was, is): (&str, String, String)| Change {
+        at,
+        what: name.to_string(),
+        size: None,
+        was: Some(was),
+        is: Some(is),
+        assumed: true,
+    };
+    current.map(change).collect()
+}
+
+fn measure(word: Option<&str>) -> Measure {
+    if word == Some("cm") { Measure::Cm } else { Measure::Inch }
+}
+
+/// Words of the manuscript that are names and no quantities, whatever they look like.
+const NAMES: [&str; 5] = ["pattern", "edition", "role", "because", "rule"];
+
+/// Whether two texts say the same quantity in the same unit: 2.5 and 2 1/2, or `36x48` and `36 x 48`.
+fn same_quantity(key: &str, was: (&str, Measure), is: (&str, Measure)) -> bool {
+    let last = key.rsplit(" / ").next().unwrap_or(key);
+    if NAMES.contains(&last) {
+        return false;
+    }
+    let (was, is) = (quantity(was.0, was.1), quantity(is.0, is.1));
+    was.is_some() && was == is
+}
+
+type Quantity = (Plain, Option<Plain>);
+type Plain = (i128, Unit);
+
+fn quantity(text: &str, measure: Measure) -> Option<Quantity> {
+    let plain = |written: &Written| (written.length.ticks(), written.unit);
+    if let Ok(amount) = read_amount(text, measure) {
+        return Some((plain(&amount.first), amount.second.as_ref().map(|(second, _)| plain(second))));
+    }
+    let (width, length) = read_dimensions(text, measure).ok()?;
+    Some((plain(&width), Some(plain(&length))))
+}
+
+/// The nearest word that is still there of those that led to a value.
+fn place_of_missing(source: &Source, key: &str) -> Span {
+    let found = with_tree(source, |_, tree, _| {
+        let (mut node, mut found) = (tree?, None);
+        for word in key.split(" / ") {
+            let Kind::Table(entries) = &node.kind else { break };
+            let Some(entry) = entries.iter().find(|entry| entry.key == word) else { break };
+            (node, found) = (&entry.value, Some(entry.key_at));
+        }
+        found
+    });
+    found.unwrap_or_else(|| first_place(source))
+}

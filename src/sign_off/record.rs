@@ -1,0 +1,179 @@
+//! One sign-off: who signed which numbers, when, and with what.
+
+use std::collections::BTreeMap;
+use std::sync::OnceLock;
+
+use jiff::Timestamp;
+use serde::{Deserialize, Serialize};
+use sha2::{Digest, Sha256};
+
+use super::stated::stated;
+use crate::check::Outcome;
+use crate::manuscript::{Source, read};
+use crate::rule_book::{Settings, shown};
+use crate::rules::RULES;
+
+/// A sign-off as it is recorded.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Record {
+    /// The manuscript's file name, in the folder of the record.
+    pub manuscript: String,
+    /// The pattern's name.
+    pub pattern: String,
+    /// Its edition, where it has one.
+    #[serde(skip_serializing_if = "Option::is_none", default)]
+    pub edition: Option<String>,
+    /// Who signed.
+    pub by: String,
+    /// What she noted.
+    #[serde(skip_serializing_if = "Option::is_none", default)]
+    pub note: Option<String>,
+    /// When, in UTC, as RFC 3339 writes it.
+    pub when: Timestamp,
+    /// The version of the program.
+    pub sparestrip: String,
+    /// The fingerprint of the rule book's pages.
+    pub rule_book: String,
+    /// The fingerprint of the levels and values in force, where house rules change any.
+    #[serde(skip_serializing_if = "Option::is_none", default)]
+    pub house_rules: Option<String>,
+    /// The fingerprint of all stated and assumed values.
+    pub fingerprint: String,
+    /// The findings that were accepted.
+    #[serde(skip_serializing_if = "Vec::is_empty", default)]
+    pub accepted: Vec<AcceptedRecord>,
+    /// What the manuscript stated.
+    pub stated: BTreeMap<String, String>,
+    /// What the rule book gave for what it did not state.
+    pub assumed: BTreeMap<String, String>,
+}
+
+/// A finding that was accepted when the manuscript was signed.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct AcceptedRecord {
+    /// The rule that found it.
+    pub rule: String,
+    /// The size it is about, where it is about one.
+    #[serde(skip_serializing_if = "Option::is_none", default)]
+    pub size: Option<String>,
+    /// What was found.
+    pub message: String,
+    /// Why it was accepted.
+    pub because: String,
+}
+
+/// Who signs, and what she has to say.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Signer {
+    /// Her name.
+    pub by: String,
+    /// Her note.
+    pub note: Option<String>,
+}
+
+impl Record {
+    /// The record of a manuscript that was checked under these settings with this outcome; the settings tell which of
+    /// their values the check asked for.
+    pub fn new(source: &Source, settings: &Settings, outcome: &Outcome, signer: Signer, when: Timestamp) -> Record {
+        let manuscript = read(source);
+        let text = |field: &crate::manuscript::Field<String>| field.stated().map(|stated| stated.value.clone());
+        let stated: BTreeMap<String, String> =
+            stated(source).into_iter().map(|(key, value)| (key, value.text)).collect();
+        let asked = settings.asked();
+        let assumed: BTreeMap<String, String> = settings
+            .values()
+            .iter()
+            .filter(|(name, _)| asked.contains(name))
+            .map(|(name, value)| ((*name).to_string(), shown(*value)))
+            .collect();
+        let house = *settings != Settings::default();
+        Record {
+            manuscript: file_name(source),
+            pattern: text(&manuscript.pattern).unwrap_or_default(),
+            edition: text(&manuscript.edition),
+            by: signer.by,
+            note: signer.note,
+            when,
+            sparestrip: env!("CARGO_PKG_VERSION").to_string(),
+            rule_book: rule_book().to_string(),
+            house_rules: house.then(|| in_force(settings)),
+            fingerprint: fingerprint(&stated, &assumed),
+            accepted: outcome.accepted.iter().map(AcceptedRecord::new).collect(),
+            stated,
+            assumed,
+        }
+    }
+
+    /// Whether its values are still those that were signed: a record that was edited by hand is worth nothing.
+    pub fn is_whole(&self) -> bool {
+        self.fingerprint == fingerprint(&self.stated, &self.assumed)
+    }
+
+    /// The day on which it was signed, in UTC.
+    pub fn day(&self) -> String {
+        self.when.to_string().chars().take_while(|c| *c != 'T').collect()
+    }
+}
+
+impl AcceptedRecord {
+    fn new(accepted: &crate::check::AcceptedFinding) -> AcceptedRecord {
+        let finding = &accepted.finding;
+        AcceptedRecord {
+            rule: finding.rule.to_string(),
+            size: finding.size.clone(),
+            message: finding.message.clone(),
+            because: accepted.because.clone(),
+        }
+    }
+}
+
+/// The name by which a manuscript is recorded.
+pub(super) fn file_name(source: &Source) -> String {
+    source.path.file_name().map(|name| name.to_string_lossy().into_owned()).unwrap_or_default()
+}
+
+/// SHA-256 (FIPS 180-4) of each value after its name, in the order of the names, with marks that no text has between
+/// them.
+fn fingerprint(stated: &BTreeMap<String, String>, assumed: &BTreeMap<String, String>) -> String {
+    let mut hash = Sha256::new();
+    for values in [stated, assumed] {
+        for (key, value) in values {
+            for part in [key, value] {
+                hash.update(part.as_bytes());
+                hash.update([0xff]);
+            }
+        }
+        hash.update([0xfe]);
+    }
+    in_hex(hash)
+}
+
+fn rule_book() -> &'static str {
+    static FINGERPRINT: OnceLock<String> = OnceLock::new();
+    FINGERPRINT.get_or_init(|| {
+        let mut hash = Sha256::new();
+        for rule in RULES {
+            hash.update(rule.page.as_bytes());
+        }
+        in_hex(hash)
+    })
+}
+
+fn in_force(settings: &Settings) -> String {
+    let mut hash = Sha256::new();
+    for (index, rule) in RULES.iter().enumerate() {
+        let level = settings.level(index).map_or("off", crate::finding::Level::word);
+        hash.update(format!("{} {level}\n", rule.name).as_bytes());
+    }
+    for (name, value) in settings.values() {
+        hash.update(format!("{name} {}\n", shown(*value)).as_bytes());
+    }
+    in_hex(hash)
+}
+
+fn in_hex(hash: Sha256) -> String {
+    let digits: String = hash.finalize().iter().map(|byte| format!("{byte:02x}")).collect();
+    format!("sha256:{digits}")
+}

@@ -1,0 +1,170 @@
+//! The file that sign-offs are recorded in: read whole or refused, and only ever added to.
+
+use std::fs::{self, File};
+use std::io::{self, Read, Seek, SeekFrom, Write};
+use std::path::Path;
+use std::thread;
+use std::time::{Duration, Instant};
+
+use same_file::Handle;
+
+use super::{Record, SIGN_OFFS_FILE};
+use crate::gather::reason;
+
+/// The largest file of sign-offs that is read: thousands of them.
+const LARGEST: u64 = 64 * 1024 * 1024;
+
+/// What is said at the top of a new file.
+const HEAD: &str = "\
+# Who signed which manuscript off, and every number that was signed. sparestrip adds to the end of this file and
+# changes nothing in it. Keep it with the manuscripts. Where a number in it is edited by hand, it no longer holds.
+";
+
+/// How long somebody else's signing is waited for.
+const PATIENCE: Duration = Duration::from_secs(10);
+
+/// The file that new text is written to before it takes the record's name. Whoever holds its lock is the only writer.
+const WRITING: &str = ".sign-offs.yaml.writing";
+
+/// The sign-offs of the manuscripts in a folder, in the order in which they were made; none where there is no file.
+///
+/// # Errors
+/// In words, where the file cannot be read or is damaged.
+pub fn read_records(folder: &Path) -> Result<Vec<Record>, String> {
+    records(&text_of(&folder.join(SIGN_OFFS_FILE))?.unwrap_or_default())
+}
+
+/// The text of a file; nothing where there is none.
+fn text_of(path: &Path) -> Result<Option<String>, String> {
+    let file = match File::open(path) {
+        Ok(file) => file,
+        Err(error) if error.kind() == io::ErrorKind::NotFound => return Ok(None),
+        Err(error) => return Err(reason(&error)),
+    };
+    let mut bytes = Vec::new();
+    file.take(LARGEST + 1).read_to_end(&mut bytes).map_err(|error| reason(&error))?;
+    if bytes.len() as u64 > LARGEST {
+        return Err(format!("it is larger than {} MiB", LARGEST >> 20));
+    }
+    String::from_utf8(bytes).map(Some).map_err(|_| damaged("it is no text in UTF-8"))
+}
+
+fn damaged(why: &str) -> String {
+    format!("it is damaged: {why}. Nothing was changed in it; mend it, or put back the last copy that was whole")
+}
+
+/// Where it cannot be read, and what probably happened there.
+fn unreadable(text: &str, error: &serde_yaml::Error) -> String {
+    let of_a_merge = |line: &str| ["<<<<<<<", "=======", ">>>>>>>"].iter().any(|mark| line.starts_with(mark));
+    if text.lines().any(of_a_merge) {
+        return "two versions were merged in it: take out the lines that start with <<<<<<<, ======= and >>>>>>>, and \
+                keep the sign-offs between them"
+            .to_string();
+    }
+    match error.location() {
+        Some(place) => format!("line {} cannot be read ({error})", place.line()),
+        None => format!("it cannot be read ({error})"),
+    }
+}
+
+fn records(text: &str) -> Result<Vec<Record>, String> {
+    let said = |line: &str| !line.trim().is_empty() && !line.trim_start().starts_with('#');
+    if !text.lines().any(said) {
+        return Ok(Vec::new());
+    }
+    let records: Vec<Record> = serde_yaml::from_str(text).map_err(|error| damaged(&unreadable(text, &error)))?;
+    match (1..).zip(&records).find(|(_, record)| !record.is_whole()) {
+        Some((number, record)) => {
+            let (manuscript, by) = (&record.manuscript, &record.by);
+            Err(damaged(&format!(
+                "sign-off {number}, of {manuscript} by {by}, has other values than those that were signed"
+            )))
+        }
+        None => Ok(records),
+    }
+}
+
+/// Adds a sign-off at the end of a file, which is made where there is none: whole, or not at all.
+///
+/// # Errors
+/// In words, where the file is damaged or cannot be written. What was in it is then there still.
+pub fn append(path: &Path, record: &Record) -> Result<(), String> {
+    // A link stays a link: the file that it leads to is the record.
+    let real = fs::canonicalize(path).unwrap_or_else(|_| path.to_path_buf());
+    let writing = real.with_file_name(WRITING);
+    let in_words = |error: io::Error| reason(&error);
+    let mut file = sole_writer(&writing)?;
+    let added = with_record(&real, record).and_then(|text| {
+        file.set_len(0).and_then(|()| file.seek(SeekFrom::Start(0))).map_err(in_words)?;
+        file.write_all(text.as_bytes()).map_err(in_words)?;
+        if let Ok(there) = fs::metadata(&real) {
+            file.set_permissions(there.permissions()).map_err(in_words)?;
+        }
+        // Before the rename: after a loss of power the name must not stand for an empty file.
+        file.sync_all().map_err(in_words)?;
+        fs::rename(&writing, &real).map_err(in_words)
+    });
+    match added {
+        Ok(()) => {
+            keep_name(&real);
+            Ok(())
+        }
+        Err(why) => {
+            // While the lock is held: whoever waits for it sees that the file is gone, and makes another.
+            let _ = fs::remove_file(&writing);
+            Err(why)
+        }
+    }
+}
+
+/// The file's text with the record added, read back before anybody relies on it.
+fn with_record(path: &Path, record: &Record) -> Result<String, String> {
+    let mut text = text_of(path)?.unwrap_or_else(|| HEAD.to_string());
+    let before = records(&text)?;
+    let added = serde_yaml::to_string(&[record]).map_err(|error| error.to_string())?;
+    if !text.is_empty() && !text.ends_with('\n') {
+        text.push('\n');
+    }
+    text.push_str(&added);
+    let after = records(&text)?;
+    if after.split_last() == Some((record, &before)) {
+        Ok(text)
+    } else {
+        Err(damaged("a sign-off at its end would not be read back"))
+    }
+}
+
+/// Opens the file that is written to, and locks it. Another process that held the lock may have renamed or removed
+/// the file meanwhile; then the name stands for another file, and that one is to be locked.
+fn sole_writer(path: &Path) -> Result<File, String> {
+    let started = Instant::now();
+    loop {
+        let mut options = File::options();
+        let file = options.read(true).write(true).create(true).truncate(false).open(path);
+        let file = file.map_err(|error| reason(&error))?;
+        match file.try_lock() {
+            Ok(()) if is_at(&file, path) => return Ok(file),
+            Ok(()) | Err(fs::TryLockError::WouldBlock) => {}
+            Err(fs::TryLockError::Error(error)) => return Err(reason(&error)),
+        }
+        if started.elapsed() > PATIENCE {
+            return Err("somebody else is signing; try again when that is done".to_string());
+        }
+        thread::sleep(Duration::from_millis(5));
+    }
+}
+
+fn is_at(file: &File, path: &Path) -> bool {
+    let same = || Some(Handle::from_file(file.try_clone().ok()?).ok()? == Handle::from_path(path).ok()?);
+    same().unwrap_or(false)
+}
+
+/// Makes the folder keep the new name over a loss of power, where the system can.
+fn keep_name(path: &Path) {
+    #[cfg(unix)]
+    if let Ok(folder) = File::open(crate::gather::folder_of(path)) {
+        let _ = folder.sync_all();
+    }
+    #[cfg(not(unix))]
+    let _ = path;
+}

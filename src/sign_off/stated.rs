@@ -1,0 +1,147 @@
+//! Every value that a manuscript states, with the words that lead to it. Comments, order and spacing are no part of it.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use crate::manuscript::tree::{Entry, Kind, Node};
+use crate::manuscript::{Source, Span, with_tree};
+
+/// What stands between the words that lead to a value.
+const BETWEEN: &str = " / ";
+
+/// The words under which a manuscript has an entry for each size.
+const BY_SIZE: [&str; 5] = ["sizes", "requires", "strips", "pieces", "layout"];
+
+/// A value that is stated.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Stated {
+    /// What is stated, its spacing evened out.
+    pub text: String,
+    /// Where it stands.
+    pub at: Span,
+}
+
+/// The values of a manuscript by the words that lead to each, such as `binding / requires / queen / strips`.
+pub fn stated(source: &Source) -> BTreeMap<String, Stated> {
+    let leaves = with_tree(source, |_, tree, _| {
+        let mut leaves = Vec::new();
+        if let Some(tree) = tree {
+            gather(tree, &[], &mut leaves);
+        }
+        leaves
+    });
+    let mut values = BTreeMap::new();
+    for Leaf { path, value } in leaves {
+        let key = path.join(BETWEEN);
+        let mut free = key.clone();
+        // An entry that is there twice is a mistake of its own; neither value is lost here.
+        for number in 2.. {
+            if !values.contains_key(&free) {
+                break;
+            }
+            free = format!("{key}{BETWEEN}{number}");
+        }
+        values.insert(free, value);
+    }
+    values
+}
+
+/// A value with the words that lead to it.
+#[derive(Clone, Debug)]
+struct Leaf {
+    path: Vec<String>,
+    value: Stated,
+}
+
+fn gather(node: &Node<'_>, path: &[String], leaves: &mut Vec<Leaf>) {
+    let mut leaf = |text: String| leaves.push(Leaf { path: path.to_vec(), value: Stated { text, at: node.at } });
+    match &node.kind {
+        Kind::Scalar { value, .. } => leaf(evened(value)),
+        Kind::Empty => leaf(String::new()),
+        // Something that could not be read was reported; it is still not the same as nothing.
+        Kind::Unread => leaf("?".to_string()),
+        Kind::Table(entries) => {
+            for entry in entries {
+                gather(&entry.value, &with(path, &evened(&entry.key)), leaves);
+            }
+        }
+        Kind::List(items) => gather_list(items, path, leaves),
+    }
+}
+
+/// The items of a list. Those that have a name go by it, so that their order says nothing; others, such as the rows
+/// of a block, go by their place.
+fn gather_list(items: &[Node<'_>], path: &[String], leaves: &mut Vec<Leaf>) {
+    let mut named: BTreeMap<String, Vec<Vec<Leaf>>> = BTreeMap::new();
+    for (index, item) in (1..).zip(items) {
+        let mut own = Vec::new();
+        match name(item) {
+            Some(name) => {
+                gather(item, &with(path, &name), &mut own);
+                named.entry(name).or_default().push(own);
+            }
+            None => gather(item, &with(path, &format!("{index}")), leaves),
+        }
+    }
+    for mut alike in named.into_values() {
+        // Of items with one name the order must say nothing either.
+        alike.sort_by_cached_key(|leaves| {
+            leaves.iter().map(|leaf| (leaf.path.clone(), leaf.value.text.clone())).collect::<BTreeSet<_>>()
+        });
+        leaves.extend(alike.into_iter().flatten());
+    }
+}
+
+/// The name of a list's item: a piece of a cutting list by its own, an accepted finding by its rule and size.
+fn name(item: &Node<'_>) -> Option<String> {
+    let Kind::Table(entries) = &item.kind else { return None };
+    let piece = word(entries, "piece").filter(|_| word(entries, "width").is_none());
+    piece.or_else(|| {
+        let rule = word(entries, "rule")?;
+        Some(word(entries, "size").map_or_else(|| rule.clone(), |size| format!("{rule} {size}")))
+    })
+}
+
+fn word(entries: &[Entry<'_>], key: &str) -> Option<String> {
+    let entry = entries.iter().find(|entry| entry.key == key)?;
+    match &entry.value.kind {
+        Kind::Scalar { value, .. } => Some(evened(value)),
+        _ => None,
+    }
+}
+
+fn with(path: &[String], word: &str) -> Vec<String> {
+    // A name with the separator in it would read as two words.
+    let word = word.replace(BETWEEN, "/");
+    path.iter().cloned().chain([word]).collect()
+}
+
+fn evened(text: &str) -> String {
+    text.split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
+/// The names of the sizes among the values.
+pub(super) fn size_names<'k>(keys: impl Iterator<Item = &'k String>) -> BTreeSet<&'k str> {
+    keys.filter_map(|key| key.strip_prefix("sizes / ")?.split(BETWEEN).next()).collect()
+}
+
+/// What a value is in words, and the size that it is for: `binding strips` for `queen`.
+pub(super) fn in_words(key: &str, sizes: &BTreeSet<&str>) -> (String, Option<String>) {
+    let path: Vec<&str> = key.split(BETWEEN).collect();
+    let is_size = |index: usize| index > 0 && BY_SIZE.contains(&path[index - 1]) && sizes.contains(path[index]);
+    let size = (0..path.len()).find(|index| is_size(*index));
+    let told = path.iter().enumerate().filter(|(index, word)| {
+        let structure = matches!(**word, "requires" | "sizes") && *index + 1 < path.len();
+        Some(*index) != size && !structure
+    });
+    let told: Vec<&str> = told.map(|(_, word)| *word).collect();
+    let words = match told.as_slice() {
+        ["fabrics", name] => format!("fabric {name}, what to buy"),
+        ["fabrics", name, "cut", rest @ ..] | ["fabrics", name, rest @ ..] => {
+            format!("fabric {name}, {}", rest.join(" "))
+        }
+        ["units", name, rest @ ..] => format!("unit {name}, {}", rest.join(" ")),
+        ["blocks", name, rest @ ..] => format!("block {name}, {}", rest.join(" ")),
+        words => words.join(" "),
+    };
+    (words, size.map(|index| path[index].to_string()))
+}

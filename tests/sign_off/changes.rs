@@ -1,0 +1,264 @@
+//! What counts as a change since the sign-off, and what does not.
+
+use rstest::rstest;
+
+use super::{NAME, changed, folder_of, found, found_in, run, sign, signed, text_of, write};
+use crate::support::GOOD;
+
+fn after(text: &str) -> Vec<(String, String, String, String)> {
+    let folder = signed(GOOD);
+    write(&folder.path().join(NAME), text);
+    found(folder.path())
+}
+
+#[test]
+fn a_signed_manuscript_is_silent() {
+    let folder = signed(GOOD);
+    let ran = run(folder.path(), &["check", "--signed"]);
+    assert_eq!((ran.status, ran.out.as_str()), (Some(0), "1 manuscript: nothing to mend\n"), "{ran:?}");
+}
+
+#[test]
+fn a_manuscript_that_was_never_signed_fails() {
+    let folder = folder_of(GOOD);
+    let found = found(folder.path());
+    assert_eq!(found.len(), 1);
+    assert_eq!((found[0].0.as_str(), found[0].3.as_str()), ("not-signed", "Harbour Lanterns"));
+    assert_eq!(run(folder.path(), &["check", "--signed"]).status, Some(1));
+    assert_eq!(run(folder.path(), &["check"]).status, Some(0), "nobody asked");
+}
+
+#[rstest]
+#[case("strips: 9, fabric: 3/4", "strips: 10, fabric: 3/4", "throw", "Binding strips: signed as 9, now 10.", "10")]
+#[case(
+    "crib:  { strips: 6, fabric: 1/2 yd",
+    "crib:  { strips: 6, fabric: 5/8 yd",
+    "crib",
+    "Binding fabric: signed as 1/2 yd, now 5/8 yd.",
+    "5/8 yd"
+)]
+#[case(
+    "throw: { finished: 54 x 72 }",
+    "throw: { finished: 54 x 71 }",
+    "throw",
+    "Finished: signed as 54 x 72, now 54 x 71.",
+    "54 x 71"
+)]
+#[case("  tails: 10", "  tails: 11", "", "Binding tails: signed as 10, now 11.", "11")]
+#[case("edition: 1", "edition: 2", "", "Edition: signed as 1, now 2.", "2")]
+#[case("edition: 1\n", "", "", "Edition: signed as 1, now not stated.", "Harbour Lanterns")]
+#[case("  loft: low\n", "", "", "Binding loft: signed as low, now not stated.", "binding")]
+#[case(
+    "  finish: machine\n",
+    "  finish: machine\n  strip_length: 40\n",
+    "",
+    "Binding strip_length: signed as not stated, now 40.",
+    "40"
+)]
+#[case(
+    "Harbour Lanterns",
+    "Harbour Lights",
+    "",
+    "Pattern: signed as Harbour Lanterns, now Harbour Lights.",
+    "Harbour Lights"
+)]
+fn a_changed_value_is_named_with_what_it_was(
+    #[case] from: &str,
+    #[case] to: &str,
+    #[case] size: &str,
+    #[case] message: &str,
+    #[case] at: &str,
+) {
+    let found = after(&changed(from, to));
+    let expected = ("changed-since-signed".to_string(), size.to_string(), message.to_string(), at.to_string());
+    assert_eq!(found, [expected]);
+}
+
+/// Every scalar of the manuscript, one at a time, becomes something else: each must be named at its place.
+#[test]
+fn no_value_can_be_changed_unnoticed() {
+    let folder = signed(GOOD);
+    let mut tried = 0;
+    for value in sparestrip::sign_off::stated(&sparestrip::manuscript::Source::from_text(NAME, GOOD)).into_values() {
+        let mut text = GOOD.to_string();
+        text.replace_range(value.at.start..value.at.end, "77");
+        write(&folder.path().join(NAME), &text);
+        let named = found(folder.path()).into_iter().filter(|found| found.0 == "changed-since-signed");
+        let named: Vec<_> = named.map(|found| (found.2, found.3)).collect();
+        assert_eq!(named.len(), 1, "{value:?}: {named:?}");
+        assert!(named[0].0.ends_with(&format!(": signed as {}, now 77.", value.text)), "{named:?}");
+        assert_eq!(named[0].1, "77");
+        tried += 1;
+    }
+    // Counted in the manuscript by hand: 3 + 3 + 3 at the top, 10 for the method, 2 for each size.
+    assert_eq!(tried, 25);
+}
+
+#[test]
+fn several_changes_are_all_named_in_the_order_of_their_places() {
+    let text =
+        changed("edition: 1", "edition: 2").replace("strips: 12", "strips: 13").replace("9, fabric", "10, fabric");
+    let messages: Vec<String> = after(&text).into_iter().map(|found| found.2).collect();
+    let expected = [
+        "Edition: signed as 1, now 2.",
+        "Binding strips: signed as 9, now 10.",
+        "Binding strips: signed as 12, now 13.",
+    ];
+    assert_eq!(messages, expected);
+}
+
+#[test]
+fn a_new_size_and_one_that_is_gone_are_named() {
+    let twin = "  twin: { finished: 60 x 84 }\n  queen:";
+    let text =
+        changed("  queen:", twin).replacen("    queen:", "    twin: { strips: 10, fabric: 3/4 yd }\n    queen:", 1);
+    let named: Vec<_> = after(&text).into_iter().map(|found| (found.1, found.2)).collect();
+    let of_twin = |message: &str| ("twin".to_string(), message.to_string());
+    let expected = [
+        of_twin("Finished: signed as not stated, now 60 x 84."),
+        of_twin("Binding strips: signed as not stated, now 10."),
+        of_twin("Binding fabric: signed as not stated, now 3/4 yd."),
+    ];
+    assert_eq!(named, expected);
+    let text =
+        changed("  throw: { finished: 54 x 72 }\n", "").replace("    throw: { strips: 9, fabric: 3/4 yd }\n", "");
+    let mut named: Vec<_> = after(&text).into_iter().map(|found| (found.1, found.2)).collect();
+    named.sort();
+    let of_throw = |message: &str| ("throw".to_string(), message.to_string());
+    let expected = [
+        of_throw("Binding fabric: signed as 3/4 yd, now not stated."),
+        of_throw("Binding strips: signed as 9, now not stated."),
+        of_throw("Finished: signed as 54 x 72, now not stated."),
+    ];
+    assert_eq!(named, expected);
+}
+
+#[rstest]
+#[case::a_comment("edition: 1", "edition: 1     # as printed in spring")]
+#[case::a_comment_on_its_own_line("binding:", "# The binding, for all sizes.\nbinding:")]
+#[case::an_empty_line("binding:", "\n\nbinding:")]
+#[case::spaces("54 x 72", "54   x   72")]
+#[case::no_spaces("54 x 72", "54x72")]
+#[case::quotes("fold: double", "fold: 'double'")]
+#[case::another_way_to_write_a_fraction("strip_width: 2 1/2", "strip_width: 2.5")]
+#[case::a_unit_that_was_meant("strip_width: 2 1/2", "strip_width: 2 1/2 in")]
+#[case::brackets_opened("crib:  { finished: 36 x 48 }", "crib:\n    finished: 36 x 48")]
+#[case::the_order_of_words("  seam: 1/4\n  loft: low", "  loft: low\n  seam: 1/4")]
+#[case::the_order_within_brackets("{ strips: 6, fabric: 1/2 yd }", "{ fabric: 1/2 yd, strips: 6 }")]
+#[case::the_order_of_sections(
+    "measure: inch\nassumes:\n  usable_width: 40\n  seam: 1/4\n  sold_by: 1/8 yd",
+    "assumes:\n  sold_by: 1/8 yd\n  usable_width: 40\n  seam: 1/4\nmeasure: inch"
+)]
+#[case::windows_lines("\n", "\r\n")]
+fn what_is_no_value_may_change(#[case] from: &str, #[case] to: &str) {
+    assert_eq!(after(&changed(from, to)), []);
+}
+
+const LISTS: &str = "\
+pattern: Rope Walk
+measure: inch
+sizes:
+  lap: { finished: 42 x 42 }
+fabrics:
+  flax:
+    requires: { lap: 3/4 yd }
+    cut:
+      - { piece: square, size: 6 1/2 x 6 1/2, pieces: { lap: 10 } }
+      - { piece: strip, size: 2 1/2 x 6 1/2, pieces: { lap: 4 } }
+      - { piece: strip, size: 3 1/2 x 6 1/2, pieces: { lap: 4 } }
+";
+
+#[rstest]
+#[case::another_place_in_the_list(&[0, 1, 2], &[1, 0, 2])]
+#[case::two_of_one_name(&[0, 1, 2], &[0, 2, 1])]
+#[case::the_other_way_round(&[0, 1, 2], &[2, 1, 0])]
+fn the_order_of_a_cutting_list_is_no_value(#[case] before: &[usize], #[case] after: &[usize]) {
+    let (head, list) = LISTS.split_at(LISTS.find("      - ").expect("a list"));
+    let lines: Vec<&str> = list.split_inclusive('\n').collect();
+    let in_order = |order: &[usize]| order.iter().fold(head.to_string(), |text, line| text + lines[*line]);
+    let folder = signed(&in_order(before));
+    write(&folder.path().join(NAME), in_order(after));
+    assert_eq!(found(folder.path()), []);
+}
+
+#[test]
+fn the_order_of_borders_and_of_the_rows_of_a_block_is_a_value() {
+    let example = concat!(env!("CARGO_MANIFEST_DIR"), "/example-patterns/cormorant-stair.pattern.yaml");
+    let text = text_of(std::path::Path::new(example));
+    let values = |text: &str| {
+        let source = sparestrip::manuscript::Source::from_text("a.pattern.yaml", text);
+        let values = sparestrip::sign_off::stated(&source).into_iter();
+        values.map(|(key, value)| (key, value.text)).collect::<Vec<_>>()
+    };
+    let rows: Vec<&str> = text.lines().filter(|line| line.trim_start().starts_with("- [")).collect();
+    let (first, other) = (rows[0], rows.iter().find(|row| row.trim() != rows[0].trim()).expect("two unlike rows"));
+    let turned = text.replacen(first, "ROW", 1).replacen(other, first, 1).replacen("ROW", other, 1);
+    assert_ne!(values(&text), values(&turned));
+}
+
+#[test]
+fn a_value_of_the_house_that_was_assumed_is_named_and_others_are_not() {
+    let text = GOOD.replace("  tails: 10\n", "");
+    let folder = signed(&text);
+    let house = folder.path().join("house-rules.yaml");
+    // Nothing here is bound on the bias, nor set on point.
+    write(&house, "values:\n  mitre_ease: 5\n  loft_high: 3/8\n");
+    assert_eq!(found(folder.path()), []);
+    write(&house, "values:\n  tail: 10 1/2\n");
+    let found = found(folder.path());
+    assert_eq!(found.len(), 1, "{found:?}");
+    assert_eq!(found[0].2, "Tail, a value of the rule book: signed as 10 in, now 10 1/2 in.");
+}
+
+#[test]
+fn a_value_of_the_house_that_the_manuscript_states_itself_is_not_named() {
+    let folder = signed(GOOD);
+    write(&folder.path().join("house-rules.yaml"), "values:\n  tail: 9\n  usable_width: 42\n  opening: 10\n");
+    assert_eq!(found(folder.path()), []);
+}
+
+#[test]
+fn the_last_sign_off_counts() {
+    let folder = signed(GOOD);
+    write(&folder.path().join(NAME), changed("edition: 1", "edition: 2"));
+    assert_eq!(found(folder.path()).len(), 1);
+    assert_eq!(sign(folder.path(), "Bea Marsh").status, Some(0));
+    assert_eq!(found(folder.path()), []);
+    write(&folder.path().join(NAME), GOOD);
+    let found = found(folder.path());
+    assert_eq!(found.len(), 1);
+    assert_eq!(found[0].2, "Edition: signed as 2, now 1.");
+}
+
+#[test]
+fn a_renamed_manuscript_is_told_what_it_may_be() {
+    let folder = signed(GOOD);
+    let (old, new) = (folder.path().join(NAME), folder.path().join("harbour.pattern.yaml"));
+    std::fs::rename(old, new).expect("renamed");
+    let ran = run(folder.path(), &["check", "--signed"]);
+    assert_eq!(ran.status, Some(1));
+    let message = &found_in(folder.path(), "harbour.pattern.yaml")[0].2;
+    assert!(message.contains(&format!("{NAME} was signed with the very same values")), "{message}");
+}
+
+#[test]
+fn an_acceptance_silences_neither_rule() {
+    let accepted = "accepted:\n  - { rule: changed-since-signed, because: it is late }\n  - { rule: not-signed, because: it is late }\n";
+    let folder = signed(GOOD);
+    write(&folder.path().join(NAME), format!("{}{accepted}", changed("edition: 1", "edition: 2")));
+    let rules: Vec<String> = found(folder.path()).into_iter().map(|found| found.0).collect();
+    assert!(rules.iter().any(|rule| rule == "changed-since-signed"), "{rules:?}");
+    assert_eq!(run(folder.path(), &["check", "--signed"]).status, Some(1));
+}
+
+#[test]
+fn a_new_acceptance_is_a_change() {
+    let text = GOOD.replace("crib:  { strips: 6", "crib:  { strips: 5");
+    let accepted = "accepted:\n  - { rule: spare-strip, size: crib, because: the kit packs one }\n";
+    let folder = signed(&format!("{text}{accepted}"));
+    assert_eq!(found(folder.path()), []);
+    write(&folder.path().join(NAME), format!("{text}{}", accepted.replace("the kit packs one", "so they say")));
+    let found = found(folder.path());
+    assert_eq!(found.len(), 1, "{found:?}");
+    assert!(found[0].2.ends_with("signed as the kit packs one, now so they say."), "{found:?}");
+}

@@ -1,0 +1,143 @@
+//! What is not signed, and why; and that nothing is written then.
+
+use rstest::rstest;
+
+use super::{NAME, changed, folder_of, record_file, run, sign, signed, text_of, write};
+use crate::support::{GOOD, run_with_input};
+
+#[test]
+fn a_manuscript_with_an_error_is_not_signed() {
+    let folder = folder_of(&changed("strips: 9", "strips: 6"));
+    let ran = sign(folder.path(), "Ada Finch");
+    assert_eq!(ran.status, Some(1));
+    assert!(ran.out.contains("error: binding-short (throw)"), "{}", ran.out);
+    assert_eq!(ran.err, "sparestrip: not signed: one error stands\n");
+    assert!(!record_file(folder.path()).exists());
+}
+
+#[test]
+fn a_query_is_told_and_only_strict_refuses_it() {
+    // 30 in is three quarters of a yard and more: 27 in are cut, and nothing is left for squaring up.
+    let text = changed("strips: 12, fabric: 7/8 yd", "strips: 12, fabric: 30 in");
+    let folder = folder_of(&text);
+    let ran = run(folder.path(), &["sign", NAME, "--by", "Ada Finch", "--strict"]);
+    assert_eq!(ran.status, Some(1));
+    assert_eq!(ran.err, "sparestrip: not signed: one query stands\n");
+    assert!(!record_file(folder.path()).exists());
+    let ran = sign(folder.path(), "Ada Finch");
+    assert_eq!(ran.status, Some(0));
+    assert!(ran.out.contains("query: no-squaring-room (queen)"), "{}", ran.out);
+}
+
+#[test]
+fn a_number_that_nothing_checks_refuses_with_account() {
+    let text = format!("{GOOD}fabrics:\n  flax:\n    requires: {{ crib: 1 yd, throw: 2 yd, queen: 3 yd }}\n");
+    let folder = folder_of(&text);
+    let ran = run(folder.path(), &["sign", NAME, "--by", "Ada Finch", "--account"]);
+    assert_eq!(ran.status, Some(1));
+    assert_eq!(ran.err, "sparestrip: not signed: nothing checks 3 stated numbers\n");
+    assert!(!record_file(folder.path()).exists());
+    assert_eq!(sign(folder.path(), "Ada Finch").status, Some(0));
+}
+
+#[test]
+fn house_rules_with_a_mistake_refuse() {
+    let folder = folder_of(GOOD);
+    write(&folder.path().join("house-rules.yaml"), "values:\n  tial: 10\n");
+    let ran = sign(folder.path(), "Ada Finch");
+    assert_eq!(ran.status, Some(1));
+    assert!(ran.out.contains("house-rules.yaml"), "{}", ran.out);
+    assert!(!record_file(folder.path()).exists());
+}
+
+#[rstest]
+#[case(&["sign", "-", "--by", "Ada"], "standard input has no name to be signed under")]
+#[case(&["sign", ".", "--by", "Ada"], "manuscripts are signed one at a time")]
+#[case(&["sign", "no-such.pattern.yaml", "--by", "Ada"], "no-such.pattern.yaml: ")]
+#[case(&["sign", NAME, "--by", "  "], "there is nothing in it")]
+#[case(&["sign", NAME, "--by", "A\u{1b}[31mda"], "characters in it that cannot be seen")]
+#[case(&["sign", NAME, "--by", "Ada\nby: Bea"], "characters in it that cannot be seen")]
+#[case(&["sign", NAME], "--by <NAME>")]
+fn what_cannot_be_signed_is_said(#[case] words: &[&str], #[case] said: &str) {
+    let folder = folder_of(GOOD);
+    let ran = run_with_input(folder.path(), words, GOOD.as_bytes());
+    assert_eq!(ran.status, Some(2), "{ran:?}");
+    assert!(ran.err.contains(said), "{}", ran.err);
+    ran.is_tame("a refusal");
+    assert!(!record_file(folder.path()).exists());
+}
+
+#[test]
+fn standard_input_cannot_be_asked_for_its_sign_off() {
+    let folder = folder_of(GOOD);
+    let ran = run_with_input(folder.path(), &["check", "--signed", "-"], GOOD.as_bytes());
+    assert_eq!(ran.status, Some(2));
+    assert!(ran.err.contains("give --signed the manuscript's file"), "{}", ran.err);
+}
+
+/// Each of these is something that can befall a file.
+#[rstest]
+#[case::cut_off(|text: &str| text[..text.len() / 2].to_string(), "")]
+#[case::cut_off_within_a_line(|text: &str| text[..text.len() - 3].to_string(), "")]
+#[case::a_number_changed(|text: &str| text.replace("queen / strips: '12'", "queen / strips: '11'"), "sign-off 1, of lanterns.pattern.yaml by Ada Finch")]
+#[case::an_assumed_value_changed(|text: &str| text.replace("take_up_per_corner: 1/2 in", "take_up_per_corner: 1/4 in"), "has other values than those that were signed")]
+#[case::a_merge(|text: &str| format!("<<<<<<< ours\n{text}=======\n{text}>>>>>>> theirs\n"), "two versions were merged in it")]
+#[case::another_file(|_: &str| "pattern: Harbour Lanterns\n".to_string(), "cannot be read")]
+#[case::a_word_too_many(|text: &str| text.replace("  by: ", "  for: me\n  by: "), "cannot be read")]
+#[case::tabs(|text: &str| text.replace("  by: ", "\tby: "), "cannot be read")]
+fn a_damaged_record_is_refused_and_left_as_it_is(#[case] damage: fn(&str) -> String, #[case] said: &str) {
+    let folder = signed(GOOD);
+    let file = record_file(folder.path());
+    let damaged = damage(&text_of(&file));
+    assert_ne!(damaged, text_of(&file));
+    write(&file, &damaged);
+    for words in [&["sign", NAME, "--by", "Bea Marsh"][..], &["check", "--signed", NAME]] {
+        let ran = run(folder.path(), words);
+        assert_eq!(ran.status, Some(2), "{ran:?}");
+        assert!(ran.err.contains("sign-offs.yaml: it is damaged: ") && ran.err.contains(said), "{}", ran.err);
+        assert_eq!(text_of(&file), damaged);
+    }
+    let left: Vec<_> = std::fs::read_dir(folder.path()).expect("the folder").collect();
+    assert_eq!(left.len(), 2, "something was left behind: {left:?}");
+}
+
+/// A damaged record is told once, and the findings of the manuscripts beside it still come.
+#[test]
+fn the_other_findings_still_come_where_a_record_is_damaged() {
+    let folder = folder_of(&changed("strips: 9", "strips: 6"));
+    write(&folder.path().join("second.pattern.yaml"), changed("strips: 12", "strips: 5"));
+    write(&record_file(folder.path()), "nothing of use");
+    write(&folder.path().join("below/third.pattern.yaml"), GOOD);
+    let ran = run(folder.path(), &["check", "--signed"]);
+    assert_eq!(ran.status, Some(2));
+    assert_eq!(ran.err.lines().count(), 1, "{}", ran.err);
+    let found = |rule: &str| ran.out.matches(&format!("error: {rule} ")).count();
+    assert_eq!((found("binding-short"), found("not-signed")), (2, 1), "{}", ran.out);
+}
+
+#[test]
+fn bytes_that_are_no_text_are_refused() {
+    let folder = folder_of(GOOD);
+    let bytes = b"- manuscript: \xff\xfe\n";
+    write(&record_file(folder.path()), bytes);
+    let ran = sign(folder.path(), "Ada Finch");
+    assert_eq!(ran.status, Some(2));
+    assert!(ran.err.contains("it is no text in UTF-8"), "{}", ran.err);
+    assert_eq!(std::fs::read(record_file(folder.path())).expect("the file"), bytes);
+}
+
+#[test]
+fn a_record_that_is_a_folder_is_refused() {
+    let folder = folder_of(GOOD);
+    std::fs::create_dir(record_file(folder.path())).expect("a folder");
+    for words in [&["sign", NAME, "--by", "Ada"][..], &["check", "--signed", NAME]] {
+        let ran = run(folder.path(), words);
+        assert_eq!(ran.status, Some(2), "{ran:?}");
+    }
+}
+
+#[test]
+fn a_report_is_never_written_over_a_record() {
+    let path = std::path::Path::new("some/folder/sign-offs.yaml");
+    assert_eq!(sparestrip::written_file::precious(path), Some("a record of sign-offs"));
+}

@@ -1,0 +1,81 @@
+//! Several people at once, and a process that is killed while it signs.
+
+use std::process::Stdio;
+use std::thread;
+use std::time::Duration;
+
+use super::{NAME, folder_of, record_file, records, run, sign, text_of};
+use crate::support::{GOOD, program};
+
+/// How many sign-offs there are before the first that is killed.
+const SIGNED_BEFORE: usize = 5;
+
+#[test]
+fn of_people_who_sign_at_once_none_loses_a_record() {
+    const PEOPLE: usize = 12;
+    let folder = folder_of(GOOD);
+    thread::scope(|scope| {
+        let signing: Vec<_> = (0..PEOPLE)
+            .map(|person| {
+                let folder = folder.path();
+                scope.spawn(move || sign(folder, &format!("Person {person}")))
+            })
+            .collect();
+        for signing in signing {
+            let ran = signing.join().expect("a run");
+            assert_eq!(ran.status, Some(0), "{ran:?}");
+        }
+    });
+    let mut by: Vec<String> =
+        records(folder.path()).iter().map(|record| record["by"].as_str().unwrap_or_default().to_string()).collect();
+    by.sort();
+    let mut expected: Vec<String> = (0..PEOPLE).map(|person| format!("Person {person}")).collect();
+    expected.sort();
+    assert_eq!(by, expected);
+    assert_eq!(run(folder.path(), &["check", "--signed"]).status, Some(0));
+    assert!(!folder.path().join(".sign-offs.yaml.writing").exists());
+}
+
+/// Killed after a different time in each of 200 runs, from before it has begun to after it is done. The record is
+/// always whole: what it was before, with one sign-off more or none.
+#[test]
+fn killed_while_it_signs_the_record_is_always_whole() {
+    let folder = folder_of(GOOD);
+    let whole_run = measured(folder.path());
+    let (mut killed, mut added) = (0, 0);
+    for turn in 0..200_u32 {
+        let before = text_of(&record_file(folder.path()));
+        let mut child = program(folder.path())
+            .args(["sign", NAME, "--by", &format!("Turn {turn}")])
+            .stdout(Stdio::null())
+            .stderr(Stdio::null())
+            .spawn()
+            .expect("the program starts");
+        thread::sleep(whole_run * turn / 160);
+        child.kill().expect("it is killed, or has ended");
+        killed += usize::from(!child.wait().expect("it has ended").success());
+        let after = text_of(&record_file(folder.path()));
+        assert!(after.starts_with(&before), "turn {turn}: what was there is there no longer");
+        let more = &after[before.len()..];
+        let whole = more.is_empty() || (more.starts_with("- manuscript: ") && more.ends_with('\n'));
+        assert!(whole && more.matches("- manuscript: ").count() <= 1, "turn {turn}: {more:?}");
+        added += usize::from(!more.is_empty());
+        let ran = run(folder.path(), &["check", "--signed"]);
+        assert_eq!(ran.status, Some(0), "turn {turn}: {ran:?}");
+    }
+    assert_eq!(records(folder.path()).len(), SIGNED_BEFORE + added);
+    assert!(killed > 20 && added > 5, "of 200 runs {killed} were killed and {added} recorded: try other times");
+    // The next one to sign is not held up by what the killed ones left.
+    assert_eq!(sign(folder.path(), "Ada Finch").status, Some(0));
+    assert!(!folder.path().join(".sign-offs.yaml.writing").exists());
+}
+
+/// How long a signing takes here: the longest of a few.
+fn measured(folder: &std::path::Path) -> Duration {
+    let signing = |person: usize| {
+        let started = std::time::Instant::now();
+        assert_eq!(sign(folder, &format!("Person {person}")).status, Some(0));
+        started.elapsed()
+    };
+    (0..SIGNED_BEFORE).map(signing).max().expect("a few")
+}
