@@ -3,7 +3,6 @@
 mod glue;
 mod json;
 mod rule_pages;
-mod tame;
 mod text;
 mod words;
 mod worksheet;
@@ -11,10 +10,11 @@ mod worksheet;
 use std::io::{self, Write};
 
 use crate::run::Run;
+use crate::tame;
 
+pub use crate::tame::{tame, tame_line};
 pub use json::Json;
 pub use rule_pages::{rule_list, rule_page};
-pub use tame::{tame, tame_line};
 pub use text::{Look, Text};
 pub use words::summary;
 pub(crate) use words::total_in_words;

@@ -6,7 +6,7 @@ use super::record::{Record, file_name};
 use super::stated::{Stated, in_words, size_names, stated};
 use crate::manuscript::tree::Kind;
 use crate::manuscript::{Source, Span, with_tree};
-use crate::quantity::{Measure, Unit, Written, read_amount, read_dimensions};
+use crate::quantity::{Length, Measure, Unit, Written, read_amount, read_dimensions};
 use crate::rule_book::{Settings, shown};
 
 /// How a manuscript stands to the sign-offs beside it.
@@ -56,75 +56,97 @@ impl SignOff {
     /// How a manuscript stands to the records in its folder.
     pub fn of(source: &Source, settings: &Settings, records: &[Record]) -> SignOff {
         let name = file_name(source);
+        let now = Now { source, values: stated(source) };
         match records.iter().rev().find(|record| record.manuscript == name) {
             Some(record) => SignOff::Signed {
                 by: record.by.clone(),
                 day: record.day(),
                 edition: record.edition.clone(),
-                changes: changes(source, settings, record),
+                changes: now.changes(settings, record),
             },
             None => {
-                let same = records.iter().rev().find(|record| changes(source, settings, record).is_empty());
-                SignOff::None { at: first_place(source), same_as: same.map(|record| record.manuscript.clone()) }
+                let same = records.iter().rev().find(|record| now.is_as_signed(record));
+                SignOff::None { at: now.start(), same_as: same.map(|record| record.manuscript.clone()) }
             }
         }
     }
 }
 
-/// The pattern's name, or the start of the file.
-fn first_place(source: &Source) -> Span {
-    let values = stated(source);
-    let start = Span::new(0, source.text.chars().next().map_or(0, char::len_utf8));
-    values.get("pattern").map_or(start, |name| name.at)
+/// A manuscript as it is now.
+struct Now<'s> {
+    source: &'s Source,
+    values: BTreeMap<String, Stated>,
 }
 
-/// The values that are not as they were, by place.
-fn changes(source: &Source, settings: &Settings, record: &Record) -> Vec<Change> {
-    let now = stated(source);
-    let sizes: BTreeSet<&str> = size_names(record.stated.keys().chain(now.keys()));
-    let signed_in = measure(record.stated.get("measure").map(String::as_str));
-    let written_in = measure(now.get("measure").map(|stated| stated.text.as_str()));
-    let mut changes = Vec::new();
-    for key in record.stated.keys().chain(now.keys()).collect::<BTreeSet<_>>() {
-        let (was, is) = (record.stated.get(key), now.get(key));
-        if let Some((was, is)) = was.zip(is)
-            && (*was == is.text || same_quantity(key, (was, signed_in), (&is.text, written_in)))
-        {
-            continue;
-        }
-        let (what, size) = in_words(key, &sizes);
-        let at = is.map_or_else(|| place_of_missing(source, key), |stated| stated.at);
-        let is = is.map(|stated| stated.text.clone());
-        changes.push(Change { at, what, size, was: was.cloned(), is, assumed: false });
+impl Now<'_> {
+    /// The pattern's name, or the start of the file.
+    fn start(&self) -> Span {
+        let start = Span::new(0, self.source.text.chars().next().map_or(0, char::len_utf8));
+        self.values.get("pattern").map_or(start, |name| name.at)
     }
-    changes.extend(changed_assumptions(settings, record, &now, first_place(source)));
-    changes.sort_by_key(|change| change.at);
-    changes
-}
 
-/// The values of the rule book that the signed numbers went by, where they are others now. A value that the record
-/// does not know of came with a later version of the program, and nobody could sign it.
-fn changed_assumptions(
-    settings: &Settings,
-    record: &Record,
-    now: &BTreeMap<String, Stated>,
-    start: Span,
-) -> Vec<Change> {
-    let at = now.get("measure").map_or(start, |measure| measure.at);
-    let current = settings.values().iter().filter_map(|(name, value)| {
-        let was = record.assumed.get(*name)?;
-        let is = shown(*value);
-        (*was != is).then(|| (*name, was.clone(), is))
-    });
-    let change = |(name, was, is): (&str, String, String)| Change {
-        at,
-        what: name.to_string(),
-        size: None,
-        was: Some(was),
-        is: Some(is),
-        assumed: true,
-    };
-    current.map(change).collect()
+    /// Whether it states the very values of a record.
+    fn is_as_signed(&self, record: &Record) -> bool {
+        let now = self.values.iter().map(|(key, value)| (key, &value.text));
+        self.values.len() == record.stated.len() && now.eq(&record.stated)
+    }
+
+    /// The values that are not as they were, by place.
+    fn changes(&self, settings: &Settings, record: &Record) -> Vec<Change> {
+        let keys = || record.stated.keys().chain(self.values.keys());
+        let sizes: BTreeSet<&str> = size_names(keys());
+        let signed_in = measure(record.stated.get("measure").map(String::as_str));
+        let written_in = measure(self.values.get("measure").map(|stated| stated.text.as_str()));
+        let mut changes = Vec::new();
+        for key in keys().collect::<BTreeSet<_>>() {
+            let (was, is) = (record.stated.get(key), self.values.get(key));
+            if let Some((was, is)) = was.zip(is)
+                && (*was == is.text || same_quantity(key, (was, signed_in), (&is.text, written_in)))
+            {
+                continue;
+            }
+            let (what, size) = in_words(key, &sizes);
+            let at = is.map_or_else(|| self.place_of_missing(key), |stated| stated.at);
+            let is = is.map(|stated| stated.text.clone());
+            changes.push(Change { at, what, size, was: was.cloned(), is, assumed: false });
+        }
+        changes.extend(self.changed_assumptions(settings, record));
+        changes.sort_by_key(|change| change.at);
+        changes
+    }
+
+    /// The values of the rule book that the signed numbers went by, where they are others now. A value that the record
+    /// does not know of came with a later version of the program, and nobody could sign it.
+    fn changed_assumptions(&self, settings: &Settings, record: &Record) -> Vec<Change> {
+        let at = self.values.get("measure").map_or_else(|| self.start(), |measure| measure.at);
+        let changed = settings.values().iter().filter_map(|(name, value)| {
+            let was = record.assumed.get(*name)?;
+            let is = shown(*value);
+            (*was != is).then(|| Change {
+                at,
+                what: (*name).to_string(),
+                size: None,
+                was: Some(was.clone()),
+                is: Some(is),
+                assumed: true,
+            })
+        });
+        changed.collect()
+    }
+
+    /// The nearest word that is still there of those that led to a value.
+    fn place_of_missing(&self, key: &str) -> Span {
+        let found = with_tree(self.source, |_, tree, _| {
+            let (mut node, mut found) = (tree?, None);
+            for word in key.split(" / ") {
+                let Kind::Table(entries) = &node.kind else { break };
+                let Some(entry) = entries.iter().find(|entry| entry.key == word) else { break };
+                (node, found) = (&entry.value, Some(entry.key_at));
+            }
+            found
+        });
+        found.unwrap_or_else(|| self.start())
+    }
 }
 
 fn measure(word: Option<&str>) -> Measure {
@@ -144,28 +166,21 @@ fn same_quantity(key: &str, was: (&str, Measure), is: (&str, Measure)) -> bool {
     was.is_some() && was == is
 }
 
-type Quantity = (Plain, Option<Plain>);
-type Plain = (i128, Unit);
-
-fn quantity(text: &str, measure: Measure) -> Option<Quantity> {
-    let plain = |written: &Written| (written.length.ticks(), written.unit);
-    if let Ok(amount) = read_amount(text, measure) {
-        return Some((plain(&amount.first), amount.second.as_ref().map(|(second, _)| plain(second))));
-    }
-    let (width, length) = read_dimensions(text, measure).ok()?;
-    Some((plain(&width), Some(plain(&length))))
+/// A length, an amount with the one in brackets, or a width and a length.
+#[derive(PartialEq, Eq)]
+enum Quantity {
+    Amount(Plain, Option<Plain>),
+    Dimensions(Plain, Plain),
 }
 
-/// The nearest word that is still there of those that led to a value.
-fn place_of_missing(source: &Source, key: &str) -> Span {
-    let found = with_tree(source, |_, tree, _| {
-        let (mut node, mut found) = (tree?, None);
-        for word in key.split(" / ") {
-            let Kind::Table(entries) = &node.kind else { break };
-            let Some(entry) = entries.iter().find(|entry| entry.key == word) else { break };
-            (node, found) = (&entry.value, Some(entry.key_at));
-        }
-        found
-    });
-    found.unwrap_or_else(|| first_place(source))
+type Plain = (Length, Unit);
+
+fn quantity(text: &str, measure: Measure) -> Option<Quantity> {
+    let plain = |written: &Written| (written.length, written.unit);
+    if let Ok(amount) = read_amount(text, measure) {
+        let second = amount.second.as_ref().map(|(second, _)| plain(second));
+        return Some(Quantity::Amount(plain(&amount.first), second));
+    }
+    let (width, length) = read_dimensions(text, measure).ok()?;
+    Some(Quantity::Dimensions(plain(&width), plain(&length)))
 }

@@ -10,14 +10,16 @@ use same_file::Handle;
 
 use super::{Record, SIGN_OFFS_FILE};
 use crate::gather::reason;
+use crate::tame::{escape_json, tame_line};
 
-/// The largest file of sign-offs that is read: thousands of them.
-const LARGEST: u64 = 64 * 1024 * 1024;
+/// The largest file of sign-offs that is read: a thousand of large patterns.
+const LARGEST: u64 = 16 * 1024 * 1024;
 
 /// What is said at the top of a new file.
 const HEAD: &str = "\
-# Who signed which manuscript off, and every number that was signed. sparestrip adds to the end of this file and
-# changes nothing in it. Keep it with the manuscripts. Where a number in it is edited by hand, it no longer holds.
+# Who signed which manuscript off: each sign-off in one line, with every number that was signed. sparestrip adds to the
+# end of this file and changes nothing in it. Keep it with the manuscripts. Where a number in it is edited by hand, it
+# no longer holds.
 ";
 
 /// How long somebody else's signing is waited for.
@@ -44,7 +46,10 @@ fn text_of(path: &Path) -> Result<Option<String>, String> {
     let mut bytes = Vec::new();
     file.take(LARGEST + 1).read_to_end(&mut bytes).map_err(|error| reason(&error))?;
     if bytes.len() as u64 > LARGEST {
-        return Err(format!("it is larger than {} MiB", LARGEST >> 20));
+        return Err(format!(
+            "it is larger than {} MiB; keep it under another name, and begin a new one",
+            LARGEST >> 20
+        ));
     }
     String::from_utf8(bytes).map(Some).map_err(|_| damaged("it is no text in UTF-8"))
 }
@@ -121,7 +126,7 @@ pub fn append(path: &Path, record: &Record) -> Result<(), String> {
 fn with_record(path: &Path, record: &Record) -> Result<String, String> {
     let mut text = text_of(path)?.unwrap_or_else(|| HEAD.to_string());
     let before = records(&text)?;
-    let added = serde_yaml::to_string(&[record]).map_err(|error| error.to_string())?;
+    let added = lines(record)?;
     if !text.is_empty() && !text.ends_with('\n') {
         text.push('\n');
     }
@@ -132,6 +137,16 @@ fn with_record(path: &Path, record: &Record) -> Result<String, String> {
     } else {
         Err(damaged("a sign-off at its end would not be read back"))
     }
+}
+
+/// A record as it is written: a remark for people, and all of it in one line. JSON is YAML, and a line is what version
+/// control merges by, so that two people's records never run into one another.
+fn lines(record: &Record) -> Result<String, String> {
+    let json = serde_json::to_string(record).map_err(|error| error.to_string())?;
+    let edition = record.edition.as_ref().map(|edition| format!(", edition {edition}")).unwrap_or_default();
+    let note = record.note.as_ref().map(|note| format!(": {note}")).unwrap_or_default();
+    let remark = format!("{} signed off {}{edition}, on {}{note}", record.by, record.pattern, record.day());
+    Ok(format!("# {}\n- {}\n", tame_line(&remark), escape_json(&json)))
 }
 
 /// Opens the file that is written to, and locks it. Another process that held the lock may have renamed or removed

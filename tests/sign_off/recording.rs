@@ -85,7 +85,11 @@ fn records_are_added_at_the_end_and_what_was_there_is_left_as_it_was() {
     write(&file, &before);
     assert_eq!(sign(folder.path(), "Bea Marsh").status, Some(0));
     let after = text_of(&file);
-    assert!(after.starts_with(&format!("{before}\n- manuscript: {NAME}\n")), "{after}");
+    let more = after.strip_prefix(&before).expect("what was there");
+    let lines: Vec<&str> = more.split('\n').collect();
+    assert!(lines[1].starts_with("# Bea Marsh signed off Harbour Lanterns, edition 1, on "), "{more}");
+    assert!(lines[2].starts_with(&format!("- {{\"manuscript\":\"{NAME}\",")), "{more}");
+    assert_eq!((lines[0], &lines[3..]), ("", &[""][..]), "{more}");
     let by: Vec<String> =
         records(folder.path()).iter().map(|record| record["by"].as_str().unwrap_or_default().to_string()).collect();
     assert_eq!(by, ["Ada Finch", "Bea Marsh"]);

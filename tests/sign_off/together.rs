@@ -4,7 +4,7 @@ use std::process::Stdio;
 use std::thread;
 use std::time::Duration;
 
-use super::{NAME, folder_of, record_file, records, run, sign, text_of};
+use super::{NAME, folder_of, record_file, records, run, sign, text_of, write};
 use crate::support::{GOOD, program};
 
 /// How many sign-offs there are before the first that is killed.
@@ -57,8 +57,8 @@ fn killed_while_it_signs_the_record_is_always_whole() {
         let after = text_of(&record_file(folder.path()));
         assert!(after.starts_with(&before), "turn {turn}: what was there is there no longer");
         let more = &after[before.len()..];
-        let whole = more.is_empty() || (more.starts_with("- manuscript: ") && more.ends_with('\n'));
-        assert!(whole && more.matches("- manuscript: ").count() <= 1, "turn {turn}: {more:?}");
+        let whole = more.is_empty() || (more.starts_with("# Turn ") && more.ends_with("}\n"));
+        assert!(whole && more.matches("\n- {").count() <= 1, "turn {turn}: {more:?}");
         added += usize::from(!more.is_empty());
         let ran = run(folder.path(), &["check", "--signed"]);
         assert_eq!(ran.status, Some(0), "turn {turn}: {ran:?}");
@@ -68,6 +68,49 @@ fn killed_while_it_signs_the_record_is_always_whole() {
     // The next one to sign is not held up by what the killed ones left.
     assert_eq!(sign(folder.path(), "Ada Finch").status, Some(0));
     assert!(!folder.path().join(".sign-offs.yaml.writing").exists());
+}
+
+/// Two people sign on branches of their own: the same manuscript, and others. Version control merges line by line, by
+/// what README.md says to tell it.
+#[test]
+fn records_of_two_branches_are_merged_whole() {
+    let Ok(version) = std::process::Command::new("git").arg("--version").output() else {
+        eprintln!("there is no git here: merging is not tried");
+        return;
+    };
+    assert!(version.status.success());
+    let folder = folder_of(GOOD);
+    let path = folder.path();
+    let git = |words: &[&str]| {
+        let who = ["-c", "user.name=Test", "-c", "user.email=test@example.org", "-c", "init.defaultBranch=main"];
+        let ran = std::process::Command::new("git").args(who).args(words).current_dir(path).output().expect("git runs");
+        assert!(ran.status.success(), "git {words:?}: {ran:?}");
+    };
+    let commit = |message: &str| {
+        git(&["add", "--all"]);
+        git(&["commit", "--quiet", "--message", message]);
+    };
+    write(&path.join(".gitattributes"), "sign-offs.yaml merge=union\n");
+    write(&path.join("second.pattern.yaml"), GOOD.replace("Harbour Lanterns", "Harbour Lights"));
+    git(&["init", "--quiet"]);
+    commit("Two manuscripts");
+    git(&["checkout", "--quiet", "-b", "of-ada"]);
+    assert_eq!(sign(path, "Ada Finch").status, Some(0));
+    commit("Ada signs");
+    git(&["checkout", "--quiet", "main"]);
+    assert_eq!(sign(path, "Bea Marsh").status, Some(0));
+    assert_eq!(run(path, &["sign", "second.pattern.yaml", "--by", "Bea Marsh"]).status, Some(0));
+    commit("Bea signs both");
+    git(&["merge", "--quiet", "--no-edit", "of-ada"]);
+    let mut signed: Vec<String> = records(path)
+        .iter()
+        .map(|record| ["manuscript", "by"].map(|key| record[key].as_str().unwrap_or_default()).join(" by "))
+        .collect();
+    signed.sort();
+    let expected =
+        [format!("{NAME} by Ada Finch"), format!("{NAME} by Bea Marsh"), "second.pattern.yaml by Bea Marsh".into()];
+    assert_eq!(signed, expected);
+    assert_eq!(run(path, &["check", "--signed"]).status, Some(0));
 }
 
 /// How long a signing takes here: the longest of a few.

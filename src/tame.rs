@@ -1,4 +1,4 @@
-//! Text from a file, made fit for a terminal.
+//! Text from a file, made fit for a terminal, and JSON for every reader.
 //!
 //! Control characters could move the cursor or change the colours, and marks that turn the direction of writing
 //! could make a line read as something else. Each is replaced by a character that takes as many bytes, so that
@@ -43,7 +43,7 @@ pub fn tame_line(text: &str) -> String {
 }
 
 /// Control characters, and marks that are invisible or turn the direction of writing.
-pub(super) fn is_wild(c: char) -> bool {
+pub(crate) fn is_wild(c: char) -> bool {
     c.is_control()
         || matches!(c, '\u{061c}' | '\u{200b}'..='\u{200f}' | '\u{2028}'..='\u{202e}' | '\u{2060}'..='\u{206f}' | '\u{feff}')
 }
@@ -54,4 +54,21 @@ const fn stand_in(bytes: usize) -> char {
         2 => '¿',
         _ => '\u{fffd}',
     }
+}
+
+/// Writes the control characters that JSON would let through as escapes, so that none reaches a terminal, and none is
+/// taken for the end of a line by a reader of YAML. They can stand only inside strings, where an escape means the same.
+pub(crate) fn escape_json(json: &str) -> String {
+    let mut out = String::with_capacity(json.len());
+    for c in json.chars() {
+        if c != '\n' && is_wild(c) {
+            let mut units = [0; 2];
+            for unit in c.encode_utf16(&mut units) {
+                out.push_str(&format!("\\u{unit:04x}"));
+            }
+        } else {
+            out.push(c);
+        }
+    }
+    out
 }
