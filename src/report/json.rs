@@ -5,7 +5,7 @@ use std::io::{self, Write};
 use serde::Serialize;
 
 use super::Report;
-use super::tame::is_wild;
+use super::tame::escape_json;
 use crate::account::Line;
 use crate::check::Tally;
 use crate::finding::{Finding, Label};
@@ -110,7 +110,7 @@ impl Report for Json {
             summary,
         };
         let text = serde_json::to_string_pretty(&whole)?;
-        writeln!(out, "{}", escape(&text))
+        writeln!(out, "{}", escape_json(&text))
     }
 }
 
@@ -158,21 +158,4 @@ fn place(source: &Source, at: Span) -> PlaceV1 {
         byte: at.start,
         bytes: at.len(),
     }
-}
-
-/// Writes the control characters that JSON would let through as escapes, so that none reaches a terminal. They can
-/// stand only inside strings, where an escape means the same.
-fn escape(json: &str) -> String {
-    let mut out = String::with_capacity(json.len());
-    for c in json.chars() {
-        if c != '\n' && is_wild(c) {
-            let mut units = [0; 2];
-            for unit in c.encode_utf16(&mut units) {
-                out.push_str(&format!("\\u{unit:04x}"));
-            }
-        } else {
-            out.push(c);
-        }
-    }
-    out
 }

@@ -2,9 +2,12 @@
 
 mod glue;
 mod json;
+mod junit;
 mod rule_pages;
+mod sarif;
 mod tame;
 mod text;
+mod told;
 mod words;
 mod worksheet;
 
@@ -13,7 +16,9 @@ use std::io::{self, Write};
 use crate::run::Run;
 
 pub use json::Json;
+pub use junit::Junit;
 pub use rule_pages::{rule_list, rule_page};
+pub use sarif::Sarif;
 pub use tame::{tame, tame_line};
 pub use text::{Look, Text};
 pub use words::summary;

@@ -42,6 +42,23 @@ pub fn tame_line(text: &str) -> String {
         .collect()
 }
 
+/// Writes the control characters that JSON would let through as escapes, so that none reaches a terminal. They can
+/// stand only inside strings, where an escape means the same.
+pub(super) fn escape_json(json: &str) -> String {
+    let mut out = String::with_capacity(json.len());
+    for c in json.chars() {
+        if c != '\n' && is_wild(c) {
+            let mut units = [0; 2];
+            for unit in c.encode_utf16(&mut units) {
+                out.push_str(&format!("\\u{unit:04x}"));
+            }
+        } else {
+            out.push(c);
+        }
+    }
+    out
+}
+
 /// Control characters, and marks that are invisible or turn the direction of writing.
 pub(super) fn is_wild(c: char) -> bool {
     c.is_control()
