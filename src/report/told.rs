@@ -23,24 +23,32 @@ pub(super) fn told(file: &Checked) -> Vec<Told<'_>> {
     told
 }
 
-/// Counts how often each name has come.
+/// The names that were given in a file, each with how often it was asked for.
 #[derive(Debug, Default)]
 pub(super) struct Names {
-    seen: BTreeMap<String, usize>,
+    given: BTreeMap<String, usize>,
 }
 
 impl Names {
-    /// How often the name has come, this time included.
+    /// How often the name was asked for, this time included.
     pub(super) fn count(&mut self, name: &str) -> usize {
-        match self.seen.get_mut(name) {
-            Some(seen) => {
-                *seen += 1;
-                *seen
-            }
-            None => {
-                self.seen.insert(name.to_string(), 1);
-                1
-            }
+        let count = self.given.get(name).map_or(1, |count| count + 1);
+        self.given.insert(name.to_string(), count);
+        count
+    }
+
+    /// The name, with a number behind it where it was given before.
+    pub(super) fn unique(&mut self, name: &str) -> String {
+        let mut count = self.count(name);
+        if count == 1 {
+            return name.to_string();
         }
+        // A piece may itself be named as another is with its number.
+        while self.given.contains_key(&format!("{name} ({count})")) {
+            count = self.count(name);
+        }
+        let unique = format!("{name} ({count})");
+        self.given.insert(unique.clone(), 1);
+        unique
     }
 }

@@ -2,7 +2,7 @@
 
 use super::Junit;
 use super::numbers::ByPlace;
-use super::words::{fit, fit_line, head, not_checked, problem_text, said, text};
+use super::words::{fit_line, not_checked, problem_text, said};
 use crate::account::{Number, Standing};
 use crate::finding::Level;
 use crate::gather::Problem;
@@ -83,6 +83,7 @@ pub(super) fn of_problem(problem: &Problem) -> Suite {
 
 /// A manuscript that was checked.
 pub(super) fn of_file(file: &Checked, how: Junit) -> Suite {
+    // Readers take two cases of one name for the same.
     let mut names = Names::default();
     let numbers = file.numbers.iter().map(|number| of_number(file, number, how, &mut names));
     let mut cases: Vec<Case> = numbers.collect();
@@ -117,7 +118,7 @@ fn of_number(file: &Checked, number: &Number, how: Junit, names: &mut Names) -> 
         Standing::NotChecked => Ending::Skipped { message: fit_line(&number.why) },
         _ => Ending::Passed,
     };
-    Case { name: once(&number_name(number), names), line: Some(number.place.line), ending, told: String::new() }
+    Case { name: names.unique(&number_name(number)), line: Some(number.place.line), ending, told: String::new() }
 }
 
 /// A finding at no stated number, or at one whose case has an outcome already.
@@ -129,7 +130,7 @@ fn of_finding(file: &Checked, told: Told<'_>, number: Option<&Number>, failed: b
         (None, None) => finding.rule.to_string(),
     };
     Case {
-        name: once(&name, names),
+        name: names.unique(&name),
         line: Some(file.source.place(finding.at.at.start).line),
         ending: if failed { failure(file, told) } else { Ending::Passed },
         told: if failed { String::new() } else { said(file, told) },
@@ -144,8 +145,8 @@ fn number_name(number: &Number) -> String {
 
 fn failure(file: &Checked, told: Told<'_>) -> Ending {
     let finding = told.finding;
-    let text = fit(&format!("{}\n{}", head(file, told), text(file, finding)));
-    Ending::Failed { kind: finding.rule.to_string(), message: fit_line(&finding.message), text }
+    let message = fit_line(&finding.message);
+    Ending::Failed { kind: finding.rule.to_string(), message, text: said(file, told) }
 }
 
 fn add(told: &mut String, more: &str) {
@@ -153,13 +154,4 @@ fn add(told: &mut String, more: &str) {
         told.push_str("\n\n");
     }
     told.push_str(more);
-}
-
-/// The name, with a number where it was there before: readers take cases of one name for one.
-fn once(name: &str, names: &mut Names) -> String {
-    let mut unique = name.to_string();
-    while names.count(&unique) > 1 {
-        unique = format!("{name} ({})", names.count(name));
-    }
-    unique
 }

@@ -10,7 +10,7 @@ use crate::report::{tame, tame_line};
 use crate::run::Checked;
 
 /// Text of several lines as XML can hold it: control characters are replaced, and two marks that are no characters.
-pub(super) fn fit(text: &str) -> String {
+fn fit(text: &str) -> String {
     without_marks(&tame(text)).replace("\r\n", "\n")
 }
 
@@ -24,7 +24,7 @@ fn without_marks(text: &str) -> String {
 }
 
 /// `patterns/x.pattern.yaml:40:21: error[spare-strip] (queen)`, and that it was accepted, where it was.
-pub(super) fn head(file: &Checked, told: Told<'_>) -> String {
+fn head(file: &Checked, told: Told<'_>) -> String {
     let Told { finding, because } = told;
     let place = file.source.place(finding.at.at.start);
     let size = finding.size.as_ref().map(|size| format!(" ({size})")).unwrap_or_default();
@@ -35,23 +35,30 @@ pub(super) fn head(file: &Checked, told: Told<'_>) -> String {
 }
 
 /// What is wrong, the working and what mends it, then the places.
-pub(super) fn text(file: &Checked, finding: &Finding) -> String {
-    let mut text = finding.message.clone();
+fn text(file: &Checked, finding: &Finding) -> String {
+    let mut text = tame_line(&finding.message);
     if !finding.help.is_empty() {
         text.push_str(&format!("\n{}", finding.help));
     }
     for (word, label) in once(("At", &finding.at)).chain(finding.related.iter().map(|label| ("See", label))) {
         let place = file.source.place(label.at.start);
         if !label.text.is_empty() {
-            text.push_str(&format!("\n{word} line {}, column {}: {}.", place.line, place.column, label.text));
+            text.push_str(&format!(
+                "\n{word} line {}, column {}: {}.",
+                place.line,
+                place.column,
+                tame_line(&label.text)
+            ));
         }
     }
     text
 }
 
-/// A finding that is no failure.
+/// A finding in full: its head, and below it all the rest, set in, so that nothing in it can be taken for another head.
 pub(super) fn said(file: &Checked, told: Told<'_>) -> String {
-    fit(&format!("{}\n{}", head(file, told), text(file, told.finding)))
+    let rest = fit(&text(file, told.finding));
+    let rest: String = rest.lines().map(|line| format!("\n  {line}")).collect();
+    head(file, told) + &rest
 }
 
 /// What is said of a number that nothing checks, in short and with its place.
@@ -59,7 +66,7 @@ pub(super) fn not_checked(file: &Checked, number: &Number) -> (String, String) {
     let place = format!("{}:{}:{}", file.path.to_string_lossy(), number.place.line, number.place.column);
     let size = number.size.as_ref().map(|size| format!(" ({size})")).unwrap_or_default();
     let head = fit_line(&format!("{place}: not checked: {}{size}", number.number));
-    (fit_line(&number.why), fit(&format!("{head}\n{}", number.why)))
+    (fit_line(&number.why), format!("{head}\n  {}", fit_line(&number.why)))
 }
 
 /// What could not be read, and why.

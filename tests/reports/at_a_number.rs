@@ -1,0 +1,43 @@
+//! In the XML of JUnit a finding stands in the case of the number that it is about.
+
+use std::path::Path;
+
+use serde_json::Value;
+
+use super::seen::{check, suites};
+
+/// Wherever a case is at the line of a finding, and its size is the finding's, the finding is in the case of a number;
+/// and every number that fails is named for the size of its finding.
+#[test]
+fn a_finding_about_a_size_is_at_a_number_of_that_size_or_of_all() {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR"));
+    let reports = check(root, &["example-patterns", "--strict"]);
+    let suites = suites(&reports.junit);
+    let mut at_numbers = 0;
+    for case in suites.suites.iter().flat_map(|suite| &suite.cases).filter(|case| case.status.is_failure()) {
+        let failure = case.status.failure_as_ref();
+        let finding = finding_of(&reports.json, failure.text.lines().next().unwrap());
+        let (size, number) = case.original_name.split_once(": ").unwrap_or(("", &case.original_name));
+        if number.starts_with(&failure.failure_type) {
+            continue;
+        }
+        at_numbers += 1;
+        assert!(
+            size == "all sizes" || finding["size"].is_null() || finding["size"] == size,
+            "{} of {finding:#}",
+            case.original_name
+        );
+        assert_eq!(case.line, finding["at"]["line"].as_u64(), "{}", case.original_name);
+    }
+    assert!(at_numbers > 20, "{at_numbers}");
+}
+
+/// The finding of the place in a head.
+fn finding_of<'j>(json: &'j Value, head: &str) -> &'j Value {
+    let is_it = |finding: &&Value| {
+        let (at, file) = (&finding["at"], finding["file"].as_str().unwrap());
+        let (level, rule) = (finding["level"].as_str().unwrap(), finding["rule"].as_str().unwrap());
+        head.starts_with(&format!("{file}:{}:{}: {level}[{rule}]", at["line"], at["column"]))
+    };
+    json["findings"].as_array().unwrap().iter().find(is_it).unwrap_or_else(|| panic!("{head}"))
+}
