@@ -5,7 +5,7 @@ use std::path::{Path, PathBuf};
 
 use rayon::prelude::*;
 
-use crate::account::{Line, Number, Standing, account};
+use crate::account::{Line, Number, Standing, account, numbers as numbers_of};
 use crate::check::{Outcome, Tally, check, house_findings};
 use crate::gather::{Gathered, Problem, folder_of, house_rules_above, reason};
 use crate::manuscript::Source;
@@ -173,7 +173,7 @@ pub(crate) fn check_source(source: Source, settings: &Settings, accounting: Acco
     } else {
         let account = account(&source, settings);
         if let Accounting::Each { .. } = accounting {
-            numbers = account.lines.iter().map(|line| Number::of(line, &source)).collect();
+            numbers = numbers_of(&account.lines, &source);
         }
         if accounting != (Accounting::Each { unchecked: false }) {
             let unchecked = |line: &Line| line.standing == Standing::NotChecked;

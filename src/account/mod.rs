@@ -22,6 +22,7 @@ use crate::rules::words::{buying, cover, cut_working, edge_working, fold_working
 use design::Design;
 
 pub use number::Number;
+pub(crate) use number::numbers;
 
 /// The account of one manuscript.
 #[derive(Clone, Debug)]

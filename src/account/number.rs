@@ -1,5 +1,7 @@
 //! A stated number as little as a format needs that tells each of them: the text that it stands in is not kept for it.
 
+use std::collections::BTreeSet;
+
 use super::{Line, Standing};
 use crate::manuscript::{Place, Source, Span};
 
@@ -20,11 +22,17 @@ pub struct Number {
     pub place: Place,
 }
 
-impl Number {
-    /// The number of a line of the account.
-    pub fn of(line: &Line, source: &Source) -> Number {
-        let why = if line.standing == Standing::NotChecked { line.working.clone() } else { String::new() };
-        let (size, number) = (line.size.clone(), line.number.clone());
-        Number { size, number, standing: line.standing, why, at: line.at, place: source.place(line.at.start) }
-    }
+/// The numbers of an account. What several of its lines tell of one number, such as the size of a piece and the cut of
+/// each unit that takes it, is one here; a line that nothing checks stays by itself.
+pub(crate) fn numbers(lines: &[Line], source: &Source) -> Vec<Number> {
+    let mut seen = BTreeSet::new();
+    let mut is_first = |at, size| seen.insert((at, size));
+    let told = lines.iter().filter(|line| line.standing == Standing::NotChecked || is_first(line.at, &line.size));
+    told.map(|line| number(line, source)).collect()
+}
+
+fn number(line: &Line, source: &Source) -> Number {
+    let why = if line.standing == Standing::NotChecked { line.working.clone() } else { String::new() };
+    let (size, number) = (line.size.clone(), line.number.clone());
+    Number { size, number, standing: line.standing, why, at: line.at, place: source.place(line.at.start) }
 }

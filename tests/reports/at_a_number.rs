@@ -1,9 +1,14 @@
 //! In the XML of JUnit a finding stands in the case of the number that it is about.
 
+use std::collections::BTreeSet;
 use std::path::Path;
 
 use serde_json::Value;
+use sparestrip::account::{Line, Standing, account};
+use sparestrip::manuscript::Source;
+use sparestrip::run::settings_for;
 
+use super::all_formats::damaged_folder;
 use super::seen::{check, suites};
 
 /// Wherever a case is at the line of a finding, and its size is the finding's, the finding is in the case of a number;
@@ -40,4 +45,40 @@ fn finding_of<'j>(json: &'j Value, head: &str) -> &'j Value {
         head.starts_with(&format!("{file}:{}:{}: {level}[{rule}]", at["line"], at["column"]))
     };
     json["findings"].as_array().unwrap().iter().find(is_it).unwrap_or_else(|| panic!("{head}"))
+}
+
+/// The worksheet and the cases agree, number by number: what the worksheet calls short has failed, what it asks about
+/// says so, and what it calls held has passed. Lines of the worksheet about one number, such as the size of a piece and
+/// the cut of the unit that takes it, have one case.
+#[test]
+fn each_number_stands_as_on_the_worksheet() {
+    stands_as_on_the_worksheet(Path::new(env!("CARGO_MANIFEST_DIR")), "example-patterns");
+    let (damaged, _) = damaged_folder();
+    stands_as_on_the_worksheet(damaged.path(), ".");
+}
+
+fn stands_as_on_the_worksheet(root: &Path, folder: &str) {
+    let suites = suites(&check(root, &[folder]).junit);
+    for suite in &suites.suites {
+        let file = root.join(&suite.name);
+        let lines = account(&Source::open(&file).unwrap(), &settings_for(file.parent().unwrap())).lines;
+        let mut seen = BTreeSet::new();
+        let mut is_first = |at, size| seen.insert((at, size));
+        let lines = lines.iter().filter(|line| line.standing == Standing::NotChecked || is_first(line.at, &line.size));
+        let lines: Vec<&Line> = lines.collect();
+        assert!(lines.len() <= suite.cases.len(), "{}", suite.name);
+        for (line, case) in lines.into_iter().zip(&suite.cases) {
+            let name = format!("{}: {}", line.size.as_deref().unwrap_or("all sizes"), line.number);
+            assert!(case.original_name.starts_with(&name), "{name} {}", case.original_name);
+            let says = case.system_out.is_some();
+            let (passed, failed) = (case.status.is_success(), case.status.is_failure());
+            let agrees = match line.standing {
+                Standing::Short => failed,
+                Standing::Query | Standing::Generous | Standing::Accepted => passed && says,
+                Standing::Held | Standing::Given => passed,
+                Standing::NotChecked => case.status.is_skipped(),
+            };
+            assert!(agrees, "{}: {name} is {:?}, and its case {case:#?}", suite.name, line.standing);
+        }
+    }
 }
