@@ -98,7 +98,8 @@ fn a_result_says_all_that_json_says() {
             assert_eq!(result["properties"].get(word), finding.get(word).filter(|value| !value.is_null()), "{word}");
         }
     }
-    assert_eq!(run["artifacts"].as_array().unwrap().len(), 11, "every manuscript is named");
+    let manuscripts = &reports.json["summary"]["manuscripts"];
+    assert_eq!(manuscripts, run["artifacts"].as_array().unwrap().len(), "every one is named, right or not");
     assert_eq!(run["invocations"], json!([{ "executionSuccessful": true }]));
 }
 
