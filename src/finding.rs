@@ -128,10 +128,11 @@ impl Finding {
         self
     }
 
-    /// Points at another place.
+    /// Points at another place, once for the same words.
     #[must_use]
     pub fn see(mut self, at: Option<Span>, text: impl Into<String>) -> Finding {
-        self.related.extend(at.map(|at| Label::new(at, text)));
+        let label = at.map(|at| Label::new(at, text));
+        self.related.extend(label.filter(|label| !self.related.contains(label)));
         self
     }
 

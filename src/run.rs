@@ -5,7 +5,7 @@ use std::path::{Path, PathBuf};
 
 use rayon::prelude::*;
 
-use crate::account::{Line, Standing, account};
+use crate::account::{Line, Number, Standing, account, numbers as numbers_of};
 use crate::check::{Outcome, Tally, add_sign_off, check, house_findings};
 use crate::gather::{Gathered, Problem, folder_of, house_rules_above, reason};
 use crate::manuscript::Source;
@@ -34,6 +34,8 @@ pub struct Checked {
     pub outcome: Outcome,
     /// The stated numbers that nothing checks, where an account of them was asked for.
     pub unaccounted: Vec<Line>,
+    /// Every stated number, where a format tells each of them.
+    pub numbers: Vec<Number>,
 }
 
 /// Whether every stated number is to be accounted for.
@@ -44,6 +46,11 @@ pub enum Accounting {
     Off,
     /// Numbers that nothing checks are told too.
     On,
+    /// Every number is kept, for a format that tells each of them.
+    Each {
+        /// Whether those that nothing checks are told as well, as with [`Accounting::On`].
+        unchecked: bool,
+    },
 }
 
 /// What a check is asked for beside the findings of the rules.
@@ -128,6 +135,7 @@ impl House {
             source,
             outcome: Outcome { findings, accepted: Vec::new() },
             unaccounted: Vec::new(),
+            numbers: Vec::new(),
         });
         House { settings: house.settings, checked }
     }
@@ -223,20 +231,26 @@ pub(crate) fn check_source(
     accounting: Accounting,
     sign_off: impl FnOnce(&Source) -> SignOff,
 ) -> Checked {
-    let (mut outcome, unaccounted) = match accounting {
-        Accounting::Off => (check(&source, settings), Vec::new()),
-        Accounting::On => {
-            let account = account(&source, settings);
-            let unchecked = |line: &Line| line.standing == Standing::NotChecked;
-            (account.outcome, account.lines.into_iter().filter(unchecked).collect())
+    let (mut unaccounted, mut numbers) = (Vec::new(), Vec::new());
+    let mut outcome = if accounting == Accounting::Off {
+        check(&source, settings)
+    } else {
+        let account = account(&source, settings);
+        if let Accounting::Each { .. } = accounting {
+            numbers = numbers_of(&account.lines, &source);
         }
+        if accounting != (Accounting::Each { unchecked: false }) {
+            let unchecked = |line: &Line| line.standing == Standing::NotChecked;
+            unaccounted = account.lines.into_iter().filter(unchecked).collect();
+        }
+        account.outcome
     };
     add_sign_off(&source, settings, &sign_off(&source), &mut outcome);
     let path = source.path.clone();
     // The text is kept only where there is something to show in it, so that memory does not grow with the folder.
     let to_show = !(outcome.findings.is_empty() && outcome.accepted.is_empty() && unaccounted.is_empty());
     let source = if to_show { source } else { Source::from_text(&path, "") };
-    Checked { path, source, outcome, unaccounted }
+    Checked { path, source, outcome, unaccounted, numbers }
 }
 
 fn collect(results: Vec<Result<Checked, Problem>>, houses: Houses, mut problems: Vec<Problem>) -> Run {

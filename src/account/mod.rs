@@ -5,6 +5,7 @@
 mod backing;
 mod design;
 mod fabrics;
+mod number;
 mod units;
 
 use crate::check::{Outcome, check_needs};
@@ -19,6 +20,9 @@ use crate::requirement::fabric::Shop;
 use crate::rule_book::Settings;
 use crate::rules::words::{buying, cover, cut_working, edge_working, fold_working, strips_working, width_for};
 use design::Design;
+
+pub use number::Number;
+pub(crate) use number::numbers;
 
 /// The account of one manuscript.
 #[derive(Clone, Debug)]

@@ -9,28 +9,29 @@ use std::time::{Duration, Instant};
 use indicatif::{ProgressBar, ProgressStyle};
 use sparestrip::gather::{Problem, gather, reason};
 use sparestrip::manuscript::Source;
-use sparestrip::report::{Json, Report, Text};
-use sparestrip::run::{Accounting, Asked, Run, run, run_on};
+use sparestrip::run::{Asked, Run, run, run_on};
 
+use super::formats::{Formats, refused};
 use super::output::{complain, print, show, tell};
-use super::{COULD_NOT, CheckArgs, Format};
+use super::{COULD_NOT, CheckArgs};
 
 /// How long work may last before a progress bar is shown.
 const PATIENCE: Duration = Duration::from_millis(500);
 
 pub(super) fn check(args: &CheckArgs) -> ExitCode {
-    let accounting = if args.account { Accounting::On } else { Accounting::Off };
-    let run = match checked(&args.paths, Asked { accounting, signed: args.signed }) {
+    if let Some(why) = refused(&args.report, &args.paths) {
+        complain(&why);
+        return ExitCode::from(COULD_NOT);
+    }
+    let formats = Formats::new(args);
+    let run = match checked(&args.paths, Asked { accounting: formats.accounting(), signed: args.signed }) {
         Ok(run) => run,
         Err(status) => return status,
     };
     run.problems.iter().for_each(tell);
-    let status = status(&run, args.strict);
-    let text = Text { look: args.look.look() };
-    let report: &dyn Report = match args.format {
-        Format::Text => &text,
-        Format::Json => &Json,
-    };
+    let status =
+        if formats.write_files(&args.report, &run) { status(&run, args.strict) } else { ExitCode::from(COULD_NOT) };
+    let report = formats.report(args.format);
     print(|out| report.write(&run, out), status)
 }
 

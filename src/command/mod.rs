@@ -1,6 +1,7 @@
 //! The words of the command line.
 
 mod check;
+mod formats;
 mod output;
 mod rules;
 mod sign;
@@ -10,7 +11,9 @@ mod worksheet;
 use std::path::PathBuf;
 use std::process::ExitCode;
 
+use clap::builder::ValueParser;
 use clap::{Args, Parser, Subcommand, ValueEnum};
+use formats::{Format, ReportTo, report_to};
 use sparestrip::report::tame_line;
 
 /// Checks quilt pattern manuscripts and points at the number that is short.
@@ -47,6 +50,9 @@ struct CheckArgs {
     /// How to report
     #[arg(long, value_enum, default_value_t = Format::Text)]
     format: Format,
+    /// Write a report to a file as well, such as sarif=report.sarif or junit=report.xml; may be given several times
+    #[arg(long, value_name = "FORMAT=PATH", value_parser = ValueParser::new(report_to))]
+    report: Vec<ReportTo>,
     /// Count queries as errors in the exit status
     #[arg(long)]
     strict: bool,
@@ -128,14 +134,6 @@ pub(crate) struct LookArgs {
     /// Draw with ASCII characters only
     #[arg(long)]
     ascii: bool,
-}
-
-#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
-enum Format {
-    /// For people
-    Text,
-    /// For programs
-    Json,
 }
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]

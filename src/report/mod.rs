@@ -2,8 +2,11 @@
 
 mod glue;
 mod json;
+mod junit;
 mod rule_pages;
+mod sarif;
 mod text;
+mod told;
 mod words;
 mod worksheet;
 
@@ -14,7 +17,9 @@ use crate::tame;
 
 pub use crate::tame::{tame, tame_line};
 pub use json::Json;
+pub use junit::Junit;
 pub use rule_pages::{rule_list, rule_page};
+pub use sarif::Sarif;
 pub use text::{Look, Text};
 pub use words::summary;
 pub(crate) use words::total_in_words;

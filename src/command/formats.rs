@@ -1,0 +1,125 @@
+//! The formats of a report, and the files that reports are written to.
+
+use std::fs;
+use std::path::{Path, PathBuf};
+
+use clap::ValueEnum;
+use same_file::is_same_file;
+use sparestrip::gather::folder_of;
+use sparestrip::report::{Json, Junit, Look, Report, Sarif, Text};
+use sparestrip::run::{Accounting, Run};
+
+use super::CheckArgs;
+use super::output::{complain, show, write_file};
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(super) enum Format {
+    /// For people
+    Text,
+    /// For programs
+    Json,
+    /// For systems that show findings beside the text
+    Sarif,
+    /// For systems that show the results of tests
+    Junit,
+}
+
+/// A report that is to be written to a file.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(super) struct ReportTo {
+    format: Format,
+    path: PathBuf,
+}
+
+/// Reads `junit=report.xml`.
+pub(super) fn report_to(words: &str) -> Result<ReportTo, String> {
+    const FORMATS: &str = "text, json, sarif and junit";
+    let Some((format, path)) = words.split_once('=') else {
+        return Err(format!("it takes a format and a file, such as junit=report.xml; the formats are {FORMATS}"));
+    };
+    let Ok(format) = Format::from_str(format, false) else {
+        return Err(format!("there is no such format; the formats are {FORMATS}"));
+    };
+    if path.is_empty() {
+        return Err("after the equals sign stands the file to write, such as junit=report.xml".to_string());
+    }
+    Ok(ReportTo { format, path: PathBuf::from(path) })
+}
+
+/// Why the reports that are asked for cannot all be written, where that is plain before anything is checked.
+pub(super) fn refused(reports: &[ReportTo], manuscripts: &[PathBuf]) -> Option<String> {
+    for (index, report) in reports.iter().enumerate() {
+        let twice = reports[..index].iter().any(|other| real(&other.path) == real(&report.path));
+        if twice {
+            return Some(format!("{} is named for two reports: each takes a file of its own", show(&report.path)));
+        }
+        let read = manuscripts.iter().any(|path| path.is_file() && is_same_file(path, &report.path).unwrap_or(false));
+        if read {
+            return Some(format!("{} is to be checked: no report is written over it", show(&report.path)));
+        }
+    }
+    None
+}
+
+/// The file that a path leads to, also where it is not there yet.
+fn real(path: &Path) -> PathBuf {
+    let whole = |path: &Path| fs::canonicalize(path).ok();
+    let in_folder = || Some(whole(folder_of(path))?.join(path.file_name()?));
+    whole(path).or_else(in_folder).unwrap_or_else(|| path.to_path_buf())
+}
+
+/// What the reports of a check are made with.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Formats {
+    /// The look of standard output.
+    look: Look,
+    junit: Junit,
+    accounting: Accounting,
+}
+
+impl Formats {
+    pub(super) fn new(args: &CheckArgs) -> Formats {
+        let each_number = args.format == Format::Junit || args.report.iter().any(|to| to.format == Format::Junit);
+        let accounting = match (each_number, args.account) {
+            (true, unchecked) => Accounting::Each { unchecked },
+            (false, true) => Accounting::On,
+            (false, false) => Accounting::Off,
+        };
+        let junit = Junit { strict: args.strict, account: args.account };
+        Formats { look: args.look.look(), junit, accounting }
+    }
+
+    /// What the check must keep for them.
+    pub(super) fn accounting(self) -> Accounting {
+        self.accounting
+    }
+
+    /// A report in a format.
+    pub(super) fn report(self, format: Format) -> Box<dyn Report> {
+        match format {
+            Format::Text => Box::new(Text { look: self.look }),
+            Format::Json => Box::new(Json),
+            Format::Sarif => Box::new(Sarif),
+            Format::Junit => Box::new(self.junit),
+        }
+    }
+
+    /// Writes each report to its file, and says so. Whether all were written; where one cannot be, the others are.
+    pub(super) fn write_files(self, reports: &[ReportTo], run: &Run) -> bool {
+        // A file has no colours, and no terminal's width.
+        let look = Look { ascii: self.look.ascii, ..Look::default() };
+        let in_files = Formats { look, ..self };
+        let mut all = true;
+        for ReportTo { format, path } in reports {
+            let mut bytes = Vec::new();
+            match in_files.report(*format).write(run, &mut bytes) {
+                Ok(()) => all &= write_file(path, &bytes),
+                Err(error) => {
+                    complain(&format!("{} cannot be written: {error}", show(path)));
+                    all = false;
+                }
+            }
+        }
+        all
+    }
+}

@@ -1,0 +1,157 @@
+//! The cases of a manuscript: one a stated number, and one for each finding that has no number's case to stand in.
+
+use super::Junit;
+use super::numbers::ByPlace;
+use super::words::{fit_line, not_checked, problem_text, said};
+use crate::account::{Number, Standing};
+use crate::finding::Level;
+use crate::gather::Problem;
+use crate::report::told::{Names, Told, told};
+use crate::run::Checked;
+
+/// A manuscript.
+#[derive(Debug)]
+pub(super) struct Suite {
+    /// Its path.
+    pub(super) file: String,
+    /// The path without the ending, at whose dots readers would break it.
+    pub(super) class: String,
+    pub(super) cases: Vec<Case>,
+}
+
+/// A stated number, or a finding.
+#[derive(Debug)]
+pub(super) struct Case {
+    pub(super) name: String,
+    pub(super) line: Option<usize>,
+    pub(super) ending: Ending,
+    /// What was found that is no failure.
+    pub(super) told: String,
+}
+
+/// What came of a case. Readers keep one outcome a case, so none has two.
+#[derive(Debug, PartialEq, Eq)]
+pub(super) enum Ending {
+    Passed,
+    Skipped { message: String },
+    Failed { kind: String, message: String, text: String },
+    Unread { message: String, text: String },
+}
+
+/// How many cases of each kind there are.
+#[derive(Clone, Copy, Debug, Default)]
+pub(super) struct Totals {
+    pub(super) tests: usize,
+    pub(super) failures: usize,
+    pub(super) errors: usize,
+    pub(super) skipped: usize,
+}
+
+impl Totals {
+    pub(super) fn add(&mut self, other: Totals) {
+        self.tests += other.tests;
+        self.failures += other.failures;
+        self.errors += other.errors;
+        self.skipped += other.skipped;
+    }
+}
+
+impl Suite {
+    fn new(path: &std::path::Path, cases: Vec<Case>) -> Suite {
+        let file = fit_line(&path.to_string_lossy());
+        let class = file.strip_suffix(".pattern.yaml").unwrap_or(&file).to_string();
+        Suite { file, class, cases }
+    }
+
+    pub(super) fn totals(&self) -> Totals {
+        let count = |wanted: fn(&Ending) -> bool| self.cases.iter().filter(|case| wanted(&case.ending)).count();
+        Totals {
+            tests: self.cases.len(),
+            failures: count(|ending| matches!(ending, Ending::Failed { .. })),
+            errors: count(|ending| matches!(ending, Ending::Unread { .. })),
+            skipped: count(|ending| matches!(ending, Ending::Skipped { .. })),
+        }
+    }
+}
+
+/// What could not be read: nothing of it was checked.
+pub(super) fn of_problem(problem: &Problem) -> Suite {
+    let ending = Ending::Unread { message: fit_line(&problem.why), text: problem_text(problem) };
+    let name = "it can be read".to_string();
+    Suite::new(&problem.path, vec![Case { name, line: None, ending, told: String::new() }])
+}
+
+/// A manuscript that was checked.
+pub(super) fn of_file(file: &Checked, how: Junit) -> Suite {
+    // Readers take two cases of one name for the same.
+    let mut names = Names::default();
+    let numbers = file.numbers.iter().map(|number| of_number(file, number, how, &mut names));
+    let mut cases: Vec<Case> = numbers.collect();
+    let by_place = ByPlace::new(&file.numbers);
+    for told in told(file) {
+        let number = by_place.of(told.finding);
+        let failed = fails(told, how);
+        match number.map(|number| &mut cases[number]) {
+            Some(case) if !failed => add(&mut case.told, &said(file, told)),
+            Some(case) if case.ending == Ending::Passed => case.ending = failure(file, told),
+            _ => {
+                let case = of_finding(file, told, number.map(|number| &file.numbers[number]), failed, &mut names);
+                cases.push(case);
+            }
+        }
+    }
+    Suite::new(&file.path, cases)
+}
+
+/// Whether it counts in the exit status.
+fn fails(told: Told<'_>, how: Junit) -> bool {
+    let level = told.finding.level;
+    told.because.is_none() && (level == Level::Error || how.strict && level == Level::Query)
+}
+
+fn of_number(file: &Checked, number: &Number, how: Junit, names: &mut Names) -> Case {
+    let ending = match number.standing {
+        Standing::NotChecked if how.account => {
+            let (message, text) = not_checked(file, number);
+            Ending::Failed { kind: "number-not-checked".to_string(), message, text }
+        }
+        Standing::NotChecked => Ending::Skipped { message: fit_line(&number.why) },
+        _ => Ending::Passed,
+    };
+    Case { name: names.unique(&number_name(number)), line: Some(number.place.line), ending, told: String::new() }
+}
+
+/// A finding at no stated number, or at one whose case has an outcome already.
+fn of_finding(file: &Checked, told: Told<'_>, number: Option<&Number>, failed: bool, names: &mut Names) -> Case {
+    let finding = told.finding;
+    let name = match (number, &finding.size) {
+        (Some(number), _) => format!("{}, {}", number_name(number), finding.rule),
+        (None, Some(size)) => format!("{}: {}", fit_line(size), finding.rule),
+        (None, None) => finding.rule.to_string(),
+    };
+    Case {
+        name: names.unique(&name),
+        line: Some(file.source.place(finding.at.at.start).line),
+        ending: if failed { failure(file, told) } else { Ending::Passed },
+        told: if failed { String::new() } else { said(file, told) },
+    }
+}
+
+/// `queen: binding strips`
+fn number_name(number: &Number) -> String {
+    let size = number.size.as_deref().unwrap_or("all sizes");
+    fit_line(&format!("{size}: {}", number.number))
+}
+
+fn failure(file: &Checked, told: Told<'_>) -> Ending {
+    let finding = told.finding;
+    let message = fit_line(&finding.message);
+    Ending::Failed { kind: finding.rule.to_string(), message, text: said(file, told) }
+}
+
+fn add(told: &mut String, more: &str) {
+    if !told.is_empty() {
+        told.push_str("\n\n");
+    }
+    told.push_str(more);
+}

@@ -1,0 +1,75 @@
+//! What stands in a case, in characters that XML allows.
+
+use std::iter::once;
+
+use crate::account::Number;
+use crate::finding::Finding;
+use crate::gather::Problem;
+use crate::report::told::Told;
+use crate::report::{tame, tame_line};
+use crate::run::Checked;
+
+/// Text of several lines as XML can hold it: control characters are replaced, and two marks that are no characters.
+fn fit(text: &str) -> String {
+    without_marks(&tame(text)).replace("\r\n", "\n")
+}
+
+/// The same on one line.
+pub(super) fn fit_line(text: &str) -> String {
+    without_marks(&tame_line(text))
+}
+
+fn without_marks(text: &str) -> String {
+    text.replace(['\u{fffe}', '\u{ffff}'], "\u{fffd}")
+}
+
+/// `patterns/x.pattern.yaml:40:21: error[spare-strip] (queen)`, and that it was accepted, where it was.
+fn head(file: &Checked, told: Told<'_>) -> String {
+    let Told { finding, because } = told;
+    let place = file.source.place(finding.at.at.start);
+    let size = finding.size.as_ref().map(|size| format!(" ({size})")).unwrap_or_default();
+    let accepted = because.map(|because| format!(", accepted: {because}")).unwrap_or_default();
+    let path = file.path.to_string_lossy();
+    let (line, column, level, rule) = (place.line, place.column, finding.level.word(), finding.rule);
+    fit_line(&format!("{path}:{line}:{column}: {level}[{rule}]{size}{accepted}"))
+}
+
+/// What is wrong, the working and what mends it, then the places.
+fn text(file: &Checked, finding: &Finding) -> String {
+    let mut text = tame_line(&finding.message);
+    if !finding.help.is_empty() {
+        text.push_str(&format!("\n{}", finding.help));
+    }
+    for (word, label) in once(("At", &finding.at)).chain(finding.related.iter().map(|label| ("See", label))) {
+        let place = file.source.place(label.at.start);
+        if !label.text.is_empty() {
+            text.push_str(&format!(
+                "\n{word} line {}, column {}: {}.",
+                place.line,
+                place.column,
+                tame_line(&label.text)
+            ));
+        }
+    }
+    text
+}
+
+/// A finding in full: its head, and below it all the rest, set in, so that nothing in it can be taken for another head.
+pub(super) fn said(file: &Checked, told: Told<'_>) -> String {
+    let rest = fit(&text(file, told.finding));
+    let rest: String = rest.lines().map(|line| format!("\n  {line}")).collect();
+    head(file, told) + &rest
+}
+
+/// What is said of a number that nothing checks, in short and with its place.
+pub(super) fn not_checked(file: &Checked, number: &Number) -> (String, String) {
+    let place = format!("{}:{}:{}", file.path.to_string_lossy(), number.place.line, number.place.column);
+    let size = number.size.as_ref().map(|size| format!(" ({size})")).unwrap_or_default();
+    let head = fit_line(&format!("{place}: not checked: {}{size}", number.number));
+    (fit_line(&number.why), format!("{head}\n  {}", fit_line(&number.why)))
+}
+
+/// What could not be read, and why.
+pub(super) fn problem_text(problem: &Problem) -> String {
+    fit_line(&format!("{}: {}", problem.path.to_string_lossy(), problem.why))
+}

@@ -1,0 +1,91 @@
+//! Findings, and numbers that nothing checks, as SARIF's results.
+
+use std::collections::BTreeMap;
+
+use super::location::{artifact, location, region};
+use super::log::{ArtifactChange, Content, Fix, Message, Properties, Replacement, ResultLog, Suppression};
+use super::rules::{NUMBER_NOT_CHECKED, index as index_of, level};
+use crate::account::Line;
+use crate::finding::Correction;
+use crate::report::told::{Names, Told, told};
+use crate::run::{Checked, Run};
+
+/// All results, file by file: the findings by place, then what nothing checks.
+pub(super) fn results(run: &Run) -> Vec<ResultLog<'_>> {
+    let mut results = Vec::new();
+    for (index, file) in run.files.iter().enumerate() {
+        let mut names = Names::default();
+        results.extend(told(file).into_iter().map(|told| finding(file, index, told, &mut names)));
+        results.extend(file.unaccounted.iter().map(|line| number(file, index, line, &mut names)));
+    }
+    results
+}
+
+fn finding<'a>(file: &'a Checked, index: usize, told: Told<'a>, names: &mut Names) -> ResultLog<'a> {
+    let Told { finding, because } = told;
+    let suppression =
+        because.map(|because| Suppression { kind: "inSource", status: "accepted", justification: because });
+    let related = finding.related.iter().map(|label| location(file, index, label.at, &label.text));
+    ResultLog {
+        rule_id: finding.rule,
+        rule_index: index_of(finding.rule),
+        level: level(finding.level),
+        message: message(&finding.message, &finding.help),
+        locations: [location(file, index, finding.at.at, &finding.at.text)],
+        related_locations: related.collect(),
+        partial_fingerprints: fingerprint(finding.rule, finding.size.as_deref(), names),
+        fixes: finding.correction.iter().map(|correction| fix(file, index, correction)).collect(),
+        suppressions: suppression.into_iter().collect(),
+        properties: Properties {
+            size: finding.size.as_deref(),
+            stated: finding.stated.as_deref(),
+            needed: finding.needed.as_deref(),
+        },
+    }
+}
+
+/// What is wrong, then the working and what mends it, as a second paragraph.
+fn message(message: &str, help: &str) -> Message {
+    if help.is_empty() { Message::new(message) } else { Message::new(&format!("{message}\n\n{help}")) }
+}
+
+fn number<'a>(file: &'a Checked, index: usize, line: &'a Line, names: &mut Names) -> ResultLog<'a> {
+    let size = line.size.as_ref().map(|size| format!(" ({size})")).unwrap_or_default();
+    let words = format!("not checked: {}{size}\n\n{}", line.number, line.working);
+    ResultLog {
+        rule_id: NUMBER_NOT_CHECKED,
+        rule_index: index_of(NUMBER_NOT_CHECKED),
+        // It is told only where it counts as an error in the exit status.
+        level: "error",
+        message: Message::new(&words),
+        locations: [location(file, index, line.at, "")],
+        related_locations: Vec::new(),
+        partial_fingerprints: fingerprint(NUMBER_NOT_CHECKED, line.size.as_deref(), names),
+        fixes: Vec::new(),
+        suppressions: Vec::new(),
+        properties: Properties { size: line.size.as_deref(), stated: Some(&line.stated), needed: None },
+    }
+}
+
+/// By rule, size and a running number: the same when lines above are added or taken away.
+fn fingerprint(rule: &str, size: Option<&str>, names: &mut Names) -> BTreeMap<&'static str, String> {
+    let name = size.map_or_else(|| rule.to_string(), |size| format!("{rule} {size}"));
+    let count = names.count(&name);
+    BTreeMap::from([("ruleAndSize/v1", format!("{name} {count}"))])
+}
+
+fn fix(file: &Checked, index: usize, correction: &Correction) -> Fix {
+    let replacement = Replacement {
+        deleted_region: region(&file.source, correction.at),
+        inserted_content: Content { text: correction.replacement.clone() },
+    };
+    let description = if correction.replacement.is_empty() {
+        "Take this out.".to_string()
+    } else {
+        format!("Put {} here.", correction.replacement)
+    };
+    Fix {
+        description: Message::new(&description),
+        artifact_changes: [ArtifactChange { artifact_location: artifact(file, index), replacements: [replacement] }],
+    }
+}
