@@ -24,8 +24,8 @@ pub(crate) fn signed_outcome(text: &str, signed: Option<&str>) -> Outcome {
     let record = |signed: &str| {
         let (source, settings) = (Source::from_text("test.pattern.yaml", signed), settings.keeping_what_is_asked());
         let outcome = check(&source, &settings);
-        let signer = Signer { by: "Ada Finch".to_string(), note: None };
-        Record::new(&source, &settings, &outcome, signer, Timestamp::UNIX_EPOCH)
+        let ada = Signer { by: "Ada Finch".to_string(), note: None };
+        Record::new(&source, &settings, &outcome, ada, Timestamp::UNIX_EPOCH)
     };
     let records: Vec<Record> = signed.into_iter().map(record).collect();
     let (source, mut outcome) = (Source::from_text("test.pattern.yaml", text), outcome(text));
