@@ -3,6 +3,7 @@
 mod check;
 mod output;
 mod rules;
+mod tables;
 mod watch;
 mod worksheet;
 
@@ -33,6 +34,8 @@ enum Word {
     Rules(RulesArgs),
     /// Show every number of a manuscript, stated beside computed
     Worksheet(WorksheetArgs),
+    /// Make the requirements tables of the printed pattern from a manuscript
+    Tables(TablesArgs),
 }
 
 #[derive(Debug, Args)]
@@ -82,6 +85,18 @@ struct WorksheetArgs {
 }
 
 #[derive(Debug, Args)]
+struct TablesArgs {
+    /// The manuscript; - reads standard input
+    path: PathBuf,
+    /// What to write the tables as
+    #[arg(long, value_enum, default_value_t = TableFormat::Markdown)]
+    format: TableFormat,
+    /// Write to this file instead of standard output
+    #[arg(long, value_name = "FILE")]
+    output: Option<PathBuf>,
+}
+
+#[derive(Debug, Args)]
 pub(crate) struct LookArgs {
     /// Whether to colour the report
     #[arg(long, value_enum, default_value_t = Colour::Auto)]
@@ -97,6 +112,16 @@ enum Format {
     Text,
     /// For programs
     Json,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+enum TableFormat {
+    /// Plain text with marks, which many editors and websites read
+    Markdown,
+    /// Comma-separated values, for spreadsheets and layout programs
+    Csv,
+    /// A web page
+    Html,
 }
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
@@ -119,6 +144,7 @@ impl CommandLine {
             Word::Watch(args) => watch::watch(&args),
             Word::Rules(args) => rules::rules(&args),
             Word::Worksheet(args) => worksheet::worksheet(&args),
+            Word::Tables(args) => tables::tables(&args),
         }
     }
 }

@@ -3,6 +3,7 @@
 mod glue;
 mod json;
 mod rule_pages;
+mod tables;
 mod tame;
 mod text;
 mod words;
@@ -14,6 +15,7 @@ use crate::run::Run;
 
 pub use json::Json;
 pub use rule_pages::{rule_list, rule_page};
+pub use tables::{tables_as_csv, tables_as_html, tables_as_markdown};
 pub use tame::{tame, tame_line};
 pub use text::{Look, Text};
 pub use words::summary;
