@@ -1,7 +1,10 @@
 //! The words of the command line.
 
 mod check;
+mod completions;
+mod manual;
 mod output;
+mod pre_commit;
 mod rules;
 mod tables;
 mod watch;
@@ -36,6 +39,12 @@ enum Word {
     Worksheet(WorksheetArgs),
     /// Make the requirements tables of the printed pattern from a manuscript
     Tables(TablesArgs),
+    /// Print a script that checks what is staged before git commits it
+    PreCommit,
+    /// Print a script that completes the words of sparestrip in a shell
+    Completions(CompletionsArgs),
+    /// Print the manual page
+    Manual,
 }
 
 #[derive(Debug, Args)]
@@ -97,6 +106,13 @@ struct TablesArgs {
 }
 
 #[derive(Debug, Args)]
+struct CompletionsArgs {
+    /// The shell
+    #[arg(value_enum)]
+    shell: clap_complete::Shell,
+}
+
+#[derive(Debug, Args)]
 pub(crate) struct LookArgs {
     /// Whether to colour the report
     #[arg(long, value_enum, default_value_t = Colour::Auto)]
@@ -145,6 +161,9 @@ impl CommandLine {
             Word::Rules(args) => rules::rules(&args),
             Word::Worksheet(args) => worksheet::worksheet(&args),
             Word::Tables(args) => tables::tables(&args),
+            Word::PreCommit => pre_commit::pre_commit(),
+            Word::Completions(args) => completions::completions(&args),
+            Word::Manual => manual::manual(),
         }
     }
 }
