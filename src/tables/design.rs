@@ -32,13 +32,14 @@ fn units(manuscript: &Manuscript, pen: &Pen<'_>) -> Table {
         lines: Vec::new(),
     };
     let mut items: Vec<Item> = manuscript.units.iter().map(item).collect();
-    if !manuscript.units_whole {
+    if !manuscript.units_whole && !items.is_empty() {
         items.push(unread(attributes.len()));
     }
     once("Units", "unit", attributes, items)
 }
 
-/// An item that could not be read.
+/// An item that could not be read. Where none could, the warning above the tables must do: nothing tells such a section
+/// from one that is not there.
 fn unread(attributes: usize) -> Item {
     Item { name: Cell::Unread.text().into(), attributes: vec![Cell::Unread; attributes], lines: Vec::new() }
 }
@@ -70,7 +71,7 @@ fn blocks(manuscript: &Manuscript, pen: &Pen<'_>) -> Table {
         lines: Vec::new(),
     });
     let mut items: Vec<Item> = blocks.collect();
-    if !manuscript.blocks_whole {
+    if !manuscript.blocks_whole && !items.is_empty() {
         items.push(unread(1));
     }
     once("Blocks", "block", vec!["finished"], items)
