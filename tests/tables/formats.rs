@@ -119,7 +119,9 @@ fn html_grid(table: ElementRef<'_>) -> Grid {
         let mut line = Vec::new();
         if reaching.iter().any(|(_, left)| *left > 0) {
             line.extend(reaching.iter().map(|(text, _)| text.clone()));
-            reaching.iter_mut().for_each(|(_, left)| *left -= 1);
+            for (_, left) in &mut reaching {
+                *left -= 1;
+            }
         } else {
             let reach = |cell: &&ElementRef<'_>| cell.value().attr("rowspan").is_some();
             let rows_of = |cell: &ElementRef<'_>| cell.value().attr("rowspan").unwrap().parse::<usize>().unwrap();

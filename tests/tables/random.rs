@@ -38,6 +38,9 @@ const NAMES: [&str; 24] = [
     "two  spaces",
 ];
 
+/// A word, and what makes up its value.
+type Entry = (&'static str, fn(&mut Maker) -> Value);
+
 /// Makes up manuscripts.
 struct Maker {
     rng: Rng,
@@ -101,10 +104,7 @@ impl Maker {
             format!("{number}{unit}")
         };
         let first = half(self);
-        match self.rng.one_in(3) {
-            true => format!("{first} ( {} )", half(self)).into(),
-            false => first.into(),
-        }
+        if self.rng.one_in(3) { format!("{first} ( {} )", half(self)).into() } else { first.into() }
     }
 
     fn count(&mut self) -> Value {
@@ -118,7 +118,7 @@ impl Maker {
     }
 
     /// Each of the words one time in two.
-    fn some(&mut self, words: &[(&str, fn(&mut Maker) -> Value)]) -> Vec<(String, Value)> {
+    fn some(&mut self, words: &[Entry]) -> Vec<(String, Value)> {
         let mut entries = Vec::new();
         for (word, make) in words {
             if self.rng.one_in(2) {
@@ -157,7 +157,7 @@ impl Maker {
 
     fn binding(&mut self) -> Value {
         let mut entries = vec![("strip_width".to_string(), self.length())];
-        let words: [(&str, fn(&mut Maker) -> Value); 5] = [
+        let words: [Entry; 5] = [
             ("seam", Maker::length),
             ("opening", Maker::length),
             ("tails", |maker| table([("start".into(), maker.length()), ("end".into(), maker.length())])),
@@ -184,19 +184,19 @@ impl Maker {
     fn layers(&mut self) -> [Value; 2] {
         let mut backing =
             self.some(&[("overhang", Maker::length), ("usable_width", Maker::length), ("seam", Maker::length)]);
-        let required = |maker: &mut Maker| match maker.rng.one_in(2) {
-            true => maker.amount(),
-            false => table([
+        let required = |maker: &mut Maker| {
+            if maker.rng.one_in(2) {
+                return maker.amount();
+            }
+            table([
                 ("fabric".to_string(), maker.amount()),
                 ("panels".to_string(), maker.count()),
                 ("panels_run".to_string(), maker.rng.pick(&["along", "across"]).into()),
-            ]),
+            ])
         };
         backing.push(("requires".into(), self.per_size(required)));
-        let batting = self.per_size(|maker| match maker.rng.one_in(3) {
-            true => "packaged queen".into(),
-            false => maker.dimensions(),
-        });
+        let batting =
+            self.per_size(|maker| if maker.rng.one_in(3) { "packaged queen".into() } else { maker.dimensions() });
         [table(backing), table([("requires".to_string(), batting)])]
     }
 

@@ -266,11 +266,9 @@ fn design(stated: &mut Stated, whole: &Value) {
         for (part, from) in named(&unit["cut"]) {
             stated.add(["Pieces of the units", &name, "part", ""], &part.into(), As::Text);
             let from = scalar(&from);
-            let shown =
-                with_fabric(whole, &from).unwrap_or_else(|| match from.starts_with(|c: char| c.is_ascii_digit()) {
-                    true => stated.shown(&from, As::Size),
-                    false => "?".to_string(),
-                });
+            let is_size = from.starts_with(|c: char| c.is_ascii_digit());
+            let otherwise = if is_size { stated.shown(&from, As::Size) } else { "?".to_string() };
+            let shown = with_fabric(whole, &from).unwrap_or(otherwise);
             stated.add(["Pieces of the units", &name, "cut from", ""], &shown.into(), As::Text);
         }
     }
