@@ -12,6 +12,7 @@ mod examples;
 mod manuscript_words;
 mod other_programs;
 mod printed;
+mod scripts;
 
 use std::path::{Path, PathBuf};
 use std::process::{Command, Output};

@@ -4,14 +4,19 @@ use serde_json::{Map, Value};
 
 use super::{fenced, paper, printed};
 
-#[test]
-fn every_command_is_named() {
-    let readme = paper("README.md");
+/// The commands that the program's help lists.
+fn commands() -> Vec<String> {
     let help = printed(&["--help"]);
     let list = help.split("Commands:").nth(1).and_then(|rest| rest.split("\n\n").next()).expect("a list of commands");
     let commands: Vec<&str> = list.lines().filter_map(|line| line.split_whitespace().next()).collect();
     assert!(commands.len() > 3, "{help}");
-    for command in commands.iter().filter(|command| **command != "help") {
+    commands.into_iter().filter(|command| *command != "help").map(str::to_string).collect()
+}
+
+#[test]
+fn every_command_is_named() {
+    let readme = paper("README.md");
+    for command in commands() {
         assert!(readme.contains(&format!("`sparestrip {command}`")), "README.md does not name {command}");
     }
 }
@@ -19,8 +24,8 @@ fn every_command_is_named() {
 #[test]
 fn every_option_is_named() {
     let readme = paper("README.md");
-    for command in ["check", "watch", "rules", "worksheet"] {
-        let help = printed(&[command, "--help"]);
+    for command in commands() {
+        let help = printed(&[&command, "--help"]);
         let options = help.split_whitespace().filter(|word| word.starts_with("--") && *word != "--help");
         for option in options {
             assert!(readme.contains(option), "README.md does not name {option}");

@@ -40,7 +40,7 @@ fn facts(text: &str) -> BTreeSet<Fact> {
 fn manuscripts(folder: &str) -> Vec<PathBuf> {
     let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join(folder);
     let mut files: Vec<PathBuf> = folder.read_dir().unwrap().map(|entry| entry.unwrap().path()).collect();
-    files.retain(|path| path.is_file());
+    files.retain(|path| path.to_string_lossy().ends_with(".pattern.yaml"));
     files.sort();
     files
 }

@@ -8,7 +8,7 @@ pub use csv::tables_as_csv;
 pub use html::tables_as_html;
 pub use markdown::tables_as_markdown;
 
-use super::tame::tame_line;
+use super::tame_line;
 use crate::tables::{Cell, Item, Line, Table};
 
 /// The heads of a table's columns.
