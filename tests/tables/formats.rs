@@ -78,7 +78,7 @@ pub(crate) fn prose_of_markdown(text: &str) -> Vec<String> {
 pub(crate) fn of_html(text: &str, sizes: &[String]) -> BTreeSet<Fact> {
     let page = Html::parse_document(text);
     // Names that look like elements or attributes make none.
-    let elements = "html head meta title body main h1 h2 p strong table caption thead tbody tr th td";
+    let elements = "html head meta title style body main h1 h2 p strong table caption thead tbody tr th td";
     for element in page.select(&selector("*")) {
         let name = element.value().name();
         assert!(
@@ -88,7 +88,7 @@ pub(crate) fn of_html(text: &str, sizes: &[String]) -> BTreeSet<Fact> {
         );
         for (attribute, _) in element.value().attrs() {
             assert!(
-                ["lang", "charset", "name", "content", "scope", "rowspan"].contains(&attribute),
+                ["lang", "charset", "name", "content", "scope", "rowspan", "class"].contains(&attribute),
                 "{attribute} in:
 {text}"
             );

@@ -1,4 +1,5 @@
-//! The tables as a page of HTML without styles, which take those of the place that they are put into.
+//! The tables as a page of HTML. What style it takes to read them stands in its head, so that the tables take the
+//! style of the place that they are put into.
 
 use minijinja::syntax::SyntaxConfig;
 use minijinja::value::Serde;
