@@ -49,7 +49,7 @@ pub struct Item {
     pub name: String,
     /// What is the same for all sizes, in the order of the table's attributes.
     pub attributes: Vec<Cell>,
-    /// The numbers that differ from size to size.
+    /// The numbers that differ from size to size; at least one line in a table that has sizes.
     pub lines: Vec<Line>,
 }
 

@@ -28,11 +28,16 @@ fn of_fabric(fabric: &Fabric, pen: &Pen<'_>) -> Table {
 }
 
 fn of_piece(cut: &Cut, pen: &Pen<'_>) -> Item {
-    let counts = |counts: &[_]| counts.iter().map(|count| pen.count(count)).collect();
+    let counts = |counts: &[_]| counts.iter().map(|count| pen.count(count)).collect::<Vec<Cell>>();
     let lines = [Line::stated("strips", counts(&cut.strips)), Line::stated("pieces", counts(&cut.pieces))];
+    let mut lines: Vec<Line> = lines.into_iter().flatten().collect();
+    if lines.is_empty() {
+        // Every item of a table has a line, so that its columns are the same.
+        lines.push(Line { what: "pieces", cells: counts(&cut.pieces) });
+    }
     Item {
         name: text(&cut.piece).text().to_string(),
         attributes: vec![pen.dimensions(&cut.size), pen.length(&cut.strip_width), pen.word(&cut.grain)],
-        lines: lines.into_iter().flatten().collect(),
+        lines,
     }
 }

@@ -1,7 +1,7 @@
 //! House rules and sign-offs: those that are staged govern, in their places.
 
 use super::repository::{Repository, faulty};
-use crate::support::{GOOD, write};
+use crate::support::{GOOD, run, write};
 
 /// The error of the faulty manuscript is none to a house that needs no spare strip.
 const LENIENT: &str = "values: { spare_strips: 0 }\n";
@@ -82,4 +82,24 @@ fn a_staged_record_of_sign_offs_has_the_manuscripts_beside_it_checked() {
     assert!(repository.passes().contains("1 manuscript: "));
     repository.stage("a/sign-offs.yaml", "");
     repository.is_stopped();
+}
+
+/// The sign-off that counts is the one that is staged with the manuscript.
+#[test]
+fn a_manuscript_must_be_committed_with_its_sign_off_where_the_settings_say_so() {
+    let Some(repository) = Repository::new() else { return };
+    if !run(repository.top(), &["check", "--help"]).out.contains("--signed") {
+        eprintln!("skipped: this program has no --signed yet");
+        return;
+    }
+    let sign = || run(repository.top(), &["sign", "a b/x.pattern.yaml", "--by", "Ada Finch"]).status;
+    repository.git(&["config", "sparestrip.options", "--signed"]);
+    repository.stage("a b/x.pattern.yaml", GOOD);
+    assert!(repository.is_stopped().contains("not-signed"));
+    assert_eq!(sign(), Some(0));
+    repository.is_stopped();
+    repository.git(&["add", "a b/sign-offs.yaml"]);
+    repository.passes();
+    repository.stage("a b/x.pattern.yaml", GOOD.replace("strips: 12", "strips: 13"));
+    assert!(repository.is_stopped().contains("changed-since-signed"));
 }

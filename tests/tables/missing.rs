@@ -148,3 +148,28 @@ fn house_rules_do_not_hide_what_is_missing() {
     assert_eq!(ran.status, Some(1));
     assert!(ran.err.contains("x.pattern.yaml:8:47: ") && ran.out.contains("Not complete"), "{ran:?}");
 }
+
+/// However little of a manuscript is there, the three formats hold the same, and a hole in it is told.
+#[test]
+fn a_manuscript_torn_off_anywhere() {
+    let files = super::manuscripts("example-patterns");
+    for file in files {
+        let text = super::text_of(&file);
+        for end in (0..text.len()).step_by(97).filter(|end| text.is_char_boundary(*end)) {
+            super::formats_agree(&text[..end]);
+        }
+    }
+}
+
+/// The same with a stretch taken out of its middle.
+#[test]
+fn a_manuscript_with_a_stretch_taken_out() {
+    for file in super::manuscripts("example-patterns") {
+        let text = super::text_of(&file);
+        let whole = |place: &usize| text.is_char_boundary(*place);
+        for start in (0..text.len() - 40).step_by(83).filter(whole) {
+            let end = (start + 13..start + 40).find(|end| whole(end)).unwrap();
+            super::formats_agree(&format!("{}{}", &text[..start], &text[end..]));
+        }
+    }
+}
