@@ -15,7 +15,7 @@ const STATUSES: [(&str, &str); 3] = [
     ("0", "Nothing at error level."),
     (
         "1",
-        "At least one error. With --strict a query counts as an error, and with --account a number that nothing checks.",
+        "At least one error. With --strict a query counts as an error, and with --account a number that nothing checks; with --signed so does a manuscript that is not signed off as it is.",
     ),
     ("2", "Something could not be read or done: a file that cannot be opened, or no manuscript found."),
 ];
@@ -87,6 +87,9 @@ fn section_of(word: &Command) -> io::Result<String> {
     man.render_synopsis_section(&mut parts)?;
     man.render_description_section(&mut parts)?;
     man.render_options_section(&mut parts)?;
+    if word.get_after_help().is_some() {
+        man.render_extra_section(&mut parts)?;
+    }
     let mut roff = Roff::new();
     roff.control("SS", [format!("sparestrip {}", word.get_name()).as_str()]);
     let mut text = roff.to_roff();
@@ -95,7 +98,8 @@ fn section_of(word: &Command) -> io::Result<String> {
         &String::from_utf8_lossy(&parts)
             .replace(".SH SYNOPSIS\n", "")
             .replace(".SH DESCRIPTION\n", ".PP\n")
-            .replace(".SH OPTIONS\n", ""),
+            .replace(".SH OPTIONS\n", "")
+            .replace(".SH EXTRA\n", ".PP\n"),
     );
     Ok(text)
 }

@@ -38,12 +38,19 @@ enum Word {
     /// Show every number of a manuscript, stated beside computed
     Worksheet(WorksheetArgs),
     /// Make the requirements tables of the printed pattern from a manuscript
+    #[command(after_help = "What is stated is printed, and nothing that is worked out: check first.\n\n\
+                      Exit status: 0 nothing at error level, 1 at least one error or something that could not be read, \
+                      2 nothing could be printed or written.")]
     Tables(TablesArgs),
     /// Print a script that checks what is staged before git commits it
+    #[command(
+        after_help = "Put it in its place with: sparestrip pre-commit > .git/hooks/pre-commit && chmod +x .git/hooks/pre-commit"
+    )]
     PreCommit,
     /// Print a script that completes the words of sparestrip in a shell
     Completions(CompletionsArgs),
     /// Print the manual page
+    #[command(after_help = "To read it at once: sparestrip manual | man -l -")]
     Manual,
 }
 

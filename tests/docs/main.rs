@@ -12,6 +12,7 @@ mod examples;
 mod manuscript_words;
 mod other_programs;
 mod printed;
+#[cfg(unix)]
 mod scripts;
 
 use std::path::{Path, PathBuf};
