@@ -15,7 +15,8 @@ const STATUSES: [(&str, &str); 3] = [
     ("0", "Nothing at error level."),
     (
         "1",
-        "At least one error. With --strict a query counts as an error, and with --account a number that nothing checks; with --signed so does a manuscript that is not signed off as it is.",
+        "At least one error. A query counts as one with --strict, a number that nothing checks with --account, and a \
+         manuscript that is not signed off as it is with --signed.",
     ),
     ("2", "Something could not be read or done: a file that cannot be opened, or no manuscript found."),
 ];

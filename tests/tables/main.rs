@@ -15,6 +15,7 @@ mod random;
 #[path = "../independent/rng.rs"]
 mod rng;
 mod stated;
+mod stated_design;
 
 use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};

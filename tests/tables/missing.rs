@@ -155,7 +155,7 @@ fn a_manuscript_torn_off_anywhere() {
     let files = super::manuscripts("example-patterns");
     for file in files {
         let text = super::text_of(&file);
-        for end in (0..text.len()).step_by(97).filter(|end| text.is_char_boundary(*end)) {
+        for end in (0..text.len()).step_by(211).filter(|end| text.is_char_boundary(*end)) {
             super::formats_agree(&text[..end]);
         }
     }
@@ -167,7 +167,7 @@ fn a_manuscript_with_a_stretch_taken_out() {
     for file in super::manuscripts("example-patterns") {
         let text = super::text_of(&file);
         let whole = |place: &usize| text.is_char_boundary(*place);
-        for start in (0..text.len() - 40).step_by(83).filter(whole) {
+        for start in (0..text.len() - 40).step_by(173).filter(whole) {
             let end = (start + 13..start + 40).find(|end| whole(end)).unwrap();
             super::formats_agree(&format!("{}{}", &text[..start], &text[end..]));
         }

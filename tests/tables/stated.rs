@@ -16,12 +16,12 @@ pub(crate) fn sizes(text: &str) -> Vec<String> {
 }
 
 /// The entries of a table with their words.
-fn named(value: &Value) -> Vec<(String, Value)> {
+pub(crate) fn named(value: &Value) -> Vec<(String, Value)> {
     let none = Mapping::new();
     value.as_mapping().unwrap_or(&none).iter().map(|(key, value)| (scalar(key), value.clone())).collect()
 }
 
-fn scalar(value: &Value) -> String {
+pub(crate) fn scalar(value: &Value) -> String {
     match value {
         Value::String(text) => text.clone(),
         Value::Number(number) => number.to_string(),
@@ -36,7 +36,7 @@ pub(crate) fn plain(text: &str) -> String {
 
 /// What a number is.
 #[derive(Clone, Copy, PartialEq)]
-enum As {
+pub(crate) enum As {
     Count,
     Length,
     Amount,
@@ -45,13 +45,13 @@ enum As {
     Text,
 }
 
-struct Stated {
+pub(crate) struct Stated {
     unit: &'static str,
     facts: BTreeSet<Fact>,
 }
 
 impl Stated {
-    fn add(&mut self, place: [&str; 4], value: &Value, kind: As) {
+    pub(crate) fn add(&mut self, place: [&str; 4], value: &Value, kind: As) {
         if value.is_null() {
             return;
         }
@@ -60,7 +60,7 @@ impl Stated {
         self.facts.insert([table, row, number, size, shown]);
     }
 
-    fn shown(&self, text: &str, kind: As) -> String {
+    pub(crate) fn shown(&self, text: &str, kind: As) -> String {
         match kind {
             As::Count | As::Text => text.to_string(),
             As::Word => text.replace('_', " "),
@@ -81,14 +81,14 @@ impl Stated {
         if text.contains(marks) { text.to_string() } else { format!("{text} {}", self.unit) }
     }
 
-    fn per_size(&mut self, place: [&str; 3], value: &Value, kind: As) {
+    pub(crate) fn per_size(&mut self, place: [&str; 3], value: &Value, kind: As) {
         for (size, value) in named(value) {
             let [table, row, number] = place;
             self.add([table, row, number, &size], &value, kind);
         }
     }
 
-    fn words(&mut self, table: &str, row: &str, from: &Value, words: &[(&str, &str, As)]) {
+    pub(crate) fn words(&mut self, table: &str, row: &str, from: &Value, words: &[(&str, &str, As)]) {
         for (word, number, kind) in words {
             self.add([table, row, number, ""], &from[*word], *kind);
         }
@@ -125,7 +125,7 @@ pub(crate) fn facts(text: &str) -> BTreeSet<Fact> {
     }
     binding(&mut stated, &whole["binding"]);
     layers(&mut stated, &whole);
-    design(&mut stated, &whole);
+    super::stated_design::design(&mut stated, &whole);
     stated.facts
 }
 
@@ -249,69 +249,4 @@ fn layers(stated: &mut Stated, whole: &Value) {
         stated.add(["Backing", "panels run", "", &size], &run.into(), As::Text);
     }
     stated.per_size(["What to buy", "batting", ""], &batting["requires"], As::Length);
-}
-
-fn design(stated: &mut Stated, whole: &Value) {
-    for (name, unit) in named(&whole["units"]) {
-        let words = [
-            ("make", "made as", As::Word),
-            ("method", "method", As::Word),
-            ("finished", "finished", As::Size),
-            ("trim", "trimmed to", As::Size),
-            ("segment", "segments cut", As::Length),
-            ("yields", "one set gives", As::Count),
-            ("seam", "seam", As::Length),
-        ];
-        stated.words("Units", &name, &unit, &words);
-        for (part, from) in named(&unit["cut"]) {
-            stated.add(["Pieces of the units", &name, "part", ""], &part.into(), As::Text);
-            let from = scalar(&from);
-            let is_size = from.starts_with(|c: char| c.is_ascii_digit());
-            let otherwise = if is_size { stated.shown(&from, As::Size) } else { "?".to_string() };
-            let shown = with_fabric(whole, &from).unwrap_or(otherwise);
-            stated.add(["Pieces of the units", &name, "cut from", ""], &shown.into(), As::Text);
-        }
-    }
-    for (name, block) in named(&whole["blocks"]) {
-        stated.words("Blocks", &name, &block, &[("finished", "finished", As::Size)]);
-    }
-    for (size, layout) in named(&whole["layout"]) {
-        laid_out(stated, &size, &layout);
-    }
-}
-
-/// A piece with the fabric that has it. In the examples no two fabrics have a piece of one name.
-fn with_fabric(whole: &Value, piece: &str) -> Option<String> {
-    let has =
-        |fabric: &Value| fabric["cut"].as_sequence().into_iter().flatten().any(|cut| scalar(&cut["piece"]) == piece);
-    let fabric = named(&whole["fabrics"]).into_iter().find(|(_, fabric)| has(fabric));
-    fabric.map(|(name, _)| format!("{piece}, of {name}"))
-}
-
-fn laid_out(stated: &mut Stated, size: &str, layout: &Value) {
-    let words = [
-        ("set", "setting", As::Word),
-        ("across", "blocks across", As::Count),
-        ("down", "blocks down", As::Count),
-        ("sashing", "sashing, finished width", As::Length),
-        ("sashing_round", "sashing round the blocks", As::Word),
-        ("cornerstones", "cornerstones", As::Word),
-    ];
-    for (word, row, kind) in words {
-        stated.add(["Layout", row, "", size], &layout[word], kind);
-    }
-    match &layout["blocks"] {
-        Value::Mapping(_) => {
-            for (block, count) in named(&layout["blocks"]) {
-                stated.add(["Layout", &format!("blocks of {block}"), "", size], &count, As::Count);
-            }
-        }
-        one => stated.add(["Layout", "blocks", "", size], one, As::Text),
-    }
-    for (index, border) in layout["borders"].as_sequence().into_iter().flatten().enumerate() {
-        let row = |what: &str| format!("border {}, {what}", index + 1);
-        stated.add(["Layout", &row("finished width"), "", size], &border["width"], As::Length);
-        stated.add(["Layout", &row("corners"), "", size], &border["corners"], As::Word);
-        stated.add(["Layout", &row("cut longer by"), "", size], &border["ease"], As::Length);
-    }
 }
