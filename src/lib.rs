@@ -18,6 +18,7 @@ pub mod rule_book;
 pub mod rules;
 pub mod run;
 pub mod sign_off;
+pub mod tables;
 mod tame;
 pub mod trade;
 pub mod watch;

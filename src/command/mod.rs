@@ -1,10 +1,14 @@
 //! The words of the command line.
 
 mod check;
+mod completions;
 mod formats;
+mod manual;
 mod output;
+mod pre_commit;
 mod rules;
 mod sign;
+mod tables;
 mod watch;
 mod worksheet;
 
@@ -40,6 +44,21 @@ enum Word {
     Worksheet(WorksheetArgs),
     /// Sign a manuscript off: record its numbers in sign-offs.yaml beside it
     Sign(SignArgs),
+    /// Make the requirements tables of the printed pattern from a manuscript
+    #[command(after_help = "What is stated is printed, and nothing that is worked out: check first.\n\n\
+                      Exit status: 0 nothing at error level, 1 at least one error or something that could not be read, \
+                      2 nothing could be printed or written.")]
+    Tables(TablesArgs),
+    /// Print a script that checks what is staged before git commits it
+    #[command(
+        after_help = "Put it in its place with: sparestrip pre-commit > .git/hooks/pre-commit && chmod +x .git/hooks/pre-commit"
+    )]
+    PreCommit,
+    /// Print a script that completes the words of sparestrip in a shell
+    Completions(CompletionsArgs),
+    /// Print the manual page
+    #[command(after_help = "To read it at once: sparestrip manual | man -l -")]
+    Manual,
 }
 
 #[derive(Debug, Args)]
@@ -127,6 +146,25 @@ struct WorksheetArgs {
 }
 
 #[derive(Debug, Args)]
+struct TablesArgs {
+    /// The manuscript; - reads standard input
+    path: PathBuf,
+    /// What to write the tables as
+    #[arg(long, value_enum, default_value_t = TableFormat::Markdown)]
+    format: TableFormat,
+    /// Write to this file instead of standard output
+    #[arg(long, value_name = "FILE")]
+    output: Option<PathBuf>,
+}
+
+#[derive(Debug, Args)]
+struct CompletionsArgs {
+    /// The shell
+    #[arg(value_enum)]
+    shell: clap_complete::Shell,
+}
+
+#[derive(Debug, Args)]
 pub(crate) struct LookArgs {
     /// Whether to colour the report
     #[arg(long, value_enum, default_value_t = Colour::Auto)]
@@ -134,6 +172,16 @@ pub(crate) struct LookArgs {
     /// Draw with ASCII characters only
     #[arg(long)]
     ascii: bool,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+enum TableFormat {
+    /// Plain text with marks, which many editors and websites read
+    Markdown,
+    /// Comma-separated values, for spreadsheets and layout programs
+    Csv,
+    /// A web page
+    Html,
 }
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
@@ -157,6 +205,10 @@ impl CommandLine {
             Word::Rules(args) => rules::rules(&args),
             Word::Worksheet(args) => worksheet::worksheet(&args),
             Word::Sign(args) => sign::sign(args),
+            Word::Tables(args) => tables::tables(&args),
+            Word::PreCommit => pre_commit::pre_commit(),
+            Word::Completions(args) => completions::completions(&args),
+            Word::Manual => manual::manual(),
         }
     }
 }

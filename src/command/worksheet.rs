@@ -27,7 +27,8 @@ pub(super) fn worksheet(args: &WorksheetArgs) -> ExitCode {
     }
 }
 
-fn source(path: &Path) -> Result<Source, Problem> {
+/// The manuscript at a path, or on standard input.
+pub(super) fn source(path: &Path) -> Result<Source, Problem> {
     if path == Path::new("-") {
         return standard_input();
     }

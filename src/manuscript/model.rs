@@ -14,6 +14,8 @@ pub struct Manuscript {
     pub edition: Field<String>,
     /// What a bare number means.
     pub measure: Measure,
+    /// Whether the measure was read; otherwise it is a guess.
+    pub measure_read: bool,
     /// What the printed pattern tells its reader.
     pub assumes: Assumes,
     /// The sizes the pattern is published in.
@@ -139,8 +141,10 @@ pub struct Binding {
 pub enum PerSize<T> {
     /// It was read.
     Stated(T),
-    /// Nothing is stated for this size, or it could not be read; either was reported.
+    /// Nothing is stated for this size.
     Nothing,
+    /// Something is stated and could not be read, which was reported.
+    Unread,
 }
 
 impl<T> PerSize<T> {
@@ -148,7 +152,7 @@ impl<T> PerSize<T> {
     pub const fn stated(&self) -> Option<&T> {
         match self {
             PerSize::Stated(value) => Some(value),
-            PerSize::Nothing => None,
+            PerSize::Nothing | PerSize::Unread => None,
         }
     }
 }

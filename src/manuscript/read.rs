@@ -101,6 +101,7 @@ fn read_file(reader: &mut Reader, mut table: Table<'_, '_>, whole: bool, manuscr
         Some(MeasureWord::Cm) => Measure::Cm,
         Some(MeasureWord::Inch) | None => Measure::Inch,
     };
+    manuscript.measure_read = measure.stated().is_some();
     reader.measure = manuscript.measure;
     if let Some(entry) = table.entry("assumes") {
         manuscript.assumes = read_assumes(reader, entry);

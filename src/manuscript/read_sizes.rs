@@ -135,18 +135,29 @@ fn read_named<'s, T>(
     read: &mut impl FnMut(&mut Reader, &Entry<'_>) -> Option<T>,
 ) -> (Vec<PerSize<T>>, Vec<&'s Size>) {
     let Some(table) = Table::new(reader, place, entry.key_at, &entry.value, example) else {
-        return (sizes.list.iter().map(|_| PerSize::Nothing).collect(), Vec::new());
+        return (sizes.list.iter().map(|_| PerSize::Unread).collect(), Vec::new());
     };
     let (mut stated, mut named) = (Vec::new(), Vec::new());
     for size in &sizes.list {
         let entry = table.entries().iter().find(|entry| entry.key == size.name);
         named.push(entry.is_some());
-        stated.push(entry.and_then(|entry| read(reader, entry)).map_or(PerSize::Nothing, PerSize::Stated));
+        stated.push(match entry {
+            Some(entry) => read(reader, entry).map_or(PerSize::Unread, PerSize::Stated),
+            None if table.is_torn() => PerSize::Unread,
+            None => PerSize::Nothing,
+        });
     }
     if !sizes.whole {
         return (stated, Vec::new());
     }
+    let before = named.clone();
     report_unknown_sizes(reader, sizes, table.entries(), &mut named);
+    // A size whose name was probably misspelt is stated, though not read.
+    for ((stated, named), before) in stated.iter_mut().zip(&named).zip(before) {
+        if *named && !before {
+            *stated = PerSize::Unread;
+        }
+    }
     let unnamed = sizes.list.iter().zip(&named).filter(|(_, named)| !**named && !table.is_torn());
     (stated, unnamed.map(|(size, _)| size).collect())
 }

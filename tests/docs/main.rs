@@ -12,6 +12,8 @@ mod examples;
 mod manuscript_words;
 mod other_programs;
 mod printed;
+#[cfg(unix)]
+mod scripts;
 
 use std::path::{Path, PathBuf};
 use std::process::{Command, Output};

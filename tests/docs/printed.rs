@@ -11,13 +11,14 @@ use super::{paper, printed, project, sparestrip};
 const SHOWN: [&str; 5] = ["unknown-word", "binding-short", "no-squaring-room", "backing-short", "pieces-short"];
 
 /// The blocks by name, and what each should hold.
-fn blocks() -> [(&'static str, String); 4] {
+fn blocks() -> [(&'static str, String); 5] {
     let worksheet = ["worksheet", "example-patterns/gull-mat.pattern.yaml", "--color", "never"];
     [
         ("report", report()),
         ("rules", printed(&["rules", "--color", "never"])),
         ("values", values()),
         ("worksheet", printed(&worksheet)),
+        ("tables", printed(&["tables", "example-patterns/gull-mat.pattern.yaml"])),
     ]
 }
 

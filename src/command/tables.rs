@@ -1,0 +1,75 @@
+//! `sparestrip tables`
+
+use std::path::Path;
+use std::process::ExitCode;
+
+use sparestrip::check::{Tally, check};
+use sparestrip::gather::folder_of;
+use sparestrip::quantity::Count;
+use sparestrip::report::{tables_as_csv, tables_as_html, tables_as_markdown, tame_line};
+use sparestrip::run::settings_for;
+use sparestrip::tables::{Tables, tables as tables_of};
+
+use super::output::{complain, print, show, tell, write_file};
+use super::worksheet::source;
+use super::{COULD_NOT, TableFormat, TablesArgs};
+
+/// How many places that could not be read are told one by one.
+const MOST_TOLD: usize = 20;
+
+pub(super) fn tables(args: &TablesArgs) -> ExitCode {
+    let source = match source(&args.path) {
+        Ok(source) => source,
+        Err(problem) => {
+            tell(&problem);
+            return ExitCode::from(COULD_NOT);
+        }
+    };
+    let tables = tables_of(&source);
+    let name = show(&source.path);
+    tell_missing(&tables, &name);
+    if tables.tables.is_empty() {
+        complain(&format!("{name} states nothing that tables could be made of"));
+        return ExitCode::from(COULD_NOT);
+    }
+    let folder = if args.path == Path::new("-") { Path::new(".") } else { folder_of(&args.path) };
+    let errors = Tally::of(&check(&source, &settings_for(folder))).errors;
+    if errors > 0 {
+        let (errors, them) = (Count(errors as u64).of("error"), if errors == 1 { "it" } else { "them" });
+        complain(&format!(
+            "{name} has {errors}; the tables show the numbers as they are stated. `sparestrip check` shows {them}"
+        ));
+    }
+    // The same as `check` says: a script that publishes must not go on with a pattern that has an error.
+    let status = if errors > 0 || !tables.missing.is_empty() { ExitCode::from(1) } else { ExitCode::SUCCESS };
+    put(args, &tables, status)
+}
+
+/// Says what is not in the tables.
+fn tell_missing(tables: &Tables, name: &str) {
+    let Some(warning) = tables.warning() else { return };
+    complain(&warning);
+    for missing in tables.missing.iter().take(MOST_TOLD) {
+        complain(&format!("{name}:{}:{}: {}", missing.place.line, missing.place.column, tame_line(&missing.why)));
+    }
+    match tables.missing.len().saturating_sub(MOST_TOLD) {
+        0 => {}
+        more => complain(&format!("and {more} more")),
+    }
+}
+
+/// Puts the tables where they were asked for.
+fn put(args: &TablesArgs, tables: &Tables, status: ExitCode) -> ExitCode {
+    let text = match args.format {
+        TableFormat::Markdown => tables_as_markdown(tables),
+        TableFormat::Csv => tables_as_csv(tables),
+        TableFormat::Html => tables_as_html(tables),
+    };
+    let Some(file) = &args.output else { return print(|out| out.write_all(text.as_bytes()), status) };
+    // A manuscript may have any name where it is given by it.
+    if same_file::is_same_file(file, &args.path).unwrap_or(false) {
+        complain(&format!("{} is the manuscript: nothing is written over it", show(file)));
+        return ExitCode::from(COULD_NOT);
+    }
+    if write_file(file, text.as_bytes()) { status } else { ExitCode::from(COULD_NOT) }
+}

@@ -1,0 +1,106 @@
+//! The tables as a page of HTML. What style it takes to read them stands in its head, so that the tables take the
+//! style of the place that they are put into.
+
+use minijinja::syntax::SyntaxConfig;
+use minijinja::value::Serde;
+use minijinja::{Environment, Error, UndefinedBehavior};
+use serde::Serialize;
+
+use super::super::tame_line;
+use super::{heads, rows, shown};
+use crate::tables::{Item, Line, Table, Tables};
+
+const NAME: &str = "page.html";
+const PAGE: &str = include_str!("page.html");
+
+#[derive(Serialize)]
+struct Page<'t> {
+    title: String,
+    warning: Option<String>,
+    tables: Vec<TableOnPage>,
+    cautions: &'t [&'static str],
+}
+
+#[derive(Serialize)]
+struct TableOnPage {
+    caption: String,
+    heads: Vec<String>,
+    words_on_lines: bool,
+    items: Vec<ItemOnPage>,
+}
+
+#[derive(Serialize)]
+struct ItemOnPage {
+    name: String,
+    attributes: Vec<String>,
+    rows: Vec<RowOnPage>,
+}
+
+#[derive(Serialize)]
+struct RowOnPage {
+    what: &'static str,
+    cells: Vec<String>,
+}
+
+/// The tables as a page of HTML.
+///
+/// # Panics
+/// Never for what a manuscript says: only where the template asks for what no page has, which tests find.
+pub fn tables_as_html(tables: &Tables) -> String {
+    let page = Page {
+        title: tame_line(&tables.title()),
+        warning: tables.warning(),
+        tables: tables.tables.iter().map(table_on_page).collect(),
+        cautions: &tables.cautions,
+    };
+    render(&page).expect("the template asks for what the page has")
+}
+
+fn render(page: &Page<'_>) -> Result<String, Error> {
+    let mut environment = Environment::new();
+    environment.set_undefined_behavior(UndefinedBehavior::Strict);
+    environment.set_formatter(|out, _, value| Ok(out.write_str(&escaped(&value.to_string()))?));
+    // A line with nothing but an instruction leaves no empty line in the page.
+    let syntax = SyntaxConfig::builder().trim_blocks(true).lstrip_blocks(true).keep_trailing_newline(true).build()?;
+    environment.set_syntax(syntax);
+    environment.add_template(NAME, PAGE)?;
+    environment.get_template(NAME)?.render(Serde(page))
+}
+
+/// Text as HTML. The engine's own escaping would put a code for each slash, and so for each fraction, which somebody
+/// who copies a table out of the page would have to read.
+fn escaped(text: &str) -> String {
+    let mut out = String::with_capacity(text.len());
+    for c in text.chars() {
+        match c {
+            '&' => out.push_str("&amp;"),
+            '<' => out.push_str("&lt;"),
+            '>' => out.push_str("&gt;"),
+            '"' => out.push_str("&quot;"),
+            '\'' => out.push_str("&#39;"),
+            c => out.push(c),
+        }
+    }
+    out
+}
+
+fn table_on_page(table: &Table) -> TableOnPage {
+    TableOnPage {
+        caption: tame_line(&table.caption),
+        heads: heads(table),
+        words_on_lines: table.has_words_on_lines(),
+        items: table.items.iter().map(item_on_page).collect(),
+    }
+}
+
+fn item_on_page(item: &Item) -> ItemOnPage {
+    let row = |line: Option<&Line>| RowOnPage {
+        what: line.map_or("", |line| line.what),
+        cells: line.map(|line| line.cells.iter().map(shown).collect()).unwrap_or_default(),
+    };
+    ItemOnPage {
+        name: tame_line(&item.name),
+        attributes: item.attributes.iter().map(shown).collect(),
+        rows: rows(item).into_iter().map(row).collect(),
+    }
+}

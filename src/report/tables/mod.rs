@@ -1,0 +1,32 @@
+//! The tables to publish, as Markdown, CSV or HTML. Each holds the same cells.
+
+mod csv;
+mod html;
+mod markdown;
+
+pub use csv::tables_as_csv;
+pub use html::tables_as_html;
+pub use markdown::tables_as_markdown;
+
+use super::tame_line;
+use crate::tables::{Cell, Item, Line, Table};
+
+/// The heads of a table's columns.
+fn heads(table: &Table) -> Vec<String> {
+    let mut heads = vec![table.items_are.to_string()];
+    heads.extend(table.attributes.iter().map(ToString::to_string));
+    if table.has_words_on_lines() {
+        heads.push("how many".into());
+    }
+    heads.extend(table.sizes.iter().map(|size| tame_line(size)));
+    heads
+}
+
+/// The rows of an item: its lines, or one row where it has none.
+fn rows(item: &Item) -> Vec<Option<&Line>> {
+    if item.lines.is_empty() { vec![None] } else { item.lines.iter().map(Some).collect() }
+}
+
+fn shown(cell: &Cell) -> String {
+    tame_line(cell.text())
+}

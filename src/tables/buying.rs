@@ -1,0 +1,86 @@
+//! What to buy: each fabric, the binding where it is a fabric by itself, backing and batting.
+
+use super::cell::{Cell, Item, Line, Table};
+use super::pen::{Pen, cell, on_one_line, text};
+use crate::manuscript::model::{BattingSize, Bought, Fabric, SoldAs, YesNo};
+use crate::manuscript::{Field, Manuscript, Spanned};
+
+pub(super) fn buying(manuscript: &Manuscript, pen: &Pen<'_>) -> Table {
+    let mut items: Vec<Item> = manuscript.fabrics.iter().map(|fabric| of_fabric(fabric, pen)).collect();
+    if let Some(binding) = &manuscript.binding {
+        let cells = pen.also_per_size(&binding.requires, |size| pen.amount(&size.fabric));
+        items.extend(by_itself("binding", Cell::Nothing, Cell::Nothing, cells));
+    }
+    if let Some(backing) = &manuscript.backing {
+        let cells = pen.per_size(&backing.requires, |size| pen.amount(&size.fabric));
+        items.extend(by_itself("backing", pen.length(&backing.usable_width), print(&backing.directional), cells));
+    }
+    if let Some(batting) = &manuscript.batting {
+        let cells = pen.per_size(&batting.requires, |size| batting_size(size, pen));
+        items.extend(by_itself("batting", Cell::Nothing, Cell::Nothing, cells));
+    }
+    Table {
+        caption: "What to buy".into(),
+        items_are: "to buy",
+        attributes: vec!["for", "sold as", "precut size", "usable width", "print"],
+        sizes: pen.sizes(),
+        items,
+    }
+}
+
+fn of_fabric(fabric: &Fabric, pen: &Pen<'_>) -> Item {
+    let bought = |bought: &Bought| {
+        Cell::Stated(match bought {
+            Bought::Amount(amount) => pen.amount_in_words(amount),
+            Bought::Count(count) => pen.count_in_words(count),
+        })
+    };
+    Item {
+        name: on_one_line(&fabric.name),
+        attributes: vec![
+            text(&fabric.role),
+            sold_as(&fabric.sold_as),
+            pen.length(&fabric.precut),
+            pen.length(&fabric.usable_width),
+            print(&fabric.directional),
+        ],
+        lines: vec![Line { what: "", cells: pen.per_size(&fabric.requires, bought) }],
+    }
+}
+
+/// What no fabric of the list is: its name says what it is for.
+fn by_itself(name: &str, usable_width: Cell, print: Cell, cells: Vec<Cell>) -> Option<Item> {
+    let stated = cells.iter().chain([&usable_width, &print]).any(|cell| !cell.is_nothing());
+    let attributes = vec![Cell::Nothing, Cell::Nothing, Cell::Nothing, usable_width, print];
+    stated.then(|| Item { name: name.into(), attributes, lines: vec![Line { what: "", cells }] })
+}
+
+fn sold_as(field: &Field<SoldAs>) -> Cell {
+    cell(field, |stated| {
+        let words = match stated.value {
+            SoldAs::Yardage => "from the bolt",
+            SoldAs::FatQuarters => "fat quarters",
+            SoldAs::FatEighths => "fat eighths",
+            SoldAs::Strips => "precut strips",
+            SoldAs::Squares => "precut squares",
+        };
+        words.into()
+    })
+}
+
+fn print(directional: &Field<YesNo>) -> Cell {
+    cell(directional, |stated| {
+        let words = match stated.value {
+            YesNo::Yes => "has a way up",
+            YesNo::No => "may be turned",
+        };
+        words.into()
+    })
+}
+
+fn batting_size(size: &Spanned<BattingSize>, pen: &Pen<'_>) -> Cell {
+    match size.value {
+        BattingSize::Measured(width, length) => Cell::Stated(pen.dimensions_in_words((width, length), size.at)),
+        BattingSize::Packaged(value) => pen.word(&Field::Stated(Spanned { value, at: size.at })),
+    }
+}

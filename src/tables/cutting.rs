@@ -1,0 +1,43 @@
+//! What is cut from each fabric.
+
+use super::cell::{Cell, Item, Line, Table};
+use super::pen::{Pen, on_one_line, text};
+use crate::manuscript::Manuscript;
+use crate::manuscript::model::{Cut, Fabric};
+
+/// A table for each fabric that has a cutting list.
+pub(super) fn cutting(manuscript: &Manuscript, pen: &Pen<'_>) -> Vec<Table> {
+    manuscript.fabrics.iter().map(|fabric| of_fabric(fabric, pen)).collect()
+}
+
+fn of_fabric(fabric: &Fabric, pen: &Pen<'_>) -> Table {
+    let sizes = pen.sizes();
+    let mut items: Vec<Item> = fabric.cut.iter().map(|cut| of_piece(cut, pen)).collect();
+    if !fabric.cut_whole {
+        let line = Line { what: "pieces", cells: sizes.iter().map(|_| Cell::Unread).collect() };
+        let name = Cell::Unread.text().to_string();
+        items.push(Item { name, attributes: vec![Cell::Unread, Cell::Nothing, Cell::Nothing], lines: vec![line] });
+    }
+    Table {
+        caption: format!("Cut from {}", on_one_line(&fabric.name)),
+        items_are: "piece",
+        attributes: vec!["cut size", "from strips as wide as", "grain"],
+        sizes,
+        items,
+    }
+}
+
+fn of_piece(cut: &Cut, pen: &Pen<'_>) -> Item {
+    let counts = |counts: &[_]| counts.iter().map(|count| pen.count(count)).collect::<Vec<Cell>>();
+    let lines = [Line::stated("strips", counts(&cut.strips)), Line::stated("pieces", counts(&cut.pieces))];
+    let mut lines: Vec<Line> = lines.into_iter().flatten().collect();
+    if lines.is_empty() {
+        // Every item of a table has a line, so that its columns are the same.
+        lines.push(Line { what: "pieces", cells: counts(&cut.pieces) });
+    }
+    Item {
+        name: text(&cut.piece).text().to_string(),
+        attributes: vec![pen.dimensions(&cut.size), pen.length(&cut.strip_width), pen.word(&cut.grain)],
+        lines,
+    }
+}

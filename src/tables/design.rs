@@ -1,0 +1,149 @@
+//! Units, blocks, and the layout of each size.
+
+use super::cell::{Cell, Item, Table};
+use super::pen::{Pen, cell, on_one_line};
+use crate::manuscript::design::{CutFrom, Unit};
+use crate::manuscript::model::{Blocks, Border, Layout, PerSize, SizeLayout};
+use crate::manuscript::{Field, Manuscript};
+
+pub(super) fn design(manuscript: &Manuscript, pen: &Pen<'_>) -> Vec<Table> {
+    let mut tables = vec![units(manuscript, pen), parts(manuscript, pen), blocks(manuscript, pen)];
+    tables.extend(manuscript.layout.as_ref().map(|layout| laid_out(manuscript, layout, pen)));
+    tables
+}
+
+fn once(caption: &str, items_are: &'static str, attributes: Vec<&'static str>, items: Vec<Item>) -> Table {
+    Table { caption: caption.into(), items_are, attributes, sizes: Vec::new(), items }
+}
+
+fn units(manuscript: &Manuscript, pen: &Pen<'_>) -> Table {
+    let attributes = vec!["made as", "method", "finished", "trimmed to", "segments cut", "one set gives", "seam"];
+    let item = |unit: &Unit| Item {
+        name: on_one_line(&unit.name),
+        attributes: vec![
+            pen.word(&unit.make),
+            pen.word(&unit.method),
+            pen.dimensions(&unit.finished),
+            pen.dimensions(&unit.trim),
+            pen.length(&unit.segment),
+            pen.count(&unit.yields),
+            pen.length(&unit.seam),
+        ],
+        lines: Vec::new(),
+    };
+    let mut items: Vec<Item> = manuscript.units.iter().map(item).collect();
+    if !manuscript.units_whole && !items.is_empty() {
+        items.push(unread(attributes.len()));
+    }
+    once("Units", "unit", attributes, items)
+}
+
+/// An item that could not be read. Where none could, the warning above the tables must do: nothing tells such a section
+/// from one that is not there.
+fn unread(attributes: usize) -> Item {
+    Item { name: Cell::Unread.text().into(), attributes: vec![Cell::Unread; attributes], lines: Vec::new() }
+}
+
+/// What the parts of the units are cut from.
+fn parts(manuscript: &Manuscript, pen: &Pen<'_>) -> Table {
+    let mut items = Vec::new();
+    for unit in &manuscript.units {
+        let name = on_one_line(&unit.name);
+        for part in &unit.cut {
+            let from = cell(&part.from, |stated| match stated.value {
+                CutFrom::Piece(piece) => pen.piece(piece),
+                CutFrom::Size(width, height) => pen.dimensions_in_words((width, height), stated.at),
+            });
+            let attributes = vec![Cell::Stated(on_one_line(&part.part)), from];
+            items.push(Item { name: name.clone(), attributes, lines: Vec::new() });
+        }
+        if !unit.cut_whole {
+            items.push(Item { name, attributes: vec![Cell::Unread, Cell::Unread], lines: Vec::new() });
+        }
+    }
+    once("Pieces of the units", "unit", vec!["part", "cut from"], items)
+}
+
+fn blocks(manuscript: &Manuscript, pen: &Pen<'_>) -> Table {
+    let blocks = manuscript.blocks.iter().map(|block| Item {
+        name: on_one_line(&block.name),
+        attributes: vec![pen.dimensions(&block.finished)],
+        lines: Vec::new(),
+    });
+    let mut items: Vec<Item> = blocks.collect();
+    if !manuscript.blocks_whole && !items.is_empty() {
+        items.push(unread(1));
+    }
+    once("Blocks", "block", vec!["finished"], items)
+}
+
+fn laid_out(manuscript: &Manuscript, layout: &Layout, pen: &Pen<'_>) -> Table {
+    let always =
+        |name: &str, show: &dyn Fn(&SizeLayout) -> Cell| Item::of_sizes(name, pen.per_size(&layout.sizes, show));
+    let row =
+        |name: &str, show: &dyn Fn(&SizeLayout) -> Cell| Item::of_sizes(name, pen.also_per_size(&layout.sizes, show));
+    let mut items = vec![
+        row("setting", &|size| pen.word(&size.set)),
+        always("blocks across", &|size| pen.count(&size.across)),
+        row("blocks down", &|size| pen.count(&size.down)),
+        row("blocks", &|size| of_one_kind(&size.blocks, manuscript)),
+    ];
+    for (place, block) in manuscript.blocks.iter().enumerate() {
+        let name = format!("blocks of {}", on_one_line(&block.name));
+        items.push(row(&name, &|size| so_many(&size.blocks, place, pen)));
+    }
+    items.extend([
+        row("sashing, finished width", &|size| pen.length(&size.sashing)),
+        row("sashing round the blocks", &|size| pen.word(&size.sashing_round)),
+        row("cornerstones", &|size| pen.word(&size.cornerstones)),
+    ]);
+    let stated = layout.sizes.iter().filter_map(PerSize::stated);
+    let most = stated.map(|size| size.borders.len() + usize::from(!size.borders_whole)).max().unwrap_or_default();
+    for place in 0..most {
+        let number = place + 1;
+        let of = |size: &SizeLayout, show: &dyn Fn(&Border) -> Cell| match size.borders.get(place) {
+            Some(border) => show(border),
+            None if size.borders_whole => Cell::Nothing,
+            None => Cell::Unread,
+        };
+        let width = format!("border {number}, finished width");
+        items.push(row(&width, &|size| of(size, &|border| pen.length(&border.width))));
+        items.push(row(&format!("border {number}, corners"), &|size| of(size, &|border| pen.word(&border.corners))));
+        let ease = format!("border {number}, cut longer by");
+        items.push(row(&ease, &|size| of(size, &|border| pen.length(&border.ease))));
+    }
+    Table {
+        caption: "Layout".into(),
+        items_are: "layout",
+        attributes: Vec::new(),
+        sizes: pen.sizes(),
+        items: items.into_iter().flatten().collect(),
+    }
+}
+
+/// The name of the one block that fills a layout.
+fn of_one_kind(blocks: &Field<Blocks>, manuscript: &Manuscript) -> Cell {
+    match blocks {
+        Field::Stated(stated) => match &stated.value {
+            Blocks::All(place) => match manuscript.blocks.get(*place) {
+                Some(block) => Cell::Stated(on_one_line(&block.name)),
+                None => Cell::Unread,
+            },
+            Blocks::Each(each) if each.iter().any(|(block, _)| block.is_unread()) => Cell::Unread,
+            Blocks::Each(_) => Cell::Nothing,
+        },
+        Field::Absent => Cell::Nothing,
+        Field::Unread => Cell::Unread,
+    }
+}
+
+/// How many of a block there are, where a layout has several.
+fn so_many(blocks: &Field<Blocks>, place: usize, pen: &Pen<'_>) -> Cell {
+    match blocks.stated().map(|stated| &stated.value) {
+        Some(Blocks::Each(each)) => {
+            let this = each.iter().find(|(block, _)| block.value() == Some(place));
+            this.map_or(Cell::Nothing, |(_, count)| pen.count(count))
+        }
+        Some(Blocks::All(_)) | None => Cell::Nothing,
+    }
+}

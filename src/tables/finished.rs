@@ -1,0 +1,44 @@
+//! The finished sizes.
+
+use super::cell::{Cell, Item, Table};
+use super::pen::{Pen, cell};
+use crate::manuscript::model::{Outline, Size};
+use crate::manuscript::{Manuscript, Spanned};
+use crate::quantity::Written;
+
+pub(super) fn finished(manuscript: &Manuscript, pen: &Pen<'_>) -> Table {
+    let each = |show: &dyn Fn(&Size) -> Cell| manuscript.sizes.iter().map(show).collect::<Vec<Cell>>();
+    let items = [
+        Item::of_sizes("width x length", each(&|size| pen.dimensions(&size.finished))),
+        Item::of_sizes("outline", each(&|size| cell(&size.outline, |stated| outline_in_words(stated, pen)))),
+        Item::of_sizes("for", each(&|size| pen.word(&size.bed))),
+        Item::of_sizes("hangs down", each(&|size| pen.length(&size.drop))),
+    ];
+    Table {
+        caption: "Finished sizes".into(),
+        items_are: "quilt",
+        attributes: Vec::new(),
+        sizes: pen.sizes(),
+        items: items.into_iter().flatten().collect(),
+    }
+}
+
+/// An outline in words, its numbers as they are written.
+fn outline_in_words(outline: &Spanned<Outline>, pen: &Pen<'_>) -> String {
+    let inside = pen.inside(outline.at);
+    let length = |word: &str, written: &Written| pen.length_of(inside.get(word), *written);
+    match &outline.value {
+        Outline::Circle => "circle".into(),
+        Outline::Regular { sides, side } => format!("{sides} sides, each {}", length("side", side)),
+        Outline::Clipped(clip) => format!("corners clipped by {}", length("clipped", clip)),
+        Outline::Scalloped { across, down, depth } => {
+            let (across, down) = (across.of("scallop"), down.of("scallop"));
+            format!("{across} across, {down} down, {} deep", length("depth", depth))
+        }
+        Outline::Points(points) => {
+            let written = inside.get("points").filter(|written| written.len() == points.len());
+            let point = |(index, point)| pen.dimensions_of(written.map(|written| &written[index]), point);
+            format!("corners at {}", points.iter().copied().enumerate().map(point).collect::<Vec<_>>().join(", "))
+        }
+    }
+}

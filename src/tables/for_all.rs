@@ -1,0 +1,78 @@
+//! What is the same for all sizes: what the pattern assumes, and how binding, backing and batting are made.
+
+use super::cell::{Cell, Item, Table};
+use super::pen::{Pen, cell, on_one_line};
+use crate::manuscript::Manuscript;
+use crate::manuscript::model::{Backing, Binding, Loft, LoftWord};
+use crate::manuscript::{Field, Spanned};
+
+pub(super) fn for_all_sizes(manuscript: &Manuscript, pen: &Pen<'_>) -> Table {
+    let assumes = &manuscript.assumes;
+    let mut rows = vec![
+        ("usable width of fabric", pen.length(&assumes.usable_width)),
+        ("piecing seam", pen.length(&assumes.seam)),
+        ("fabric is sold in steps of", pen.length(&assumes.sold_by)),
+    ];
+    if let Some(binding) = &manuscript.binding {
+        rows.extend(of_binding(binding, manuscript, pen));
+    }
+    if let Some(backing) = &manuscript.backing {
+        rows.extend(of_backing(backing, pen));
+    }
+    if let Some(batting) = &manuscript.batting {
+        rows.push(("batting: beyond the quilt at each side", pen.length(&batting.overhang)));
+    }
+    let stated = rows.into_iter().filter(|(_, cell)| !cell.is_nothing());
+    Table {
+        caption: "For all sizes".into(),
+        items_are: "what",
+        attributes: vec!["it is"],
+        sizes: Vec::new(),
+        items: stated
+            .map(|(name, cell)| Item { name: name.into(), attributes: vec![cell], lines: Vec::new() })
+            .collect(),
+    }
+}
+
+fn of_binding(binding: &Binding, manuscript: &Manuscript, pen: &Pen<'_>) -> Vec<(&'static str, Cell)> {
+    let from = cell(&binding.from, |from| {
+        manuscript.fabrics.get(from.value).map_or(String::new(), |fabric| on_one_line(&fabric.name))
+    });
+    vec![
+        ("binding: cut from", from),
+        ("binding: usable width of its fabric", pen.length(&binding.usable_width)),
+        ("binding: strip width", pen.length(&binding.strip_width)),
+        ("binding: strip length", pen.length(&binding.strip_length)),
+        ("binding: grain", pen.word(&binding.grain)),
+        ("binding: fold", pen.word(&binding.fold)),
+        ("binding: joins", pen.word(&binding.join)),
+        ("binding: seam", pen.length(&binding.seam)),
+        ("binding: sewn first to the", pen.word(&binding.sewn_first_to)),
+        ("binding: stitched down by", pen.word(&binding.finish)),
+        ("binding: tail at the start", pen.length(&binding.tails.start)),
+        ("binding: tail at the end", pen.length(&binding.tails.end)),
+        ("binding: opening", pen.length(&binding.opening)),
+        ("binding: longer than the edge by", pen.length(&binding.extra_length)),
+        ("binding: thickness of the edge", loft(&binding.loft, pen)),
+    ]
+}
+
+fn loft(field: &Field<Loft>, pen: &Pen<'_>) -> Cell {
+    match field {
+        Field::Stated(Spanned { value: Loft::Measured(written), at }) => {
+            pen.length(&Field::Stated(Spanned { value: *written, at: *at }))
+        }
+        Field::Stated(Spanned { value: Loft::Word(word), at }) => {
+            pen.word::<LoftWord>(&Field::Stated(Spanned { value: *word, at: *at }))
+        }
+        Field::Absent => Cell::Nothing,
+        Field::Unread => Cell::Unread,
+    }
+}
+
+fn of_backing(backing: &Backing, pen: &Pen<'_>) -> Vec<(&'static str, Cell)> {
+    vec![
+        ("backing: beyond the quilt at each side", pen.length(&backing.overhang)),
+        ("backing: seam between panels", pen.length(&backing.seam)),
+    ]
+}

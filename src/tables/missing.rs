@@ -1,0 +1,38 @@
+//! What could not be read, so that the tables lack it.
+
+use crate::check::check;
+use crate::manuscript::{Manuscript, Mistake, Place, Source, What};
+use crate::rule_book::Settings;
+
+/// Something that could not be read.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Missing {
+    /// Where it stands.
+    pub place: Place,
+    /// Why it could not be read.
+    pub why: String,
+}
+
+/// What could not be read of a manuscript, by place. What is stated of accepted findings is in no table.
+pub(super) fn missing(source: &Source, manuscript: &Manuscript) -> Vec<Missing> {
+    let in_acceptance = |mistake: &Mistake| {
+        manuscript
+            .accepted
+            .iter()
+            .any(|accepted| accepted.at.start <= mistake.at.start && mistake.at.end <= accepted.at.end)
+    };
+    let told = |mistake: &&Mistake| !matches!(mistake.what, What::SizeNotStated { .. }) && !in_acceptance(mistake);
+    let mistakes: Vec<&Mistake> = manuscript.mistakes.iter().filter(told).collect();
+    if mistakes.is_empty() {
+        return Vec::new();
+    }
+    // The words for a mistake are those of its finding, by the standard levels: house rules may have turned it off.
+    let outcome = check(source, &Settings::default());
+    let found: Vec<_> =
+        outcome.findings.iter().chain(outcome.accepted.iter().map(|accepted| &accepted.finding)).collect();
+    let words = |mistake: &Mistake| {
+        let finding = found.iter().find(|finding| finding.at.at == mistake.at);
+        finding.map_or_else(|| "It cannot be read.".to_string(), |finding| finding.message.clone())
+    };
+    mistakes.iter().map(|mistake| Missing { place: source.place(mistake.at.start), why: words(mistake) }).collect()
+}

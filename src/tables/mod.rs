@@ -1,0 +1,77 @@
+//! The requirements tables of the printed pattern, made from the manuscript, so that a number is typed once.
+//!
+//! Only what is stated stands in them, never what was computed: an editor looks at a finding first. The tables are
+//! plain data here; [`crate::report`] writes them as Markdown, CSV or HTML.
+
+mod buying;
+mod cautions;
+mod cell;
+mod cutting;
+mod design;
+mod edges;
+mod finished;
+mod for_all;
+mod missing;
+mod pen;
+
+use crate::manuscript::{Source, read};
+
+pub use cell::{Cell, Item, Line, Table};
+pub use missing::Missing;
+
+/// The tables of one pattern.
+#[derive(Clone, Debug)]
+pub struct Tables {
+    /// The pattern's name.
+    pub pattern: Cell,
+    /// Which edition it is.
+    pub edition: Cell,
+    /// The tables, in the order in which a pattern prints them.
+    pub tables: Vec<Table>,
+    /// What a reader of the pattern should be warned of.
+    pub cautions: Vec<&'static str>,
+    /// What stands in the manuscript and could not be read, so that it is not in the tables.
+    pub missing: Vec<Missing>,
+}
+
+impl Tables {
+    /// What is printed above the tables: the pattern's name and its edition.
+    pub fn title(&self) -> String {
+        match self.edition {
+            Cell::Nothing => self.pattern.text().to_string(),
+            _ => format!("{}, edition {}", self.pattern.text(), self.edition.text()),
+        }
+    }
+
+    /// What a reader of incomplete tables must know.
+    pub fn warning(&self) -> Option<String> {
+        let places = match self.missing.len() {
+            0 => return None,
+            1 => "one place in the manuscript".to_string(),
+            many => format!("{many} places in the manuscript"),
+        };
+        Some(format!("Not complete: {places} could not be read. A ? stands where something is missing."))
+    }
+}
+
+/// Makes the tables of a manuscript.
+pub fn tables(source: &Source) -> Tables {
+    let manuscript = read(source);
+    let pen = pen::Pen::new(source, &manuscript);
+    let mut tables = vec![
+        finished::finished(&manuscript, &pen),
+        buying::buying(&manuscript, &pen),
+        for_all::for_all_sizes(&manuscript, &pen),
+    ];
+    tables.extend(cutting::cutting(&manuscript, &pen));
+    tables.extend(design::design(&manuscript, &pen));
+    tables.extend(edges::edges(&manuscript, &pen));
+    let tables: Vec<Table> = tables.into_iter().filter_map(Table::with_something).collect();
+    Tables {
+        pattern: pen::text(&manuscript.pattern),
+        edition: pen::text(&manuscript.edition),
+        cautions: cautions::cautions(&manuscript),
+        missing: missing::missing(source, &manuscript),
+        tables,
+    }
+}

@@ -1,0 +1,23 @@
+//! The pre-commit script in real repositories of git, and the scripts and the page that the program prints.
+
+#![allow(clippy::unwrap_used)] // All of this crate is a test: what cannot be is a failure.
+
+#[path = "../support/mod.rs"]
+mod support;
+
+mod committing;
+mod completing;
+mod governing;
+mod paging;
+mod repository;
+
+use std::process::Command;
+
+/// Whether a program is there. A test that needs one that is not says so and tests nothing.
+fn is_there(program: &str) -> bool {
+    let there = Command::new(program).arg("--version").output().is_ok();
+    if !there {
+        eprintln!("skipped: {program} is not installed");
+    }
+    there
+}

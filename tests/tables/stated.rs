@@ -1,0 +1,252 @@
+//! What a manuscript states, read by `serde_yaml` into plain values, in the form in which the tables should have it.
+
+use std::collections::BTreeSet;
+
+use serde_yaml::{Mapping, Value};
+
+use super::Fact;
+
+pub(crate) fn parsed(text: &str) -> Value {
+    serde_yaml::from_str(text).unwrap_or_else(|error| panic!("{error} in:\n{text}"))
+}
+
+/// The names of the sizes.
+pub(crate) fn sizes(text: &str) -> Vec<String> {
+    named(&parsed(text)["sizes"]).into_iter().map(|(name, _)| plain(&name)).collect()
+}
+
+/// The entries of a table with their words.
+pub(crate) fn named(value: &Value) -> Vec<(String, Value)> {
+    let none = Mapping::new();
+    value.as_mapping().unwrap_or(&none).iter().map(|(key, value)| (scalar(key), value.clone())).collect()
+}
+
+pub(crate) fn scalar(value: &Value) -> String {
+    match value {
+        Value::String(text) => text.clone(),
+        Value::Number(number) => number.to_string(),
+        other => panic!("not a single value: {other:?}"),
+    }
+}
+
+/// White space made plain.
+pub(crate) fn plain(text: &str) -> String {
+    text.split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
+/// What a number is.
+#[derive(Clone, Copy, PartialEq)]
+pub(crate) enum As {
+    Count,
+    Length,
+    Amount,
+    Size,
+    Word,
+    Text,
+}
+
+pub(crate) struct Stated {
+    unit: &'static str,
+    facts: BTreeSet<Fact>,
+}
+
+impl Stated {
+    pub(crate) fn add(&mut self, place: [&str; 4], value: &Value, kind: As) {
+        if value.is_null() {
+            return;
+        }
+        let shown = self.shown(&plain(&scalar(value)), kind);
+        let [table, row, number, size] = place.map(plain);
+        self.facts.insert([table, row, number, size, shown]);
+    }
+
+    pub(crate) fn shown(&self, text: &str, kind: As) -> String {
+        match kind {
+            As::Count | As::Text => text.to_string(),
+            As::Word => text.replace('_', " "),
+            As::Amount => match text.split_once('(') {
+                Some((first, second)) => {
+                    format!("{} ({})", self.marked(first.trim()), self.marked(second.trim_end_matches(')').trim()))
+                }
+                None => self.marked(text),
+            },
+            As::Size if !text.contains(['x', 'X', '×']) => format!("{} square", self.marked(text)),
+            As::Length | As::Size => self.marked(text),
+        }
+    }
+
+    /// With its unit, where it has no mark.
+    fn marked(&self, text: &str) -> String {
+        let marks = |c: char| c == '"' || c.is_alphabetic() && !matches!(c, 'x' | 'X');
+        if text.contains(marks) { text.to_string() } else { format!("{text} {}", self.unit) }
+    }
+
+    pub(crate) fn per_size(&mut self, place: [&str; 3], value: &Value, kind: As) {
+        for (size, value) in named(value) {
+            let [table, row, number] = place;
+            self.add([table, row, number, &size], &value, kind);
+        }
+    }
+
+    pub(crate) fn words(&mut self, table: &str, row: &str, from: &Value, words: &[(&str, &str, As)]) {
+        for (word, number, kind) in words {
+            self.add([table, row, number, ""], &from[*word], *kind);
+        }
+    }
+
+    /// What stands under "For all sizes": each by its own name.
+    fn once(&mut self, from: &Value, words: &[(&str, &str, As)]) {
+        for (word, row, kind) in words {
+            self.add(["For all sizes", row, "it is", ""], &from[*word], *kind);
+        }
+    }
+}
+
+/// Everything that the tables of a manuscript should hold.
+pub(crate) fn facts(text: &str) -> BTreeSet<Fact> {
+    let whole = parsed(text);
+    let unit = if whole["measure"] == "cm" { "cm" } else { "in" };
+    let mut stated = Stated { unit, facts: BTreeSet::new() };
+    for (size, entry) in named(&whole["sizes"]) {
+        let finished = "Finished sizes";
+        stated.add([finished, "width x length", "", &size], &entry["finished"], As::Size);
+        stated.add([finished, "for", "", &size], &entry["for"], As::Word);
+        stated.add([finished, "hangs down", "", &size], &entry["drop"], As::Length);
+        outline(&mut stated, &size, &entry["outline"]);
+    }
+    let words = [
+        ("usable_width", "usable width of fabric", As::Length),
+        ("seam", "piecing seam", As::Length),
+        ("sold_by", "fabric is sold in steps of", As::Length),
+    ];
+    stated.once(&whole["assumes"], &words);
+    for (name, fabric) in named(&whole["fabrics"]) {
+        of_fabric(&mut stated, &name, &fabric);
+    }
+    binding(&mut stated, &whole["binding"]);
+    layers(&mut stated, &whole);
+    super::stated_design::design(&mut stated, &whole);
+    stated.facts
+}
+
+fn outline(stated: &mut Stated, size: &str, outline: &Value) {
+    let of = |word: &str| plain(&scalar(&outline[word]));
+    let marked = |word: &str| stated.marked(&of(word));
+    let words = match outline {
+        Value::Null => return,
+        Value::String(word) if word == "rectangle" => return,
+        Value::String(word) => word.clone(),
+        _ if !outline["clipped"].is_null() => format!("corners clipped by {}", marked("clipped")),
+        _ if !outline["sides"].is_null() => format!("{} sides, each {}", of("sides"), marked("side")),
+        _ if !outline["depth"].is_null() => format!(
+            "{} scallops across, {} scallops down, {} deep",
+            of("scallops_across"),
+            of("scallops_down"),
+            marked("depth")
+        ),
+        _ => {
+            let points =
+                outline["points"].as_sequence().unwrap().iter().map(|point| stated.marked(&plain(&scalar(point))));
+            format!("corners at {}", points.collect::<Vec<_>>().join(", "))
+        }
+    };
+    stated.facts.insert(["Finished sizes".into(), "outline".into(), String::new(), plain(size), words]);
+}
+
+fn way_up(stated: &mut Stated, row: &str, directional: &Value) {
+    let words = match directional.as_str() {
+        Some("yes") => "has a way up",
+        Some("no") => "may be turned",
+        _ => return,
+    };
+    stated.add(["What to buy", row, "print", ""], &words.into(), As::Text);
+}
+
+fn of_fabric(stated: &mut Stated, name: &str, fabric: &Value) {
+    let words = [
+        ("role", "for", As::Text),
+        ("precut", "precut size", As::Length),
+        ("usable_width", "usable width", As::Length),
+    ];
+    stated.words("What to buy", name, fabric, &words);
+    way_up(stated, name, &fabric["directional"]);
+    let sold_as = fabric["sold_as"].as_str();
+    let words = match sold_as {
+        Some("yardage") => Some("from the bolt"),
+        Some("fat_quarters") => Some("fat quarters"),
+        Some("fat_eighths") => Some("fat eighths"),
+        Some("strips") => Some("precut strips"),
+        Some("squares") => Some("precut squares"),
+        _ => None,
+    };
+    if let Some(words) = words {
+        stated.add(["What to buy", name, "sold as", ""], &words.into(), As::Text);
+    }
+    let kind = if matches!(sold_as, None | Some("yardage")) { As::Amount } else { As::Count };
+    stated.per_size(["What to buy", name, ""], &fabric["requires"], kind);
+    for cut in fabric["cut"].as_sequence().into_iter().flatten() {
+        let (table, piece) = (format!("Cut from {name}"), scalar(&cut["piece"]));
+        let words = [
+            ("size", "cut size", As::Length),
+            ("strip_width", "from strips as wide as", As::Length),
+            ("grain", "grain", As::Word),
+        ];
+        stated.words(&table, &piece, cut, &words);
+        stated.per_size([&table, &piece, "strips"], &cut["strips"], As::Count);
+        stated.per_size([&table, &piece, "pieces"], &cut["pieces"], As::Count);
+    }
+}
+
+fn binding(stated: &mut Stated, binding: &Value) {
+    let words = [
+        ("from", "binding: cut from", As::Text),
+        ("usable_width", "binding: usable width of its fabric", As::Length),
+        ("strip_width", "binding: strip width", As::Length),
+        ("strip_length", "binding: strip length", As::Length),
+        ("grain", "binding: grain", As::Word),
+        ("fold", "binding: fold", As::Word),
+        ("join", "binding: joins", As::Word),
+        ("seam", "binding: seam", As::Length),
+        ("sewn_first_to", "binding: sewn first to the", As::Word),
+        ("finish", "binding: stitched down by", As::Word),
+        ("opening", "binding: opening", As::Length),
+        ("extra_length", "binding: longer than the edge by", As::Length),
+        ("loft", "binding: thickness of the edge", As::Length),
+    ];
+    stated.once(binding, &words);
+    let tails = &binding["tails"];
+    let each = if tails.is_mapping() { [&tails["start"], &tails["end"]] } else { [tails, tails] };
+    for (row, tail) in ["binding: tail at the start", "binding: tail at the end"].into_iter().zip(each) {
+        stated.add(["For all sizes", row, "it is", ""], tail, As::Length);
+    }
+    for (size, required) in named(&binding["requires"]) {
+        stated.add(["Binding", "strips", "", &size], &required["strips"], As::Count);
+        stated.add(["Binding", "length of each strip", "", &size], &required["strip_length"], As::Length);
+        stated.add(["Binding", "side of the square", "", &size], &required["square"], As::Length);
+        stated.add(["What to buy", "binding", "", &size], &required["fabric"], As::Amount);
+    }
+}
+
+fn layers(stated: &mut Stated, whole: &Value) {
+    let (backing, batting) = (&whole["backing"], &whole["batting"]);
+    let words = [
+        ("overhang", "backing: beyond the quilt at each side", As::Length),
+        ("seam", "backing: seam between panels", As::Length),
+    ];
+    stated.once(backing, &words);
+    stated.once(batting, &[("overhang", "batting: beyond the quilt at each side", As::Length)]);
+    stated.add(["What to buy", "backing", "usable width", ""], &backing["usable_width"], As::Length);
+    way_up(stated, "backing", &backing["directional"]);
+    for (size, required) in named(&backing["requires"]) {
+        let fabric = if required.is_mapping() { &required["fabric"] } else { &required };
+        stated.add(["What to buy", "backing", "", &size], fabric, As::Amount);
+        stated.add(["Backing", "panels", "", &size], &required["panels"], As::Count);
+        let run = match required["panels_run"].as_str() {
+            Some("along") => "along the length",
+            Some("across") => "across the width",
+            _ => continue,
+        };
+        stated.add(["Backing", "panels run", "", &size], &run.into(), As::Text);
+    }
+    stated.per_size(["What to buy", "batting", ""], &batting["requires"], As::Length);
+}
