@@ -3,7 +3,7 @@
 use std::process::{Command, Stdio};
 
 use super::support::{GOOD, Ran, finish, folder_with, write};
-use super::{fenced, paper, printed, section};
+use super::{fenced, paper, section};
 
 /// Runs a script by `sh` in a folder, with the program where the script looks for it.
 fn run(script: &str, folder: &std::path::Path) -> Ran {
