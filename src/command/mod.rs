@@ -77,6 +77,13 @@ struct RulesArgs {
 struct WorksheetArgs {
     /// The manuscript; - reads standard input
     path: PathBuf,
+    /// Make a page of it, to read in a browser, to print and to sign: on standard output, or in FILE
+    #[arg(long, value_name = "FILE", num_args = 0..=1, require_equals = true)]
+    #[allow(clippy::option_option)] // The page may be asked for with a file or without one.
+    html: Option<Option<PathBuf>>,
+    /// A second file, which only a slip gives
+    #[arg(hide = true)]
+    more: Vec<PathBuf>,
     #[command(flatten)]
     look: LookArgs,
 }

@@ -1,7 +1,9 @@
 //! Printing what was found. Every format is fed the same findings.
 
+pub mod figure;
 mod glue;
 mod json;
+mod page;
 mod rule_pages;
 mod tame;
 mod text;
@@ -13,6 +15,7 @@ use std::io::{self, Write};
 use crate::run::Run;
 
 pub use json::Json;
+pub use page::page;
 pub use rule_pages::{rule_list, rule_page};
 pub use tame::{tame, tame_line};
 pub use text::{Look, Text};

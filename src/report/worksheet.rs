@@ -4,9 +4,9 @@ use comfy_table::{ColumnConstraint, Table, Width};
 
 use super::glue::{glued, unglued};
 use super::rule_pages::{table, trimmed};
-use super::words::tally_in_words;
+use super::words::{Standings, tally_in_words};
 use super::{Look, tame_line};
-use crate::account::{Account, Line, Standing, account};
+use crate::account::{Account, Line, account};
 use crate::check::Tally;
 use crate::manuscript::Source;
 use crate::rule_book::Settings;
@@ -80,10 +80,7 @@ fn longest_word<'l>(lines: &'l [Line], cell: impl Fn(&'l Line) -> &'l String) ->
 
 /// How many numbers are checked and how many of these are held, then the findings in a line.
 fn closing(account: &Account) -> String {
-    let count = |wanted: &[Standing]| account.lines.iter().filter(|line| wanted.contains(&line.standing)).count();
-    let held = count(&[Standing::Held, Standing::Generous, Standing::Accepted]);
-    let checked = held + count(&[Standing::Short, Standing::Query]);
-    let not_checked = count(&[Standing::NotChecked]);
+    let Standings { held, checked, not_checked, .. } = Standings::of(&account.lines);
     let found = tally_in_words(Tally::of(&account.outcome));
     format!("{held} of {checked} checked numbers are held; {not_checked} not checked. Findings: {found}.")
 }
