@@ -26,6 +26,8 @@ pub(super) struct Content {
     version: &'static str,
     style: Value,
     found: String,
+    /// The mark for the worst finding.
+    found_mark: Mark,
     held: usize,
     not_held: usize,
     not_checked: usize,
@@ -91,13 +93,19 @@ impl Content {
         let accepted = account.outcome.accepted.iter().zip(1..);
         let accepted = accepted.map(|(one, number)| Found::accepted(source, number, &one.finding, &one.because));
         let accepted: Vec<Found> = accepted.collect();
+        let tally = Tally::of(&account.outcome);
         let Standings { held, checked, not_checked, given } = Standings::of(&account.lines);
         Content {
             file: file_name(source),
             house: *settings != Settings::default(),
             version: env!("CARGO_PKG_VERSION"),
             style: style(&title),
-            found: tally_in_words(Tally::of(&account.outcome)),
+            found: tally_in_words(tally),
+            found_mark: match tally {
+                Tally { errors: 1.., .. } => mark(Standing::Short),
+                Tally { queries: 1.., .. } => mark(Standing::Query),
+                _ => mark(Standing::Given),
+            },
             held,
             not_held: checked - held,
             not_checked,
@@ -166,10 +174,10 @@ fn group(gathered: &Gathered<'_>, index: usize, source: &Source, found: &[&[Foun
         is_size: size.is_some(),
         stand: standings.in_words(),
         mark: match standings {
-            Standings { held, checked, .. } if held < checked => Mark { kind: "short", sign: "✗" },
-            Standings { not_checked: 1.., .. } => Mark { kind: "open", sign: "○" },
-            Standings { checked: 0, .. } => Mark { kind: "given", sign: "" },
-            _ => Mark { kind: "held", sign: "✓" },
+            Standings { held, checked, .. } if held < checked => mark(Standing::Short),
+            Standings { not_checked: 1.., .. } => mark(Standing::NotChecked),
+            Standings { checked: 0, .. } => mark(Standing::Given),
+            _ => mark(Standing::Held),
         },
         margins: rows.iter().any(|row| !row.margin.is_empty()),
         rows,

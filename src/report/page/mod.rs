@@ -41,9 +41,8 @@ fn render(content: &Content) -> Result<String, Error> {
     parts.set_undefined_behavior(UndefinedBehavior::Strict);
     parts.set_auto_escape_callback(|_| AutoEscape::Html);
     // A line with nothing but an instruction leaves no empty line in the page.
-    parts.set_syntax(
-        SyntaxConfig::builder().trim_blocks(true).lstrip_blocks(true).keep_trailing_newline(true).build()?,
-    );
+    parts
+        .set_syntax(SyntaxConfig::builder().trim_blocks(true).lstrip_blocks(true).keep_trailing_newline(true).build()?);
     for (name, text) in PARTS {
         parts.add_template(name, text)?;
     }

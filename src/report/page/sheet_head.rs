@@ -1,7 +1,7 @@
 //! The pattern's name at the foot of each printed sheet.
 
 /// The rule that prints it. A name could hold anything, and in a style nothing is escaped for us: each character but
-/// plain letters, digits and spaces is written as its number.
+/// plain letters, digits and spaces is written as its number, which the space after it ends.
 pub(super) fn name_on_each_sheet(title: &str) -> String {
     format!("@page {{ @bottom-left {{ content: \"{}\"; }} }}", in_style(title))
 }
@@ -19,7 +19,7 @@ fn in_style(text: &str) -> String {
 }
 
 fn in_style_char(c: char) -> String {
-    if c.is_ascii_alphanumeric() || c == ' ' { c.to_string() } else { format!("\\{:06x}", u32::from(c)) }
+    if c.is_ascii_alphanumeric() || c == ' ' { c.to_string() } else { format!("\\{:06x} ", u32::from(c)) }
 }
 
 #[cfg(test)]
@@ -31,7 +31,7 @@ mod tests {
         let rule = name_on_each_sheet("Tide & Co\"; } </style>");
         assert_eq!(
             rule,
-            "@page { @bottom-left { content: \"Tide \\000026 Co\\000022\\00003b \\00007d \\00003c\\00002fstyle\\00003e\"; } }"
+            "@page { @bottom-left { content: \"Tide \\000026  Co\\000022 \\00003b  \\00007d  \\00003c \\00002f style\\00003e \"; } }"
         );
     }
 
