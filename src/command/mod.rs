@@ -77,6 +77,9 @@ struct RulesArgs {
 struct WorksheetArgs {
     /// The manuscript; - reads standard input
     path: PathBuf,
+    /// How to show it
+    #[arg(long, value_enum, default_value_t = Format::Text)]
+    format: Format,
     #[command(flatten)]
     look: LookArgs,
 }

@@ -7,6 +7,7 @@ mod tame;
 mod text;
 mod words;
 mod worksheet;
+mod worksheet_json;
 
 use std::io::{self, Write};
 
@@ -19,6 +20,7 @@ pub use text::{Look, Text};
 pub use words::summary;
 pub(crate) use words::total_in_words;
 pub use worksheet::worksheet;
+pub use worksheet_json::worksheet_json;
 
 /// A format in which a run is told.
 pub trait Report {
