@@ -8,6 +8,7 @@
 mod acceptance;
 pub mod account;
 pub mod check;
+pub mod drawing;
 pub mod finding;
 pub mod gather;
 pub mod manuscript;
@@ -20,4 +21,5 @@ pub mod run;
 pub mod sign_off;
 pub mod trade;
 pub mod watch;
+pub mod worksheet;
 pub mod written_file;

@@ -77,8 +77,11 @@ struct RulesArgs {
 struct WorksheetArgs {
     /// The manuscript; - reads standard input
     path: PathBuf,
+    /// How to show it
+    #[arg(long, value_enum, default_value_t = Format::Text)]
+    format: Format,
     /// Make a page of it, to read in a browser, to print and to sign: on standard output, or in FILE
-    #[arg(long, value_name = "FILE", num_args = 0..=1, require_equals = true)]
+    #[arg(long, value_name = "FILE", num_args = 0..=1, require_equals = true, conflicts_with = "format")]
     #[allow(clippy::option_option)] // The page may be asked for with a file or without one.
     html: Option<Option<PathBuf>>,
     /// A second file, which only a slip gives

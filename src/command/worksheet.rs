@@ -4,16 +4,15 @@ use std::ffi::OsStr;
 use std::path::Path;
 use std::process::ExitCode;
 
-use sparestrip::account::account;
 use sparestrip::gather::{Problem, folder_of, reason};
 use sparestrip::manuscript::Source;
-use sparestrip::report::{page, worksheet as worksheet_text};
-use sparestrip::rule_book::Settings;
+use sparestrip::report::{page, worksheet as worksheet_text, worksheet_json};
 use sparestrip::run::settings_for;
+use sparestrip::worksheet::Worksheet;
 
 use super::check::standard_input;
 use super::output::{complain, print, show, tell, write_file};
-use super::{COULD_NOT, WorksheetArgs};
+use super::{COULD_NOT, Format, WorksheetArgs};
 
 pub(super) fn worksheet(args: &WorksheetArgs) -> ExitCode {
     if let Some(slip) = slip(args) {
@@ -29,17 +28,16 @@ pub(super) fn worksheet(args: &WorksheetArgs) -> ExitCode {
     };
     let folder = if is_dash(&args.path) { Path::new(".") } else { folder_of(&args.path) };
     let settings = settings_for(folder);
-    match &args.html {
-        Some(file) => put(&page_of(&source, &settings), file.as_deref()),
-        None => {
-            let look = args.look.look();
-            put(&look.plain(&worksheet_text(&source, &settings, look)), None)
-        }
+    let worksheet = Worksheet::new(&source, &settings);
+    if let Some(file) = &args.html {
+        return put(&page(&worksheet.account, &source, &settings, &[]), file.as_deref());
     }
-}
-
-fn page_of(source: &Source, settings: &Settings) -> String {
-    page(&account(source, settings), source, settings, &[])
+    let look = args.look.look();
+    let text = match args.format {
+        Format::Text => look.plain(&worksheet_text(&worksheet, look)),
+        Format::Json => worksheet_json(&source, &worksheet),
+    };
+    put(&text, None)
 }
 
 /// Prints the text, or writes it to a file where one is named.

@@ -9,6 +9,7 @@ mod tame;
 mod text;
 mod words;
 mod worksheet;
+mod worksheet_json;
 
 use std::io::{self, Write};
 
@@ -22,6 +23,7 @@ pub use text::{Look, Text};
 pub use words::summary;
 pub(crate) use words::total_in_words;
 pub use worksheet::worksheet;
+pub use worksheet_json::worksheet_json;
 
 /// A format in which a run is told.
 pub trait Report {

@@ -6,14 +6,13 @@ use super::glue::{glued, unglued};
 use super::rule_pages::{table, trimmed};
 use super::words::{Standings, tally_in_words};
 use super::{Look, tame_line};
-use crate::account::{Account, Line, account};
+use crate::account::{Account, Line};
 use crate::check::Tally;
-use crate::manuscript::Source;
-use crate::rule_book::Settings;
+use crate::worksheet::Worksheet;
 
 /// The worksheet of a manuscript as text.
-pub fn worksheet(source: &Source, settings: &Settings, look: Look) -> String {
-    let account = account(source, settings);
+pub fn worksheet(worksheet: &Worksheet, look: Look) -> String {
+    let account = &worksheet.account;
     let mut text = format!("{}\n", tame_line(&account.title));
     let mut rest = account.lines.as_slice();
     while let Some(first) = rest.first() {
@@ -22,7 +21,7 @@ pub fn worksheet(source: &Source, settings: &Settings, look: Look) -> String {
         text.push_str(&format!("\n{}\n{}\n", heading(first), group_table(group, look)));
         rest = after;
     }
-    text.push_str(&format!("\n{}\n", closing(&account)));
+    text.push_str(&format!("\n{}\n", closing(account)));
     text
 }
 

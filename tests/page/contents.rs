@@ -8,8 +8,8 @@ use sparestrip::rule_book::Settings;
 use super::support::GOOD;
 use super::{Page, inside, pages, words};
 
-/// A row of the page: size, number, stated, needed, how it stands, line, and working.
-type Row = [String; 7];
+/// A row of the page: size, number, stated, needed, margin, how it stands, line, and working.
+type Row = [String; 8];
 
 fn rows(page: &Page) -> Vec<Row> {
     let mut rows = Vec::new();
@@ -23,6 +23,7 @@ fn rows(page: &Page) -> Vec<Row> {
                 cell("th"),
                 cell("td.stated"),
                 cell("td[data-label=needed]"),
+                cell("td[data-label=margin]"),
                 standing,
                 cell("td.line"),
                 cell("tr.why p"),
@@ -44,6 +45,7 @@ fn expected(page: &Page, line: &Line) -> Row {
         plain(&line.number),
         plain(&line.stated),
         plain(&line.needed),
+        plain(&line.margin),
         line.standing.word().to_string(),
         line_of(page, line.at).to_string(),
         plain(&line.working),
@@ -91,7 +93,7 @@ fn an_accepted_finding_is_told_with_the_reason_and_counts_as_held() {
     assert!(page.words("#accepted-1 h3").starts_with("error 11 strips stated; 12 needed"));
     assert_eq!(page.words("#accepted-1 .because"), "Accepted because: the kit packs one more");
     let strips = &rows(&page).into_iter().find(|row| row[0] == "queen" && row[1] == "binding strips").unwrap();
-    assert_eq!(strips[2..5], ["11", "12", "accepted"]);
+    assert_eq!(strips[2..6], ["11", "12", "-1", "accepted"]);
     assert_eq!(page.words("dl.sums .held dd"), "9 of 9 checked");
 }
 

@@ -60,12 +60,12 @@ async function look(browser, manuscript, folder, keep) {
   const name = basename(manuscript, '.pattern.yaml');
   const file = join(folder, `${name}.html`);
   execFileSync(program, ['worksheet', manuscript, `--html=${file}`], { stdio: ['ignore', 'inherit', 'pipe'] });
-  const told = null;
+  const told = JSON.parse(execFileSync(program, ['worksheet', manuscript, '--format', 'json']));
   const expectHere = (holds, words) => expect(holds, `${name}: ${words}`);
   const open = (options) => opened(browser, name, file, options);
   await onScreen(open, expectHere);
   await figures(open, told, expectHere);
-  await onPaper(open, join(folder, name), expectHere);
+  await onPaper(open, told, join(folder, name), expectHere);
   if (keep) await pictures(open, join(folder, name));
 }
 

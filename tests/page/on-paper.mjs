@@ -5,16 +5,16 @@ import { execFileSync } from 'node:child_process';
 /** The least that is left white at the sides, in points: a printer cannot print to the edge. */
 const MARGIN = 36;
 
-export async function onPaper(open, path, expect) {
+export async function onPaper(open, told, path, expect) {
   const page = await open({ viewport: { width: 1280, height: 900 }, colorScheme: 'dark' });
-  const told = await page.evaluate(whatIsTold);
+  const shown = await page.evaluate(whatIsShown);
   for (const format of ['A4', 'Letter']) {
     const file = `${path}-${format}.pdf`;
     await page.pdf({ path: file, format });
     const words = (reason) => `on ${format} ${reason}`;
     const sheets = read(['-raw', file]).split('\f').slice(0, -1).map(bare);
-    rows(told, sheets, (holds, reason) => expect(holds, words(reason)));
-    drawings(told, sheets, (holds, reason) => expect(holds, words(reason)));
+    rows(told.lines, sheets, (holds, reason) => expect(holds, words(reason)));
+    drawings(shown, sheets, (holds, reason) => expect(holds, words(reason)));
     edges(read(['-bbox', file]), (holds, reason) => expect(holds, words(reason)));
     const last = sheets.length;
     expect(sheets.every((sheet, index) => sheet.includes(`sheet${index + 1}of${last}`)), words('a sheet has no number'));
@@ -26,36 +26,33 @@ function read(words) {
   return execFileSync('pdftotext', [...words, '-'], { encoding: 'utf8', maxBuffer: 1 << 28 });
 }
 
-/** Text as it is compared: on paper the spaces are where the lines end. */
+/**
+ * Text as it is compared: on paper the spaces are where the lines end. The marks beside the words are left out, and
+ * what steers a reader, which the page replaces.
+ */
 function bare(text) {
-  return text.normalize('NFKC').replace(/\s+/g, '');
+  return text.normalize('NFKC').toLowerCase().replace(/[\s✓✗○?+\u200e\u200f\u202a-\u202e\u2066-\u2069\ufffd]+/g, '');
 }
 
-/** The rows of all tables and the drawings, in the browser. */
-function whatIsTold() {
+/** The drawings, in the browser. */
+function whatIsShown() {
   const text = (element) => element?.textContent ?? '';
-  const rows = [...document.querySelectorAll('tbody')].map((body) => ({
-    size: text(body.closest('section').querySelector('h2')),
-    number: text(body.querySelector('th')),
-    stated: text(body.querySelector('.stated')),
-    values: [...body.querySelectorAll('.values > *')].map(text).join(''),
-    working: text(body.querySelector('.why p')),
-  }));
-  const drawings = [...document.querySelectorAll('figure')].map((figure) => ({
+  return [...document.querySelectorAll('figure')].map((figure) => ({
     id: figure.id,
     words: [...figure.querySelectorAll('svg text')].map(text),
     caption: text(figure.querySelector('figcaption')),
   }));
-  const heads = [...document.querySelectorAll('table')].map((table) => text(table.querySelector('thead')));
-  return { rows, drawings, heads };
 }
 
-/** Each row is whole on one sheet, its working under it, and the heads of the columns above it. */
-function rows(told, sheets, expect) {
-  expect(told.rows.length > 0, 'there are no rows');
+/** The heads of the columns; where no number of a table has a margin, that is left out. */
+const HEADS = ['number stated needed margin it is line', 'number stated needed it is line'].map(bare);
+
+/** Each number of the JSON is whole on one sheet, its working under it, and the heads of the columns above it. */
+function rows(lines, sheets, expect) {
+  expect(lines.length > 0, 'there are no numbers');
   let from = 0;
-  for (const { size, number, stated, values, working } of told.rows) {
-    const [whole, why] = [bare(values), bare(working)];
+  for (const { size, number, stated, needed, margin, standing, working, at } of lines) {
+    const [whole, why] = [bare([number, stated, needed, margin, standing, at.line].join('')), bare(working)];
     // The rows come in order, so that a number found elsewhere does not stand for it.
     const sheet = sheets.findIndex((text, index) => index >= from && text.includes(whole));
     expect(sheet >= 0, `there is no row ${size}, ${number}, ${stated}`);
@@ -64,13 +61,13 @@ function rows(told, sheets, expect) {
     const after = sheets[sheet].slice(sheets[sheet].indexOf(whole) + whole.length);
     expect(after.includes(why), `the working of ${size}, ${number} is not under it: ${working}`);
     const before = sheets[sheet].slice(0, sheets[sheet].indexOf(whole));
-    expect(told.heads.some((head) => before.includes(bare(head))), `no heads of columns above ${size}, ${number}`);
+    expect(HEADS.some((head) => before.includes(head)), `no heads of columns above ${size}, ${number}`);
   }
 }
 
 /** Each drawing is on one sheet with what stands under it. */
-function drawings(told, sheets, expect) {
-  for (const { id, words, caption } of told.drawings) {
+function drawings(shown, sheets, expect) {
+  for (const { id, words, caption } of shown) {
     const whole = (sheet) => [caption, ...words].every((text) => sheet.includes(bare(text)));
     expect(sheets.some(whole), `the drawing ${id} is not whole on a sheet: ${caption}`);
   }

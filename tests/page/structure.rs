@@ -72,7 +72,8 @@ fn the_same_manuscript_gives_the_same_bytes_in_another_folder_and_at_another_tim
 fn each_cell_names_its_column_for_those_who_see_no_columns() {
     for page in pages() {
         for table in page.all("table") {
-            let select = |selector: &str| table.select(&scraper::Selector::parse(selector).unwrap()).collect::<Vec<_>>();
+            let select =
+                |selector: &str| table.select(&scraper::Selector::parse(selector).unwrap()).collect::<Vec<_>>();
             let heads: Vec<String> = select("thead th").into_iter().map(words).collect();
             for row in select("tr.values") {
                 let cells = row.select(&scraper::Selector::parse("td").unwrap()).collect::<Vec<_>>();

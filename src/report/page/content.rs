@@ -193,7 +193,7 @@ fn row(id: &str, line: &Line, source: &Source, found: &[&[Found]]) -> Row {
         number: tame_line(&line.number),
         stated: glued(&tame_line(&line.stated)),
         needed: glued(&tame_line(&line.needed)),
-        margin: String::new(),
+        margin: glued(&tame_line(&line.margin)),
         mark: mark(line.standing),
         word: line.standing.word(),
         line: source.place(line.at.start).line,
