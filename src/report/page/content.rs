@@ -49,6 +49,8 @@ struct Group {
     /// The mark for the worst of it.
     mark: Mark,
     rows: Vec<Row>,
+    /// Whether it is long enough to begin on a sheet of its own.
+    fills_a_sheet: bool,
     /// Whether any of the numbers has a margin.
     margins: bool,
     figures: Vec<Drawing>,
@@ -163,6 +165,9 @@ fn gather<'a>(account: &'a Account, figures: &'a [Figure]) -> Vec<Gathered<'a>> 
     gathered
 }
 
+/// So many rows can share a sheet with the next size.
+const FEW_ROWS: usize = 6;
+
 fn group(gathered: &Gathered<'_>, index: usize, source: &Source, found: &[&[Found]]) -> Group {
     let Gathered { size, lines, figures } = gathered;
     let id = size.map_or_else(|| "for-all-sizes".to_string(), |_| format!("size-{index}"));
@@ -179,6 +184,7 @@ fn group(gathered: &Gathered<'_>, index: usize, source: &Source, found: &[&[Foun
             Standings { checked: 0, .. } => mark(Standing::Given),
             _ => mark(Standing::Held),
         },
+        fills_a_sheet: size.is_some() && (rows.len() > FEW_ROWS || !figures.is_empty()),
         margins: rows.iter().any(|row| !row.margin.is_empty()),
         rows,
         figures: figures.iter().map(|figure| drawing(figure)).collect(),
