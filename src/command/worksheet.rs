@@ -30,7 +30,7 @@ pub(super) fn worksheet(args: &WorksheetArgs) -> ExitCode {
     let settings = settings_for(folder);
     let worksheet = Worksheet::new(&source, &settings);
     if let Some(file) = &args.html {
-        return put(&page(&worksheet.account, &source, &settings, &[]), file.as_deref());
+        return put(&page(&worksheet, &source, &settings), file.as_deref());
     }
     let look = args.look.look();
     let text = match args.format {

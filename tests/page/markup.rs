@@ -64,7 +64,7 @@ fn names_from_a_file_show_as_text() {
         let shown: String = name.chars().map(|c| if is_wild(c) { '\u{fffd}' } else { c }).collect();
         let shown = shown.split_whitespace().collect::<Vec<_>>().join(" ");
         assert_eq!(page.words("h1"), format!("{shown}, edition {shown}"));
-        assert_eq!(page.words("title"), format!("{shown}, edition {shown}: worksheet"));
+        assert_eq!(page.words("head > title"), format!("{shown}, edition {shown}: worksheet"));
         let headings: Vec<String> = page.all("section.size h2").into_iter().map(words).collect();
         assert!(headings.contains(&shown), "{headings:?}");
         let numbers: Vec<String> = page.all("tbody th").into_iter().map(words).collect();

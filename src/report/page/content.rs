@@ -10,11 +10,12 @@ use super::sheet_head::name_on_each_sheet;
 use crate::account::{Account, Line, Standing};
 use crate::check::Tally;
 use crate::manuscript::Source;
-use crate::report::figure::{FIGURE_STYLE, Figure};
+use crate::report::figure::{FIGURE_STYLE, Figure, figures};
 use crate::report::glue::glued;
 use crate::report::tame_line;
 use crate::report::words::{Standings, tally_in_words};
 use crate::rule_book::Settings;
+use crate::worksheet::Worksheet;
 
 /// The whole page.
 #[derive(Serialize)]
@@ -36,6 +37,8 @@ pub(super) struct Content {
     findings: Vec<Found>,
     accepted: Vec<Found>,
     groups: Vec<Group>,
+    /// How many sizes are too many to be drawn.
+    not_drawn: usize,
 }
 
 /// The numbers and the drawings of the pattern as a whole, or of one size.
@@ -83,13 +86,13 @@ struct Mark {
 /// One drawing.
 #[derive(Serialize)]
 struct Drawing {
-    id: String,
     caption: String,
     svg: Value,
 }
 
 impl Content {
-    pub(super) fn new(account: &Account, source: &Source, settings: &Settings, figures: &[Figure]) -> Content {
+    pub(super) fn new(worksheet: &Worksheet, source: &Source, settings: &Settings) -> Content {
+        let (account, figures) = (&worksheet.account, figures(&worksheet.drawings));
         let title = tame_line(&account.title);
         let findings = Found::standing(source, &account.outcome.findings);
         let accepted = account.outcome.accepted.iter().zip(1..);
@@ -113,11 +116,12 @@ impl Content {
             not_checked,
             given,
             checked,
-            groups: gather(account, figures)
+            groups: gather(account, &figures)
                 .iter()
                 .zip(1..)
                 .map(|(gathered, index)| group(gathered, index, source, &[&findings, &accepted]))
                 .collect(),
+            not_drawn: worksheet.drawings.more_sizes,
             title,
             findings,
             accepted,
@@ -223,7 +227,6 @@ const fn mark(standing: Standing) -> Mark {
 
 fn drawing(figure: &Figure) -> Drawing {
     Drawing {
-        id: figure.id.clone(),
         caption: glued(&tame_line(&figure.caption)),
         svg: Value::from_safe_string(figure.svg.clone()),
     }

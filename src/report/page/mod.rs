@@ -12,10 +12,9 @@ use minijinja::syntax::SyntaxConfig;
 use minijinja::value::Serde;
 use minijinja::{AutoEscape, Environment, Error, UndefinedBehavior};
 
-use super::figure::Figure;
-use crate::account::Account;
 use crate::manuscript::Source;
 use crate::rule_book::Settings;
+use crate::worksheet::Worksheet;
 use content::Content;
 
 /// The parts of the page. Their names end in .html, by which the engine knows that it escapes what is put in.
@@ -32,8 +31,8 @@ const PARTS: [(&str, &str); 6] = [
 ///
 /// # Panics
 /// Never for what a manuscript says: only where a part of the page asks for what no manuscript has, which tests find.
-pub fn page(account: &Account, source: &Source, settings: &Settings, figures: &[Figure]) -> String {
-    render(&Content::new(account, source, settings, figures)).expect("the parts of the page ask for what there is")
+pub fn page(worksheet: &Worksheet, source: &Source, settings: &Settings) -> String {
+    render(&Content::new(worksheet, source, settings)).expect("the parts of the page ask for what there is")
 }
 
 fn render(content: &Content) -> Result<String, Error> {

@@ -1,0 +1,188 @@
+//! The labels inside an edge, each where nothing else lies, and the table of the joins beneath it.
+
+use super::edge_frame::Frame;
+use super::room::{Taken, foot};
+use super::scene::{Anchor, At, LINE, Scene, UNIT, WIDTH};
+use super::words::{by, wide};
+use crate::drawing::edge::EdgeDrawing;
+use crate::drawing::laid::{Laid, LaidJoin, On};
+use crate::drawing::outline::Spot;
+use crate::quantity::Length;
+
+/// How many joins the table beneath an edge lists.
+const MOST_LISTED: usize = 60;
+
+/// With more corners than this, they are numbered and not named.
+const FEW_CORNERS: usize = 8;
+
+/// Everything that is written inside the edge, what matters most first.
+pub(super) fn labels(scene: &mut Scene, frame: &mut Frame<'_>, drawing: &EdgeDrawing) {
+    measures(scene, frame, drawing);
+    let Some(laid) = &drawing.laid else { return };
+    if let Some(open) = laid.opening.as_ref().filter(|open| open.length.is_positive()) {
+        let middle = laid.spot_before(open.length.half());
+        inside(scene, frame, middle, &format!("opening {}", open.shown), 42 * UNIT);
+    }
+    missing(scene, frame, drawing, laid);
+    for join in laid.joins.iter() {
+        disc(scene, frame, laid, join);
+    }
+    corners(scene, frame, laid);
+    for strip in &laid.strips {
+        let (from, to) = (strip.begins.length.max(Length::ZERO), strip.ends.length.min(laid.sewn.length));
+        if from < to {
+            let spot = laid.spot(widest(laid, from, to));
+            inside(scene, frame, spot, &format!("strip {}", strip.strip), 30 * UNIT);
+        }
+    }
+}
+
+/// The middle of the longest straight part of a strip.
+fn widest(laid: &Laid, from: Length, to: Length) -> Length {
+    let corners = laid.corners.iter().map(|corner| corner.at.length).filter(|at| *at > from && *at < to);
+    let mut places = vec![from];
+    places.extend(corners);
+    places.push(to);
+    let longest = places.windows(2).max_by_key(|pair| pair[1] - pair[0]);
+    longest.map_or(from, |pair| pair[0] + (pair[1] - pair[0]).half())
+}
+
+/// The measures of the quilt, in its middle.
+fn measures(scene: &mut Scene, frame: &mut Frame<'_>, drawing: &EdgeDrawing) {
+    let box_of = frame.box_of;
+    let middle = At { x: i64::midpoint(box_of.left, box_of.right), y: i64::midpoint(box_of.top, box_of.bottom) };
+    let lines = [by(&drawing.width, &drawing.length), format!("{} round", drawing.round.shown)];
+    for (line, up) in lines.iter().zip([-LINE / 2, LINE / 2]) {
+        let at = At { y: middle.y + up, ..middle };
+        if frame.room.try_take(Taken::of_text(line, at)) {
+            let class = if up < 0 { "fig-text fig-bold" } else { "fig-text" };
+            scene.text(class, foot(at), Anchor::Middle, line);
+        }
+    }
+}
+
+fn missing(scene: &mut Scene, frame: &mut Frame<'_>, drawing: &EdgeDrawing, laid: &Laid) {
+    let (Some(ends), Some(short)) = (&laid.ends, &drawing.short) else { return };
+    let from = ends.length.max(Length::ZERO).min(laid.sewn.length);
+    let middle = from + (laid.sewn.length - from).half();
+    inside(scene, frame, laid.spot(middle), &format!("{} missing", short.shown), 34 * UNIT);
+}
+
+/// Writes a text inside the edge at a spot, as near to it as there is room. Whether there was any.
+fn inside(scene: &mut Scene, frame: &mut Frame<'_>, spot: Spot, text: &str, gap: i64) -> bool {
+    let at = frame.at(spot);
+    let (x, y) = frame.out(spot, -1000 * UNIT);
+    let (wide, high) = (wide(text) + 8 * UNIT, 40 * UNIT);
+    // So far in that the nearest edge of the text is just clear of the band.
+    let half = (x.abs() * (wide / 2) + y.abs() * (high / 2)) / (1000 * UNIT);
+    for step in 0..6 {
+        let far = gap + half + step * 30 * UNIT;
+        let middle = At { x: at.x + x * far / (1000 * UNIT), y: at.y + y * far / (1000 * UNIT) };
+        if frame.room.try_take(Taken::of_text(text, middle)) {
+            scene.text("fig-text fig-halo", foot(middle), Anchor::Middle, text);
+            return true;
+        }
+    }
+    false
+}
+
+/// The number of a join in a disc, with a line to its mark.
+fn disc(scene: &mut Scene, frame: &mut Frame<'_>, laid: &Laid, join: &LaidJoin) {
+    let number = join.join.to_string();
+    if matches!(join.on, On::StartTail | On::EndTail) {
+        return;
+    }
+    let spot = laid.spot(join.at.length);
+    let (across, high) = (wide(&number).max(26 * UNIT) + 22 * UNIT, 46 * UNIT);
+    for step in 0..5 {
+        let far = (68 + step * 52) * UNIT;
+        let middle = frame.moved(spot, -far);
+        if frame.room.try_take(Taken::about(middle, across + 6 * UNIT, high + 6 * UNIT)) {
+            scene.path("fig-leader", &[frame.moved(spot, -40 * UNIT), middle], false);
+            scene.pill("fig-disc", middle, across, high);
+            scene.text("fig-text", foot(middle), Anchor::Middle, &number);
+            return;
+        }
+    }
+}
+
+fn corners(scene: &mut Scene, frame: &mut Frame<'_>, laid: &Laid) {
+    let few = laid.corners.len() <= FEW_CORNERS;
+    for corner in &laid.corners {
+        let spot = laid.spot(corner.at.length);
+        let spot = Spot { along: frame.outline.sides.get(spot.side).map_or(spot.along, |side| side.length), ..spot };
+        let text = if few { format!("corner {}", corner.corner) } else { corner.corner.to_string() };
+        let at = frame.at(spot);
+        scene.pill("fig-arrow", at, 12 * UNIT, 12 * UNIT).data("corner", corner.corner).data("at", &corner.at.shown);
+        inside(scene, frame, spot, &text, 24 * UNIT);
+    }
+}
+
+/// The joins in a table of two columns beneath the edge. Where the figure ends.
+pub(super) fn key(scene: &mut Scene, drawing: &EdgeDrawing, top: i64) -> i64 {
+    let Some(laid) = drawing.laid.as_ref().filter(|laid| !laid.joins.is_empty()) else { return top };
+    let listed = &laid.joins[..laid.joins.len().min(MOST_LISTED)];
+    let half = if listed.len() > 3 { listed.len().div_ceil(2) } else { listed.len() };
+    let left = 20 * UNIT;
+    let places = [left, left + 110 * UNIT, left + 370 * UNIT];
+    let mut y = top + LINE;
+    for (column, joins) in (0..).zip(listed.chunks(half)) {
+        let x = column * WIDTH / 2;
+        let mut line = top + LINE;
+        for (place, word) in places.iter().zip(["join", "from the start", if laid.corners.is_empty() { "" } else { "where" }]) {
+            scene.text("fig-text fig-bold", At { x: x + place, y: line }, Anchor::Start, word);
+        }
+        let rule = line + 14 * UNIT;
+        scene.path("fig-rule", &[At { x: x + left, y: rule }, At { x: x + WIDTH / 2 - 40 * UNIT, y: rule }], false);
+        line += 8 * UNIT;
+        for join in joins {
+            line += LINE;
+            row(scene, join, places.map(|place| At { x: x + place, y: line }));
+        }
+        y = y.max(line);
+    }
+    let more = laid.more + (laid.joins.len() - listed.len()) as u64;
+    if more > 0 {
+        y += LINE;
+        scene.text("fig-text", At { x: left, y }, Anchor::Start, &format!("and {more} more joins"));
+    }
+    y + 20 * UNIT
+}
+
+fn row(scene: &mut Scene, join: &LaidJoin, [number, from, place]: [At; 3]) {
+    let shape = scene.text("fig-text", number, Anchor::Start, &join.join.to_string());
+    shape.data("join", join.join).data("at", &join.at.shown);
+    if let Some(side) = join.side {
+        shape.data("side", side);
+    }
+    if let Some(corner) = join.corner {
+        shape.data("corner-of-join", corner);
+    }
+    if let Some(past) = &join.past_corner {
+        shape.data("past-corner", &past.shown);
+    }
+    scene.text("fig-text", from, Anchor::Start, &join_from(join));
+    let place_words = join_where(join);
+    if !place_words.is_empty() {
+        scene.text("fig-text", place, Anchor::Start, &place_words);
+    }
+}
+
+/// How far a join is from the start: `28 3/4 in`, or `4 in before it`.
+pub(super) fn join_from(join: &LaidJoin) -> String {
+    match join.at.shown.strip_prefix('-') {
+        Some(before) => format!("{before} before it"),
+        None => join.at.shown.clone(),
+    }
+}
+
+/// Where a join lies: `10 3/4 in past corner 1`, `in corner 2`, `in the start tail`.
+pub(super) fn join_where(join: &LaidJoin) -> String {
+    match (join.on, join.corner, &join.past_corner) {
+        (On::StartTail, ..) => "in the start tail".to_string(),
+        (On::EndTail, ..) => "in the end tail".to_string(),
+        (On::Corner, Some(corner), _) => format!("in corner {corner}"),
+        (_, Some(corner), Some(past)) => format!("{} past corner {corner}", past.shown),
+        _ => String::new(),
+    }
+}
