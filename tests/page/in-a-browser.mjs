@@ -1,9 +1,10 @@
 // Opens the page of every example in a real browser: what it looks like on screens of several widths, whether
 // everybody can use it, and what comes out on paper. The pages' contents are tested without a browser in main.rs.
 //
-//     node tests/page/in-a-browser.mjs [FOLDER]
+//     node tests/page/in-a-browser.mjs [FOLDER [NAME]]
 //
-// With a folder it keeps there the pages, pictures of them and the PDFs, for people to look at.
+// With a folder it keeps there the pages, pictures of them and the PDFs, for people to look at; with a name it looks at
+// that manuscript alone.
 
 import { execFileSync } from 'node:child_process';
 import { existsSync, mkdirSync, mkdtempSync, readdirSync, rmSync } from 'node:fs';
@@ -41,7 +42,7 @@ function expect(holds, words) {
 function manuscripts() {
   const folders = ['example-patterns', 'example-patterns/with-faults', 'tests/page'].map((folder) => join(project, folder));
   const found = folders.flatMap((folder) => readdirSync(folder).sort().map((name) => join(folder, name)));
-  return found.filter((path) => path.endsWith('.pattern.yaml'));
+  return found.filter((path) => basename(path) === `${process.argv[3]}.pattern.yaml` || !process.argv[3] && path.endsWith('.pattern.yaml'));
 }
 
 /** A page in the browser, which notes whatever it says and whatever it asks for. */
