@@ -29,7 +29,7 @@ export async function onScreen(open, expect) {
 function sticksOut() {
   const wide = document.documentElement.clientWidth;
   const found = document.documentElement.scrollWidth > wide ? ['the page scrolls sideways'] : [];
-  for (const element of document.querySelectorAll('body *:not(svg *, .unseen, .skip)')) {
+  for (const element of document.querySelectorAll('body *:not(.drawing *, .unseen, .skip)')) {
     const { left, right, width, height } = element.getBoundingClientRect();
     // What is only there to be heard is a point in size.
     if (width <= 1 || height <= 1 || element.closest('thead') && wide <= 704) continue;
