@@ -3,7 +3,7 @@
 use super::Told;
 use super::strips::{BiasDrawing, FabricCut, FabricDrawing, SquareDrawing, bolt};
 use crate::manuscript::model::{Grain, Size};
-use crate::quantity::{Count, Length, Measure, Yardage};
+use crate::quantity::{Count, Length, Yardage};
 use crate::requirement::bias::{BiasNeeds, NO_NUMBER};
 use crate::requirement::binding::{BindingNeeds, SizeNeeds};
 use crate::trade::cutting::Taken;
@@ -55,10 +55,11 @@ fn bias(needs: &BindingNeeds<'_>, size: &BiasNeeds<'_>) -> Option<FabricCut> {
     if size.stated.square.is_absent() && in_strips {
         return strips(needs, size).map(FabricCut::Bias);
     }
-    Some(FabricCut::Square(square(needs.measure, size)))
+    Some(FabricCut::Square(square(needs, size)))
 }
 
-fn square(measure: Measure, size: &BiasNeeds<'_>) -> SquareDrawing {
+fn square(needs: &BindingNeeds<'_>, size: &BiasNeeds<'_>) -> SquareDrawing {
+    let measure = needs.measure;
     let stated = size.stated.square.length();
     let side = stated.unwrap_or_else(|| size.square());
     let gives = size.given_by(side);
@@ -74,7 +75,7 @@ fn square(measure: Measure, size: &BiasNeeds<'_>) -> SquareDrawing {
         gives: down(gives),
         needed: up(size.lengths.asked),
         left: (!over.is_negative()).then(|| down(over)),
-        short: over.is_negative().then(|| up(-over)),
+        short: over.is_negative().then(|| Told { shown: needs.short(size.lengths.asked, gives), ..up(-over) }),
     }
 }
 

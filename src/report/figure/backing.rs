@@ -5,7 +5,7 @@ use super::callouts::{Callout, column};
 use super::room::{Room, Taken, foot};
 use super::scale::Scale;
 use super::scene::{Anchor, At, LINE, Scene, UNIT, WIDTH};
-use super::words::{by, clean, of};
+use super::words::{self, by, clean, of};
 use crate::drawing::backing::{BackingDrawing, Panel};
 use crate::quantity::Length;
 
@@ -71,7 +71,7 @@ impl<'d> Layout<'d> {
         let upright = drawing.run == "along";
         let across = drawing.across.length;
         // Of panels far too many, a part is drawn.
-        let drawn = drawing.sewn.length.min(across + across.half());
+        let drawn = drawing.sewn.length.min(across * 2);
         let (width, length) = (drawing.sheet.width.length, drawing.sheet.length.length);
         let (wide, long) = if upright { (width.max(drawn), length) } else { (width, length.max(drawn)) };
         let (before_across, before_down) = drawing.batting.as_ref().map_or((Length::ZERO, Length::ZERO), |batting| {
@@ -163,18 +163,17 @@ impl<'d> Layout<'d> {
     /// The numbers of the panels and the way that they run.
     fn labels(&self, scene: &mut Scene) {
         let drawing = self.drawing;
-        let bounds = Taken { left: 0, top: 0, right: self.right, bottom: self.bottom };
-        let mut room = Room::new(bounds);
+        let mut room = Room::new(Taken { left: 0, top: 0, right: self.right, bottom: self.bottom });
         let each = drawing.each.length;
-        for panel in drawing.panels.iter().filter(|panel| panel.ends.length <= self.drawn) {
-            let middle = panel.begins.length + (panel.ends.length - panel.begins.length).half();
+        for panel in drawing.panels.iter().filter(|panel| panel.begins.length < self.drawn) {
+            let seen = panel.ends.length.min(self.drawn) - panel.begins.length;
+            let middle = panel.begins.length + seen.half();
             let at = self.at(middle, Length::from_ticks(each.ticks() * 3 / 10));
             let text = format!("panel {}", panel.panel);
-            let wide = if self.upright { self.scale.of(panel.ends.length - panel.begins.length) } else { self.scale.of(each) };
-            let high = if self.upright { self.scale.of(each) } else { self.scale.of(panel.ends.length - panel.begins.length) };
-            let fits = super::words::wide(&text) < wide && LINE < high;
+            let (wide, high) = if self.upright { (seen, each) } else { (each, seen) };
+            let fits = words::wide(&text) < self.scale.of(wide) && LINE < self.scale.of(high);
             if fits && room.try_take(Taken::of_text(&text, at)) {
-                scene.text("fig-text fig-bold", foot(at), Anchor::Middle, &text);
+                scene.text("fig-text fig-bold fig-halo", foot(at), Anchor::Middle, &text);
                 self.arrow(scene, middle);
             }
         }

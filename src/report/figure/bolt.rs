@@ -206,6 +206,11 @@ fn row_words(row: &Row, name: impl Fn(&str) -> String) -> String {
     let last = row.first + row.strips - 1;
     let numbers =
         if row.strips == 1 { format!("strip {}", row.first) } else { format!("strips {} to {last}", row.first) };
+    if let [Pieces { piece, count: 1, .. }] = row.pieces.as_slice()
+        && piece == "binding"
+    {
+        return format!("{numbers}, {} wide, for the binding", row.width.shown);
+    }
     let each = if row.strips == 1 { "" } else { " in each" };
     let pieces: Vec<String> = row.pieces.iter().take(6).map(|pieces| pieces_words(pieces, &name)).collect();
     let more = if row.pieces.len() > 6 { " and more" } else { "" };
@@ -216,7 +221,10 @@ fn row_words(row: &Row, name: impl Fn(&str) -> String) -> String {
 }
 
 fn pieces_words(pieces: &Pieces, name: &impl Fn(&str) -> String) -> String {
-    format!("{} {}", pieces.count, name(&pieces.piece))
+    match pieces.piece.as_str() {
+        "binding" => of(pieces.count, "binding strip"),
+        piece => format!("{} {}", pieces.count, name(piece)),
+    }
 }
 
 /// What is left or missing at the end.

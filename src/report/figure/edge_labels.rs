@@ -13,7 +13,7 @@ use crate::quantity::Length;
 const MOST_LISTED: usize = 60;
 
 /// With more corners than this, they are numbered and not named.
-const FEW_CORNERS: usize = 8;
+const FEW_CORNERS: usize = 5;
 
 /// Everything that is written inside the edge, what matters most first.
 pub(super) fn labels(scene: &mut Scene, frame: &mut Frame<'_>, drawing: &EdgeDrawing) {
@@ -24,8 +24,14 @@ pub(super) fn labels(scene: &mut Scene, frame: &mut Frame<'_>, drawing: &EdgeDra
         inside(scene, frame, middle, &format!("opening {}", open.shown), 42 * UNIT);
     }
     missing(scene, frame, drawing, laid);
-    for join in laid.joins.iter() {
-        disc(scene, frame, laid, join);
+    let discs: Vec<Disc> = laid.joins.iter().filter_map(|join| disc(frame, laid, join)).collect();
+    // All lines first, so that none lies over a number.
+    for disc in &discs {
+        scene.path("fig-leader", &[disc.mark, disc.middle], false);
+    }
+    for disc in &discs {
+        scene.pill("fig-disc", disc.middle, disc.across, DISC);
+        scene.text("fig-text", foot(disc.middle), Anchor::Middle, &disc.number);
     }
     corners(scene, frame, laid);
     for strip in &laid.strips {
@@ -68,42 +74,55 @@ fn missing(scene: &mut Scene, frame: &mut Frame<'_>, drawing: &EdgeDrawing, laid
     inside(scene, frame, laid.spot(middle), &format!("{} missing", short.shown), 34 * UNIT);
 }
 
-/// Writes a text inside the edge at a spot, as near to it as there is room. Whether there was any.
-fn inside(scene: &mut Scene, frame: &mut Frame<'_>, spot: Spot, text: &str, gap: i64) -> bool {
+/// Writes a text inside the edge at a spot, as near to it as there is room, or else outside.
+fn inside(scene: &mut Scene, frame: &mut Frame<'_>, spot: Spot, text: &str, gap: i64) {
     let at = frame.at(spot);
-    let (x, y) = frame.out(spot, -1000 * UNIT);
     let (wide, high) = (wide(text) + 8 * UNIT, 40 * UNIT);
-    // So far in that the nearest edge of the text is just clear of the band.
-    let half = (x.abs() * (wide / 2) + y.abs() * (high / 2)) / (1000 * UNIT);
-    for step in 0..6 {
-        let far = gap + half + step * 30 * UNIT;
-        let middle = At { x: at.x + x * far / (1000 * UNIT), y: at.y + y * far / (1000 * UNIT) };
-        if frame.room.try_take(Taken::of_text(text, middle)) {
+    let (x, y) = frame.out(spot, FAR);
+    // So far off that the nearest edge of the text is just clear of the band.
+    let half = (x.abs() * (wide / 2) + y.abs() * (high / 2)) / FAR;
+    let mut tries: Vec<(i64, bool)> = (0..4).map(|step| (-(gap + half + step * 30 * UNIT), true)).collect();
+    tries.push((24 * UNIT + half, false));
+    for (far, within) in tries {
+        let middle = At { x: at.x + x * (far / UNIT) / UNIT, y: at.y + y * (far / UNIT) / UNIT };
+        let taken = Taken::of_text(text, middle);
+        if within && frame.room.try_take(taken) || !within && frame.room.try_take_outside(taken) {
             scene.text("fig-text fig-halo", foot(middle), Anchor::Middle, text);
-            return true;
-        }
-    }
-    false
-}
-
-/// The number of a join in a disc, with a line to its mark.
-fn disc(scene: &mut Scene, frame: &mut Frame<'_>, laid: &Laid, join: &LaidJoin) {
-    let number = join.join.to_string();
-    if matches!(join.on, On::StartTail | On::EndTail) {
-        return;
-    }
-    let spot = laid.spot(join.at.length);
-    let (across, high) = (wide(&number).max(26 * UNIT) + 22 * UNIT, 46 * UNIT);
-    for step in 0..5 {
-        let far = (68 + step * 52) * UNIT;
-        let middle = frame.moved(spot, -far);
-        if frame.room.try_take(Taken::about(middle, across + 6 * UNIT, high + 6 * UNIT)) {
-            scene.path("fig-leader", &[frame.moved(spot, -40 * UNIT), middle], false);
-            scene.pill("fig-disc", middle, across, high);
-            scene.text("fig-text", foot(middle), Anchor::Middle, &number);
             return;
         }
     }
+}
+
+/// A direction is held this long, so that little of it is lost.
+const FAR: i64 = 1000 * UNIT;
+
+/// The number of a join in a disc, and the end of its mark.
+struct Disc {
+    number: String,
+    mark: At,
+    middle: At,
+    across: i64,
+}
+
+/// How high a disc is.
+const DISC: i64 = 46 * UNIT;
+
+/// The disc of a join, where there is room; the table has its number in any case.
+fn disc(frame: &mut Frame<'_>, laid: &Laid, join: &LaidJoin) -> Option<Disc> {
+    if matches!(join.on, On::StartTail | On::EndTail) {
+        return None;
+    }
+    let number = join.join.to_string();
+    let spot = laid.spot(join.at.length);
+    let across = wide(&number).max(26 * UNIT) + 22 * UNIT;
+    let way = frame.out(spot, UNIT);
+    let tries = (0..3).flat_map(|step| [0, 44, -44, 84, -84].map(|aside| (step, aside)));
+    let middle = tries.into_iter().find_map(|(step, aside)| {
+        let straight = frame.moved(spot, -(68 + step * 52) * UNIT);
+        let middle = At { x: straight.x - way.1 * aside, y: straight.y + way.0 * aside };
+        frame.room.try_take(Taken::about(middle, across + 6 * UNIT, DISC + 6 * UNIT)).then_some(middle)
+    })?;
+    Some(Disc { number, mark: frame.moved(spot, -40 * UNIT), middle, across })
 }
 
 fn corners(scene: &mut Scene, frame: &mut Frame<'_>, laid: &Laid) {
