@@ -43,7 +43,7 @@ fn straight(needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>) -> Option<FabricCut>
     let rows = [(full, cut.per_row.0), (u64::from(last > 0), last)];
     let strips = rows.into_iter().filter(|(rows, _)| *rows > 0).map(|(rows, each)| alike(rows, each)).collect();
     let taken = Taken { plan: Plan { strips, left_over: Vec::new() }, strip_length: usable_width, small: None };
-    let stated = size.stated.fabric.stated().map(|fabric| fabric.value.least());
+    let stated = size.stated.fabric.stated().map(|fabric| Told::stated(&fabric.value, needs.measure));
     bolt(needs.measure, &taken, stated, |_| "binding".to_string()).map(FabricCut::Bolt)
 }
 
@@ -67,7 +67,7 @@ fn square(needs: &BindingNeeds<'_>, size: &BiasNeeds<'_>) -> SquareDrawing {
     let (up, down) = (|length| Told::up(length, measure), |length| Told::down(length, measure));
     SquareDrawing {
         usable_width: down(size.usable_width),
-        stated: size.stated.fabric.stated().map(|fabric| Told::amount(fabric.value.least(), measure)),
+        stated: size.stated.fabric.stated().map(|fabric| Told::stated(&fabric.value, measure)),
         side: up(side),
         side_stated: stated.is_some(),
         side_needed: up(size.square()),
@@ -92,7 +92,10 @@ fn strips(needs: &BindingNeeds<'_>, size: &BiasNeeds<'_>) -> Option<BiasDrawing>
     let wanted = size.strips_wanted(fabric).filter(|wanted| *wanted != NO_NUMBER)?;
     Some(BiasDrawing {
         usable_width: Told::down(size.usable_width, measure),
-        fabric_amount: Told::amount(fabric, measure),
+        fabric_amount: match size.stated.fabric.stated() {
+            Some(stated) => Told::stated(&stated.value, measure),
+            None => Told::amount(fabric, measure),
+        },
         stated: stated.is_some(),
         strip_width: Told::up(size.strip_width, measure),
         edge_to_edge: Told::down(laid.run, measure),

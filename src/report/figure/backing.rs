@@ -78,7 +78,8 @@ impl<'d> Layout<'d> {
             let beyond = |batting: Length, sheet: Length| (batting - sheet).half().max(Length::ZERO);
             (beyond(batting.width.length, width), beyond(batting.length.length, length))
         });
-        let (all_wide, all_long) = (wide.max(width + before_across) + before_across, long.max(length + before_down) + before_down);
+        let (all_wide, all_long) =
+            (wide.max(width + before_across) + before_across, long.max(length + before_down) + before_down);
         let scale = Scale::fit((all_wide, all_long), (WIDE, HIGH));
         let corner = At { x: AIR + scale.of(before_across), y: AIR + scale.of(before_down) };
         let (right, bottom) = (AIR + scale.of(all_wide), AIR + scale.of(all_long));
@@ -151,7 +152,13 @@ impl<'d> Layout<'d> {
             callouts.push(Callout { at: right, text });
         };
         let top = (drawing.top.width.length, drawing.top.length.length);
-        sheet(scene, "fig-sheet", (width, length), 2, format!("backing {}", by(&drawing.sheet.width, &drawing.sheet.length)));
+        sheet(
+            scene,
+            "fig-sheet",
+            (width, length),
+            2,
+            format!("backing {}", by(&drawing.sheet.width, &drawing.sheet.length)),
+        );
         if let Some(batting) = &drawing.batting {
             let size = (batting.width.length, batting.length.length);
             sheet(scene, "fig-batting", size, 6, format!("batting {}", by(&batting.width, &batting.length)));
@@ -166,10 +173,14 @@ impl<'d> Layout<'d> {
         let mut room = Room::new(Taken { left: 0, top: 0, right: self.right, bottom: self.bottom });
         let each = drawing.each.length;
         for panel in drawing.panels.iter().filter(|panel| panel.begins.length < self.drawn) {
-            let seen = panel.ends.length.min(self.drawn) - panel.begins.length;
+            let text = format!("panel {}", panel.panel);
+            let seen_to = |end: Length| panel.ends.length.min(end) - panel.begins.length;
+            // On the backing itself, where there is room.
+            let on_sheet = seen_to(drawing.across.length);
+            let needed = if self.upright { words::wide(&text) } else { LINE };
+            let seen = if self.scale.of(on_sheet) > needed { on_sheet } else { seen_to(self.drawn) };
             let middle = panel.begins.length + seen.half();
             let at = self.at(middle, Length::from_ticks(each.ticks() * 3 / 10));
-            let text = format!("panel {}", panel.panel);
             let (wide, high) = if self.upright { (seen, each) } else { (each, seen) };
             let fits = words::wide(&text) < self.scale.of(wide) && LINE < self.scale.of(high);
             if fits && room.try_take(Taken::of_text(&text, at)) {

@@ -5,10 +5,10 @@ use super::Figure;
 use super::callouts::{Callout, column, rows};
 use super::edge_frame::{Beside, END_TAIL, Frame, START_TAIL};
 use super::edge_labels::{key, labels};
-use super::room::Taken;
 use super::edge_words::{alternative, caption, title};
+use super::room::Taken;
 use super::scale::toward;
-use super::scene::{At, Scene, UNIT, WIDTH};
+use super::scene::{At, Scene, Shape, UNIT, WIDTH};
 use crate::drawing::edge::EdgeDrawing;
 use crate::drawing::laid::{Laid, LaidStrip, On};
 use crate::drawing::outline::Spot;
@@ -153,7 +153,11 @@ fn tails(scene: &mut Scene, frame: &Frame<'_>, laid: &Laid, words: &[String]) ->
     places.into_iter().zip(words).map(|(at, text)| Callout { at, text: text.clone() }).collect()
 }
 
-fn tail<'s>(scene: &'s mut Scene, line: &[At], cut: bool) -> &'s mut super::scene::Shape {
+/// A tail, no farther than the page: of a quilt as narrow as a line it could run on.
+fn tail<'s>(scene: &'s mut Scene, line: &[At], cut: bool) -> &'s mut Shape {
+    let line: Vec<At> =
+        line.iter().map(|at| At { x: at.x.clamp(8 * UNIT, WIDTH - 8 * UNIT), y: at.y.max(8 * UNIT) }).collect();
+    let line = line.as_slice();
     scene.path(if cut { "fig-tail-more" } else { "fig-tail" }, line, false)
 }
 

@@ -21,7 +21,8 @@ pub(super) fn labels(scene: &mut Scene, frame: &mut Frame<'_>, drawing: &EdgeDra
     let Some(laid) = &drawing.laid else { return };
     if let Some(open) = laid.opening.as_ref().filter(|open| open.length.is_positive()) {
         let middle = laid.spot_before(open.length.half());
-        inside(scene, frame, middle, &format!("opening {}", open.shown), 42 * UNIT);
+        let label = Label { gap: 42 * UNIT, tries: 8, pointing: true };
+        label.write(scene, frame, middle, &format!("opening {}", open.shown));
     }
     missing(scene, frame, drawing, laid);
     let discs: Vec<Disc> = laid.joins.iter().filter_map(|join| disc(frame, laid, join)).collect();
@@ -38,7 +39,8 @@ pub(super) fn labels(scene: &mut Scene, frame: &mut Frame<'_>, drawing: &EdgeDra
         let (from, to) = (strip.begins.length.max(Length::ZERO), strip.ends.length.min(laid.sewn.length));
         if from < to {
             let spot = laid.spot(widest(laid, from, to));
-            inside(scene, frame, spot, &format!("strip {}", strip.strip), 30 * UNIT);
+            let label = Label { gap: 30 * UNIT, tries: 4, pointing: false };
+            label.write(scene, frame, spot, &format!("strip {}", strip.strip));
         }
     }
 }
@@ -71,24 +73,41 @@ fn missing(scene: &mut Scene, frame: &mut Frame<'_>, drawing: &EdgeDrawing, laid
     let (Some(ends), Some(short)) = (&laid.ends, &drawing.short) else { return };
     let from = ends.length.max(Length::ZERO).min(laid.sewn.length);
     let middle = from + (laid.sewn.length - from).half();
-    inside(scene, frame, laid.spot(middle), &format!("{} missing", short.shown), 34 * UNIT);
+    let label = Label { gap: 34 * UNIT, tries: 8, pointing: true };
+    label.write(scene, frame, laid.spot(middle), &format!("{} missing", short.shown));
 }
 
-/// Writes a text inside the edge at a spot, as near to it as there is room, or else outside.
-fn inside(scene: &mut Scene, frame: &mut Frame<'_>, spot: Spot, text: &str, gap: i64) {
-    let at = frame.at(spot);
-    let (wide, high) = (wide(text) + 8 * UNIT, 40 * UNIT);
-    let (x, y) = frame.out(spot, FAR);
-    // So far off that the nearest edge of the text is just clear of the band.
-    let half = (x.abs() * (wide / 2) + y.abs() * (high / 2)) / FAR;
-    let mut tries: Vec<(i64, bool)> = (0..4).map(|step| (-(gap + half + step * 30 * UNIT), true)).collect();
-    tries.push((24 * UNIT + half, false));
-    for (far, within) in tries {
-        let middle = At { x: at.x + x * (far / UNIT) / UNIT, y: at.y + y * (far / UNIT) / UNIT };
-        let taken = Taken::of_text(text, middle);
-        if within && frame.room.try_take(taken) || !within && frame.room.try_take_outside(taken) {
-            scene.text("fig-text fig-halo", foot(middle), Anchor::Middle, text);
-            return;
+/// A text inside the edge.
+struct Label {
+    /// How far off the edge it may stand.
+    gap: i64,
+    /// How many places are tried, each farther in.
+    tries: i64,
+    /// Whether a line leads to it where it stands far in.
+    pointing: bool,
+}
+
+impl Label {
+    /// Writes it at a spot, as near to it as there is room, or else outside.
+    fn write(&self, scene: &mut Scene, frame: &mut Frame<'_>, spot: Spot, text: &str) {
+        let at = frame.at(spot);
+        let (wide, high) = (wide(text) + 8 * UNIT, 40 * UNIT);
+        let (x, y) = frame.out(spot, FAR);
+        // So far off that the nearest edge of the text is just clear of the band.
+        let half = (x.abs() * (wide / 2) + y.abs() * (high / 2)) / FAR;
+        let inward = (0..self.tries).map(|step| (step, -(self.gap + half + step * 30 * UNIT)));
+        for (step, far) in inward.chain([(-1, 24 * UNIT + half)]) {
+            let place = |far: i64| At { x: at.x + x * (far / UNIT) / UNIT, y: at.y + y * (far / UNIT) / UNIT };
+            let middle = place(far);
+            let taken = Taken::of_text(text, middle);
+            let free = if step < 0 { frame.room.try_take_outside(taken) } else { frame.room.try_take(taken) };
+            if free {
+                if self.pointing && step > 1 {
+                    scene.path("fig-leader", &[place(-36 * UNIT), place(far + half)], false);
+                }
+                scene.text("fig-text fig-halo", foot(middle), Anchor::Middle, text);
+                return;
+            }
         }
     }
 }
@@ -133,7 +152,7 @@ fn corners(scene: &mut Scene, frame: &mut Frame<'_>, laid: &Laid) {
         let text = if few { format!("corner {}", corner.corner) } else { corner.corner.to_string() };
         let at = frame.at(spot);
         scene.pill("fig-arrow", at, 12 * UNIT, 12 * UNIT).data("corner", corner.corner).data("at", &corner.at.shown);
-        inside(scene, frame, spot, &text, 24 * UNIT);
+        Label { gap: 24 * UNIT, tries: 3, pointing: false }.write(scene, frame, spot, &text);
     }
 }
 
@@ -148,7 +167,9 @@ pub(super) fn key(scene: &mut Scene, drawing: &EdgeDrawing, top: i64) -> i64 {
     for (column, joins) in (0..).zip(listed.chunks(half)) {
         let x = column * WIDTH / 2;
         let mut line = top + LINE;
-        for (place, word) in places.iter().zip(["join", "from the start", if laid.corners.is_empty() { "" } else { "where" }]) {
+        for (place, word) in
+            places.iter().zip(["join", "from the start", if laid.corners.is_empty() { "" } else { "where" }])
+        {
             scene.text("fig-text fig-bold", At { x: x + place, y: line }, Anchor::Start, word);
         }
         let rule = line + 14 * UNIT;
