@@ -92,7 +92,7 @@ fn drawing(needs: &BackingNeeds<'_>, size: &SizeBacking<'_>, batting: Option<Rec
     let (sewn, across) = (size.sewn(count), size.panels.across);
     let (up, down) = (|length| Told::up(length, measure), |length| Told::down(length, measure));
     let beyond = sewn - across;
-    let fabric_stated = size.stated.fabric.stated().map(|fabric| Told::amount(fabric.value.least(), measure));
+    let fabric_stated = size.stated.fabric.stated().map(|fabric| Told::stated(&fabric.value, measure));
     BackingDrawing {
         top: sheet(size.top, down),
         overhang: up(size.overhang),

@@ -3,7 +3,7 @@
 use super::Told;
 use super::strips::{BiasDrawing, FabricCut, FabricDrawing, SquareDrawing, bolt};
 use crate::manuscript::model::{Grain, Size};
-use crate::quantity::{Count, Length, Measure, Yardage};
+use crate::quantity::{Count, Length, Yardage};
 use crate::requirement::bias::{BiasNeeds, NO_NUMBER};
 use crate::requirement::binding::{BindingNeeds, SizeNeeds};
 use crate::trade::cutting::Taken;
@@ -43,7 +43,7 @@ fn straight(needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>) -> Option<FabricCut>
     let rows = [(full, cut.per_row.0), (u64::from(last > 0), last)];
     let strips = rows.into_iter().filter(|(rows, _)| *rows > 0).map(|(rows, each)| alike(rows, each)).collect();
     let taken = Taken { plan: Plan { strips, left_over: Vec::new() }, strip_length: usable_width, small: None };
-    let stated = size.stated.fabric.stated().map(|fabric| fabric.value.least());
+    let stated = size.stated.fabric.stated().map(|fabric| Told::stated(&fabric.value, needs.measure));
     bolt(needs.measure, &taken, stated, |_| "binding".to_string()).map(FabricCut::Bolt)
 }
 
@@ -55,10 +55,11 @@ fn bias(needs: &BindingNeeds<'_>, size: &BiasNeeds<'_>) -> Option<FabricCut> {
     if size.stated.square.is_absent() && in_strips {
         return strips(needs, size).map(FabricCut::Bias);
     }
-    Some(FabricCut::Square(square(needs.measure, size)))
+    Some(FabricCut::Square(square(needs, size)))
 }
 
-fn square(measure: Measure, size: &BiasNeeds<'_>) -> SquareDrawing {
+fn square(needs: &BindingNeeds<'_>, size: &BiasNeeds<'_>) -> SquareDrawing {
+    let measure = needs.measure;
     let stated = size.stated.square.length();
     let side = stated.unwrap_or_else(|| size.square());
     let gives = size.given_by(side);
@@ -66,7 +67,7 @@ fn square(measure: Measure, size: &BiasNeeds<'_>) -> SquareDrawing {
     let (up, down) = (|length| Told::up(length, measure), |length| Told::down(length, measure));
     SquareDrawing {
         usable_width: down(size.usable_width),
-        stated: size.stated.fabric.stated().map(|fabric| Told::amount(fabric.value.least(), measure)),
+        stated: size.stated.fabric.stated().map(|fabric| Told::stated(&fabric.value, measure)),
         side: up(side),
         side_stated: stated.is_some(),
         side_needed: up(size.square()),
@@ -74,7 +75,7 @@ fn square(measure: Measure, size: &BiasNeeds<'_>) -> SquareDrawing {
         gives: down(gives),
         needed: up(size.lengths.asked),
         left: (!over.is_negative()).then(|| down(over)),
-        short: over.is_negative().then(|| up(-over)),
+        short: over.is_negative().then(|| Told { shown: needs.short(size.lengths.asked, gives), ..up(-over) }),
     }
 }
 
@@ -91,7 +92,10 @@ fn strips(needs: &BindingNeeds<'_>, size: &BiasNeeds<'_>) -> Option<BiasDrawing>
     let wanted = size.strips_wanted(fabric).filter(|wanted| *wanted != NO_NUMBER)?;
     Some(BiasDrawing {
         usable_width: Told::down(size.usable_width, measure),
-        fabric_amount: Told::amount(fabric, measure),
+        fabric_amount: match size.stated.fabric.stated() {
+            Some(stated) => Told::stated(&stated.value, measure),
+            None => Told::amount(fabric, measure),
+        },
         stated: stated.is_some(),
         strip_width: Told::up(size.strip_width, measure),
         edge_to_edge: Told::down(laid.run, measure),

@@ -90,6 +90,8 @@ enum Pieces {
     Strips { strip_length: Length, join_loss: Length, count: Option<Count>, stated: bool, enough: Option<Count> },
     /// One strip from a square, with what it gives where the square is stated.
     Continuous { gives: Option<Length> },
+    /// Strips of which nothing says how long they are.
+    Unknown,
 }
 
 /// The edge of a size with its binding; `None` where the binding is not stated or not all of it was read.
@@ -149,6 +151,7 @@ fn made_on_bias(size: &BiasNeeds<'_>) -> Made {
     let run = size.strip_run().filter(|_| size.stated.square.is_absent());
     let strips = run.filter(|_| !size.stated.strips.is_absent() || !size.strip_length.is_absent());
     let pieces = match strips {
+        None if size.stated.square.is_absent() && !size.stated.strips.is_absent() => Pieces::Unknown,
         Some(run) => {
             let enough = size.strips_of(run);
             let count = if size.stated.strips.is_absent() { enough } else { stated };
@@ -178,6 +181,7 @@ impl Made {
                 Some(crate::trade::binding::joined(count?, strip_length, join_loss))
             }
             Pieces::Continuous { gives } => gives,
+            Pieces::Unknown => None,
         }
     }
 
@@ -203,6 +207,7 @@ impl Made {
             }
             // One strip is as long as all of it.
             Pieces::Continuous { gives } => (gives.unwrap_or(self.lengths.asked), Length::ZERO, Count(1)),
+            Pieces::Unknown => return Err("Nothing says how long each strip is."),
         };
         let tails = self.tails(needs, method);
         let Tails { start, opening, .. } = tails;

@@ -5,7 +5,7 @@ use serde::Serialize;
 use super::binding_fabric::binding_of;
 use super::{MOST_SHOWN, Told};
 use crate::manuscript::model::{Bought, Size};
-use crate::quantity::{Count, Length, Measure, Yardage};
+use crate::quantity::{Count, Length, Measure};
 use crate::requirement::Needs;
 use crate::requirement::fabrics::{FabricNeeds, FabricSize, FabricsNeeds};
 use crate::trade::cutting::{Cloth, Taken};
@@ -190,7 +190,7 @@ fn drawing(needs: &FabricsNeeds<'_>, fabric: &FabricNeeds<'_>, size: &FabricSize
         }
         _ => {
             let stated = match size.required {
-                Some(Bought::Amount(amount)) => Some(amount.value.least()),
+                Some(Bought::Amount(amount)) => Some(Told::stated(&amount.value, needs.measure)),
                 _ => None,
             };
             FabricCut::Bolt(bolt(needs.measure, taken, stated, |piece| fabric.name(piece).to_string())?)
@@ -221,7 +221,7 @@ fn precut(
 pub(super) fn bolt(
     measure: Measure,
     taken: &Taken,
-    stated: Option<Yardage>,
+    stated: Option<Told>,
     name: impl Fn(usize) -> String,
 ) -> Option<BoltDrawing> {
     let strips = taken.plan.strips.iter().fold(Count(0), |sum, strips| sum + strips.count);
@@ -236,8 +236,8 @@ pub(super) fn bolt(
         from = from + alike.width * alike.count;
     }
     Some(BoltDrawing {
-        extent: extent(taken.plan.length(), stated, measure),
-        stated: stated.map(|stated| Told::amount(stated, measure)),
+        extent: extent(taken.plan.length(), stated.as_ref(), measure),
+        stated,
         usable_width: Told::down(taken.strip_length, measure),
         strips: strips.0,
         rows,
@@ -245,8 +245,8 @@ pub(super) fn bolt(
     })
 }
 
-pub(super) fn extent(used: Length, stated: Option<Yardage>, measure: Measure) -> Extent {
-    let left = stated.map(|stated| stated.0 - used);
+fn extent(used: Length, stated: Option<&Told>, measure: Measure) -> Extent {
+    let left = stated.map(|stated| stated.length - used);
     Extent {
         used: Told::up(used, measure),
         left: left.filter(|left| !left.is_negative()).map(|left| Told::down(left, measure)),

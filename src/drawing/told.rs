@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use crate::quantity::{Length, Measure, Round, Yardage};
+use crate::quantity::{Amount, Length, Measure, Round, Yardage};
 
 /// A length of a drawing: as it is shown, and exactly.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
@@ -25,6 +25,18 @@ impl Told {
     /// What is there, or is left: told rounded down where it is no fraction.
     pub fn down(length: Length, measure: Measure) -> Told {
         Told { shown: signed(length, Round::Down, |length, round| length.show(measure, round)), ..exactly(length) }
+    }
+
+    /// What the pattern tells to buy: the smaller half of a pair, in its own unit and in the manuscript's.
+    pub fn stated(amount: &Amount, measure: Measure) -> Told {
+        let least = amount.least();
+        let metric = amount.halves().find(|half| half.length == least.0).is_some_and(|half| half.unit.is_metric());
+        let own = if metric { Measure::Cm } else { Measure::Inch };
+        if own == measure {
+            return Told::amount(least, measure);
+        }
+        let shown = format!("{} ({})", least.show(own, Round::Down), least.0.show(measure, Round::Down));
+        Told { shown, ..exactly(least.0) }
     }
 
     /// An amount of fabric that is there, as a shop tells it: `3/4 yd (27 in)`.

@@ -5,7 +5,7 @@ use super::callouts::{Callout, column};
 use super::room::{Room, Taken, foot};
 use super::scale::Scale;
 use super::scene::{Anchor, At, LINE, Scene, UNIT, WIDTH};
-use super::words::{by, clean, of};
+use super::words::{self, by, clean, of};
 use crate::drawing::backing::{BackingDrawing, Panel};
 use crate::quantity::Length;
 
@@ -71,14 +71,15 @@ impl<'d> Layout<'d> {
         let upright = drawing.run == "along";
         let across = drawing.across.length;
         // Of panels far too many, a part is drawn.
-        let drawn = drawing.sewn.length.min(across + across.half());
+        let drawn = drawing.sewn.length.min(across * 2);
         let (width, length) = (drawing.sheet.width.length, drawing.sheet.length.length);
         let (wide, long) = if upright { (width.max(drawn), length) } else { (width, length.max(drawn)) };
         let (before_across, before_down) = drawing.batting.as_ref().map_or((Length::ZERO, Length::ZERO), |batting| {
             let beyond = |batting: Length, sheet: Length| (batting - sheet).half().max(Length::ZERO);
             (beyond(batting.width.length, width), beyond(batting.length.length, length))
         });
-        let (all_wide, all_long) = (wide.max(width + before_across) + before_across, long.max(length + before_down) + before_down);
+        let (all_wide, all_long) =
+            (wide.max(width + before_across) + before_across, long.max(length + before_down) + before_down);
         let scale = Scale::fit((all_wide, all_long), (WIDE, HIGH));
         let corner = At { x: AIR + scale.of(before_across), y: AIR + scale.of(before_down) };
         let (right, bottom) = (AIR + scale.of(all_wide), AIR + scale.of(all_long));
@@ -151,7 +152,13 @@ impl<'d> Layout<'d> {
             callouts.push(Callout { at: right, text });
         };
         let top = (drawing.top.width.length, drawing.top.length.length);
-        sheet(scene, "fig-sheet", (width, length), 2, format!("backing {}", by(&drawing.sheet.width, &drawing.sheet.length)));
+        sheet(
+            scene,
+            "fig-sheet",
+            (width, length),
+            2,
+            format!("backing {}", by(&drawing.sheet.width, &drawing.sheet.length)),
+        );
         if let Some(batting) = &drawing.batting {
             let size = (batting.width.length, batting.length.length);
             sheet(scene, "fig-batting", size, 6, format!("batting {}", by(&batting.width, &batting.length)));
@@ -163,18 +170,21 @@ impl<'d> Layout<'d> {
     /// The numbers of the panels and the way that they run.
     fn labels(&self, scene: &mut Scene) {
         let drawing = self.drawing;
-        let bounds = Taken { left: 0, top: 0, right: self.right, bottom: self.bottom };
-        let mut room = Room::new(bounds);
+        let mut room = Room::new(Taken { left: 0, top: 0, right: self.right, bottom: self.bottom });
         let each = drawing.each.length;
-        for panel in drawing.panels.iter().filter(|panel| panel.ends.length <= self.drawn) {
-            let middle = panel.begins.length + (panel.ends.length - panel.begins.length).half();
-            let at = self.at(middle, Length::from_ticks(each.ticks() * 3 / 10));
+        for panel in drawing.panels.iter().filter(|panel| panel.begins.length < self.drawn) {
             let text = format!("panel {}", panel.panel);
-            let wide = if self.upright { self.scale.of(panel.ends.length - panel.begins.length) } else { self.scale.of(each) };
-            let high = if self.upright { self.scale.of(each) } else { self.scale.of(panel.ends.length - panel.begins.length) };
-            let fits = super::words::wide(&text) < wide && LINE < high;
+            let seen_to = |end: Length| panel.ends.length.min(end) - panel.begins.length;
+            // On the backing itself, where there is room.
+            let on_sheet = seen_to(drawing.across.length);
+            let needed = if self.upright { words::wide(&text) } else { LINE };
+            let seen = if self.scale.of(on_sheet) > needed { on_sheet } else { seen_to(self.drawn) };
+            let middle = panel.begins.length + seen.half();
+            let at = self.at(middle, Length::from_ticks(each.ticks() * 3 / 10));
+            let (wide, high) = if self.upright { (seen, each) } else { (each, seen) };
+            let fits = words::wide(&text) < self.scale.of(wide) && LINE < self.scale.of(high);
             if fits && room.try_take(Taken::of_text(&text, at)) {
-                scene.text("fig-text fig-bold", foot(at), Anchor::Middle, &text);
+                scene.text("fig-text fig-bold fig-halo", foot(at), Anchor::Middle, &text);
                 self.arrow(scene, middle);
             }
         }

@@ -79,7 +79,10 @@ fn square_words(square: &SquareDrawing, (right, foot): (i64, i64)) -> Vec<Callou
     let at = |share: i64| At { x: right, y: TOP + (foot - TOP) * share / 8 };
     let mut words = vec![
         Callout { at: at(1), text: format!("square of {}", square.side.shown) },
-        Callout { at: at(2), text: format!("gives {} of strip, {} wide", square.gives.shown, square.strip_width.shown) },
+        Callout {
+            at: at(2),
+            text: format!("gives {} of strip, {} wide", square.gives.shown, square.strip_width.shown),
+        },
         Callout { at: at(3), text: format!("{} needed", square.needed.shown) },
     ];
     let stands = match (&square.left, &square.short) {
@@ -99,7 +102,8 @@ fn slants(scene: &mut Scene, (corner, side): (At, i64), pitch: i64) {
     let mut lines = Vec::new();
     let mut step = pitch;
     while step < side * 2 {
-        let (one, other) = if step <= side { ((step, 0), (0, step)) } else { ((side, step - side), (step - side, side)) };
+        let (one, other) =
+            if step <= side { ((step, 0), (0, step)) } else { ((side, step - side), (step - side, side)) };
         let at = |(x, y): (i64, i64)| At { x: corner.x + x, y: corner.y + y };
         lines.push((at(one), at(other)));
         step += pitch;

@@ -91,11 +91,14 @@ fn width_line(scene: &mut Scene, bolt: &BoltDrawing, cloth: &Cloth) {
     let text = format!("{} usable width", bolt.usable_width.shown);
     let y = TOP - 16 * UNIT;
     let ends = (At { x: LEFT, y }, At { x: LEFT + cloth.width, y });
-    scene.lines("fig-tick", &[
-        ends,
-        (At { y: y - 9 * UNIT, ..ends.0 }, At { y: y + 9 * UNIT, ..ends.0 }),
-        (At { y: y - 9 * UNIT, ..ends.1 }, At { y: y + 9 * UNIT, ..ends.1 }),
-    ]);
+    scene.lines(
+        "fig-tick",
+        &[
+            ends,
+            (At { y: y - 9 * UNIT, ..ends.0 }, At { y: y + 9 * UNIT, ..ends.0 }),
+            (At { y: y - 9 * UNIT, ..ends.1 }, At { y: y + 9 * UNIT, ..ends.1 }),
+        ],
+    );
     scene.text("fig-text", At { x: LEFT, y: y - 16 * UNIT }, Anchor::Start, &text);
 }
 
@@ -119,10 +122,8 @@ fn outline(scene: &mut Scene, cloth: &Cloth) {
     }
     scene.path("fig-sheet", &[corners[3], corners[0], corners[1], corners[2]], false);
     // A torn edge: the fabric goes on.
-    let torn = (0..=16).map(|step| At {
-        x: LEFT + cloth.width * step / 16,
-        y: foot + if step % 2 == 0 { 0 } else { 14 * UNIT },
-    });
+    let torn = (0..=16)
+        .map(|step| At { x: LEFT + cloth.width * step / 16, y: foot + if step % 2 == 0 { 0 } else { 14 * UNIT } });
     scene.path("fig-tick", &torn.collect::<Vec<At>>(), false);
 }
 
@@ -146,7 +147,11 @@ fn strips(scene: &mut Scene, row: &Row, cloth: &Cloth, numbered: &mut i64) {
         cuts(scene, row, cloth, (at, high));
         let middle = at.y + high / 2;
         if middle - LETTER / 2 >= *numbered {
-            let words = if whole && row.strips > 1 { format!("{number}-{}", number + row.strips - 1) } else { number.to_string() };
+            let words = if whole && row.strips > 1 {
+                format!("{number}-{}", number + row.strips - 1)
+            } else {
+                number.to_string()
+            };
             if wide(&words) <= LEFT - 24 * UNIT {
                 let foot = At { x: LEFT - 18 * UNIT, y: middle + LETTER * 7 / 20 };
                 scene.text("fig-text", foot, Anchor::End, &words);
@@ -206,6 +211,14 @@ fn row_words(row: &Row, name: impl Fn(&str) -> String) -> String {
     let last = row.first + row.strips - 1;
     let numbers =
         if row.strips == 1 { format!("strip {}", row.first) } else { format!("strips {} to {last}", row.first) };
+    // A piece as long as the strip is the strip itself.
+    if let [Pieces { piece, count: 1, .. }] = row.pieces.as_slice()
+        && !row.rest.length.is_positive()
+    {
+        let what =
+            if piece == "binding" { "for the binding".to_string() } else { format!("whole, for {}", name(piece)) };
+        return format!("{numbers}, {} wide, {what}", row.width.shown);
+    }
     let each = if row.strips == 1 { "" } else { " in each" };
     let pieces: Vec<String> = row.pieces.iter().take(6).map(|pieces| pieces_words(pieces, &name)).collect();
     let more = if row.pieces.len() > 6 { " and more" } else { "" };
@@ -216,7 +229,10 @@ fn row_words(row: &Row, name: impl Fn(&str) -> String) -> String {
 }
 
 fn pieces_words(pieces: &Pieces, name: &impl Fn(&str) -> String) -> String {
-    format!("{} {}", pieces.count, name(&pieces.piece))
+    match pieces.piece.as_str() {
+        "binding" => of(pieces.count, "binding strip"),
+        piece => format!("{} of {}", pieces.count, name(piece)),
+    }
 }
 
 /// What is left or missing at the end.
@@ -235,7 +251,9 @@ fn end_words(bolt: &BoltDrawing, cloth: &Cloth) -> Option<Callout> {
 
 fn caption(size: &str, fabric: &str, bolt: &BoltDrawing) -> String {
     let stated = match (&bolt.stated, &bolt.extent.left, &bolt.extent.short) {
-        (Some(stated), Some(left), _) => format!(" of the stated {}; {} left, before squaring up", stated.shown, left.shown),
+        (Some(stated), Some(left), _) => {
+            format!(" of the stated {}; {} left, before squaring up", stated.shown, left.shown)
+        }
         (Some(stated), _, Some(short)) => format!(", and {} stated: {} short", stated.shown, short.shown),
         _ => String::new(),
     };

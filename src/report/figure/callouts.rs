@@ -15,7 +15,13 @@ pub(super) struct Callout {
 const GAP: i64 = 14 * UNIT;
 
 /// Draws callouts in a column that begins so far from the left. Where the last of them ends.
-pub(super) fn column(scene: &mut Scene, callouts: &mut [Callout], (left, right): (i64, i64), top: i64, toward_left: bool) -> i64 {
+pub(super) fn column(
+    scene: &mut Scene,
+    callouts: &mut [Callout],
+    (left, right): (i64, i64),
+    top: i64,
+    toward_left: bool,
+) -> i64 {
     callouts.sort_by_key(|callout| callout.at.y);
     let lines: Vec<Vec<String>> = callouts.iter().map(|callout| wrapped(&callout.text, right - left)).collect();
     let mut tops = Vec::with_capacity(lines.len());
@@ -51,11 +57,8 @@ pub(super) fn rows(scene: &mut Scene, callouts: &mut [Callout], edge: i64, right
     callouts.sort_by_key(|callout| -callout.at.x);
     for (number, callout) in (0..).zip(callouts.iter()) {
         let away = 30 * UNIT + LINE * number;
-        let (foot, end) = if above {
-            (edge - away, edge - away + 8 * UNIT)
-        } else {
-            (edge + away + LETTER, edge + away + 4 * UNIT)
-        };
+        let (foot, end) =
+            if above { (edge - away, edge - away + 8 * UNIT) } else { (edge + away + LETTER, edge + away + 4 * UNIT) };
         let x = callout.at.x.min(right - wide(&callout.text));
         scene.path("fig-leader", &[callout.at, At { x: callout.at.x, y: end }], false);
         scene.text("fig-text", At { x, y: foot }, Anchor::Start, &callout.text);

@@ -6,8 +6,9 @@ use super::callouts::{Callout, column, rows};
 use super::edge_frame::{Beside, END_TAIL, Frame, START_TAIL};
 use super::edge_labels::{key, labels};
 use super::edge_words::{alternative, caption, title};
+use super::room::Taken;
 use super::scale::toward;
-use super::scene::{At, Scene, UNIT, WIDTH};
+use super::scene::{At, Scene, Shape, UNIT, WIDTH};
 use crate::drawing::edge::EdgeDrawing;
 use crate::drawing::laid::{Laid, LaidStrip, On};
 use crate::drawing::outline::Spot;
@@ -25,7 +26,7 @@ pub(super) fn figure(id: String, size: &str, drawing: &EdgeDrawing) -> Figure {
         band(&mut scene, &frame, laid);
         opening(&mut scene, &frame, laid);
         let mut callouts = tails(&mut scene, &frame, laid, &words);
-        bottom = bottom.max(beside(&mut scene, &frame, &mut callouts));
+        bottom = bottom.max(beside(&mut scene, &mut frame, &mut callouts));
     } else {
         let round: Vec<At> = frame.outline.points().map(|point| frame.placed.at(point)).collect();
         scene.path("fig-bare", &round, true);
@@ -152,7 +153,11 @@ fn tails(scene: &mut Scene, frame: &Frame<'_>, laid: &Laid, words: &[String]) ->
     places.into_iter().zip(words).map(|(at, text)| Callout { at, text: text.clone() }).collect()
 }
 
-fn tail<'s>(scene: &'s mut Scene, line: &[At], cut: bool) -> &'s mut super::scene::Shape {
+/// A tail, no farther than the page: of a quilt as narrow as a line it could run on.
+fn tail<'s>(scene: &'s mut Scene, line: &[At], cut: bool) -> &'s mut Shape {
+    let line: Vec<At> =
+        line.iter().map(|at| At { x: at.x.clamp(8 * UNIT, WIDTH - 8 * UNIT), y: at.y.max(8 * UNIT) }).collect();
+    let line = line.as_slice();
     scene.path(if cut { "fig-tail-more" } else { "fig-tail" }, line, false)
 }
 
@@ -211,19 +216,29 @@ fn arrow(scene: &mut Scene, frame: &Frame<'_>, start: Spot, laid: &Laid) -> At {
 }
 
 /// Writes the words beside the edge, where the start is. How far down they reach.
-fn beside(scene: &mut Scene, frame: &Frame<'_>, callouts: &mut [Callout]) -> i64 {
+fn beside(scene: &mut Scene, frame: &mut Frame<'_>, callouts: &mut [Callout]) -> i64 {
     let box_of = frame.box_of;
     let far = END_TAIL + 60 * UNIT;
-    match frame.beside {
-        Beside::Right => column(scene, callouts, (box_of.right + far, WIDTH), 0, false),
-        Beside::Left => column(scene, callouts, (0, box_of.left - far), 0, true),
+    let first = callouts.iter().map(|callout| callout.at.y).min().unwrap_or_default() - 60 * UNIT;
+    let page = Taken { left: 0, top: 0, right: WIDTH, bottom: box_of.bottom + far };
+    let (taken, bottom) = match frame.beside {
+        Beside::Right => {
+            let bottom = column(scene, callouts, (box_of.right + far, WIDTH), 0, false);
+            (Taken { left: box_of.right, top: first, bottom, ..page }, bottom)
+        }
+        Beside::Left => {
+            let bottom = column(scene, callouts, (0, box_of.left - far), 0, true);
+            (Taken { right: box_of.left, top: first, bottom, ..page }, bottom)
+        }
         Beside::Above => {
             rows(scene, callouts, box_of.top - END_TAIL - 10 * UNIT, WIDTH, true);
-            0
+            (Taken { bottom: box_of.top, ..page }, 0)
         }
         Beside::Below => {
             rows(scene, callouts, box_of.bottom + END_TAIL + 10 * UNIT, WIDTH, false);
-            0
+            (Taken { top: box_of.bottom, ..page }, 0)
         }
-    }
+    };
+    frame.room.take(taken);
+    bottom
 }

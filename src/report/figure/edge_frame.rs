@@ -1,11 +1,11 @@
 //! Where the edge lies on its figure: how large it is drawn, which way is out, and which side has the start.
 
 use super::room::{Room, Taken};
-use super::scale::{Placed, Scale, along};
+use super::scale::{Placed, Scale, along, toward};
 use super::scene::{At, LINE, UNIT, WIDTH};
 use super::words::wide;
 use crate::drawing::edge::EdgeDrawing;
-use crate::drawing::outline::{PlacedOutline, Spot, reach};
+use crate::drawing::outline::{PlacedOutline, PlacedSide, Spot, reach};
 use crate::quantity::Length;
 use crate::trade::outline::Point;
 
@@ -63,7 +63,9 @@ impl<'d> Frame<'d> {
             down: points.iter().map(|point| point.down).min().unwrap_or_default(),
         };
         let placed = Placed { scale, corner: At { x: left, y: top }, from };
-        let mut frame = Frame { outline, placed, beside, box_of, room: Room::new(box_of) };
+        let page = Taken { left: 0, top: 0, right: WIDTH, bottom: box_of.bottom + AIR };
+        let room = Room::on_page(box_of, page);
+        let mut frame = Frame { outline, placed, beside, box_of, room };
         frame.keep_off_the_edge();
         frame
     }
@@ -121,23 +123,41 @@ impl<'d> Frame<'d> {
         At { x: at.x + x, y: at.y + y }
     }
 
-    /// A line along the edge moved out, from one spot on to another.
+    /// A line along the edge moved out, from one spot on to another of the same side. Beside a scallop it is straight.
     pub(super) fn moved_line(&self, from: Spot, to: Spot, far: i64) -> Vec<At> {
-        let steps = 24;
-        let straight = self.outline.sides.get(from.side).is_some_and(|side| side.points.len() == 2);
-        if straight && from.side == to.side {
+        let Some(side) = self.outline.sides.get(from.side) else { return Vec::new() };
+        if side.points.len() == 2 {
             return vec![self.moved(from, far), self.moved(to, far)];
         }
-        let whole = self.outline.sides.get(from.side).map_or(Length::ZERO, |side| side.length);
-        let mut way = to.along - from.along;
-        if way.is_negative() {
-            way = way + whole;
+        if self.outline.cornered {
+            return self.beside_scallop(side, [from, to], far);
         }
+        let way = Length::from_ticks((to.along - from.along).ticks().rem_euclid(side.length.ticks().max(1)));
+        let steps = 24;
         let spot = |step: i64| {
             let along = from.along.ticks() + way.ticks() * i128::from(step) / i128::from(steps);
-            Spot { side: from.side, along: Length::from_ticks(along.rem_euclid(whole.ticks().max(1))) }
+            Spot { side: from.side, along: Length::from_ticks(along.rem_euclid(side.length.ticks().max(1))) }
         };
         (0..=steps).map(|step| self.moved(spot(step), far)).collect()
+    }
+
+    /// A straight line along the chord of a scallop, beyond its tip where it lies outside.
+    fn beside_scallop(&self, side: &PlacedSide, spots: [Spot; 2], far: i64) -> Vec<At> {
+        let (Some(first), Some(last)) = (side.points.first(), side.points.last()) else { return Vec::new() };
+        let (first, last) = (self.placed.at(*first), self.placed.at(*last));
+        let tip = side.points[side.points.len() / 2];
+        let tip = self.placed.at(tip);
+        let middle = At { x: i64::midpoint(first.x, last.x), y: i64::midpoint(first.y, last.y) };
+        let rise = (tip.x - middle.x).abs().max((tip.y - middle.y).abs());
+        let out = toward(middle, tip, if far > 0 { far + rise } else { far });
+        let place = |spot: Spot| {
+            let share = |from: i64, to: i64| {
+                let way = i128::from(to - from) * spot.along.ticks() / side.length.ticks().max(1);
+                from + i64::try_from(way).unwrap_or_default()
+            };
+            At { x: share(first.x, last.x) + out.0, y: share(first.y, last.y) + out.1 }
+        };
+        spots.map(place).to_vec()
     }
 }
 

@@ -13,7 +13,7 @@ use crate::quantity::Length;
 const MOST_LISTED: usize = 60;
 
 /// With more corners than this, they are numbered and not named.
-const FEW_CORNERS: usize = 8;
+const FEW_CORNERS: usize = 5;
 
 /// Everything that is written inside the edge, what matters most first.
 pub(super) fn labels(scene: &mut Scene, frame: &mut Frame<'_>, drawing: &EdgeDrawing) {
@@ -21,18 +21,26 @@ pub(super) fn labels(scene: &mut Scene, frame: &mut Frame<'_>, drawing: &EdgeDra
     let Some(laid) = &drawing.laid else { return };
     if let Some(open) = laid.opening.as_ref().filter(|open| open.length.is_positive()) {
         let middle = laid.spot_before(open.length.half());
-        inside(scene, frame, middle, &format!("opening {}", open.shown), 42 * UNIT);
+        let label = Label { gap: 42 * UNIT, tries: 8, pointing: true };
+        label.write(scene, frame, middle, &format!("opening {}", open.shown));
     }
     missing(scene, frame, drawing, laid);
-    for join in laid.joins.iter() {
-        disc(scene, frame, laid, join);
+    let discs: Vec<Disc> = laid.joins.iter().filter_map(|join| disc(frame, laid, join)).collect();
+    // All lines first, so that none lies over a number.
+    for disc in &discs {
+        scene.path("fig-leader", &[disc.mark, disc.middle], false);
+    }
+    for disc in &discs {
+        scene.pill("fig-disc", disc.middle, disc.across, DISC);
+        scene.text("fig-text", foot(disc.middle), Anchor::Middle, &disc.number);
     }
     corners(scene, frame, laid);
     for strip in &laid.strips {
         let (from, to) = (strip.begins.length.max(Length::ZERO), strip.ends.length.min(laid.sewn.length));
         if from < to {
             let spot = laid.spot(widest(laid, from, to));
-            inside(scene, frame, spot, &format!("strip {}", strip.strip), 30 * UNIT);
+            let label = Label { gap: 30 * UNIT, tries: 4, pointing: false };
+            label.write(scene, frame, spot, &format!("strip {}", strip.strip));
         }
     }
 }
@@ -65,45 +73,75 @@ fn missing(scene: &mut Scene, frame: &mut Frame<'_>, drawing: &EdgeDrawing, laid
     let (Some(ends), Some(short)) = (&laid.ends, &drawing.short) else { return };
     let from = ends.length.max(Length::ZERO).min(laid.sewn.length);
     let middle = from + (laid.sewn.length - from).half();
-    inside(scene, frame, laid.spot(middle), &format!("{} missing", short.shown), 34 * UNIT);
+    let label = Label { gap: 34 * UNIT, tries: 8, pointing: true };
+    label.write(scene, frame, laid.spot(middle), &format!("{} missing", short.shown));
 }
 
-/// Writes a text inside the edge at a spot, as near to it as there is room. Whether there was any.
-fn inside(scene: &mut Scene, frame: &mut Frame<'_>, spot: Spot, text: &str, gap: i64) -> bool {
-    let at = frame.at(spot);
-    let (x, y) = frame.out(spot, -1000 * UNIT);
-    let (wide, high) = (wide(text) + 8 * UNIT, 40 * UNIT);
-    // So far in that the nearest edge of the text is just clear of the band.
-    let half = (x.abs() * (wide / 2) + y.abs() * (high / 2)) / (1000 * UNIT);
-    for step in 0..6 {
-        let far = gap + half + step * 30 * UNIT;
-        let middle = At { x: at.x + x * far / (1000 * UNIT), y: at.y + y * far / (1000 * UNIT) };
-        if frame.room.try_take(Taken::of_text(text, middle)) {
-            scene.text("fig-text fig-halo", foot(middle), Anchor::Middle, text);
-            return true;
+/// A text inside the edge.
+struct Label {
+    /// How far off the edge it may stand.
+    gap: i64,
+    /// How many places are tried, each farther in.
+    tries: i64,
+    /// Whether a line leads to it where it stands far in.
+    pointing: bool,
+}
+
+impl Label {
+    /// Writes it at a spot, as near to it as there is room, or else outside.
+    fn write(&self, scene: &mut Scene, frame: &mut Frame<'_>, spot: Spot, text: &str) {
+        let at = frame.at(spot);
+        let (wide, high) = (wide(text) + 8 * UNIT, 40 * UNIT);
+        let (x, y) = frame.out(spot, FAR);
+        // So far off that the nearest edge of the text is just clear of the band.
+        let half = (x.abs() * (wide / 2) + y.abs() * (high / 2)) / FAR;
+        let inward = (0..self.tries).map(|step| (step, -(self.gap + half + step * 30 * UNIT)));
+        for (step, far) in inward.chain([(-1, 24 * UNIT + half)]) {
+            let place = |far: i64| At { x: at.x + x * (far / UNIT) / UNIT, y: at.y + y * (far / UNIT) / UNIT };
+            let middle = place(far);
+            let taken = Taken::of_text(text, middle);
+            let free = if step < 0 { frame.room.try_take_outside(taken) } else { frame.room.try_take(taken) };
+            if free {
+                if self.pointing && step > 1 {
+                    scene.path("fig-leader", &[place(-36 * UNIT), place(far + half)], false);
+                }
+                scene.text("fig-text fig-halo", foot(middle), Anchor::Middle, text);
+                return;
+            }
         }
     }
-    false
 }
 
-/// The number of a join in a disc, with a line to its mark.
-fn disc(scene: &mut Scene, frame: &mut Frame<'_>, laid: &Laid, join: &LaidJoin) {
-    let number = join.join.to_string();
+/// A direction is held this long, so that little of it is lost.
+const FAR: i64 = 1000 * UNIT;
+
+/// The number of a join in a disc, and the end of its mark.
+struct Disc {
+    number: String,
+    mark: At,
+    middle: At,
+    across: i64,
+}
+
+/// How high a disc is.
+const DISC: i64 = 46 * UNIT;
+
+/// The disc of a join, where there is room; the table has its number in any case.
+fn disc(frame: &mut Frame<'_>, laid: &Laid, join: &LaidJoin) -> Option<Disc> {
     if matches!(join.on, On::StartTail | On::EndTail) {
-        return;
+        return None;
     }
+    let number = join.join.to_string();
     let spot = laid.spot(join.at.length);
-    let (across, high) = (wide(&number).max(26 * UNIT) + 22 * UNIT, 46 * UNIT);
-    for step in 0..5 {
-        let far = (68 + step * 52) * UNIT;
-        let middle = frame.moved(spot, -far);
-        if frame.room.try_take(Taken::about(middle, across + 6 * UNIT, high + 6 * UNIT)) {
-            scene.path("fig-leader", &[frame.moved(spot, -40 * UNIT), middle], false);
-            scene.pill("fig-disc", middle, across, high);
-            scene.text("fig-text", foot(middle), Anchor::Middle, &number);
-            return;
-        }
-    }
+    let across = wide(&number).max(26 * UNIT) + 22 * UNIT;
+    let way = frame.out(spot, UNIT);
+    let tries = (0..3).flat_map(|step| [0, 44, -44, 84, -84].map(|aside| (step, aside)));
+    let middle = tries.into_iter().find_map(|(step, aside)| {
+        let straight = frame.moved(spot, -(68 + step * 52) * UNIT);
+        let middle = At { x: straight.x - way.1 * aside, y: straight.y + way.0 * aside };
+        frame.room.try_take(Taken::about(middle, across + 6 * UNIT, DISC + 6 * UNIT)).then_some(middle)
+    })?;
+    Some(Disc { number, mark: frame.moved(spot, -40 * UNIT), middle, across })
 }
 
 fn corners(scene: &mut Scene, frame: &mut Frame<'_>, laid: &Laid) {
@@ -114,7 +152,7 @@ fn corners(scene: &mut Scene, frame: &mut Frame<'_>, laid: &Laid) {
         let text = if few { format!("corner {}", corner.corner) } else { corner.corner.to_string() };
         let at = frame.at(spot);
         scene.pill("fig-arrow", at, 12 * UNIT, 12 * UNIT).data("corner", corner.corner).data("at", &corner.at.shown);
-        inside(scene, frame, spot, &text, 24 * UNIT);
+        Label { gap: 24 * UNIT, tries: 3, pointing: false }.write(scene, frame, spot, &text);
     }
 }
 
@@ -129,7 +167,9 @@ pub(super) fn key(scene: &mut Scene, drawing: &EdgeDrawing, top: i64) -> i64 {
     for (column, joins) in (0..).zip(listed.chunks(half)) {
         let x = column * WIDTH / 2;
         let mut line = top + LINE;
-        for (place, word) in places.iter().zip(["join", "from the start", if laid.corners.is_empty() { "" } else { "where" }]) {
+        for (place, word) in
+            places.iter().zip(["join", "from the start", if laid.corners.is_empty() { "" } else { "where" }])
+        {
             scene.text("fig-text fig-bold", At { x: x + place, y: line }, Anchor::Start, word);
         }
         let rule = line + 14 * UNIT;

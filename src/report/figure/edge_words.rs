@@ -29,10 +29,17 @@ pub(super) fn caption(size: &str, drawing: &EdgeDrawing) -> String {
             words.push_str(&assumed_words(laid));
             words.push_str(" Drawn to scale along the edge; the band is drawn wider than the binding.");
         }
-        (None, Some(why)) => words.push_str(&format!(" How it lies is not drawn. {why}")),
+        (None, Some(why)) => words.push_str(&format!(" How it lies is not drawn: {}", lowered(why))),
         (None, None) => {}
     }
     words
+}
+
+/// A sentence as the end of another.
+fn lowered(sentence: &str) -> String {
+    let mut letters = sentence.chars();
+    let first = letters.next().map(|c| c.to_lowercase().to_string()).unwrap_or_default();
+    first + letters.as_str()
 }
 
 fn assumed_words(laid: &Laid) -> String {
@@ -69,7 +76,7 @@ fn made_words(strips: &StripCounts) -> String {
     let each = &strips.strip_length.shown;
     match strips.stated {
         true => format!("{count} of {each} {make}"),
-        false => format!("{count} of {each}, none being stated, {make}"),
+        false => format!("{count} of {each} (the pattern states none) {make}"),
     }
 }
 

@@ -45,6 +45,7 @@ fn words(precut: &PrecutDrawing) -> String {
     match precut.stated {
         None => used,
         Some(stated) if precut.short > 0 => format!("{used}, {stated} stated, {} short", precut.short),
+        Some(stated) if precut.left == 0 => format!("{used} of {stated} stated, none left"),
         Some(stated) => format!("{used} of {stated} stated, {} left", precut.left),
     }
 }
@@ -54,8 +55,7 @@ fn pieces(scene: &mut Scene, precut: &PrecutDrawing) -> i64 {
     let all = precut.used.max(precut.stated.unwrap_or(0));
     let drawn = all.min(MOST_DRAWN);
     // The longer side lies across, so that rows stay low.
-    let (long, short) =
-        (precut.across.length.max(precut.along.length), precut.across.length.min(precut.along.length));
+    let (long, short) = (precut.across.length.max(precut.along.length), precut.across.length.min(precut.along.length));
     let scale = Scale::fit((long, short), (150 * UNIT, 110 * UNIT));
     let (wide, high) = (scale.of(long).max(14 * UNIT), scale.of(short).max(14 * UNIT));
     let gap = 14 * UNIT;

@@ -37,25 +37,40 @@ impl Taken {
     }
 }
 
-/// The room on a figure for labels.
+/// The room on a figure for labels: inside a box, and round it.
 #[derive(Clone, Debug)]
 pub(super) struct Room {
     bounds: Taken,
+    page: Taken,
     taken: Vec<Taken>,
 }
 
 impl Room {
     pub(super) const fn new(bounds: Taken) -> Room {
-        Room { bounds, taken: Vec::new() }
+        Room { bounds, page: bounds, taken: Vec::new() }
+    }
+
+    /// With room round the box, as far as a page reaches.
+    pub(super) const fn on_page(bounds: Taken, page: Taken) -> Room {
+        Room { bounds, page, taken: Vec::new() }
     }
 
     pub(super) fn take(&mut self, taken: Taken) {
         self.taken.push(taken);
     }
 
-    /// Takes a box if nothing is in it.
+    /// Takes a box within the bounds if nothing is in it.
     pub(super) fn try_take(&mut self, wanted: Taken) -> bool {
-        let free = self.bounds.holds(&wanted) && !self.taken.iter().any(|taken| taken.touches(&wanted));
+        self.bounds.holds(&wanted) && self.take_free(wanted)
+    }
+
+    /// Takes a box on the page outside of the bounds if nothing is in it.
+    pub(super) fn try_take_outside(&mut self, wanted: Taken) -> bool {
+        self.page.holds(&wanted) && !self.bounds.touches(&wanted) && self.take_free(wanted)
+    }
+
+    fn take_free(&mut self, wanted: Taken) -> bool {
+        let free = !self.taken.iter().any(|taken| taken.touches(&wanted));
         if free {
             self.taken.push(wanted);
         }
