@@ -4,6 +4,7 @@ use sparestrip::account::{Account, Line, Standing, account};
 use sparestrip::check::Outcome;
 use sparestrip::manuscript::Span;
 use sparestrip::rule_book::Settings;
+use sparestrip::worksheet::Worksheet;
 
 use super::support::GOOD;
 use super::{Page, inside, pages, words};
@@ -35,7 +36,7 @@ fn rows(page: &Page) -> Vec<Row> {
 
 /// The line that a byte is on, counted here anew.
 fn line_of(page: &Page, at: Span) -> usize {
-    page.source.text.as_bytes()[..at.start].iter().filter(|byte| **byte == b'\n').count() + 1
+    page.source.text[..at.start].matches('\n').count() + 1
 }
 
 fn expected(page: &Page, line: &Line) -> Row {
@@ -105,6 +106,32 @@ fn the_place_of_a_finding_is_marked_on_its_line() {
     let row = page.all("tbody.short");
     assert_eq!(row.len(), 1);
     assert_eq!(inside(row[0], "a").map(|link| (words(link), link.attr("href"))).unwrap().1, Some("#finding-1"));
+}
+
+/// A browser compares what is drawn; here it is only counted, and looked for under its size.
+#[test]
+fn every_drawing_stands_under_its_size_with_words_below_it() {
+    let mut drawn = 0;
+    for page in pages() {
+        let worksheet = Worksheet::new(&page.source, &Settings::default());
+        let mut expected = Vec::new();
+        for size in &worksheet.drawings.sizes {
+            let drawings = usize::from(size.edge.is_some()) + size.fabrics.len() + usize::from(size.backing.is_some());
+            expected.extend(std::iter::repeat_n(size.size.clone(), drawings));
+        }
+        let mut found = Vec::new();
+        for section in page.all("section.size") {
+            for figure in section.select(&scraper::Selector::parse("figure").unwrap()) {
+                found.push(words(inside(section, "h2").unwrap()));
+                assert!(inside(figure, "svg[role=img] > title").is_some(), "{}", page.name);
+                assert!(inside(figure, "svg[role=img] > desc").is_some(), "{}", page.name);
+                assert!(!words(inside(figure, "figcaption").unwrap()).is_empty(), "{}", page.name);
+            }
+        }
+        assert_eq!(found, expected, "{}", page.name);
+        drawn += found.len();
+    }
+    assert!(drawn > 50, "the examples have {drawn} drawings");
 }
 
 #[test]
