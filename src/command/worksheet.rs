@@ -51,6 +51,11 @@ fn put(text: &str, file: Option<&Path>) -> ExitCode {
 
 /// What is wrong with the words of the command, where something is.
 fn slip(args: &WorksheetArgs) -> Option<String> {
+    let named = args.html.as_ref().and_then(Option::as_deref);
+    // A manuscript may have any name, by which no other command would know it for one.
+    if let Some(file) = named.filter(|file| same_file::is_same_file(file, &args.path).unwrap_or(false)) {
+        return Some(format!("{} is the manuscript itself: nothing is written over it", show(file)));
+    }
     let more = args.more.first()?;
     let is_page = |path: &Path| path.extension().is_some_and(|end| ["html", "htm"].map(OsStr::new).contains(&end));
     let (page, manuscript) = if is_page(&args.path) { (&args.path, more) } else { (more, &args.path) };

@@ -50,6 +50,10 @@ fn a_manuscript_is_never_written_over() {
     assert_eq!(ran.status, Some(2));
     assert_eq!(ran.err, "sparestrip: x.pattern.yaml is a manuscript: nothing is written over it\n");
     assert_eq!(sparestrip::manuscript::Source::open(&file).unwrap().text, GOOD);
+    super::support::write(&folder.path().join("draft.txt"), GOOD);
+    let ran = run(folder.path(), &["worksheet", "draft.txt", "--html=./draft.txt"]);
+    assert_eq!(ran.status, Some(2));
+    assert_eq!(ran.err, "sparestrip: ./draft.txt is the manuscript itself: nothing is written over it\n");
     let ran = run(folder.path(), &["worksheet", "x.pattern.yaml", "--html=no/such/sheet.html"]);
     assert_eq!(ran.status, Some(2));
     assert!(ran.err.starts_with("sparestrip: no/such/sheet.html cannot be written: "), "{}", ran.err);
