@@ -27,12 +27,12 @@ impl Element {
 }
 
 fn element(start: &BytesStart<'_>) -> Element {
-    let name = String::from_utf8(start.name().as_ref().to_vec()).unwrap();
+    let name = start.name().as_ref().to_string();
     let attributes = start.attributes().map(|attribute| {
         let attribute = attribute.expect("an attribute");
-        let raw = String::from_utf8(attribute.value.to_vec()).unwrap();
+        let raw = attribute.value.to_string();
         let value = quick_xml::escape::unescape(&raw).expect("entities that are known").into_owned();
-        (String::from_utf8(attribute.key.as_ref().to_vec()).unwrap(), value)
+        (attribute.key.as_ref().to_string(), value)
     });
     Element { name, attributes: attributes.collect(), text: String::new() }
 }
@@ -52,13 +52,13 @@ pub(crate) fn elements(svg: &str) -> Vec<Element> {
             Event::Empty(start) => elements.push(element(&start)),
             Event::End(_) => drop(open.pop().expect("an element that is open")),
             Event::Text(text) => {
-                let text = text.decode().expect("text");
+                let text: &str = text.as_ref();
                 if let Some(index) = open.last() {
-                    elements[*index].text.push_str(&text);
+                    elements[*index].text.push_str(text);
                 }
             }
             Event::GeneralRef(reference) => {
-                let raw = format!("&{};", String::from_utf8(reference.to_vec()).unwrap());
+                let raw = format!("&{};", AsRef::<str>::as_ref(&reference));
                 let text = quick_xml::escape::unescape(&raw).expect("an entity that is known").into_owned();
                 elements[*open.last().unwrap()].text.push_str(&text);
             }

@@ -35,7 +35,13 @@ fn edge_agrees(edge: &Value, figure: &Figure) {
         .iter()
         .map(|join| {
             let (number, side, corner) = (number(&join["join"]), number(&join["side"]), number(&join["corner"]));
-            row(&[number.as_deref(), shown(&join["at"]), side.as_deref(), corner.as_deref(), shown(&join["past_corner"])])
+            row(&[
+                number.as_deref(),
+                shown(&join["at"]),
+                side.as_deref(),
+                corner.as_deref(),
+                shown(&join["past_corner"]),
+            ])
         })
         .collect();
     assert_eq!(table(&elements, &["join", "at", "side", "corner-of-join", "past-corner"]), joins, "{}", figure.id);
@@ -50,7 +56,8 @@ fn edge_agrees(edge: &Value, figure: &Figure) {
         assert_eq!(strip[1..], row(&[shown(&twin["begins"]), shown(&twin["ends"])]), "{}", figure.id);
     }
     if laid.is_object() {
-        let tails = vec![row(&[Some("start"), shown(&laid["start_tail"])]), row(&[Some("end"), shown(&laid["end_tail"])])];
+        let tails =
+            vec![row(&[Some("start"), shown(&laid["start_tail"])]), row(&[Some("end"), shown(&laid["end_tail"])])];
         assert_eq!(table(&elements, &["tail", "length"]), tails, "{}", figure.id);
         assert_eq!(table(&elements, &["start"]), [row(&[Some(shown(&laid["start"]).unwrap_or(""))])], "{}", figure.id);
         let opening = shown(&laid["opening"]).map(|opening| row(&[Some(opening)]));
@@ -129,5 +136,8 @@ fn a_join_that_the_rule_points_at_is_there_in_the_json() {
     let joins = list(&size.unwrap()["edge"]["laid"]["joins"]);
     let told = finding.stated.as_deref().unwrap();
     let past = |join: &Value| shown(&join["past_corner"]).map(|past| format!("{past} from the corner"));
-    assert!(joins.iter().any(|join| join["on"] == "corner" || past(join).as_deref() == Some(told)), "{told}: {joins:?}");
+    assert!(
+        joins.iter().any(|join| join["on"] == "corner" || past(join).as_deref() == Some(told)),
+        "{told}: {joins:?}"
+    );
 }

@@ -29,8 +29,7 @@ fn places(element: &Element) -> Vec<(i64, i64)> {
         format!("{whole}{rest:0<3}").parse::<i64>().unwrap()
     };
     let path = element.attribute("d").unwrap();
-    let numbers: Vec<i64> =
-        path.split(['M', 'L', 'Z', ' ']).filter(|word| !word.is_empty()).map(thousandths).collect();
+    let numbers: Vec<i64> = path.split(['M', 'L', 'Z', ' ']).filter(|word| !word.is_empty()).map(thousandths).collect();
     numbers.chunks(2).map(|pair| (pair[0], pair[1])).collect()
 }
 
@@ -52,7 +51,8 @@ fn the_quilt_and_its_strips_are_to_scale() {
     let quilt = elements.iter().find(|element| element.attribute("class") == Some("fig-quilt")).unwrap();
     let corners = places(quilt);
     let near = |one: i64, other: i64| (one - other).abs() <= 8;
-    let reach = |of: fn(&(i64, i64)) -> i64| corners.iter().map(of).max().unwrap() - corners.iter().map(of).min().unwrap();
+    let reach =
+        |of: fn(&(i64, i64)) -> i64| corners.iter().map(of).max().unwrap() - corners.iter().map(of).min().unwrap();
     assert!(near(reach(|place| place.0), on_page(32)) && near(reach(|place| place.1), on_page(64)), "{corners:?}");
     // Strip 1 is sewn on from the start to join 1: 38 + 1 - 6 = 33 in, of which 32 to the corner, 1/2 in it, 1/2 past it.
     let strip = |number: &str| elements.iter().find(|element| element.attribute("data-strip") == Some(number)).unwrap();

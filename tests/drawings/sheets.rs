@@ -96,7 +96,7 @@ fn strips_and_panels_of_every_example_lie_where_they_can() {
 fn precuts_are_counted() {
     let text = "pattern: P\nmeasure: inch\nsizes: { one: { finished: 20 x 20 } }\nfabrics:\n  bits:\n    \
                 sold_as: squares\n    precut: 5\n    requires: { one: 7 }\n    cut:\n      - { piece: A, size: 2 1/2 x \
-                2 1/2, pieces: 33 }\n";
+                2 1/2, pieces: { one: 33 } }\n";
     let (_, json) = worksheet(text);
     let fabric = &json["drawings"]["sizes"][0]["fabrics"][0];
     // Four from each: 33 take nine.
