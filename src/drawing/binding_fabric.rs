@@ -61,14 +61,14 @@ fn bias(needs: &BindingNeeds<'_>, size: &BiasNeeds<'_>) -> Option<FabricCut> {
 fn square(needs: &BindingNeeds<'_>, size: &BiasNeeds<'_>) -> SquareDrawing {
     let measure = needs.measure;
     let stated = size.stated.square.length();
-    let side = stated.unwrap_or_else(|| size.square());
-    let gives = size.given_by(side);
+    let square = stated.unwrap_or_else(|| size.square());
+    let gives = size.given_by(square);
     let over = gives - size.lengths.asked;
     let (up, down) = (|length| Told::up(length, measure), |length| Told::down(length, measure));
     SquareDrawing {
         usable_width: down(size.usable_width),
         stated: size.stated.fabric.stated().map(|fabric| Told::stated(&fabric.value, measure)),
-        side: up(side),
+        side: up(square),
         side_stated: stated.is_some(),
         side_needed: up(size.square()),
         strip_width: up(size.strip_width),

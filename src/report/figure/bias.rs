@@ -16,23 +16,9 @@ const HIGH: i64 = 800 * UNIT;
 const NEAREST: i64 = 5 * UNIT;
 
 /// The figure of a square for continuous bias.
-pub(super) fn square_figure(id: String, size: &str, fabric: &str, square: &SquareDrawing) -> Figure {
+pub(super) fn square_figure(id: String, name: &str, fabric: &str, square: &SquareDrawing) -> Figure {
     let mut scene = Scene::new(id);
-    for (name, told) in [
-        ("usable-width", Some(&square.usable_width)),
-        ("side", Some(&square.side)),
-        ("gives", Some(&square.gives)),
-        ("needed", Some(&square.needed)),
-        ("stated", square.stated.as_ref()),
-        ("left", square.left.as_ref()),
-        ("short", square.short.as_ref()),
-    ] {
-        if let Some(told) = told {
-            scene.data(name, &told.shown);
-        }
-    }
-    scene.data("drawing", "square");
-    scene.data("fabric", fabric);
+    square_facts(&mut scene, fabric, square);
     let side = square.side.length;
     let along = square.stated.as_ref().map_or(side, |stated| stated.length).max(side).min(side * 3);
     let across = square.usable_width.length.max(side);
@@ -53,12 +39,30 @@ pub(super) fn square_figure(id: String, size: &str, fabric: &str, square: &Squar
     let words = square_sentence(square);
     let caption = format!(
         "{}: the square for continuous bias binding. {words} The lines on it show how wide the strip is.",
-        clean(size)
+        clean(name)
     );
-    let alternative = format!("The square that the binding of {} is cut from on the bias. {words}", clean(size));
-    let title = format!("The square for the binding of {}", clean(size));
+    let alternative = format!("The square that the binding of {} is cut from on the bias. {words}", clean(name));
+    let title = format!("The square for the binding of {}", clean(name));
     let svg = scene.svg(ends.max(TOP + scale.of(along) + 20 * UNIT), &title, &alternative);
-    Figure { id: scene.id, size: size.to_string(), caption, alternative, svg }
+    Figure { id: scene.id, size: name.to_string(), caption, alternative, svg }
+}
+
+fn square_facts(scene: &mut Scene, fabric: &str, square: &SquareDrawing) {
+    scene.data("drawing", "square");
+    scene.data("fabric", fabric);
+    for (name, told) in [
+        ("usable-width", Some(&square.usable_width)),
+        ("side", Some(&square.side)),
+        ("gives", Some(&square.gives)),
+        ("needed", Some(&square.needed)),
+        ("stated", square.stated.as_ref()),
+        ("left", square.left.as_ref()),
+        ("short", square.short.as_ref()),
+    ] {
+        if let Some(told) = told {
+            scene.data(name, &told.shown);
+        }
+    }
 }
 
 fn square_sentence(square: &SquareDrawing) -> String {
@@ -176,9 +180,10 @@ fn runs_wanted(bias: &BiasDrawing) -> u64 {
 
 fn strips_sentence(bias: &BiasDrawing) -> String {
     let from = if bias.stated { "stated" } else { "to buy" };
-    let stands = match bias.wanted > bias.gives {
-        true => format!("{} short", of(bias.wanted - bias.gives, "strip")),
-        false => format!("{} more could be cut", of(bias.gives - bias.wanted, "strip")),
+    let stands = if bias.wanted > bias.gives {
+        format!("{} short", of(bias.wanted - bias.gives, "strip"))
+    } else {
+        format!("{} more could be cut", of(bias.gives - bias.wanted, "strip"))
     };
     format!(
         "{} ({from}) gives {} of {}, {} wide; {} wanted: {stands}. The triangle at one end is sewn to the other first, \

@@ -1,12 +1,13 @@
 //! The figure of fabric from the bolt: its strips one below the other, the pieces in them, and what is left.
 
 use super::Figure;
+use super::bolt_words::{alternative, caption, row_words};
 use super::callouts::{Callout, column};
 use super::scale::Scale;
 use super::scene::{Anchor, At, LETTER, LINE, Scene, UNIT, WIDTH};
 use super::words::{clean, name, of, wide};
-use crate::drawing::strips::{BoltDrawing, Pieces, Row};
-use crate::quantity::Length;
+use crate::drawing::strips::{BoltDrawing, Row};
+use crate::quantity::{Count, Length};
 
 /// Where the fabric begins, left of it the numbers of the strips.
 const LEFT: i64 = 120 * UNIT;
@@ -133,13 +134,13 @@ fn strips(scene: &mut Scene, row: &Row, cloth: &Cloth, numbered: &mut i64) {
     let from = cloth.scale.of(row.from.length);
     let whole = each < LOWEST || row.strips > MOST_DRAWN;
     let count = if whole { 1 } else { row.strips };
-    let high = if whole { cloth.scale.of(row.width.length * crate::quantity::Count(row.strips)) } else { each };
+    let high = if whole { cloth.scale.of(row.width.length * Count(row.strips)) } else { each };
     let id = scene.id.clone();
     for index in 0..count {
-        let length = row.from.length + row.width.length * crate::quantity::Count(index);
+        let length = row.from.length + row.width.length * Count(index);
         let at = At { x: LEFT, y: TOP + if index == 0 { from } else { cloth.scale.of(length) } };
         let number = row.first + index;
-        let class = if number % 2 == 0 { "fig-strip-even" } else { "fig-strip-odd" };
+        let class = if number.is_multiple_of(2) { "fig-strip-even" } else { "fig-strip-odd" };
         let shape = scene.rectangle(class, at, cloth.width, high);
         shape.data("strip", number).data("strips", if whole { row.strips } else { 1 }).data("width", &row.width.shown);
         shape.data("rest", &row.rest.shown).data("from", &row.from.shown);
@@ -179,9 +180,7 @@ fn cuts(scene: &mut Scene, row: &Row, cloth: &Cloth, (at, high): (At, i64)) {
         if pitch < 4 * UNIT || columns > MOST_DRAWN {
             continue;
         }
-        let x = |column: u64| {
-            LEFT + cloth.scale.of(pieces.from.length + pieces.across.length * crate::quantity::Count(column))
-        };
+        let x = |column: u64| LEFT + cloth.scale.of(pieces.from.length + pieces.across.length * Count(column));
         for column in 1..=columns {
             if x(column) < LEFT + cloth.width {
                 lines.push((At { x: x(column), y: at.y }, At { x: x(column), y: at.y + high }));
@@ -202,37 +201,8 @@ fn cuts(scene: &mut Scene, row: &Row, cloth: &Cloth, (at, high): (At, i64)) {
 
 /// What one row is.
 fn told(row: &Row, cloth: &Cloth) -> Callout {
-    let middle = row.from.length + (row.width.length * crate::quantity::Count(row.strips)).half();
+    let middle = row.from.length + (row.width.length * Count(row.strips)).half();
     Callout { at: At { x: LEFT + cloth.width, y: TOP + cloth.scale.of(middle) }, text: row_words(row, name) }
-}
-
-/// `strips 1 to 6, 8 1/2 in wide: 4 plain block each`.
-fn row_words(row: &Row, name: impl Fn(&str) -> String) -> String {
-    let last = row.first + row.strips - 1;
-    let numbers =
-        if row.strips == 1 { format!("strip {}", row.first) } else { format!("strips {} to {last}", row.first) };
-    // A piece as long as the strip is the strip itself.
-    if let [Pieces { piece, count: 1, .. }] = row.pieces.as_slice()
-        && !row.rest.length.is_positive()
-    {
-        let what =
-            if piece == "binding" { "for the binding".to_string() } else { format!("whole, for {}", name(piece)) };
-        return format!("{numbers}, {} wide, {what}", row.width.shown);
-    }
-    let each = if row.strips == 1 { "" } else { " in each" };
-    let pieces: Vec<String> = row.pieces.iter().take(6).map(|pieces| pieces_words(pieces, &name)).collect();
-    let more = if row.pieces.len() > 6 { " and more" } else { "" };
-    match pieces.is_empty() {
-        true => format!("{numbers}, {} wide, to spare", row.width.shown),
-        false => format!("{numbers}, {} wide: {}{more}{each}", row.width.shown, pieces.join(", ")),
-    }
-}
-
-fn pieces_words(pieces: &Pieces, name: &impl Fn(&str) -> String) -> String {
-    match pieces.piece.as_str() {
-        "binding" => of(pieces.count, "binding strip"),
-        piece => format!("{} of {}", pieces.count, name(piece)),
-    }
 }
 
 /// What is left or missing at the end.
@@ -247,56 +217,4 @@ fn end_words(bolt: &BoltDrawing, cloth: &Cloth) -> Option<Callout> {
     let (short, stated) = (bolt.extent.short.as_ref()?, bolt.stated.as_ref()?);
     let at = At { x, y: TOP + cloth.scale.of(stated.length) };
     Some(Callout { at, text: format!("here the stated {} end: {} short", stated.shown, short.shown) })
-}
-
-fn caption(size: &str, fabric: &str, bolt: &BoltDrawing) -> String {
-    let stated = match (&bolt.stated, &bolt.extent.left, &bolt.extent.short) {
-        (Some(stated), Some(left), _) => {
-            format!(" of the stated {}; {} left, before squaring up", stated.shown, left.shown)
-        }
-        (Some(stated), _, Some(short)) => format!(", and {} stated: {} short", stated.shown, short.shown),
-        _ => String::new(),
-    };
-    let more = if bolt.more > 0 { format!(" {} more are not drawn.", of(bolt.more, "strip")) } else { String::new() };
-    format!(
-        "{}: what is cut from {}, {} used in {}{stated}. The selvedges are at the left and the right; what is dotted is \
-         left over.{more}",
-        clean(size),
-        from(fabric),
-        bolt.extent.used.shown,
-        of(bolt.strips, "strip"),
-    )
-}
-
-fn from(fabric: &str) -> String {
-    if fabric == "binding" { "the fabric for the binding".to_string() } else { format!("the fabric {}", clean(fabric)) }
-}
-
-fn alternative(size: &str, fabric: &str, bolt: &BoltDrawing) -> String {
-    let mut words = vec![format!(
-        "What is cut from {} for {}: fabric with a usable width of {}, and {} of it used.",
-        from(fabric),
-        clean(size),
-        bolt.usable_width.shown,
-        bolt.extent.used.shown
-    )];
-    for row in bolt.rows.iter().take(60) {
-        let rest = if row.rest.length.is_positive() && !row.pieces.is_empty() {
-            format!(", {} left at the end", row.rest.shown)
-        } else {
-            String::new()
-        };
-        let told = row_words(row, clean);
-        words.push(format!("{}{}{rest}.", told[..1].to_uppercase(), &told[1..]));
-    }
-    let more = bolt.more + bolt.rows.iter().skip(60).map(|row| row.strips).sum::<u64>();
-    if more > 0 {
-        words.push(format!("And {}.", of(more, "more strip")));
-    }
-    match (&bolt.stated, &bolt.extent.left, &bolt.extent.short) {
-        (Some(stated), Some(left), _) => words.push(format!("{} stated, {} left.", stated.shown, left.shown)),
-        (Some(stated), _, Some(short)) => words.push(format!("{} stated, {} short.", stated.shown, short.shown)),
-        _ => {}
-    }
-    words.join(" ")
 }

@@ -45,12 +45,6 @@ pub(super) fn column(
     free
 }
 
-/// How high a column of callouts is at least.
-pub(super) fn high(callouts: &[Callout], wide: i64) -> i64 {
-    let lines = |callout: &Callout| i64::try_from(wrapped(&callout.text, wide).len()).unwrap_or(1);
-    callouts.iter().map(|callout| lines(callout) * LINE + GAP).sum()
-}
-
 /// Draws callouts in rows above a figure, or below it: the one farthest right in the row next to the figure, so that no
 /// line crosses words.
 pub(super) fn rows(scene: &mut Scene, callouts: &mut [Callout], edge: i64, right: i64, above: bool) {

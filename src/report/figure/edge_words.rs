@@ -74,10 +74,8 @@ fn made_words(strips: &StripCounts) -> String {
     let make = if strips.count == 1 { "makes" } else { "make" };
     let count = of(strips.count, "strip");
     let each = &strips.strip_length.shown;
-    match strips.stated {
-        true => format!("{count} of {each} {make}"),
-        false => format!("{count} of {each} (the pattern states none) {make}"),
-    }
+    let unstated = if strips.stated { "" } else { " (the pattern states none)" };
+    format!("{count} of {each}{unstated} {make}")
 }
 
 /// All that is drawn.

@@ -6,6 +6,7 @@
 mod backing;
 mod bias;
 mod bolt;
+mod bolt_words;
 mod callouts;
 mod edge;
 mod edge_frame;

@@ -1,5 +1,7 @@
 //! The shapes of a figure, and the figure as SVG. The template escapes every value that it is given.
 
+use std::fmt::Display;
+
 use minijinja::value::Serde;
 use minijinja::{Environment, Value, context};
 use serde::Serialize;
@@ -52,7 +54,7 @@ impl Shape {
     }
 
     /// A number or a name of the JSON, for programs that compare.
-    pub(super) fn data(&mut self, name: &str, value: impl ToString) -> &mut Shape {
+    pub(super) fn data(&mut self, name: &str, value: impl Display) -> &mut Shape {
         self.attributes.push((format!("data-{name}"), clean(&value.to_string())));
         self
     }
@@ -78,7 +80,7 @@ impl Scene {
     }
 
     /// Something that holds of the whole figure.
-    pub(super) fn data(&mut self, name: &str, value: impl ToString) {
+    pub(super) fn data(&mut self, name: &str, value: impl Display) {
         self.data.push((name.to_string(), clean(&value.to_string())));
     }
 
