@@ -46,9 +46,12 @@ fn a_file_name_without_an_equals_sign_is_told() {
 #[test]
 fn a_manuscript_is_never_written_over() {
     let (folder, file) = folder_with("x.pattern.yaml", GOOD);
-    let ran = run(folder.path(), &["worksheet", "x.pattern.yaml", "--html=x.pattern.yaml"]);
-    assert_eq!(ran.status, Some(2));
-    assert_eq!(ran.err, "sparestrip: x.pattern.yaml is a manuscript: nothing is written over it\n");
+    super::support::write(&folder.path().join("y.pattern.yaml"), GOOD);
+    for (to, told) in [("x", "x.pattern.yaml is the manuscript itself"), ("y", "y.pattern.yaml is a manuscript")] {
+        let ran = run(folder.path(), &["worksheet", "x.pattern.yaml", &format!("--html={to}.pattern.yaml")]);
+        assert_eq!(ran.status, Some(2));
+        assert_eq!(ran.err, format!("sparestrip: {told}: nothing is written over it\n"));
+    }
     assert_eq!(sparestrip::manuscript::Source::open(&file).unwrap().text, GOOD);
     super::support::write(&folder.path().join("draft.txt"), GOOD);
     let ran = run(folder.path(), &["worksheet", "draft.txt", "--html=./draft.txt"]);

@@ -226,8 +226,5 @@ const fn mark(standing: Standing) -> Mark {
 }
 
 fn drawing(figure: &Figure) -> Drawing {
-    Drawing {
-        caption: glued(&tame_line(&figure.caption)),
-        svg: Value::from_safe_string(figure.svg.clone()),
-    }
+    Drawing { caption: glued(&tame_line(&figure.caption)), svg: Value::from_safe_string(figure.svg.clone()) }
 }
