@@ -1,10 +1,11 @@
 //! The fabric that a binding is cut from, where it is bought for the binding alone.
 
 use super::Told;
-use super::strips::{BiasDrawing, FabricCut, FabricDrawing, SquareDrawing, bolt};
+use super::bias::{square, strips};
+use super::strips::{FabricCut, FabricDrawing, bolt};
 use crate::manuscript::model::{Grain, Size};
-use crate::quantity::{Count, Length, Yardage};
-use crate::requirement::bias::{BiasNeeds, NO_NUMBER};
+use crate::quantity::{Count, Length};
+use crate::requirement::bias::BiasNeeds;
 use crate::requirement::binding::{BindingNeeds, SizeNeeds};
 use crate::trade::cutting::Taken;
 use crate::trade::plan::{Laid, Plan, Strips};
@@ -56,53 +57,4 @@ fn bias(needs: &BindingNeeds<'_>, size: &BiasNeeds<'_>) -> Option<FabricCut> {
         return strips(needs, size).map(FabricCut::Bias);
     }
     Some(FabricCut::Square(square(needs, size)))
-}
-
-fn square(needs: &BindingNeeds<'_>, size: &BiasNeeds<'_>) -> SquareDrawing {
-    let measure = needs.measure;
-    let stated = size.stated.square.length();
-    let square = stated.unwrap_or_else(|| size.square());
-    let gives = size.given_by(square);
-    let over = gives - size.lengths.asked;
-    let (up, down) = (|length| Told::up(length, measure), |length| Told::down(length, measure));
-    SquareDrawing {
-        usable_width: down(size.usable_width),
-        stated: size.stated.fabric.stated().map(|fabric| Told::stated(&fabric.value, measure)),
-        side: up(square),
-        side_stated: stated.is_some(),
-        side_needed: up(size.square()),
-        strip_width: up(size.strip_width),
-        gives: down(gives),
-        needed: up(size.lengths.asked),
-        left: (!over.is_negative()).then(|| down(over)),
-        short: over.is_negative().then(|| Told { shown: needs.short(size.lengths.asked, gives), ..up(-over) }),
-    }
-}
-
-/// `None` where nothing says how long the strips are, or no number of them reaches.
-fn strips(needs: &BindingNeeds<'_>, size: &BiasNeeds<'_>) -> Option<BiasDrawing> {
-    let measure = needs.measure;
-    let stated = size.stated.fabric.stated().map(|fabric| fabric.value.least());
-    let fabric: Yardage = match stated {
-        Some(stated) => stated,
-        None if size.no_run_stated() => return None,
-        None => size.fabric(needs.shop.own_step())?,
-    };
-    let laid = size.strips_from(fabric);
-    let wanted = size.strips_wanted(fabric).filter(|wanted| *wanted != NO_NUMBER)?;
-    Some(BiasDrawing {
-        usable_width: Told::down(size.usable_width, measure),
-        fabric_amount: match size.stated.fabric.stated() {
-            Some(stated) => Told::stated(&stated.value, measure),
-            None => Told::amount(fabric, measure),
-        },
-        stated: stated.is_some(),
-        strip_width: Told::up(size.strip_width, measure),
-        edge_to_edge: Told::down(laid.run, measure),
-        strip_length: Told::down(size.strip_length.or_length(laid.run)?, measure),
-        pitch: Told::up(laid.pitch, measure),
-        wanted: wanted.0,
-        gives: size.available(fabric)?.0,
-        runs: laid.available.0,
-    })
 }

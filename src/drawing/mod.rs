@@ -5,6 +5,7 @@
 //! and its numbers cannot differ. A part of a size that could not be read has no drawing.
 
 pub mod backing;
+pub mod bias;
 pub mod binding_fabric;
 pub mod edge;
 pub mod laid;

@@ -2,6 +2,7 @@
 
 use serde::Serialize;
 
+use super::bias::{BiasDrawing, SquareDrawing};
 use super::binding_fabric::binding_of;
 use super::{MOST_SHOWN, Told};
 use crate::manuscript::model::{Bought, Size};
@@ -96,56 +97,6 @@ pub struct Pieces {
     pub along: Told,
     /// How many lie beside one another in the strip's width.
     pub stacked: u64,
-}
-
-/// A square for continuous bias.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
-pub struct SquareDrawing {
-    /// The width between the selvedges that can be used.
-    pub usable_width: Told,
-    /// How much fabric the pattern tells to buy.
-    pub stated: Option<Told>,
-    /// The side of the square: as stated, or as needed.
-    pub side: Told,
-    /// Whether the pattern states it.
-    pub side_stated: bool,
-    /// How large it must be.
-    pub side_needed: Told,
-    /// How wide the strip is.
-    pub strip_width: Told,
-    /// How long a strip it gives.
-    pub gives: Told,
-    /// How long it must be.
-    pub needed: Told,
-    /// What is left of the strip.
-    pub left: Option<Told>,
-    /// What is missing.
-    pub short: Option<Told>,
-}
-
-/// Strips on the bias.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
-pub struct BiasDrawing {
-    /// The width between the selvedges that can be used.
-    pub usable_width: Told,
-    /// The fabric that they are cut from.
-    pub fabric_amount: Told,
-    /// Whether the pattern states it.
-    pub stated: bool,
-    /// How wide each strip is.
-    pub strip_width: Told,
-    /// How long a strip from edge to edge is.
-    pub edge_to_edge: Told,
-    /// How long each strip is cut.
-    pub strip_length: Told,
-    /// How much of the fabric's edge each strip takes.
-    pub pitch: Told,
-    /// How many strips are wanted.
-    pub wanted: u64,
-    /// How many the fabric gives.
-    pub gives: u64,
-    /// How many strips lie from edge to edge.
-    pub runs: u64,
 }
 
 /// Precut pieces.

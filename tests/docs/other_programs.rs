@@ -59,3 +59,15 @@ fn json_has_the_shape_that_readme_shows() {
     real["findings"].as_array_mut().expect("a list").retain(|finding| finding["rule"] == rule);
     agrees(&shown, &real, "");
 }
+
+#[test]
+fn the_json_of_the_worksheet_has_the_shape_that_readme_shows() {
+    let readme = paper("README.md");
+    let shown: Value = serde_json::from_str(fenced(&readme, "json worksheet")[0]).expect("JSON in README.md");
+    let path = "example-patterns/gull-mat.pattern.yaml";
+    let mut real: Value =
+        serde_json::from_str(&printed(&["worksheet", "--format", "json", path])).expect("the worksheet as JSON");
+    let (size, number) = (shown["lines"][0]["size"].clone(), shown["lines"][0]["number"].clone());
+    real["lines"].as_array_mut().expect("a list").retain(|line| line["size"] == size && line["number"] == number);
+    agrees(&shown, &real, "");
+}

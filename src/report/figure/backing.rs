@@ -185,19 +185,23 @@ impl<'d> Layout<'d> {
             let fits = words::wide(&text) < self.scale.of(wide) && LINE < self.scale.of(high);
             if fits && room.try_take(Taken::of_text(&text, at)) {
                 scene.text("fig-text fig-bold fig-halo", foot(at), Anchor::Middle, &text);
-                self.arrow(scene, middle);
+                self.arrow(scene, middle, words::wide(&text));
             }
         }
     }
 
-    /// A double arrow along a panel.
-    fn arrow(&self, scene: &mut Scene, middle: Length) {
+    /// A double arrow along a panel, where there is room beside its number.
+    fn arrow(&self, scene: &mut Scene, middle: Length, number: i64) {
         let each = self.drawing.each.length;
         let part = |share: i128| self.at(middle, Length::from_ticks(each.ticks() * share / 20));
-        let (from, to) = if self.upright { (part(8), part(14)) } else { (part(9), part(14)) };
-        scene.path("fig-tick", &[from, to], false);
-        scene.arrowhead(from, to);
-        scene.arrowhead(to, from);
+        let (from, to) = if self.upright { (part(8), part(14)) } else { (part(10), part(15)) };
+        let apart = self.scale.of(each) / 5;
+        let needed = if self.upright { LINE } else { number / 2 + 20 * UNIT };
+        if apart > needed {
+            scene.path("fig-tick", &[from, to], false);
+            scene.arrowhead(from, to);
+            scene.arrowhead(to, from);
+        }
     }
 }
 

@@ -5,7 +5,7 @@ use super::callouts::{Callout, column};
 use super::scale::Scale;
 use super::scene::{At, LINE, Scene, UNIT, WIDTH};
 use super::words::{clean, of};
-use crate::drawing::strips::{BiasDrawing, SquareDrawing};
+use crate::drawing::bias::{BiasDrawing, SquareDrawing};
 use crate::quantity::Length;
 
 const LEFT: i64 = 20 * UNIT;

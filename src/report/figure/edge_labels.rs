@@ -96,14 +96,20 @@ impl Label {
         // So far off that the nearest edge of the text is just clear of the band.
         let half = (x.abs() * (wide / 2) + y.abs() * (high / 2)) / FAR;
         let inward = (0..self.tries).map(|step| (step, -(self.gap + half + step * 30 * UNIT)));
+        let asides: &[i64] = if self.pointing { &[0, 1, -1] } else { &[0] };
         for (step, far) in inward.chain([(-1, 24 * UNIT + half)]) {
-            let place = |far: i64| At { x: at.x + x * (far / UNIT) / UNIT, y: at.y + y * (far / UNIT) / UNIT };
-            let middle = place(far);
-            let taken = Taken::of_text(text, middle);
-            let free = if step < 0 { frame.room.try_take_outside(taken) } else { frame.room.try_take(taken) };
-            if free {
-                if self.pointing && step > 1 {
-                    scene.path("fig-leader", &[place(-36 * UNIT), place(far + half)], false);
+            let place = |far: i64, aside: i64| At {
+                x: at.x + (x * far - y * aside) / FAR,
+                y: at.y + (y * far + x * aside) / FAR,
+            };
+            let free = asides.iter().map(|aside| place(far, aside * wide * 7 / 10)).find(|middle| {
+                let taken = Taken::of_text(text, *middle);
+                if step < 0 { frame.room.try_take_outside(taken) } else { frame.room.try_take(taken) }
+            });
+            if let Some(middle) = free {
+                if self.pointing && (step > 1 || middle != place(far, 0)) {
+                    let near = At { x: middle.x, y: middle.y - 20 * UNIT * (middle.y - at.y).signum() };
+                    scene.path("fig-leader", &[place(-36 * UNIT, 0), near], false);
                 }
                 scene.text("fig-text fig-halo", foot(middle), Anchor::Middle, text);
                 return;
@@ -201,18 +207,18 @@ fn row(scene: &mut Scene, join: &LaidJoin, [number, from, place]: [At; 3]) {
     if let Some(past) = &join.past_corner {
         shape.data("past-corner", &past.shown);
     }
-    scene.text("fig-text", from, Anchor::Start, &join_from(join));
+    scene.text("fig-text", from, Anchor::Start, &join.at.shown);
     let place_words = join_where(join);
     if !place_words.is_empty() {
         scene.text("fig-text", place, Anchor::Start, &place_words);
     }
 }
 
-/// How far a join is from the start: `28 3/4 in`, or `4 in before it`.
+/// How far a join is from the start: `28 3/4 in from the start`, or `4 in before the start`.
 pub(super) fn join_from(join: &LaidJoin) -> String {
     match join.at.shown.strip_prefix('-') {
-        Some(before) => format!("{before} before it"),
-        None => join.at.shown.clone(),
+        Some(before) => format!("{before} before the start"),
+        None => format!("{} from the start", join.at.shown),
     }
 }
 

@@ -125,11 +125,11 @@ fn laid_words(laid: &Laid) -> Vec<String> {
         let place = join_where(join);
         let place = if place.is_empty() { place } else { format!(", {place}") };
         words.push(format!(
-            "Join {}, of strips {} and {}: {} from the start{place}.",
+            "Join {}, of strips {} and {}: {}{place}.",
             join.join,
             join.join,
             join.join + 1,
-            join_from(join).replace(" before it", " back"),
+            join_from(join),
         ));
     }
     let more = laid.more + laid.joins.len().saturating_sub(MOST_TOLD) as u64;
