@@ -8,6 +8,7 @@
 mod acceptance;
 pub mod account;
 pub mod check;
+pub mod drawing;
 pub mod finding;
 pub mod gather;
 pub mod manuscript;
@@ -22,4 +23,5 @@ pub mod tables;
 mod tame;
 pub mod trade;
 pub mod watch;
+pub mod worksheet;
 pub mod written_file;

@@ -1,6 +1,6 @@
 //! The numbers of the layers and of the sizes themselves: backing, batting, and the bed that a size is for.
 
-use super::{Lines, Standing, amount_needed};
+use super::{Lines, Standing, amount_needed, margin};
 use crate::manuscript::model::{Manuscript, PerSize, Size};
 use crate::quantity::{Measure, Round};
 use crate::requirement::backing::{BackingNeeds, SizeBacking};
@@ -77,10 +77,12 @@ impl Lines<'_> {
             let needed = amount_needed(&needs.shop, &fabric.value, size.print.fabric);
             let working = format!("{} {}.", sheet_working(needs, size), fabric_working(needs, &size.print));
             self.add(name, "backing fabric", fabric.at, needed, Standing::Held, working);
+            self.margin(margin::of_purchase(&needs.shop, &fabric.value, size.print.fabric));
         }
         if let Some(panels) = size.stated.panels.stated() {
             let working = format!("{} {}", sheet_working(needs, size), seams_working(needs, size, &size.panels));
             self.add(name, "backing panels", panels.at, size.fewest().to_string(), Standing::Held, working);
+            self.margin(margin::of_counts(panels.value, size.fewest()));
         }
     }
 

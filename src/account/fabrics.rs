@@ -1,11 +1,11 @@
 //! The numbers of the fabrics.
 
 use super::design::Design;
-use super::{Lines, Standing, amount_needed};
+use super::{Lines, Standing, amount_needed, margin};
 use crate::manuscript::Field;
 use crate::manuscript::design::PieceRef;
 use crate::manuscript::model::{Bought, Cut};
-use crate::quantity::{Count, Yardage};
+use crate::quantity::{Count, Written, Yardage};
 use crate::requirement::fabrics::{FabricNeeds, FabricSize, FabricsNeeds};
 use crate::rules::words::{fabric_buying, plan_words, sum};
 
@@ -68,6 +68,17 @@ impl Lines<'_> {
             }
         };
         self.add(Some(heading), &number, required.at(), needed, standing, working);
+        let margin = match (required, &size.to_print) {
+            (Bought::Amount(amount), Some(taken)) => {
+                let cut = Yardage(taken.plan.length());
+                // Of fabric that nothing is cut from, none is squared up either.
+                let buy = |half: &Written| if cut.0.is_positive() { needs.shop.to_buy(cut, half.unit) } else { cut };
+                margin::of_amounts(&amount.value, buy)
+            }
+            (Bought::Count(count), Some(taken)) => margin::of_counts(count.value, taken.small.unwrap_or_default()),
+            _ => String::new(),
+        };
+        self.margin(margin);
     }
 
     /// A piece of the cutting list: how many the design uses, and the strips that they are cut from.
@@ -91,6 +102,9 @@ impl Lines<'_> {
                 None => (String::new(), Standing::Given, "The pieces are cut from the fabric.".to_string()),
             };
             self.add(Some(heading), &format!("{number} pieces"), pieces.at, needed, standing, working);
+            if let Some((count, _)) = &used {
+                self.margin(margin::of_counts(pieces.value, *count));
+            }
         }
         let Some(stated) = cut.strips.get(size.index).and_then(Field::stated) else { return };
         let (needed, standing, working): (Option<Count>, _, _) = match (pieces, strips, used) {
@@ -107,7 +121,9 @@ impl Lines<'_> {
             }
             (Some(_), None, _) => (None, Standing::NotChecked, UNREAD.to_string()),
         };
+        let margin = needed.map(|needed| margin::of_counts(stated.value, needed)).unwrap_or_default();
         let needed = needed.map(|needed| needed.to_string()).unwrap_or_default();
         self.add(Some(heading), &format!("{number} strips"), stated.at, needed, standing, working);
+        self.margin(margin);
     }
 }

@@ -5,6 +5,7 @@
 mod backing;
 mod design;
 mod fabrics;
+mod margin;
 mod number;
 mod units;
 
@@ -46,6 +47,8 @@ pub struct Line {
     pub stated: String,
     /// What is needed, where that is computed.
     pub needed: String,
+    /// How much more is stated than is needed, less than nothing where it is short: of lengths, counts and amounts.
+    pub margin: String,
     /// How it stands.
     pub standing: Standing,
     /// The working.
@@ -91,17 +94,21 @@ impl Standing {
 /// Makes the account of a manuscript.
 pub fn account(source: &Source, settings: &Settings) -> Account {
     let manuscript = read(source);
+    account_of(source, &manuscript, &Needs::new(&manuscript, settings), settings)
+}
+
+/// Makes the account of a manuscript that was read, and whose needs were computed.
+pub(crate) fn account_of(source: &Source, manuscript: &Manuscript, needs: &Needs<'_>, settings: &Settings) -> Account {
     let mut lines = Lines { source, lines: Vec::new() };
-    let needs = Needs::new(&manuscript, settings);
-    let Needs { binding, backing, batting, fabrics, units, blocks, layouts, counts, .. } = &needs;
+    let Needs { binding, backing, batting, fabrics, units, blocks, layouts, counts, .. } = needs;
     let design = Design { layouts, counts };
-    lines.assumptions(&manuscript);
+    lines.assumptions(manuscript);
     if let Some(needs) = binding {
         lines.method(needs, settings);
     }
-    lines.layers(&manuscript);
+    lines.layers(manuscript);
     lines.fabric_methods(fabrics);
-    lines.units(units, &manuscript, settings);
+    lines.units(units, manuscript, settings);
     lines.blocks(blocks);
     for (index, size) in manuscript.sizes.iter().enumerate() {
         lines.size(size, design.finished(index), settings);
@@ -111,9 +118,9 @@ pub fn account(source: &Source, settings: &Settings) -> Account {
         lines.batting_of(index, size, batting.as_ref());
         lines.fabrics(&size.name, fabrics, &design, index);
     }
-    let outcome = check_needs(source, &manuscript, &needs, settings);
+    let outcome = check_needs(source, manuscript, needs, settings);
     let lines = lines.lines.into_iter().map(|line| stand(line, &outcome)).collect();
-    Account { title: title(&manuscript), lines, outcome }
+    Account { title: title(manuscript), lines, outcome }
 }
 
 fn title(manuscript: &Manuscript) -> String {
@@ -153,8 +160,15 @@ struct Lines<'s> {
 impl Lines<'_> {
     fn add(&mut self, size: Option<&str>, number: &str, at: Span, needed: String, standing: Standing, working: String) {
         let stated = at.text(&self.source.text).to_string();
-        let size = size.map(str::to_string);
-        self.lines.push(Line { size, number: number.to_string(), stated, needed, standing, working, at });
+        let (size, margin) = (size.map(str::to_string), String::new());
+        self.lines.push(Line { size, number: number.to_string(), stated, needed, margin, standing, working, at });
+    }
+
+    /// Says of the number that was added last how much more is stated than is needed.
+    fn margin(&mut self, margin: String) {
+        if let Some(line) = self.lines.last_mut() {
+            line.margin = margin;
+        }
     }
 
     fn given<T>(&mut self, number: &str, field: &Field<T>, working: &str) {
@@ -180,6 +194,9 @@ impl Lines<'_> {
             let narrowest = cover(settings, needs).and_then(|cover| width_for(settings, needs, cover));
             let needed = narrowest.map(|width| format!("{} or more", needs.up(width))).unwrap_or_default();
             self.add(None, "binding strip_width", width.at, needed, Standing::Held, working);
+            if let Some(narrowest) = narrowest {
+                self.margin(margin::of_lengths(width.value.length, narrowest, needs.measure));
+            }
         }
         self.given("binding seam", &stated.seam, "The fold is measured against it.");
         self.given("binding loft", &stated.loft, "The fold goes round it.");
@@ -196,6 +213,9 @@ impl Lines<'_> {
         if let Some(at) = stated.tails.at {
             let working = "The tails bridge the opening and overlap for the join.".to_string();
             self.add(None, "binding tails", at, needed, Standing::Held, working);
+            if let Some(((start, end), together)) = needs.tails.zip(together) {
+                self.margin(margin::of_lengths(start + end, together, needs.measure));
+            }
         }
         if let Some(opening) = stated.opening.stated() {
             let working = "It fits on the longest side of each size, clear of the corners.".to_string();
@@ -220,6 +240,7 @@ impl Lines<'_> {
             let working =
                 [edge_working(needs, size.size, &size.lengths), strips_working(needs, size, enough)].join(" ");
             self.add(Some(heading), "binding strips", strips.at, print.to_string(), Standing::Held, working);
+            self.margin(margin::of_counts(strips.value, print));
         }
         if let Some(length) = size.stated.strip_length.stated() {
             self.add(
@@ -235,6 +256,7 @@ impl Lines<'_> {
             let needed = amount_needed(&needs.shop, &fabric.value, plan.fabric);
             let working = format!("{}; {}.", cut_working(needs, &plan), buying(needs, plan.fabric));
             self.add(Some(heading), "binding fabric", fabric.at, needed, Standing::Held, working);
+            self.margin(margin::of_purchase(&needs.shop, &fabric.value, plan.fabric));
         }
     }
 
@@ -243,14 +265,17 @@ impl Lines<'_> {
         let length = edge_working(needs, size.size, &size.lengths);
         if let Some(square) = size.stated.square.stated() {
             self.add(heading, "binding square", square.at, needs.up(size.square()), Standing::Held, length.clone());
+            self.margin(margin::of_lengths(square.value.length, size.square(), needs.measure));
         }
         if let Some(strips) = size.stated.strips.stated() {
             let needed = size.strip_run().and_then(|run| size.strips_of(run));
             // Strips of no known length are compared with nothing.
             let standing = if needed.is_some() { Standing::Held } else { Standing::NotChecked };
+            let margin = needed.map_or_else(String::new, |needed| margin::of_counts(strips.value, needed));
             let needed = needed.map_or_else(String::new, |needed| needed.to_string());
             let working = if size.no_run_stated() { "Nothing says how long each strip is.".into() } else { length };
             self.add(heading, "binding strips", strips.at, needed, standing, working);
+            self.margin(margin);
         }
         if let Some(length) = size.stated.strip_length.stated() {
             let working = "Each strip is cut this long.".to_string();
@@ -266,12 +291,17 @@ impl Lines<'_> {
                     None => size.fabric(step),
                 }
             };
-            let needed = least(&fabric.value.first).map(|buy| buy.show(needs.measure, Round::Up)).unwrap_or_default();
+            let first = &fabric.value.first;
+            let buy = least(first);
+            let needed = buy.map(|buy| buy.show(needs.measure, Round::Up)).unwrap_or_default();
+            let alone = Amount { first: *first, second: None };
+            let margin = buy.map(|buy| margin::of_amounts(&alone, |_| buy)).unwrap_or_default();
             let working = match size.stated.square.stated() {
                 Some(_) => "The square is cut from it.",
                 None => "The bias strips are cut from it, from edge to edge of its shorter way.",
             };
             self.add(heading, "binding fabric", fabric.at, needed, Standing::Held, working.to_string());
+            self.margin(margin);
         }
     }
 

@@ -1,6 +1,6 @@
 //! The numbers of the units and the blocks, which are the same for all sizes.
 
-use super::{Lines, Standing};
+use super::{Lines, Standing, margin};
 use crate::manuscript::Manuscript;
 use crate::quantity::{Count, Length};
 use crate::requirement::blocks::{BlockNeeds, BlocksNeeds, RowNeeds};
@@ -22,10 +22,16 @@ impl Lines<'_> {
             for cut in cuts.iter().filter(|cut| cut.unit.stated.at == unit.stated.at) {
                 let number = cut.piece.as_ref().map_or(cut.what.clone(), |piece| format!("{} ({piece})", cut.what));
                 self.add(None, &number, cut.at, cut.needed(), Standing::Held, cut.working());
+                // Of the two sides, the one that is the nearer to being short.
+                let tightest = cut.sides.iter().min_by_key(|side| side.stated.length - side.needed());
+                if let Some(side) = tightest {
+                    self.margin(margin::of_lengths(side.stated.length, side.needed(), needs.measure));
+                }
             }
             for sum in sums.iter().filter(|sum| sum.unit.stated.at == unit.stated.at) {
                 let number = format!("{name} strips");
                 self.add(None, &number, sum.at, needs.up(sum.finished), Standing::Held, sum.working());
+                self.margin(margin::of_lengths(sum.comes_to, sum.finished, needs.measure));
             }
             self.unchecked_parts(unit);
             self.trim(needs, unit);
@@ -65,6 +71,7 @@ impl Lines<'_> {
             Some(Count(gives)) => {
                 let working = "What one set of its pieces gives.".to_string();
                 self.add(None, &number, yields.at, gives.to_string(), Standing::Held, working);
+                self.margin(margin::of_counts(yields.value, Count(gives)));
             }
             None => self.add(None, &number, yields.at, String::new(), Standing::NotChecked, UNREAD.to_string()),
         }

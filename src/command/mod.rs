@@ -141,6 +141,16 @@ struct RulesArgs {
 struct WorksheetArgs {
     /// The manuscript; - reads standard input
     path: PathBuf,
+    /// How to show it
+    #[arg(long, value_enum, default_value_t = WorksheetFormat::Text)]
+    format: WorksheetFormat,
+    /// Make a page of it, to read in a browser, to print and to sign: on standard output, or in FILE
+    #[arg(long, value_name = "FILE", num_args = 0..=1, require_equals = true, conflicts_with = "format")]
+    #[allow(clippy::option_option)] // The page may be asked for with a file or without one.
+    html: Option<Option<PathBuf>>,
+    /// A second file, which only a slip gives
+    #[arg(hide = true)]
+    more: Vec<PathBuf>,
     #[command(flatten)]
     look: LookArgs,
 }
@@ -172,6 +182,14 @@ pub(crate) struct LookArgs {
     /// Draw with ASCII characters only
     #[arg(long)]
     ascii: bool,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+enum WorksheetFormat {
+    /// For people
+    Text,
+    /// For programs
+    Json,
 }
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]

@@ -60,7 +60,7 @@ struct AcceptedV1<'a> {
 }
 
 #[derive(Serialize)]
-struct PlaceV1 {
+pub(super) struct PlaceV1 {
     line: usize,
     column: usize,
     end_line: usize,
@@ -148,7 +148,7 @@ fn related<'a>(source: &Source, label: &'a Label) -> RelatedV1<'a> {
     RelatedV1 { message: &label.text, at: place(source, label.at) }
 }
 
-fn place(source: &Source, at: Span) -> PlaceV1 {
+pub(super) fn place(source: &Source, at: Span) -> PlaceV1 {
     let (start, end) = (source.place(at.start), source.place(at.end));
     PlaceV1 {
         line: start.line,

@@ -1,8 +1,10 @@
 //! Printing what was found. Every format is fed the same findings.
 
+pub mod figure;
 mod glue;
 mod json;
 mod junit;
+mod page;
 mod rule_pages;
 mod sarif;
 mod tables;
@@ -10,6 +12,7 @@ mod text;
 mod told;
 mod words;
 mod worksheet;
+mod worksheet_json;
 
 use std::io::{self, Write};
 
@@ -19,6 +22,7 @@ use crate::tame;
 pub use crate::tame::{tame, tame_line};
 pub use json::Json;
 pub use junit::Junit;
+pub use page::page;
 pub use rule_pages::{rule_list, rule_page};
 pub use sarif::Sarif;
 pub use tables::{tables_as_csv, tables_as_html, tables_as_markdown};
@@ -26,6 +30,7 @@ pub use text::{Look, Text};
 pub use words::summary;
 pub(crate) use words::total_in_words;
 pub use worksheet::worksheet;
+pub use worksheet_json::worksheet_json;
 
 /// A format in which a run is told.
 pub trait Report {

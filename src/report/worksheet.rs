@@ -4,16 +4,15 @@ use comfy_table::{ColumnConstraint, Table, Width};
 
 use super::glue::{glued, unglued};
 use super::rule_pages::{table, trimmed};
-use super::words::tally_in_words;
+use super::words::{Standings, tally_in_words};
 use super::{Look, tame_line};
-use crate::account::{Account, Line, Standing, account};
+use crate::account::{Account, Line};
 use crate::check::Tally;
-use crate::manuscript::Source;
-use crate::rule_book::Settings;
+use crate::worksheet::Worksheet;
 
 /// The worksheet of a manuscript as text.
-pub fn worksheet(source: &Source, settings: &Settings, look: Look) -> String {
-    let account = account(source, settings);
+pub fn worksheet(worksheet: &Worksheet, look: Look) -> String {
+    let account = &worksheet.account;
     let mut text = format!("{}\n", tame_line(&account.title));
     let mut rest = account.lines.as_slice();
     while let Some(first) = rest.first() {
@@ -22,7 +21,7 @@ pub fn worksheet(source: &Source, settings: &Settings, look: Look) -> String {
         text.push_str(&format!("\n{}\n{}\n", heading(first), group_table(group, look)));
         rest = after;
     }
-    text.push_str(&format!("\n{}\n", closing(&account)));
+    text.push_str(&format!("\n{}\n", closing(account)));
     text
 }
 
@@ -80,10 +79,7 @@ fn longest_word<'l>(lines: &'l [Line], cell: impl Fn(&'l Line) -> &'l String) ->
 
 /// How many numbers are checked and how many of these are held, then the findings in a line.
 fn closing(account: &Account) -> String {
-    let count = |wanted: &[Standing]| account.lines.iter().filter(|line| wanted.contains(&line.standing)).count();
-    let held = count(&[Standing::Held, Standing::Generous, Standing::Accepted]);
-    let checked = held + count(&[Standing::Short, Standing::Query]);
-    let not_checked = count(&[Standing::NotChecked]);
+    let Standings { held, checked, not_checked, .. } = Standings::of(&account.lines);
     let found = tally_in_words(Tally::of(&account.outcome));
     format!("{held} of {checked} checked numbers are held; {not_checked} not checked. Findings: {found}.")
 }

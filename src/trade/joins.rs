@@ -41,13 +41,31 @@ pub struct NearCorner {
 const MOST_JOINS: u64 = 2_000;
 
 impl Course {
-    /// Where the middle of each join lies that is sewn to the edge, in order, with its number, the first being 1.
+    /// How much of the binding is sewn to the edge.
+    pub fn sewn(&self) -> Length {
+        self.edge.perimeter() - self.opening + self.take_up * self.edge.corners()
+    }
+
+    /// How much each strip but the first adds.
+    pub fn pace(&self) -> Length {
+        self.strip_length - self.join_loss
+    }
+
+    /// Where the middle of a join lies, the first being 1: before the first stitch it is less than nothing.
     ///
     /// Strip i + 1 starts where strip i ends less one join loss, and the join lies across that loss.
+    pub fn join(&self, join: Count) -> Length {
+        self.pace() * join - self.before()
+    }
+
+    /// How far the first stitch is from where the joins are counted.
+    fn before(&self) -> Length {
+        self.start_tail - self.join_loss.half()
+    }
+
+    /// Where the middle of each join lies that is sewn to the edge, in order, with its number, the first being 1.
     pub fn joins(&self) -> impl Iterator<Item = (Count, Length)> + use<> {
-        let sewn = self.edge.perimeter() - self.opening + self.take_up * self.edge.corners();
-        let pace = self.strip_length - self.join_loss;
-        let before = self.start_tail - self.join_loss.half();
+        let (sewn, pace, before) = (self.sewn(), self.pace(), self.before());
         // The joins before the first of these are in the tail.
         let first = before.covered_by(pace).map_or(1, |joins| joins.0.max(1));
         let most = if pace.is_positive() { MOST_JOINS } else { 0 };
@@ -61,8 +79,8 @@ impl Course {
         self.edge.longest_side().half().max(self.opening + self.opening_clear)
     }
 
-    /// Where each corner starts.
-    fn corners(&self) -> Vec<Length> {
+    /// Where each corner starts, from the first stitch on.
+    pub fn corners(&self) -> Vec<Length> {
         let mut corners = Vec::with_capacity(self.edge.sides.len());
         if !self.edge.cornered {
             return corners;

@@ -12,6 +12,8 @@ pub struct Edge {
     pub cornered: bool,
     /// Whether the edge is curved anywhere.
     pub curved: bool,
+    /// Which of the outline's own sides, in the order in which it goes round, is the longest and so the first here.
+    pub first: usize,
 }
 
 /// A point of an outline: across from the left, down from the top.
@@ -37,7 +39,7 @@ impl Edge {
 
     /// A circle.
     pub fn circle(diameter: Length) -> Edge {
-        Edge { sides: vec![circumference(diameter)], cornered: false, curved: true }
+        Edge { sides: vec![circumference(diameter)], cornered: false, curved: true, first: 0 }
     }
 
     /// Equal sides all round.
@@ -70,7 +72,7 @@ impl Edge {
         let longest = sides.iter().copied().max();
         let first = sides.iter().position(|side| Some(*side) == longest).unwrap_or(0);
         sides.rotate_left(first);
-        Edge { sides, cornered: true, curved: false }
+        Edge { sides, cornered: true, curved: false, first }
     }
 
     /// All the way round.

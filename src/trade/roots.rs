@@ -40,7 +40,7 @@ pub fn circumference(diameter: Length) -> Length {
 }
 
 /// One unit of the fixed-point numbers below.
-const ONE: i128 = 1 << 56;
+pub(crate) const ONE: i128 = 1 << 56;
 
 /// The arc over a chord that rises `depth` above it, never less than the true length; the depth may be half the
 /// chord at most, which makes half a circle.
@@ -59,7 +59,7 @@ pub fn arc(chord: Length, depth: Length) -> Length {
 }
 
 /// The angle whose tangent is `x`, for x from 0 to 1, in fixed point and never less than the true one.
-fn arctangent(x: i128) -> i128 {
+pub(crate) fn arctangent(x: i128) -> i128 {
     let half = ONE / 2;
     if x <= half {
         return series(x);

@@ -28,7 +28,7 @@ fn every_option_is_named() {
     for command in commands() {
         let help = printed(&[&command, "--help"]);
         let options = help.split_whitespace().filter(|word| word.starts_with("--") && *word != "--help");
-        for option in options {
+        for option in options.map(|option| option.split('[').next().unwrap_or_default()) {
             assert!(readme.contains(option), "README.md does not name {option}");
         }
     }
@@ -63,5 +63,17 @@ fn json_has_the_shape_that_readme_shows() {
         serde_json::from_str(&printed(&["check", "--format", "json", "example-patterns"])).expect("JSON");
     let rule = shown["findings"][0]["rule"].clone();
     real["findings"].as_array_mut().expect("a list").retain(|finding| finding["rule"] == rule);
+    agrees(&shown, &real, "");
+}
+
+#[test]
+fn the_json_of_the_worksheet_has_the_shape_that_readme_shows() {
+    let readme = paper("README.md");
+    let shown: Value = serde_json::from_str(fenced(&readme, "json worksheet")[0]).expect("JSON in README.md");
+    let path = "example-patterns/gull-mat.pattern.yaml";
+    let mut real: Value =
+        serde_json::from_str(&printed(&["worksheet", "--format", "json", path])).expect("the worksheet as JSON");
+    let (size, number) = (shown["lines"][0]["size"].clone(), shown["lines"][0]["number"].clone());
+    real["lines"].as_array_mut().expect("a list").retain(|line| line["size"] == size && line["number"] == number);
     agrees(&shown, &real, "");
 }

@@ -1,0 +1,108 @@
+//! Fabric that a binding is cut from on the bias: a square for one strip, or strips one by one.
+
+use serde::Serialize;
+
+use super::Told;
+use crate::quantity::Yardage;
+use crate::requirement::bias::{BiasNeeds, NO_NUMBER};
+use crate::requirement::binding::BindingNeeds;
+
+/// A square for continuous bias.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct SquareDrawing {
+    /// The width between the selvedges that can be used.
+    pub usable_width: Told,
+    /// How much fabric the pattern tells to buy.
+    pub stated: Option<Told>,
+    /// The side of the square: as stated, or as needed.
+    pub side: Told,
+    /// Whether the pattern states it.
+    pub side_stated: bool,
+    /// How large it must be.
+    pub side_needed: Told,
+    /// How wide the strip is.
+    pub strip_width: Told,
+    /// How long a strip it gives.
+    pub gives: Told,
+    /// How long it must be.
+    pub needed: Told,
+    /// What is left of the strip.
+    pub left: Option<Told>,
+    /// What is missing.
+    pub short: Option<Told>,
+}
+
+/// Strips on the bias.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct BiasDrawing {
+    /// The width between the selvedges that can be used.
+    pub usable_width: Told,
+    /// The fabric that they are cut from.
+    pub fabric_amount: Told,
+    /// Whether the pattern states it.
+    pub stated: bool,
+    /// How wide each strip is.
+    pub strip_width: Told,
+    /// How long a strip from edge to edge is.
+    pub edge_to_edge: Told,
+    /// How long each strip is cut.
+    pub strip_length: Told,
+    /// How much of the fabric's edge each strip takes.
+    pub pitch: Told,
+    /// How many strips are wanted.
+    pub wanted: u64,
+    /// How many the fabric gives.
+    pub gives: u64,
+    /// How many strips lie from edge to edge.
+    pub runs: u64,
+}
+
+/// The square that is stated, or the one that is needed.
+pub(super) fn square(needs: &BindingNeeds<'_>, size: &BiasNeeds<'_>) -> SquareDrawing {
+    let measure = needs.measure;
+    let stated = size.stated.square.length();
+    let square = stated.unwrap_or_else(|| size.square());
+    let gives = size.given_by(square);
+    let over = gives - size.lengths.asked;
+    let (up, down) = (|length| Told::up(length, measure), |length| Told::down(length, measure));
+    SquareDrawing {
+        usable_width: down(size.usable_width),
+        stated: size.stated.fabric.stated().map(|fabric| Told::stated(&fabric.value, measure)),
+        side: up(square),
+        side_stated: stated.is_some(),
+        side_needed: up(size.square()),
+        strip_width: up(size.strip_width),
+        gives: down(gives),
+        needed: up(size.lengths.asked),
+        left: (!over.is_negative()).then(|| down(over)),
+        short: over.is_negative().then(|| Told { shown: needs.short(size.lengths.asked, gives), ..up(-over) }),
+    }
+}
+
+/// The strips out of the stated fabric, or out of the least that gives them; `None` where nothing says how long the strips are, or no number of them reaches.
+pub(super) fn strips(needs: &BindingNeeds<'_>, size: &BiasNeeds<'_>) -> Option<BiasDrawing> {
+    let measure = needs.measure;
+    let stated = size.stated.fabric.stated().map(|fabric| fabric.value.least());
+    let fabric: Yardage = match stated {
+        Some(stated) => stated,
+        None if size.no_run_stated() => return None,
+        None => size.fabric(needs.shop.own_step())?,
+    };
+    let laid = size.strips_from(fabric);
+    let wanted = size.strips_wanted(fabric).filter(|wanted| *wanted != NO_NUMBER)?;
+    Some(BiasDrawing {
+        usable_width: Told::down(size.usable_width, measure),
+        fabric_amount: match size.stated.fabric.stated() {
+            Some(stated) => Told::stated(&stated.value, measure),
+            None => Told::amount(fabric, measure),
+        },
+        stated: stated.is_some(),
+        strip_width: Told::up(size.strip_width, measure),
+        edge_to_edge: Told::down(laid.run, measure),
+        strip_length: Told::down(size.strip_length.or_length(|| laid.run)?, measure),
+        pitch: Told::up(laid.pitch, measure),
+        wanted: wanted.0,
+        gives: size.available(fabric)?.0,
+        runs: laid.available.0,
+    })
+}

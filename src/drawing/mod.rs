@@ -1,0 +1,69 @@
+//! What a worksheet draws, as numbers: the binding round the edge, what is cut from each fabric, and the panels of the
+//! backing. Exact lengths with the words that they are told in, and no lines, pages or letters.
+//!
+//! The JSON of the worksheet is made of these very structures, and the figures take their words from them, so a drawing
+//! and its numbers cannot differ. A part of a size that could not be read has no drawing.
+
+pub mod backing;
+pub mod bias;
+pub mod binding_fabric;
+pub mod edge;
+pub mod laid;
+pub mod outline;
+pub mod strips;
+mod told;
+mod turning;
+
+use serde::Serialize;
+
+use crate::manuscript::Manuscript;
+use crate::manuscript::model::Size;
+use crate::requirement::Needs;
+use crate::rule_book::Settings;
+use backing::BackingDrawing;
+use edge::EdgeDrawing;
+use strips::FabricDrawing;
+
+pub use told::Told;
+
+/// The drawings of a manuscript.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize)]
+pub struct Drawings {
+    /// Those of each size, in the manuscript's order.
+    pub sizes: Vec<SizeDrawings>,
+    /// How many sizes more are not drawn.
+    pub more_sizes: usize,
+}
+
+/// The drawings of one size.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct SizeDrawings {
+    /// The size's name.
+    pub size: String,
+    /// The binding round its edge.
+    pub edge: Option<EdgeDrawing>,
+    /// What is cut from each fabric.
+    pub fabrics: Vec<FabricDrawing>,
+    /// The panels of its backing.
+    pub backing: Option<BackingDrawing>,
+}
+
+/// How many sizes are drawn: no pattern has more, and a file that means harm could.
+const MOST_SIZES: usize = 50;
+
+/// How many strips, joins, panels or rows one drawing shows, and the rest are counted.
+pub const MOST_SHOWN: usize = 200;
+
+impl Drawings {
+    /// The drawings of a manuscript whose needs were computed.
+    pub fn new(manuscript: &Manuscript, needs: &Needs<'_>, settings: &Settings) -> Drawings {
+        let shown = manuscript.sizes.iter().enumerate().take(MOST_SIZES);
+        let of = |(index, size): (usize, &Size)| SizeDrawings {
+            size: size.name.clone(),
+            edge: edge::edge_of(needs, index, size, settings),
+            fabrics: strips::fabrics_of(needs, index, size),
+            backing: backing::backing_of(needs, size),
+        };
+        Drawings { sizes: shown.map(of).collect(), more_sizes: manuscript.sizes.len().saturating_sub(MOST_SIZES) }
+    }
+}

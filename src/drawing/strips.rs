@@ -1,0 +1,225 @@
+//! What is cut from each fabric of a size: the strips across it, the pieces in them, and what is left.
+
+use serde::Serialize;
+
+use super::bias::{BiasDrawing, SquareDrawing};
+use super::binding_fabric::binding_of;
+use super::{MOST_SHOWN, Told};
+use crate::manuscript::model::{Bought, Size};
+use crate::quantity::{Count, Length, Measure};
+use crate::requirement::Needs;
+use crate::requirement::fabrics::{FabricNeeds, FabricSize, FabricsNeeds};
+use crate::trade::cutting::{Cloth, Taken};
+use crate::trade::plan::{Laid, Strips};
+
+/// What is cut from one fabric.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct FabricDrawing {
+    /// The fabric, or `binding`.
+    pub fabric: String,
+    /// How it is cut.
+    #[serde(flatten)]
+    pub cut: FabricCut,
+}
+
+/// How a fabric is cut.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+#[serde(tag = "kind", rename_all = "snake_case")]
+pub enum FabricCut {
+    /// In strips from selvedge to selvedge, or in rows of strips along them.
+    Bolt(BoltDrawing),
+    /// A square for one strip on the bias.
+    Square(SquareDrawing),
+    /// In strips on the bias.
+    Bias(BiasDrawing),
+    /// Precut pieces of one size.
+    Precut(PrecutDrawing),
+}
+
+/// Fabric from the bolt.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct BoltDrawing {
+    /// How much the pattern tells to buy; nothing where it does not.
+    pub stated: Option<Told>,
+    /// How much of it is used, and what is left or missing.
+    #[serde(flatten)]
+    pub extent: Extent,
+    /// The width between the selvedges that is used.
+    pub usable_width: Told,
+    /// How many strips there are in all.
+    pub strips: u64,
+    /// The strips from one end on, those that are alike together.
+    pub rows: Vec<Row>,
+    /// How many strips more are not shown.
+    pub more: u64,
+}
+
+/// How far along the bolt something reaches.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct Extent {
+    /// What the strips take.
+    pub used: Told,
+    /// What is left of the stated amount, squaring up included.
+    pub left: Option<Told>,
+    /// What is missing.
+    pub short: Option<Told>,
+}
+
+/// Strips that are cut alike, one after another along the bolt.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct Row {
+    /// The number of the first of them.
+    pub first: u64,
+    /// How many.
+    pub strips: u64,
+    /// How far along the bolt the first begins.
+    pub from: Told,
+    /// How wide each is cut.
+    pub width: Told,
+    /// What is cut from each, from one selvedge on.
+    pub pieces: Vec<Pieces>,
+    /// What is left at the end of each.
+    pub rest: Told,
+}
+
+/// Pieces of one kind in a strip.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct Pieces {
+    /// What they are called.
+    pub piece: String,
+    /// How many in each strip.
+    pub count: u64,
+    /// How far from the strip's end the first begins.
+    pub from: Told,
+    /// How long each is along the strip.
+    pub across: Told,
+    /// How much of the strip's width each takes.
+    pub along: Told,
+    /// How many lie beside one another in the strip's width.
+    pub stacked: u64,
+}
+
+/// Precut pieces.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct PrecutDrawing {
+    /// What one is called: `fat quarter`.
+    pub called: String,
+    /// How wide each is.
+    pub across: Told,
+    /// How long each is.
+    pub along: Told,
+    /// How many are used.
+    pub used: u64,
+    /// How many the pattern tells to buy.
+    pub stated: Option<u64>,
+    /// How many are left.
+    pub left: u64,
+    /// How many are missing.
+    pub short: u64,
+}
+
+/// How many fabrics of one size are drawn.
+const MOST_FABRICS: usize = 40;
+
+/// What is cut from each fabric of a size, the binding's own fabric last.
+pub(super) fn fabrics_of(needs: &Needs<'_>, index: usize, size: &Size) -> Vec<FabricDrawing> {
+    let all = &needs.fabrics;
+    let listed = all.fabrics.iter().filter_map(|fabric| drawing(all, fabric, fabric.sizes.get(index)?));
+    let binding = needs.binding.as_ref().and_then(|binding| binding_of(binding, size));
+    listed.chain(binding).take(MOST_FABRICS).collect()
+}
+
+fn drawing(needs: &FabricsNeeds<'_>, fabric: &FabricNeeds<'_>, size: &FabricSize<'_>) -> Option<FabricDrawing> {
+    let taken = size.taken.as_ref()?;
+    let cut = match (fabric.cloth?, taken.small) {
+        (Cloth::Small { across, along, .. }, Some(used)) => {
+            let stated = match size.required {
+                Some(Bought::Count(stated)) => Some(stated.value),
+                _ => None,
+            };
+            FabricCut::Precut(precut(fabric.sold_as_words(), (across, along), used, stated, needs.measure))
+        }
+        _ => {
+            let stated = match size.required {
+                Some(Bought::Amount(amount)) => Some(Told::stated(&amount.value, needs.measure)),
+                _ => None,
+            };
+            FabricCut::Bolt(bolt(needs.measure, taken, stated, |piece| fabric.name(piece).to_string())?)
+        }
+    };
+    Some(FabricDrawing { fabric: fabric.stated.name.clone(), cut })
+}
+
+fn precut(
+    called: String,
+    (across, along): (Length, Length),
+    used: Count,
+    stated: Option<Count>,
+    measure: Measure,
+) -> PrecutDrawing {
+    PrecutDrawing {
+        called,
+        across: Told::down(across, measure),
+        along: Told::down(along, measure),
+        used: used.0,
+        stated: stated.map(|stated| stated.0),
+        left: stated.map_or(0, |stated| stated.less(used).0),
+        short: stated.map_or(0, |stated| used.less(stated).0),
+    }
+}
+
+/// The strips of a plan on the bolt; `None` where nothing is cut from it.
+pub(super) fn bolt(
+    measure: Measure,
+    taken: &Taken,
+    stated: Option<Told>,
+    name: impl Fn(usize) -> String,
+) -> Option<BoltDrawing> {
+    let strips = taken.plan.strips.iter().fold(Count(0), |sum, strips| sum + strips.count);
+    if strips.0 == 0 {
+        return None;
+    }
+    let mut rows = Vec::new();
+    let (mut first, mut from) = (1, Length::ZERO);
+    for alike in taken.plan.strips.iter().take(MOST_SHOWN) {
+        rows.push(row(alike, first, from, measure, &name));
+        first += alike.count.0;
+        from = from + alike.width * alike.count;
+    }
+    Some(BoltDrawing {
+        extent: extent(taken.plan.length(), stated.as_ref(), measure),
+        stated,
+        usable_width: Told::down(taken.strip_length, measure),
+        strips: strips.0,
+        rows,
+        more: strips.0 - (first - 1),
+    })
+}
+
+fn extent(used: Length, stated: Option<&Told>, measure: Measure) -> Extent {
+    let left = stated.map(|stated| stated.length - used);
+    Extent {
+        used: Told::up(used, measure),
+        left: left.filter(|left| !left.is_negative()).map(|left| Told::down(left, measure)),
+        short: left.filter(|left| left.is_negative()).map(|left| Told::up(-left, measure)),
+    }
+}
+
+fn row(alike: &Strips, first: u64, from: Length, measure: Measure, name: &impl Fn(usize) -> String) -> Row {
+    let pieces = |laid: &Laid| Pieces {
+        piece: name(laid.piece),
+        count: laid.count.0,
+        from: Told::down(laid.from, measure),
+        across: Told::up(laid.across, measure),
+        along: Told::up(laid.along, measure),
+        stacked: laid.stacked.0.max(1),
+    };
+    Row {
+        first,
+        strips: alike.count.0,
+        from: Told::up(from, measure),
+        width: Told::up(alike.width, measure),
+        pieces: alike.cuts.iter().take(MOST_SHOWN).map(pieces).collect(),
+        rest: Told::down(alike.rest, measure),
+    }
+}

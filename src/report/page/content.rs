@@ -1,0 +1,230 @@
+//! What the page says: the account made into words and rows. Everything from a file is tamed here; the engine escapes.
+
+use std::collections::BTreeMap;
+
+use minijinja::Value;
+use serde::Serialize;
+
+use super::found::{Found, Link};
+use super::sheet_head::name_on_each_sheet;
+use crate::account::{Account, Line, Standing};
+use crate::check::Tally;
+use crate::manuscript::Source;
+use crate::report::figure::{FIGURE_STYLE, Figure, figures};
+use crate::report::glue::glued;
+use crate::report::tame_line;
+use crate::report::words::{Standings, tally_in_words};
+use crate::rule_book::Settings;
+use crate::worksheet::Worksheet;
+
+/// The whole page.
+#[derive(Serialize)]
+pub(super) struct Content {
+    title: String,
+    file: String,
+    /// Whether a publisher's own levels or values hold.
+    house: bool,
+    version: &'static str,
+    style: Value,
+    found: String,
+    /// The mark for the worst finding.
+    found_mark: Mark,
+    held: usize,
+    not_held: usize,
+    not_checked: usize,
+    given: usize,
+    checked: usize,
+    findings: Vec<Found>,
+    accepted: Vec<Found>,
+    groups: Vec<Group>,
+    /// How many sizes are too many to be drawn.
+    not_drawn: usize,
+}
+
+/// The numbers and the drawings of the pattern as a whole, or of one size.
+#[derive(Serialize)]
+struct Group {
+    id: String,
+    heading: String,
+    is_size: bool,
+    /// How the numbers stand, in a few words.
+    stand: String,
+    /// The mark for the worst of it.
+    mark: Mark,
+    rows: Vec<Row>,
+    /// Whether it is long enough to begin on a sheet of its own.
+    fills_a_sheet: bool,
+    /// Whether any of the numbers has a margin.
+    margins: bool,
+    figures: Vec<Drawing>,
+}
+
+/// One number.
+#[derive(Serialize)]
+struct Row {
+    id: String,
+    number: String,
+    stated: String,
+    needed: String,
+    margin: String,
+    mark: Mark,
+    word: &'static str,
+    line: usize,
+    working: String,
+    /// Whether the working is a sum, which is folded, and not a remark of a line.
+    folded: bool,
+    findings: Vec<Link>,
+}
+
+/// How a standing looks: its kind in the style, and a sign, so that neither colour nor sign is alone in telling.
+#[derive(Serialize)]
+struct Mark {
+    kind: &'static str,
+    sign: &'static str,
+}
+
+/// One drawing.
+#[derive(Serialize)]
+struct Drawing {
+    caption: String,
+    svg: Value,
+}
+
+impl Content {
+    pub(super) fn new(worksheet: &Worksheet, source: &Source, settings: &Settings) -> Content {
+        let (account, figures) = (&worksheet.account, figures(&worksheet.drawings));
+        let title = tame_line(&account.title);
+        let findings = Found::standing(source, &account.outcome.findings);
+        let accepted = account.outcome.accepted.iter().zip(1..);
+        let accepted = accepted.map(|(one, number)| Found::accepted(source, number, &one.finding, &one.because));
+        let accepted: Vec<Found> = accepted.collect();
+        let tally = Tally::of(&account.outcome);
+        let Standings { held, checked, not_checked, given } = Standings::of(&account.lines);
+        Content {
+            file: file_name(source),
+            house: *settings != Settings::default(),
+            version: env!("CARGO_PKG_VERSION"),
+            style: style(&title),
+            found: tally_in_words(tally),
+            found_mark: match tally {
+                Tally { errors: 1.., .. } => mark(Standing::Short),
+                Tally { queries: 1.., .. } => mark(Standing::Query),
+                _ => mark(Standing::Given),
+            },
+            held,
+            not_held: checked - held,
+            not_checked,
+            given,
+            checked,
+            groups: gather(account, &figures)
+                .iter()
+                .zip(1..)
+                .map(|(gathered, index)| group(gathered, index, source, &[&findings, &accepted]))
+                .collect(),
+            not_drawn: worksheet.drawings.more_sizes,
+            title,
+            findings,
+            accepted,
+        }
+    }
+}
+
+/// The style is ours from end to end, but for the pattern's name, which is made harmless.
+fn style(title: &str) -> Value {
+    let own = include_str!("style.css");
+    Value::from_safe_string(format!("{own}{FIGURE_STYLE}\n{}", name_on_each_sheet(title)))
+}
+
+/// The file's name alone: the folders that lead to it are nobody's business but the writer's.
+fn file_name(source: &Source) -> String {
+    tame_line(&source.path.file_name().unwrap_or(source.path.as_os_str()).to_string_lossy())
+}
+
+/// What belongs to the pattern as a whole, or to one size.
+#[derive(Default)]
+struct Gathered<'a> {
+    size: Option<&'a str>,
+    lines: Vec<&'a Line>,
+    figures: Vec<&'a Figure>,
+}
+
+/// The groups in the order of the account, then sizes of which there are drawings and no numbers.
+fn gather<'a>(account: &'a Account, figures: &'a [Figure]) -> Vec<Gathered<'a>> {
+    let mut gathered: Vec<Gathered<'a>> = Vec::new();
+    let mut places = BTreeMap::new();
+    let mut place = |gathered: &mut Vec<Gathered<'a>>, size: Option<&'a str>| {
+        *places.entry(size).or_insert_with(|| {
+            gathered.push(Gathered { size, ..Gathered::default() });
+            gathered.len() - 1
+        })
+    };
+    for line in &account.lines {
+        let place = place(&mut gathered, line.size.as_deref());
+        gathered[place].lines.push(line);
+    }
+    for figure in figures {
+        let place = place(&mut gathered, Some(&figure.size));
+        gathered[place].figures.push(figure);
+    }
+    gathered
+}
+
+/// So many rows can share a sheet with the next size.
+const FEW_ROWS: usize = 6;
+
+fn group(gathered: &Gathered<'_>, index: usize, source: &Source, found: &[&[Found]]) -> Group {
+    let Gathered { size, lines, figures } = gathered;
+    let id = size.map_or_else(|| "for-all-sizes".to_string(), |_| format!("size-{index}"));
+    let standings = Standings::of(lines.iter().copied());
+    let rows = lines.iter().zip(1..).map(|(line, number)| row(&format!("{id}-{number}"), line, source, found));
+    let rows: Vec<Row> = rows.collect();
+    Group {
+        heading: size.map_or_else(|| "For all sizes".to_string(), tame_line),
+        is_size: size.is_some(),
+        stand: standings.in_words(),
+        mark: match standings {
+            Standings { held, checked, .. } if held < checked => mark(Standing::Short),
+            Standings { not_checked: 1.., .. } => mark(Standing::NotChecked),
+            Standings { checked: 0, .. } => mark(Standing::Given),
+            _ => mark(Standing::Held),
+        },
+        fills_a_sheet: size.is_some() && (rows.len() > FEW_ROWS || !figures.is_empty()),
+        margins: rows.iter().any(|row| !row.margin.is_empty()),
+        rows,
+        figures: figures.iter().map(|figure| drawing(figure)).collect(),
+        id,
+    }
+}
+
+fn row(id: &str, line: &Line, source: &Source, found: &[&[Found]]) -> Row {
+    let working = glued(&tame_line(&line.working));
+    Row {
+        id: id.to_string(),
+        number: tame_line(&line.number),
+        stated: glued(&tame_line(&line.stated)),
+        needed: glued(&tame_line(&line.needed)),
+        margin: glued(&tame_line(&line.margin)),
+        mark: mark(line.standing),
+        word: line.standing.word(),
+        line: source.place(line.at.start).line,
+        folded: !matches!(line.standing, Standing::Given | Standing::NotChecked) && !working.is_empty(),
+        working,
+        findings: found.iter().flat_map(|found| found.iter()).filter_map(|found| found.link(line.at)).collect(),
+    }
+}
+
+const fn mark(standing: Standing) -> Mark {
+    let (kind, sign) = match standing {
+        Standing::Held | Standing::Accepted => ("held", "✓"),
+        Standing::Generous => ("held", "+"),
+        Standing::Short => ("short", "✗"),
+        Standing::Query => ("query", "?"),
+        Standing::Given => ("given", ""),
+        Standing::NotChecked => ("open", "○"),
+    };
+    Mark { kind, sign }
+}
+
+fn drawing(figure: &Figure) -> Drawing {
+    Drawing { caption: glued(&tame_line(&figure.caption)), svg: Value::from_safe_string(figure.svg.clone()) }
+}

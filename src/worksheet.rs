@@ -1,0 +1,39 @@
+//! The worksheet of a manuscript: the account of its numbers and its drawings, from one reading.
+
+use std::path::PathBuf;
+
+use crate::account::{Account, account_of};
+use crate::drawing::Drawings;
+use crate::manuscript::{Source, read};
+use crate::requirement::Needs;
+use crate::rule_book::Settings;
+
+/// Everything that a worksheet shows.
+#[derive(Clone, Debug)]
+pub struct Worksheet {
+    /// The pattern's name, where it is stated.
+    pub pattern: Option<String>,
+    /// Its edition, where it is stated.
+    pub edition: Option<String>,
+    /// The file.
+    pub path: PathBuf,
+    /// Every number beside what is needed.
+    pub account: Account,
+    /// What is drawn of each size.
+    pub drawings: Drawings,
+}
+
+impl Worksheet {
+    /// Reads a manuscript and computes its needs, once for the account and the drawings.
+    pub fn new(source: &Source, settings: &Settings) -> Worksheet {
+        let manuscript = read(source);
+        let needs = Needs::new(&manuscript, settings);
+        Worksheet {
+            pattern: manuscript.pattern.stated().map(|pattern| pattern.value.clone()),
+            edition: manuscript.edition.stated().map(|edition| edition.value.clone()),
+            path: source.path.clone(),
+            account: account_of(source, &manuscript, &needs, settings),
+            drawings: Drawings::new(&manuscript, &needs, settings),
+        }
+    }
+}

@@ -1,0 +1,143 @@
+//! The drawings' numbers in the JSON are those that the figures carry and write.
+
+use serde_json::Value;
+use sparestrip::report::figure::{Figure, figures};
+
+use super::figures_as_xml::{Element, elements};
+use super::{examples, list, worksheet_of};
+
+fn data<'e>(element: &'e Element, name: &str) -> Option<&'e str> {
+    element.attribute(&format!("data-{name}"))
+}
+
+fn shown(told: &Value) -> Option<&str> {
+    told["shown"].as_str()
+}
+
+/// Each element that has the one, with the other data.
+fn table(elements: &[Element], names: &[&str]) -> Vec<Vec<Option<String>>> {
+    let rows = elements.iter().filter(|element| data(element, names[0]).is_some());
+    rows.map(|element| names.iter().map(|name| data(element, name).map(str::to_string)).collect()).collect()
+}
+
+fn row(values: &[Option<&str>]) -> Vec<Option<String>> {
+    values.iter().map(|value| value.map(str::to_string)).collect()
+}
+
+fn edge_agrees(edge: &Value, figure: &Figure) {
+    let elements = elements(&figure.svg);
+    for name in ["width", "length", "round", "needed", "had", "over", "short"] {
+        assert_eq!(data(&elements[0], name), shown(&edge[name]), "{name} of {}", figure.id);
+    }
+    let laid = &edge["laid"];
+    let number = |value: &Value| value.as_u64().map(|number| number.to_string());
+    let joins: Vec<_> = list(&laid["joins"])
+        .iter()
+        .map(|join| {
+            let (number, side, corner) = (number(&join["join"]), number(&join["side"]), number(&join["corner"]));
+            row(&[
+                number.as_deref(),
+                shown(&join["at"]),
+                side.as_deref(),
+                corner.as_deref(),
+                shown(&join["past_corner"]),
+            ])
+        })
+        .collect();
+    assert_eq!(table(&elements, &["join", "at", "side", "corner-of-join", "past-corner"]), joins, "{}", figure.id);
+    let corners: Vec<_> = list(&laid["corners"])
+        .iter()
+        .map(|corner| row(&[number(&corner["corner"]).as_deref(), shown(&corner["at"])]))
+        .collect();
+    assert_eq!(table(&elements, &["corner", "at"]), corners, "{}", figure.id);
+    // A strip that is in a tail alone has no band on the edge.
+    for strip in table(&elements, &["strip", "begins", "ends"]) {
+        let twin = list(&laid["strips"]).iter().find(|twin| number(&twin["strip"]) == strip[0]).unwrap();
+        assert_eq!(strip[1..], row(&[shown(&twin["begins"]), shown(&twin["ends"])]), "{}", figure.id);
+    }
+    if laid.is_object() {
+        let tails =
+            vec![row(&[Some("start"), shown(&laid["start_tail"])]), row(&[Some("end"), shown(&laid["end_tail"])])];
+        assert_eq!(table(&elements, &["tail", "length"]), tails, "{}", figure.id);
+        assert_eq!(table(&elements, &["start"]), [row(&[Some(shown(&laid["start"]).unwrap_or(""))])], "{}", figure.id);
+        let opening = shown(&laid["opening"]).map(|opening| row(&[Some(opening)]));
+        assert_eq!(table(&elements, &["opening"]), opening.into_iter().collect::<Vec<_>>(), "{}", figure.id);
+    }
+    for join in list(&laid["joins"]) {
+        let at = shown(&join["at"]).unwrap();
+        let told = at.strip_prefix('-').unwrap_or(at);
+        assert!(figure.alternative.contains(told), "join at {at}: {}", figure.alternative);
+        assert!(elements.iter().any(|element| element.text.contains(told)), "join at {at} is not written");
+    }
+    assert!(figure.caption.contains(shown(&edge["needed"]).unwrap()), "{}", figure.caption);
+}
+
+fn fabric_agrees(fabric: &Value, figure: &Figure) {
+    let elements = elements(&figure.svg);
+    assert_eq!(data(&elements[0], "drawing"), fabric["kind"].as_str());
+    let names: &[&str] = match fabric["kind"].as_str().unwrap() {
+        "bolt" => &["used", "left", "short", "usable-width", "stated"],
+        "square" => &["side", "gives", "needed", "left", "short", "stated"],
+        "bias" => &["edge-to-edge", "strip-length", "pitch"],
+        _ => &[],
+    };
+    for name in names {
+        assert_eq!(data(&elements[0], name), shown(&fabric[name.replace('-', "_")]), "{name} of {}", figure.id);
+    }
+    if fabric["kind"] == "precut" {
+        for name in ["used", "stated"] {
+            assert_eq!(data(&elements[0], name), fabric[name].as_u64().map(|n| n.to_string()).as_deref());
+        }
+    }
+}
+
+fn backing_agrees(backing: &Value, figure: &Figure) {
+    let elements = elements(&figure.svg);
+    for name in ["sewn", "across", "each", "trimmed", "short", "fabric"] {
+        assert_eq!(data(&elements[0], name), shown(&backing[name]), "{name} of {}", figure.id);
+    }
+    let panels: Vec<_> =
+        list(&backing["panels"]).iter().map(|panel| row(&[shown(&panel["begins"]), shown(&panel["ends"])])).collect();
+    let drawn = table(&elements, &["panel", "begins", "ends"]);
+    let drawn: Vec<_> = drawn.into_iter().map(|panel| panel[1..].to_vec()).collect();
+    assert_eq!(drawn, panels, "{}", figure.id);
+}
+
+#[test]
+fn figures_of_every_example_carry_the_numbers_of_the_json() {
+    let mut edges = 0;
+    for path in examples() {
+        let (worksheet, json) = worksheet_of(&path);
+        let figures = figures(&worksheet.drawings);
+        let mut figures = figures.iter();
+        for size in list(&json["drawings"]["sizes"]) {
+            if size["edge"].is_object() {
+                edge_agrees(&size["edge"], figures.next().unwrap());
+                edges += 1;
+            }
+            for fabric in list(&size["fabrics"]) {
+                fabric_agrees(fabric, figures.next().unwrap());
+            }
+            if size["backing"].is_object() {
+                backing_agrees(&size["backing"], figures.next().unwrap());
+            }
+        }
+        assert!(figures.next().is_none());
+    }
+    assert!(edges > 20, "{edges}");
+}
+
+#[test]
+fn a_join_that_the_rule_points_at_is_there_in_the_json() {
+    let folder = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("example-patterns/with-faults");
+    let (worksheet, json) = worksheet_of(&folder.join("salt-marsh.pattern.yaml"));
+    let finding = worksheet.account.outcome.findings.iter().find(|finding| finding.rule == "join-near-corner").unwrap();
+    let size = list(&json["drawings"]["sizes"]).iter().find(|size| size["size"].as_str() == finding.size.as_deref());
+    let joins = list(&size.unwrap()["edge"]["laid"]["joins"]);
+    let told = finding.stated.as_deref().unwrap();
+    let past = |join: &Value| shown(&join["past_corner"]).map(|past| format!("{past} from the corner"));
+    assert!(
+        joins.iter().any(|join| join["on"] == "corner" || past(join).as_deref() == Some(told)),
+        "{told}: {joins:?}"
+    );
+}

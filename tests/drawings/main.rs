@@ -1,0 +1,64 @@
+//! The drawings of a worksheet: their numbers against a second computation and against values worked by hand, the JSON
+//! and the figures against each other, and files that mean harm.
+
+#![allow(clippy::unwrap_used, clippy::indexing_slicing)] // All of this crate is a test: what cannot be is a failure.
+
+#[path = "../support/mod.rs"]
+mod support;
+
+mod by_hand;
+mod figures_as_xml;
+mod hostile;
+mod json_and_figures;
+mod laying;
+mod margins;
+mod places;
+mod sheets;
+
+use std::path::{Path, PathBuf};
+
+use serde_json::Value;
+use sparestrip::manuscript::Source;
+use sparestrip::report::worksheet_json;
+use sparestrip::rule_book::Settings;
+use sparestrip::worksheet::Worksheet;
+
+/// The example manuscripts, right ones and those with faults.
+fn examples() -> Vec<PathBuf> {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("example-patterns");
+    let files = [folder.clone(), folder.join("with-faults")].into_iter().flat_map(|folder| folder.read_dir().unwrap());
+    let mut files: Vec<PathBuf> = files.map(|entry| entry.unwrap().path()).filter(|path| path.is_file()).collect();
+    files.sort();
+    assert!(files.len() >= 11, "{files:?}");
+    files
+}
+
+/// The worksheet of a text, and its JSON.
+fn worksheet(text: &str) -> (Worksheet, Value) {
+    let source = Source::from_text("test.pattern.yaml", text);
+    let worksheet = Worksheet::new(&source, &Settings::default());
+    let json = serde_json::from_str(&worksheet_json(&source, &worksheet)).unwrap();
+    (worksheet, json)
+}
+
+fn worksheet_of(path: &Path) -> (Worksheet, Value) {
+    worksheet(&Source::open(path).unwrap().text)
+}
+
+/// The first size's edge in the JSON.
+fn edge(json: &Value) -> &Value {
+    &json["drawings"]["sizes"][0]["edge"]
+}
+
+fn list(value: &Value) -> &[Value] {
+    value.as_array().map_or(&[], Vec::as_slice)
+}
+
+/// A length that the JSON tells, in 64ths of an inch; it must be whole in these.
+fn sixty_fourths(told: &Value) -> i64 {
+    let text = told["inches"].as_str().unwrap_or_else(|| panic!("no length: {told}"));
+    let (top, over) = text.split_once('/').unwrap_or((text, "1"));
+    let (top, over): (i64, i64) = (top.parse().unwrap(), over.parse().unwrap());
+    assert_eq!(top * 64 % over, 0, "{text}");
+    top * 64 / over
+}

@@ -1,0 +1,105 @@
+//! Strips lie inside their fabric and on no other, pieces inside their strips, and panels cover the backing.
+
+use serde_json::Value;
+
+use super::{examples, list, sixty_fourths, worksheet, worksheet_of};
+
+/// A length in inches as a fraction, so that it can be compared whatever it is.
+fn fraction(told: &Value) -> (i128, i128) {
+    let text = told["inches"].as_str().unwrap_or_else(|| panic!("no length: {told}"));
+    let (top, over) = text.split_once('/').unwrap_or((text, "1"));
+    (top.parse().unwrap(), over.parse().unwrap())
+}
+
+fn times((top, over): (i128, i128), count: u64) -> (i128, i128) {
+    (top * i128::from(count), over)
+}
+
+fn sum((a, b): (i128, i128), (c, d): (i128, i128)) -> (i128, i128) {
+    (a * d + c * b, b * d)
+}
+
+fn at_most((a, b): (i128, i128), (c, d): (i128, i128)) -> bool {
+    a * d <= c * b
+}
+
+fn same(one: (i128, i128), other: (i128, i128)) -> bool {
+    at_most(one, other) && at_most(other, one)
+}
+
+fn number(value: &Value) -> u64 {
+    value.as_u64().unwrap_or_else(|| panic!("no count: {value}"))
+}
+
+fn bolt_holds(bolt: &Value) {
+    let mut from = (0, 1);
+    let mut first = 1;
+    for row in list(&bolt["rows"]) {
+        assert!(same(fraction(&row["from"]), from), "{row}");
+        assert_eq!(number(&row["first"]), first);
+        let mut end = (0, 1);
+        for pieces in list(&row["pieces"]) {
+            assert!(at_most(end, fraction(&pieces["from"])), "pieces overlap: {row}");
+            let columns = number(&pieces["count"]).div_ceil(number(&pieces["stacked"]));
+            end = sum(fraction(&pieces["from"]), times(fraction(&pieces["across"]), columns));
+            let stacked = number(&pieces["stacked"]).min(number(&pieces["count"]));
+            assert!(at_most(times(fraction(&pieces["along"]), stacked), fraction(&row["width"])), "{row}");
+        }
+        assert!(at_most(end, fraction(&bolt["usable_width"])), "beyond the selvedge: {row}");
+        assert!(same(sum(end, fraction(&row["rest"])), fraction(&bolt["usable_width"])), "{row}");
+        from = sum(from, times(fraction(&row["width"]), number(&row["strips"])));
+        first += number(&row["strips"]);
+    }
+    assert_eq!(first - 1 + number(&bolt["more"]), number(&bolt["strips"]));
+    if number(&bolt["more"]) == 0 {
+        assert!(same(from, fraction(&bolt["used"])), "{bolt}");
+    }
+    if bolt["left"].is_object() {
+        assert!(same(sum(fraction(&bolt["used"]), fraction(&bolt["left"])), fraction(&bolt["stated"])));
+    }
+    if bolt["short"].is_object() {
+        assert!(same(sum(fraction(&bolt["stated"]), fraction(&bolt["short"])), fraction(&bolt["used"])));
+    }
+}
+
+fn panels_cover(backing: &Value) {
+    let mut begins = (0, 1);
+    for panel in list(&backing["panels"]) {
+        assert!(same(fraction(&panel["begins"]), begins), "a gap or a lap: {panel}");
+        begins = fraction(&panel["ends"]);
+    }
+    assert!(same(begins, fraction(&backing["sewn"])), "{backing}");
+    let covers = at_most(fraction(&backing["across"]), begins);
+    assert_eq!(covers, backing["short"].is_null(), "{backing}");
+}
+
+#[test]
+fn strips_and_panels_of_every_example_lie_where_they_can() {
+    let (mut bolts, mut backings) = (0, 0);
+    for path in examples() {
+        let (_, json) = worksheet_of(&path);
+        for size in list(&json["drawings"]["sizes"]) {
+            for fabric in list(&size["fabrics"]).iter().filter(|fabric| fabric["kind"] == "bolt") {
+                bolt_holds(fabric);
+                bolts += 1;
+            }
+            if size["backing"].is_object() {
+                panels_cover(&size["backing"]);
+                backings += 1;
+            }
+        }
+    }
+    assert!(bolts > 20 && backings > 5, "{bolts} {backings}");
+}
+
+#[test]
+fn precuts_are_counted() {
+    let text = "pattern: P\nmeasure: inch\nsizes: { one: { finished: 20 x 20 } }\nfabrics:\n  bits:\n    \
+                sold_as: squares\n    precut: 5\n    requires: { one: 7 }\n    cut:\n      - { piece: A, size: 2 1/2 x \
+                2 1/2, pieces: { one: 33 } }\n";
+    let (_, json) = worksheet(text);
+    let fabric = &json["drawings"]["sizes"][0]["fabrics"][0];
+    // Four from each: 33 take nine.
+    assert_eq!((number(&fabric["used"]), number(&fabric["stated"]), number(&fabric["short"])), (9, 7, 2));
+    assert_eq!((sixty_fourths(&fabric["across"]), &fabric["called"]), (5 * 64, &"precut square".into()));
+}

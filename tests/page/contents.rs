@@ -1,0 +1,199 @@
+//! What the page says, against the account and the findings that it is made of.
+
+use sparestrip::account::{Account, Line, Standing, account};
+use sparestrip::check::Outcome;
+use sparestrip::manuscript::Span;
+use sparestrip::rule_book::Settings;
+use sparestrip::worksheet::Worksheet;
+
+use super::support::GOOD;
+use super::{Page, inside, pages, words};
+
+/// A row of the page: size, number, stated, needed, margin, how it stands, line, and working.
+type Row = [String; 8];
+
+fn rows(page: &Page) -> Vec<Row> {
+    let mut rows = Vec::new();
+    for section in page.all("section.group") {
+        let heading = words(inside(section, "h2").unwrap());
+        for body in section.select(&scraper::Selector::parse("tbody").unwrap()) {
+            let cell = |selector: &str| inside(body, selector).map(words).unwrap_or_default();
+            let standing = cell("td.is").trim_start_matches(['✓', '✗', '?', '+', '○', ' ']).to_string();
+            rows.push([
+                heading.clone(),
+                cell("th"),
+                cell("td.stated"),
+                cell("td[data-label=needed]"),
+                cell("td[data-label=margin]"),
+                standing,
+                cell("td.line"),
+                cell("tr.why p"),
+            ]);
+        }
+    }
+    rows
+}
+
+/// The line that a byte is on, counted here anew.
+fn line_of(page: &Page, at: Span) -> usize {
+    page.source.text[..at.start].matches('\n').count() + 1
+}
+
+fn expected(page: &Page, line: &Line) -> Row {
+    let plain = |text: &str| text.split_whitespace().collect::<Vec<_>>().join(" ");
+    [
+        line.size.clone().unwrap_or_else(|| "For all sizes".to_string()),
+        plain(&line.number),
+        plain(&line.stated),
+        plain(&line.needed),
+        plain(&line.margin),
+        line.standing.word().to_string(),
+        line_of(page, line.at).to_string(),
+        plain(&line.working),
+    ]
+}
+
+fn account_of(page: &Page) -> Account {
+    account(&page.source, &Settings::default())
+}
+
+#[test]
+fn every_number_of_the_account_is_in_the_table_and_no_other() {
+    let mut numbers = 0;
+    for page in pages() {
+        let lines = account_of(&page).lines;
+        let expected: Vec<Row> = lines.iter().map(|line| expected(&page, line)).collect();
+        assert_eq!(rows(&page), expected, "{}", page.name);
+        numbers += expected.len();
+    }
+    assert!(numbers > 500, "the examples state {numbers} numbers");
+}
+
+#[test]
+fn every_finding_is_told_with_its_place() {
+    for page in pages() {
+        let Outcome { findings, .. } = account_of(&page).outcome;
+        let standing: Vec<String> =
+            page.all("section[aria-labelledby=findings] > ol > li").into_iter().map(words).collect();
+        assert_eq!(standing.len(), findings.len(), "{}", page.name);
+        for (told, finding) in standing.iter().zip(&findings) {
+            assert!(told.starts_with(&format!("{} {}", finding.level.word(), finding.message)), "{told}");
+            assert!(told.contains(&format!("line {}, character", line_of(&page, finding.at.at))), "{told}");
+            finding.help.lines().for_each(|line| assert!(told.contains(line.trim()), "{line} in {told}"));
+        }
+        let lead = page.all("section[aria-labelledby=findings] > p").into_iter().map(words).next().unwrap();
+        assert_eq!(lead == "Nothing to mend.", findings.is_empty(), "{}", page.name);
+    }
+}
+
+#[test]
+fn an_accepted_finding_is_told_with_the_reason_and_counts_as_held() {
+    let accepted = "accepted:\n  - { rule: spare-strip, size: queen, because: the kit packs one more }\n";
+    let page = Page::of(&(GOOD.replace("strips: 12", "strips: 11") + accepted));
+    assert_eq!(page.words("section[aria-labelledby=findings] > p"), "Nothing to mend.");
+    assert!(page.words("#accepted-1 h3").starts_with("error 11 strips stated; 12 needed"));
+    assert_eq!(page.words("#accepted-1 .because"), "Accepted because: the kit packs one more");
+    let strips = &rows(&page).into_iter().find(|row| row[0] == "queen" && row[1] == "binding strips").unwrap();
+    assert_eq!(strips[2..6], ["11", "12", "-1", "accepted"]);
+    assert_eq!(page.words("dl.sums .held dd"), "9 of 9 checked");
+}
+
+#[test]
+fn the_place_of_a_finding_is_marked_on_its_line() {
+    let page = Page::of(&GOOD.replace("strips: 12", "strips: 11"));
+    assert_eq!(page.words("li#finding-1 mark"), "11");
+    assert_eq!(page.words("li#finding-1 code"), "queen: { strips: 11, fabric: 7/8 yd }");
+    let row = page.all("tbody.short");
+    assert_eq!(row.len(), 1);
+    assert_eq!(inside(row[0], "a").map(|link| (words(link), link.attr("href"))).unwrap().1, Some("#finding-1"));
+}
+
+/// A browser compares what is drawn; here it is only counted, and looked for under its size.
+#[test]
+fn every_drawing_stands_under_its_size_with_words_below_it() {
+    let mut drawn = 0;
+    for page in pages() {
+        let worksheet = Worksheet::new(&page.source, &Settings::default());
+        let mut expected = Vec::new();
+        for size in &worksheet.drawings.sizes {
+            let drawings = usize::from(size.edge.is_some()) + size.fabrics.len() + usize::from(size.backing.is_some());
+            expected.extend(std::iter::repeat_n(size.size.clone(), drawings));
+        }
+        let mut found = Vec::new();
+        for section in page.all("section.size") {
+            for figure in section.select(&scraper::Selector::parse("figure").unwrap()) {
+                found.push(words(inside(section, "h2").unwrap()));
+                assert!(inside(figure, "svg[role=img] > title").is_some(), "{}", page.name);
+                assert!(inside(figure, "svg[role=img] > desc").is_some(), "{}", page.name);
+                assert!(!words(inside(figure, "figcaption").unwrap()).is_empty(), "{}", page.name);
+            }
+        }
+        assert_eq!(found, expected, "{}", page.name);
+        drawn += found.len();
+    }
+    assert!(drawn > 50, "the examples have {drawn} drawings");
+}
+
+#[test]
+fn the_sums_at_the_head_are_those_of_the_account() {
+    for page in pages() {
+        let lines = account_of(&page).lines;
+        let count = |wanted: &[Standing]| lines.iter().filter(|line| wanted.contains(&line.standing)).count();
+        let held = count(&[Standing::Held, Standing::Generous, Standing::Accepted]);
+        let short = count(&[Standing::Short, Standing::Query]);
+        let sums: Vec<String> = page.all("dl.sums dd").into_iter().map(words).collect();
+        let expected = [
+            format!("{held} of {} checked", held + short),
+            short.to_string(),
+            count(&[Standing::NotChecked]).to_string(),
+            count(&[Standing::Given]).to_string(),
+        ];
+        assert_eq!(sums, expected, "{}", page.name);
+    }
+}
+
+#[test]
+fn the_contents_lead_to_every_size_and_say_how_it_stands() {
+    let page = Page::of(&GOOD.replace("strips: 12", "strips: 11"));
+    let contents: Vec<String> = page.all("nav li").into_iter().map(words).collect();
+    let expected = [
+        "Findings ✗ 1 error",
+        "For all sizes ✓ all 3 checked numbers are held",
+        "crib ✓ all 2 checked numbers are held",
+        "throw ✓ all 2 checked numbers are held",
+        "queen ✗ 1 of 2 checked numbers held",
+        "To sign",
+    ];
+    assert_eq!(contents, expected);
+}
+
+#[test]
+fn it_says_whose_numbers_these_are_and_by_which_rules() {
+    let page = Page::of(GOOD);
+    assert_eq!(page.words("h1"), "Harbour Lanterns, edition 1");
+    let whence = page.words("p.whence");
+    assert!(whence.contains("test.pattern.yaml") && whence.contains(env!("CARGO_PKG_VERSION")), "{whence}");
+    assert!(whence.contains("the standard values"), "{whence}");
+    let (folder, file) = super::support::folder_with("test.pattern.yaml", GOOD);
+    super::support::write(&folder.path().join("house-rules.yaml"), "values: { usable_width: 42 }\n");
+    let whence = Page::of_file(&file).words("p.whence");
+    assert!(whence.contains("the house rules that govern it"), "{whence}");
+}
+
+#[test]
+fn there_is_a_place_to_sign_and_a_word_of_caution() {
+    let page = Page::of(GOOD);
+    for field in ["name", "date", "signature"] {
+        assert_eq!(page.all(&format!("section.sign .{field}")).len(), 1);
+    }
+    let care = page.words("footer");
+    for hurt in ["blades", "irons", "needles", "crib", "play mat or a wall hanging", "safe-sleep"] {
+        assert!(care.contains(hurt), "{hurt} in {care}");
+    }
+}
+
+#[test]
+fn the_name_at_the_foot_of_each_sheet_is_the_pattern_s() {
+    let page = Page::of(&GOOD.replace("edition: 1", "edition: B2"));
+    assert!(page.text.contains("@bottom-left { content: \"Harbour Lanterns\\00002c  edition B2\"; }"));
+}

@@ -1,0 +1,191 @@
+// The drawings of a page against the JSON of the worksheet: all of them are there, what they say is what it says, they
+// are drawn to scale, and their words can be read.
+
+/** How far a drawn length may be from the true one, in units of the drawing: it is laid out in whole thousandths. */
+const NEARLY = 0.6;
+
+export async function figures(open, told, expect) {
+  const page = await open({ viewport: { width: 1280, height: 900 }, colorScheme: 'light' });
+  const shown = await page.evaluate(whatIsShown);
+  const wanted = told.drawings.sizes.flatMap(ofSize);
+  const names = (list) => list.map(({ size, kind }) => `${plain(size)}: ${kind}`).join(', ');
+  expect(names(shown) === names(wanted), `the drawings are ${names(shown)} and not ${names(wanted)}`);
+  for (const [index, { size, kind, facts, parts, scale }] of wanted.entries()) {
+    const figure = shown[index];
+    if (!figure) break;
+    const same = (is, should, what) => {
+      const [a, b] = [JSON.stringify(is), JSON.stringify(should)].map(plain);
+      expect(a === b, `${size}, ${kind}: ${what} ${a}, and in the JSON ${b}`);
+    };
+    expect(figure.box.width > 100 && figure.box.height > 20, `${size}, ${kind}: no drawing is to be seen`);
+    expect(figure.caption.length > 10 && figure.words > 20, `${size}, ${kind}: it is not said in words`);
+    for (const [name, value] of Object.entries(facts)) same(figure.facts[name] ?? null, value, `${name} is`);
+    for (const [name, list] of Object.entries(parts)) same(listed(figure.parts, name, list), list, `${name}:`);
+    for (const fault of scale(figure)) expect(false, `${size}, ${kind}: ${fault}`);
+    for (const pair of figure.overlaps) expect(false, `${size}, ${kind}: one text lies on another: ${pair}`);
+    for (const text of figure.outside) expect(false, `${size}, ${kind}: a text reaches out of the drawing: ${text}`);
+  }
+  await page.context().close();
+}
+
+/** What steers a reader is replaced in the page. */
+const plain = (text) => text.replace(/[\u200e\u200f\u202a-\u202e\u2066-\u2069\ufffd]/g, '');
+
+const shownAs = (told) => (told === null || told === undefined ? null : told.shown);
+
+/** So many inches, from a fraction such as 235/2. */
+const inches = (told) => told.inches.split('/').map(Number).reduce((top, over) => top / over);
+
+/** The drawings of one size, in the order of the page. */
+function ofSize({ size, edge, fabrics, backing }) {
+  const drawings = [];
+  if (edge) drawings.push({ size, kind: 'edge', ...ofEdge(edge) });
+  for (const fabric of fabrics) drawings.push({ size, kind: fabric.kind, ...ofFabric(fabric) });
+  if (backing) drawings.push({ size, kind: 'backing', ...ofBacking(backing) });
+  return drawings;
+}
+
+/** The facts of a drawing that have the same name in the JSON. */
+function facts(of, names) {
+  return Object.fromEntries(names.map((name) => [name, typeof of[name] === 'object' ? shownAs(of[name]) : String(of[name])]));
+}
+
+function ofEdge(edge) {
+  const { strips, laid } = edge;
+  const counts = strips ? { strips: String(strips.count), left_over: String(strips.left_over) } : {};
+  const parts = { join: [], strip: [], corner: [], tail: [], opening: [], start: [] };
+  if (laid) {
+    const [ends, zero] = [inches(laid.sewn), 0];
+    const onEdge = laid.strips.filter((strip) => Math.max(inches(strip.begins), zero) < Math.min(inches(strip.ends), ends));
+    parts.strip = onEdge.map(({ strip, begins, ends }) => ({ strip: String(strip), begins: begins.shown, ends: ends.shown }));
+    // More joins than a table has room for are counted.
+    parts.join = laid.joins.slice(0, 60).map((join) => ({
+      join: String(join.join),
+      at: join.at.shown,
+      side: join.side === null ? undefined : String(join.side),
+      corner_of_join: join.corner === null ? undefined : String(join.corner),
+      past_corner: shownAs(join.past_corner) ?? undefined,
+    }));
+    parts.corner = laid.corners.map(({ corner, at }) => ({ corner: String(corner), at: at.shown }));
+    parts.tail = [{ tail: 'start', length: laid.start_tail.shown }, { tail: 'end', length: laid.end_tail.shown }];
+    parts.opening = laid.opening && inches(laid.opening) > 0 ? [{ opening: laid.opening.shown }] : [];
+    parts.start = [{ start: shownAs(laid.start) ?? '' }];
+  }
+  const scale = (figure) => (laid ? edgeToScale(figure, edge) : []);
+  return { facts: { ...facts(edge, ['width', 'length', 'round', 'needed', 'had', 'over', 'short']), ...counts }, parts, scale };
+}
+
+function ofFabric(fabric) {
+  const { kind } = fabric;
+  const none = { parts: {}, scale: () => [] };
+  if (kind === 'square') {
+    const names = ['fabric', 'usable_width', 'side', 'gives', 'needed', 'stated', 'left', 'short'];
+    return { ...none, facts: facts(fabric, names) };
+  }
+  if (kind === 'bias') {
+    const names = ['fabric', 'wanted', 'gives', 'usable_width', 'edge_to_edge', 'strip_length', 'pitch'];
+    return { ...none, facts: { ...facts(fabric, names), amount: fabric.fabric_amount.shown } };
+  }
+  if (kind === 'precut') {
+    return { ...none, facts: facts(fabric, fabric.stated === null ? ['fabric', 'used'] : ['fabric', 'used', 'stated', 'left', 'short']) };
+  }
+  const names = ['fabric', 'usable_width', 'used', 'stated', 'left', 'short', 'strips'];
+  return { facts: facts(fabric, names), parts: {}, scale: (figure) => boltToScale(figure, fabric) };
+}
+
+function ofBacking(backing) {
+  const { panels, count, run, sheet } = backing;
+  const same = facts(backing, ['sewn', 'across', 'each', 'fabric', 'trimmed', 'short']);
+  const parts = { panel: panels.map(({ panel, begins, ends }) => ({ panel: String(panel), begins: begins.shown, ends: ends.shown })) };
+  const whole = { ...same, run, panels: String(count), width: sheet.width.shown, length: sheet.length.shown };
+  return { facts: whole, parts, scale: (figure) => backingToScale(figure, backing) };
+}
+
+/** The parts of a drawing that have a name, with what the JSON says of such a part. */
+function listed(parts, name, like) {
+  const keys = Object.keys(like[0] ?? {});
+  const found = parts.filter((part) => part.data[name] !== undefined && !(name === 'strip' && part.data.begins === undefined));
+  return found.map((part) => Object.fromEntries(keys.map((key) => [key, part.data[key]])));
+}
+
+/** Whether so many inches are drawn so long. */
+function differs(what, drawn, length, unit) {
+  const should = length / unit;
+  return Math.abs(drawn - should) > NEARLY ? [`${what} is drawn ${drawn.toFixed(1)} long and should be ${should.toFixed(1)}`] : [];
+}
+
+/** A strip without a corner on it is as long on the drawing as from its beginning to its end. */
+function edgeToScale({ parts, unit }, { laid }) {
+  const corners = laid.corners.map(({ at }) => inches(at));
+  const sewn = inches(laid.sewn);
+  return laid.strips.flatMap((strip) => {
+    const [from, to] = [Math.max(inches(strip.begins), 0), Math.min(inches(strip.ends), sewn)];
+    const line = parts.find(({ data }) => data.strip === String(strip.strip) && data.begins !== undefined);
+    // At a corner the binding is longer than the edge, by what the corner takes up.
+    if (!line || corners.some((at) => at > from - 1 && at < to)) return [];
+    // A curved edge is drawn in short straight lines.
+    const round = corners.length === 0 ? line.long * 0.01 : 0;
+    return differs(`strip ${strip.strip}`, line.long, to - from, unit).filter(() => Math.abs(line.long - (to - from) / unit) > round);
+  });
+}
+
+/** Strips across a fabric are as wide as it and as high as they are cut. */
+function boltToScale({ parts, unit }, bolt) {
+  const strips = parts.filter(({ data }) => data.strip !== undefined && data.width !== undefined);
+  const shown = strips.reduce((sum, { data }) => sum + Number(data.strips), 0);
+  const faults = shown === bolt.strips - bolt.more ? [] : [`${shown} strips are drawn of ${bolt.strips}`];
+  for (const { data, width, height } of strips) {
+    const row = bolt.rows.find(({ first, strips }) => Number(data.strip) >= first && Number(data.strip) < first + strips);
+    faults.push(...differs(`strip ${data.strip} across`, width, inches(bolt.usable_width), unit));
+    faults.push(...differs(`strip ${data.strip} along`, height, inches(row.width) * Number(data.strips), unit));
+  }
+  return faults;
+}
+
+/** Panels lie side by side, each as long as it is cut. */
+function backingToScale({ parts, unit }, backing) {
+  const panels = parts.filter(({ data }) => data.panel !== undefined);
+  return panels.flatMap(({ data, width, height }) => {
+    const [across, along] = backing.run === 'along' ? [width, height] : [height, width];
+    const { begins, ends } = backing.panels[Number(data.panel) - 1];
+    // Of panels that are far too many the last is cut short.
+    const whole = inches(ends) <= inches(backing.across) ? differs(`panel ${data.panel} across`, across, inches(ends) - inches(begins), unit) : [];
+    return [...whole, ...differs(`panel ${data.panel} along`, along, inches(backing.each), unit)];
+  });
+}
+
+/** The drawings in the browser. */
+function whatIsShown() {
+  const snake = (data) => Object.fromEntries(Object.entries(data).map(([name, value]) => [name.replace(/[A-Z]/g, (c) => `_${c.toLowerCase()}`), value]));
+  const text = (element) => element?.textContent ?? '';
+  const size = (element) => (element.getBBox ? element.getBBox() : { width: 0, height: 0 });
+  return [...document.querySelectorAll('figure')].map((figure) => {
+    const svg = figure.querySelector('svg');
+    const { width, height, left, right, top, bottom } = svg.getBoundingClientRect();
+    const data = snake(svg.dataset);
+    const parts = [...svg.querySelectorAll('*')].filter((part) => Object.keys(part.dataset).length > 0);
+    const words = [...svg.querySelectorAll('text')].map((one) => ({ text: text(one), box: one.getBoundingClientRect() }));
+    const overlaps = words.flatMap((one, index) => words.slice(index + 1).filter((other) => {
+      const wide = Math.min(one.box.right, other.box.right) - Math.max(one.box.left, other.box.left);
+      const high = Math.min(one.box.bottom, other.box.bottom) - Math.max(one.box.top, other.box.top);
+      // The box of a line of text has room above its letters and below.
+      return wide > 1 && high > one.box.height * 0.3;
+    }).map((other) => `"${one.text}" and "${other.text}"`));
+    const inside = ({ box }) => box.left >= left - 1 && box.right <= right + 1 && box.top >= top - 1 && box.bottom <= bottom + 1;
+    return {
+      size: text(figure.closest('section').querySelector('h2')),
+      kind: data.drawing,
+      facts: data,
+      unit: data.unit ? Number(data.unit.split('/')[0]) / Number(data.unit.split('/')[1]) : 1,
+      caption: text(figure.querySelector('figcaption')),
+      words: (svg.getAttribute('aria-labelledby') ?? '').split(' ').map((id) => text(document.getElementById(id))).join(' ').length,
+      box: { width, height },
+      overlaps,
+      outside: words.filter((one) => !inside(one)).map((one) => one.text),
+      parts: parts.map((part) => {
+        const { width, height } = size(part);
+        return { data: snake(part.dataset), width, height, long: part.getTotalLength?.() ?? 0 };
+      }),
+    };
+  });
+}
