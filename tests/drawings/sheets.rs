@@ -51,6 +51,7 @@ fn bolt_holds(bolt: &Value) {
         first += number(&row["strips"]);
     }
     assert_eq!(first - 1 + number(&bolt["more"]), number(&bolt["strips"]));
+    assert!(list(&bolt["rows"]).iter().all(|row| row["more_pieces"] == 0));
     if number(&bolt["more"]) == 0 {
         assert!(same(from, fraction(&bolt["used"])), "{bolt}");
     }
