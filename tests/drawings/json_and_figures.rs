@@ -77,7 +77,8 @@ fn edge_agrees(edge: &Value, figure: &Figure) {
         }
     }
     for join in list(&laid["joins"]).iter().filter(|join| join["on"] == "side" || join["on"] == "corner") {
-        let discs = elements.iter().filter(|element| element.text == join["join"].to_string()).count();
+        let number = join["join"].to_string();
+        let discs = elements.iter().filter(|element| element.text == number).count();
         assert!(discs >= 2, "join {} is in the table and not at its place in {}", join["join"], figure.id);
     }
     assert!(figure.caption.contains(shown(&edge["needed"]).unwrap()), "{}", figure.caption);
