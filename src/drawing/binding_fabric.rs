@@ -11,19 +11,19 @@ use crate::trade::cutting::Taken;
 use crate::trade::plan::{Laid, Plan, Strips};
 
 /// What is cut for the binding of a size; `None` where it shares another fabric, or not all of it was read.
-pub(super) fn binding_of(needs: &BindingNeeds<'_>, size: &Size) -> Option<FabricDrawing> {
+pub(super) fn binding_of(needs: &BindingNeeds<'_>, size: &Size, rows: usize) -> Option<FabricDrawing> {
     let on_bias = needs.bias.iter().find(|known| known.size.name == size.name);
     let cut = match on_bias {
         Some(known) => bias(needs, known)?,
         // Strips that share a fabric are drawn on it.
         None if !needs.stated.from.is_absent() => return None,
-        None => straight(needs, needs.sizes.iter().find(|known| known.size.name == size.name)?)?,
+        None => straight(needs, needs.sizes.iter().find(|known| known.size.name == size.name)?, rows)?,
     };
     Some(FabricDrawing { fabric: "binding".to_string(), cut })
 }
 
 /// Rows of strips: crosswise ones lie end to end in a row, lengthwise ones side by side.
-fn straight(needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>) -> Option<FabricCut> {
+fn straight(needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>, most: usize) -> Option<FabricCut> {
     let (cut, method, usable_width) = (size.cut?, needs.method?, needs.usable_width?);
     if size.stated.fabric.is_unread() {
         return None;
@@ -45,7 +45,7 @@ fn straight(needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>) -> Option<FabricCut>
     let strips = rows.into_iter().filter(|(rows, _)| *rows > 0).map(|(rows, each)| alike(rows, each)).collect();
     let taken = Taken { plan: Plan { strips, left_over: Vec::new() }, strip_length: usable_width, small: None };
     let stated = size.stated.fabric.stated().map(|fabric| Told::stated(&fabric.value, needs.measure));
-    bolt(needs.measure, &taken, stated, |_| "binding".to_string()).map(FabricCut::Bolt)
+    bolt((needs.measure, most), &taken, stated, |_| "binding".to_string()).map(FabricCut::Bolt)
 }
 
 fn bias(needs: &BindingNeeds<'_>, size: &BiasNeeds<'_>) -> Option<FabricCut> {

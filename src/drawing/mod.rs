@@ -44,12 +44,17 @@ pub struct SizeDrawings {
     pub edge: Option<EdgeDrawing>,
     /// What is cut from each fabric.
     pub fabrics: Vec<FabricDrawing>,
+    /// How many fabrics more are not drawn.
+    pub more_fabrics: usize,
     /// The panels of its backing.
     pub backing: Option<BackingDrawing>,
 }
 
 /// How many sizes are drawn: no pattern has more, and a file that means harm could.
-const MOST_SIZES: usize = 50;
+const MOST_SIZES: usize = 20;
+
+/// How many rows of strips all drawings of a manuscript show together, or a few each where there are very many.
+const MOST_ROWS: usize = 5_000;
 
 /// How many strips, joins, panels or rows one drawing shows, and the rest are counted.
 pub const MOST_SHOWN: usize = 200;
@@ -58,11 +63,17 @@ impl Drawings {
     /// The drawings of a manuscript whose needs were computed.
     pub fn new(manuscript: &Manuscript, needs: &Needs<'_>, settings: &Settings) -> Drawings {
         let shown = manuscript.sizes.iter().enumerate().take(MOST_SIZES);
-        let of = |(index, size): (usize, &Size)| SizeDrawings {
-            size: size.name.clone(),
-            edge: edge::edge_of(needs, index, size, settings),
-            fabrics: strips::fabrics_of(needs, index, size),
-            backing: backing::backing_of(needs, size),
+        let drawings = manuscript.sizes.len().min(MOST_SIZES) * (needs.fabrics.fabrics.len() + 1);
+        let rows = (MOST_ROWS / drawings.max(1)).clamp(5, MOST_SHOWN);
+        let of = |(index, size): (usize, &Size)| {
+            let (fabrics, more_fabrics) = strips::fabrics_of(needs, index, size, rows);
+            SizeDrawings {
+                size: size.name.clone(),
+                edge: edge::edge_of(needs, index, size, settings),
+                fabrics,
+                more_fabrics,
+                backing: backing::backing_of(needs, size),
+            }
         };
         Drawings { sizes: shown.map(of).collect(), more_sizes: manuscript.sizes.len().saturating_sub(MOST_SIZES) }
     }

@@ -2,9 +2,9 @@
 
 use serde::Serialize;
 
+use super::Told;
 use super::bias::{BiasDrawing, SquareDrawing};
 use super::binding_fabric::binding_of;
-use super::{MOST_SHOWN, Told};
 use crate::manuscript::model::{Bought, Size};
 use crate::quantity::{Count, Length, Measure};
 use crate::requirement::Needs;
@@ -78,6 +78,8 @@ pub struct Row {
     pub width: Told,
     /// What is cut from each, from one selvedge on.
     pub pieces: Vec<Pieces>,
+    /// How many pieces more in each are not told.
+    pub more_pieces: u64,
     /// What is left at the end of each.
     pub rest: Told,
 }
@@ -121,15 +123,27 @@ pub struct PrecutDrawing {
 /// How many fabrics of one size are drawn.
 const MOST_FABRICS: usize = 40;
 
-/// What is cut from each fabric of a size, the binding's own fabric last.
-pub(super) fn fabrics_of(needs: &Needs<'_>, index: usize, size: &Size) -> Vec<FabricDrawing> {
+/// How many kinds of pieces one row tells.
+const MOST_PIECES: usize = 40;
+
+/// What is cut from each fabric of a size, the binding's own fabric first, and how many fabrics more are not drawn; each
+/// of so many rows at most.
+pub(super) fn fabrics_of(needs: &Needs<'_>, index: usize, size: &Size, rows: usize) -> (Vec<FabricDrawing>, usize) {
     let all = &needs.fabrics;
-    let listed = all.fabrics.iter().filter_map(|fabric| drawing(all, fabric, fabric.sizes.get(index)?));
-    let binding = needs.binding.as_ref().and_then(|binding| binding_of(binding, size));
-    listed.chain(binding).take(MOST_FABRICS).collect()
+    let binding = needs.binding.as_ref().and_then(|binding| binding_of(binding, size, rows));
+    let has_plan = |fabric: &&FabricNeeds<'_>| fabric.sizes.get(index).is_some_and(|size| size.taken.is_some());
+    let listed = all.fabrics.iter().filter(has_plan);
+    let shown = listed.clone().take(MOST_FABRICS);
+    let drawn = shown.filter_map(|fabric| drawing(all, fabric, fabric.sizes.get(index)?, rows));
+    (binding.into_iter().chain(drawn).collect(), listed.count().saturating_sub(MOST_FABRICS))
 }
 
-fn drawing(needs: &FabricsNeeds<'_>, fabric: &FabricNeeds<'_>, size: &FabricSize<'_>) -> Option<FabricDrawing> {
+fn drawing(
+    needs: &FabricsNeeds<'_>,
+    fabric: &FabricNeeds<'_>,
+    size: &FabricSize<'_>,
+    rows: usize,
+) -> Option<FabricDrawing> {
     let taken = size.taken.as_ref()?;
     let cut = match (fabric.cloth?, taken.small) {
         (Cloth::Small { across, along, .. }, Some(used)) => {
@@ -144,7 +158,7 @@ fn drawing(needs: &FabricsNeeds<'_>, fabric: &FabricNeeds<'_>, size: &FabricSize
                 Some(Bought::Amount(amount)) => Some(Told::stated(&amount.value, needs.measure)),
                 _ => None,
             };
-            FabricCut::Bolt(bolt(needs.measure, taken, stated, |piece| fabric.name(piece).to_string())?)
+            FabricCut::Bolt(bolt((needs.measure, rows), taken, stated, |piece| fabric.name(piece).to_string())?)
         }
     };
     Some(FabricDrawing { fabric: fabric.stated.name.clone(), cut })
@@ -170,7 +184,7 @@ fn precut(
 
 /// The strips of a plan on the bolt; `None` where nothing is cut from it.
 pub(super) fn bolt(
-    measure: Measure,
+    (measure, most): (Measure, usize),
     taken: &Taken,
     stated: Option<Told>,
     name: impl Fn(usize) -> String,
@@ -181,7 +195,7 @@ pub(super) fn bolt(
     }
     let mut rows = Vec::new();
     let (mut first, mut from) = (1, Length::ZERO);
-    for alike in taken.plan.strips.iter().take(MOST_SHOWN) {
+    for alike in taken.plan.strips.iter().take(most) {
         rows.push(row(alike, first, from, measure, &name));
         first += alike.count.0;
         from = from + alike.width * alike.count;
@@ -219,7 +233,8 @@ fn row(alike: &Strips, first: u64, from: Length, measure: Measure, name: &impl F
         strips: alike.count.0,
         from: Told::up(from, measure),
         width: Told::up(alike.width, measure),
-        pieces: alike.cuts.iter().take(MOST_SHOWN).map(pieces).collect(),
+        pieces: alike.cuts.iter().take(MOST_PIECES).map(pieces).collect(),
+        more_pieces: alike.cuts.iter().skip(MOST_PIECES).map(|laid| laid.count.0).sum(),
         rest: Told::down(alike.rest, measure),
     }
 }

@@ -175,6 +175,42 @@ fn what_is_too_much_to_show_is_counted() {
     assert_eq!((panels["panels"].as_array().unwrap().len(), panels["more"].as_u64()), (200, Some(99_800)));
 }
 
+/// Fabrics and sizes by the dozen, each with a long cutting list.
+fn crowd() -> String {
+    let sizes: Vec<String> = (0..25).map(|size| format!("s{size}")).collect();
+    let each = |number: &str| {
+        let counts: Vec<String> = sizes.iter().map(|size| format!("{size}: {number}")).collect();
+        format!("{{ {} }}", counts.join(", "))
+    };
+    let sizes_text: String = sizes.iter().map(|size| format!("  {size}: {{ finished: 40 x 60 }}\n")).collect();
+    let cut = |cut: usize| {
+        format!(
+            "      - {{ piece: p{cut}, size: {} x {}, pieces: {} }}\n",
+            cut % 30 + 2,
+            cut % 17 + 1,
+            each(&(cut + 1).to_string())
+        )
+    };
+    let cuts: String = (0..20).map(cut).collect();
+    let bought = each("5 yd");
+    let fabrics: String =
+        (0..45).map(|fabric| format!("  f{fabric}:\n    requires: {bought}\n    cut:\n{cuts}")).collect();
+    format!("pattern: Crowd\nmeasure: inch\nsizes:\n{sizes_text}fabrics:\n{fabrics}")
+}
+
+#[test]
+fn a_crowd_of_fabrics_and_sizes_is_drawn_within_bounds_and_the_rest_is_counted() {
+    let (worksheet, json) = worksheet(&crowd());
+    let drawings = &json["drawings"];
+    assert_eq!((drawings["sizes"].as_array().unwrap().len(), drawings["more_sizes"].as_u64()), (20, Some(5)));
+    assert_eq!(drawings["sizes"][0]["more_fabrics"], 5);
+    let bolt = &drawings["sizes"][0]["fabrics"][0];
+    assert!(bolt["more"].as_u64().unwrap() > 0, "rows are left out, and counted: {bolt}");
+    let whole: usize = figures(&worksheet.drawings).iter().map(|figure| figure.svg.len()).sum();
+    assert!(whole < 40_000_000, "{whole}");
+    assert!(drawings.to_string().len() < 40_000_000);
+}
+
 #[test]
 fn examples_with_any_number_changed_are_drawn_or_not_and_nothing_breaks() {
     for path in examples() {

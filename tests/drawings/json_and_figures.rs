@@ -69,6 +69,18 @@ fn edge_agrees(edge: &Value, figure: &Figure) {
         assert!(figure.alternative.contains(told), "join at {at}: {}", figure.alternative);
         assert!(elements.iter().any(|element| element.text.contains(told)), "join at {at} is not written");
     }
+    // What the table of the joins refers to is named in the drawing.
+    if list(&laid["corners"]).len() <= 5 {
+        for corner in list(&laid["corners"]) {
+            let name = format!("corner {}", corner["corner"]);
+            assert!(elements.iter().any(|element| element.text == name), "{name} has no name in {}", figure.id);
+        }
+    }
+    for join in list(&laid["joins"]).iter().filter(|join| join["on"] == "side" || join["on"] == "corner") {
+        let number = join["join"].to_string();
+        let discs = elements.iter().filter(|element| element.text == number).count();
+        assert!(discs >= 2, "join {} is in the table and not at its place in {}", join["join"], figure.id);
+    }
     assert!(figure.caption.contains(shown(&edge["needed"]).unwrap()), "{}", figure.caption);
 }
 

@@ -61,6 +61,12 @@ fn the_quilt_and_its_strips_are_to_scale() {
     // Strip 2 is 38 in from join to join: all of it on the bottom and 7 in up the left, less a corner of 1/2 in.
     let line = places(strip("2"));
     assert!(near(far(&line), on_page(75) / 2), "{line:?} {unit}");
+    // They keep to the edge: a rectangle has no slant anywhere.
+    for strip in elements.iter().filter(|element| element.attribute("data-strip").is_some()) {
+        for pair in places(strip).windows(2) {
+            assert!(near(pair[0].0, pair[1].0) || near(pair[0].1, pair[1].1), "{strip:?} cuts a corner: {pair:?}");
+        }
+    }
     // Tails run beside the longest side, each as long as it is.
     for tail in ["start", "end"] {
         let tail = elements.iter().find(|element| element.attribute("data-tail") == Some(tail)).unwrap();

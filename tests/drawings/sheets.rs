@@ -51,6 +51,7 @@ fn bolt_holds(bolt: &Value) {
         first += number(&row["strips"]);
     }
     assert_eq!(first - 1 + number(&bolt["more"]), number(&bolt["strips"]));
+    assert!(list(&bolt["rows"]).iter().all(|row| row["more_pieces"] == 0));
     if number(&bolt["more"]) == 0 {
         assert!(same(from, fraction(&bolt["used"])), "{bolt}");
     }
@@ -69,6 +70,11 @@ fn panels_cover(backing: &Value) {
         begins = fraction(&panel["ends"]);
     }
     assert!(same(begins, fraction(&backing["sewn"])), "{backing}");
+    if let [first, _, ..] = list(&backing["panels"]) {
+        // The first loses one seam to the second.
+        let cut = sum(fraction(&first["ends"]), fraction(&backing["seam"]));
+        assert!(same(cut, fraction(&backing["usable_width"])), "{backing}");
+    }
     let covers = at_most(fraction(&backing["across"]), begins);
     assert_eq!(covers, backing["short"].is_null(), "{backing}");
 }

@@ -31,6 +31,8 @@ struct Cloth {
     drawn: Length,
     /// Whether more is stated than is drawn.
     cut_short: bool,
+    /// Whether there are more strips than are drawn one by one.
+    many: bool,
 }
 
 /// The figure of fabric from the bolt.
@@ -71,7 +73,13 @@ fn cloth(bolt: &BoltDrawing) -> Cloth {
     let most = used + used.max(bolt.usable_width.length.half());
     let drawn = used.max(stated).min(most);
     let scale = Scale::fit((bolt.usable_width.length, drawn), (WIDE, HIGH));
-    Cloth { scale, width: scale.of(bolt.usable_width.length), drawn, cut_short: stated > drawn }
+    Cloth {
+        scale,
+        width: scale.of(bolt.usable_width.length),
+        drawn,
+        cut_short: stated > drawn,
+        many: bolt.strips > MOST_DRAWN,
+    }
 }
 
 fn facts(scene: &mut Scene, fabric: &str, bolt: &BoltDrawing, cloth: &Cloth) {
@@ -128,76 +136,78 @@ fn outline(scene: &mut Scene, cloth: &Cloth) {
     scene.path("fig-tick", &torn.collect::<Vec<At>>(), false);
 }
 
-/// The strips of one row, each with its cuts; strips too low to be seen as one.
+/// The strips of one row with their cuts; strips too low to be seen, or too many, as one.
 fn strips(scene: &mut Scene, row: &Row, cloth: &Cloth, numbered: &mut i64) {
     let each = cloth.scale.of(row.width.length);
-    let from = cloth.scale.of(row.from.length);
-    let whole = each < LOWEST || row.strips > MOST_DRAWN;
+    let whole = each < LOWEST || cloth.many;
     let count = if whole { 1 } else { row.strips };
-    let high = if whole { cloth.scale.of(row.width.length * Count(row.strips)) } else { each };
-    let id = scene.id.clone();
+    let at = |index: u64| At { x: LEFT, y: TOP + cloth.scale.of(row.from.length + row.width.length * Count(index)) };
+    let (top, foot) = (at(0), at(row.strips));
     for index in 0..count {
-        let length = row.from.length + row.width.length * Count(index);
-        let at = At { x: LEFT, y: TOP + if index == 0 { from } else { cloth.scale.of(length) } };
         let number = row.first + index;
+        let high = if whole { foot.y - top.y } else { at(index + 1).y - at(index).y };
         let class = if number.is_multiple_of(2) { "fig-strip-even" } else { "fig-strip-odd" };
-        let shape = scene.rectangle(class, at, cloth.width, high);
+        let shape = scene.rectangle(class, at(index), cloth.width, high);
         shape.data("strip", number).data("strips", if whole { row.strips } else { 1 }).data("width", &row.width.shown);
         shape.data("rest", &row.rest.shown).data("from", &row.from.shown);
-        rest(scene, row, cloth, (at, high), &id);
-        cuts(scene, row, cloth, (at, high));
-        let middle = at.y + high / 2;
-        if middle - LETTER / 2 >= *numbered {
-            let words = if whole && row.strips > 1 {
-                format!("{number}-{}", number + row.strips - 1)
-            } else {
-                number.to_string()
-            };
-            if wide(&words) <= LEFT - 24 * UNIT {
-                let foot = At { x: LEFT - 18 * UNIT, y: middle + LETTER * 7 / 20 };
-                scene.text("fig-text", foot, Anchor::End, &words);
-                *numbered = middle + LETTER / 2 + 4 * UNIT;
-            }
-        }
+        let last = number + if whole { row.strips - 1 } else { 0 };
+        number_of(scene, (number, last), at(index).y + high / 2, numbered);
+    }
+    rest(scene, row, cloth, (top, foot.y - top.y));
+    let between: Vec<i64> = if whole { vec![top.y, foot.y] } else { (0..=count).map(|index| at(index).y).collect() };
+    cuts(scene, row, cloth, &between);
+}
+
+/// The number of a strip left of it, or of several that are drawn as one, where the last one leaves room.
+fn number_of(scene: &mut Scene, (first, last): (u64, u64), middle: i64, numbered: &mut i64) {
+    let words = if first == last { first.to_string() } else { format!("{first}-{last}") };
+    if middle - LETTER / 2 >= *numbered && wide(&words) <= LEFT - 24 * UNIT {
+        let foot = At { x: LEFT - 18 * UNIT, y: middle + LETTER * 7 / 20 };
+        scene.text("fig-text", foot, Anchor::End, &words);
+        *numbered = middle + LETTER / 2 + 4 * UNIT;
     }
 }
 
-/// What is left at the end of a strip.
-fn rest(scene: &mut Scene, row: &Row, cloth: &Cloth, (at, high): (At, i64), id: &str) {
+/// What is left at the end of the strips of a row.
+fn rest(scene: &mut Scene, row: &Row, cloth: &Cloth, (at, high): (At, i64)) {
     let long = cloth.scale.of(row.rest.length);
     if long > 0 && !row.pieces.is_empty() {
         let from = At { x: LEFT + cloth.width - long, ..at };
-        scene.rectangle("fig-left", from, long, high).patterned("fill", id, "dots");
+        let id = scene.id.clone();
+        scene.rectangle("fig-left", from, long, high).patterned("fill", &id, "dots");
     }
 }
 
-/// The cuts between pieces, unless there are more than can be told apart.
-fn cuts(scene: &mut Scene, row: &Row, cloth: &Cloth, (at, high): (At, i64)) {
-    let mut lines = Vec::new();
+/// The cuts between pieces and between the strips of a row, unless there are more than can be told apart.
+fn cuts(scene: &mut Scene, row: &Row, cloth: &Cloth, between: &[i64]) {
+    let (Some(top), Some(foot)) = (between.first(), between.last()) else { return };
+    let right = LEFT + cloth.width;
+    let mut lines: Vec<(At, At)> =
+        between.iter().map(|y| (At { x: LEFT, y: *y }, At { x: right, y: *y })).take(MOST_LINES).collect();
     for pieces in &row.pieces {
         let columns = pieces.count.div_ceil(pieces.stacked.max(1));
-        let pitch = cloth.scale.of(pieces.across.length);
-        if pitch < 4 * UNIT || columns > MOST_DRAWN {
+        if cloth.scale.of(pieces.across.length) < 4 * UNIT || columns > MOST_DRAWN {
             continue;
         }
         let x = |column: u64| LEFT + cloth.scale.of(pieces.from.length + pieces.across.length * Count(column));
-        for column in 1..=columns {
-            if x(column) < LEFT + cloth.width {
-                lines.push((At { x: x(column), y: at.y }, At { x: x(column), y: at.y + high }));
-            }
-        }
+        let across = (1..=columns).map(x).filter(|x| *x < right);
+        lines.extend(across.map(|x| (At { x, y: *top }, At { x, y: *foot })));
         let along = cloth.scale.of(pieces.along.length);
-        for level in 1..=pieces.stacked.min(40) {
-            let y = at.y + along * i64::try_from(level).unwrap_or(1);
-            if y < at.y + high && along > 3 * UNIT {
-                lines.push((At { x: x(0), y }, At { x: x(columns), y }));
-            }
+        if along < 4 * UNIT {
+            continue;
+        }
+        for pair in between.windows(2) {
+            let levels = (1..=pieces.stacked).map(|level| pair[0] + along * i64::try_from(level).unwrap_or(1));
+            let levels = levels.take_while(|y| *y < pair[1]);
+            lines.extend(levels.map(|y| (At { x: x(0), y }, At { x: x(columns).min(right), y })));
         }
     }
-    if !lines.is_empty() {
-        scene.lines("fig-cut", &lines);
-    }
+    lines.truncate(MOST_LINES);
+    scene.lines("fig-cut", &lines);
 }
+
+/// How many cuts of one row are drawn.
+const MOST_LINES: usize = 1_000;
 
 /// What one row is.
 fn told(row: &Row, cloth: &Cloth) -> Callout {

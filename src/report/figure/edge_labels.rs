@@ -158,7 +158,7 @@ fn corners(scene: &mut Scene, frame: &mut Frame<'_>, laid: &Laid) {
         let text = if few { format!("corner {}", corner.corner) } else { corner.corner.to_string() };
         let at = frame.at(spot);
         scene.pill("fig-arrow", at, 12 * UNIT, 12 * UNIT).data("corner", corner.corner).data("at", &corner.at.shown);
-        Label { gap: 24 * UNIT, tries: 3, pointing: false }.write(scene, frame, spot, &text);
+        Label { gap: 24 * UNIT, tries: 9, pointing: false }.write(scene, frame, spot, &text);
     }
 }
 
