@@ -11,7 +11,7 @@ use crate::quantity::Length;
 
 const AIR: i64 = 24 * UNIT;
 const WIDE: i64 = 1050 * UNIT;
-const HIGH: i64 = 900 * UNIT;
+const HIGH: i64 = 800 * UNIT;
 
 /// The backing on its figure.
 struct Layout<'d> {

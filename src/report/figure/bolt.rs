@@ -13,7 +13,7 @@ use crate::quantity::{Count, Length};
 const LEFT: i64 = 120 * UNIT;
 /// How wide and how high it is drawn at most.
 const WIDE: i64 = 960 * UNIT;
-const HIGH: i64 = 1100 * UNIT;
+const HIGH: i64 = 880 * UNIT;
 /// How far below its measure it begins.
 const TOP: i64 = 74 * UNIT;
 /// How many rows are told beside it.
