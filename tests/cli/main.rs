@@ -11,6 +11,7 @@ mod json;
 mod look;
 mod report;
 mod status;
+mod unasked;
 mod walking;
 
 use support::GOOD;
