@@ -2,11 +2,11 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
+use super::meaning::{meaning, measure};
 use super::record::{Record, file_name};
 use super::stated::{Stated, in_words, size_names, stated};
 use crate::manuscript::tree::Kind;
 use crate::manuscript::{Source, Span, with_tree};
-use crate::quantity::{Length, Measure, Unit, Written, read_amount, read_dimensions};
 use crate::rule_book::{Settings, shown};
 
 /// How a manuscript stands to the sign-offs beside it.
@@ -101,7 +101,7 @@ impl Now<'_> {
         for key in keys().collect::<BTreeSet<_>>() {
             let (was, is) = (record.stated.get(key), self.values.get(key));
             if let Some((was, is)) = was.zip(is)
-                && (*was == is.text || same_quantity(key, (was, signed_in), (&is.text, written_in)))
+                && (*was == is.text || meaning(key, was, signed_in) == meaning(key, &is.text, written_in))
             {
                 continue;
             }
@@ -147,40 +147,4 @@ impl Now<'_> {
         });
         found.unwrap_or_else(|| self.start())
     }
-}
-
-fn measure(word: Option<&str>) -> Measure {
-    if word == Some("cm") { Measure::Cm } else { Measure::Inch }
-}
-
-/// Words of the manuscript that are names and no quantities, whatever they look like.
-const NAMES: [&str; 5] = ["pattern", "edition", "role", "because", "rule"];
-
-/// Whether two texts say the same quantity in the same unit: 2.5 and 2 1/2, or `36x48` and `36 x 48`.
-fn same_quantity(key: &str, was: (&str, Measure), is: (&str, Measure)) -> bool {
-    let last = key.rsplit(" / ").next().unwrap_or(key);
-    if NAMES.contains(&last) {
-        return false;
-    }
-    let (was, is) = (quantity(was.0, was.1), quantity(is.0, is.1));
-    was.is_some() && was == is
-}
-
-/// A length, an amount with the one in brackets, or a width and a length.
-#[derive(PartialEq, Eq)]
-enum Quantity {
-    Amount(Plain, Option<Plain>),
-    Dimensions(Plain, Plain),
-}
-
-type Plain = (Length, Unit);
-
-fn quantity(text: &str, measure: Measure) -> Option<Quantity> {
-    let plain = |written: &Written| (written.length, written.unit);
-    if let Ok(amount) = read_amount(text, measure) {
-        let second = amount.second.as_ref().map(|(second, _)| plain(second));
-        return Some(Quantity::Amount(plain(&amount.first), second));
-    }
-    let (width, length) = read_dimensions(text, measure).ok()?;
-    Some(Quantity::Dimensions(plain(&width), plain(&length)))
 }

@@ -4,6 +4,7 @@
 //! check can name each number that changed, and not only say that some did.
 
 mod compare;
+mod meaning;
 mod record;
 mod record_file;
 mod stated;

@@ -7,6 +7,7 @@ use jiff::Timestamp;
 use serde::{Deserialize, Serialize};
 use sha2::{Digest, Sha256};
 
+use super::meaning::{meaning, measure};
 use super::stated::stated;
 use crate::check::Outcome;
 use crate::manuscript::{Source, read};
@@ -134,13 +135,14 @@ pub(super) fn file_name(source: &Source) -> String {
     source.path.file_name().map(|name| name.to_string_lossy().into_owned()).unwrap_or_default()
 }
 
-/// SHA-256 (FIPS 180-4) of each value after its name, in the order of the names, with marks that no text has between
-/// them.
+/// SHA-256 (FIPS 180-4) of what each value says after the words that lead to it, in the order of these words, with
+/// bytes between them that no text has.
 fn fingerprint(stated: &BTreeMap<String, String>, assumed: &BTreeMap<String, String>) -> String {
+    let measure = measure(stated.get("measure").map(String::as_str));
     let mut hash = Sha256::new();
     for values in [stated, assumed] {
         for (key, value) in values {
-            for part in [key, value] {
+            for part in [key, &meaning(key, value, measure)] {
                 hash.update(part.as_bytes());
                 hash.update([0xff]);
             }

@@ -2,13 +2,19 @@
 
 use rstest::rstest;
 
-use super::{NAME, changed, folder_of, found, found_in, run, sign, signed, text_of, write};
+use super::{NAME, changed, folder_of, found, found_in, records, run, sign, signed, text_of, write};
 use crate::support::GOOD;
 
 fn after(text: &str) -> Vec<(String, String, String, String)> {
     let folder = signed(GOOD);
     write(&folder.path().join(NAME), text);
     found(folder.path())
+}
+
+/// The fingerprint that a manuscript is signed with, as the record has it.
+fn fingerprint(text: &str) -> String {
+    let folder = signed(text);
+    records(folder.path())[0]["fingerprint"].as_str().expect("a fingerprint").to_string()
 }
 
 #[test]
@@ -69,7 +75,9 @@ fn a_changed_value_is_named_with_what_it_was(
     #[case] message: &str,
     #[case] at: &str,
 ) {
-    let found = after(&changed(from, to));
+    let text = changed(from, to);
+    assert_ne!(fingerprint(&text), fingerprint(GOOD));
+    let found = after(&text);
     let expected = ("changed-since-signed".to_string(), size.to_string(), message.to_string(), at.to_string());
     assert_eq!(found, [expected]);
 }
@@ -151,7 +159,9 @@ fn a_new_size_and_one_that_is_gone_are_named() {
 )]
 #[case::windows_lines("\n", "\r\n")]
 fn what_is_no_value_may_change(#[case] from: &str, #[case] to: &str) {
-    assert_eq!(after(&changed(from, to)), []);
+    let text = changed(from, to);
+    assert_eq!(after(&text), []);
+    assert_eq!(fingerprint(&text), fingerprint(GOOD));
 }
 
 const LISTS: &str = "\

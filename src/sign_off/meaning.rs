@@ -1,0 +1,39 @@
+//! What a stated value says, however it is written.
+
+use crate::quantity::{Length, Measure, Written, read_amount, read_dimensions};
+
+/// Words of the manuscript whose values are names and no quantities, whatever they look like.
+const NAMES: [&str; 5] = ["pattern", "edition", "role", "because", "rule"];
+
+/// The measure that a manuscript is in, by its word.
+pub(super) fn measure(word: Option<&str>) -> Measure {
+    if word == Some("cm") { Measure::Cm } else { Measure::Inch }
+}
+
+/// The same for all ways to write one quantity in one unit, such as 2.5 and 2 1/2 in, or `36x48` and `36 x 48`; other
+/// text as it is. `key` is the words that lead to the value.
+pub(super) fn meaning(key: &str, text: &str, measure: Measure) -> String {
+    let last = key.rsplit(" / ").next().unwrap_or(key);
+    if NAMES.contains(&last) {
+        return text.to_string();
+    }
+    if let Ok(amount) = read_amount(text, measure) {
+        return amount.halves().map(exactly).collect::<Vec<_>>().join(" and ");
+    }
+    match read_dimensions(text, measure) {
+        Ok((width, length)) => format!("{} by {}", exactly(&width), exactly(&length)),
+        Err(_) => text.to_string(),
+    }
+}
+
+/// A length as a reduced fraction of an inch, and the unit it is written in.
+fn exactly(written: &Written) -> String {
+    let (ticks, inch) = (written.length.ticks(), Length::inches(1).ticks());
+    let common = common_divisor(ticks, inch);
+    format!("{}/{} in, in {}", ticks / common, inch / common, written.unit.mark())
+}
+
+/// The greatest common divisor, by Euclid's algorithm; of two positive numbers, or a nought and a positive one.
+const fn common_divisor(one: i128, other: i128) -> i128 {
+    if one == 0 { other } else { common_divisor(other % one, one) }
+}
