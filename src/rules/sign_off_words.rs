@@ -7,5 +7,5 @@ pub(super) fn sign_command(context: &Context<'_>) -> String {
     let file = context.source.path.to_string_lossy();
     let plain = file.chars().all(|c| c.is_alphanumeric() || "./_-\\:".contains(c));
     let quotes = if plain { "" } else { "\"" };
-    format!("sparestrip sign {quotes}{file}{quotes} --by \"Her Name\"")
+    format!("sparestrip sign {quotes}{file}{quotes} --by \"Name\"")
 }
