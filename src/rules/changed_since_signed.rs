@@ -8,6 +8,9 @@ use crate::sign_off::{Change, SignOff};
 pub(super) const RULE: Rule =
     Rule { name: "changed-since-signed", page: include_str!("../../rules/changed-since-signed.yaml"), check };
 
+/// How many changes are told one by one: where there are more, it is another manuscript.
+const MOST_TOLD: usize = 1_000;
+
 fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     let SignOff::Signed { by, day, edition, changes } = context.sign_off else { return };
     let edition = edition.as_ref().map(|edition| format!("edition {edition} ")).unwrap_or_default();
@@ -15,7 +18,12 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     let signed = format!(
         "{by} signed {edition}on {day}. If the change is meant, go through the numbers again, and sign: {command}"
     );
-    findings.extend(changes.iter().map(|change| finding(change, &signed)));
+    findings.extend(changes.iter().take(MOST_TOLD).map(|change| finding(change, &signed)));
+    if let Some(next) = changes.get(MOST_TOLD) {
+        let more = changes.len() - MOST_TOLD;
+        let message = format!("{more} more values are not what they were when the manuscript was signed off.");
+        findings.push(Finding::new(Label::new(next.at, "the first of them"), message).help(signed));
+    }
 }
 
 fn finding(change: &Change, signed: &str) -> Finding {

@@ -5,7 +5,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use super::meaning::{meaning, measure};
 use super::record::{Record, file_name};
 use super::stated::{Stated, in_words, size_names, stated};
-use crate::manuscript::tree::Kind;
+use crate::manuscript::tree::{Kind, Node};
 use crate::manuscript::{Source, Span, with_tree};
 use crate::rule_book::{Settings, shown};
 
@@ -97,18 +97,19 @@ impl Now<'_> {
         let sizes: BTreeSet<&str> = size_names(keys());
         let signed_in = measure(record.stated.get("measure").map(String::as_str));
         let written_in = measure(self.values.get("measure").map(|stated| stated.text.as_str()));
-        let mut changes = Vec::new();
-        for key in keys().collect::<BTreeSet<_>>() {
-            let (was, is) = (record.stated.get(key), self.values.get(key));
-            if let Some((was, is)) = was.zip(is)
-                && (*was == is.text || meaning(key, was, signed_in) == meaning(key, &is.text, written_in))
-            {
-                continue;
+        let changed = |key: &String| match (record.stated.get(key), self.values.get(key)) {
+            (Some(was), Some(is)) => {
+                *was != is.text && meaning(key, was, signed_in) != meaning(key, &is.text, written_in)
             }
+            _ => true,
+        };
+        let changed: Vec<&String> = keys().collect::<BTreeSet<_>>().into_iter().filter(|key| changed(key)).collect();
+        let mut changes = Vec::new();
+        for (key, place) in changed.iter().zip(self.places_of(&changed)) {
             let (what, size) = in_words(key, &sizes);
-            let at = is.map_or_else(|| self.place_of_missing(key), |stated| stated.at);
-            let is = is.map(|stated| stated.text.clone());
-            changes.push(Change { at, what, size, was: was.cloned(), is, assumed: false });
+            let was = record.stated.get(*key).cloned();
+            let is = self.values.get(*key).map(|stated| stated.text.clone());
+            changes.push(Change { at: place, what, size, was, is, assumed: false });
         }
         changes.extend(self.changed_assumptions(settings, record));
         changes.sort_by_key(|change| change.at);
@@ -134,17 +135,24 @@ impl Now<'_> {
         changed.collect()
     }
 
-    /// The nearest word that is still there of those that led to a value.
-    fn place_of_missing(&self, key: &str) -> Span {
-        let found = with_tree(self.source, |_, tree, _| {
-            let (mut node, mut found) = (tree?, None);
-            for word in key.split(" / ") {
-                let Kind::Table(entries) = &node.kind else { break };
-                let Some(entry) = entries.iter().find(|entry| entry.key == word) else { break };
-                (node, found) = (&entry.value, Some(entry.key_at));
-            }
-            found
-        });
-        found.unwrap_or_else(|| self.start())
+    /// Where each value stands; where one is there no longer, the nearest word that is still there of those that led
+    /// to it.
+    fn places_of(&self, keys: &[&String]) -> Vec<Span> {
+        let start = self.start();
+        with_tree(self.source, |_, tree, _| {
+            let nearest = |key: &str| tree.and_then(|tree| nearest_word(tree, key)).unwrap_or(start);
+            keys.iter().map(|key| self.values.get(*key).map_or_else(|| nearest(key), |stated| stated.at)).collect()
+        })
     }
+}
+
+/// The last of the words leading to a value that is in a tree.
+fn nearest_word(tree: &Node<'_>, key: &str) -> Option<Span> {
+    let (mut node, mut found) = (tree, None);
+    for word in key.split(" / ") {
+        let Kind::Table(entries) = &node.kind else { break };
+        let Some(entry) = entries.iter().find(|entry| entry.key == word) else { break };
+        (node, found) = (&entry.value, Some(entry.key_at));
+    }
+    found
 }

@@ -30,14 +30,14 @@ pub fn stated(source: &Source) -> BTreeMap<String, Stated> {
         leaves
     });
     let mut values = BTreeMap::new();
+    let mut repeated: BTreeMap<String, usize> = BTreeMap::new();
     for Leaf { path, value } in leaves {
         let key = path.join(BETWEEN);
         let mut free = key.clone();
-        // An entry that is there twice is a mistake of its own; neither value is lost here.
-        for number in 2.. {
-            if !values.contains_key(&free) {
-                break;
-            }
+        // Something that is there twice may be a mistake of its own; neither value is lost here.
+        while values.contains_key(&free) {
+            let number = repeated.entry(key.clone()).or_insert(1);
+            *number += 1;
             free = format!("{key}{BETWEEN}{number}");
         }
         values.insert(free, value);

@@ -272,3 +272,25 @@ fn a_new_acceptance_is_a_change() {
     assert_eq!(found.len(), 1, "{found:?}");
     assert!(found[0].2.ends_with("signed as the kit packs one, now so they say."), "{found:?}");
 }
+
+/// A manuscript may be turned into anything after it was signed: that takes no longer than to read it.
+#[rstest]
+#[case::a_hundred_thousand_values_of_one_name(
+    "accepted:\n",
+    "  - { rule: spare-strip, size: crib, because: no }\n",
+    80_000
+)]
+#[case::nothing_of_what_was_signed("", "# A remark that goes on and on, to fill the file with something.\n", 60_000)]
+#[case::a_hundred_thousand_new_values("more:\n", "  - 12345\n", 90_000)]
+fn a_manuscript_that_was_blown_up_is_compared_all_the_same(
+    #[case] before: &str,
+    #[case] line: &str,
+    #[case] times: usize,
+) {
+    let example = concat!(env!("CARGO_MANIFEST_DIR"), "/example-patterns/cormorant-stair.pattern.yaml");
+    let folder = signed(&text_of(std::path::Path::new(example)));
+    write(&folder.path().join(NAME), format!("{before}{}", line.repeat(times)));
+    let ran = run(folder.path(), &["check", "--signed"]);
+    assert_eq!(ran.status, Some(1));
+    assert!(ran.out.contains(" more values are not what they were when the manuscript was signed off."), "{ran:?}");
+}
