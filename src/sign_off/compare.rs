@@ -97,23 +97,23 @@ impl Now<'_> {
         let sizes: BTreeSet<&str> = size_names(keys());
         let signed_in = measure(record.stated.get("measure").map(String::as_str));
         let written_in = measure(self.values.get("measure").map(|stated| stated.text.as_str()));
-        let changed = |key: &String| match (record.stated.get(key), self.values.get(key)) {
+        let differs = |key: &String| match (record.stated.get(key), self.values.get(key)) {
             (Some(was), Some(is)) => {
                 *was != is.text && meaning(key, was, signed_in) != meaning(key, &is.text, written_in)
             }
             _ => true,
         };
-        let changed: Vec<&String> = keys().collect::<BTreeSet<_>>().into_iter().filter(|key| changed(key)).collect();
-        let mut changes = Vec::new();
+        let changed: Vec<&String> = keys().collect::<BTreeSet<_>>().into_iter().filter(|key| differs(key)).collect();
+        let mut all = Vec::new();
         for (key, place) in changed.iter().zip(self.places_of(&changed)) {
             let (what, size) = in_words(key, &sizes);
             let was = record.stated.get(*key).cloned();
             let is = self.values.get(*key).map(|stated| stated.text.clone());
-            changes.push(Change { at: place, what, size, was, is, assumed: false });
+            all.push(Change { at: place, what, size, was, is, assumed: false });
         }
-        changes.extend(self.changed_assumptions(settings, record));
-        changes.sort_by_key(|change| change.at);
-        changes
+        all.extend(self.changed_assumptions(settings, record));
+        all.sort_by_key(|change| change.at);
+        all
     }
 
     /// The values of the rule book that the signed numbers went by, where they are others now. A value that the record

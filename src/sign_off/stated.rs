@@ -31,7 +31,8 @@ pub fn stated(source: &Source) -> BTreeMap<String, Stated> {
     });
     let mut values = BTreeMap::new();
     let mut repeated: BTreeMap<String, usize> = BTreeMap::new();
-    for Leaf { path, value } in leaves {
+    // A file that is no table states nothing, and that is a mistake of its own.
+    for Leaf { path, value } in leaves.into_iter().filter(|leaf| !leaf.path.is_empty()) {
         let key = path.join(BETWEEN);
         let mut free = key.clone();
         // Something that is there twice may be a mistake of its own; neither value is lost here.
