@@ -52,8 +52,7 @@ fn bias(needs: &BindingNeeds<'_>, size: &BiasNeeds<'_>) -> Option<FabricCut> {
     if size.stated.fabric.is_unread() || size.stated.square.is_unread() {
         return None;
     }
-    let in_strips = !size.stated.strips.is_absent() || !size.strip_length.is_absent();
-    if size.stated.square.is_absent() && in_strips {
+    if size.stated.square.is_absent() {
         return strips(needs, size).map(FabricCut::Bias);
     }
     Some(FabricCut::Square(square(needs, size)))

@@ -145,25 +145,25 @@ fn made(binding: &BindingNeeds<'_>, size: &SizeNeeds<'_>) -> Made {
     Made { lengths: size.lengths, edge: size.edge.clone(), pieces }
 }
 
-/// Bias strips where strips are stated, or lengths of them; otherwise one strip from a square.
+/// One strip where a square is stated, and otherwise bias strips, as the rules take them.
 fn made_on_bias(size: &BiasNeeds<'_>) -> Made {
-    let stated = size.stated.strips.value();
-    let run = size.strip_run().filter(|_| size.stated.square.is_absent());
-    let strips = run.filter(|_| !size.stated.strips.is_absent() || !size.strip_length.is_absent());
-    let pieces = match strips {
-        None if size.stated.square.is_absent() && !size.stated.strips.is_absent() => Pieces::Unknown,
-        Some(run) => {
-            let enough = size.strips_of(run);
-            let count = if size.stated.strips.is_absent() { enough } else { stated };
-            let (strip_length, join_loss) = (run, size.join_loss());
-            Pieces::Strips { strip_length, join_loss, count, stated: stated.is_some(), enough }
-        }
-        None => {
-            let square = size.stated.square.length();
-            Pieces::Continuous { gives: square.map(|square| size.given_by(square)) }
-        }
+    let pieces = if size.stated.square.is_absent() {
+        bias_strips(size).unwrap_or(Pieces::Unknown)
+    } else {
+        let square = size.stated.square.length();
+        Pieces::Continuous { gives: square.map(|square| size.given_by(square)) }
     };
     Made { lengths: size.lengths, edge: size.edge.clone(), pieces }
+}
+
+/// `None` where nothing says how long each strip is.
+fn bias_strips(size: &BiasNeeds<'_>) -> Option<Pieces> {
+    let stated = size.stated.strips.value();
+    let run = size.strip_run()?;
+    let enough = size.strips_of(run);
+    let count = if size.stated.strips.is_absent() { enough } else { stated };
+    let (strip_length, join_loss) = (run, size.join_loss());
+    Some(Pieces::Strips { strip_length, join_loss, count, stated: stated.is_some(), enough })
 }
 
 /// How much is missing, by the lengths that are told.

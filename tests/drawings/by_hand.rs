@@ -119,3 +119,16 @@ fn bias_from_a_square_has_no_joins_and_bias_strips_have() {
     // Each strip adds a little less than 29 5/16: the seventh is needed.
     assert_eq!(list(&edge(&json)["laid"]["joins"]).len(), 6);
 }
+
+#[test]
+fn bias_of_which_only_the_fabric_is_stated_is_drawn_in_the_strips_that_the_check_counts() {
+    let bias = MAT.replace("  strip_width: 2 1/2", "  strip_width: 2 1/2\n  grain: bias");
+    let (_, json) = worksheet(&bias.replace("strips: 6, fabric: 1/2 yd", "fabric: 1/2 yd"));
+    // Strips across 18 in are 25.455 in long, and a join takes 0.707 in: seven make 173.9 in, eight 198.6 in, and
+    // 180 in are needed. Each takes 3.5355 in of 40 in less two seams, so there are eleven.
+    assert_eq!(edge(&json)["continuous"], false);
+    assert_eq!(list(&edge(&json)["laid"]["joins"]).len(), 7);
+    assert_eq!((&edge(&json)["strips"]["count"], &edge(&json)["strips"]["stated"]), (&8.into(), &false.into()));
+    let fabric = &json["drawings"]["sizes"][0]["fabrics"][0];
+    assert_eq!((&fabric["kind"], &fabric["wanted"], &fabric["gives"]), (&"bias".into(), &8.into(), &11.into()));
+}
