@@ -26,7 +26,7 @@ pub struct BattingNeeds<'m> {
     pub measure: Measure,
     /// How far it reaches beyond the top at each side.
     pub overhang: Option<Length>,
-    /// The packaged sizes, the smallest first.
+    /// The packaged sizes, the smallest first; none where no size states one.
     pub packages: Vec<(Packaged, Rectangle)>,
     /// What each size needs, for the sizes of which enough was read.
     pub sizes: Vec<SizeBatting<'m>>,
@@ -57,7 +57,10 @@ impl<'m> BattingNeeds<'m> {
             Some(backing) => backing.length(),
             None => stated.overhang.or_length(|| settings.length(BATTING_OVERHANG)),
         };
-        let mut packages = PACKAGED.map(|(name, value)| (name, settings.dimensions(value))).to_vec();
+        let by_name = |stated: &Spanned<BattingSize>| matches!(stated.value, BattingSize::Packaged(_));
+        // Asked for only where they count: a sign-off holds every value that was asked for.
+        let known: &[_] = if stated.requires.iter().filter_map(PerSize::stated).any(by_name) { &PACKAGED } else { &[] };
+        let mut packages: Vec<_> = known.iter().map(|(name, value)| (*name, settings.dimensions(*value))).collect();
         packages.sort_by_key(|(_, sheet)| sheet.sides());
         let mut needs = BattingNeeds { stated, measure: manuscript.measure, overhang, packages, sizes: Vec::new() };
         let each = manuscript.sizes.iter().zip(stated.requires.iter().map(PerSize::stated));
