@@ -28,9 +28,11 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
 
 fn finding(change: &Change, signed: &str) -> Finding {
     let Change { at, what, was, is, .. } = change;
-    let what = if change.assumed { format!("{what}, a value of the rule book") } else { what.clone() };
     let (then, now) = (or_nothing(was.as_ref()), or_nothing(is.as_ref()));
+    // A value of the rule book stands nowhere in the manuscript, and must not be taken for the one it is told at.
+    let what = if change.assumed { format!("the rule book's {what}") } else { what.clone() };
     let label = match was {
+        Some(was) if change.assumed => format!("not a change here: the rule book had {was} when it was signed"),
         Some(was) => format!("{was} when it was signed"),
         None => "added after it was signed".to_string(),
     };

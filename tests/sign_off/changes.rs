@@ -217,7 +217,26 @@ fn a_value_of_the_house_that_was_assumed_is_named_and_others_are_not() {
     write(&house, "values:\n  tail: 10 1/2\n");
     let found = found(folder.path());
     assert_eq!(found.len(), 1, "{found:?}");
-    assert_eq!(found[0].2, "Tail, a value of the rule book: signed as 10 in, now 10 1/2 in.");
+    assert_eq!(found[0].2, "The rule book's tail: signed as 10 in, now 10 1/2 in.");
+    // It is told at the measure, which is as it was.
+    let printed = run(folder.path(), &["check", "--signed", "--format", "text", NAME]).out;
+    assert!(printed.contains("not a change here: the rule book had 10 in when it was signed"), "{printed}");
+}
+
+#[test]
+fn packages_of_batting_that_no_size_states_are_no_part_of_a_sign_off() {
+    let batting = |stated: &str| {
+        format!("{GOOD}batting: {{ overhang: 2, requires: {{ crib: {stated}, throw: {stated}, queen: {stated} }} }}\n")
+    };
+    let house = "values:\n  packaged_king: 121 x 121\n";
+    let measured = signed(&batting("120 x 120"));
+    write(&measured.path().join("house-rules.yaml"), house);
+    assert_eq!(found(measured.path()), []);
+    let packaged = signed(&batting("packaged king"));
+    write(&packaged.path().join("house-rules.yaml"), house);
+    let found = found(packaged.path());
+    assert_eq!(found.len(), 1, "{found:?}");
+    assert_eq!(found[0].2, "The rule book's packaged_king: signed as 120 in x 120 in, now 121 in x 121 in.");
 }
 
 #[test]
