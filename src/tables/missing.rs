@@ -30,9 +30,12 @@ pub(super) fn missing(source: &Source, manuscript: &Manuscript) -> Vec<Missing> 
     let outcome = check(source, &Settings::default());
     let found: Vec<_> =
         outcome.findings.iter().chain(outcome.accepted.iter().map(|accepted| &accepted.finding)).collect();
-    let words = |mistake: &Mistake| {
-        let finding = found.iter().find(|finding| finding.at.at == mistake.at);
+    // Several may be missing at one place: each has a finding of its own there.
+    let words = |index: usize, mistake: &Mistake| {
+        let before = mistakes.iter().take(index).filter(|earlier| earlier.at == mistake.at).count();
+        let finding = found.iter().filter(|finding| finding.at.at == mistake.at).nth(before);
         finding.map_or_else(|| "It cannot be read.".to_string(), |finding| finding.message.clone())
     };
-    mistakes.iter().map(|mistake| Missing { place: source.place(mistake.at.start), why: words(mistake) }).collect()
+    let each = mistakes.iter().enumerate();
+    each.map(|(index, mistake)| Missing { place: source.place(mistake.at.start), why: words(index, mistake) }).collect()
 }

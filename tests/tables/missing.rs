@@ -95,6 +95,15 @@ fn a_whole_entry_that_cannot_be_read() {
     torn("- { piece: square, size: 6 1/2 x 6 1/2, pieces: { throw: 36, queen: 78 } }", "- square", &list, "square\n");
 }
 
+/// Two entries that are not there are told at the same place, the start of the file.
+#[test]
+fn of_several_that_are_missing_at_one_place_each_is_named() {
+    let ran = made("pattern: Tide Pool\nbinding: { strip_width: 2 1/2, requires: { } }\n", &[]);
+    for word in ["measure", "sizes"] {
+        assert_eq!(ran.err.matches(&format!("\"{word}\" is missing from the file")).count(), 1, "{}", ran.err);
+    }
+}
+
 /// Where nothing can stand for what is missing, the tables say at their head that they are not whole.
 #[test]
 fn a_section_that_cannot_be_read() {
