@@ -107,7 +107,7 @@ fn drawing(needs: &BackingNeeds<'_>, size: &SizeBacking<'_>, batting: Option<Rec
         usable_width: down(size.cloth.usable_width),
         seam: up(size.cloth.seam),
         each: up(panels.each),
-        fabric: Told::amount(panels.fabric, measure),
+        fabric: Told::amount_needed(panels.fabric, measure),
         fabric_stated,
         sewn: down(sewn),
         across: up(across),

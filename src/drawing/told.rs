@@ -39,6 +39,11 @@ impl Told {
         Told { shown, ..exactly(least.0) }
     }
 
+    /// An amount of fabric that is needed, as a shop tells it, rounded up.
+    pub fn amount_needed(amount: Yardage, measure: Measure) -> Told {
+        Told { shown: amount.show_both(measure, Round::Up), ..exactly(amount.0) }
+    }
+
     /// An amount of fabric that is there, as a shop tells it: `3/4 yd (27 in)`.
     pub fn amount(amount: Yardage, measure: Measure) -> Told {
         Told { shown: amount.show_both(measure, Round::Down), ..exactly(amount.0) }

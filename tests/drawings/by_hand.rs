@@ -132,3 +132,13 @@ fn bias_of_which_only_the_fabric_is_stated_is_drawn_in_the_strips_that_the_check
     let fabric = &json["drawings"]["sizes"][0]["fabrics"][0];
     assert_eq!((&fabric["kind"], &fabric["wanted"], &fabric["gives"]), (&"bias".into(), &8.into(), &11.into()));
 }
+
+#[test]
+fn fabric_that_panels_take_is_told_no_shorter_than_the_panels() {
+    let text = "pattern: Test Mat\nmeasure: cm\nsizes:\n  mat: { finished: 120 x 150 }\n\
+        backing: { usable_width: 270, requires: { mat: { fabric: 1.8 m, panels: 1, panels_run: along } } }\n";
+    let (_, json) = worksheet(text);
+    let backing = &json["drawings"]["sizes"][0]["backing"];
+    // 150 cm and twice 4 in are 170.32 cm.
+    assert_eq!(shown([&backing["each"], &backing["fabric"]]), ["170.4 cm", "1.704 m"]);
+}
