@@ -137,6 +137,13 @@ fn bias_of_which_only_the_fabric_is_stated_is_drawn_in_the_strips_that_the_check
 fn fabric_that_panels_take_is_told_no_shorter_than_the_panels() {
     let text = "pattern: Test Mat\nmeasure: cm\nsizes:\n  mat: { finished: 120 x 150 }\n\
         backing: { usable_width: 270, requires: { mat: { fabric: 1.8 m, panels: 1, panels_run: along } } }\n";
+    let caption = |text: &str| {
+        let (worksheet, _) = worksheet(text);
+        sparestrip::report::figure::figures(&worksheet.drawings)[0].caption.clone()
+    };
+    assert!(caption(text).ends_with(" It takes 1.704 m; 1.8 m stated."), "{}", caption(text));
+    let short = text.replace("1.8 m", "1.5 m");
+    assert!(caption(&short).ends_with(" It takes 1.704 m; 1.5 m stated, which is too little."), "{}", caption(&short));
     let (_, json) = worksheet(text);
     let backing = &json["drawings"]["sizes"][0]["backing"];
     // 150 cm and twice 4 in are 170.32 cm.

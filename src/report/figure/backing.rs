@@ -212,9 +212,13 @@ fn sentence(drawing: &BackingDrawing) -> String {
         (Some(trimmed), _) => format!("{} is trimmed off", trimmed.shown),
         (None, None) => "nothing is trimmed off".to_string(),
     };
+    let take = if drawing.count == 1 { "It takes" } else { "They take" };
     let bought = match &drawing.fabric_stated {
-        Some(stated) => format!(" They take {}; {} stated.", drawing.fabric.shown, stated.shown),
-        None => format!(" They take {}.", drawing.fabric.shown),
+        Some(stated) => {
+            let little = if stated.length < drawing.fabric.length { ", which is too little" } else { "" };
+            format!(" {take} {}; {} stated{little}.", drawing.fabric.shown, stated.shown)
+        }
+        None => format!(" {take} {}.", drawing.fabric.shown),
     };
     format!(
         "{} of {}, {} wide, {} {way}; sewn together {} for {}: {stands}.{bought}",
