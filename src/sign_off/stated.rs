@@ -84,9 +84,12 @@ fn gather_list(items: &[Node<'_>], path: &[String], leaves: &mut Vec<Leaf>) {
         }
     }
     for mut alike in named.into_values() {
-        // Of items with one name the order must say nothing either.
+        // Of items with one name the order must say nothing either. Their sizes tell them apart first, so that another
+        // count in one of them is not told as a change of all.
         alike.sort_by_cached_key(|leaves| {
-            leaves.iter().map(|leaf| (leaf.path.clone(), leaf.value.text.clone())).collect::<BTreeSet<_>>()
+            let size = leaves.iter().find(|leaf| leaf.path.last().is_some_and(|word| word == "size"));
+            let all = leaves.iter().map(|leaf| (leaf.path.clone(), leaf.value.text.clone())).collect::<BTreeSet<_>>();
+            (size.map(|leaf| leaf.value.text.clone()), all)
         });
         leaves.extend(alike.into_iter().flatten());
     }

@@ -224,6 +224,23 @@ fn a_value_of_the_house_that_was_assumed_is_named_and_others_are_not() {
 }
 
 #[test]
+fn of_two_pieces_with_one_name_only_the_count_that_changed_is_named() {
+    let bars = |few: &str| {
+        format!(
+            "{GOOD}fabrics:\n  ink:\n    requires: {{ crib: 1/2 yd, throw: 1/2 yd, queen: 1/2 yd }}\n    cut:\n      \
+             - {{ piece: bar, size: 5 x 5, pieces: {{ crib: {few}, throw: 10, queen: 10 }} }}\n      \
+             - {{ piece: bar, size: 9 x 2, pieces: {{ crib: 3, throw: 3, queen: 3 }} }}\n"
+        )
+    };
+    let folder = signed(&bars("2"));
+    write(&folder.path().join(NAME), bars("4"));
+    let found = found(folder.path());
+    assert_eq!(found.len(), 1, "{found:?}");
+    assert_eq!((found[0].1.as_str(), found[0].3.as_str()), ("crib", "4"));
+    assert!(found[0].2.ends_with(": signed as 2, now 4."), "{}", found[0].2);
+}
+
+#[test]
 fn packages_of_batting_that_no_size_states_are_no_part_of_a_sign_off() {
     let batting = |stated: &str| {
         format!("{GOOD}batting: {{ overhang: 2, requires: {{ crib: {stated}, throw: {stated}, queen: {stated} }} }}\n")
