@@ -12,9 +12,10 @@ pub(super) fn of_counts(stated: Count, needed: Count) -> String {
     format!("{sign}{}", stated.0.abs_diff(needed.0))
 }
 
-/// Of a length.
+/// Of a length. What is enough is never told as short, though its two numbers as told may be a step apart.
 pub(super) fn of_lengths(stated: Length, needed: Length, measure: Measure) -> String {
-    let more = stated.as_shown(measure, Round::Down) - needed.as_shown(measure, Round::Up);
+    let told = stated.as_shown(measure, Round::Down) - needed.as_shown(measure, Round::Up);
+    let more = if stated < needed { told } else { told.max(Length::ZERO) };
     format!("{}{}", sign(more), more.abs().show(measure, Round::Down))
 }
 

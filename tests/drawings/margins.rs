@@ -47,3 +47,22 @@ fn margins_are_worked_from_the_values() {
     assert_eq!(margin("backing fabric"), "-2 3/4 yd");
     assert_eq!((margin("binding opening").as_str(), margin("batting").as_str()), ("", ""));
 }
+
+#[test]
+fn what_is_enough_by_less_than_is_told_has_no_margin_and_is_not_short() {
+    // The circle is 376.992 cm round, 391.992 cm with 20 and 20 in tails and 25 unsewn: a square of 48.4969 cm gives
+    // it in strips of 6 cm, and two seams of 1/4 in make 49.7669 cm, which is told as 49.8 cm.
+    let text = |square: &str| {
+        format!(
+            "pattern: Test Round\nmeasure: cm\nsizes:\n  mat: {{ finished: 120 x 120, outline: circle }}\nbinding:\n  \
+             strip_width: 6\n  grain: bias\n  tails: 20\n  opening: 25\n  requires: {{ mat: {{ square: {square} }} }}\n"
+        )
+    };
+    let told = |square: &str| {
+        let (_, json) = worksheet(&text(square));
+        let line = list(&json["lines"]).iter().find(|line| line["number"] == "binding square").unwrap();
+        ["needed", "margin", "standing"].map(|key| line[key].as_str().unwrap().to_string())
+    };
+    assert_eq!(told("49.78"), ["49.8 cm", "0 cm", "held"]);
+    assert_eq!(told("49.7"), ["49.8 cm", "-0.1 cm", "short"]);
+}
