@@ -6,7 +6,7 @@ use crate::finding::{Finding, Label, Level};
 use crate::manuscript::{Manuscript, Mistake, Source, Span, read};
 use crate::requirement::Needs;
 use crate::rule_book::Settings;
-use crate::rules::{Context, RULES};
+use crate::rules::{Context, RULES, SIGN_OFF_RULES};
 use crate::sign_off::SignOff;
 
 pub use crate::acceptance::AcceptedFinding;
@@ -22,9 +22,6 @@ pub struct Outcome {
 
 /// The rule that looks at acceptances and so runs after all others.
 const AFTER_ACCEPTING: &str = "accepted-unused";
-
-/// The rules about sign-offs, which find something only where that was asked for.
-pub const SIGN_OFF_RULES: [&str; 2] = ["not-signed", "changed-since-signed"];
 
 /// Reads and checks a manuscript.
 pub fn check(source: &Source, settings: &Settings) -> Outcome {

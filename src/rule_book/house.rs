@@ -7,9 +7,9 @@ use crate::manuscript::model::{MeasureWord, words};
 use crate::manuscript::reader::{Least, Reader};
 use crate::manuscript::table::Table;
 use crate::manuscript::tree::{Entry, Node};
-use crate::manuscript::{Mistake, Source, with_tree};
+use crate::manuscript::{Mistake, Source, Spanned, What, with_tree};
 use crate::quantity::Measure;
-use crate::rules::RULES;
+use crate::rules::{RULES, SIGN_OFF_RULES};
 use crate::trade::rectangle::Rectangle;
 
 /// The file's name.
@@ -69,7 +69,12 @@ fn read_levels(reader: &mut Reader, settings: &mut Settings, entry: &Entry<'_>) 
     };
     for rule in RULES {
         let level = table.optional(rule.name, |node| reader.word::<HouseLevel>(node, rule.name));
-        if let Some(level) = level.value() {
+        if let Some(Spanned { value: level, at }) = level.stated() {
+            if SIGN_OFF_RULES.contains(&rule.name) && *level != HouseLevel::Error {
+                let why = format!("{} is always an error: only a check that asks for sign-offs finds it", rule.name);
+                reader.report(*at, What::OutOfRange { why });
+                continue;
+            }
             let level = match level {
                 HouseLevel::Error => Some(Level::Error),
                 HouseLevel::Query => Some(Level::Query),

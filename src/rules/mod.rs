@@ -59,6 +59,9 @@ pub struct Context<'a> {
     pub sign_off: &'a SignOff,
 }
 
+/// The rules about sign-offs, which find something only where that was asked for. No house rule lowers their level.
+pub const SIGN_OFF_RULES: [&str; 2] = ["not-signed", "changed-since-signed"];
+
 /// An acceptance that no finding used.
 #[derive(Clone, Debug)]
 pub struct Unused {

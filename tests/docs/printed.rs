@@ -2,8 +2,8 @@
 
 use std::io::Write;
 
-use sparestrip::check::SIGN_OFF_RULES;
 use sparestrip::rule_book::book;
+use sparestrip::rules::SIGN_OFF_RULES;
 
 use super::{paper, printed, project, sparestrip};
 

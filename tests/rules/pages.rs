@@ -5,10 +5,9 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 use rstest::rstest;
-use sparestrip::check::SIGN_OFF_RULES;
 use sparestrip::finding::{Finding, Level};
 use sparestrip::rule_book::{Page, book, page};
-use sparestrip::rules::RULES;
+use sparestrip::rules::{RULES, SIGN_OFF_RULES};
 
 use crate::desk::{assert_silent, mended, outcome, signed_outcome, told};
 

@@ -337,3 +337,18 @@ fn a_manuscript_that_was_blown_up_is_compared_all_the_same(
     assert_eq!(ran.status, Some(1));
     assert!(ran.out.contains(told), "{} bytes without {told:?}", ran.out.len());
 }
+
+#[rstest]
+#[case("off")]
+#[case("note")]
+#[case("query")]
+fn house_rules_cannot_lower_it(#[case] level: &str) {
+    let folder = signed(GOOD);
+    let levels = format!("levels: {{ not-signed: {level}, changed-since-signed: {level} }}\n");
+    write(&folder.path().join("house-rules.yaml"), levels);
+    write(&folder.path().join(NAME), changed("edition: 1", "edition: 2"));
+    assert_eq!(found(folder.path()).len(), 1);
+    let ran = run(folder.path(), &["check", "--signed"]);
+    assert_eq!(ran.status, Some(1));
+    assert_eq!(ran.out.matches("is always an error").count(), 2, "{}", ran.out);
+}

@@ -51,7 +51,7 @@ fn killed_while_it_signs_the_record_is_always_whole() {
             .stderr(Stdio::null())
             .spawn()
             .expect("the program starts");
-        thread::sleep(whole_run * turn / 160);
+        thread::sleep(whole_run * turn / 140);
         child.kill().expect("it is killed, or has ended");
         killed += usize::from(!child.wait().expect("it has ended").success());
         let after = text_of(&record_file(folder.path()));
@@ -64,7 +64,7 @@ fn killed_while_it_signs_the_record_is_always_whole() {
         assert_eq!(ran.status, Some(0), "turn {turn}: {ran:?}");
     }
     assert_eq!(records(folder.path()).len(), SIGNED_BEFORE + added);
-    assert!(killed > 20 && added > 5, "of 200 runs {killed} were killed and {added} recorded: try other times");
+    assert!(killed > 5 && added > 5, "of 200 runs {killed} were killed and {added} recorded: try other times");
     // The next one to sign is not held up by what the killed ones left.
     assert_eq!(sign(folder.path(), "Ada Finch").status, Some(0));
     assert!(!folder.path().join(".sign-offs.yaml.writing").exists());
@@ -113,12 +113,14 @@ fn records_of_two_branches_are_merged_whole() {
     assert_eq!(run(path, &["check", "--signed"]).status, Some(0));
 }
 
-/// How long a signing takes here: the longest of a few.
+/// How long a signing takes here: the middle one of a few.
 fn measured(folder: &std::path::Path) -> Duration {
     let signing = |person: usize| {
         let started = std::time::Instant::now();
         assert_eq!(sign(folder, &format!("Person {person}")).status, Some(0));
         started.elapsed()
     };
-    (0..SIGNED_BEFORE).map(signing).max().expect("a few")
+    let mut times: Vec<Duration> = (0..SIGNED_BEFORE).map(signing).collect();
+    times.sort();
+    times[SIGNED_BEFORE / 2]
 }
