@@ -339,3 +339,17 @@ fn two_names_that_are_one_quantity_are_two_names() {
     assert_eq!(found.len(), 1, "{found:?}");
     assert_eq!((found[0].2.as_str(), found[0].3.as_str()), ("Binding from: signed as 1/2, now 0.5.", "0.5"));
 }
+
+#[rstest]
+#[case("harbour.pattern.yaml", "sparestrip sign harbour.pattern.yaml --by")]
+#[case("my harbour.pattern.yaml", "sparestrip sign \"my harbour.pattern.yaml\" --by")]
+#[case("Bea's.pattern.yaml", "sparestrip sign \"Bea's.pattern.yaml\" --by")]
+#[case("$(rm x).pattern.yaml", "sparestrip sign '$(rm x).pattern.yaml' --by")]
+#[case("`rm` Bea's.pattern.yaml", "sparestrip sign '`rm` Bea'\\''s.pattern.yaml' --by")]
+fn the_command_to_sign_can_be_typed_as_it_is(#[case] name: &str, #[case] said: &str) {
+    let folder = folder_of(GOOD);
+    std::fs::rename(folder.path().join(NAME), folder.path().join(name)).expect("renamed");
+    let json = run(folder.path(), &["check", "--signed", "--format", "json", name]).json();
+    let help = json["findings"][0]["help"].as_str().expect("a help");
+    assert!(help.contains(said), "{help}");
+}
