@@ -38,6 +38,10 @@ pub fn read_records(folder: &Path) -> Result<Vec<Record>, String> {
 
 /// The text of a file; nothing where there is none.
 fn text_of(path: &Path) -> Result<Option<String>, String> {
+    // Another program's pipe would be waited for without end.
+    if fs::metadata(path).is_ok_and(|there| !there.is_file()) {
+        return Err("it is not a file".to_string());
+    }
     let file = match File::open(path) {
         Ok(file) => file,
         Err(error) if error.kind() == io::ErrorKind::NotFound => return Ok(None),

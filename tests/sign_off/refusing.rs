@@ -133,7 +133,20 @@ fn a_record_that_is_a_folder_is_refused() {
     for words in [&["sign", NAME, "--by", "Ada"][..], &["check", "--signed", NAME]] {
         let ran = run(folder.path(), words);
         assert_eq!(ran.status, Some(2), "{ran:?}");
+        assert!(ran.err.contains("sign-offs.yaml: it is not a file"), "{}", ran.err);
     }
+}
+
+/// A link to a device, as a repository may bring along, could be read for ever.
+#[cfg(unix)]
+#[test]
+fn a_record_that_is_a_device_is_refused() {
+    let folder = folder_of(GOOD);
+    std::os::unix::fs::symlink("/dev/null", record_file(folder.path())).expect("a link");
+    // Only read: as root, a program that got this wrong would put a file in the place of the device.
+    let ran = run(folder.path(), &["check", "--signed", NAME]);
+    assert_eq!(ran.status, Some(2), "{ran:?}");
+    assert!(ran.err.contains("sign-offs.yaml: it is not a file"), "{}", ran.err);
 }
 
 #[test]
