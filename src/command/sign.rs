@@ -42,7 +42,7 @@ pub(super) fn sign(args: SignArgs) -> ExitCode {
     }
     let outcome = run.files.iter().find(|file| file.path == source.path).map(|file| file.outcome.clone());
     let signer = Signer { by: args.by, note: args.note };
-    let record = Record::new(&source, &settings, &outcome.unwrap_or_default(), signer, now());
+    let record = Record::new(&source, &settings, &outcome.unwrap_or_default().accepted, signer, now());
     record_it(&args.path, &record, status)
 }
 

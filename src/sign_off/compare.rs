@@ -1,10 +1,10 @@
 //! What changed in a manuscript since it was signed.
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::{BTreeMap, BTreeSet, HashMap};
 
 use super::meaning::{meaning, measure};
 use super::record::{Record, file_name};
-use super::stated::{Stated, in_words, size_names, stated};
+use super::stated::{BETWEEN, Stated, in_words, size_names, stated};
 use crate::manuscript::tree::{Kind, Node};
 use crate::manuscript::{Source, Span, with_tree};
 use crate::rule_book::{Settings, shown};
@@ -140,19 +140,28 @@ impl Now<'_> {
     fn places_of(&self, keys: &[&String]) -> Vec<Span> {
         let start = self.start();
         with_tree(self.source, |_, tree, _| {
-            let nearest = |key: &str| tree.and_then(|tree| nearest_word(tree, key)).unwrap_or(start);
+            let mut words = HashMap::new();
+            if let Some(tree) = tree {
+                words_of(tree, "", &mut words);
+            }
+            let nearest = |key: &str| nearest_word(&words, key).unwrap_or(start);
             keys.iter().map(|key| self.values.get(*key).map_or_else(|| nearest(key), |stated| stated.at)).collect()
         })
     }
 }
 
-/// The last of the words leading to a value that is in a tree.
-fn nearest_word(tree: &Node<'_>, key: &str) -> Option<Span> {
-    let (mut node, mut found) = (tree, None);
-    for word in key.split(" / ") {
-        let Kind::Table(entries) = &node.kind else { break };
-        let Some(entry) = entries.iter().find(|entry| entry.key == word) else { break };
-        (node, found) = (&entry.value, Some(entry.key_at));
+/// Where each row of words in a tree stands that may lead to a value.
+fn words_of(node: &Node<'_>, before: &str, places: &mut HashMap<String, Span>) {
+    let Kind::Table(entries) = &node.kind else { return };
+    for entry in entries {
+        let words = format!("{before}{}", entry.key);
+        words_of(&entry.value, &format!("{words}{BETWEEN}"), places);
+        places.entry(words).or_insert(entry.key_at);
     }
-    found
+}
+
+/// The last of the words leading to a value that is among the places.
+fn nearest_word(places: &HashMap<String, Span>, key: &str) -> Option<Span> {
+    let ends = key.match_indices(BETWEEN).map(|(end, _)| end).chain([key.len()]);
+    ends.map_while(|end| places.get(&key[..end])).last().copied()
 }

@@ -9,7 +9,7 @@ use sha2::{Digest, Sha256};
 
 use super::meaning::{meaning, measure};
 use super::stated::stated;
-use crate::check::Outcome;
+use crate::acceptance::AcceptedFinding;
 use crate::manuscript::{Source, read};
 use crate::rule_book::{Settings, shown};
 use crate::rules::RULES;
@@ -75,9 +75,15 @@ pub struct Signer {
 }
 
 impl Record {
-    /// The record of a manuscript that was checked under these settings with this outcome; the settings tell which of
-    /// their values the check asked for.
-    pub fn new(source: &Source, settings: &Settings, outcome: &Outcome, signer: Signer, when: Timestamp) -> Record {
+    /// The record of a manuscript that was checked under these settings, with the findings that were accepted; the
+    /// settings tell which of their values the check asked for.
+    pub fn new(
+        source: &Source,
+        settings: &Settings,
+        accepted: &[AcceptedFinding],
+        signer: Signer,
+        when: Timestamp,
+    ) -> Record {
         let manuscript = read(source);
         let text = |field: &crate::manuscript::Field<String>| field.stated().map(|stated| stated.value.clone());
         let stated: BTreeMap<String, String> =
@@ -101,7 +107,7 @@ impl Record {
             rule_book: rule_book().to_string(),
             house_rules: house.then(|| in_force(settings)),
             fingerprint: fingerprint(&stated, &assumed),
-            accepted: outcome.accepted.iter().map(AcceptedRecord::new).collect(),
+            accepted: accepted.iter().map(AcceptedRecord::new).collect(),
             stated,
             assumed,
         }
@@ -119,7 +125,7 @@ impl Record {
 }
 
 impl AcceptedRecord {
-    fn new(accepted: &crate::check::AcceptedFinding) -> AcceptedRecord {
+    fn new(accepted: &AcceptedFinding) -> AcceptedRecord {
         let finding = &accepted.finding;
         AcceptedRecord {
             rule: finding.rule.to_string(),

@@ -38,6 +38,10 @@ pub fn read_records(folder: &Path) -> Result<Vec<Record>, String> {
 
 /// The text of a file; nothing where there is none.
 fn text_of(path: &Path) -> Result<Option<String>, String> {
+    // Another program's pipe would be waited for without end.
+    if fs::metadata(path).is_ok_and(|there| !there.is_file()) {
+        return Err("it is not a file".to_string());
+    }
     let file = match File::open(path) {
         Ok(file) => file,
         Err(error) if error.kind() == io::ErrorKind::NotFound => return Ok(None),
@@ -46,12 +50,13 @@ fn text_of(path: &Path) -> Result<Option<String>, String> {
     let mut bytes = Vec::new();
     file.take(LARGEST + 1).read_to_end(&mut bytes).map_err(|error| reason(&error))?;
     if bytes.len() as u64 > LARGEST {
-        return Err(format!(
-            "it is larger than {} MiB; keep it under another name, and begin a new one",
-            LARGEST >> 20
-        ));
+        return Err(too_large("it is"));
     }
     String::from_utf8(bytes).map(Some).map_err(|_| damaged("it is no text in UTF-8"))
+}
+
+fn too_large(it_is: &str) -> String {
+    format!("{it_is} larger than {} MiB; keep it under another name, and begin a new one", LARGEST >> 20)
 }
 
 fn damaged(why: &str) -> String {
@@ -131,6 +136,10 @@ fn with_record(path: &Path, record: &Record) -> Result<String, String> {
         text.push('\n');
     }
     text.push_str(&added);
+    // Otherwise the last that could be signed would take the sign-offs of the whole folder with it.
+    if text.len() as u64 > LARGEST {
+        return Err(too_large("with this sign-off it would be"));
+    }
     let after = records(&text)?;
     if after.split_last() == Some((record, &before)) {
         Ok(text)
@@ -154,6 +163,10 @@ fn lines(record: &Record) -> Result<String, String> {
 fn sole_writer(path: &Path) -> Result<File, String> {
     let started = Instant::now();
     loop {
+        // Whoever made the folder may have put a link there, to a file that has nothing to do with sign-offs.
+        if fs::symlink_metadata(path).is_ok_and(|there| !there.is_file()) {
+            return Err(format!("{WRITING} beside it is no ordinary file, and is in the way; take it away first"));
+        }
         let mut options = File::options();
         let file = options.read(true).write(true).create(true).truncate(false).open(path);
         let file = file.map_err(|error| reason(&error))?;

@@ -6,7 +6,7 @@ use crate::manuscript::tree::{Entry, Kind, Node};
 use crate::manuscript::{Source, Span, with_tree};
 
 /// What stands between the words that lead to a value.
-const BETWEEN: &str = " / ";
+pub(super) const BETWEEN: &str = " / ";
 
 /// The words under which a manuscript has an entry for each size.
 const BY_SIZE: [&str; 5] = ["sizes", "requires", "strips", "pieces", "layout"];
@@ -84,14 +84,21 @@ fn gather_list(items: &[Node<'_>], path: &[String], leaves: &mut Vec<Leaf>) {
         }
     }
     for mut alike in named.into_values() {
-        // Of items with one name the order must say nothing either. Their sizes tell them apart first, so that another
-        // count in one of them is not told as a change of all.
+        // Of items with one name the order must say nothing either, and what one of them states is not the other's.
+        // Their sizes tell them apart first, so that another count in one of them is not told as a change of all.
         alike.sort_by_cached_key(|leaves| {
             let size = leaves.iter().find(|leaf| leaf.path.last().is_some_and(|word| word == "size"));
             let all = leaves.iter().map(|leaf| (leaf.path.clone(), leaf.value.text.clone())).collect::<BTreeSet<_>>();
             (size.map(|leaf| leaf.value.text.clone()), all)
         });
-        leaves.extend(alike.into_iter().flatten());
+        for (number, mut own) in (1..).zip(alike) {
+            if number > 1 {
+                for leaf in &mut own {
+                    leaf.path[path.len()].push_str(&format!(" ({number})"));
+                }
+            }
+            leaves.extend(own);
+        }
     }
 }
 

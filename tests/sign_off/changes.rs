@@ -352,3 +352,17 @@ fn house_rules_cannot_lower_it(#[case] level: &str) {
     assert_eq!(ran.status, Some(1));
     assert_eq!(ran.out.matches("is always an error").count(), 2, "{}", ran.out);
 }
+
+#[rstest]
+#[case("harbour.pattern.yaml", "sparestrip sign harbour.pattern.yaml --by")]
+#[case("my harbour.pattern.yaml", "sparestrip sign \"my harbour.pattern.yaml\" --by")]
+#[case("Bea's.pattern.yaml", "sparestrip sign \"Bea's.pattern.yaml\" --by")]
+#[case("$(rm x).pattern.yaml", "sparestrip sign '$(rm x).pattern.yaml' --by")]
+#[case("`rm` Bea's.pattern.yaml", "sparestrip sign '`rm` Bea'\\''s.pattern.yaml' --by")]
+fn the_command_to_sign_can_be_typed_as_it_is(#[case] name: &str, #[case] said: &str) {
+    let folder = folder_of(GOOD);
+    std::fs::rename(folder.path().join(NAME), folder.path().join(name)).expect("renamed");
+    let json = run(folder.path(), &["check", "--signed", "--format", "json", name]).json();
+    let help = json["findings"][0]["help"].as_str().expect("a help");
+    assert!(help.contains(said), "{help}");
+}

@@ -4,6 +4,7 @@
 mod support;
 
 mod changes;
+mod names;
 mod recording;
 mod refusing;
 mod together;

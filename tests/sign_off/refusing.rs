@@ -133,11 +133,58 @@ fn a_record_that_is_a_folder_is_refused() {
     for words in [&["sign", NAME, "--by", "Ada"][..], &["check", "--signed", NAME]] {
         let ran = run(folder.path(), words);
         assert_eq!(ran.status, Some(2), "{ran:?}");
+        assert!(ran.err.contains("sign-offs.yaml: it is not a file"), "{}", ran.err);
     }
+}
+
+/// A link to a device, as a repository may bring along, could be read for ever.
+#[cfg(unix)]
+#[test]
+fn a_record_that_is_a_device_is_refused() {
+    let folder = folder_of(GOOD);
+    std::os::unix::fs::symlink("/dev/null", record_file(folder.path())).expect("a link");
+    // Only read: as root, a program that got this wrong would put a file in the place of the device.
+    let ran = run(folder.path(), &["check", "--signed", NAME]);
+    assert_eq!(ran.status, Some(2), "{ran:?}");
+    assert!(ran.err.contains("sign-offs.yaml: it is not a file"), "{}", ran.err);
 }
 
 #[test]
 fn a_report_is_never_written_over_a_record() {
     let path = std::path::Path::new("some/folder/sign-offs.yaml");
     assert_eq!(sparestrip::written_file::precious(path), Some("a record of sign-offs"));
+}
+
+/// A folder that somebody else made may hold a link under the name that is written to first.
+#[cfg(unix)]
+#[test]
+fn a_link_in_the_way_is_not_followed() {
+    let folder = folder_of(GOOD);
+    let (kept, missing) = (folder.path().join("kept.txt"), folder.path().join("missing.txt"));
+    write(&kept, "something else\n");
+    for target in [&kept, &missing] {
+        let link = folder.path().join(".sign-offs.yaml.writing");
+        std::os::unix::fs::symlink(target, &link).expect("a link");
+        let ran = sign(folder.path(), "Ada Finch");
+        assert_eq!(ran.status, Some(2), "{ran:?}");
+        assert!(ran.err.contains(".sign-offs.yaml.writing beside it is no ordinary file"), "{}", ran.err);
+        std::fs::remove_file(&link).expect("the link is still there");
+    }
+    assert_eq!(text_of(&kept), "something else\n");
+    assert!(!missing.exists() && !record_file(folder.path()).exists());
+}
+
+/// What could not be read again afterwards must not be written.
+#[test]
+fn a_record_does_not_grow_beyond_what_is_read() {
+    let folder = folder_of(GOOD);
+    let line = format!("# {}\n", "x".repeat(1021));
+    let full = line.repeat(16 * 1024);
+    assert_eq!(full.len(), 16 * 1024 * 1024);
+    write(&record_file(folder.path()), &full);
+    assert_eq!(run(folder.path(), &["check", "--signed"]).status, Some(1), "it can be read, and nothing is signed");
+    let ran = sign(folder.path(), "Ada Finch");
+    assert_eq!(ran.status, Some(2), "{ran:?}");
+    assert!(ran.err.contains("with this sign-off it would be larger than 16 MiB"), "{}", ran.err);
+    assert!(text_of(&record_file(folder.path())) == full, "something was written");
 }

@@ -94,10 +94,10 @@ impl Content {
     pub(super) fn new(worksheet: &Worksheet, source: &Source, settings: &Settings) -> Content {
         let (account, figures) = (&worksheet.account, figures(&worksheet.drawings));
         let title = tame_line(&account.title);
-        let findings = Found::standing(source, &account.outcome.findings);
+        let findings = Found::by_place(Found::standing(source, &account.outcome.findings));
         let accepted = account.outcome.accepted.iter().zip(1..);
         let accepted = accepted.map(|(one, number)| Found::accepted(source, number, &one.finding, &one.because));
-        let accepted: Vec<Found> = accepted.collect();
+        let accepted = Found::by_place(accepted.collect());
         let tally = Tally::of(&account.outcome);
         let Standings { held, checked, not_checked, given } = Standings::of(&account.lines);
         Content {
@@ -209,7 +209,7 @@ fn row(id: &str, line: &Line, source: &Source, found: &[&[Found]]) -> Row {
         line: source.place(line.at.start).line,
         folded: !matches!(line.standing, Standing::Given | Standing::NotChecked) && !working.is_empty(),
         working,
-        findings: found.iter().flat_map(|found| found.iter()).filter_map(|found| found.link(line.at)).collect(),
+        findings: found.iter().flat_map(|found| Found::links(found, line.at)).collect(),
     }
 }
 

@@ -26,6 +26,9 @@ pub(super) struct Found {
     because: Option<String>,
     #[serde(skip)]
     at: Span,
+    /// Where the furthest of those up to it ends.
+    #[serde(skip)]
+    furthest: usize,
 }
 
 /// Another place that a finding points at.
@@ -70,11 +73,31 @@ impl Found {
             help: finding.help.lines().map(|line| glued(&tame_line(line))).collect(),
             because,
             at: finding.at.at,
+            furthest: finding.at.at.end,
         }
     }
 
+    /// Findings that are by place, made fit to be searched for those at a place.
+    pub(super) fn by_place(mut found: Vec<Found>) -> Vec<Found> {
+        let mut furthest = 0;
+        for one in &mut found {
+            furthest = furthest.max(one.at.end);
+            one.furthest = furthest;
+        }
+        found
+    }
+
+    /// The links to those of them at whose place a number is.
+    pub(super) fn links(by_place: &[Found], at: Span) -> Vec<Link> {
+        let before = by_place.partition_point(|found| found.at.start < at.end);
+        let near = by_place[..before].iter().rev().take_while(|found| found.furthest > at.start);
+        let mut links: Vec<Link> = near.filter_map(|found| found.link(at)).collect();
+        links.reverse();
+        links
+    }
+
     /// A link to it, for a number at whose place it is.
-    pub(super) fn link(&self, at: Span) -> Option<Link> {
+    fn link(&self, at: Span) -> Option<Link> {
         let here = self.at.start < at.end && at.start < self.at.end;
         let words = if self.because.is_some() { "accepted finding" } else { "finding" };
         here.then(|| Link { id: self.id.clone(), words: format!("{words} {}", self.number) })
