@@ -101,6 +101,10 @@ fn records(text: &str) -> Result<Vec<Record>, String> {
 pub fn append(path: &Path, record: &Record) -> Result<(), String> {
     // A link stays a link: the file that it leads to is the record.
     let real = fs::canonicalize(path).unwrap_or_else(|_| path.to_path_buf());
+    // A rename would take the place of a file that nobody may write.
+    if fs::metadata(&real).is_ok_and(|there| there.permissions().readonly()) {
+        return Err("it may not be written".to_string());
+    }
     let writing = real.with_file_name(WRITING);
     let in_words = |error: io::Error| reason(&error);
     let mut file = sole_writer(&writing)?;
@@ -169,7 +173,7 @@ fn sole_writer(path: &Path) -> Result<File, String> {
         }
         let mut options = File::options();
         let file = options.read(true).write(true).create(true).truncate(false).open(path);
-        let file = file.map_err(|error| reason(&error))?;
+        let file = file.map_err(|error| format!("{WRITING} beside it cannot be written: {}", reason(&error)))?;
         match file.try_lock() {
             Ok(()) if is_at(&file, path) => return Ok(file),
             Ok(()) | Err(fs::TryLockError::WouldBlock) => {}

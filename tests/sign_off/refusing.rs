@@ -188,3 +188,17 @@ fn a_record_does_not_grow_beyond_what_is_read() {
     assert!(ran.err.contains("with this sign-off it would be larger than 16 MiB"), "{}", ran.err);
     assert!(text_of(&record_file(folder.path())) == full, "something was written");
 }
+
+#[test]
+fn a_record_that_may_not_be_written_is_refused() {
+    let folder = signed(GOOD);
+    let file = record_file(folder.path());
+    let before = text_of(&file);
+    let mut permissions = std::fs::metadata(&file).expect("the file").permissions();
+    permissions.set_readonly(true);
+    std::fs::set_permissions(&file, permissions).expect("made read-only");
+    let ran = sign(folder.path(), "Bea Marsh");
+    assert_eq!(ran.status, Some(2), "{ran:?}");
+    assert_eq!(ran.err, "sparestrip: not signed: sign-offs.yaml: it may not be written\n");
+    assert_eq!(text_of(&file), before);
+}

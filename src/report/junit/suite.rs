@@ -59,7 +59,8 @@ impl Totals {
 impl Suite {
     fn new(path: &std::path::Path, cases: Vec<Case>) -> Suite {
         let file = fit_line(&path.to_string_lossy());
-        let class = file.strip_suffix(".pattern.yaml").unwrap_or(&file).to_string();
+        let ending = [".pattern.yaml", ".pattern.yml"].iter().find_map(|ending| file.strip_suffix(ending));
+        let class = ending.unwrap_or(&file).to_string();
         Suite { file, class, cases }
     }
 
