@@ -60,13 +60,7 @@ fn signed(length: Length, round: Round, show: impl Fn(Length, Round) -> String) 
 }
 
 fn exactly(length: Length) -> Told {
-    let (ticks, inch) = (length.ticks(), Length::TICKS_PER_INCH);
-    let divisor = common_divisor(ticks.abs(), inch);
-    let (top, over) = (ticks / divisor, inch / divisor);
+    let (top, over) = length.in_inches();
     let inches = if over == 1 { top.to_string() } else { format!("{top}/{over}") };
     Told { shown: String::new(), inches, length }
-}
-
-fn common_divisor(a: i128, b: i128) -> i128 {
-    if b == 0 { a.max(1) } else { common_divisor(b, a % b) }
 }

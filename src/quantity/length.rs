@@ -3,7 +3,7 @@
 use std::iter::Sum;
 use std::ops::{Add, Mul, Neg, Sub};
 
-use super::Count;
+use super::{Count, common_divisor};
 
 /// A length, held as a whole number of ticks of 1/731,520,000 inch.
 ///
@@ -53,6 +53,12 @@ impl Length {
     #[must_use]
     pub const fn half(self) -> Length {
         Length { ticks: self.ticks / 2 }
+    }
+
+    /// So many inches, as a fraction in lowest terms: what stands above its line, and what stands below.
+    pub fn in_inches(self) -> (i128, i128) {
+        let divisor = common_divisor(self.ticks.abs(), Self::TICKS_PER_INCH);
+        (self.ticks / divisor, Self::TICKS_PER_INCH / divisor)
     }
 
     /// Less than nothing.

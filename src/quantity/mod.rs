@@ -5,6 +5,7 @@
 //! is never taken for an amount to buy. A [`Count`] is neither.
 
 mod count;
+mod divisor;
 mod grammar;
 mod length;
 mod show;
@@ -13,6 +14,7 @@ mod written;
 mod yardage;
 
 pub use count::Count;
+pub(crate) use divisor::common_divisor;
 pub use grammar::{Fault, FaultKind, read_amount, read_count, read_dimensions, read_length};
 pub use length::Length;
 pub use show::Round;

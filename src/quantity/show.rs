@@ -1,6 +1,6 @@
 //! Lengths and fabric amounts as a pattern prints them.
 
-use super::{Length, Measure, Unit, Written, Yardage};
+use super::{Length, Measure, Unit, Written, Yardage, common_divisor};
 
 /// Which way a length goes that has no exact fraction to print: what is needed goes up, what is there goes down.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -129,15 +129,11 @@ fn mixed_number(ticks: i128, per_unit: i128) -> Option<String> {
     if rest == 0 {
         return Some(format!("{sign}{whole}"));
     }
-    let divisor = greatest_common_divisor(rest, per_unit);
+    let divisor = common_divisor(rest, per_unit);
     let (top, over) = (rest / divisor, per_unit / divisor);
     match (over <= 64, whole) {
         (false, _) => None,
         (true, 0) => Some(format!("{sign}{top}/{over}")),
         (true, whole) => Some(format!("{sign}{whole} {top}/{over}")),
     }
-}
-
-fn greatest_common_divisor(a: i128, b: i128) -> i128 {
-    if b == 0 { a } else { greatest_common_divisor(b, a % b) }
 }

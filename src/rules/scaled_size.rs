@@ -2,6 +2,7 @@
 
 use super::{Context, Rule};
 use crate::finding::{Finding, Label};
+use crate::quantity::common_divisor;
 use crate::requirement::scale::{Scaled, ScaledSize, scaled};
 
 pub(super) const RULE: Rule = Rule { name: "scaled-size", page: include_str!("../../rules/scaled-size.yaml"), check };
@@ -55,8 +56,4 @@ fn scale((from, to): (i128, i128)) -> String {
         (0, rest) => format!("{rest}/{over}"),
         (whole, rest) => format!("{whole} {rest}/{over}"),
     }
-}
-
-fn common_divisor(a: i128, b: i128) -> i128 {
-    if b == 0 { a } else { common_divisor(b, a % b) }
 }

@@ -1,6 +1,6 @@
 //! What a stated value says, however it is written.
 
-use crate::quantity::{Length, Measure, Written, read_amount, read_dimensions};
+use crate::quantity::{Measure, Written, read_amount, read_dimensions};
 
 /// Words of the manuscript whose values are names and no quantities, whatever they look like.
 const NAMES: [&str; 11] = [
@@ -50,12 +50,6 @@ fn is_name(key: &str) -> bool {
 
 /// A length as a reduced fraction of an inch, and the unit it is written in.
 fn exactly(written: &Written) -> String {
-    let (ticks, inch) = (written.length.ticks(), Length::inches(1).ticks());
-    let common = common_divisor(ticks, inch);
-    format!("{}/{} in, in {}", ticks / common, inch / common, written.unit.mark())
-}
-
-/// The greatest common divisor, by Euclid's algorithm; of two positive numbers, or a nought and a positive one.
-const fn common_divisor(one: i128, other: i128) -> i128 {
-    if one == 0 { other } else { common_divisor(other % one, one) }
+    let (top, over) = written.length.in_inches();
+    format!("{top}/{over} in, in {}", written.unit.mark())
 }

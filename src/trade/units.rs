@@ -6,7 +6,7 @@
 use super::rectangle::Rectangle;
 use super::roots::{Side as To, root};
 use crate::manuscript::design::{Make, Method};
-use crate::quantity::{Count, Length};
+use crate::quantity::{Count, Length, common_divisor};
 
 /// A length that may be no fraction, between the two whole ticks next to it. Stated lengths are whole ticks, so that
 /// comparing them with these two is comparing them with the length itself.
@@ -327,8 +327,4 @@ fn seams_of_half_rectangle(w: Length, h: Length, s: Length) -> Exact {
         below: Length::from_ticks(below.div_euclid(h)),
         above: Length::from_ticks(above.div_euclid(h) + i128::from(above.rem_euclid(h) != 0)),
     }
-}
-
-fn common_divisor(a: i128, b: i128) -> i128 {
-    if b == 0 { a } else { common_divisor(b, a % b) }
 }
