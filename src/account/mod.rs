@@ -11,9 +11,9 @@ mod number;
 mod units;
 
 use crate::check::{Outcome, check_needs};
-use crate::finding::{Finding, Level};
+use crate::finding::Level;
 use crate::manuscript::model::Manuscript;
-use crate::manuscript::{Field, Source, Span, read};
+use crate::manuscript::{ByPlace, Field, Source, Span, read};
 use crate::quantity::{Amount, Measure, Round, Written, Yardage};
 use crate::requirement::Needs;
 use crate::requirement::fabric::Shop;
@@ -117,7 +117,8 @@ pub(crate) fn account_of(source: &Source, manuscript: &Manuscript, needs: &Needs
         lines.fabrics(&size.name, fabrics, &design, index);
     }
     let outcome = check_needs(source, manuscript, needs, settings);
-    let lines = lines.lines.into_iter().map(|line| stand(line, &outcome)).collect();
+    let told = Told::new(&outcome);
+    let lines = lines.lines.into_iter().map(|line| told.stand(line)).collect();
     Account { title: title(manuscript), lines, outcome }
 }
 
@@ -129,25 +130,35 @@ fn title(manuscript: &Manuscript) -> String {
     }
 }
 
-/// Sets a number's standing from the findings at its place.
-fn stand(line: Line, outcome: &Outcome) -> Line {
-    if matches!(line.standing, Standing::NotChecked) {
-        return line;
-    }
-    let here: Vec<&Finding> = outcome.findings.iter().filter(|finding| overlaps(finding.at.at, line.at)).collect();
-    let worst = here.iter().map(|finding| finding.level).max();
-    let standing = match worst {
-        Some(Level::Error) => Standing::Short,
-        Some(Level::Query) => Standing::Query,
-        Some(Level::Note) if here.iter().any(|finding| finding.rule.ends_with("-generous")) => Standing::Generous,
-        _ if outcome.accepted.iter().any(|accepted| overlaps(accepted.finding.at.at, line.at)) => Standing::Accepted,
-        _ => line.standing,
-    };
-    Line { standing, ..line }
+/// The findings of an outcome, to be looked up by their places.
+struct Told<'o> {
+    outcome: &'o Outcome,
+    findings: ByPlace,
+    accepted: ByPlace,
 }
 
-fn overlaps(one: Span, other: Span) -> bool {
-    one.start < other.end && other.start < one.end
+impl Told<'_> {
+    fn new(outcome: &Outcome) -> Told<'_> {
+        let findings = ByPlace::new(outcome.findings.iter().map(|finding| finding.at.at));
+        let accepted = ByPlace::new(outcome.accepted.iter().map(|accepted| accepted.finding.at.at));
+        Told { outcome, findings, accepted }
+    }
+
+    /// Sets a number's standing from the findings at its place.
+    fn stand(&self, line: Line) -> Line {
+        if matches!(line.standing, Standing::NotChecked) {
+            return line;
+        }
+        let here = || self.findings.overlapping(line.at).map(|index| &self.outcome.findings[index]);
+        let standing = match here().map(|finding| finding.level).max() {
+            Some(Level::Error) => Standing::Short,
+            Some(Level::Query) => Standing::Query,
+            Some(Level::Note) if here().any(|finding| finding.rule.ends_with("-generous")) => Standing::Generous,
+            _ if self.accepted.overlapping(line.at).next().is_some() => Standing::Accepted,
+            _ => line.standing,
+        };
+        Line { standing, ..line }
+    }
 }
 
 struct Lines<'s> {

@@ -3,6 +3,7 @@
 //! [`Source`] is the text, [`tree`] its entries with their places, [`table`] reads them word by word, and
 //! [`read`] fills the [`Manuscript`]. Mistakes are gathered, never thrown: one run tells them all.
 
+mod by_place;
 pub mod design;
 mod mending;
 pub mod mistake;
@@ -23,6 +24,7 @@ pub mod table;
 pub mod tree;
 mod words;
 
+pub(crate) use by_place::ByPlace;
 pub use mistake::{Mistake, Mistakes, What};
 pub use model::Manuscript;
 pub use read::read;

@@ -25,6 +25,11 @@ impl Span {
         Span { start: self.start.min(other.start), end: self.end.max(other.end) }
     }
 
+    /// Whether the two share any of the text, or one that holds nothing stands within the other.
+    pub const fn overlaps(self, other: Span) -> bool {
+        self.start < other.end && other.start < self.end
+    }
+
     /// How many bytes it holds.
     pub const fn len(self) -> usize {
         self.end - self.start

@@ -22,8 +22,7 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
 }
 
 fn is_told(at: Span, findings: &[Finding]) -> bool {
-    let overlaps = |other: Span| at.start < other.end && other.start < at.end;
-    findings.iter().any(|finding| finding.level >= Level::Query && overlaps(finding.at.at))
+    findings.iter().any(|finding| finding.level >= Level::Query && finding.at.at.overlaps(at))
 }
 
 fn finding(measure: Measure, series: &Series<'_>, number: &Number<'_>) -> Option<Finding> {

@@ -1,27 +1,21 @@
 //! Which stated number a finding is about: the one at whose place it is.
 
+use std::cmp::Reverse;
+
 use crate::account::Number;
 use crate::finding::Finding;
-use crate::manuscript::Span;
+use crate::manuscript::ByPlace;
 
 /// The stated numbers of a file, by place.
 #[derive(Debug)]
-pub(super) struct ByPlace<'n> {
+pub(super) struct NumbersByPlace<'n> {
     numbers: &'n [Number],
-    /// The numbers by where they start, each with the furthest end of those up to it.
-    order: Vec<(usize, usize)>,
+    by_place: ByPlace,
 }
 
-impl<'n> ByPlace<'n> {
-    pub(super) fn new(numbers: &'n [Number]) -> ByPlace<'n> {
-        let mut order: Vec<(usize, usize)> = (0..numbers.len()).map(|index| (index, 0)).collect();
-        order.sort_by_key(|(index, _)| numbers[*index].at);
-        let mut furthest = 0;
-        for (index, end) in &mut order {
-            furthest = furthest.max(numbers[*index].at.end);
-            *end = furthest;
-        }
-        ByPlace { numbers, order }
+impl<'n> NumbersByPlace<'n> {
+    pub(super) fn new(numbers: &'n [Number]) -> NumbersByPlace<'n> {
+        NumbersByPlace { numbers, by_place: ByPlace::new(numbers.iter().map(|number| number.at)) }
     }
 
     /// The index of the number that a finding is about. Of several at its place, the one that is just there, then one
@@ -30,14 +24,8 @@ impl<'n> ByPlace<'n> {
         let at = finding.at.at;
         let fits = |index: &usize| {
             let number = &self.numbers[*index];
-            (number.at == at, number.size == finding.size, std::cmp::Reverse(*index))
+            (number.at == at, number.size == finding.size, Reverse(*index))
         };
-        self.overlapping(at).max_by_key(fits)
-    }
-
-    fn overlapping(&self, at: Span) -> impl Iterator<Item = usize> {
-        let before = self.order.partition_point(|(index, _)| self.numbers[*index].at.start < at.end);
-        let near = self.order[..before].iter().rev().take_while(move |(_, furthest)| *furthest > at.start);
-        near.map(|(index, _)| *index).filter(move |index| self.numbers[*index].at.end > at.start)
+        self.by_place.overlapping(at).max_by_key(fits)
     }
 }

@@ -1,7 +1,7 @@
 //! The cases of a manuscript: one a stated number, and one for each finding that has no number's case to stand in.
 
 use super::Junit;
-use super::numbers::ByPlace;
+use super::numbers::NumbersByPlace;
 use super::words::{fit_line, not_checked, problem_text, said};
 use crate::account::{Number, Standing};
 use crate::finding::Level;
@@ -88,7 +88,7 @@ pub(super) fn of_file(file: &Checked, how: Junit) -> Suite {
     let mut names = Names::default();
     let numbers = file.numbers.iter().map(|number| of_number(file, number, how, &mut names));
     let mut cases: Vec<Case> = numbers.collect();
-    let by_place = ByPlace::new(&file.numbers);
+    let by_place = NumbersByPlace::new(&file.numbers);
     for told in told(file) {
         let number = by_place.of(told.finding);
         let failed = fails(told, how);

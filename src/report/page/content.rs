@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use minijinja::Value;
 use serde::Serialize;
 
-use super::found::{Found, Link};
+use super::found::{Found, FoundByPlace, Link};
 use super::sheet_head::name_on_each_sheet;
 use crate::account::{Account, Line, Standing};
 use crate::check::Tally;
@@ -94,10 +94,11 @@ impl Content {
     pub(super) fn new(worksheet: &Worksheet, source: &Source, settings: &Settings) -> Content {
         let (account, figures) = (&worksheet.account, figures(&worksheet.drawings));
         let title = tame_line(&account.title);
-        let findings = Found::by_place(Found::standing(source, &account.outcome.findings));
+        let findings = Found::standing(source, &account.outcome.findings);
         let accepted = account.outcome.accepted.iter().zip(1..);
         let accepted = accepted.map(|(one, number)| Found::accepted(source, number, &one.finding, &one.because));
-        let accepted = Found::by_place(accepted.collect());
+        let accepted: Vec<Found> = accepted.collect();
+        let by_place = [FoundByPlace::new(&findings), FoundByPlace::new(&accepted)];
         let tally = Tally::of(&account.outcome);
         let Standings { held, checked, not_checked, given } = Standings::of(&account.lines);
         Content {
@@ -119,7 +120,7 @@ impl Content {
             groups: gather(account, &figures)
                 .iter()
                 .zip(1..)
-                .map(|(gathered, index)| group(gathered, index, source, &[&findings, &accepted]))
+                .map(|(gathered, index)| group(gathered, index, source, &by_place))
                 .collect(),
             not_drawn: worksheet.drawings.more_sizes,
             title,
@@ -172,7 +173,7 @@ fn gather<'a>(account: &'a Account, figures: &'a [Figure]) -> Vec<Gathered<'a>> 
 /// So many rows can share a sheet with the next size.
 const FEW_ROWS: usize = 6;
 
-fn group(gathered: &Gathered<'_>, index: usize, source: &Source, found: &[&[Found]]) -> Group {
+fn group(gathered: &Gathered<'_>, index: usize, source: &Source, found: &[FoundByPlace<'_>]) -> Group {
     let Gathered { size, lines, figures } = gathered;
     let id = size.map_or_else(|| "for-all-sizes".to_string(), |_| format!("size-{index}"));
     let standings = Standings::of(lines.iter().copied());
@@ -196,7 +197,7 @@ fn group(gathered: &Gathered<'_>, index: usize, source: &Source, found: &[&[Foun
     }
 }
 
-fn row(id: &str, line: &Line, source: &Source, found: &[&[Found]]) -> Row {
+fn row(id: &str, line: &Line, source: &Source, found: &[FoundByPlace<'_>]) -> Row {
     let working = glued(&tame_line(&line.working));
     Row {
         id: id.to_string(),
@@ -209,7 +210,7 @@ fn row(id: &str, line: &Line, source: &Source, found: &[&[Found]]) -> Row {
         line: source.place(line.at.start).line,
         folded: !matches!(line.standing, Standing::Given | Standing::NotChecked) && !working.is_empty(),
         working,
-        findings: found.iter().flat_map(|found| Found::links(found, line.at)).collect(),
+        findings: found.iter().flat_map(|found| found.links(line.at)).collect(),
     }
 }
 

@@ -4,7 +4,7 @@ use serde::Serialize;
 
 use super::excerpt::Excerpt;
 use crate::finding::{Finding, Label};
-use crate::manuscript::{Source, Span};
+use crate::manuscript::{ByPlace, Source, Span};
 use crate::report::glue::glued;
 use crate::report::tame_line;
 
@@ -26,9 +26,6 @@ pub(super) struct Found {
     because: Option<String>,
     #[serde(skip)]
     at: Span,
-    /// Where the furthest of those up to it ends.
-    #[serde(skip)]
-    furthest: usize,
 }
 
 /// Another place that a finding points at.
@@ -73,34 +70,31 @@ impl Found {
             help: finding.help.lines().map(|line| glued(&tame_line(line))).collect(),
             because,
             at: finding.at.at,
-            furthest: finding.at.at.end,
         }
     }
 
-    /// Findings that are by place, made fit to be searched for those at a place.
-    pub(super) fn by_place(mut found: Vec<Found>) -> Vec<Found> {
-        let mut furthest = 0;
-        for one in &mut found {
-            furthest = furthest.max(one.at.end);
-            one.furthest = furthest;
-        }
-        found
+    fn link(&self) -> Link {
+        let words = if self.because.is_some() { "accepted finding" } else { "finding" };
+        Link { id: self.id.clone(), words: format!("{words} {}", self.number) }
+    }
+}
+
+/// The findings of a page, to be looked up by their places.
+pub(super) struct FoundByPlace<'f> {
+    found: &'f [Found],
+    by_place: ByPlace,
+}
+
+impl<'f> FoundByPlace<'f> {
+    pub(super) fn new(found: &'f [Found]) -> FoundByPlace<'f> {
+        FoundByPlace { found, by_place: ByPlace::new(found.iter().map(|found| found.at)) }
     }
 
     /// The links to those of them at whose place a number is.
-    pub(super) fn links(by_place: &[Found], at: Span) -> Vec<Link> {
-        let before = by_place.partition_point(|found| found.at.start < at.end);
-        let near = by_place[..before].iter().rev().take_while(|found| found.furthest > at.start);
-        let mut links: Vec<Link> = near.filter_map(|found| found.link(at)).collect();
+    pub(super) fn links(&self, at: Span) -> Vec<Link> {
+        let mut links: Vec<Link> = self.by_place.overlapping(at).map(|index| self.found[index].link()).collect();
         links.reverse();
         links
-    }
-
-    /// A link to it, for a number at whose place it is.
-    fn link(&self, at: Span) -> Option<Link> {
-        let here = self.at.start < at.end && at.start < self.at.end;
-        let words = if self.because.is_some() { "accepted finding" } else { "finding" };
-        here.then(|| Link { id: self.id.clone(), words: format!("{words} {}", self.number) })
     }
 }
 
