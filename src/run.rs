@@ -192,15 +192,11 @@ pub fn run(gathered: Gathered, asked: Asked, progress: impl Fn() + Sync) -> Run 
 
 /// Checks one text that is at hand, under the house rules of the folder that it is taken to be in.
 pub fn run_on(source: Source, folder: &Path, accounting: Accounting) -> Run {
-    let mut problems = Vec::new();
-    let houses = Houses::of(std::iter::once(folder), &mut problems);
-    let checked = check_source(source, houses.settings(folder), accounting, |_| SignOff::NotAsked);
-    collect(vec![Ok(checked)], houses, problems)
+    run_to_sign(source, folder, accounting).0
 }
 
-/// Checks one text that is to be signed, under the house rules of its folder. The run, and the settings, which kept
-/// what was asked of them.
-pub fn check_one(source: Source, folder: &Path, accounting: Accounting) -> (Run, Settings) {
+/// The same for a text that is to be signed: the run, and the settings, which kept what was asked of them.
+pub fn run_to_sign(source: Source, folder: &Path, accounting: Accounting) -> (Run, Settings) {
     let mut problems = Vec::new();
     let houses = Houses::of(std::iter::once(folder), &mut problems);
     let settings = houses.settings(folder).keeping_what_is_asked();

@@ -1,17 +1,16 @@
 //! `sparestrip check`
 
-use std::io;
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 use std::sync::Mutex;
 use std::time::{Duration, Instant};
 
 use indicatif::{ProgressBar, ProgressStyle};
-use sparestrip::gather::{Problem, gather, reason};
-use sparestrip::manuscript::Source;
+use sparestrip::gather::gather;
 use sparestrip::run::{Asked, Run, run, run_on};
 
 use super::formats::{Formats, refused};
+use super::manuscript::{is_dash, source};
 use super::output::{complain, print, show, tell};
 use super::{COULD_NOT, CheckArgs};
 
@@ -37,7 +36,7 @@ pub(super) fn check(args: &CheckArgs) -> ExitCode {
 
 /// Checks the paths, or standard input.
 fn checked(paths: &[PathBuf], asked: Asked) -> Result<Run, ExitCode> {
-    if paths.iter().any(|path| path == Path::new("-")) {
+    if paths.iter().any(|path| is_dash(path)) {
         if paths.len() > 1 {
             complain("- stands for standard input and is given alone");
             return Err(ExitCode::from(COULD_NOT));
@@ -46,10 +45,12 @@ fn checked(paths: &[PathBuf], asked: Asked) -> Result<Run, ExitCode> {
             complain("standard input has no name to be signed under: give --signed the manuscript's file");
             return Err(ExitCode::from(COULD_NOT));
         }
-        return standard_input().map(|source| run_on(source, Path::new("."), asked.accounting)).map_err(|problem| {
-            tell(&problem);
-            ExitCode::from(COULD_NOT)
-        });
+        return source(Path::new("-")).map(|source| run_on(source, Path::new("."), asked.accounting)).map_err(
+            |problem| {
+                tell(&problem);
+                ExitCode::from(COULD_NOT)
+            },
+        );
     }
     let gathered = gather(paths);
     if gathered.files.is_empty() && gathered.problems.is_empty() {
@@ -61,12 +62,6 @@ fn checked(paths: &[PathBuf], asked: Asked) -> Result<Run, ExitCode> {
     let run = run(gathered, asked, || progress.step());
     progress.finish();
     Ok(run)
-}
-
-/// The manuscript on standard input.
-pub(super) fn standard_input() -> Result<Source, Problem> {
-    let name = PathBuf::from("standard input");
-    Source::from_reader(&name, io::stdin().lock()).map_err(|error| Problem { path: name, why: reason(&error) })
 }
 
 fn status(run: &Run, strict: bool) -> ExitCode {

@@ -4,6 +4,7 @@ mod check;
 mod completions;
 mod formats;
 mod manual;
+mod manuscript;
 mod output;
 mod pre_commit;
 mod rules;

@@ -4,12 +4,12 @@ use std::path::Path;
 use std::process::ExitCode;
 
 use jiff::{Timestamp, Unit};
-use sparestrip::gather::{Problem, folder_of, reason};
-use sparestrip::manuscript::Source;
+use sparestrip::gather::folder_of;
 use sparestrip::report::{Report, Text, tame_line};
-use sparestrip::run::{Accounting, Run, check_one};
+use sparestrip::run::{Accounting, Run, run_to_sign};
 use sparestrip::sign_off::{Record, SIGN_OFFS_FILE, Signer, append};
 
+use super::manuscript::{is_dash, source};
 use super::output::{complain, print, show, tell};
 use super::{COULD_NOT, SignArgs};
 
@@ -18,15 +18,15 @@ pub(super) fn sign(args: SignArgs) -> ExitCode {
         complain(&why);
         return ExitCode::from(COULD_NOT);
     }
-    let source = match Source::open(&args.path) {
+    let source = match source(&args.path) {
         Ok(source) => source,
-        Err(error) => {
-            tell(&Problem { path: args.path, why: reason(&error) });
+        Err(problem) => {
+            tell(&problem);
             return ExitCode::from(COULD_NOT);
         }
     };
     let accounting = if args.account { Accounting::On } else { Accounting::Off };
-    let (run, settings) = check_one(source.clone(), folder_of(&args.path), accounting);
+    let (run, settings) = run_to_sign(source.clone(), folder_of(&args.path), accounting);
     if !run.problems.is_empty() {
         run.problems.iter().for_each(tell);
         return ExitCode::from(COULD_NOT);
@@ -52,15 +52,14 @@ fn record_it(path: &Path, record: &Record, status: ExitCode) -> ExitCode {
         complain(&format!("not signed: {}: {}", show(&file), tame_line(&why)));
         return ExitCode::from(COULD_NOT);
     }
-    let edition = record.edition.as_ref().map(|edition| format!(", edition {edition}")).unwrap_or_default();
-    let title = tame_line(&format!("{}{edition}", record.pattern));
+    let title = tame_line(&record.title());
     complain(&format!("{title}: {} signed off {} values", record.by, record.stated.len()));
     complain(&format!("wrote {}", show(&file)));
     status
 }
 
 fn can_be_signed(path: &Path) -> Result<(), String> {
-    if path == Path::new("-") {
+    if is_dash(path) {
         return Err("standard input has no name to be signed under: give the manuscript's file".to_string());
     }
     if path.is_dir() {

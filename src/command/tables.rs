@@ -1,17 +1,15 @@
 //! `sparestrip tables`
 
-use std::path::Path;
 use std::process::ExitCode;
 
 use sparestrip::check::{Tally, check};
-use sparestrip::gather::folder_of;
 use sparestrip::quantity::Count;
 use sparestrip::report::{tables_as_csv, tables_as_html, tables_as_markdown, tame_line};
 use sparestrip::run::settings_for;
 use sparestrip::tables::{Tables, tables as tables_of};
 
+use super::manuscript::{folder, source};
 use super::output::{complain, print, show, tell, write_file};
-use super::worksheet::source;
 use super::{COULD_NOT, TableFormat, TablesArgs};
 
 /// How many places that could not be read are told one by one.
@@ -32,8 +30,7 @@ pub(super) fn tables(args: &TablesArgs) -> ExitCode {
         complain(&format!("{name} states nothing that tables could be made of"));
         return ExitCode::from(COULD_NOT);
     }
-    let folder = if args.path == Path::new("-") { Path::new(".") } else { folder_of(&args.path) };
-    let errors = Tally::of(&check(&source, &settings_for(folder))).errors;
+    let errors = Tally::of(&check(&source, &settings_for(folder(&args.path)))).errors;
     if errors > 0 {
         let (errors, them) = (Count(errors as u64).of("error"), if errors == 1 { "it" } else { "them" });
         complain(&format!(

@@ -4,13 +4,11 @@ use std::ffi::OsStr;
 use std::path::Path;
 use std::process::ExitCode;
 
-use sparestrip::gather::{Problem, folder_of, reason};
-use sparestrip::manuscript::Source;
 use sparestrip::report::{page, worksheet as worksheet_text, worksheet_json};
 use sparestrip::run::settings_for;
 use sparestrip::worksheet::Worksheet;
 
-use super::check::standard_input;
+use super::manuscript::{folder, is_dash, source};
 use super::output::{complain, print, show, tell, write_file};
 use super::{COULD_NOT, WorksheetArgs, WorksheetFormat};
 
@@ -26,8 +24,7 @@ pub(super) fn worksheet(args: &WorksheetArgs) -> ExitCode {
             return ExitCode::from(COULD_NOT);
         }
     };
-    let folder = if is_dash(&args.path) { Path::new(".") } else { folder_of(&args.path) };
-    let settings = settings_for(folder);
+    let settings = settings_for(folder(&args.path));
     let worksheet = Worksheet::new(&source, &settings);
     if let Some(file) = &args.html {
         return put(&page(&worksheet, &source, &settings), file.as_deref());
@@ -66,16 +63,4 @@ fn slip(args: &WorksheetArgs) -> Option<String> {
         ));
     }
     Some("a worksheet is of one manuscript; name one at a time".to_string())
-}
-
-fn is_dash(path: &Path) -> bool {
-    path == Path::new("-")
-}
-
-/// The manuscript at a path, or on standard input.
-pub(super) fn source(path: &Path) -> Result<Source, Problem> {
-    if is_dash(path) {
-        return standard_input();
-    }
-    Source::open(path).map_err(|error| Problem { path: path.to_path_buf(), why: reason(&error) })
 }

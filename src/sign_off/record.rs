@@ -118,6 +118,14 @@ impl Record {
         self.fingerprint == fingerprint(&self.stated, &self.assumed)
     }
 
+    /// The pattern's name and edition.
+    pub fn title(&self) -> String {
+        match &self.edition {
+            Some(edition) => format!("{}, edition {edition}", self.pattern),
+            None => self.pattern.clone(),
+        }
+    }
+
     /// The day on which it was signed, in UTC.
     pub fn day(&self) -> String {
         self.when.to_string().chars().take_while(|c| *c != 'T').collect()

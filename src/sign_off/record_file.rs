@@ -156,9 +156,8 @@ fn with_record(path: &Path, record: &Record) -> Result<String, String> {
 /// control merges by, so that two people's records never run into one another.
 fn lines(record: &Record) -> Result<String, String> {
     let json = serde_json::to_string(record).map_err(|error| error.to_string())?;
-    let edition = record.edition.as_ref().map(|edition| format!(", edition {edition}")).unwrap_or_default();
     let note = record.note.as_ref().map(|note| format!(": {note}")).unwrap_or_default();
-    let remark = format!("{} signed off {}{edition}, on {}{note}", record.by, record.pattern, record.day());
+    let remark = format!("{} signed off {}, on {}{note}", record.by, record.title(), record.day());
     Ok(format!("# {}\n- {}\n", tame_line(&remark), escape_json(&json)))
 }
 
