@@ -15,23 +15,14 @@ mod margins;
 mod places;
 mod sheets;
 
-use std::path::{Path, PathBuf};
+use std::path::Path;
 
 use serde_json::Value;
 use sparestrip::manuscript::Source;
 use sparestrip::report::worksheet_json;
 use sparestrip::rule_book::Settings;
 use sparestrip::worksheet::Worksheet;
-
-/// The example manuscripts, right ones and those with faults.
-fn examples() -> Vec<PathBuf> {
-    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("example-patterns");
-    let files = [folder.clone(), folder.join("with-faults")].into_iter().flat_map(|folder| folder.read_dir().unwrap());
-    let mut files: Vec<PathBuf> = files.map(|entry| entry.unwrap().path()).filter(|path| path.is_file()).collect();
-    files.sort();
-    assert!(files.len() >= 11, "{files:?}");
-    files
-}
+use support::examples;
 
 /// The worksheet of a text, and its JSON.
 fn worksheet(text: &str) -> (Worksheet, Value) {

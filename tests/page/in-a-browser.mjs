@@ -40,7 +40,7 @@ function expect(holds, words) {
 }
 
 function manuscripts() {
-  const folders = ['example-patterns', 'example-patterns/with-faults', 'tests/page'].map((folder) => join(project, folder));
+  const folders = ['example-patterns', 'example-patterns/signed-off', 'example-patterns/with-faults', 'tests/page'].map((folder) => join(project, folder));
   const found = folders.flatMap((folder) => readdirSync(folder).sort().map((name) => join(folder, name)));
   return found.filter((path) => basename(path) === `${process.argv[3]}.pattern.yaml` || !process.argv[3] && path.endsWith('.pattern.yaml'));
 }

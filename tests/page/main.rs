@@ -10,7 +10,7 @@ mod contents;
 mod markup;
 mod structure;
 
-use std::path::{Path, PathBuf};
+use std::path::Path;
 
 use scraper::{ElementRef, Html, Selector};
 use sparestrip::manuscript::Source;
@@ -61,17 +61,7 @@ fn inside<'p>(element: ElementRef<'p>, selector: &str) -> Option<ElementRef<'p>>
     element.select(&Selector::parse(selector).unwrap()).next()
 }
 
-/// The example manuscripts, right ones and faulty ones.
-fn examples() -> Vec<PathBuf> {
-    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("example-patterns");
-    let files = [folder.clone(), folder.join("with-faults")].into_iter().flat_map(|folder| folder.read_dir().unwrap());
-    let mut files: Vec<PathBuf> = files.map(|entry| entry.unwrap().path()).filter(|path| path.is_file()).collect();
-    files.sort();
-    assert!(files.len() >= 11, "{files:?}");
-    files
-}
-
 /// The pages of all examples.
 fn pages() -> impl Iterator<Item = Page> {
-    examples().into_iter().map(|file| Page::of_file(&file))
+    support::examples().into_iter().map(|file| Page::of_file(&file))
 }

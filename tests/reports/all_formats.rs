@@ -2,12 +2,10 @@
 
 use std::path::Path;
 
-use sparestrip::gather::is_manuscript;
-
 use super::FOUR_KINDS;
 use super::schema::is_valid;
 use super::seen::{Reports, Seen, check, in_json, in_junit, in_sarif, in_text};
-use super::support::{folder_with, write};
+use super::support::{examples, folder_with, write};
 
 /// Fails where a format tells other findings than JSON does. Returns how many there are.
 pub(super) fn agree(reports: &Reports) -> usize {
@@ -74,16 +72,13 @@ fn on_manuscripts_with_any_line_damaged() {
 pub(super) fn damaged_folder() -> (tempfile::TempDir, usize) {
     let folder = tempfile::tempdir().unwrap();
     let mut files = 0;
-    for place in ["example-patterns", "example-patterns/with-faults"] {
-        let entries = std::fs::read_dir(root().join(place)).unwrap().map(|entry| entry.unwrap().path());
-        for path in entries.filter(|path| is_manuscript(path)) {
-            let text = String::from_utf8(std::fs::read(&path).unwrap()).unwrap();
-            let name = path.file_name().unwrap().to_string_lossy();
-            let name = name.strip_suffix(".pattern.yaml").unwrap();
-            for (index, damaged) in damaged(&text).into_iter().enumerate() {
-                write(&folder.path().join(format!("{name}-{index}.pattern.yaml")), damaged);
-                files += 1;
-            }
+    for path in examples() {
+        let text = String::from_utf8(std::fs::read(&path).unwrap()).unwrap();
+        let name = path.file_name().unwrap().to_string_lossy();
+        let name = name.strip_suffix(".pattern.yaml").unwrap();
+        for (index, damaged) in damaged(&text).into_iter().enumerate() {
+            write(&folder.path().join(format!("{name}-{index}.pattern.yaml")), damaged);
+            files += 1;
         }
     }
     (folder, files)

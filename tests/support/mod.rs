@@ -10,6 +10,7 @@ use std::thread;
 use std::time::{Duration, Instant};
 
 use serde_json::Value;
+use sparestrip::gather::gather;
 
 /// How long the program may take before it is taken to hang. A debug build on a busy machine stays far below.
 const PATIENCE: Duration = Duration::from_secs(30);
@@ -46,6 +47,13 @@ binding:
     throw: { strips: 9, fabric: 3/4 yd }
     queen: { strips: 12, fabric: 7/8 yd }
 ";
+
+/// The example manuscripts of all folders: right ones, faulty ones, and those about signing off.
+pub fn examples() -> Vec<PathBuf> {
+    let files = gather(&[Path::new(env!("CARGO_MANIFEST_DIR")).join("example-patterns")]).files;
+    assert!(files.len() >= 13, "{files:?}");
+    files
+}
 
 /// What a run of the program left.
 #[derive(Debug)]
@@ -98,8 +106,8 @@ pub fn finish(command: &mut Command, input: &[u8]) -> Ran {
         // The program may stop reading early, as it does at the largest size of a file.
         thread::spawn(move || drop(stdin.write_all(&input)))
     });
-    let out = child.stdout.take().map(gather);
-    let err = child.stderr.take().map(gather);
+    let out = child.stdout.take().map(read_all);
+    let err = child.stderr.take().map(read_all);
     let started = Instant::now();
     let status = loop {
         if let Some(status) = child.try_wait().expect("the program can be waited for") {
@@ -121,7 +129,7 @@ pub fn finish(command: &mut Command, input: &[u8]) -> Ran {
     Ran { status: status.code(), out: text(out), err: text(err) }
 }
 
-fn gather(mut from: impl Read + Send + 'static) -> thread::JoinHandle<Vec<u8>> {
+fn read_all(mut from: impl Read + Send + 'static) -> thread::JoinHandle<Vec<u8>> {
     thread::spawn(move || {
         let mut bytes = Vec::new();
         from.read_to_end(&mut bytes).expect("the output can be read");
