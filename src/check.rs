@@ -2,7 +2,7 @@
 //! try the corrections.
 
 use crate::acceptance::{Laid, lay};
-use crate::finding::{Finding, Label, Level};
+use crate::finding::{Finding, Label, Level, Subject};
 use crate::manuscript::{Manuscript, Mistake, Source, Span, read};
 use crate::requirement::Needs;
 use crate::rule_book::Settings;
@@ -41,7 +41,7 @@ const MOST_BYTES_TRIED: usize = 1024 * 1024;
 
 /// Takes back each correction that asked to be tried and would bring another finding.
 fn withhold_harmful(source: &Source, settings: &Settings, outcome: &mut Outcome) {
-    let before: Vec<Subject> = outcome.findings.iter().map(subject).collect();
+    let before: Vec<Key> = outcome.findings.iter().map(key).collect();
     // A manuscript with hundreds of findings is not checked hundreds of times over.
     let mut tries = MOST_BYTES_TRIED / source.text.len().max(1);
     for finding in &mut outcome.findings {
@@ -55,12 +55,12 @@ fn withhold_harmful(source: &Source, settings: &Settings, outcome: &mut Outcome)
         tries -= 1;
         let text = Source::from_text(&source.path, correction.apply(&source.text));
         let after = find_in(&text, &read(&text), settings);
-        // Two pieces of one size may be about the same: of those, one less is left.
+        // Two mistakes of one kind may be about the same: of those, one less is left.
         let mut left = before.clone();
-        let gone = subject(finding);
-        left.remove(left.iter().position(|subject| *subject == gone).unwrap_or_default());
-        let harmless = after.findings.iter().map(subject).all(|found| {
-            let known = left.iter().position(|subject| *subject == found);
+        let gone = key(finding);
+        left.remove(left.iter().position(|key| *key == gone).unwrap_or_default());
+        let harmless = after.findings.iter().map(key).all(|found| {
+            let known = left.iter().position(|key| *key == found);
             known.map(|index| left.swap_remove(index)).is_some()
         });
         if !harmless {
@@ -69,11 +69,11 @@ fn withhold_harmful(source: &Source, settings: &Settings, outcome: &mut Outcome)
     }
 }
 
-/// What a finding is about: its rule and its size.
-type Subject = (&'static str, Option<String>);
+/// What tells a finding from another: its rule, its size and its subject.
+type Key = (&'static str, Option<String>, Subject);
 
-fn subject(finding: &Finding) -> Subject {
-    (finding.rule, finding.size.clone())
+fn key(finding: &Finding) -> Key {
+    (finding.rule, finding.size.clone(), finding.subject.clone())
 }
 
 /// What the rules find in a manuscript that was read; its corrections are not tried.

@@ -1,6 +1,7 @@
 //! What the rules find: the faulty number, where it is, why it is faulty and what mends it.
 
 use crate::manuscript::Span;
+pub use crate::subject::{Subject, SubjectKind};
 
 /// How grave a finding is, in an editor's words.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -88,6 +89,8 @@ pub struct Finding {
     pub level: Level,
     /// The size it is about, where it is about one.
     pub size: Option<String>,
+    /// What it is about besides: the fabric, the piece, the unit and so on.
+    pub subject: Subject,
     /// What is stated, what is needed, and by how much it falls short.
     pub message: String,
     /// Where it is.
@@ -111,6 +114,7 @@ impl Finding {
             rule: "",
             level: Level::Error,
             size: None,
+            subject: Subject::default(),
             message: message.into(),
             at,
             related: Vec::new(),
@@ -126,6 +130,19 @@ impl Finding {
     pub fn for_size(mut self, size: &str) -> Finding {
         self.size = Some(size.to_string());
         self
+    }
+
+    /// Says what it is about besides its size.
+    #[must_use]
+    pub fn about(mut self, subject: Subject) -> Finding {
+        self.subject = subject;
+        self
+    }
+
+    /// What it is about, as its head says it: `lap, fabric ink`. Nothing where it is about the pattern as a whole.
+    pub fn about_words(&self) -> Option<String> {
+        let names: Vec<String> = self.size.iter().cloned().chain(self.subject.names()).collect();
+        (!names.is_empty()).then(|| names.join(", "))
     }
 
     /// Points at another place, once for the same words.

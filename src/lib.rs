@@ -19,6 +19,7 @@ pub mod rule_book;
 pub mod rules;
 pub mod run;
 pub mod sign_off;
+mod subject;
 pub mod tables;
 mod tame;
 pub mod trade;

@@ -1,5 +1,6 @@
 //! JSON, version 1. The shape is frozen: other programs read it. A new shape gets a new version.
 
+use std::collections::BTreeMap;
 use std::io::{self, Write};
 
 use serde::Serialize;
@@ -42,6 +43,7 @@ struct FindingV1<'a> {
     rule: &'a str,
     level: &'a str,
     size: Option<&'a str>,
+    subject: BTreeMap<&'static str, &'a str>,
     file: String,
     message: &'a str,
     help: &'a str,
@@ -119,6 +121,7 @@ fn finding<'a>(file: &'a Checked, finding: &'a Finding) -> FindingV1<'a> {
         rule: finding.rule,
         level: finding.level.word(),
         size: finding.size.as_deref(),
+        subject: finding.subject.words().collect(),
         file: file.path.to_string_lossy().into_owned(),
         message: &finding.message,
         help: &finding.help,

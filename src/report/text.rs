@@ -149,10 +149,10 @@ impl std::error::Error for Drawn<'_> {}
 impl Diagnostic for Drawn<'_> {
     fn code<'b>(&'b self) -> Option<Box<dyn fmt::Display + 'b>> {
         let (level, rule) = (self.finding.level.word(), self.finding.rule);
-        let size = self.finding.size.as_ref().map(|size| format!(" ({})", tame_line(size))).unwrap_or_default();
+        let about = self.finding.about_words().map(|about| format!(" ({})", tame_line(&about))).unwrap_or_default();
         let place = self.excerpt.source.place(self.finding.at.at.start);
         let file = tame_line(&self.excerpt.source.path.to_string_lossy());
-        Some(Box::new(format!("{level}: {rule}{size} at {file}:{}:{}", place.line, place.column)))
+        Some(Box::new(format!("{level}: {rule}{about} at {file}:{}:{}", place.line, place.column)))
     }
 
     fn severity(&self) -> Option<Severity> {

@@ -3,7 +3,7 @@
 use super::binding_words::{asked_for, edge_working};
 use super::half_words::Half;
 use super::{Context, Rule};
-use crate::finding::{Correction, Finding, Label};
+use crate::finding::{Correction, Finding, Label, Subject};
 use crate::manuscript::Spanned;
 use crate::quantity::{Amount, Count, Length, Round, Written, Yardage};
 use crate::requirement::bias::{BiasNeeds, NO_NUMBER};
@@ -40,6 +40,7 @@ fn strips_short(needs: &BindingNeeds<'_>, size: &BiasNeeds<'_>) -> Option<Findin
     Some(
         Finding::new(Label::new(stated.at, format!("joined, {} long", needs.down(joined))), message)
             .for_size(&size.size.name)
+            .about(Subject::number("binding strips"))
             .see(size.size.finished.at(), format!("the edge is {} round", needs.up(size.lengths.perimeter)))
             .see(size.stated.fabric.at(), "the strips are cut from this")
             .help(edge_working(needs, size.size, &size.lengths))
@@ -83,6 +84,7 @@ fn fabric_short(needs: &BindingNeeds<'_>, size: &BiasNeeds<'_>) -> Option<Findin
     Some(
         Finding::new(Label::new(stated.at, format!("gives {gives}")), message)
             .for_size(&size.size.name)
+            .about(Subject::number("binding fabric"))
             .see(size.stated.strips.at(), "the strips that are cut from it")
             .see(size.strip_length.at(), "how long each strip is")
             .help(edge_working(needs, size.size, &size.lengths))
@@ -126,6 +128,7 @@ fn square_does_not_fit(needs: &BindingNeeds<'_>, size: &BiasNeeds<'_>, stated: &
         return Some(
             Finding::new(Label::new(stated.at, "wider than the fabric"), message)
                 .for_size(&size.size.name)
+                .about(Subject::number("binding square"))
                 .see(needs.stated.usable_width.at(), "the usable width")
                 .help(help)
                 .help("Cut single bias strips instead: state strips and fabric.")
@@ -147,6 +150,7 @@ fn square_does_not_fit(needs: &BindingNeeds<'_>, size: &BiasNeeds<'_>, stated: &
     Some(
         Finding::new(Label::new(fabric.at, "the square does not fit"), message)
             .for_size(&size.size.name)
+            .about(Subject::number("binding fabric"))
             .see(Some(stated.at), "the square that is cut from it")
             .help(help)
             .numbers(amount, needed)

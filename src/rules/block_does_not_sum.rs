@@ -2,7 +2,7 @@
 
 use super::unit_words::tolerance;
 use super::{Context, Rule};
-use crate::finding::{Correction, Finding, Label, Level};
+use crate::finding::{Correction, Finding, Label, Level, Subject, SubjectKind};
 use crate::manuscript::Span;
 use crate::quantity::Length;
 use crate::requirement::blocks::{BlockNeeds, BlocksNeeds, PlacedUnit, RowNeeds};
@@ -53,6 +53,14 @@ impl Sums<'_> {
         (one - other).abs() <= self.tolerance
     }
 
+    fn finding(&self, at: Label, message: String) -> Finding {
+        Finding::new(at, message).about(Subject::of(SubjectKind::Block, &self.block.stated.name))
+    }
+
+    fn row(&self, index: usize) -> Subject {
+        Subject::of(SubjectKind::Block, &self.block.stated.name).and(SubjectKind::Row, (index + 1).to_string())
+    }
+
     /// The width that all rows have.
     fn agreed_width(&self) -> Option<Length> {
         let widths: Option<Vec<Length>> = self.block.rows.iter().map(RowNeeds::width).collect();
@@ -88,7 +96,8 @@ impl Sums<'_> {
             "The units of a row must be of one height.".to_string()
         };
         let at = Label::new(row.at, "not of one height");
-        let finding = see_units(Finding::new(at, message), row).help(self.row_working(row)).help(mend);
+        let finding =
+            see_units(self.finding(at, message).about(self.row(index)), row).help(self.row_working(row)).help(mend);
         Some(finding.numbers(self.needs.up(first.size.length), self.needs.up(height)))
     }
 
@@ -104,7 +113,8 @@ impl Sums<'_> {
             self.off(width, finished),
         );
         let at = Label::new(row.at, format!("comes to {}", self.needs.up(width)));
-        let finding = see_units(self.see_finished(Finding::new(at, message)), row).help(self.row_working(row));
+        let finding = see_units(self.see_finished(self.finding(at, message).about(self.row(index))), row)
+            .help(self.row_working(row));
         Some(finding.numbers(self.needs.up(width), self.needs.up(finished)))
     }
 
@@ -137,7 +147,7 @@ impl Sums<'_> {
             format!("{} x {}", width.rewrite(sum.width), height.rewrite(sum.length))
         };
         let correction = self.height().map(|_| Correction::new(stated.at, text).if_harmless());
-        let mut finding = Finding::new(Label::new(stated.at, format!("the rows come to {}", show(sum))), message);
+        let mut finding = self.finding(Label::new(stated.at, format!("the rows come to {}", show(sum))), message);
         for row in self.block.rows.iter().take(2) {
             finding = see_units(finding, row).help(self.row_working(row));
         }
@@ -168,7 +178,9 @@ impl Sums<'_> {
             self.needs.up(above.size.width),
         );
         let at: Span = self.block.rows[index].at;
-        let finding = Finding::new(Label::new(at, "its seams do not meet those of the first row"), message)
+        let finding = self
+            .finding(Label::new(at, "its seams do not meet those of the first row"), message)
+            .about(self.row(index))
             .see(Some(self.block.rows[0].at), "the first row")
             .help("If the block is meant so, accept this finding with the reason.");
         Some(finding.numbers(self.needs.up(unit.size.width), self.needs.up(above.size.width)).at_most(Level::Query))

@@ -4,8 +4,9 @@ use std::collections::BTreeMap;
 
 use super::count_words::border_name;
 use super::layout_words::{resized, size_working};
+use super::subject_words::piece_of;
 use super::{Context, Rule};
-use crate::finding::{Finding, Label};
+use crate::finding::{Finding, Label, SubjectKind};
 use crate::manuscript::design::PieceRef;
 use crate::manuscript::model::{Corners, YesNo};
 use crate::manuscript::{Span, Spanned};
@@ -174,6 +175,7 @@ fn finding(context: &Context<'_>, lack: &Lack<'_>) -> Option<Finding> {
     Some(
         Finding::new(Label::new(at, format!("{short} too {less}")), message)
             .for_size(&lack.laid.size.name)
+            .about(piece_of(context, lack.piece.value).and(SubjectKind::Border, (lack.index + 1).to_string()))
             .see(Some(lack.piece.at), format!("{border} is cut from it"))
             .see(stated_border.width.at(), "how wide it finishes")
             .help(super::sentence(&lack.working))

@@ -2,6 +2,7 @@
 
 use super::fabric_words::{Purchase, plan_words};
 use super::half_words::Half;
+use super::subject_words::fabric as of_fabric;
 use super::{Context, Rule};
 use crate::finding::{Correction, Finding, Label};
 use crate::quantity::{Round, Yardage};
@@ -53,6 +54,7 @@ fn nothing_is_cut(purchase: &Purchase<'_>) -> Option<Finding> {
     Some(
         Finding::new(Label::new(purchase.stated.at, "more than is needed"), message)
             .for_size(purchase.size)
+            .about(purchase.subject.clone())
             .help("State 0 for a size that takes none of it.")
             .help(ACCEPT)
             .numbers(stated, "nothing"),
@@ -75,6 +77,7 @@ fn small(needs: &FabricsNeeds<'_>, fabric: &FabricNeeds<'_>, size: &FabricSize<'
     Some(
         Finding::new(Label::new(small.stated.at, "more than is needed"), message)
             .for_size(&size.size.name)
+            .about(of_fabric(fabric.stated))
             .help(fabric.small_words(needs))
             .help(plan_words(needs, fabric, taken))
             .help(ACCEPT)

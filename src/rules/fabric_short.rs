@@ -2,6 +2,7 @@
 
 use super::fabric_words::{Purchase, plan_words};
 use super::half_words::Half;
+use super::subject_words::fabric as of_fabric;
 use super::{Context, Rule};
 use crate::finding::{Correction, Finding, Label};
 use crate::quantity::{Count, Round};
@@ -49,6 +50,7 @@ fn small(needs: &FabricsNeeds<'_>, fabric: &FabricNeeds<'_>, size: &FabricSize<'
     Some(
         Finding::new(Label::new(small.stated.at, format!("{short} short")), message)
             .for_size(&size.size.name)
+            .about(of_fabric(fabric.stated))
             .see(fabric.binding_from, "the binding is cut from it too")
             .help(fabric.small_words(needs))
             .help(plan_words(needs, fabric, taken))

@@ -3,7 +3,8 @@
 use super::backing_words;
 use super::binding_words::{buying_for, buying_of, cut_working};
 use super::half_words::purchase;
-use crate::finding::{Correction, Finding};
+use super::subject_words;
+use crate::finding::{Correction, Finding, Subject};
 use crate::manuscript::model::SoldAs;
 use crate::manuscript::{Span, Spanned};
 use crate::quantity::{Amount, Count, Length, Round, Yardage};
@@ -25,6 +26,8 @@ pub(super) struct Purchase<'a> {
     pub(super) shop: Shop,
     /// Which size it is for.
     pub(super) size: &'a str,
+    /// Which fabric it is.
+    pub(super) subject: Subject,
     /// What is stated.
     pub(super) stated: &'a Spanned<Amount>,
     /// What is cut from it.
@@ -57,6 +60,7 @@ impl<'a> Purchase<'a> {
         Some(Purchase {
             shop: needs.shop,
             size: &size.size.name,
+            subject: Subject::number("binding fabric"),
             stated,
             cut: plan.fabric,
             to_print: size.cut_to_print(needs).map_or(plan.fabric, |print| print.fabric),
@@ -104,6 +108,7 @@ impl<'a> Purchase<'a> {
         Purchase {
             shop: needs.shop,
             size: &size.size.name,
+            subject: subject_words::fabric(fabric.stated),
             stated: bolt.stated,
             cut: bolt.cut,
             to_print: bolt.to_print,
@@ -127,6 +132,7 @@ impl<'a> Purchase<'a> {
         Some(Purchase {
             shop: needs.shop,
             size: &size.size.name,
+            subject: Subject::number("backing fabric"),
             stated,
             cut: size.panels.fabric,
             to_print: size.print.fabric,
@@ -147,7 +153,7 @@ impl<'a> Purchase<'a> {
 
     /// The finding with its size, the places it comes from and the working.
     pub(super) fn explain(&self, words: Words, finding: Finding) -> Finding {
-        let mut finding = finding.for_size(self.size);
+        let mut finding = finding.for_size(self.size).about(self.subject.clone());
         for (at, words) in words.see {
             finding = finding.see(at, words);
         }

@@ -104,6 +104,7 @@ mod fold_words;
 mod half_words;
 mod layout_words;
 mod sign_off_words;
+mod subject_words;
 mod unit_words;
 
 /// The working in words, for reports that show it beside a number.

@@ -1,8 +1,8 @@
 //! Something is stated that cannot be checked, and why.
 
 use super::fabric_words::listed;
-use super::{Context, Rule};
-use crate::finding::{Finding, Label};
+use super::{Context, Rule, subject_words};
+use crate::finding::{Finding, Label, Subject};
 use crate::requirement::fabrics::FabricNeeds;
 
 pub(super) const RULE: Rule = Rule { name: "not-checked", page: include_str!("../../rules/not-checked.yaml"), check };
@@ -14,7 +14,8 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
         let message = format!("The layout of {} cannot be checked: {why}.", laid.size.name);
         let help = "The finished size and the pieces of this size have to be worked out by hand.";
         let at = Label::new(laid.stated.at, "cannot be checked");
-        findings.push(Finding::new(at, message).for_size(&laid.size.name).help(help));
+        let finding = Finding::new(at, message).for_size(&laid.size.name).about(Subject::number("layout"));
+        findings.push(finding.help(help));
     }
     for size in context.binding.iter().flat_map(|needs| &needs.bias) {
         let Some(strips) = size.stated.strips.stated().filter(|_| size.no_run_stated()) else { continue };
@@ -24,7 +25,10 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
         );
         let help = "State the fabric that they are cut from (fabric: 3/4 yd), or how long each is (strip_length: 40).";
         findings.push(
-            Finding::new(Label::new(strips.at, "cannot be checked"), message).for_size(&size.size.name).help(help),
+            Finding::new(Label::new(strips.at, "cannot be checked"), message)
+                .for_size(&size.size.name)
+                .about(Subject::number("binding strips"))
+                .help(help),
         );
     }
 }
@@ -45,5 +49,5 @@ fn fabric(fabric: &FabricNeeds<'_>) -> Option<Finding> {
         Some(_) => "Work out by hand what the bias strips take beside everything else that is cut from it.",
     };
     let at = Label::new(fabric.stated.at, "cannot be checked");
-    Some(Finding::new(at, message).see(fabric.binding_from, why).help(help))
+    Some(Finding::new(at, message).about(subject_words::fabric(fabric.stated)).see(fabric.binding_from, why).help(help))
 }

@@ -1,7 +1,7 @@
 //! A quantity beyond what can be sewn, or that contradicts another.
 
 use super::{Context, Rule, mistakes};
-use crate::finding::{Finding, Label};
+use crate::finding::{Finding, Label, Subject};
 use crate::manuscript::What;
 use crate::manuscript::model::Grain;
 use crate::requirement::binding::{BindingNeeds, SizeNeeds};
@@ -46,6 +46,7 @@ fn seams_that_use_up_the_panels(context: &Context<'_>) -> Option<Finding> {
     );
     Some(
         Finding::new(Label::new(at, "takes up the whole panel"), message)
+            .about(Subject::number("backing panels"))
             .see(width.filter(|width| *width != at), "how wide each panel is")
             .help("State the seam that joins the panels, such as 1/2; the width of the fabric is usable_width."),
     )
@@ -74,6 +75,7 @@ fn strip_that_cannot_be_cut(needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>) -> O
         let help = "State how wide the strips are cut, such as 2 1/2; the width of the fabric is usable_width.";
         return Some(
             Finding::new(Label::new(width.at, "as wide as it is long"), message)
+                .about(Subject::number("binding strips"))
                 .see(stated_length, "how long each is")
                 .help(help),
         );
@@ -92,6 +94,7 @@ fn strip_that_cannot_be_cut(needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>) -> O
     );
     Some(
         Finding::new(Label::new(at, "wider than the fabric"), message)
+            .about(Subject::number("binding strips"))
             .help("Cut them along the fabric (grain: lengthwise), or make them shorter."),
     )
 }

@@ -1,6 +1,7 @@
 //! A piece that does not come out of its fabric any way round.
 
 use super::fabric_words::listed;
+use super::subject_words::piece;
 use super::{Context, Rule};
 use crate::finding::{Finding, Label};
 use crate::manuscript::model::{Cut as StatedCut, SoldAs, YesNo};
@@ -13,8 +14,9 @@ pub(super) const RULE: Rule =
 fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     for fabric in &context.fabrics.fabrics {
         let Some(cloth) = fabric.cloth else { continue };
-        for (cut, shape) in fabric.stated.cut.iter().zip(&fabric.shapes) {
-            findings.extend(shape.and_then(|shape| finding(context.fabrics, fabric, cloth, cut, shape)));
+        for (index, (cut, shape)) in fabric.stated.cut.iter().zip(&fabric.shapes).enumerate() {
+            let found = shape.and_then(|shape| finding(context.fabrics, fabric, cloth, cut, shape));
+            findings.extend(found.map(|found| found.about(piece(fabric.stated, index))));
         }
     }
 }

@@ -2,7 +2,7 @@
 
 use super::unknown_word::unknown_name;
 use super::{Context, Rule, mistakes};
-use crate::finding::Finding;
+use crate::finding::{Finding, Subject, SubjectKind};
 use crate::manuscript::What;
 use crate::manuscript::mistake::AMONG_PIECES;
 
@@ -14,7 +14,11 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
         What::UnknownName { name, among, known, nearest } if *among == AMONG_PIECES => {
             let finding = unknown_name(mistake.at, name, among, known, nearest.as_deref());
             let message = format!("The design uses a piece \"{name}\", and no cutting list has it: nobody cuts it.");
-            Some(Finding { message, ..finding }.help("A size written here instead of a name is cut as well: 3 1/2."))
+            Some(
+                Finding { message, ..finding }
+                    .about(Subject::of(SubjectKind::Piece, name))
+                    .help("A size written here instead of a name is cut as well: 3 1/2."),
+            )
         }
         _ => None,
     });

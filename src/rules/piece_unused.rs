@@ -1,5 +1,6 @@
 //! A piece of the cutting list that nothing uses.
 
+use super::subject_words::piece_of;
 use super::{Context, Rule};
 use crate::finding::{Finding, Label};
 use crate::manuscript::design::{CutFrom, PieceRef};
@@ -35,6 +36,7 @@ fn finding(context: &Context<'_>, piece: PieceRef) -> Option<Finding> {
     let help = "Either something that uses it is left out of the design, or it is left over from an older one.";
     Some(
         Finding::new(Label::new(name.at, "used by nothing"), message)
+            .about(piece_of(context, piece))
             .see(idle.map(|unit| unit.at), "made of it, and in no layout")
             .help(help),
     )

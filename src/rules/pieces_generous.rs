@@ -4,6 +4,7 @@ use std::collections::BTreeSet;
 
 use super::count_words::piece_working;
 use super::pieces_short::stated_words;
+use super::subject_words::piece_of;
 use super::{Context, Rule};
 use crate::finding::{Correction, Finding, Label};
 use crate::manuscript::design::PieceRef;
@@ -46,6 +47,7 @@ fn finding(context: &Context<'_>, counts: &SizeCounts<'_>, piece: PieceRef, need
     Some(
         Finding::new(Label::new(stated.at, format!("{more} more than are used")), message)
             .for_size(&laid.size.name)
+            .about(piece_of(context, piece))
             .see(needs.uses.first().map(|used| used.at), format!("{name} is used here"))
             .help(working)
             .numbers(stated.count.of("piece"), needed.of("piece"))

@@ -1,6 +1,7 @@
 //! Fewer pieces are cut than the design uses.
 
 use super::count_words::piece_working;
+use super::subject_words::piece_of;
 use super::{Context, Rule};
 use crate::finding::{Correction, Finding, Label};
 use crate::manuscript::design::PieceRef;
@@ -28,7 +29,9 @@ fn finding(context: &Context<'_>, counts: &SizeCounts<'_>, piece: PieceRef, need
     let name = fabric.name(piece.cut);
     let short = needed.less(stated.count);
     let message = format!("{}; {needed} needed: {short} short.", stated_words(&stated, name));
-    let mut finding = Finding::new(Label::new(stated.at, format!("{short} short")), message).for_size(&laid.size.name);
+    let mut finding = Finding::new(Label::new(stated.at, format!("{short} short")), message)
+        .for_size(&laid.size.name)
+        .about(piece_of(context, piece));
     for used in &needs.uses {
         finding = finding.see(Some(used.at), format!("{name} is used here"));
         if let UsedFor::Unit { stated, .. } = &used.used_for {

@@ -3,6 +3,7 @@
 use std::collections::BTreeSet;
 
 use super::layout_words::resized;
+use super::subject_words::piece_of;
 use super::{Context, Rule};
 use crate::finding::{Finding, Label};
 use crate::manuscript::Spanned;
@@ -87,6 +88,7 @@ fn finding(context: &Context<'_>, laid: &LaidOut<'_>, needed: &Needed<'_>) -> Op
     Some(
         Finding::new(Label::new(cut.size.at().or(cut.strip_width.at())?, format!("{by} too {less}")), message)
             .for_size(&laid.size.name)
+            .about(piece_of(context, needed.piece.value))
             .see(Some(needed.piece.at), format!("{} are cut from it", needed.what))
             .see(laid.stated.sashing.at(), "how wide it finishes")
             .help(format!(

@@ -1,8 +1,8 @@
 //! A size for which a requirement is not stated.
 
-use super::{Context, Rule, mistakes};
-use crate::finding::{Finding, Label};
-use crate::manuscript::What;
+use super::{Context, Rule, mistakes, subject_words};
+use crate::finding::{Finding, Label, Subject};
+use crate::manuscript::{Span, What};
 
 pub(super) const RULE: Rule =
     Rule { name: "size-not-stated", page: include_str!("../../rules/size-not-stated.yaml"), check };
@@ -15,8 +15,20 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
                 format!("The {place} says nothing for {size}."),
             )
             .for_size(size)
+            .about(subject(context, place, mistake.at))
             .help(format!("Add {size} here, or take it out of the sizes.")),
         ),
         _ => None,
     });
+}
+
+/// The binding, the backing or the batting; or the fabric or the piece in whose list the place is.
+fn subject(context: &Context<'_>, place: &str, at: Span) -> Subject {
+    let fabric = context.manuscript.fabrics.iter().rev().find(|fabric| fabric.at.start <= at.start);
+    let cut = fabric.and_then(|fabric| fabric.cut.iter().rposition(|cut| cut.at.start <= at.start));
+    match (fabric, cut) {
+        (Some(fabric), _) if place.starts_with("fabric ") => subject_words::fabric(fabric),
+        (Some(fabric), Some(cut)) if place.starts_with("list ") => subject_words::piece(fabric, cut),
+        _ => Subject::number(place),
+    }
 }

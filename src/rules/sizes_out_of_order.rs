@@ -1,7 +1,7 @@
 //! A larger size that needs less than a smaller one, or one number for two sizes that need different ones.
 
 use super::{Context, Rule, sentence};
-use crate::finding::{Finding, Label, Level};
+use crate::finding::{Finding, Label, Level, Subject, SubjectKind};
 use crate::manuscript::Span;
 use crate::manuscript::model::Size;
 use crate::quantity::{Measure, Round};
@@ -14,9 +14,12 @@ pub(super) const RULE: Rule =
 /// It runs after the rules of the sections: a number that one of them calls wrong, or asks about, is not compared.
 fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     let mut found = Vec::new();
-    for series in context.series.each() {
+    let layers = context.series.layers.iter().map(|series| (SubjectKind::Number, series));
+    let fabrics = context.series.fabrics.iter().map(|series| (SubjectKind::Fabric, series));
+    for (kind, series) in layers.chain(fabrics) {
         let sound = series.numbers.iter().filter(|number| !is_told(number.at, findings));
-        found.extend(sound.filter_map(|number| finding(context.manuscript.measure, series, number)));
+        let out_of_order = sound.filter_map(|number| finding(context.manuscript.measure, series, number));
+        found.extend(out_of_order.map(|finding| finding.about(Subject::of(kind, series.what))));
     }
     findings.extend(found);
 }

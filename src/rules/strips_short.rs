@@ -1,5 +1,6 @@
 //! The strips that the text tells to cut give too few pieces.
 
+use super::subject_words::piece;
 use super::{Context, Rule};
 use crate::finding::{Correction, Finding, Label};
 use crate::manuscript::model::Cut as StatedCut;
@@ -45,6 +46,7 @@ fn finding(
     Some(
         Finding::new(Label::new(strips.at, format!("give {gives}")), message)
             .for_size(&size.size.name)
+            .about(piece(fabric.stated, index))
             .see(
                 Some(pieces.at),
                 match pieces.value {

@@ -1,7 +1,7 @@
 //! The size that units are trimmed to is not the finished size and its seams.
 
 use super::unit_words::{tolerance, unfinished_words};
-use super::{Context, Rule};
+use super::{Context, Rule, subject_words};
 use crate::finding::{Correction, Finding, Label};
 use crate::quantity::{Length, Written};
 use crate::requirement::units::{UnitNeeds, UnitsNeeds};
@@ -40,6 +40,7 @@ fn finding(context: &Context<'_>, needs: &UnitsNeeds<'_>, unit: &UnitNeeds<'_>) 
     let seams = needs.up(seam);
     Some(
         Finding::new(Label::new(stated.at, "not the finished size and its seams"), message)
+            .about(subject_words::unit(unit.stated))
             .see(unit.stated.finished.at(), "the finished size")
             .see(seam_at, format!("the seam is {seams}"))
             .help(format!(

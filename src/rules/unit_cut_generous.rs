@@ -28,6 +28,7 @@ fn too_large(cut: &StatedCut<'_>) -> Finding {
     );
     let at = Label::new(cut.at, format!("{} more than is needed", fine(excess)));
     Finding::new(at, message)
+        .about(cut.about())
         .see(cut.named_at, "cut from this piece")
         .see(cut.unit.stated.finished.at(), "the finished size")
         .help(cut.working())

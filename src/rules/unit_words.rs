@@ -2,7 +2,8 @@
 
 use super::Context;
 use super::fold_words::ruler_step;
-use crate::finding::{Correction, Finding};
+use super::subject_words;
+use crate::finding::{Correction, Finding, Subject, SubjectKind};
 use crate::manuscript::design::{CutFrom, Make};
 use crate::manuscript::{Span, Word};
 use crate::quantity::{Length, Round, Written};
@@ -72,6 +73,8 @@ pub(crate) struct StatedCut<'a> {
     pub(crate) unit: &'a UnitNeeds<'a>,
     /// `first of unit corner`.
     pub(crate) what: String,
+    /// `first`.
+    pub(crate) part: String,
     /// The name of the piece in the cutting list.
     pub(crate) piece: Option<String>,
     /// Where it is stated.
@@ -132,11 +135,17 @@ impl StatedCut<'_> {
         }
     }
 
+    /// The unit and its part, for the finding.
+    pub(super) fn about(&self) -> Subject {
+        subject_words::unit(self.unit.stated).and(SubjectKind::Part, &self.part)
+    }
+
     /// The finding with the places it comes from, the working and the correction.
     pub(crate) fn explain(&self, source: &str, finding: Finding) -> Finding {
         let stated = self.unit.stated;
         let seam = self.unit.seam.map(|(seam, _)| self.needs.up(seam)).unwrap_or_default();
         finding
+            .about(self.about())
             .see(self.named_at, "cut from this piece")
             .see(stated.finished.at(), "the finished size")
             .see(self.unit.seam.and_then(|(_, at)| at), format!("the seam is {seam}"))
@@ -244,6 +253,7 @@ fn judge_part<'a>(
         needs,
         unit,
         what: format!("{} of unit {}", part.part.name, unit.stated.name),
+        part: part.part.name.to_string(),
         named_at: piece.is_some().then(|| part.stated.from.at()).flatten(),
         piece,
         at: size.at,
@@ -261,6 +271,7 @@ fn judge_segment<'a>(needs: &'a UnitsNeeds<'a>, unit: &'a UnitNeeds<'a>, setting
         needs,
         unit,
         what: format!("segment of unit {}", unit.stated.name),
+        part: "segment".to_string(),
         piece: None,
         at: stated.at,
         named_at: None,
@@ -384,6 +395,7 @@ impl StripSum<'_> {
             }
         }
         finding
+            .about(subject_words::unit(self.unit.stated).and(SubjectKind::Part, "strips"))
             .see(self.unit.stated.finished.at(), "the finished size")
             .help(self.working())
             .numbers(self.needs.down(self.comes_to), self.needs.up(self.finished))

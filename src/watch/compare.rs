@@ -69,7 +69,7 @@ fn is_about_the_same(old: &Finding, new: &Finding) -> bool {
 }
 
 fn is_of_the_same(old: &Finding, new: &Finding) -> bool {
-    (old.rule, &old.size) == (new.rule, &new.size)
+    (old.rule, &old.size, &old.subject) == (new.rule, &new.size, &new.subject)
 }
 
 #[cfg(test)]

@@ -159,8 +159,8 @@ fn counts(change: &Change) -> String {
 
 /// `spare-strip (crib)`.
 fn subject(finding: &Finding) -> String {
-    match &finding.size {
-        Some(size) => format!("{} ({size})", finding.rule),
+    match finding.about_words() {
+        Some(about) => format!("{} ({about})", finding.rule),
         None => finding.rule.to_string(),
     }
 }

@@ -78,9 +78,9 @@ fn what_is_no_failure_is_said_in_the_case() {
     let said = accepted.system_out.as_deref().unwrap();
     let head = "x.pattern.yaml:13:22: error[spare-strip] (queen), accepted: the kit packs one more\n";
     assert!(said.starts_with(head), "{said}");
-    let query = named(&suite, "throw: size-not-stated");
+    let query = named(&suite, "throw, binding: size-not-stated");
     assert!(query.status.is_success());
-    assert!(query.system_out.as_deref().unwrap().contains(": query[size-not-stated] (throw)\n"), "{query:?}");
+    assert!(query.system_out.as_deref().unwrap().contains(": query[size-not-stated] (throw, binding)\n"), "{query:?}");
     let unchecked = named(&suite, "crib: reed requires");
     assert!(unchecked.status.is_skipped(), "{unchecked:?}");
     assert!(!unchecked.status.skipped_as_ref().message.is_empty());
@@ -90,7 +90,7 @@ fn what_is_no_failure_is_said_in_the_case() {
 #[test]
 fn strict_makes_queries_failures() {
     let suite = suite(FOUR_KINDS, &["--strict"]);
-    let query = named(&suite, "throw: size-not-stated");
+    let query = named(&suite, "throw, binding: size-not-stated");
     assert_eq!(query.status.failure_as_ref().failure_type, "size-not-stated");
     assert_eq!(query.system_out, None, "it is told once");
     assert_eq!((suite.failures, suite.skipped), (2, 3));

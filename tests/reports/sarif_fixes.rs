@@ -3,7 +3,7 @@
 use serde_json::Value;
 use sparestrip::rule_book::book;
 
-use super::seen::{check, in_sarif};
+use super::seen::{about, check, in_sarif};
 use super::support::{folder_with, write};
 
 /// The offset of a line and column, counted here by the standard's words: lines end at the sequences that the log
@@ -66,7 +66,7 @@ fn try_all(text: &str) -> usize {
         let after = in_sarif(&check(folder.path(), &[]).sarif);
         let same = |seen: &&super::seen::Seen| {
             seen.rule == result["ruleId"].as_str().unwrap()
-                && seen.size.as_deref() == result["properties"]["size"].as_str()
+                && seen.size == about(&result["properties"]["size"], &result["properties"]["subject"])
         };
         let count = |all: &[super::seen::Seen]| all.iter().filter(same).count();
         assert_eq!(count(&after) + 1, count(&before), "{result:#}\n{mended}");

@@ -100,6 +100,15 @@ fn placed(place: &str) -> Option<(String, u64, u64)> {
     Some((parts.next()?.to_string(), line, column))
 }
 
+/// The size, then everything else that it is about, in the order of the heads: `queen, fabric ink, piece A`.
+pub(super) fn about(size: &Value, subject: &Value) -> Option<String> {
+    let part = |word: &&str| subject[*word].as_str().map(|name| format!("{word} {name}").replace("number ", ""));
+    let words = ["number", "fabric", "piece", "unit", "part", "block", "row", "border"];
+    let names: Vec<String> =
+        size.as_str().map(str::to_string).into_iter().chain(words.iter().filter_map(part)).collect();
+    (!names.is_empty()).then(|| tame(&names.join(", ")))
+}
+
 pub(super) fn in_json(json: &Value) -> Vec<Seen> {
     let seen = |(finding, accepted): (&Value, bool)| Seen {
         file: tame(finding["file"].as_str().unwrap()),
@@ -107,7 +116,7 @@ pub(super) fn in_json(json: &Value) -> Vec<Seen> {
         column: finding["at"]["column"].as_u64().unwrap(),
         rule: finding["rule"].as_str().unwrap().to_string(),
         level: finding["level"].as_str().unwrap().to_string(),
-        size: finding["size"].as_str().map(tame),
+        size: about(&finding["size"], &finding["subject"]),
         accepted,
     };
     let findings = json["findings"].as_array().unwrap().iter().map(|finding| (finding, false));
@@ -149,7 +158,7 @@ pub(super) fn in_sarif(sarif: &Value) -> Vec<Seen> {
             column: place["region"]["startColumn"].as_u64().unwrap(),
             rule: result["ruleId"].as_str().unwrap().to_string(),
             level: level.to_string(),
-            size: result["properties"]["size"].as_str().map(tame),
+            size: about(&result["properties"]["size"], &result["properties"]["subject"]),
             accepted: result["suppressions"].is_array(),
         }
     });
@@ -194,10 +203,12 @@ pub(super) fn in_junit(junit: &str) -> Vec<Seen> {
 /// `x.pattern.yaml:40:21: error[spare-strip] (queen), accepted: a kit`
 fn head(line: &str) -> Option<Seen> {
     let levels = ["error", "query", "note"];
-    let (place, level, rest) = levels.into_iter().find_map(|level| {
+    let found = levels.into_iter().filter_map(|level| {
         let (place, rest) = line.split_once(&format!(": {level}["))?;
         Some((place, level, rest))
-    })?;
+    });
+    // What a finding is about may itself look like a head.
+    let (place, level, rest) = found.min_by_key(|(place, ..)| place.len())?;
     let (rule, rest) = rest.split_once(']')?;
     let (what, accepted) = rest.split_once(", accepted: ").map_or((rest, false), |(what, _)| (what, true));
     let (_, size) = ruled(what);

@@ -18,5 +18,6 @@ mod order;
 mod outlines;
 mod pages;
 mod strips;
+mod subjects;
 mod units;
 mod worksheet;

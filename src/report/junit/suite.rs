@@ -125,9 +125,9 @@ fn of_number(file: &Checked, number: &Number, how: Junit, names: &mut Names) -> 
 /// A finding at no stated number, or at one whose case has an outcome already.
 fn of_finding(file: &Checked, told: Told<'_>, number: Option<&Number>, failed: bool, names: &mut Names) -> Case {
     let finding = told.finding;
-    let name = match (number, &finding.size) {
+    let name = match (number, finding.about_words()) {
         (Some(number), _) => format!("{}, {}", number_name(number), finding.rule),
-        (None, Some(size)) => format!("{}: {}", fit_line(size), finding.rule),
+        (None, Some(about)) => format!("{}: {}", fit_line(&about), finding.rule),
         (None, None) => finding.rule.to_string(),
     };
     Case {

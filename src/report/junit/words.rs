@@ -27,11 +27,11 @@ fn without_marks(text: &str) -> String {
 fn head(file: &Checked, told: Told<'_>) -> String {
     let Told { finding, because } = told;
     let place = file.source.place(finding.at.at.start);
-    let size = finding.size.as_ref().map(|size| format!(" ({size})")).unwrap_or_default();
+    let about = finding.about_words().map(|about| format!(" ({about})")).unwrap_or_default();
     let accepted = because.map(|because| format!(", accepted: {because}")).unwrap_or_default();
     let path = file.path.to_string_lossy();
     let (line, column, level, rule) = (place.line, place.column, finding.level.word(), finding.rule);
-    fit_line(&format!("{path}:{line}:{column}: {level}[{rule}]{size}{accepted}"))
+    fit_line(&format!("{path}:{line}:{column}: {level}[{rule}]{about}{accepted}"))
 }
 
 /// What is wrong, the working and what mends it, then the places.

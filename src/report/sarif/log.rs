@@ -92,6 +92,8 @@ pub(super) struct ResultLog<'a> {
 pub(super) struct Properties<'a> {
     #[serde(skip_serializing_if = "Option::is_none")]
     pub(super) size: Option<&'a str>,
+    #[serde(skip_serializing_if = "BTreeMap::is_empty")]
+    pub(super) subject: BTreeMap<&'static str, &'a str>,
     #[serde(skip_serializing_if = "Option::is_none")]
     pub(super) stated: Option<&'a str>,
     #[serde(skip_serializing_if = "Option::is_none")]

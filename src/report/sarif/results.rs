@@ -14,14 +14,14 @@ use crate::run::{Checked, Run};
 pub(super) fn results(run: &Run) -> Vec<ResultLog<'_>> {
     let mut results = Vec::new();
     for (index, file) in run.files.iter().enumerate() {
-        let mut names = Names::default();
+        let mut names = Fingerprints::default();
         results.extend(told(file).into_iter().map(|told| finding(file, index, told, &mut names)));
         results.extend(file.unaccounted.iter().map(|line| number(file, index, line, &mut names)));
     }
     results
 }
 
-fn finding<'a>(file: &'a Checked, index: usize, told: Told<'a>, names: &mut Names) -> ResultLog<'a> {
+fn finding<'a>(file: &'a Checked, index: usize, told: Told<'a>, names: &mut Fingerprints) -> ResultLog<'a> {
     let Told { finding, because } = told;
     let suppression =
         because.map(|because| Suppression { kind: "inSource", status: "accepted", justification: because });
@@ -33,11 +33,12 @@ fn finding<'a>(file: &'a Checked, index: usize, told: Told<'a>, names: &mut Name
         message: message(&finding.message, &finding.help),
         locations: [location(file, index, finding.at.at, &finding.at.text)],
         related_locations: related.collect(),
-        partial_fingerprints: fingerprint(finding.rule, finding.size.as_deref(), names),
+        partial_fingerprints: names.of(finding.rule, finding.size.as_deref(), finding.about_words().as_deref()),
         fixes: finding.correction.iter().map(|correction| fix(file, index, correction)).collect(),
         suppressions: suppression.into_iter().collect(),
         properties: Properties {
             size: finding.size.as_deref(),
+            subject: finding.subject.words().collect(),
             stated: finding.stated.as_deref(),
             needed: finding.needed.as_deref(),
         },
@@ -49,7 +50,7 @@ fn message(message: &str, help: &str) -> Message {
     if help.is_empty() { Message::new(message) } else { Message::new(&format!("{message}\n\n{help}")) }
 }
 
-fn number<'a>(file: &'a Checked, index: usize, line: &'a Line, names: &mut Names) -> ResultLog<'a> {
+fn number<'a>(file: &'a Checked, index: usize, line: &'a Line, names: &mut Fingerprints) -> ResultLog<'a> {
     let size = line.size.as_ref().map(|size| format!(" ({size})")).unwrap_or_default();
     let words = format!("not checked: {}{size}\n\n{}", line.number, line.working);
     ResultLog {
@@ -60,18 +61,36 @@ fn number<'a>(file: &'a Checked, index: usize, line: &'a Line, names: &mut Names
         message: Message::new(&words),
         locations: [location(file, index, line.at, "")],
         related_locations: Vec::new(),
-        partial_fingerprints: fingerprint(NUMBER_NOT_CHECKED, line.size.as_deref(), names),
+        partial_fingerprints: names.of(NUMBER_NOT_CHECKED, line.size.as_deref(), line.size.as_deref()),
         fixes: Vec::new(),
         suppressions: Vec::new(),
-        properties: Properties { size: line.size.as_deref(), stated: Some(&line.stated), needed: None },
+        properties: Properties {
+            size: line.size.as_deref(),
+            subject: BTreeMap::new(),
+            stated: Some(&line.stated),
+            needed: None,
+        },
     }
 }
 
-/// By rule, size and a running number: the same when lines above are added or taken away.
-fn fingerprint(rule: &str, size: Option<&str>, names: &mut Names) -> BTreeMap<&'static str, String> {
-    let name = size.map_or_else(|| rule.to_string(), |size| format!("{rule} {size}"));
-    let count = names.count(&name);
-    BTreeMap::from([("ruleAndSize/v1", format!("{name} {count}"))])
+/// The fingerprints that were given in a file.
+#[derive(Default)]
+struct Fingerprints {
+    by_size: Names,
+    by_subject: Names,
+}
+
+impl Fingerprints {
+    /// By rule, by size or all that it is about, and by a running number: the same when lines above are added or taken
+    /// away.
+    fn of(&mut self, rule: &str, size: Option<&str>, about: Option<&str>) -> BTreeMap<&'static str, String> {
+        let named = |what: Option<&str>| what.map_or_else(|| rule.to_string(), |what| format!("{rule} {what}"));
+        let numbered = |name: String, names: &mut Names| format!("{name} {}", names.count(&name));
+        BTreeMap::from([
+            ("ruleAndSize/v1", numbered(named(size), &mut self.by_size)),
+            ("ruleSizeAndSubject/v1", numbered(named(about), &mut self.by_subject)),
+        ])
+    }
 }
 
 fn fix(file: &Checked, index: usize, correction: &Correction) -> Fix {
