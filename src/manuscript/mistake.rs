@@ -33,6 +33,11 @@ impl Mistakes {
         }
     }
 
+    /// How many there are.
+    pub fn count(&self) -> usize {
+        self.told.len() + self.left_out
+    }
+
     /// Whether a further mistake would only be counted, so that there is no use in looking for what mends it.
     pub fn is_full(&self) -> bool {
         self.told.len() >= Self::MOST
@@ -81,6 +86,8 @@ pub enum What {
     MissingEntry {
         /// The entry.
         word: &'static str,
+        /// The entry with a value, as an example.
+        example: String,
         /// The table that lacks it.
         place: String,
     },

@@ -1,76 +1,16 @@
-//! What a manuscript states, entry by entry, with the place of each.
+//! What a manuscript states, entry by entry, with the place of each. What the words of the format are read into is
+//! declared with them, section by section; here is what those are made of.
 
-use crate::quantity::{Amount, Count, Measure, Written};
+use crate::quantity::{Amount, Count, Written};
 
-use super::design::{Block, PieceRef, Unit};
-use super::{Field, Mistake, Span, Spanned};
+use super::{Field, Span, Spanned};
 
-/// A pattern manuscript.
-#[derive(Debug, Default)]
-pub struct Manuscript {
-    /// The pattern's name.
-    pub pattern: Field<String>,
-    /// Which edition of the pattern it is.
-    pub edition: Field<String>,
-    /// What a bare number means.
-    pub measure: Measure,
-    /// Whether the measure was read; otherwise it is a guess.
-    pub measure_read: bool,
-    /// What the printed pattern tells its reader.
-    pub assumes: Assumes,
-    /// The sizes the pattern is published in.
-    pub sizes: Vec<Size>,
-    /// The binding.
-    pub binding: Option<Binding>,
-    /// The backing.
-    pub backing: Option<Backing>,
-    /// The batting.
-    pub batting: Option<Batting>,
-    /// The fabrics, each with its cutting list.
-    pub fabrics: Vec<Fabric>,
-    /// The units that are sewn from pieces.
-    pub units: Vec<Unit>,
-    /// Whether all of them were read, or there are none.
-    pub units_whole: bool,
-    /// The blocks that are sewn from units.
-    pub blocks: Vec<Block>,
-    /// Whether all of them were read, or there are none.
-    pub blocks_whole: bool,
-    /// How the quilt top is laid out, size by size.
-    pub layout: Option<Layout>,
-    /// Findings that the editor has accepted.
-    pub accepted: Vec<Accepted>,
-    /// What is wrong with the way it is written down.
-    pub mistakes: Vec<Mistake>,
-}
-
-/// What the printed pattern tells its reader to go by.
-#[derive(Debug, Default)]
-pub struct Assumes {
-    /// The width between the selvedges that the reader can use.
-    pub usable_width: Field<Written>,
-    /// The piecing seam.
-    pub seam: Field<Written>,
-    /// The smallest step in which a shop sells fabric.
-    pub sold_by: Field<Written>,
-}
-
-/// A size that the pattern is published in.
-#[derive(Debug)]
-pub struct Size {
-    /// What the pattern calls it.
-    pub name: String,
-    /// Where its name stands.
-    pub at: Span,
-    /// Its finished width and length.
-    pub finished: Field<(Written, Written)>,
-    /// Its outline, where that is not a rectangle.
-    pub outline: Field<Outline>,
-    /// The bed that it is for.
-    pub bed: Field<Bed>,
-    /// How far it hangs down over the sides and the foot of the bed.
-    pub drop: Field<Written>,
-}
+pub use super::read::{Accepted, Assumes, Manuscript};
+pub use super::read_backing::{Backing, BackingRequires, Batting};
+pub use super::read_binding::{Binding, BindingRequires, Tails};
+pub use super::read_fabrics::{Cut, Fabric};
+pub use super::read_layout::{Border, SizeLayout};
+pub use super::read_sizes::Size;
 
 /// An outline that is not a rectangle.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -99,43 +39,6 @@ pub enum Outline {
     Points(Vec<(Written, Written)>),
 }
 
-/// The binding: the method once, and what is stated for each size.
-#[derive(Debug)]
-pub struct Binding {
-    /// Where the word `binding` stands.
-    pub at: Span,
-    /// The fabric that it is cut from, by its place among the fabrics.
-    pub from: Field<usize>,
-    /// How wide the strips are cut.
-    pub strip_width: Field<Written>,
-    /// Double-fold or single-fold.
-    pub fold: Field<Fold>,
-    /// The seam that attaches it.
-    pub seam: Field<Written>,
-    /// How thick the sandwich is at the edge.
-    pub loft: Field<Loft>,
-    /// How the strips are joined.
-    pub join: Field<Join>,
-    /// Which way of the fabric the strips are cut.
-    pub grain: Field<Grain>,
-    /// How the fold is fastened.
-    pub finish: Field<Finish>,
-    /// The side of the quilt that it is sewn to first.
-    pub sewn_first_to: Field<Side>,
-    /// The free tails.
-    pub tails: Tails,
-    /// How much of the edge is left open between the first and the last stitch.
-    pub opening: Field<Written>,
-    /// A plain length beyond the perimeter, stated instead of tails.
-    pub extra_length: Field<Written>,
-    /// How long each strip is cut, where that is not the usable width.
-    pub strip_length: Field<Written>,
-    /// The usable width for the binding alone.
-    pub usable_width: Field<Written>,
-    /// What the pattern prints for each size, in the order of the sizes.
-    pub requires: Vec<PerSize<BindingRequires>>,
-}
-
 /// What is stated for one size.
 #[derive(Debug)]
 pub enum PerSize<T> {
@@ -157,62 +60,6 @@ impl<T> PerSize<T> {
     }
 }
 
-/// What the pattern prints about the binding of one size.
-#[derive(Debug)]
-pub struct BindingRequires {
-    /// Where the size's name stands.
-    pub at: Span,
-    /// How many strips.
-    pub strips: Field<Count>,
-    /// How much fabric.
-    pub fabric: Field<Amount>,
-    /// How long each strip is cut, for this size.
-    pub strip_length: Field<Written>,
-    /// The side of the square that continuous bias is cut from.
-    pub square: Field<Written>,
-}
-
-/// The backing: how it is made, and what is stated for each size.
-#[derive(Debug)]
-pub struct Backing {
-    /// Where the word `backing` stands.
-    pub at: Span,
-    /// How far it reaches beyond the quilt's top at each side.
-    pub overhang: Field<Written>,
-    /// The seam that joins its panels.
-    pub seam: Field<Written>,
-    /// The usable width for the backing alone.
-    pub usable_width: Field<Written>,
-    /// Whether the fabric's print has a way up, so that panels must run along the quilt.
-    pub directional: Field<YesNo>,
-    /// What the pattern prints for each size, in the order of the sizes.
-    pub requires: Vec<PerSize<BackingRequires>>,
-}
-
-/// What the pattern prints about the backing of one size.
-#[derive(Debug)]
-pub struct BackingRequires {
-    /// Where the size's name stands.
-    pub at: Span,
-    /// How much fabric.
-    pub fabric: Field<Amount>,
-    /// How many panels it is sewn from.
-    pub panels: Field<Count>,
-    /// The way the panels run.
-    pub panels_run: Field<PanelsRun>,
-}
-
-/// The batting, and what is stated for each size.
-#[derive(Debug)]
-pub struct Batting {
-    /// Where the word `batting` stands.
-    pub at: Span,
-    /// How far it reaches beyond the quilt's top at each side.
-    pub overhang: Field<Written>,
-    /// What the pattern prints for each size, in the order of the sizes.
-    pub requires: Vec<PerSize<Spanned<BattingSize>>>,
-}
-
 /// A size of batting.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum BattingSize {
@@ -220,31 +67,6 @@ pub enum BattingSize {
     Measured(Written, Written),
     /// A packaged size whose measurements the rule book gives.
     Packaged(Packaged),
-}
-
-/// A fabric, and what is cut from it.
-#[derive(Debug)]
-pub struct Fabric {
-    /// What the pattern calls it.
-    pub name: String,
-    /// Where its name stands.
-    pub at: Span,
-    /// What it is for.
-    pub role: Field<String>,
-    /// The usable width of this fabric alone.
-    pub usable_width: Field<Written>,
-    /// Whether its print has a way, so that pieces keep theirs.
-    pub directional: Field<YesNo>,
-    /// How it is sold.
-    pub sold_as: Field<SoldAs>,
-    /// The width of precut strips, or the side of precut squares.
-    pub precut: Field<Written>,
-    /// What the pattern prints for each size, in the order of the sizes.
-    pub requires: Vec<PerSize<Bought>>,
-    /// What is cut from it.
-    pub cut: Vec<Cut>,
-    /// Whether all of the cutting list was read.
-    pub cut_whole: bool,
 }
 
 /// What the pattern tells its reader to buy of a fabric for one size.
@@ -274,25 +96,6 @@ impl Bought {
     }
 }
 
-/// One entry of a cutting list.
-#[derive(Debug)]
-pub struct Cut {
-    /// Where it starts.
-    pub at: Span,
-    /// What the pattern calls the piece.
-    pub piece: Field<String>,
-    /// How large the piece is cut.
-    pub size: Field<(Written, Written)>,
-    /// How wide the strips are cut, which are left whole where no size is stated.
-    pub strip_width: Field<Written>,
-    /// Which way of the fabric it is cut.
-    pub grain: Field<CutGrain>,
-    /// The strips that the text tells to cut, for each size in their order.
-    pub strips: Vec<Field<Count>>,
-    /// How many pieces are needed, for each size in their order.
-    pub pieces: Vec<Field<Count>>,
-}
-
 /// How the quilt top is laid out.
 #[derive(Debug)]
 pub struct Layout {
@@ -302,41 +105,6 @@ pub struct Layout {
     pub sizes: Vec<PerSize<SizeLayout>>,
 }
 
-/// The layout of one size: blocks, what lies between them, what sets them, and borders.
-#[derive(Debug)]
-pub struct SizeLayout {
-    /// Where the size's name stands.
-    pub at: Span,
-    /// Whether the blocks stand straight or on their points.
-    pub set: Field<Set>,
-    /// How many blocks there are from side to side.
-    pub across: Field<Count>,
-    /// How many there are from top to bottom.
-    pub down: Field<Count>,
-    /// Which blocks.
-    pub blocks: Field<Blocks>,
-    /// How wide the sashing between the blocks finishes.
-    pub sashing: Field<Written>,
-    /// Whether there is sashing round the blocks too.
-    pub sashing_round: Field<YesNo>,
-    /// Whether there are squares where sashes cross.
-    pub cornerstones: Field<YesNo>,
-    /// The piece of the cutting list for sashes.
-    pub sash: Field<PieceRef>,
-    /// The piece for the sashes from side to side, where there are no cornerstones.
-    pub long_sash: Field<PieceRef>,
-    /// The piece for cornerstones.
-    pub cornerstone: Field<PieceRef>,
-    /// The unit that sets the blocks at the sides, by its place among the units.
-    pub side_triangles: Field<usize>,
-    /// The unit that sets them at the corners.
-    pub corner_triangles: Field<usize>,
-    /// The borders, from the inside.
-    pub borders: Vec<Border>,
-    /// Whether all borders were read.
-    pub borders_whole: bool,
-}
-
 /// The blocks of a layout, by their places among the blocks.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Blocks {
@@ -344,53 +112,6 @@ pub enum Blocks {
     All(usize),
     /// So many of each.
     Each(Vec<(Field<usize>, Field<Count>)>),
-}
-
-/// A border.
-#[derive(Debug)]
-pub struct Border {
-    /// Where its entry starts.
-    pub at: Span,
-    /// How wide it finishes.
-    pub width: Field<Written>,
-    /// How its corners are made.
-    pub corners: Field<Corners>,
-    /// The piece of the cutting list for it, or for its two sides.
-    pub piece: Field<PieceRef>,
-    /// The piece for its top and bottom, where that is another.
-    pub piece_across: Field<PieceRef>,
-    /// The piece for the squares at its corners.
-    pub cornerstone: Field<PieceRef>,
-    /// Whether it is pieced from strips that are joined.
-    pub pieced: Field<YesNo>,
-    /// How those strips are joined.
-    pub join: Field<Join>,
-    /// How much longer than the quilt with its borders a mitred border is cut.
-    pub ease: Field<Written>,
-}
-
-/// The free tails at both ends of the binding.
-#[derive(Debug, Default)]
-pub struct Tails {
-    /// Where the tails are stated.
-    pub at: Option<Span>,
-    /// Before the first stitch.
-    pub start: Field<Written>,
-    /// After the last stitch.
-    pub end: Field<Written>,
-}
-
-/// A finding that the editor has accepted.
-#[derive(Debug)]
-pub struct Accepted {
-    /// The whole entry.
-    pub at: Span,
-    /// The rule.
-    pub rule: Field<String>,
-    /// The size, where the rule is about one.
-    pub size: Field<String>,
-    /// Why it is accepted.
-    pub because: Field<String>,
 }
 
 /// A choice that is written as one of a few words, and the words.
@@ -403,6 +124,7 @@ macro_rules! words {
 
         impl $crate::manuscript::Word for $name {
             const WORDS: &'static [(&'static str, $name)] = &[$(($word, $name::$variant)),+];
+            const NAMES: &'static [&'static str] = &[$($word),+];
         }
     };
 }

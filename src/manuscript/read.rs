@@ -1,24 +1,116 @@
 //! Reading a whole manuscript.
 
-use crate::quantity::Measure;
+use crate::quantity::{Measure, Written};
 
+use super::design::{Block, Unit};
+use super::kinds::{Positive, SizeName, Text};
 use super::mending::Mended;
-use super::model::{Accepted, Assumes, Manuscript, MeasureWord};
+use super::model::{Backing, Batting, Binding, Fabric, Layout, MeasureWord, Size, SizeLayout};
 use super::read_backing::{read_backing, read_batting};
 use super::read_binding::read_binding;
 use super::read_blocks::{Blocks, read_blocks};
 use super::read_fabrics::{Fabrics, read_fabrics};
-use super::read_layout::{Names, read_layout};
-use super::read_sizes::{Sizes, positive, read_size_name, read_sizes};
+use super::read_known::Known;
+use super::read_layout::read_layout;
+use super::read_sizes::read_sizes;
 use super::read_units::{Pieces, Units, read_units};
 use super::reader::Reader;
+use super::section::LeftOut::{BookValue, Required, Said};
+use super::section::{Shape, Words, section};
 use super::source::{Flaw, LARGEST_FILE};
 use super::table::Table;
 use super::tree::{Built, Entry, Kind, Node, build};
-use super::{Field, Mistake, Mistakes, Source, Span, What};
+use super::{Field, Mistake, Mistakes, Source, Span, What, Word};
 
 /// How many findings a manuscript may accept.
 const MOST_ACCEPTED: usize = 1000;
+
+section!(
+    /// A pattern manuscript.
+    pub struct Manuscript, "file", "The file", "";
+    words {
+        pattern: Field<String> = Text, Required, "the pattern's name", "Harbour Lights";
+        edition: Field<String> = Text, Said("not printed"), "the edition, in any form", "1";
+    }
+    by_hand {
+        measure: Measure = Shape::Choice(MeasureWord::NAMES), Required,
+            "what a number without a unit is in: `inch` or `cm`", "inch",
+            hint("or cm: it says what a number without a unit means");
+        assumes: Assumes = Shape::Table(Assumes::SECTION), Said("the standard values below"),
+            "what the printed pattern tells its reader", "{ usable_width: 40 }";
+        sizes: Vec<Size> = Shape::BySize(&Shape::Table(Size::SECTION)), Required,
+            "the sizes the pattern is published in; you choose their names", "{ crib: { finished: 36 x 48 } }";
+        binding: Option<Binding> = Shape::Table(Binding::SECTION), Said("nothing is checked"),
+            "how the binding is made, and what the pattern prints for each size",
+            "{ strip_width: 2 1/2, requires: { crib: { strips: 6 } } }";
+        backing: Option<Backing> = Shape::Table(Backing::SECTION), Said("nothing is checked"),
+            "how the backing is made, and what the pattern prints for each size",
+            "{ requires: { crib: 2 1/2 yd } }";
+        batting: Option<Batting> = Shape::Table(Batting::SECTION), Said("nothing is checked"),
+            "how large a batting the pattern prints for each size", "{ requires: { crib: 44 x 56 } }";
+        units: Vec<Unit> = Shape::Named(&Shape::Table(Unit::SECTION)), Said("nothing is checked"),
+            "pieces sewn together, and how large each piece is cut; you choose their names",
+            "{ corner: { make: patch, finished: 3, cut: { patch: A } } }";
+        blocks: Vec<Block> = Shape::Named(&Shape::Table(Block::SECTION)), Said("nothing is checked"),
+            "blocks sewn from units, row by row; you choose their names",
+            "{ star: { finished: 6, rows: [[corner, corner], [corner, corner]] } }";
+        layout: Option<Layout> = Shape::BySize(&Shape::Table(SizeLayout::SECTION)),
+            Said("finished sizes and counts of pieces are taken as given"),
+            "for each size how blocks, sashing and borders make the quilt",
+            "{ crib: { across: 3, down: 4, blocks: star } }";
+        fabrics: Vec<Fabric> = Shape::Named(&Shape::Table(Fabric::SECTION)), Said("nothing is checked"),
+            "each fabric, what the pattern tells its reader to buy of it, and what is cut from it; you choose their names",
+            "{ ink: { requires: { crib: 5/8 yd } } }";
+        accepted: Vec<Accepted> = Shape::List(&Shape::Table(Accepted::SECTION), MOST_ACCEPTED), Said("none"),
+            "findings that an editor has accepted, each after a dash",
+            "[{ rule: spare-strip, size: crib, because: the kit packs an extra strip }]";
+    }
+    besides {
+        /// Whether the measure was read; otherwise it is a guess.
+        measure_read: bool,
+        /// Whether all units were read, or there are none.
+        units_whole: bool,
+        /// Whether all blocks were read, or there are none.
+        blocks_whole: bool,
+        /// Whether all of it was read but for what is accepted, so that nothing that it states was missed.
+        whole: bool,
+        /// What is wrong with the way it is written down.
+        mistakes: Vec<Mistake>,
+    }
+);
+
+section!(
+    /// What the printed pattern tells its reader to go by.
+    pub struct Assumes, "assumes", "In `assumes`", "";
+    words {
+        usable_width: Field<Written> = Positive, BookValue("usable_width"),
+            "the width of fabric between the selvedges, after washing and trimming", "40";
+        seam: Field<Written> = Positive, BookValue("piecing_seam"),
+            "the piecing seam, for units, sashing and borders", "1/4";
+        sold_by: Field<Written> = Positive, Said("{sold_by}; for metric amounts {sold_by_metric}"),
+            "the smallest step in which a shop cuts fabric", "1/8 yd";
+    }
+    by_hand {}
+    besides {}
+);
+
+section!(
+    /// A finding that the editor has accepted.
+    pub struct Accepted, "accepted", "In each item of `accepted`",
+        "An editor may accept a finding, with the reason. It is then counted in the summary (\"1 accepted\") and no \
+         longer an error, and an acceptance that nothing needs any more is a query itself.";
+    words {
+        rule: Field<String> = Text, Required, "the rule, as the finding's head names it", "spare-strip", names_item();
+        size: Field<String> = SizeName, Said("a finding for no one size"),
+            "the size, where the head of the finding has one in brackets", "crib", names_item();
+        because: Field<String> = Text, Required, "the reason", "the kit packs an extra strip";
+    }
+    by_hand {}
+    besides {
+        /// The whole entry.
+        at: Span,
+    }
+);
 
 /// Reads a manuscript, whatever state it is in. Its mistakes are in [`Manuscript::mistakes`], by place.
 pub fn read(source: &Source) -> Manuscript {
@@ -75,7 +167,8 @@ fn read_tree(mut reader: Reader, tree: Option<&Node<'_>>, whole: bool) -> Manusc
     let mut manuscript = Manuscript::default();
     match tree {
         Some(tree) if matches!(tree.kind, Kind::Empty) && whole => {
-            reader.report(tree.at, What::MissingEntry { word: "pattern", place: "the file".into() });
+            let (word, example) = (Manuscript::pattern.word, Manuscript::pattern.entry());
+            reader.report(tree.at, What::MissingEntry { word, example, place: "the file".into() });
         }
         Some(tree) => {
             // An empty place at the first entry: what the file lacks is not the fault of any word in it.
@@ -94,65 +187,55 @@ fn read_tree(mut reader: Reader, tree: Option<&Node<'_>>, whole: bool) -> Manusc
 }
 
 fn read_file(reader: &mut Reader, mut table: Table<'_, '_>, whole: bool, manuscript: &mut Manuscript) {
-    manuscript.pattern = table.required("pattern", |node| reader.text(node));
-    manuscript.edition = table.optional("edition", |node| reader.text(node));
-    let measure = table.required("measure", |node| reader.word::<MeasureWord>(node, "measure"));
+    let known = Known::default();
+    *manuscript = Manuscript::read_words(&mut table, reader, &known);
+    let measure = table.expected(Manuscript::measure);
+    let measure = measure.map_or(Field::Absent, |entry| reader.word::<MeasureWord>(&entry.value, "measure"));
     manuscript.measure = match measure.value() {
         Some(MeasureWord::Cm) => Measure::Cm,
         Some(MeasureWord::Inch) | None => Measure::Inch,
     };
     manuscript.measure_read = measure.stated().is_some();
     reader.measure = manuscript.measure;
-    if let Some(entry) = table.entry("assumes") {
-        manuscript.assumes = read_assumes(reader, entry);
+    manuscript.assumes = table.entry(Manuscript::assumes).map(|entry| read_assumes(reader, entry)).unwrap_or_default();
+    let sizes = table.expected(Manuscript::sizes).map(|entry| read_sizes(reader, entry)).unwrap_or_default();
+    let known = Known { sizes: &sizes, ..known };
+    let fabrics = table.entry(Manuscript::fabrics);
+    let fabrics = fabrics.map_or_else(Fabrics::default, |entry| read_fabrics(reader, &known, entry));
+    let pieces = Pieces::of(&fabrics);
+    let known = Known { fabrics: &fabrics, pieces: &pieces, ..known };
+    manuscript.binding = table.entry(Manuscript::binding).and_then(|entry| read_binding(reader, &known, entry));
+    manuscript.backing = table.entry(Manuscript::backing).and_then(|entry| read_backing(reader, &known, entry));
+    manuscript.batting = table.entry(Manuscript::batting).and_then(|entry| read_batting(reader, &known, entry));
+    let units = table.entry(Manuscript::units);
+    let units = units.map_or_else(Units::default, |entry| read_units(reader, &known, entry));
+    let known = Known { units: &units, ..known };
+    let blocks = table.entry(Manuscript::blocks);
+    let blocks = blocks.map_or_else(Blocks::default, |entry| read_blocks(reader, &known, entry));
+    let known = Known { blocks: &blocks, ..known };
+    manuscript.layout = table.entry(Manuscript::layout).map(|entry| read_layout(reader, &known, entry));
+    let before = reader.mistakes();
+    if let Some(entry) = table.entry(Manuscript::accepted) {
+        manuscript.accepted = read_accepted(reader, &known, entry);
     }
-    let sizes = match table.entry("sizes") {
-        Some(entry) => read_sizes(reader, entry),
-        None => {
-            table.lacks("sizes");
-            Sizes::default()
-        }
-    };
-    let fabrics = table.entry("fabrics").map_or_else(Fabrics::default, |entry| read_fabrics(reader, &sizes, entry));
-    if let Some(entry) = table.entry("binding") {
-        manuscript.binding = read_binding(reader, &sizes, &fabrics, entry);
-    }
-    if let Some(entry) = table.entry("backing") {
-        manuscript.backing = read_backing(reader, &sizes, entry);
-    }
-    if let Some(entry) = table.entry("batting") {
-        manuscript.batting = read_batting(reader, &sizes, entry);
-    }
-    let units = table.entry("units").map_or_else(Units::default, |entry| read_units(reader, &fabrics, entry));
-    let blocks = table.entry("blocks").map_or_else(Blocks::default, |entry| read_blocks(reader, &units, entry));
-    if let Some(entry) = table.entry("layout") {
-        let names = Names { pieces: Pieces::of(&fabrics), units: &units, blocks: &blocks };
-        manuscript.layout = Some(read_layout(reader, &sizes, &names, entry));
-    }
-    (manuscript.units, manuscript.units_whole) = (units.list, units.whole || !units.stated);
-    (manuscript.blocks, manuscript.blocks_whole) = (blocks.list, blocks.whole || !blocks.stated);
-    manuscript.fabrics = fabrics.list;
-    if let Some(entry) = table.entry("accepted") {
-        manuscript.accepted = read_accepted(reader, &sizes, entry);
-    }
-    manuscript.sizes = sizes.list;
+    let in_accepted = reader.mistakes() - before;
     table.finish(reader, whole);
+    manuscript.whole = whole && reader.mistakes() == in_accepted;
+    (manuscript.units_whole, manuscript.blocks_whole) = (units.whole || !units.stated, blocks.whole || !blocks.stated);
+    (manuscript.units, manuscript.blocks) = (units.list, blocks.list);
+    (manuscript.sizes, manuscript.fabrics) = (sizes.list, fabrics.list);
 }
 
 fn read_assumes(reader: &mut Reader, entry: &Entry<'_>) -> Assumes {
     let Some(mut table) = Table::new(reader, "assumes", entry.key_at, &entry.value, "usable_width: 40") else {
-        return Assumes { usable_width: Field::Unread, seam: Field::Unread, sold_by: Field::Unread };
+        return Assumes::unread();
     };
-    let assumes = Assumes {
-        usable_width: table.optional("usable_width", |node| positive(reader, node)),
-        seam: table.optional("seam", |node| positive(reader, node)),
-        sold_by: table.optional("sold_by", |node| positive(reader, node)),
-    };
+    let assumes = Assumes::read_words(&mut table, reader, &Known::default());
     table.finish(reader, true);
     assumes
 }
 
-fn read_accepted(reader: &mut Reader, sizes: &Sizes, entry: &Entry<'_>) -> Vec<Accepted> {
+fn read_accepted(reader: &mut Reader, known: &Known<'_>, entry: &Entry<'_>) -> Vec<Accepted> {
     let items = match &entry.value.kind {
         Kind::List(items) => items,
         Kind::Empty | Kind::Unread => return Vec::new(),
@@ -168,18 +251,13 @@ fn read_accepted(reader: &mut Reader, sizes: &Sizes, entry: &Entry<'_>) -> Vec<A
             format!("a manuscript may accept {MOST_ACCEPTED} findings at most; this one and what follows are not read");
         reader.report(beyond.start(), What::OutOfRange { why });
     }
-    items.iter().take(MOST_ACCEPTED).filter_map(|item| read_acceptance(reader, sizes, item)).collect()
+    items.iter().take(MOST_ACCEPTED).filter_map(|item| read_acceptance(reader, known, item)).collect()
 }
 
-fn read_acceptance(reader: &mut Reader, sizes: &Sizes, node: &Node<'_>) -> Option<Accepted> {
+fn read_acceptance(reader: &mut Reader, known: &Known<'_>, node: &Node<'_>) -> Option<Accepted> {
     let example = "{ rule: spare-strip, size: crib, because: the kit packs an extra strip }";
     let mut table = Table::new(reader, "accepted", node.start(), node, example)?;
-    let accepted = Accepted {
-        at: node.at,
-        rule: table.required("rule", |node| reader.text(node)),
-        size: table.optional("size", |node| read_size_name(reader, sizes, node)),
-        because: table.required("because", |node| reader.text(node)),
-    };
+    let accepted = Accepted { at: node.at, ..Accepted::read_words(&mut table, reader, known) };
     table.finish(reader, true);
     Some(accepted)
 }

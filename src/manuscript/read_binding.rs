@@ -1,55 +1,116 @@
 //! Reading the binding section.
 
-use super::model::{Binding, BindingRequires, Grain, Loft, Tails};
-use super::read_fabrics::{Fabrics, read_fabric_name};
-use super::read_sizes::{Sizes, positive, read_per_size};
+use super::kinds::{Fabric, FabricName, NonNegative, OneOf, Positive, Whole};
+use super::model::{Finish, Fold, Grain, Join, Loft, LoftWord, PerSize, Side};
+use super::read_known::Known;
+use super::read_sizes::read_per_size;
 use super::reader::{Least, Reader};
+use super::section::LeftOut::{BookValue, Required, Said, Standard, Unless};
+use super::section::{Row, Shape, ValueKind, Words, section};
 use super::table::Table;
 use super::tree::{Entry, Kind, Node};
-use super::{Field, What};
+use super::{Field, Span, What, Word};
+use crate::quantity::{Amount, Count, Written};
 
 const SIZE_EXAMPLE: &str = "{ strips: 6, fabric: 1/2 yd }";
 const REQUIRES_EXAMPLE: &str = "crib: { strips: 6, fabric: 1/2 yd }";
 
-pub(super) fn read_binding(
-    reader: &mut Reader,
-    sizes: &Sizes,
-    fabrics: &Fabrics,
-    entry: &Entry<'_>,
-) -> Option<Binding> {
+section!(
+    /// The binding: the method once, and what is stated for each size.
+    pub struct Binding, "binding", "In `binding`", "";
+    words {
+        from: Field<usize> = FabricName, Said("a fabric by itself"),
+            "the fabric that it is cut from, by its name in `fabrics`; its strips then count in what is bought of that",
+            "ink";
+        strip_width: Field<Written> = Positive, Required, "how wide each strip is cut", "2 1/2";
+        fold: Field<Fold> = OneOf<Fold>, Standard("double"),
+            "`double`: folded in half along its length; or `single`: one layer, its second edge turned under", "double";
+        seam: Field<Written> = Positive, BookValue("binding_seam"), "the seam that sews the binding on", "1/4";
+        loft: Field<Loft> = LoftKind, Said("`low`: {loft_low}"),
+            "how thick the quilt is at its edge, pressed flat: `low`, `medium`, `high`, or a length you measured", "low";
+        join: Field<Join> = OneOf<Join>, Standard("diagonal"),
+            "how strips are joined end to end: `diagonal` or `straight`", "diagonal";
+        grain: Field<Grain> = OneOf<Grain>, Standard("crosswise"),
+            "how strips are cut: `crosswise`, selvedge to selvedge; `lengthwise`; or `bias`, at 45 degrees, which a \
+             curved edge needs", "crosswise";
+        finish: Field<Finish> = OneOf<Finish>, Standard("machine"),
+            "how the fold is stitched down: by `machine`, by `hand`, or in the `ditch` of the first seam", "machine";
+        sewn_first_to: Field<Side> = OneOf<Side>, Said("`back` for machine, `front` for the others"),
+            "the side the binding is sewn to first: `back` or `front`", "back";
+        tails: Tails = TailsKind, Said("{tail} in each"),
+            "what is left loose at both ends: one length, or `{ start: 10, end: 8 }`", "10";
+        opening: Field<Written> = Positive, BookValue("opening"),
+            "what stays unsewn between the first and the last stitch", "12";
+        extra_length: Field<Written> = NonNegative, Said("the tails decide"),
+            "how much longer than the edge the binding is, for patterns that say this instead of `tails`", "12";
+        strip_length: Field<Written> = Positive,
+            Said("the usable width; for `bias`, as long as the fabric lets it be; must be there for `lengthwise` strips"),
+            "how long each strip is cut", "65",
+            hint("strips cut along the fabric can have any length, so it must be stated");
+        usable_width: Field<Written> = Positive, Said("that of `assumes`"),
+            "the usable width of the binding fabric alone", "42";
+    }
+    by_hand {
+        requires: Vec<PerSize<BindingRequires>> = Shape::BySize(&Shape::Table(BindingRequires::SECTION)), Required,
+            "what the pattern prints for each size", "{ crib: { strips: 6, fabric: 1/2 yd } }";
+    }
+    besides {
+        /// Where the word `binding` stands.
+        at: Span,
+    }
+);
+
+section!(
+    /// What the pattern prints about the binding of one size.
+    pub struct BindingRequires, "binding requires", "For each size in the `requires` of `binding`", "";
+    words {
+        strips: Field<Count> = Whole, Unless(&["fabric", "square"], ""),
+            "how many strips the pattern tells its reader to cut", "6", hint("or fabric: 1/2 yd, or both");
+        fabric: Field<Amount> = Fabric, Unless(&["strips", "square"], "left out with `from`"),
+            "how much fabric it tells its reader to buy", "1/2 yd";
+        strip_length: Field<Written> = Positive, Said("that of `binding`"),
+            "how long each strip is cut for this size", "65",
+            hint("strips cut along the fabric can have any length, so it must be stated");
+    }
+    by_hand {
+        square: Field<Written> = Positive::SHAPE, Said("single strips"),
+            "for `grain: bias`: the side of the square that one long strip, continuous bias, is cut from", "30";
+    }
+    besides {
+        /// Where the size's name stands.
+        at: Span,
+    }
+);
+
+section!(
+    /// The free tails at both ends of the binding.
+    pub struct Tails, "tails", "In `tails`, where the two differ", "";
+    words {
+        start: Field<Written> = NonNegative, Required, "what is left loose before the first stitch", "10";
+        end: Field<Written> = NonNegative, Required, "what is left loose after the last stitch", "8";
+    }
+    by_hand {}
+    besides {
+        /// Where the tails are stated.
+        at: Option<Span>,
+    }
+);
+
+pub(super) fn read_binding(reader: &mut Reader, known: &Known<'_>, entry: &Entry<'_>) -> Option<Binding> {
     let mut table = Table::new(reader, "binding", entry.key_at, &entry.value, "strip_width: 2 1/2")?;
-    let mut binding = Binding {
-        at: entry.key_at,
-        from: table.optional("from", |node| read_fabric_name(reader, fabrics, node)),
-        strip_width: table.required("strip_width", |node| positive(reader, node)),
-        fold: table.optional("fold", |node| reader.word(node, "fold")),
-        seam: table.optional("seam", |node| positive(reader, node)),
-        loft: table.optional("loft", |node| read_loft(reader, node)),
-        join: table.optional("join", |node| reader.word(node, "join")),
-        grain: table.optional("grain", |node| reader.word(node, "grain")),
-        finish: table.optional("finish", |node| reader.word(node, "finish")),
-        sewn_first_to: table.optional("sewn_first_to", |node| reader.word(node, "sewn_first_to")),
-        tails: table.entry("tails").map_or_else(Tails::default, |entry| read_tails(reader, entry)),
-        opening: table.optional("opening", |node| positive(reader, node)),
-        extra_length: table.optional("extra_length", |node| reader.length(node, Least::Nothing)),
-        strip_length: table.optional("strip_length", |node| positive(reader, node)),
-        usable_width: table.optional("usable_width", |node| positive(reader, node)),
-        requires: Vec::new(),
-    };
+    let mut binding = Binding { at: entry.key_at, ..Binding::read_words(&mut table, reader, known) };
     let way = binding.grain.value();
     let each_length = way == Some(Grain::Lengthwise) && binding.strip_length.is_absent();
-    match table.entry("requires") {
-        Some(requires) => {
-            binding.requires = read_per_size(reader, sizes, "binding", requires, REQUIRES_EXAMPLE, |reader, entry| {
-                read_requires(reader, entry, way, each_length)
+    if let Some(requires) = table.expected(Binding::requires) {
+        binding.requires =
+            read_per_size(reader, known.sizes, "binding", requires, REQUIRES_EXAMPLE, |reader, entry| {
+                read_requires(reader, known, entry, way, each_length)
             });
-        }
-        None => table.lacks("requires"),
     }
     report_fabric_twice(reader, &binding);
     if let (Some(tails), Some(extra)) = (binding.tails.at, binding.extra_length.at()) {
         let mend = Some("keep the tails, or keep the extra length, but not both");
-        let what = What::RepeatedKey { word: "extra_length".into(), mend };
+        let what = What::RepeatedKey { word: Binding::extra_length.word.into(), mend };
         reader.report_with(extra, what, tails, "the tails already say how much longer than the edge it must be");
     }
     table.finish(reader, true);
@@ -68,57 +129,73 @@ fn report_fabric_twice(reader: &mut Reader, binding: &Binding) {
 
 fn read_requires(
     reader: &mut Reader,
+    known: &Known<'_>,
     entry: &Entry<'_>,
     way: Option<Grain>,
     each_length: bool,
 ) -> Option<BindingRequires> {
     let name = format!("binding requires {}", entry.key);
     let mut table = Table::new(reader, &name, entry.key_at, &entry.value, SIZE_EXAMPLE)?;
-    let requires = BindingRequires {
-        at: entry.key_at,
-        strips: table.optional("strips", |node| reader.count(node)),
-        fabric: table.optional("fabric", |node| reader.amount(node)),
-        strip_length: table.optional("strip_length", |node| positive(reader, node)),
-        square: if way == Some(Grain::Bias) {
-            table.optional("square", |node| positive(reader, node))
-        } else {
-            Field::Absent
-        },
-    };
+    let mut requires = BindingRequires { at: entry.key_at, ..BindingRequires::read_words(&mut table, reader, known) };
+    if way == Some(Grain::Bias) {
+        requires.square = table.read::<Positive>(reader, known, BindingRequires::square);
+    }
     let stated = !(requires.strips.is_absent() && requires.fabric.is_absent() && requires.square.is_absent());
     if !stated {
-        table.lacks("strips");
+        table.lacks(BindingRequires::strips);
     }
     if each_length && requires.strip_length.is_absent() {
-        table.lacks("strip_length");
+        table.lacks(BindingRequires::strip_length);
     }
     table.finish(reader, true);
     Some(requires)
 }
 
 /// One length for both tails, or one for each.
-fn read_tails(reader: &mut Reader, entry: &Entry<'_>) -> Tails {
-    let node = &entry.value;
-    if !matches!(node.kind, Kind::Table(_)) {
-        let both = reader.length(node, Least::Nothing);
-        let at = both.at();
-        return Tails { at, start: both.clone(), end: both };
+struct TailsKind;
+
+impl ValueKind for TailsKind {
+    type Field = Tails;
+    const SHAPE: Shape = Shape::Either(&[NonNegative::SHAPE, Shape::Table(Tails::SECTION)]);
+
+    fn read(reader: &mut Reader, known: &Known<'_>, _: &'static Row, entry: &Entry<'_>) -> Tails {
+        let node = &entry.value;
+        if !matches!(node.kind, Kind::Table(_)) {
+            let both = reader.length(node, Least::Nothing);
+            let at = both.at();
+            return Tails { at, start: both.clone(), end: both };
+        }
+        let Some(mut table) = Table::new(reader, "tails", entry.key_at, node, "{ start: 10, end: 8 }") else {
+            return Tails::unread();
+        };
+        let tails = Tails { at: Some(node.at), ..Tails::read_words(&mut table, reader, known) };
+        table.finish(reader, true);
+        let read = |field: Field<_>| if field.is_absent() { Field::Unread } else { field };
+        Tails { start: read(tails.start), end: read(tails.end), ..tails }
     }
-    let Some(mut table) = Table::new(reader, "tails", entry.key_at, node, "{ start: 10, end: 8 }") else {
-        return Tails { at: None, start: Field::Unread, end: Field::Unread };
-    };
-    let tails = Tails {
-        at: Some(node.at),
-        start: table.required("start", |node| reader.length(node, Least::Nothing)),
-        end: table.required("end", |node| reader.length(node, Least::Nothing)),
-    };
-    table.finish(reader, true);
-    let read = |field: Field<_>| if field.is_absent() { Field::Unread } else { field };
-    Tails { start: read(tails.start), end: read(tails.end), ..tails }
+
+    fn unread() -> Tails {
+        Tails::unread()
+    }
 }
 
 /// A word, or a measured thickness.
-fn read_loft(reader: &mut Reader, node: &Node<'_>) -> Field<Loft> {
+struct LoftKind;
+
+impl ValueKind for LoftKind {
+    type Field = Field<Loft>;
+    const SHAPE: Shape = Shape::Either(&[Shape::Choice(LoftWord::NAMES), NonNegative::SHAPE]);
+
+    fn read(reader: &mut Reader, _: &Known<'_>, row: &'static Row, entry: &Entry<'_>) -> Field<Loft> {
+        read_loft(reader, row, &entry.value)
+    }
+
+    fn unread() -> Field<Loft> {
+        Field::Unread
+    }
+}
+
+fn read_loft(reader: &mut Reader, row: &'static Row, node: &Node<'_>) -> Field<Loft> {
     let measured = match &node.kind {
         Kind::Scalar { value, .. } => value.starts_with(|c: char| !c.is_alphabetic()),
         _ => false,
@@ -126,6 +203,6 @@ fn read_loft(reader: &mut Reader, node: &Node<'_>) -> Field<Loft> {
     if measured {
         reader.length(node, Least::Nothing).map(Loft::Measured)
     } else {
-        reader.word(node, "loft").map(Loft::Word)
+        reader.word(node, row.word).map(Loft::Word)
     }
 }

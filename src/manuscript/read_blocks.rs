@@ -1,13 +1,18 @@
 //! Reading the blocks that are sewn from units.
 
-use super::design::{Block, Make, Placed, Row};
+use super::design::{Make, Placed, Row};
+use super::kinds::SquareOrSides;
 use super::read_fabrics::unfit_name;
+use super::read_known::Known;
 use super::read_sizes::is_fit_name;
-use super::read_units::{Units, read_square_or_sides, unknown, unknown_unit};
+use super::read_units::{Units, unknown, unknown_unit};
 use super::reader::Reader;
+use super::section::LeftOut::Required;
+use super::section::{Shape, Words, section};
 use super::table::Table;
 use super::tree::{Entry, Kind, Node};
 use super::{Field, Span, Spanned, What};
+use crate::quantity::Written;
 
 /// How many blocks a pattern may list.
 const MOST_BLOCKS: usize = 100;
@@ -21,6 +26,28 @@ const TURNED: &str = " turned";
 const BLOCK_EXAMPLE: &str = "star: { finished: 12, rows: [[corner, geese], [geese, corner]] }";
 const ROW_EXAMPLE: &str = "- [corner, geese turned, corner]";
 
+section!(
+    /// A block: units row by row.
+    pub struct Block, "blocks", "In each of the `blocks`", "";
+    words {
+        finished: Field<(Written, Written)> = SquareOrSides, Required,
+            "its finished width x height; one length stands for a square", "12";
+    }
+    by_hand {
+        rows: Vec<Row> = Shape::List(&Shape::List(&Shape::Name("unit in a block"), MOST_ACROSS), MOST_ACROSS), Required,
+            "its units, row by row from the top, each row a list in brackets; a unit with `turned` after its name is \
+             turned a quarter", "[[corner, geese, corner], [geese turned, centre, geese turned]]";
+    }
+    besides {
+        /// What the pattern calls it.
+        name: String,
+        /// Where its name stands.
+        at: Span,
+        /// Whether all its rows were read.
+        whole: bool,
+    }
+);
+
 /// The blocks and whether all of them could be read.
 #[derive(Debug, Default)]
 pub(super) struct Blocks {
@@ -31,7 +58,7 @@ pub(super) struct Blocks {
     pub(super) stated: bool,
 }
 
-pub(super) fn read_blocks(reader: &mut Reader, units: &Units, entry: &Entry<'_>) -> Blocks {
+pub(super) fn read_blocks(reader: &mut Reader, known: &Known<'_>, entry: &Entry<'_>) -> Blocks {
     let Some(table) = Table::new(reader, "blocks", entry.key_at, &entry.value, BLOCK_EXAMPLE) else {
         return Blocks { stated: true, ..Blocks::default() };
     };
@@ -42,7 +69,7 @@ pub(super) fn read_blocks(reader: &mut Reader, units: &Units, entry: &Entry<'_>)
         reader.report(beyond.key_at, What::OutOfRange { why });
     }
     let entries = table.entries().iter().take(MOST_BLOCKS);
-    let list: Vec<Option<Block>> = entries.map(|entry| read_block(reader, units, entry)).collect();
+    let list: Vec<Option<Block>> = entries.map(|entry| read_block(reader, known, entry)).collect();
     whole &= list.iter().all(Option::is_some);
     Blocks { list: list.into_iter().flatten().collect(), whole, stated: true }
 }
@@ -64,23 +91,19 @@ pub(super) fn block_named(reader: &mut Reader, blocks: &Blocks, name: &str, at: 
     Field::Unread
 }
 
-fn read_block(reader: &mut Reader, units: &Units, entry: &Entry<'_>) -> Option<Block> {
+fn read_block(reader: &mut Reader, known: &Known<'_>, entry: &Entry<'_>) -> Option<Block> {
     let name = entry.key.to_string();
     if !is_fit_name(&name) {
         reader.report(entry.key_at, unfit_name("block"));
         return None;
     }
     let mut table = Table::new(reader, format!("block {name}"), entry.key_at, &entry.value, BLOCK_EXAMPLE)?;
-    let finished = table.required("finished", |node| read_square_or_sides(reader, node));
-    let (rows, whole) = match table.entry("rows") {
-        Some(entry) => read_rows(reader, units, &name, entry),
-        None => {
-            table.lacks("rows");
-            (Vec::new(), false)
-        }
-    };
+    let mut block = Block { name, at: entry.key_at, ..Block::read_words(&mut table, reader, known) };
+    if let Some(entry) = table.expected(Block::rows) {
+        (block.rows, block.whole) = read_rows(reader, known.units, &block.name, entry);
+    }
     table.finish(reader, true);
-    Some(Block { name, at: entry.key_at, finished, rows, whole })
+    Some(block)
 }
 
 /// The rows, and whether all of them were read.
@@ -90,7 +113,7 @@ fn read_rows(reader: &mut Reader, units: &Units, block: &str, entry: &Entry<'_>)
         Kind::Unread => return (Vec::new(), false),
         Kind::Empty => {
             let place = format!("rows of block {block}");
-            reader.report(entry.key_at, What::MissingEntry { word: "row", place });
+            reader.report(entry.key_at, What::MissingEntry { word: "row", example: ROW_EXAMPLE.into(), place });
             return (Vec::new(), false);
         }
         Kind::Scalar { .. } | Kind::Table(_) => {
@@ -103,7 +126,7 @@ fn read_rows(reader: &mut Reader, units: &Units, block: &str, entry: &Entry<'_>)
     if nodes.is_empty() && whole {
         whole = false;
         let place = format!("rows of block {block}");
-        reader.report(entry.key_at, What::MissingEntry { word: "row", place });
+        reader.report(entry.key_at, What::MissingEntry { word: "row", example: ROW_EXAMPLE.into(), place });
     }
     if let Some(beyond) = nodes.get(MOST_ACROSS) {
         whole = false;

@@ -1,11 +1,16 @@
 //! Reading the fabrics and their cutting lists.
 
-use super::model::{Bought, Cut, CutGrain, Fabric, SoldAs};
-use super::read_sizes::{LONGEST_NAME, Sizes, is_fit_name, positive, read_per_size, read_some_sizes};
+use super::kinds::{Dimensions, NewPieceName, OneOf, Positive, Text, Whole};
+use super::model::{Bought, CutGrain, PerSize, SoldAs, YesNo};
+use super::read_known::Known;
+use super::read_sizes::{LONGEST_NAME, Sizes, is_fit_name, read_per_size, read_some_sizes};
 use super::reader::Reader;
+use super::section::LeftOut::{Required, Said, Standard, Unless};
+use super::section::{Shape, ValueKind, Words, section};
 use super::table::Table;
 use super::tree::{Entry, Kind, Node};
 use super::{Field, Span, Spanned, What, nearest};
+use crate::quantity::{Count, Written};
 use crate::trade::plan::MOST_PIECES;
 
 /// How many fabrics a pattern may list.
@@ -18,14 +23,73 @@ const CUT_EXAMPLE: &str = "- { piece: A, size: 3 1/2 x 3 1/2, pieces: { crib: 48
 const PIECE_EXAMPLE: &str = "{ piece: A, size: 3 1/2 x 3 1/2, pieces: { crib: 48 } }";
 const PIECES_EXAMPLE: &str = "{ crib: 48 }";
 
+section!(
+    /// A fabric, and what is cut from it.
+    pub struct Fabric, "fabrics", "In each of the `fabrics`", "";
+    words {
+        role: Field<String> = Text, Said("not told"), "what it is for, in your words", "background";
+        usable_width: Field<Written> = Positive, Said("that of `assumes`"),
+            "the usable width of this fabric alone", "42";
+        directional: Field<YesNo> = OneOf<YesNo>, Standard("no"),
+            "`yes` where the print has a way up, so that pieces may not be turned; or `no`", "yes";
+        sold_as: Field<SoldAs> = OneOf<SoldAs>, Standard("yardage"),
+            "`yardage`, from the bolt; `fat_quarters`; `fat_eighths`; or precut `strips` or `squares`", "yardage";
+    }
+    by_hand {
+        precut: Field<Written> = Positive::SHAPE, Said("must be there for those"),
+            "how wide precut strips are, or how large precut squares", "2 1/2",
+            goes_with("sold_as", &["strips", "squares"]);
+        requires: Vec<PerSize<Bought>> =
+            Shape::BySize(&Shape::Either(&[Shape::Amount { zero: true }, Whole::SHAPE])), Required,
+            "for each size how much to buy: an amount, or a count of what is not from the bolt", "{ crib: 5/8 yd }";
+        cut: Vec<Cut> = Shape::List(&Shape::Table(Cut::SECTION), MOST_PIECES),
+            Said("it cannot be checked, unless the binding is cut `from` it"),
+            "what is cut from it, each piece after a dash", "[{ piece: A, size: 3 1/2 x 3 1/2, pieces: { crib: 48 } }]";
+    }
+    besides {
+        /// What the pattern calls it.
+        name: String,
+        /// Where its name stands.
+        at: Span,
+        /// Whether all of the cutting list was read.
+        cut_whole: bool,
+    }
+);
+
+section!(
+    /// One entry of a cutting list.
+    pub struct Cut, "cut", "In each piece of `cut`", "";
+    words {
+        piece: Field<String> = NewPieceName, Required, "what the pattern calls it", "A", names_item();
+        size: Field<(Written, Written)> = Dimensions, Unless(&["strip_width"], "whole strips, of `strip_width`"),
+            "how large it is cut, with its seams, width x length; the length runs along the selvedge where it may not \
+             be turned", "3 1/2 x 3 1/2";
+        strip_width: Field<Written> = Positive, Said("as wide as the piece"),
+            "how wide the strips are cut that it comes from", "3 1/2";
+        grain: Field<CutGrain> = OneOf<CutGrain>, Standard("crosswise"),
+            "`crosswise`, in strips from selvedge to selvedge; or `lengthwise`, along the selvedge, for a border \
+             without joins", "crosswise";
+    }
+    by_hand {
+        strips: Vec<Field<Count>> = Shape::BySize(&Whole::SHAPE), Said("sparestrip plans the strips itself"),
+            "for each size how many strips the pattern tells its reader to cut", "{ crib: 5 }";
+        pieces: Vec<Field<Count>> = Shape::BySize(&Whole::SHAPE), Unless(&["strips"], "only the strips are counted"),
+            "for each size how many pieces are needed; 0 where it takes none", "{ crib: 48 }";
+    }
+    besides {
+        /// Where it starts.
+        at: Span,
+    }
+);
+
 /// The fabrics and whether all of them could be read.
 #[derive(Debug, Default)]
 pub(super) struct Fabrics {
     pub(super) list: Vec<Fabric>,
     /// False where part of the section is broken, so that no name can be called unknown.
-    whole: bool,
+    pub(super) whole: bool,
     /// Whether there is such a section at all.
-    stated: bool,
+    pub(super) stated: bool,
 }
 
 impl Fabrics {
@@ -36,7 +100,7 @@ impl Fabrics {
     }
 }
 
-pub(super) fn read_fabrics(reader: &mut Reader, sizes: &Sizes, entry: &Entry<'_>) -> Fabrics {
+pub(super) fn read_fabrics(reader: &mut Reader, known: &Known<'_>, entry: &Entry<'_>) -> Fabrics {
     let Some(table) = Table::new(reader, "fabrics", entry.key_at, &entry.value, FABRIC_EXAMPLE) else {
         return Fabrics { stated: true, ..Fabrics::default() };
     };
@@ -47,47 +111,36 @@ pub(super) fn read_fabrics(reader: &mut Reader, sizes: &Sizes, entry: &Entry<'_>
         reader.report(beyond.key_at, What::OutOfRange { why });
     }
     let fabrics = table.entries().iter().take(MOST_FABRICS);
-    let list: Vec<Option<Fabric>> = fabrics.map(|entry| read_fabric(reader, sizes, entry)).collect();
+    let list: Vec<Option<Fabric>> = fabrics.map(|entry| read_fabric(reader, known, entry)).collect();
     whole &= list.iter().all(Option::is_some);
     Fabrics { list: list.into_iter().flatten().collect(), whole, stated: true }
 }
 
-fn read_fabric(reader: &mut Reader, sizes: &Sizes, entry: &Entry<'_>) -> Option<Fabric> {
+fn read_fabric(reader: &mut Reader, known: &Known<'_>, entry: &Entry<'_>) -> Option<Fabric> {
     let name = entry.key.to_string();
     if !is_fit_name(&name) {
         reader.report(entry.key_at, unfit_name("fabric"));
         return None;
     }
     let mut table = Table::new(reader, format!("fabric {name}"), entry.key_at, &entry.value, ONE_EXAMPLE)?;
-    let mut fabric = Fabric {
-        at: entry.key_at,
-        role: table.optional("role", |node| reader.text(node)),
-        usable_width: table.optional("usable_width", |node| positive(reader, node)),
-        directional: table.optional("directional", |node| reader.word(node, "directional")),
-        sold_as: table.optional("sold_as", |node| reader.word(node, "sold_as")),
-        precut: Field::Absent,
-        requires: Vec::new(),
-        cut: Vec::new(),
-        cut_whole: true,
-        name,
-    };
+    let mut fabric =
+        Fabric { name, at: entry.key_at, cut_whole: true, ..Fabric::read_words(&mut table, reader, known) };
     let sold_as = fabric.sold_as.or(SoldAs::Yardage);
     fabric.precut = match sold_as {
-        Some(SoldAs::Strips | SoldAs::Squares) => table.required("precut", |node| positive(reader, node)),
         Some(SoldAs::Yardage | SoldAs::FatQuarters | SoldAs::FatEighths) => Field::Absent,
-        None => table.optional("precut", |node| positive(reader, node)),
+        Some(SoldAs::Strips | SoldAs::Squares) | None => table.read::<Positive>(reader, known, Fabric::precut),
     };
-    match table.entry("requires") {
-        Some(requires) => {
-            let place = format!("fabric {}", fabric.name);
-            fabric.requires = read_per_size(reader, sizes, &place, requires, REQUIRES_EXAMPLE, |reader, entry| {
-                read_bought(reader, sold_as, &entry.value)
-            });
-        }
-        None => table.lacks("requires"),
+    if fabric.precut.is_absent() && matches!(sold_as, Some(SoldAs::Strips | SoldAs::Squares)) {
+        table.lacks(Fabric::precut);
     }
-    if let Some(entry) = table.entry("cut") {
-        (fabric.cut, fabric.cut_whole) = read_cuts(reader, sizes, entry);
+    if let Some(requires) = table.expected(Fabric::requires) {
+        let place = format!("fabric {}", fabric.name);
+        fabric.requires = read_per_size(reader, known.sizes, &place, requires, REQUIRES_EXAMPLE, |reader, entry| {
+            read_bought(reader, sold_as, &entry.value)
+        });
+    }
+    if let Some(entry) = table.entry(Fabric::cut) {
+        (fabric.cut, fabric.cut_whole) = read_cuts(reader, known, entry);
     }
     table.finish(reader, true);
     Some(fabric)
@@ -104,7 +157,7 @@ fn read_bought(reader: &mut Reader, sold_as: Option<SoldAs>, node: &Node<'_>) ->
 }
 
 /// The cutting list, and whether all of it was read.
-fn read_cuts(reader: &mut Reader, sizes: &Sizes, entry: &Entry<'_>) -> (Vec<Cut>, bool) {
+fn read_cuts(reader: &mut Reader, known: &Known<'_>, entry: &Entry<'_>) -> (Vec<Cut>, bool) {
     let nodes = match &entry.value.kind {
         Kind::List(nodes) => nodes,
         Kind::Empty => return (Vec::new(), true),
@@ -124,7 +177,7 @@ fn read_cuts(reader: &mut Reader, sizes: &Sizes, entry: &Entry<'_>) -> (Vec<Cut>
         );
         reader.report(start_of(beyond), What::OutOfRange { why });
     }
-    let cuts: Vec<Option<Cut>> = nodes.iter().take(MOST_PIECES).map(|node| read_cut(reader, sizes, node)).collect();
+    let cuts: Vec<Option<Cut>> = nodes.iter().take(MOST_PIECES).map(|node| read_cut(reader, known, node)).collect();
     whole &= cuts.iter().all(Option::is_some);
     (cuts.into_iter().flatten().collect(), whole)
 }
@@ -133,38 +186,31 @@ pub(super) fn start_of(node: &Node<'_>) -> Span {
     Span::new(node.at.start, node.at.end.min(node.at.start + 1))
 }
 
-fn read_cut(reader: &mut Reader, sizes: &Sizes, node: &Node<'_>) -> Option<Cut> {
+fn read_cut(reader: &mut Reader, known: &Known<'_>, node: &Node<'_>) -> Option<Cut> {
     let start = start_of(node);
     let mut table = Table::new(reader, "cut", start, node, PIECE_EXAMPLE)?;
     let first = table.entries().first().map_or(start, |entry| entry.key_at);
     table.at = first;
-    let mut cut = Cut {
-        at: first,
-        piece: table.required("piece", |node| read_piece_name(reader, node)),
-        size: table.optional("size", |node| reader.dimensions(node)),
-        strip_width: table.optional("strip_width", |node| positive(reader, node)),
-        grain: table.optional("grain", |node| reader.word(node, "grain")),
-        strips: Vec::new(),
-        pieces: Vec::new(),
-    };
+    let mut cut = Cut { at: first, ..Cut::read_words(&mut table, reader, known) };
     let lengthwise = cut.grain.value() == Some(CutGrain::Lengthwise);
     if cut.size.is_absent() && (cut.strip_width.is_absent() || lengthwise) {
-        table.lacks("size");
+        table.lacks(Cut::size);
     }
     if let Some(width) = cut.strip_width.at().filter(|_| lengthwise && !cut.size.is_absent()) {
         let mend = Some("take strip_width out: a piece along the fabric is a strip by itself");
-        reader.report(width, What::RepeatedKey { word: "strip_width".into(), mend });
+        reader.report(width, What::RepeatedKey { word: Cut::strip_width.word.into(), mend });
     }
-    let (strips, pieces) = (table.entry("strips"), table.entry("pieces"));
+    let (strips, pieces) = (table.entry(Cut::strips), table.entry(Cut::pieces));
     if strips.is_none() && pieces.is_none() {
-        table.lacks("pieces");
+        table.lacks(Cut::pieces);
     }
+    let sizes = known.sizes;
     let mut counts = |place: &str, entry: Option<&Entry<'_>>| match entry {
         Some(entry) => read_some_sizes(reader, sizes, place, entry, PIECES_EXAMPLE),
         None => sizes.list.iter().map(|_| Field::Absent).collect(),
     };
-    cut.strips = counts("strips", strips);
-    cut.pieces = counts("pieces", pieces);
+    cut.strips = counts(Cut::strips.word, strips);
+    cut.pieces = counts(Cut::pieces.word, pieces);
     if let Some(entry) = pieces.or(strips) {
         report_unstated(reader, sizes, &cut, entry.key_at);
     }
@@ -172,7 +218,7 @@ fn read_cut(reader: &mut Reader, sizes: &Sizes, node: &Node<'_>) -> Option<Cut> 
     Some(cut)
 }
 
-fn read_piece_name(reader: &mut Reader, node: &Node<'_>) -> Field<String> {
+pub(super) fn read_piece_name(reader: &mut Reader, node: &Node<'_>) -> Field<String> {
     let name = reader.text(node);
     match name.stated() {
         Some(stated) if !is_fit_name(&stated.value) => {

@@ -1,14 +1,18 @@
 //! Reading the layout section.
 
-use super::model::{Blocks, Border, Layout, SizeLayout};
-use super::read_blocks::{Blocks as Known, block_named, read_block_name};
-use super::read_sizes::{Sizes, positive, read_for_some};
-use super::read_units::{Pieces, Units, read_unit_name};
-use super::reader::{Least, Reader};
+use super::design::PieceRef;
+use super::kinds::{NonNegative, OneOf, PieceName, Positive, UnitName, Whole};
+use super::model::{Blocks, Corners, Join, Layout, Set, YesNo};
+use super::read_blocks::{Blocks as KnownBlocks, block_named, read_block_name};
+use super::read_known::Known;
+use super::read_sizes::read_for_some;
+use super::reader::Reader;
+use super::section::LeftOut::{BookValue, Required, Said, Standard};
+use super::section::{Row, Shape, ValueKind, Words, section};
 use super::table::Table;
 use super::tree::{Entry, Kind, Node};
-use super::{Field, Spanned, What};
-use crate::quantity::Count;
+use super::{Field, Span, Spanned, What};
+use crate::quantity::{Count, Written};
 
 /// How many blocks a layout may have across, and down.
 const MOST_BLOCKS: Count = Count(200);
@@ -20,63 +24,134 @@ const LAYOUT_EXAMPLE: &str = "crib: { across: 3, down: 4, blocks: star }";
 const BLOCKS_EXAMPLE: &str = "blocks: { star: 6, chain: 6 }";
 const BORDER_EXAMPLE: &str = "- { width: 4, corners: butted, piece: C }";
 
-/// What a layout may name.
-pub(super) struct Names<'m> {
-    /// The pieces of the cutting lists.
-    pub(super) pieces: Pieces<'m>,
-    /// The units.
-    pub(super) units: &'m Units,
-    /// The blocks.
-    pub(super) blocks: &'m Known,
+section!(
+    /// The layout of one size: blocks, what lies between them, what sets them, and borders.
+    pub struct SizeLayout, "layout", "In `layout`, for each size, or for some", "";
+    words {
+        set: Field<Set> = OneOf<Set>, Standard("straight"), "how the blocks stand: `straight`, or `on_point`", "straight";
+        across: Field<Count> = SideKind, Required,
+            "how many blocks there are from side to side; on point, without those in the gaps between them", "3";
+        down: Field<Count> = SideKind, Required,
+            "how many blocks there are from top to bottom; on point, without those in the gaps between them", "4";
+        blocks: Field<Blocks> = BlocksKind, Required,
+            "the block, where all are the same; or how many of each: `{ star: 6, chain: 6 }`", "star";
+        sashing: Field<Written> = Positive, Said("no sashing"),
+            "how wide the sashing between the blocks finishes", "2";
+        sashing_round: Field<YesNo> = OneOf<YesNo>, Standard("no"),
+            "`yes` where it goes round the blocks as well; or `no`", "yes";
+        cornerstones: Field<YesNo> = OneOf<YesNo>, Standard("no"),
+            "`yes` where there are squares where sashes cross; or `no`: the sashes between rows are then as long as a \
+             row", "yes";
+        sash: Field<PieceRef> = PieceName, Said("their cut size and count are not checked"),
+            "the piece of a cutting list for sashes beside blocks", "S";
+        long_sash: Field<PieceRef> = PieceName, Said("their cut size and count are not checked"),
+            "the piece of a cutting list for sashes as long as a row", "L";
+        cornerstone: Field<PieceRef> = PieceName, Said("their cut size and count are not checked"),
+            "the piece of a cutting list for the squares where sashes cross", "K";
+        side_triangles: Field<usize> = UnitName, Said("their counts are not checked"),
+            "for `on_point`: the unit that sets the blocks at the sides", "side";
+        corner_triangles: Field<usize> = UnitName, Said("their counts are not checked"),
+            "for `on_point`: the unit that sets the blocks at the corners", "tip";
+    }
+    by_hand {
+        borders: Vec<Border> = Shape::List(&Shape::Table(Border::SECTION), MOST_BORDERS), Said("no borders"),
+            "the borders, each after a dash, from the inside", "[{ width: 4, corners: butted, piece: C }]";
+    }
+    besides {
+        /// Where the size's name stands.
+        at: Span,
+        /// Whether all borders were read.
+        borders_whole: bool,
+    }
+);
+
+section!(
+    /// A border.
+    pub struct Border, "borders", "In each of the `borders`", "";
+    words {
+        width: Field<Written> = Positive, Required, "how wide it finishes", "4";
+        corners: Field<Corners> = OneOf<Corners>, Standard("butted"),
+            "how its corners are made: `butted`, the sides first and then top and bottom; `mitred`; or `cornerstones`, \
+             a square in each", "butted";
+        piece: Field<PieceRef> = PieceName, Said("its cut size and count are not checked"),
+            "the piece of a cutting list that it is cut from, or its sides alone where there is a `piece_across`", "C";
+        piece_across: Field<PieceRef> = PieceName, Said("all four are cut from `piece`"),
+            "the piece for its top and bottom, where that is another", "D";
+        cornerstone: Field<PieceRef> = PieceName, Said("not checked"),
+            "the piece for the squares at its corners", "K";
+        pieced: Field<YesNo> = OneOf<YesNo>, Standard("yes"),
+            "`yes` where it is joined from strips; `no` where each side is one piece, cut as long as it must be", "no";
+        join: Field<Join> = OneOf<Join>, Standard("straight"),
+            "how strips of it are joined: `straight` or `diagonal`", "diagonal";
+        ease: Field<Written> = NonNegative, BookValue("mitre_ease"),
+            "how much longer than the quilt with the border a mitred one is cut", "1";
+    }
+    by_hand {}
+    besides {
+        /// Where its entry starts.
+        at: Span,
+    }
+);
+
+pub(super) fn read_layout(reader: &mut Reader, known: &Known<'_>, entry: &Entry<'_>) -> Layout {
+    let read = |reader: &mut Reader, entry: &Entry<'_>| read_size(reader, known, entry);
+    Layout { at: entry.key_at, sizes: read_for_some(reader, known.sizes, "layout", entry, LAYOUT_EXAMPLE, read) }
 }
 
-pub(super) fn read_layout(reader: &mut Reader, sizes: &Sizes, names: &Names<'_>, entry: &Entry<'_>) -> Layout {
-    let read = |reader: &mut Reader, entry: &Entry<'_>| read_size(reader, names, entry);
-    Layout { at: entry.key_at, sizes: read_for_some(reader, sizes, "layout", entry, LAYOUT_EXAMPLE, read) }
-}
-
-fn read_size(reader: &mut Reader, names: &Names<'_>, entry: &Entry<'_>) -> Option<SizeLayout> {
+fn read_size(reader: &mut Reader, known: &Known<'_>, entry: &Entry<'_>) -> Option<SizeLayout> {
     let name = format!("layout {}", entry.key);
     let mut table = Table::new(reader, &name, entry.key_at, &entry.value, LAYOUT_EXAMPLE)?;
-    let mut layout = SizeLayout {
-        at: entry.key_at,
-        set: table.optional("set", |node| reader.word(node, "set")),
-        across: table.required("across", |node| read_side(reader, node)),
-        down: table.required("down", |node| read_side(reader, node)),
-        blocks: Field::Absent,
-        sashing: table.optional("sashing", |node| positive(reader, node)),
-        sashing_round: table.optional("sashing_round", |node| reader.word(node, "sashing_round")),
-        cornerstones: table.optional("cornerstones", |node| reader.word(node, "cornerstones")),
-        sash: table.optional("sash", |node| names.pieces.read_piece(reader, node)),
-        long_sash: table.optional("long_sash", |node| names.pieces.read_piece(reader, node)),
-        cornerstone: table.optional("cornerstone", |node| names.pieces.read_piece(reader, node)),
-        side_triangles: table.optional("side_triangles", |node| read_unit_name(reader, names.units, node)),
-        corner_triangles: table.optional("corner_triangles", |node| read_unit_name(reader, names.units, node)),
-        borders: Vec::new(),
-        borders_whole: true,
-    };
-    match table.entry("blocks") {
-        Some(entry) => layout.blocks = read_blocks(reader, names.blocks, entry),
-        None => table.lacks("blocks"),
-    }
-    if let Some(entry) = table.entry("borders") {
-        (layout.borders, layout.borders_whole) = read_borders(reader, names, entry);
+    let mut layout =
+        SizeLayout { at: entry.key_at, borders_whole: true, ..SizeLayout::read_words(&mut table, reader, known) };
+    if let Some(entry) = table.entry(SizeLayout::borders) {
+        (layout.borders, layout.borders_whole) = read_borders(reader, known, entry);
     }
     let about_sashing = [
-        ("sashing_round", layout.sashing_round.at()),
-        ("cornerstones", layout.cornerstones.at()),
-        ("sash", layout.sash.at()),
-        ("long_sash", layout.long_sash.at()),
-        ("cornerstone", layout.cornerstone.at()),
+        layout.sashing_round.at(),
+        layout.cornerstones.at(),
+        layout.sash.at(),
+        layout.long_sash.at(),
+        layout.cornerstone.at(),
     ];
-    if layout.sashing.is_absent() && about_sashing.iter().any(|(_, at)| at.is_some()) {
-        table.lacks("sashing");
+    if layout.sashing.is_absent() && about_sashing.iter().any(Option::is_some) {
+        table.lacks(SizeLayout::sashing);
     }
     table.finish(reader, true);
     Some(layout)
 }
 
 /// How many blocks there are one way.
+struct SideKind;
+
+impl ValueKind for SideKind {
+    type Field = Field<Count>;
+    const SHAPE: Shape = Shape::Count(1, MOST_BLOCKS.0);
+
+    fn read(reader: &mut Reader, _: &Known<'_>, _: &'static Row, entry: &Entry<'_>) -> Field<Count> {
+        read_side(reader, &entry.value)
+    }
+
+    fn unread() -> Field<Count> {
+        Field::Unread
+    }
+}
+
+/// The name of a block, or how many there are of each.
+struct BlocksKind;
+
+impl ValueKind for BlocksKind {
+    type Field = Field<Blocks>;
+    const SHAPE: Shape = Shape::Either(&[Shape::Name("block"), Shape::Named(&Whole::SHAPE)]);
+
+    fn read(reader: &mut Reader, known: &Known<'_>, _: &'static Row, entry: &Entry<'_>) -> Field<Blocks> {
+        read_blocks(reader, known.blocks, entry)
+    }
+
+    fn unread() -> Field<Blocks> {
+        Field::Unread
+    }
+}
+
 fn read_side(reader: &mut Reader, node: &Node<'_>) -> Field<Count> {
     let count = reader.count(node);
     match count.stated() {
@@ -89,8 +164,7 @@ fn read_side(reader: &mut Reader, node: &Node<'_>) -> Field<Count> {
     }
 }
 
-/// The name of a block, or how many there are of each.
-fn read_blocks(reader: &mut Reader, known: &Known, entry: &Entry<'_>) -> Field<Blocks> {
+fn read_blocks(reader: &mut Reader, known: &KnownBlocks, entry: &Entry<'_>) -> Field<Blocks> {
     let node = &entry.value;
     if matches!(node.kind, Kind::Scalar { .. }) {
         return read_block_name(reader, known, node).map(Blocks::All);
@@ -105,7 +179,7 @@ fn read_blocks(reader: &mut Reader, known: &Known, entry: &Entry<'_>) -> Field<B
 }
 
 /// The borders, and whether all of them were read.
-fn read_borders(reader: &mut Reader, names: &Names<'_>, entry: &Entry<'_>) -> (Vec<Border>, bool) {
+fn read_borders(reader: &mut Reader, known: &Known<'_>, entry: &Entry<'_>) -> (Vec<Border>, bool) {
     let nodes = match &entry.value.kind {
         Kind::List(nodes) => nodes,
         Kind::Empty => return (Vec::new(), true),
@@ -123,26 +197,16 @@ fn read_borders(reader: &mut Reader, names: &Names<'_>, entry: &Entry<'_>) -> (V
         reader.report(beyond.start(), What::OutOfRange { why });
     }
     let borders: Vec<Option<Border>> =
-        nodes.iter().take(MOST_BORDERS).map(|node| read_border(reader, names, node)).collect();
+        nodes.iter().take(MOST_BORDERS).map(|node| read_border(reader, known, node)).collect();
     whole &= borders.iter().all(Option::is_some);
     (borders.into_iter().flatten().collect(), whole)
 }
 
-fn read_border(reader: &mut Reader, names: &Names<'_>, node: &Node<'_>) -> Option<Border> {
+fn read_border(reader: &mut Reader, known: &Known<'_>, node: &Node<'_>) -> Option<Border> {
     let mut table = Table::new(reader, "border", node.start(), node, BORDER_EXAMPLE)?;
     let first = table.entries().first().map_or(node.start(), |entry| entry.key_at);
     table.at = first;
-    let border = Border {
-        at: first,
-        width: table.required("width", |node| positive(reader, node)),
-        corners: table.optional("corners", |node| reader.word(node, "corners")),
-        piece: table.optional("piece", |node| names.pieces.read_piece(reader, node)),
-        piece_across: table.optional("piece_across", |node| names.pieces.read_piece(reader, node)),
-        cornerstone: table.optional("cornerstone", |node| names.pieces.read_piece(reader, node)),
-        pieced: table.optional("pieced", |node| reader.word(node, "pieced")),
-        join: table.optional("join", |node| reader.word(node, "join")),
-        ease: table.optional("ease", |node| reader.length(node, Least::Nothing)),
-    };
+    let border = Border { at: first, ..Border::read_words(&mut table, reader, known) };
     table.finish(reader, true);
     Some(border)
 }

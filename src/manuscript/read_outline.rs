@@ -1,11 +1,14 @@
 //! Reading the outline of a size that is not a rectangle.
 
+use super::kinds::{Positive, Whole};
 use super::model::Outline;
-use super::read_sizes::positive;
+use super::read_known::Known;
 use super::reader::Reader;
+use super::section::LeftOut::Said;
+use super::section::{Shape, Words, section};
 use super::table::Table;
 use super::tree::{Entry, Kind};
-use super::{Field, Span, Spanned, What};
+use super::{Field, Span, Spanned, What, Word};
 use crate::quantity::{Count, Length, Measure, Round, Written};
 
 type Finished = Field<(Written, Written)>;
@@ -16,6 +19,7 @@ const EXAMPLE: &str = "outline: circle, or outline: { clipped: 6 }";
 /// Fewest and most sides of a regular outline, and most points of a drawn one.
 const FEWEST_SIDES: Count = Count(3);
 const MOST_SIDES: Count = Count(100);
+const MOST_POINTS: usize = 100;
 
 /// An outline, and the places of its numbers in the order in which it holds them.
 type Placed = (Outline, [Span; 3]);
@@ -63,57 +67,75 @@ pub(super) fn read_outline(reader: &mut Reader, finished: &Finished, entry: &Ent
     }
 }
 
+section!(
+    /// The words of an outline; those of one kind of outline go together.
+    struct OutlineWords, "outline", "An `outline` that is neither a rectangle nor a circle is one of these four",
+        "It is written so: `outline: { clipped: 6 }`.";
+    words {
+        clipped: Field<Written> = Positive, Said("another outline"),
+            "four corners cut off at 45 degrees: how much of each side goes", "6";
+        sides: Field<Count> = Whole, Said("another outline"),
+            "straight sides all alike, at the same angle to one another: how many", "6";
+        side: Field<Written> = Positive, Said("another outline"), "how long each of the equal sides is", "20",
+            hint("how long each of the equal sides is");
+        scallops_across: Field<Count> = Whole, Said("another outline"),
+            "scallops on all four sides, each an arc: how many on the width", "5", hint("how many along the width");
+        scallops_down: Field<Count> = Whole, Said("another outline"), "how many scallops on the length", "6",
+            hint("how many along the length");
+        depth: Field<Written> = Positive, Said("another outline"), "how far each scallop rises", "2",
+            hint("how far a scallop rises");
+    }
+    by_hand {
+        points = Shape::List(&Shape::Point, MOST_POINTS), Said("another outline"),
+            "the corners in turn, each as its place across from the left x down from the top: \
+             `[0 x 0, 40 x 0, 40 x 30]`", "[0 x 0, 40 x 0, 40 x 30]";
+    }
+    besides {}
+);
+
+/// What may stand after `outline`.
+pub(super) const OUTLINE: Shape =
+    Shape::Either(&[Shape::Choice(OutlineWord::NAMES), Shape::Table(OutlineWords::SECTION)]);
+
 fn read_table(reader: &mut Reader, entry: &Entry<'_>) -> Option<Placed> {
     let mut table = Table::new(reader, "outline", entry.key_at, &entry.value, EXAMPLE)?;
-    let clipped = table.optional("clipped", |node| positive(reader, node));
-    let sides = table.optional("sides", |node| reader.count(node));
-    let side = table.optional("side", |node| positive(reader, node));
-    let across = table.optional("scallops_across", |node| reader.count(node));
-    let down = table.optional("scallops_down", |node| reader.count(node));
-    let depth = table.optional("depth", |node| positive(reader, node));
-    let points = table.entry("points").map(|entry| (read_points(reader, entry), entry.key_at));
-    let scallops = [across.is_absent(), down.is_absent(), depth.is_absent()];
-    let regular = [sides.is_absent(), side.is_absent()];
-    let any_scallops = scallops.contains(&false);
-    let any_regular = regular.contains(&false);
-    for (word, lacks) in ["scallops_across", "scallops_down", "depth"].into_iter().zip(scallops) {
-        if any_scallops && lacks {
-            table.lacks(word);
-        }
+    let words = OutlineWords::read_words(&mut table, reader, &Known::default());
+    let points = table.entry(OutlineWords::points).map(|entry| (read_points(reader, entry), entry.key_at));
+    let scallops = [
+        (OutlineWords::scallops_across, words.scallops_across.is_absent()),
+        (OutlineWords::scallops_down, words.scallops_down.is_absent()),
+        (OutlineWords::depth, words.depth.is_absent()),
+    ];
+    let regular = [(OutlineWords::sides, words.sides.is_absent()), (OutlineWords::side, words.side.is_absent())];
+    let any = |words: &[(_, bool)]| words.iter().any(|(_, lacks)| !lacks);
+    let (any_scallops, any_regular) = (any(&scallops), any(&regular));
+    for (row, _) in scallops.into_iter().filter(|(_, lacks)| any_scallops && *lacks) {
+        table.lacks(row);
     }
-    for (word, lacks) in ["sides", "side"].into_iter().zip(regular) {
-        if any_regular && lacks {
-            table.lacks(word);
-        }
+    for (row, _) in regular.into_iter().filter(|(_, lacks)| any_regular && *lacks) {
+        table.lacks(row);
     }
-    let kinds = [!clipped.is_absent(), any_regular, any_scallops, points.is_some()];
+    let kinds = [!words.clipped.is_absent(), any_regular, any_scallops, points.is_some()];
     let one = kinds.iter().filter(|stated| **stated).count() == 1;
     if !one && kinds.contains(&true) {
         let mend = Some("keep one of clipped, sides, scallops and points");
         reader.report(entry.key_at, What::RepeatedKey { word: "outline".into(), mend });
     }
     table.finish(reader, true);
-    if !one {
-        return None;
-    }
-    placed(&clipped, (&sides, &side), (&across, &down, &depth), points)
+    if one { placed(&words, points) } else { None }
 }
 
 /// The outline of which every number was read.
-fn placed(
-    clipped: &Field<Written>,
-    (sides, side): (&Field<Count>, &Field<Written>),
-    (across, down, depth): (&Field<Count>, &Field<Count>, &Field<Written>),
-    points: Option<(Option<Points>, Span)>,
-) -> Option<Placed> {
-    if let Some(clip) = clipped.stated() {
+fn placed(words: &OutlineWords, points: Option<(Option<Points>, Span)>) -> Option<Placed> {
+    if let Some(clip) = words.clipped.stated() {
         return Some((Outline::Clipped(clip.value), [clip.at; 3]));
     }
-    if let Some((sides, side)) = sides.stated().zip(side.stated()) {
+    if let Some((sides, side)) = words.sides.stated().zip(words.side.stated()) {
         let outline = Outline::Regular { sides: sides.value, side: side.value };
         return Some((outline, [sides.at, side.at, side.at]));
     }
-    if let Some(((across, down), depth)) = across.stated().zip(down.stated()).zip(depth.stated()) {
+    let scallops = words.scallops_across.stated().zip(words.scallops_down.stated());
+    if let Some(((across, down), depth)) = scallops.zip(words.depth.stated()) {
         let outline = Outline::Scalloped { across: across.value, down: down.value, depth: depth.value };
         return Some((outline, [across.at, down.at, depth.at]));
     }

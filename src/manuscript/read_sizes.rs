@@ -2,13 +2,17 @@
 
 use std::collections::BTreeSet;
 
-use super::model::{PerSize, Size};
-use super::read_outline::read_outline;
-use super::reader::{Least, Reader};
+use super::kinds::{Dimensions, OneOf, Positive};
+use super::model::{Bed, Outline, PerSize};
+use super::read_known::Known;
+use super::read_outline::{OUTLINE, read_outline};
+use super::reader::Reader;
+use super::section::LeftOut::{Required, Said, Standard};
+use super::section::{Words, section};
 use super::table::Table;
 use super::tree::{Entry, Node};
 use super::{Field, Span, What, nearest, quoted};
-use crate::quantity::Count;
+use crate::quantity::{Count, Written};
 
 /// How many sizes a pattern may list.
 const MOST_SIZES: usize = 200;
@@ -20,6 +24,30 @@ pub(super) const LONGEST_NAME: usize = 60;
 const MOST_NAMED: usize = 20;
 
 const SIZE_EXAMPLE: &str = "crib: { finished: 36 x 48 }";
+
+section!(
+    /// A size that the pattern is published in.
+    pub struct Size, "sizes", "In each of the `sizes`", "";
+    words {
+        finished: Field<(Written, Written)> = Dimensions, Required,
+            "the finished quilt, width x length, where it is widest and longest", "36 x 48";
+        bed as "for": Field<Bed> = OneOf<Bed>, Said("no bed is asked about"),
+            "the bed that it is for: `crib`, `twin bed`, `full bed`, `queen bed` or `king bed`", "queen bed",
+            hint("a drop is measured from the top of a mattress");
+        drop: Field<Written> = Positive, Said("only the top of the mattress must be covered"),
+            "how far it hangs down at both sides of the bed and at the foot", "14";
+    }
+    by_hand {
+        outline: Field<Outline> = OUTLINE, Standard("rectangle"),
+            "the shape of its edge: `rectangle`, `circle`, or one of those below", "circle";
+    }
+    besides {
+        /// What the pattern calls it.
+        name: String,
+        /// Where its name stands.
+        at: Span,
+    }
+);
 
 /// The sizes and whether all of them could be read.
 #[derive(Debug, Default)]
@@ -34,7 +62,8 @@ pub(super) fn read_sizes(reader: &mut Reader, entry: &Entry<'_>) -> Sizes {
         return Sizes::default();
     };
     if table.entries().is_empty() && !table.is_torn() {
-        reader.report(entry.key_at, What::MissingEntry { word: "finished", place: "the sizes".into() });
+        let (word, example) = (Size::finished.word, Size::finished.entry());
+        reader.report(entry.key_at, What::MissingEntry { word, example, place: "the sizes".into() });
         return Sizes::default();
     }
     let mut whole = !table.is_torn();
@@ -62,20 +91,19 @@ pub(super) fn is_fit_name(name: &str) -> bool {
 }
 
 fn read_size(reader: &mut Reader, entry: &Entry<'_>) -> Size {
-    let name = entry.key.to_string();
+    let (name, at) = (entry.key.to_string(), entry.key_at);
     let place = format!("size {name}");
-    let (mut finished, mut outline, mut bed, mut drop) = (Field::Unread, Field::Unread, Field::Unread, Field::Unread);
-    if let Some(mut table) = Table::new(reader, &place, entry.key_at, &entry.value, "{ finished: 36 x 48 }") {
-        finished = table.required("finished", |node| reader.dimensions(node));
-        outline = table.entry("outline").map_or(Field::Absent, |entry| read_outline(reader, &finished, entry));
-        bed = table.optional("for", |node| reader.word(node, "for"));
-        drop = table.optional("drop", |node| positive(reader, node));
-        if bed.is_absent() && !drop.is_absent() {
-            table.lacks("for");
-        }
-        table.finish(reader, true);
+    let Some(mut table) = Table::new(reader, &place, at, &entry.value, "{ finished: 36 x 48 }") else {
+        return Size { name, at, outline: Field::Unread, ..Size::unread() };
+    };
+    let mut size = Size { name, at, ..Size::read_words(&mut table, reader, &Known::default()) };
+    let outline = table.entry(Size::outline);
+    size.outline = outline.map_or(Field::Absent, |entry| read_outline(reader, &size.finished, entry));
+    if size.bed.is_absent() && !size.drop.is_absent() {
+        table.lacks(Size::bed);
     }
-    Size { name, at: entry.key_at, finished, outline, bed, drop }
+    table.finish(reader, true);
+    size
 }
 
 /// Reads counts for some of the sizes, in the order of the sizes. Names that are no size are reported; a size that
@@ -224,9 +252,4 @@ pub(super) fn read_size_name(reader: &mut Reader, sizes: &Sizes, node: &Node<'_>
         return Field::Unread;
     }
     field
-}
-
-/// Reads a length that must be more than nothing.
-pub(super) fn positive(reader: &mut Reader, node: &Node<'_>) -> Field<crate::quantity::Written> {
-    reader.length(node, Least::Positive)
 }

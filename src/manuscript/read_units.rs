@@ -1,14 +1,19 @@
 //! Reading the units that are sewn from pieces.
 
-use super::design::{CutFrom, Make, Method, PartCut, PieceRef, Unit};
+use super::design::{CutFrom, Make, Method, PartCut, PieceRef};
+use super::kinds::{OneOf, Positive, SquareOrSides, Whole};
 use super::mistake::AMONG_PIECES;
 use super::read_fabrics::{Fabrics, unfit_name};
-use super::read_sizes::{is_fit_name, positive};
+use super::read_known::Known;
+use super::read_sizes::is_fit_name;
 use super::reader::{Least, Reader};
+use super::section::LeftOut::{Required, Said};
+use super::section::{Shape, ValueKind, Words, section};
 use super::table::Table;
 use super::tree::{Entry, Kind, Node};
 use super::{Field, Span, Spanned, What, Word, nearest, quoted};
-use crate::quantity::Written;
+use crate::quantity::{Count, Written};
+use crate::trade::makes::{Finished, MakeRow, PartRow};
 
 /// How many units a pattern may list.
 const MOST_UNITS: usize = 200;
@@ -18,6 +23,49 @@ const MOST_STRIPS: usize = 50;
 
 const UNIT_EXAMPLE: &str = "geese: { make: flying_geese, finished: 4 x 2, cut: { goose: A, sky: B } }";
 const CUT_EXAMPLE: &str = "cut: { goose: A, sky: B }";
+const STRIP_EXAMPLE: &str = "dark: A   (a name for the strip, and the piece it is cut from)";
+
+section!(
+    /// A unit: pieces sewn together.
+    pub struct Unit, "units", "In each of the `units`",
+        "Where two fabrics have a piece of one name, write the fabric before it: `ink A`.";
+    words {
+        make: Field<Make> = OneOf<Make>, Required, "what it is: one of those under `make`", "half_square_triangle";
+        finished: Field<(Written, Written)> = SquareOrSides, Required,
+            "its finished width x height; one length stands for a square. For triangles that set blocks, the finished \
+             block", "3";
+        seam: Field<Written> = Positive, Said("that of `assumes`"), "the seam that it is pieced with", "1/4";
+        yields: Field<Count> = Whole, Said("as many as the method gives"),
+            "how many come of one set of its pieces, or how many segments of one strip set", "2";
+    }
+    by_hand {
+        method: Field<Method> = Shape::Choice(Method::NAMES), Said("the first that is listed for its make"),
+            "how it is made, where there is more than one way", "two_at_a_time",
+            makes(MakeRow::has_methods);
+        cut: Vec<PartCut> = Shape::Parts, Said("its cut sizes and its pieces are not checked"),
+            "for each part of it, by the names under `make`, the piece of a cutting list that it is cut from, or a cut \
+             size", "{ first: A, second: B }";
+        trim: Field<(Written, Written)> = SquareOrSides::SHAPE, Said("not checked"),
+            "the size that the text says to trim it to", "3 1/2", makes(is_trimmed);
+        segment: Field<Written> = Positive::SHAPE, Said("the finished height and two seams"),
+            "for a `strip_set`: how wide its segments are cut", "2 1/2", makes(MakeRow::is_strip_set);
+    }
+    besides {
+        /// What the pattern calls it.
+        name: String,
+        /// Where its name stands.
+        at: Span,
+        /// Where the word `cut` stands, if it does.
+        cut_at: Option<Span>,
+        /// Whether every part that it has was read.
+        cut_whole: bool,
+    }
+);
+
+/// Triangles that set blocks are trimmed with the quilt's edge.
+fn is_trimmed(make: &MakeRow) -> bool {
+    make.finished != Finished::OfBlock
+}
 
 /// The units and whether all of them could be read.
 #[derive(Debug, Default)]
@@ -29,7 +77,7 @@ pub(super) struct Units {
     pub(super) stated: bool,
 }
 
-pub(super) fn read_units(reader: &mut Reader, fabrics: &Fabrics, entry: &Entry<'_>) -> Units {
+pub(super) fn read_units(reader: &mut Reader, known: &Known<'_>, entry: &Entry<'_>) -> Units {
     let Some(table) = Table::new(reader, "units", entry.key_at, &entry.value, UNIT_EXAMPLE) else {
         return Units { stated: true, ..Units::default() };
     };
@@ -39,9 +87,8 @@ pub(super) fn read_units(reader: &mut Reader, fabrics: &Fabrics, entry: &Entry<'
         let why = format!("a pattern may list {MOST_UNITS} units at most; this one and what follows are not read");
         reader.report(beyond.key_at, What::OutOfRange { why });
     }
-    let pieces = Pieces::of(fabrics);
     let entries = table.entries().iter().take(MOST_UNITS);
-    let list: Vec<Option<Unit>> = entries.map(|entry| read_unit(reader, &pieces, entry)).collect();
+    let list: Vec<Option<Unit>> = entries.map(|entry| read_unit(reader, known, entry)).collect();
     whole &= list.iter().all(Option::is_some);
     Units { list: list.into_iter().flatten().collect(), whole, stated: true }
 }
@@ -77,81 +124,48 @@ pub(super) fn unknown<'k>(
     reader.report(at, What::UnknownName { name: quoted(name), among, known, nearest });
 }
 
-fn read_unit(reader: &mut Reader, pieces: &Pieces<'_>, entry: &Entry<'_>) -> Option<Unit> {
+fn read_unit(reader: &mut Reader, known: &Known<'_>, entry: &Entry<'_>) -> Option<Unit> {
     let name = entry.key.to_string();
     if !is_fit_name(&name) {
         reader.report(entry.key_at, unfit_name("unit"));
         return None;
     }
     let mut table = Table::new(reader, format!("unit {name}"), entry.key_at, &entry.value, UNIT_EXAMPLE)?;
-    let make: Field<Make> = table.required("make", |node| reader.word(node, "make"));
-    let known = make.value();
-    let method = read_method(reader, &mut table, &make);
-    let finished = table.required("finished", |node| read_square_or_sides(reader, node));
-    let seam = table.optional("seam", |node| positive(reader, node));
-    let yields = table.optional("yields", |node| reader.count(node));
-    let trim = match known {
-        // Triangles that set blocks are trimmed with the quilt's edge.
-        Some(make) if make.sets_blocks() => Field::Absent,
-        _ => table.optional("trim", |node| read_square_or_sides(reader, node)),
-    };
-    let segment = match known {
-        Some(Make::StripSet) | None => table.optional("segment", |node| positive(reader, node)),
-        Some(_) => Field::Absent,
-    };
-    let cut = table.entry("cut");
-    let mut unit = Unit {
-        at: entry.key_at,
-        make,
-        method,
-        finished,
-        seam,
-        cut_at: cut.map(|cut| cut.key_at),
-        cut: Vec::new(),
-        cut_whole: true,
-        yields,
-        trim,
-        segment,
-        name,
-    };
+    let mut unit = Unit { name, at: entry.key_at, cut_whole: true, ..Unit::read_words(&mut table, reader, known) };
+    let make = unit.make.value();
+    if Unit::method.is_known_in(make)
+        && let Some(entry) = table.entry(Unit::method)
+    {
+        unit.method = read_method(reader, make, &entry.value);
+    }
+    if Unit::trim.is_known_in(make) {
+        unit.trim = table.read::<SquareOrSides>(reader, known, Unit::trim);
+    }
+    if Unit::segment.is_known_in(make) {
+        unit.segment = table.read::<Positive>(reader, known, Unit::segment);
+    }
     check_shape(reader, &mut unit);
-    if let Some(cut) = cut {
-        (unit.cut, unit.cut_whole) = read_parts(reader, pieces, &unit, cut);
+    if let Some(cut) = table.entry(Unit::cut) {
+        unit.cut_at = Some(cut.key_at);
+        (unit.cut, unit.cut_whole) = read_parts(reader, known.pieces, &unit, cut);
     }
     table.finish(reader, true);
     Some(unit)
 }
 
 /// One of the ways in which the make is made.
-fn read_method(reader: &mut Reader, table: &mut Table<'_, '_>, make: &Field<Make>) -> Field<Method> {
-    let ways = match make.value() {
-        None => return table.optional("method", |node| reader.word(node, "method")),
-        Some(make) => make.methods(),
-    };
-    if ways.is_empty() {
-        return Field::Absent;
+fn read_method(reader: &mut Reader, make: Option<Make>, node: &Node<'_>) -> Field<Method> {
+    let Some(make) = make else { return reader.word(node, Unit::method.word) };
+    let Field::Stated(Spanned { value: text, at }) = reader.text(node) else { return Field::Unread };
+    let methods = || make.row().ways.iter().filter_map(|way| way.method);
+    if let Some(value) = Method::from_word(&text).filter(|method| methods().any(|known| known == *method)) {
+        return Field::Stated(Spanned { value, at });
     }
-    table.optional("method", |node| {
-        let Field::Stated(Spanned { value: text, at }) = reader.text(node) else { return Field::Unread };
-        let found = Method::from_word(&text).filter(|method| ways.contains(method));
-        if let Some(value) = found {
-            return Field::Stated(Spanned { value, at });
-        }
-        let known: Vec<&'static str> = words_of(ways).collect();
-        let nearest = nearest(&text, known.iter().copied());
-        let make = make.value().map_or("", word_of);
-        let what = What::UnknownWord { word: quoted(&text), place: format!("`method` of {make}"), known, nearest };
-        reader.report(at, what);
-        Field::Unread
-    })
-}
-
-fn word_of<W: Word + PartialEq>(value: W) -> &'static str {
-    W::WORDS.iter().find(|(_, known)| *known == value).map_or("", |(word, _)| word)
-}
-
-fn words_of(ways: &[Method]) -> impl Iterator<Item = &'static str> {
-    ways.iter().copied().map(word_of)
+    let known: Vec<&'static str> = methods().map(Word::word).collect();
+    let nearest = nearest(&text, known.iter().copied());
+    let place = format!("`{}` of {}", Unit::method.word, make.word());
+    reader.report(at, What::UnknownWord { word: quoted(&text), place, known, nearest });
+    Field::Unread
 }
 
 /// A width and a height, or the one side of a square.
@@ -168,19 +182,19 @@ pub(super) fn read_square_or_sides(reader: &mut Reader, node: &Node<'_>) -> Fiel
 fn check_shape(reader: &mut Reader, unit: &mut Unit) {
     let (Some(make), Some(finished)) = (unit.make.value(), unit.finished.stated()) else { return };
     let (width, height) = (finished.value.0.length, finished.value.1.length);
-    let (fits, why, mend) = match make {
-        Make::Patch | Make::HalfRectangleTriangle | Make::StripSet => return,
-        Make::FlyingGeese => (
+    let (fits, why, mend) = match make.row().finished {
+        Finished::Any => return,
+        Finished::TwiceAsWide => (
             width == height * 2,
             "Flying geese are twice as wide as they are high, and this finished size is not",
             "State the width and half of it, such as 4 x 2",
         ),
-        Make::HalfSquareTriangle | Make::QuarterSquareTriangle | Make::SquareInASquare => (
+        Finished::Square => (
             width == height,
             "This unit is square, and its finished size is not",
             "State one length, such as 3; halves of a rectangle are a half_rectangle_triangle",
         ),
-        Make::SideTriangle | Make::CornerTriangle => (
+        Finished::OfBlock => (
             width == height,
             "Only square blocks are set on point, and this finished size is not square",
             "State the finished size of the block that the triangles set, such as 12",
@@ -190,6 +204,11 @@ fn check_shape(reader: &mut Reader, unit: &mut Unit) {
         reader.report(finished.at, What::CannotBe { why: why.into(), mend });
         unit.finished = Field::Unread;
     }
+}
+
+/// What a part may be cut from, as an example.
+fn part_example(part: &PartRow) -> String {
+    format!("{}: A   (the piece it is cut from, or a cut size such as {})", part.name, part.example)
 }
 
 /// What the parts are cut from, and whether all of them were read.
@@ -205,31 +224,30 @@ fn read_parts(reader: &mut Reader, pieces: &Pieces<'_>, unit: &Unit, entry: &Ent
     };
     let mut whole = !table.is_torn();
     let mut parts = Vec::new();
-    match unit.make.value() {
-        None => return (Vec::new(), false),
-        Some(Make::StripSet) => {
-            if table.entries().is_empty() {
-                table.lacks("strip");
-                table.finish(reader, true);
-                return (parts, false);
-            }
-            if let Some(beyond) = table.entries().get(MOST_STRIPS) {
-                whole = false;
-                let why = format!("a strip set may have {MOST_STRIPS} strips at most");
-                reader.report(beyond.key_at, What::OutOfRange { why });
-            }
-            parts.extend(table.entries().iter().take(MOST_STRIPS).map(|entry| read(reader, entry)));
-        }
-        Some(make) => {
-            for part in make.parts() {
-                match table.entry(part) {
-                    Some(entry) => parts.push(read(reader, entry)),
-                    None => table.lacks(part),
-                }
-            }
-            whole &= parts.len() == make.parts().len();
+    let Some(make) = unit.make.value() else { return (Vec::new(), false) };
+    if make.row().is_strip_set() {
+        if table.entries().is_empty() {
+            table.lacks_named("strip", STRIP_EXAMPLE.to_string());
             table.finish(reader, true);
+            return (parts, false);
         }
+        if let Some(beyond) = table.entries().get(MOST_STRIPS) {
+            whole = false;
+            let why = format!("a strip set may have {MOST_STRIPS} strips at most");
+            reader.report(beyond.key_at, What::OutOfRange { why });
+        }
+        parts.extend(table.entries().iter().take(MOST_STRIPS).map(|entry| read(reader, entry)));
+    } else {
+        // The names are the same whichever way it is made.
+        let known = make.way(unit.method.value()).parts;
+        for part in known {
+            match table.named(part.name) {
+                Some(entry) => parts.push(read(reader, entry)),
+                None => table.lacks_named(part.name, part_example(part)),
+            }
+        }
+        whole &= parts.len() == known.len();
+        table.finish(reader, true);
     }
     (parts, whole)
 }
@@ -237,9 +255,9 @@ fn read_parts(reader: &mut Reader, pieces: &Pieces<'_>, unit: &Unit, entry: &Ent
 /// The pieces of all cutting lists.
 pub(super) struct Pieces<'f> {
     /// Each piece with its fabric's name and its own.
-    list: Vec<(PieceRef, &'f str, &'f str)>,
+    pub(super) list: Vec<(PieceRef, &'f str, &'f str)>,
     /// False where part of the lists is broken, so that no name can be called unknown.
-    whole: bool,
+    pub(super) whole: bool,
 }
 
 impl<'f> Pieces<'f> {

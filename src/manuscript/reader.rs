@@ -47,6 +47,11 @@ impl Reader {
         self.mistakes.add(Mistake { at, what, related: Some((related, words.into())) });
     }
 
+    /// How many mistakes there are.
+    pub fn mistakes(&self) -> usize {
+        self.mistakes.count()
+    }
+
     /// Whether a further mistake would only be counted.
     pub fn is_full(&self) -> bool {
         self.mistakes.is_full()
@@ -110,8 +115,8 @@ impl Reader {
         if let Some(value) = W::from_word(text) {
             return Field::Stated(Spanned { value, at: node.at });
         }
-        let known: Vec<&'static str> = W::WORDS.iter().map(|(word, _)| *word).collect();
-        let nearest = if self.is_full() { None } else { nearest(text, known.iter().copied()) };
+        let nearest = if self.is_full() { None } else { nearest(text, W::NAMES.iter().copied()) };
+        let known = W::NAMES.to_vec();
         let what = What::UnknownWord { word: quoted(text), place: format!("`{place}`"), known, nearest };
         self.report(node.at, what);
         Field::Unread

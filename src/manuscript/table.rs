@@ -3,12 +3,39 @@
 use std::borrow::Cow;
 use std::collections::BTreeSet;
 
+use super::read_known::Known;
 use super::reader::Reader;
+use super::section::{LeftOut, Row, ValueKind};
 use super::tree::{Entry, Kind, Node};
 use super::{Field, Span, What, nearest, quoted};
 
 /// What a table is, to the writer.
 pub const WORDS_WITH_VALUES: &str = "words with values";
+
+/// A word that must be there and is not, and an entry as an example.
+#[derive(Clone, Debug)]
+enum Missing {
+    /// A word of a section.
+    Row(&'static Row),
+    /// A word that another table gives, with an entry as an example.
+    Named(&'static str, String),
+}
+
+impl Missing {
+    fn word(&self) -> &'static str {
+        match self {
+            Missing::Row(row) => row.word,
+            Missing::Named(word, _) => word,
+        }
+    }
+
+    fn entry(&self) -> String {
+        match self {
+            Missing::Row(row) => row.entry(),
+            Missing::Named(_, example) => example.clone(),
+        }
+    }
+}
 
 /// A table that is being read.
 pub struct Table<'n, 't> {
@@ -18,7 +45,7 @@ pub struct Table<'n, 't> {
     pub at: Span,
     entries: &'n [Entry<'t>],
     asked: Vec<&'static str>,
-    missing: Vec<&'static str>,
+    missing: Vec<Missing>,
     seen: Vec<bool>,
     /// Whether part of it could not be read.
     torn: bool,
@@ -61,32 +88,45 @@ impl<'n, 't> Table<'n, 't> {
     }
 
     /// The entry of a word, if it is there.
-    pub fn entry(&mut self, word: &'static str) -> Option<&'n Entry<'t>> {
+    pub fn entry(&mut self, row: &'static Row) -> Option<&'n Entry<'t>> {
+        self.named(row.word)
+    }
+
+    /// The entry of a word that a table of its own gives, not a section: a rule, a part of a unit.
+    pub fn named(&mut self, word: &'static str) -> Option<&'n Entry<'t>> {
         self.asked.push(word);
         let index = self.entries.iter().position(|entry| entry.key == word)?;
         self.seen[index] = true;
         Some(&self.entries[index])
     }
 
-    /// Reads the value of a word that may be left out.
-    pub fn optional<T>(&mut self, word: &'static str, read: impl FnOnce(&'n Node<'t>) -> Field<T>) -> Field<T> {
-        self.entry(word).map_or(Field::Absent, |entry| read(&entry.value))
+    /// The entry of a word, which lacks where it must be there and is not.
+    pub fn expected(&mut self, row: &'static Row) -> Option<&'n Entry<'t>> {
+        let entry = self.entry(row);
+        if entry.is_none() && row.left_out == LeftOut::Required {
+            self.lacks(row);
+        }
+        entry
     }
 
-    /// Reads the value of a word that must be there.
-    pub fn required<T>(&mut self, word: &'static str, read: impl FnOnce(&'n Node<'t>) -> Field<T>) -> Field<T> {
-        match self.entry(word) {
-            Some(entry) => read(&entry.value),
-            None => {
-                self.missing.push(word);
-                Field::Absent
-            }
-        }
+    /// Reads the value of a word by its kind; it lacks where it must be there and is not.
+    pub(crate) fn read<K: ValueKind>(&mut self, reader: &mut Reader, known: &Known<'_>, row: &'static Row) -> K::Field {
+        self.expected(row).map_or_else(K::Field::default, |entry| K::read(reader, known, row, entry))
+    }
+
+    /// Reads the value of a word that a table of its own gives.
+    pub fn optional<T>(&mut self, word: &'static str, read: impl FnOnce(&'n Node<'t>) -> Field<T>) -> Field<T> {
+        self.named(word).map_or(Field::Absent, |entry| read(&entry.value))
     }
 
     /// Notes that a word must be there, after it was found to be lacking.
-    pub fn lacks(&mut self, word: &'static str) {
-        self.missing.push(word);
+    pub fn lacks(&mut self, row: &'static Row) {
+        self.missing.push(Missing::Row(row));
+    }
+
+    /// Notes the same of a word that a table of its own gives, with an entry as an example.
+    pub fn lacks_named(&mut self, word: &'static str, example: String) {
+        self.missing.push(Missing::Named(word, example));
     }
 
     /// Whether part of it could not be read, so that nothing can be said to lack.
@@ -107,8 +147,9 @@ impl<'n, 't> Table<'n, 't> {
             self.report_unknown(reader);
         }
         if whole && !self.torn {
-            for word in &self.missing {
-                reader.report(self.at, What::MissingEntry { word, place: self.name.to_string() });
+            for missing in &self.missing {
+                let (word, example) = (missing.word(), missing.entry());
+                reader.report(self.at, What::MissingEntry { word, example, place: self.name.to_string() });
             }
         }
     }
@@ -120,7 +161,7 @@ impl<'n, 't> Table<'n, 't> {
         for entry in unknown {
             let nearest = if reader.is_full() { None } else { nearest(&entry.key, unused.iter().copied()) };
             if let Some(meant) = nearest {
-                self.missing.retain(|word| *word != meant);
+                self.missing.retain(|missing| missing.word() != meant);
             }
             let place = self.name.to_string();
             let known = self.asked.clone();

@@ -5,9 +5,20 @@ pub trait Word: Copy + 'static {
     /// Each word with what it stands for, in the order in which help lists them.
     const WORDS: &'static [(&'static str, Self)];
 
+    /// The words alone, in the same order.
+    const NAMES: &'static [&'static str];
+
     /// What a word stands for.
     fn from_word(word: &str) -> Option<Self> {
         Self::WORDS.iter().find(|(known, _)| *known == word).map(|(_, value)| *value)
+    }
+
+    /// The word for it.
+    fn word(self) -> &'static str
+    where
+        Self: PartialEq,
+    {
+        Self::WORDS.iter().find(|(_, known)| *known == self).map_or("", |(word, _)| word)
     }
 }
 

@@ -93,7 +93,7 @@ impl<'m> BattingNeeds<'m> {
         let sheet = show(size.sheet, self.measure, Round::Down);
         match size.stated.value {
             BattingSize::Measured(..) => sheet,
-            BattingSize::Packaged(name) => format!("a {}, {sheet},", word(name)),
+            BattingSize::Packaged(name) => format!("a {}, {sheet},", name.word()),
         }
     }
 }
@@ -108,9 +108,4 @@ pub fn show(sheet: Rectangle, measure: Measure, round: Round) -> String {
     let width = sheet.width.show(measure, round);
     let number = width.rsplit_once(' ').map_or(width.as_str(), |(number, _)| number);
     format!("{number} x {}", sheet.length.show(measure, round))
-}
-
-/// A packaged size as a writer writes it.
-pub fn word(name: Packaged) -> &'static str {
-    Packaged::WORDS.iter().find(|(_, known)| *known == name).map_or("package", |(word, _)| word)
 }

@@ -3,12 +3,12 @@
 use super::binding::USABLE_WIDTH;
 use super::fabrics::FabricsNeeds;
 use crate::manuscript::Span;
-use crate::manuscript::design::{CutFrom, Make, PartCut, PieceRef, Unit};
+use crate::manuscript::design::{CutFrom, PartCut, PieceRef, Unit};
 use crate::manuscript::model::Manuscript;
 use crate::quantity::{Count, Length, Measure, Round, Written};
 use crate::rule_book::{LengthValue, Settings};
 use crate::trade::rectangle::Rectangle;
-use crate::trade::units::{Part, gives, parts, pieces, segments};
+use crate::trade::units::{Part, parts, segments};
 
 /// The piecing seam where neither the unit nor the pattern states one.
 pub const PIECING_SEAM: LengthValue = LengthValue("piecing_seam");
@@ -185,8 +185,8 @@ impl<'m> UnitNeeds<'m> {
         let mut needs =
             UnitNeeds { stated, seam, finished, parts: Vec::new(), strips: Vec::new(), segment: None, gives: None };
         let (Some(make), Some(way)) = (stated.make.value(), stated.way()) else { return needs };
-        needs.gives = gives(make, way);
-        if make == Make::StripSet {
+        needs.gives = way.gives;
+        if make.row().is_strip_set() {
             needs.strip_set(sources);
         } else if let (Some(finished), Some((seam, _))) = (finished, seam) {
             let stated_part = |part: &Part| stated.cut.iter().find(|cut| cut.part == part.name);
@@ -194,7 +194,7 @@ impl<'m> UnitNeeds<'m> {
                 let stated = stated_part(&part)?;
                 Some(PartNeeds { part, stated, size: sources.size(stated) })
             };
-            needs.parts = parts(make, way, finished, seam).into_iter().filter_map(of).collect();
+            needs.parts = parts(way, finished, seam).into_iter().filter_map(of).collect();
         }
         needs
     }
@@ -226,15 +226,15 @@ impl<'m> UnitNeeds<'m> {
 
     fn pieces_per_unit(&self) -> Option<Vec<PieceUse<'m>>> {
         let unit = self.stated;
-        let (make, way) = (unit.make.value()?, unit.way()?);
+        let way = unit.way()?;
         if !unit.cut_whole || unit.cut.is_empty() {
             return None;
         }
         let units = self.counted().filter(|units| units.0 > 0)?;
         let mut uses = Vec::new();
-        for (index, part) in unit.cut.iter().enumerate() {
+        for part in &unit.cut {
             // A strip set takes one strip of each.
-            let pieces = pieces(make, way).get(index).copied().unwrap_or(Count(1));
+            let pieces = way.part(&part.part).map_or(Count(1), |part| part.pieces);
             match part.from.value()? {
                 CutFrom::Piece(piece) => uses.push(PieceUse { piece, part: &part.part, pieces, units }),
                 CutFrom::Size(..) => {}

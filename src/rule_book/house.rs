@@ -3,11 +3,15 @@
 use super::page::book;
 use super::values::{Settings, Value};
 use crate::finding::Level;
+use crate::manuscript::kinds::OneOf;
 use crate::manuscript::model::{MeasureWord, words};
+use crate::manuscript::read_known::Known;
 use crate::manuscript::reader::{Least, Reader};
+use crate::manuscript::section::LeftOut::{Said, Standard};
+use crate::manuscript::section::{Section, Shape, Words, section};
 use crate::manuscript::table::Table;
 use crate::manuscript::tree::{Entry, Node};
-use crate::manuscript::{Mistake, Source, Spanned, What, with_tree};
+use crate::manuscript::{Field, Mistake, Source, Spanned, What, with_tree};
 use crate::quantity::Measure;
 use crate::rules::{RULES, SIGN_OFF_RULES};
 use crate::trade::rectangle::Rectangle;
@@ -38,6 +42,26 @@ words!(
     }
 );
 
+section!(
+    /// What house rules may say.
+    struct HouseWords, "house rules", "The file `house-rules.yaml`", "";
+    words {
+        measure: Field<MeasureWord> = OneOf<MeasureWord>, Standard("inch"),
+            "what a number without a unit is in: `inch` or `cm`", "inch";
+    }
+    by_hand {
+        levels = Shape::Levels, Said("those of the rule book"),
+            "for a rule by its name its level: `error`, `query`, `note`, or `off` for a house that does without it",
+            "{ join-near-corner: off, no-squaring-room: error }";
+        values = Shape::BookValues, Said("those of the rule book"), "for a value by its name what it is for this house",
+            "{ usable_width: 42, spare_strips: 2 }";
+    }
+    besides {}
+);
+
+/// The words of house rules.
+pub const HOUSE_RULES: &Section = HouseWords::SECTION;
+
 /// Reads house rules over the rule book.
 pub fn read_house_rules(source: &Source) -> HouseRules {
     with_tree(source, read_file)
@@ -48,14 +72,14 @@ fn read_file(mut reader: Reader, tree: Option<&Node<'_>>, whole: bool) -> HouseR
     let table = tree
         .and_then(|tree| Table::new(&mut reader, "the house rules", tree.at, tree, "levels: { hollow-edge: query }"));
     if let Some(mut table) = table {
-        let measure = table.optional("measure", |node| reader.word::<MeasureWord>(node, "measure"));
-        if measure.value() == Some(MeasureWord::Cm) {
+        let words = HouseWords::read_words(&mut table, &mut reader, &Known::default());
+        if words.measure.value() == Some(MeasureWord::Cm) {
             reader.measure = Measure::Cm;
         }
-        if let Some(entry) = table.entry("levels") {
+        if let Some(entry) = table.entry(HouseWords::levels) {
             read_levels(&mut reader, &mut settings, entry);
         }
-        if let Some(entry) = table.entry("values") {
+        if let Some(entry) = table.entry(HouseWords::values) {
             read_values(&mut reader, &mut settings, entry);
         }
         table.finish(&mut reader, whole);

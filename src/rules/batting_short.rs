@@ -2,9 +2,10 @@
 
 use super::{Context, Rule};
 use crate::finding::{Correction, Finding, Label};
+use crate::manuscript::Word;
 use crate::manuscript::model::BattingSize;
 use crate::quantity::{Length, Round, Written};
-use crate::requirement::batting::{BattingNeeds, SizeBatting, show, word};
+use crate::requirement::batting::{BattingNeeds, SizeBatting, show};
 use crate::trade::rectangle::Rectangle;
 
 pub(super) const RULE: Rule =
@@ -25,7 +26,7 @@ fn finding(needs: &BattingNeeds<'_>, size: &SizeBatting<'_>) -> Option<Finding> 
     let package = needs.package_for(needed).map(|(name, package)| {
         format!(
             "The smallest packaged size that does is \"{}\", {}.",
-            word(name),
+            name.word(),
             show(package, needs.measure, Round::Down)
         )
     });

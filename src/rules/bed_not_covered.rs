@@ -33,7 +33,7 @@ fn finding(measure: Measure, size: &Size, name: &Spanned<Bed>, needs: &BedNeeds)
         short.push(format!("{} short in the length", up(length)));
     }
     let short = short.join(" and ");
-    let bed = Bed::WORDS.iter().find(|(_, bed)| *bed == name.value).map_or("bed", |(word, _)| word);
+    let bed = name.value.word();
     let (quilt, needed) = (show(needs.quilt, measure, Round::Down), show(needs.needed, measure, Round::Up));
     let what = if needs.drop.is_positive() {
         format!("it and hang down {}", up(needs.drop))

@@ -4,7 +4,7 @@ use super::Context;
 use super::fold_words::ruler_step;
 use super::subject_words;
 use crate::finding::{Correction, Finding, Subject, SubjectKind};
-use crate::manuscript::design::{CutFrom, Make};
+use crate::manuscript::design::CutFrom;
 use crate::manuscript::{Span, Word};
 use crate::quantity::{Length, Round, Written};
 use crate::requirement::units::{PartNeeds, UnitNeeds, UnitsNeeds};
@@ -188,7 +188,6 @@ impl StatedCut<'_> {
 
 /// `, a half-square triangle four at a time`: what the formula goes by.
 pub(crate) fn of_make(unit: &UnitNeeds<'_>) -> String {
-    let word = |make: Make| Make::WORDS.iter().find(|(_, known)| *known == make).map_or("", |(word, _)| word);
     // The trade writes these with a hyphen.
     let hyphened = |word: &str| {
         ["half", "quarter"].iter().fold(word.to_string(), |text, part| {
@@ -197,13 +196,10 @@ pub(crate) fn of_make(unit: &UnitNeeds<'_>) -> String {
                 .fold(text, |text, shape| text.replace(&format!("{part}_{shape}"), &format!("{part}-{shape}")))
         })
     };
-    let make = hyphened(unit.stated.make.value().map(word).unwrap_or_default());
-    let method = unit.stated.way().flatten();
-    let known = crate::manuscript::design::Method::WORDS.iter();
-    let method = known.filter(|(_, known)| Some(*known) == method).map(|(word, _)| *word).next().unwrap_or_default();
-    match method {
-        "" => format!(" ({make})").replace('_', " "),
-        method => format!(" ({make}, {method})").replace('_', " "),
+    let make = hyphened(unit.stated.make.value().map(Word::word).unwrap_or_default());
+    match unit.stated.way().and_then(|way| way.method) {
+        None => format!(" ({make})").replace('_', " "),
+        Some(method) => format!(" ({make}, {})", method.word()).replace('_', " "),
     }
 }
 

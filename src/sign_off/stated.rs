@@ -2,14 +2,12 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
+use crate::manuscript::section::{Shape, Step};
 use crate::manuscript::tree::{Entry, Kind, Node};
-use crate::manuscript::{Source, Span, with_tree};
+use crate::manuscript::{FORMAT, Source, Span, with_tree};
 
 /// What stands between the words that lead to a value.
 pub(super) const BETWEEN: &str = " / ";
-
-/// The words under which a manuscript has an entry for each size.
-const BY_SIZE: [&str; 5] = ["sizes", "requires", "strips", "pieces", "layout"];
 
 /// A value that is stated.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -25,7 +23,7 @@ pub fn stated(source: &Source) -> BTreeMap<String, Stated> {
     let leaves = with_tree(source, |_, tree, _| {
         let mut leaves = Vec::new();
         if let Some(tree) = tree {
-            gather(tree, &[], &mut leaves);
+            gather(tree, Some(FORMAT), &[], &mut leaves);
         }
         leaves
     });
@@ -53,7 +51,8 @@ struct Leaf {
     value: Stated,
 }
 
-fn gather(node: &Node<'_>, path: &[String], leaves: &mut Vec<Leaf>) {
+/// Gathers the values at and under a node. `shape` is what the format has there, if it has anything.
+fn gather(node: &Node<'_>, shape: Option<Shape>, path: &[String], leaves: &mut Vec<Leaf>) {
     let mut leaf = |text: String| leaves.push(Leaf { path: path.to_vec(), value: Stated { text, at: node.at } });
     match &node.kind {
         Kind::Scalar { value, .. } => leaf(evened(value)),
@@ -62,25 +61,29 @@ fn gather(node: &Node<'_>, path: &[String], leaves: &mut Vec<Leaf>) {
         Kind::Unread => leaf("?".to_string()),
         Kind::Table(entries) => {
             for entry in entries {
-                gather(&entry.value, &with(path, &evened(&entry.key)), leaves);
+                let shape = shape.and_then(|shape| shape.step(&entry.key)).map(|(_, shape)| shape);
+                gather(&entry.value, shape, &with(path, &evened(&entry.key)), leaves);
             }
         }
-        Kind::List(items) => gather_list(items, path, leaves),
+        Kind::List(items) => {
+            let each = shape.and_then(|shape| shape.step("")).map(|(_, shape)| shape);
+            gather_list(items, each, path, leaves);
+        }
     }
 }
 
 /// The items of a list. Those that have a name go by it, so that their order says nothing; others, such as the rows
 /// of a block, go by their place.
-fn gather_list(items: &[Node<'_>], path: &[String], leaves: &mut Vec<Leaf>) {
+fn gather_list(items: &[Node<'_>], shape: Option<Shape>, path: &[String], leaves: &mut Vec<Leaf>) {
     let mut named: BTreeMap<String, Vec<Vec<Leaf>>> = BTreeMap::new();
     for (index, item) in (1..).zip(items) {
         let mut own = Vec::new();
-        match name(item) {
+        match name(item, shape) {
             Some(name) => {
-                gather(item, &with(path, &name), &mut own);
+                gather(item, shape, &with(path, &name), &mut own);
                 named.entry(name).or_default().push(own);
             }
-            None => gather(item, &with(path, &format!("{index}")), leaves),
+            None => gather(item, shape, &with(path, &format!("{index}")), leaves),
         }
     }
     for mut alike in named.into_values() {
@@ -102,14 +105,15 @@ fn gather_list(items: &[Node<'_>], path: &[String], leaves: &mut Vec<Leaf>) {
     }
 }
 
-/// The name of a list's item: a piece of a cutting list by its own, an accepted finding by its rule and size.
-fn name(item: &Node<'_>) -> Option<String> {
+/// The name of a list's item, where it has one: a piece of a cutting list by its own, an accepted finding by its rule
+/// and size.
+fn name(item: &Node<'_>, shape: Option<Shape>) -> Option<String> {
     let Kind::Table(entries) = &item.kind else { return None };
-    let piece = word(entries, "piece").filter(|_| word(entries, "width").is_none());
-    piece.or_else(|| {
-        let rule = word(entries, "rule")?;
-        Some(word(entries, "size").map_or_else(|| rule.clone(), |size| format!("{rule} {size}")))
-    })
+    let mut words = shape?.item_names();
+    // The first of them must be there; the others make it more exact.
+    let first = word(entries, words.next()?)?;
+    let others = words.filter_map(|other| word(entries, other));
+    Some(std::iter::once(first).chain(others).collect::<Vec<_>>().join(" "))
 }
 
 fn word(entries: &[Entry<'_>], key: &str) -> Option<String> {
@@ -135,11 +139,19 @@ pub(super) fn size_names<'k>(keys: impl Iterator<Item = &'k String>) -> BTreeSet
     keys.filter_map(|key| key.strip_prefix("sizes / ")?.split(BETWEEN).next()).collect()
 }
 
+/// What a word leads through from where the format has `shape`, which becomes what it has there.
+fn step(shape: &mut Option<Shape>, word: &str) -> Option<Step> {
+    let (step, under) = shape.and_then(|shape| shape.step(word)).unzip();
+    *shape = under;
+    step
+}
+
 /// What a value is in words, and the size that it is for: `binding strips` for `queen`.
 pub(super) fn in_words(key: &str, sizes: &BTreeSet<&str>) -> (String, Option<String>) {
     let path: Vec<&str> = key.split(BETWEEN).collect();
-    let is_size = |index: usize| index > 0 && BY_SIZE.contains(&path[index - 1]) && sizes.contains(path[index]);
-    let size = (0..path.len()).find(|index| is_size(*index));
+    let mut shape = Some(FORMAT);
+    let steps: Vec<Option<Step>> = path.iter().map(|word| step(&mut shape, word)).collect();
+    let size = (0..path.len()).find(|index| steps[*index] == Some(Step::Size) && sizes.contains(path[*index]));
     let told = path.iter().enumerate().filter(|(index, word)| {
         let structure = matches!(**word, "requires" | "sizes") && *index + 1 < path.len();
         Some(*index) != size && !structure

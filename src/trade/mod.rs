@@ -8,6 +8,7 @@ pub mod binding;
 pub mod cutting;
 pub mod joins;
 pub mod layout;
+pub mod makes;
 pub mod outline;
 pub mod plan;
 pub mod rectangle;

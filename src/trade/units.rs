@@ -3,9 +3,9 @@
 //! All of it is plain geometry, for any seam. Handbooks print it for a seam of 1/4 in, where 2 + root 2 seams are
 //! 7/8 in and 2 + 2 root 2 seams are 1 1/4 in (`AllPeopleQuilt`, "Cutting Half- and Quarter-Square Triangles").
 
+use super::makes::{PartRow, Way};
 use super::rectangle::Rectangle;
 use super::roots::{Side as To, root};
-use crate::manuscript::design::{Make, Method};
 use crate::quantity::{Count, Length, common_divisor};
 
 /// A length that may be no fraction, between the two whole ticks next to it. Stated lengths are whole ticks, so that
@@ -117,68 +117,15 @@ pub struct Part {
     pub share: Share,
 }
 
-impl Part {
-    fn square(name: &'static str, pieces: u64, side: Side) -> Part {
-        Part { name, pieces: Count(pieces), width: side, height: side, share: Share::Whole }
-    }
-
-    const fn shared(mut self, share: Share) -> Part {
-        self.share = share;
-        self
-    }
-}
-
-/// How a unit with this make and method is cut, part by part; none for a strip set, whose strips the writer chooses.
+/// How a unit that is made this way is cut, part by part; none for a strip set, whose strips the writer chooses.
 ///
 /// The finished size of a triangle that sets blocks is that of the block.
-pub fn parts(make: Make, method: Option<Method>, finished: Rectangle, seam: Length) -> Vec<Part> {
-    let (f, s) = (finished.width, seam);
-    match (make, method) {
-        (Make::StripSet, _) => Vec::new(),
-        (Make::Patch, _) => vec![patch("patch", 1, finished, s)],
-        (Make::HalfSquareTriangle, Some(Method::EightAtATime)) => both(half_square_eight(f, s), Share::Half),
-        (Make::HalfSquareTriangle, Some(Method::FourAtATime)) => both(half_square_four(f, s), Share::OverRootOfTwo),
-        (Make::HalfSquareTriangle, _) => both(half_square_two(f, s), Share::Whole),
-        (Make::QuarterSquareTriangle, _) => both(quarter_square(f, s), Share::Whole),
-        (Make::FlyingGeese, Some(Method::StitchAndFlip)) => geese_flipped(finished, s),
-        (Make::FlyingGeese, _) => geese_four(f, s),
-        (Make::SquareInASquare, Some(Method::Pieced)) => square_in_a_square_pieced(f, s),
-        (Make::SquareInASquare, _) => square_in_a_square_flipped(f, s),
-        (Make::HalfRectangleTriangle, _) => half_rectangle(finished, s),
-        (Make::SideTriangle, _) => vec![Part::square("square", 1, side_triangle(f, s)).shared(Share::Half)],
-        (Make::CornerTriangle, _) => {
-            vec![Part::square("square", 1, corner_triangle(f, s)).shared(Share::OverRootOfTwo)]
-        }
-    }
-}
-
-/// How many pieces of each part one set takes, in the order of [`Make::parts`]; none for a strip set.
-pub const fn pieces(make: Make, method: Option<Method>) -> &'static [Count] {
-    match (make, method) {
-        (Make::StripSet, _) => &[],
-        (Make::FlyingGeese, Some(Method::StitchAndFlip)) | (Make::SquareInASquare, Some(Method::Pieced)) => {
-            &[Count(1), Count(2)]
-        }
-        (Make::FlyingGeese | Make::SquareInASquare, _) => &[Count(1), Count(4)],
-        (Make::HalfSquareTriangle | Make::QuarterSquareTriangle | Make::HalfRectangleTriangle, _) => {
-            &[Count(1), Count(1)]
-        }
-        (Make::Patch | Make::SideTriangle | Make::CornerTriangle, _) => &[Count(1)],
-    }
-}
-
-/// How many units one set of pieces gives; `None` for a strip set, where it depends on the strips.
-pub const fn gives(make: Make, method: Option<Method>) -> Option<Count> {
-    Some(match (make, method) {
-        (Make::StripSet, _) => return None,
-        (Make::HalfSquareTriangle, Some(Method::EightAtATime)) => Count(8),
-        (Make::FlyingGeese, Some(Method::StitchAndFlip)) | (Make::Patch | Make::SquareInASquare, _) => Count(1),
-        (Make::HalfSquareTriangle, Some(Method::FourAtATime)) | (Make::FlyingGeese | Make::SideTriangle, _) => Count(4),
-        (
-            Make::HalfSquareTriangle | Make::QuarterSquareTriangle | Make::HalfRectangleTriangle | Make::CornerTriangle,
-            _,
-        ) => Count(2),
-    })
+pub fn parts(way: &Way, finished: Rectangle, seam: Length) -> Vec<Part> {
+    let part = |row: &PartRow| {
+        let (width, height) = (row.sides)(finished, seam);
+        Part { name: row.name, pieces: row.pieces, width, height, share: row.share }
+    };
+    way.parts.iter().map(part).collect()
 }
 
 /// How many segments come of a strip set: floor(strip length / segment).
@@ -187,9 +134,8 @@ pub fn segments(strip_length: Length, segment: Length) -> Count {
 }
 
 /// A patch: finished size and a seam at each side.
-fn patch(name: &'static str, pieces: u64, finished: Rectangle, seam: Length) -> Part {
-    let (width, height) = (plain(finished.width, seam), plain(finished.length, seam));
-    Part { name, pieces: Count(pieces), width, height, share: Share::Whole }
+pub(super) fn patch(finished: Rectangle, seam: Length) -> (Side, Side) {
+    (plain(finished.width, seam), plain(finished.length, seam))
 }
 
 /// A side of a patch: f + 2s.
@@ -197,13 +143,9 @@ pub fn plain(f: Length, s: Length) -> Side {
     Side { finished: Exact::whole(f), allowance: Exact::whole(s * 2), cut: Exact::whole(f + s * 2) }
 }
 
-fn both(side: Side, share: Share) -> Vec<Part> {
-    vec![Part::square("first", 1, side).shared(share), Part::square("second", 1, side).shared(share)]
-}
-
 /// Two half-square triangles from two squares of f + s (2 + root 2). Sewn beside the diagonal and cut along it, each
 /// half loses s root 2 of its sides to that seam. 3 finished is cut 3 7/8 (`AllPeopleQuilt`; North Hampshire Quilters).
-fn half_square_two(f: Length, s: Length) -> Side {
+pub(super) fn half_square_two(f: Length, s: Length) -> Side {
     let square = 2 * s.ticks() * s.ticks();
     Side {
         finished: Exact::whole(f),
@@ -214,13 +156,13 @@ fn half_square_two(f: Length, s: Length) -> Side {
 
 /// Four half-square triangles from two squares that are sewn all round and cut along both diagonals: the seams bound a
 /// square of c - 2s, and its side is the diagonal of a unit: (c - 2s) / root 2 = f + 2s.
-fn half_square_four(f: Length, s: Length) -> Side {
+pub(super) fn half_square_four(f: Length, s: Length) -> Side {
     side_triangle(f, s)
 }
 
 /// Eight half-square triangles from two squares of 2 (f + s (2 + root 2)): four pairs of the squares that give two.
 /// 3 finished is cut 7 3/4 (Craftsy, "How to make half-square triangles").
-fn half_square_eight(f: Length, s: Length) -> Side {
+pub(super) fn half_square_eight(f: Length, s: Length) -> Side {
     let square = 8 * s.ticks() * s.ticks();
     Side {
         finished: Exact::whole(f * 2),
@@ -231,7 +173,7 @@ fn half_square_eight(f: Length, s: Length) -> Side {
 
 /// Quarter-square triangles, two from two squares of f + s (2 + 2 root 2): both diagonals are seams. 3 finished is cut
 /// 4 1/4 (`AllPeopleQuilt`; North Hampshire Quilters).
-fn quarter_square(f: Length, s: Length) -> Side {
+pub(super) fn quarter_square(f: Length, s: Length) -> Side {
     let square = 8 * s.ticks() * s.ticks();
     Side {
         finished: Exact::whole(f),
@@ -240,41 +182,20 @@ fn quarter_square(f: Length, s: Length) -> Side {
     }
 }
 
-/// Four flying geese of g x g/2 from one square of g + s (2 + 2 root 2) and four of g/2 + s (2 + root 2): the goose is a
-/// quarter of a square over its long side, the sky half of a square. 4 x 2 takes 5 1/4 and 2 7/8 (Sylvia's Quilt Depot).
-fn geese_four(g: Length, s: Length) -> Vec<Part> {
-    vec![Part::square("goose", 1, quarter_square(g, s)), Part::square("sky", 4, half_square_two(g.half(), s))]
-}
-
-/// A flying goose by stitching two squares of h + 2s across the corners of a rectangle of (g + 2s) x (h + 2s): the seam
-/// is the square's diagonal and reaches from the finished corner to the middle of the finished side.
-fn geese_flipped(finished: Rectangle, s: Length) -> Vec<Part> {
-    vec![patch("goose", 1, finished, s), Part::square("sky", 2, plain(finished.length, s)).shared(Share::SeamMoves)]
-}
-
-/// A square in a square by stitching four squares of f/2 + 2s across the corners of a square of f + 2s.
-fn square_in_a_square_flipped(f: Length, s: Length) -> Vec<Part> {
-    vec![
-        patch("centre", 1, Rectangle::new(f, f), s),
-        Part::square("corner", 4, plain(f.half(), s)).shared(Share::SeamMoves),
-    ]
-}
-
-/// A square in a square from a centre of f / root 2 + 2s and four triangles, halves of two squares of
-/// f/2 + s (2 + root 2). 12 finished takes a centre of 9 (Lesson 5, Square in a Square, class handout).
-fn square_in_a_square_pieced(f: Length, s: Length) -> Vec<Part> {
+/// The centre of a square in a square that triangles are sewn to: f / root 2 + 2s. 12 finished takes a centre of 9
+/// (Lesson 5, Square in a Square, class handout).
+pub(super) fn square_on_point(f: Length, s: Length) -> Side {
     let square = f.ticks() * f.ticks();
-    let centre = Side {
+    Side {
         finished: Exact::with_root_of_half(Length::ZERO, square),
         allowance: Exact::whole(s * 2),
         cut: Exact::with_root_of_half(s * 2, square),
-    };
-    vec![Part::square("centre", 1, centre), Part::square("corner", 2, half_square_two(f.half(), s))]
+    }
 }
 
 /// The square that is cut twice into four triangles for the sides of a quilt on point: their long side is the block's
 /// diagonal, f root 2 + s (2 + 2 root 2) = 2s + (f + 2s) root 2. 12 takes 18 1/4 (Marcia Hohn, Quilter's Cache).
-fn side_triangle(f: Length, s: Length) -> Side {
+pub(super) fn side_triangle(f: Length, s: Length) -> Side {
     let (t, with_seams) = (s.ticks(), (f + s * 2).ticks());
     Side {
         finished: Exact::with_root(Length::ZERO, 2 * f.ticks() * f.ticks()),
@@ -285,7 +206,7 @@ fn side_triangle(f: Length, s: Length) -> Side {
 
 /// The square that is cut once into two triangles for the corners of a quilt on point: their long side is the block's
 /// side, f / root 2 + s (2 + root 2) = 2s + (f + 2s) / root 2. 12 takes 9 3/8 (Marcia Hohn, Quilter's Cache).
-fn corner_triangle(f: Length, s: Length) -> Side {
+pub(super) fn corner_triangle(f: Length, s: Length) -> Side {
     let (t, with_seams) = (s.ticks(), (f + s * 2).ticks());
     Side {
         finished: Exact::with_root_of_half(Length::ZERO, f.ticks() * f.ticks()),
@@ -297,15 +218,13 @@ fn corner_triangle(f: Length, s: Length) -> Side {
 /// Two half-rectangle triangles from two rectangles that are cut once. A triangle with a seam round it is the finished
 /// one enlarged from the centre of the circle in it, from its radius r to r + s: w (1 + s / r) x h (1 + s / r), where
 /// r = (w + h - d) / 2 and d is the diagonal. As a sum, w (1 + s / r) = w + s (w + h + d) / h.
-fn half_rectangle(finished: Rectangle, s: Length) -> Vec<Part> {
-    let (w, h) = (finished.width, finished.length);
+pub(super) fn half_rectangle(finished: Rectangle, s: Length) -> (Side, Side) {
     let side = |f: Length, other: Length| {
         let allowance = seams_of_half_rectangle(f, other, s);
         let cut = Exact { below: f + allowance.below, above: f + allowance.above };
         Side { finished: Exact::whole(f), allowance, cut }
     };
-    let part = |name| Part { name, pieces: Count(1), width: side(w, h), height: side(h, w), share: Share::Whole };
-    vec![part("first"), part("second")]
+    (side(finished.width, finished.length), side(finished.length, finished.width))
 }
 
 /// s (w + h + d) / h.

@@ -9,7 +9,7 @@ use proptest::prelude::*;
 use sparestrip::manuscript::design::{Make, Method};
 use sparestrip::quantity::{Count, Length};
 use sparestrip::trade::rectangle::Rectangle;
-use sparestrip::trade::units::{Part, Side, gives, parts, pieces, plain};
+use sparestrip::trade::units::{self, Part, Side, plain};
 
 use crate::inches;
 
@@ -103,16 +103,15 @@ fn square_parts(make: Make, method: Option<Method>, f: Length, s: Length) -> Vec
     for part in &all {
         assert_eq!(part.width, part.height);
     }
-    counted(make, method, &all);
     all
 }
 
-/// The counts of the parts are those that the counting of pieces goes by.
-fn counted(make: Make, method: Option<Method>, parts: &[Part]) {
-    let counts: Vec<Count> = parts.iter().map(|part| part.pieces).collect();
-    assert_eq!(counts, pieces(make, method));
-    let names: Vec<&str> = parts.iter().map(|part| part.name).collect();
-    assert_eq!(names, make.parts());
+fn parts(make: Make, method: Option<Method>, finished: Rectangle, seam: Length) -> Vec<Part> {
+    units::parts(make.way(method), finished, seam)
+}
+
+fn gives(make: Make, method: Option<Method>) -> Option<Count> {
+    make.way(method).gives
 }
 
 /// A part is a square that is cut into so many of a triangle: the square's area is that of so many, and its side that of
@@ -130,7 +129,6 @@ fn square_of(part: &Part, side: f64, triangle: &[Coord<f64>], from_each: f64, in
 fn patches() {
     each_unit(|w, h, s| {
         let all = parts(Make::Patch, None, Rectangle::new(w, h), s);
-        counted(Make::Patch, None, &all);
         let drawn = moved_out(&rectangle(inches(w), inches(h)), inches(s));
         let (width, height) = (cut(all[0].width), cut(all[0].height));
         close(width, sides(&drawn)[0], "width");
@@ -199,7 +197,6 @@ fn flying_geese_four_at_a_time() {
     each_unit(|half, _, s| {
         let (make, method) = (Make::FlyingGeese, Some(Method::FourAtATime));
         let all = parts(make, method, Rectangle::new(half * 2, half), s);
-        counted(make, method, &all);
         let goose = moved_out(&quarter_triangle(2.0 * inches(half)), inches(s));
         square_of(&all[0], sides(&goose)[0], &goose, 4.0, 1.0, gives(make, method));
         let sky = moved_out(&right_triangle(inches(half), inches(half)), inches(s));
@@ -221,7 +218,6 @@ fn flying_geese_by_stitching_and_flipping() {
     each_unit(|half, _, s| {
         let (make, method) = (Make::FlyingGeese, Some(Method::StitchAndFlip));
         let all = parts(make, method, Rectangle::new(half * 2, half), s);
-        counted(make, method, &all);
         let base = moved_out(&rectangle(2.0 * inches(half), inches(half)), inches(s));
         close(cut(all[0].width), sides(&base)[0], "goose width");
         close(cut(all[0].height), sides(&base)[1], "goose height");
@@ -274,7 +270,6 @@ fn half_rectangle_triangles() {
     each_unit(|w, h, s| {
         let make = Make::HalfRectangleTriangle;
         let all = parts(make, None, Rectangle::new(w, h), s);
-        counted(make, None, &all);
         let drawn = moved_out(&right_triangle(inches(w), inches(h)), inches(s));
         for part in all {
             let (width, height) = (cut(part.width), cut(part.height));

@@ -1,0 +1,106 @@
+//! The kinds of values that a word may have, each with how it is read.
+
+use std::marker::PhantomData;
+
+use super::design::PieceRef;
+use super::read_fabrics::{read_fabric_name, read_piece_name};
+use super::read_known::Known;
+use super::read_sizes::read_size_name;
+use super::read_units::{read_square_or_sides, read_unit_name};
+use super::reader::{Least, Reader};
+use super::section::{Row, Shape, ValueKind};
+use super::tree::Entry;
+use super::{Field, Word};
+use crate::quantity::{Amount, Count, Written};
+
+/// A kind whose value is a field: its name, what is in the field, what may be written, and how it is read.
+macro_rules! kind {
+    ($(#[$doc:meta])* $name:ident, $value:ty, $shape:expr, |$reader:ident, $known:ident, $row:ident, $entry:ident| $read:expr) => {
+        $(#[$doc])*
+        pub(super) struct $name;
+
+        impl ValueKind for $name {
+            type Field = Field<$value>;
+            const SHAPE: Shape = $shape;
+
+            #[allow(unused_variables)] // Most kinds need no names.
+            fn read($reader: &mut Reader, $known: &Known<'_>, $row: &'static Row, $entry: &Entry<'_>) -> Field<$value> {
+                $read
+            }
+
+            fn unread() -> Field<$value> {
+                Field::Unread
+            }
+        }
+    };
+}
+
+kind!(
+    /// Any text.
+    Text, String, Shape::Text, |reader, known, row, entry| reader.text(&entry.value)
+);
+kind!(
+    /// A length above 0.
+    Positive, Written, Shape::Length { zero: false },
+    |reader, known, row, entry| reader.length(&entry.value, Least::Positive)
+);
+kind!(
+    /// A length that may be 0.
+    NonNegative, Written, Shape::Length { zero: true },
+    |reader, known, row, entry| reader.length(&entry.value, Least::Nothing)
+);
+kind!(
+    /// An amount of fabric above 0.
+    Fabric, Amount, Shape::Amount { zero: false }, |reader, known, row, entry| reader.amount(&entry.value)
+);
+kind!(
+    /// A whole number.
+    Whole, Count, Shape::Count(0, Count::MOST.0), |reader, known, row, entry| reader.count(&entry.value)
+);
+kind!(
+    /// A width and a length.
+    Dimensions, (Written, Written), Shape::Dimensions, |reader, known, row, entry| reader.dimensions(&entry.value)
+);
+kind!(
+    /// A width and a height, or the one side of a square.
+    SquareOrSides, (Written, Written), Shape::SquareOrSides,
+    |reader, known, row, entry| read_square_or_sides(reader, &entry.value)
+);
+kind!(
+    /// The name of a fabric: its place among the fabrics.
+    FabricName, usize, Shape::Name("fabric"),
+    |reader, known, row, entry| read_fabric_name(reader, known.fabrics, &entry.value)
+);
+kind!(
+    /// A name that the writer gives to a piece.
+    NewPieceName, String, Shape::Text, |reader, known, row, entry| read_piece_name(reader, &entry.value)
+);
+kind!(
+    /// The name of a piece of a cutting list.
+    PieceName, PieceRef, Shape::Name("piece"),
+    |reader, known, row, entry| known.pieces.read_piece(reader, &entry.value)
+);
+kind!(
+    /// The name of a unit: its place among the units.
+    UnitName, usize, Shape::Name("unit"), |reader, known, row, entry| read_unit_name(reader, known.units, &entry.value)
+);
+kind!(
+    /// The name of a size.
+    SizeName, String, Shape::Name("size"), |reader, known, row, entry| read_size_name(reader, known.sizes, &entry.value)
+);
+
+/// One of a few words.
+pub(crate) struct OneOf<W>(PhantomData<W>);
+
+impl<W: Word> ValueKind for OneOf<W> {
+    type Field = Field<W>;
+    const SHAPE: Shape = Shape::Choice(W::NAMES);
+
+    fn read(reader: &mut Reader, _: &Known<'_>, row: &'static Row, entry: &Entry<'_>) -> Field<W> {
+        reader.word(&entry.value, row.word)
+    }
+
+    fn unread() -> Field<W> {
+        Field::Unread
+    }
+}

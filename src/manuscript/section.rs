@@ -1,0 +1,330 @@
+//! The words of the format: a row for each, from which everything else that is known of a word comes.
+//!
+//! [`section!`] declares the words of one table of the manuscript: their rows, the fields that hold them, and the
+//! reading of those that need no more than the node itself. The reader asks for words by their rows, so that a word
+//! without a row cannot be asked for; missing and unknown words, sign-offs, the reference and the schema read the rows.
+
+use super::read_known::Known;
+use super::reader::Reader;
+use super::table::Table;
+use super::tree::Entry;
+use crate::trade::makes::{Make, MakeRow};
+
+/// The words of one table of the manuscript.
+#[derive(Debug)]
+pub struct Section {
+    /// What it is called in the reference, such as `binding requires`.
+    pub name: &'static str,
+    /// Where its words stand, as a heading: `In each of the sizes`.
+    pub heading: &'static str,
+    /// What else is to be said of it, in whole sentences.
+    pub about: &'static str,
+    /// Its words, in the order in which they are printed.
+    pub rows: &'static [&'static Row],
+}
+
+/// One word of the format.
+#[derive(Debug)]
+pub struct Row {
+    /// The word.
+    pub word: &'static str,
+    /// What may stand after it.
+    pub shape: Shape,
+    /// What holds where it is left out.
+    pub left_out: LeftOut,
+    /// What it says, as a clause.
+    pub says: &'static str,
+    /// A value of it.
+    pub example: &'static str,
+    /// What else to say where it is missing.
+    pub hint: &'static str,
+    /// What it goes with: it is unknown beside anything else.
+    pub goes_with: GoesWith,
+    /// Whether its value is the name of the list's item that it stands in.
+    pub names_item: bool,
+}
+
+/// What holds where a word is left out.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum LeftOut {
+    /// It must be there.
+    Required,
+    /// It must be there unless one of these words is; what holds then.
+    Unless(&'static [&'static str], &'static str),
+    /// A value that is written the same way.
+    Standard(&'static str),
+    /// The value of the rule book that has this name.
+    BookValue(&'static str),
+    /// In words; a name in braces stands for a value of the rule book.
+    Said(&'static str),
+}
+
+/// What a word goes with.
+#[derive(Clone, Copy, Debug)]
+pub enum GoesWith {
+    /// Anything.
+    Anything,
+    /// A word of the same table that has one of these values.
+    Values(&'static str, &'static [&'static str]),
+    /// Units of these makes.
+    Makes(fn(&MakeRow) -> bool),
+}
+
+/// What may stand after a word.
+#[derive(Clone, Copy, Debug)]
+pub enum Shape {
+    /// Any text.
+    Text,
+    /// A length.
+    Length {
+        /// Whether it may be 0.
+        zero: bool,
+    },
+    /// An amount of fabric.
+    Amount {
+        /// Whether it may be 0.
+        zero: bool,
+    },
+    /// A whole number from one to another.
+    Count(u64, u64),
+    /// A width and a length.
+    Dimensions,
+    /// A width and a height, or the one side of a square.
+    SquareOrSides,
+    /// A place across and down, either of which may be 0.
+    Point,
+    /// One of these words.
+    Choice(&'static [&'static str]),
+    /// The name of something that stands elsewhere: a fabric, a unit.
+    Name(&'static str),
+    /// A table with the words of a section.
+    Table(&'static Section),
+    /// An entry for each size, or for some.
+    BySize(&'static Shape),
+    /// Entries whose names the writer chooses.
+    Named(&'static Shape),
+    /// A list of at most so many items.
+    List(&'static Shape, usize),
+    /// One of several.
+    Either(&'static [Shape]),
+    /// What the parts of a unit are cut from, by the names that its make gives them.
+    Parts,
+    /// A level for each rule.
+    Levels,
+    /// A value for each name of the rule book.
+    BookValues,
+}
+
+impl Row {
+    /// A row with what every word has.
+    pub(crate) const fn new(
+        word: &'static str,
+        shape: Shape,
+        left_out: LeftOut,
+        says: &'static str,
+        example: &'static str,
+    ) -> Row {
+        Row { word, shape, left_out, says, example, hint: "", goes_with: GoesWith::Anything, names_item: false }
+    }
+
+    /// What else to say where it is missing.
+    pub(crate) const fn hint(mut self, hint: &'static str) -> Row {
+        self.hint = hint;
+        self
+    }
+
+    /// It is known only beside a word of the same table, where that has one of these values.
+    pub(crate) const fn goes_with(mut self, word: &'static str, values: &'static [&'static str]) -> Row {
+        self.goes_with = GoesWith::Values(word, values);
+        self
+    }
+
+    /// It is known only in units of these makes.
+    pub(crate) const fn makes(mut self, makes: fn(&MakeRow) -> bool) -> Row {
+        self.goes_with = GoesWith::Makes(makes);
+        self
+    }
+
+    /// Its value is the name of the list's item that it stands in, or a part of that name.
+    pub(crate) const fn names_item(mut self) -> Row {
+        self.names_item = true;
+        self
+    }
+
+    /// Whether it is known in a unit of a make; of what could not be read, it may be.
+    pub fn is_known_in(&self, make: Option<Make>) -> bool {
+        match (self.goes_with, make) {
+            (GoesWith::Makes(goes), Some(make)) => goes(make.row()),
+            _ => true,
+        }
+    }
+
+    /// The whole entry as an example, such as `for: queen bed   (a drop is measured from the top of a mattress)`.
+    pub fn entry(&self) -> String {
+        let hint = if self.hint.is_empty() { String::new() } else { format!("   ({})", self.hint) };
+        format!("{}: {}{hint}", self.word, self.example)
+    }
+}
+
+/// What a step further down a manuscript leads through.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Step {
+    /// A word of the format.
+    Word,
+    /// The name of a size.
+    Size,
+    /// Another name that the writer chose.
+    Name,
+    /// An item of a list.
+    Item,
+}
+
+impl Shape {
+    /// What may stand under a word, a name or an item in it; `None` where the format has no such word.
+    pub fn step(self, word: &str) -> Option<(Step, Shape)> {
+        match self {
+            Shape::Table(section) => Some((Step::Word, section.row(word)?.shape)),
+            Shape::BySize(each) => Some((Step::Size, *each)),
+            Shape::Named(each) => Some((Step::Name, *each)),
+            Shape::List(each, _) => Some((Step::Item, *each)),
+            Shape::Parts => Some((Step::Name, Shape::Text)),
+            Shape::Either(shapes) => shapes.iter().find_map(|shape| shape.step(word)),
+            _ => None,
+        }
+    }
+
+    /// The words whose values, one after another, are the name of such an item of a list.
+    pub fn item_names(self) -> impl Iterator<Item = &'static str> {
+        let rows = match self {
+            Shape::Table(section) => section.rows,
+            _ => &[],
+        };
+        rows.iter().filter(|row| row.names_item).map(|row| row.word)
+    }
+}
+
+impl Section {
+    /// The row of a word.
+    pub fn row(&self, word: &str) -> Option<&'static Row> {
+        self.rows.iter().copied().find(|row| row.word == word)
+    }
+}
+
+/// What a table of the manuscript is made of.
+pub(crate) trait Words: Sized {
+    /// Its words.
+    const SECTION: &'static Section;
+
+    /// Reads the words that need no more than their own node.
+    fn read_words(table: &mut Table<'_, '_>, reader: &mut Reader, known: &Known<'_>) -> Self;
+
+    /// What is known where the table could not be read at all.
+    fn unread() -> Self;
+}
+
+/// A kind of value: what may be written, and how it is read.
+pub(crate) trait ValueKind {
+    /// What the reader makes of it.
+    type Field: Default;
+
+    /// What may be written.
+    const SHAPE: Shape;
+
+    /// Reads what stands after a word.
+    fn read(reader: &mut Reader, known: &Known<'_>, row: &'static Row, entry: &Entry<'_>) -> Self::Field;
+
+    /// Something that could not be read.
+    fn unread() -> Self::Field;
+}
+
+/// The word of a row: the field's own name, or another that Rust does not allow as one.
+macro_rules! word {
+    ($field:ident) => {
+        stringify!($field)
+    };
+    ($field:ident $word:literal) => {
+        $word
+    };
+}
+
+/// Declares the words of one table: each with the kind of its value, what holds where it is left out, what it says and
+/// an example. `words` are read by their kinds; those `by_hand` by the section's own reader, which asks for them by
+/// their rows, and which fills what the struct has `besides`.
+macro_rules! section {
+    (
+        $(#[$doc:meta])*
+        $vis:vis struct $name:ident, $title:literal, $heading:literal, $about:literal;
+        words { $(
+            $word:ident $(as $spelled:literal)?: $type:ty = $kind:ty, $left:expr, $says:literal, $example:literal
+                $(, $set:ident($($arg:expr),*))*;
+        )* }
+        by_hand { $(
+            $hand:ident $(as $hand_spelled:literal)? $(: $hand_type:ty)? = $shape:expr, $hand_left:expr,
+                $hand_says:literal, $hand_example:literal $(, $hand_set:ident($($hand_arg:expr),*))*;
+        )* }
+        besides { $( $(#[$other_doc:meta])* $other:ident: $other_type:ty ),* $(,)? }
+    ) => {
+        $(#[$doc])*
+        #[derive(Debug, Default)]
+        $vis struct $name {
+            $( #[doc = $says] pub $word: $type, )*
+            $( $( #[doc = $hand_says] pub $hand: $hand_type, )? )*
+            $( $(#[$other_doc])* pub $other: $other_type, )*
+        }
+
+        /// The rows of the words.
+        #[allow(non_upper_case_globals)] // A row is called as its word is.
+        impl $name {
+            $(
+                const $word: &'static $crate::manuscript::section::Row = &$crate::manuscript::section::Row::new(
+                    $crate::manuscript::section::word!($word $($spelled)?),
+                    <$kind as $crate::manuscript::section::ValueKind>::SHAPE,
+                    $left,
+                    $says,
+                    $example,
+                )$(.$set($($arg),*))*;
+            )*
+            $(
+                const $hand: &'static $crate::manuscript::section::Row = &$crate::manuscript::section::Row::new(
+                    $crate::manuscript::section::word!($hand $($hand_spelled)?),
+                    $shape,
+                    $hand_left,
+                    $hand_says,
+                    $hand_example,
+                )$(.$hand_set($($hand_arg),*))*;
+            )*
+        }
+
+        impl $crate::manuscript::section::Words for $name {
+            const SECTION: &'static $crate::manuscript::section::Section = &$crate::manuscript::section::Section {
+                name: $title,
+                heading: $heading,
+                about: $about,
+                rows: &[$(Self::$word,)* $(Self::$hand,)*],
+            };
+
+            #[allow(unused_variables)] // A section may have no words of this kind.
+            fn read_words(
+                table: &mut $crate::manuscript::table::Table<'_, '_>,
+                reader: &mut $crate::manuscript::reader::Reader,
+                known: &$crate::manuscript::read_known::Known<'_>,
+            ) -> Self {
+                $name {
+                    $( $word: table.read::<$kind>(reader, known, Self::$word), )*
+                    $( $( $hand: <$hand_type>::default(), )? )*
+                    $( $other: <$other_type>::default(), )*
+                }
+            }
+
+            fn unread() -> Self {
+                $name {
+                    $( $word: <$kind as $crate::manuscript::section::ValueKind>::unread(), )*
+                    $( $( $hand: <$hand_type>::default(), )? )*
+                    $( $other: <$other_type>::default(), )*
+                }
+            }
+        }
+    };
+}
+
+pub(crate) use {section, word};
