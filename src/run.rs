@@ -5,7 +5,7 @@ use std::path::{Path, PathBuf};
 
 use rayon::prelude::*;
 
-use crate::account::{Line, Number, Standing, account, numbers as numbers_of};
+use crate::account::{Line, Number, Status, account, counted_once, numbers as numbers_of};
 use crate::check::{Outcome, Tally, add_sign_off, check, house_findings};
 use crate::gather::{Gathered, Problem, folder_of, house_rules_above, reason};
 use crate::manuscript::Source;
@@ -236,8 +236,8 @@ pub(crate) fn check_source(
             numbers = numbers_of(&account.lines, &source);
         }
         if accounting != (Accounting::Each { unchecked: false }) {
-            let unchecked = |line: &Line| line.standing == Standing::NotChecked;
-            unaccounted = account.lines.into_iter().filter(unchecked).collect();
+            let once = counted_once(&account.lines).into_iter();
+            unaccounted = once.filter(|line| line.status == Status::NotChecked).cloned().collect();
         }
         account.outcome
     };

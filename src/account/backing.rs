@@ -1,6 +1,6 @@
 //! The numbers of the layers and of the sizes themselves: backing, batting, and the bed that a size is for.
 
-use super::{Lines, Standing, amount_needed, margin};
+use super::{Lines, Status, amount_needed, margin};
 use crate::manuscript::model::{Manuscript, PerSize, Size};
 use crate::quantity::{Measure, Round};
 use crate::requirement::backing::{BackingNeeds, SizeBacking};
@@ -37,21 +37,21 @@ impl Lines<'_> {
         let Some(finished) = size.finished.stated() else { return };
         let measure = if finished.value.0.unit.is_metric() { Measure::Cm } else { Measure::Inch };
         let name = Some(size.name.as_str());
-        let (needed, standing, working) = match bed(size, settings) {
+        let (needed, status, working) = match bed(size, settings) {
             Some(bed) => {
                 let needed = show(bed.needed, measure, Round::Up);
-                (needed, Standing::Held, "It covers the bed that it is for.".to_string())
+                (needed, Status::Ok, "It covers the bed that it is for.".to_string())
             }
-            None => (String::new(), Standing::Given, "Everything else goes by it.".to_string()),
+            None => (String::new(), Status::AsGiven, "Everything else goes by it.".to_string()),
         };
-        let (needed, standing, working) = match made {
-            Some((made, chain)) => (made, Standing::Held, chain),
-            None => (needed, standing, working),
+        let (needed, status, working) = match made {
+            Some((made, chain)) => (made, Status::Ok, chain),
+            None => (needed, status, working),
         };
-        self.add(name, "finished", finished.at, needed, standing, working);
+        self.add(name, "finished", finished.at, needed, status, working);
         if let Some(drop) = size.drop.stated() {
             let why = "It hangs down so far at both sides and at the foot.".to_string();
-            self.add(name, "drop", drop.at, String::new(), Standing::Given, why);
+            self.add(name, "drop", drop.at, String::new(), Status::AsGiven, why);
         }
     }
 
@@ -64,7 +64,7 @@ impl Lines<'_> {
             None => {
                 for (number, at) in [("backing fabric", stated.fabric.at()), ("backing panels", stated.panels.at())] {
                     if let Some(at) = at {
-                        self.add(Some(&size.name), number, at, String::new(), Standing::NotChecked, UNREAD.into());
+                        self.add(Some(&size.name), number, at, String::new(), Status::NotChecked, UNREAD.into());
                     }
                 }
             }
@@ -74,14 +74,16 @@ impl Lines<'_> {
     fn backing(&mut self, needs: &BackingNeeds<'_>, size: &SizeBacking<'_>) {
         let name = Some(size.size.name.as_str());
         if let Some(fabric) = size.stated.fabric.stated() {
-            let needed = amount_needed(&needs.shop, &fabric.value, size.print.fabric);
-            let working = format!("{} {}.", sheet_working(needs, size), fabric_working(needs, &size.print));
-            self.add(name, "backing fabric", fabric.at, needed, Standing::Held, working);
-            self.margin(margin::of_purchase(&needs.shop, &fabric.value, size.print.fabric));
+            let enough = margin::is_enough(&needs.shop, &fabric.value, size.print.fabric);
+            let panels = if enough { &size.print } else { &size.panels };
+            let needed = amount_needed(&needs.shop, &fabric.value, panels.fabric);
+            let working = format!("{} {}.", sheet_working(needs, size), fabric_working(needs, panels));
+            self.add(name, "backing fabric", fabric.at, needed, Status::Ok, working);
+            self.margin(margin::of_purchase(&needs.shop, &fabric.value, panels.fabric));
         }
         if let Some(panels) = size.stated.panels.stated() {
             let working = format!("{} {}", sheet_working(needs, size), seams_working(needs, size, &size.panels));
-            self.add(name, "backing panels", panels.at, size.fewest().to_string(), Standing::Held, working);
+            self.add(name, "backing panels", panels.at, size.fewest().to_string(), Status::Ok, working);
             self.margin(margin::of_counts(panels.value, size.fewest()));
         }
     }
@@ -97,9 +99,9 @@ impl Lines<'_> {
                 let needed = show(needed, needs.measure, Round::Up);
                 let (top, overhang) = (show(top, needs.measure, Round::Up), overhang.show(needs.measure, Round::Up));
                 let working = format!("Batting: {top} and {overhang} more at each side = {needed}.");
-                self.add(name, "batting", stated.at, needed, Standing::Held, working);
+                self.add(name, "batting", stated.at, needed, Status::Ok, working);
             }
-            None => self.add(name, "batting", stated.at, String::new(), Standing::NotChecked, UNREAD.into()),
+            None => self.add(name, "batting", stated.at, String::new(), Status::NotChecked, UNREAD.into()),
         }
     }
 }

@@ -1,22 +1,37 @@
 //! The numbers of the binding: how it is made, and what each size takes.
 
-use super::{Lines, Standing, amount_needed, margin};
+use super::{Lines, Status, amount_needed, margin};
+use crate::manuscript::Spanned;
 use crate::manuscript::model::{PerSize, Size};
 use crate::quantity::{Amount, Round, Written, Yardage};
 use crate::requirement::bias::BiasNeeds;
 use crate::requirement::binding::{BindingNeeds, SizeNeeds};
+use crate::requirement::edge::edge;
 use crate::rule_book::Settings;
 use crate::rules::words::{buying, cover, cut_working, edge_working, fold_working, strips_working, width_for};
 
+const UNREAD: &str = "Something that it depends on could not be read.";
+
+/// The status and the working of a number that is compared with something, or of one that cannot be.
+fn compared(is_compared: bool, working: String) -> (Status, String) {
+    if is_compared { (Status::Ok, working) } else { (Status::NotChecked, UNREAD.to_string()) }
+}
+
 impl Lines<'_> {
     /// How the binding is made.
-    pub(super) fn method(&mut self, needs: &BindingNeeds<'_>, settings: &Settings) {
+    pub(super) fn method(&mut self, needs: &BindingNeeds<'_>, sizes: &[Size], settings: &Settings) {
         let stated = needs.stated;
         if let Some(width) = stated.strip_width.stated() {
             let working = fold_working(needs).unwrap_or_default();
-            let narrowest = cover(settings, needs).and_then(|cover| width_for(settings, needs, cover));
+            let cover = cover(settings, needs);
+            // A width that covers is enough, though it is not on the ruler.
+            let covers = needs.reach().zip(cover).is_some_and(|(reach, cover)| reach >= cover);
+            let narrowest = cover.and_then(|cover| width_for(settings, needs, cover));
+            let narrowest =
+                narrowest.map(|width_for| if covers { width_for.min(width.value.length) } else { width_for });
             let needed = narrowest.map(|width| format!("{} or more", needs.up(width))).unwrap_or_default();
-            self.add(None, "binding strip_width", width.at, needed, Standing::Held, working);
+            let (status, working) = compared(narrowest.is_some(), working);
+            self.add(None, "binding strip_width", width.at, needed, status, working);
             if let Some(narrowest) = narrowest {
                 self.margin(margin::of_lengths(width.value.length, narrowest, needs.measure));
             }
@@ -26,23 +41,25 @@ impl Lines<'_> {
         self.given("binding usable_width", &stated.usable_width, "Binding strips are cut across this width.");
         self.given("binding strip_length", &stated.strip_length, "Each strip is cut this long.");
         self.given("binding extra_length", &stated.extra_length, "Taken at its word, instead of tails.");
-        self.tails(needs);
+        self.tails(needs, sizes);
     }
 
-    fn tails(&mut self, needs: &BindingNeeds<'_>) {
+    fn tails(&mut self, needs: &BindingNeeds<'_>, sizes: &[Size]) {
         let stated = needs.stated;
         let together = needs.method.as_ref().zip(needs.opening).map(|(method, opening)| opening + method.join_loss);
         let needed = together.map(|together| format!("{} together", needs.up(together))).unwrap_or_default();
         if let Some(at) = stated.tails.at {
             let working = "The tails bridge the opening and overlap for the join.".to_string();
-            self.add(None, "binding tails", at, needed, Standing::Held, working);
+            let (status, working) = compared(needs.tails.zip(together).is_some(), working);
+            self.add(None, "binding tails", at, needed, status, working);
             if let Some(((start, end), together)) = needs.tails.zip(together) {
                 self.margin(margin::of_lengths(start + end, together, needs.measure));
             }
         }
         if let Some(opening) = stated.opening.stated() {
             let working = "It fits on the longest side of each size, clear of the corners.".to_string();
-            self.add(None, "binding opening", opening.at, String::new(), Standing::Held, working);
+            let (status, working) = compared(sizes.iter().any(|size| edge(size).is_some()), working);
+            self.add(None, "binding opening", opening.at, String::new(), status, working);
         }
     }
 
@@ -63,7 +80,7 @@ impl Lines<'_> {
             let print = enough + needs.spares;
             let working =
                 [edge_working(needs, size.size, &size.lengths), strips_working(needs, size, enough)].join(" ");
-            self.add(Some(heading), "binding strips", strips.at, print.to_string(), Standing::Held, working);
+            self.add(Some(heading), "binding strips", strips.at, print.to_string(), Status::Ok, working);
             self.margin(margin::of_counts(strips.value, print));
         }
         if let Some(length) = size.stated.strip_length.stated() {
@@ -72,14 +89,16 @@ impl Lines<'_> {
                 "binding strip_length",
                 length.at,
                 String::new(),
-                Standing::Given,
+                Status::AsGiven,
                 "Each strip is cut this long.".into(),
             );
         }
-        if let Some((fabric, plan)) = size.stated.fabric.stated().zip(size.cut_to_print(needs)) {
+        if let Some((fabric, print)) = size.stated.fabric.stated().zip(size.cut_to_print(needs)) {
+            let enough = margin::is_enough(&needs.shop, &fabric.value, print.fabric);
+            let plan = size.cut.filter(|_| !enough).unwrap_or(print);
             let needed = amount_needed(&needs.shop, &fabric.value, plan.fabric);
             let working = format!("{}; {}.", cut_working(needs, &plan), buying(needs, plan.fabric));
-            self.add(Some(heading), "binding fabric", fabric.at, needed, Standing::Held, working);
+            self.add(Some(heading), "binding fabric", fabric.at, needed, Status::Ok, working);
             self.margin(margin::of_purchase(&needs.shop, &fabric.value, plan.fabric));
         }
     }
@@ -88,31 +107,40 @@ impl Lines<'_> {
         let heading = Some(heading);
         let length = edge_working(needs, size.size, &size.lengths);
         if let Some(square) = size.stated.square.stated() {
-            self.add(heading, "binding square", square.at, needs.up(size.square()), Standing::Held, length.clone());
+            self.add(heading, "binding square", square.at, needs.up(size.square()), Status::Ok, length.clone());
             self.margin(margin::of_lengths(square.value.length, size.square(), needs.measure));
         }
         if let Some(strips) = size.stated.strips.stated() {
             let needed = size.strip_run().and_then(|run| size.strips_of(run));
             // Strips of no known length are compared with nothing.
-            let standing = if needed.is_some() { Standing::Held } else { Standing::NotChecked };
-            let margin = needed.map_or_else(String::new, |needed| margin::of_counts(strips.value, needed));
+            let status = if needed.is_some() { Status::Ok } else { Status::NotChecked };
+            let margin = needed.map(|needed| margin::of_counts(strips.value, needed)).unwrap_or_default();
             let needed = needed.map_or_else(String::new, |needed| needed.to_string());
             let working = if size.no_run_stated() { "Nothing says how long each strip is.".into() } else { length };
-            self.add(heading, "binding strips", strips.at, needed, standing, working);
+            self.add(heading, "binding strips", strips.at, needed, status, working);
             self.margin(margin);
         }
         if let Some(length) = size.stated.strip_length.stated() {
             let working = "Each strip is cut this long.".to_string();
-            self.add(heading, "binding strip_length", length.at, String::new(), Standing::Given, working);
+            self.add(heading, "binding strip_length", length.at, String::new(), Status::AsGiven, working);
         }
         if let Some(fabric) = size.stated.fabric.stated() {
             let least = |written: &Written| {
                 let step = needs.shop.sold_by(written.unit);
+                let (stated, least) = (Yardage(written.length), fabric.value.least());
+                // A writer need not print a step in which a shop sells.
+                let up_to = |buy: Yardage, is_enough: bool| if is_enough { buy.min(stated) } else { buy };
                 match size.stated.square.stated() {
-                    Some(square) => Some(Yardage(square.value.length).up_to(step)),
+                    // It comes out of no length of this fabric, which is said of the square.
+                    Some(square) if square.value.length > size.usable_width => None,
+                    Some(Spanned { value: square, .. }) => {
+                        Some(up_to(Yardage(square.length).up_to(step), written.length >= square.length))
+                    }
                     // The stated strips are as long as this fabric makes them: less of it would take more of them.
-                    None if size.strip_length.is_absent() && size.gives_strips(fabric.value.least()) => None,
-                    None => size.fabric(step),
+                    None if size.strip_length.is_absent() && size.gives_strips(least) => None,
+                    // It gives the strips that are stated; that they are too few is said of the strips.
+                    None if size.gives_strips(least) && !size.is_enough(least) => None,
+                    None => size.fabric(step).map(|buy| up_to(buy, size.is_enough(stated))),
                 }
             };
             let first = &fabric.value.first;
@@ -124,14 +152,13 @@ impl Lines<'_> {
                 Some(_) => "The square is cut from it.",
                 None => "The bias strips are cut from it, from edge to edge of its shorter way.",
             };
-            self.add(heading, "binding fabric", fabric.at, needed, Standing::Held, working.to_string());
+            self.add(heading, "binding fabric", fabric.at, needed, Status::Ok, working.to_string());
             self.margin(margin);
         }
     }
 
     fn binding_unchecked(&mut self, heading: &str, needs: &BindingNeeds<'_>, index: usize) {
         let Some(stated) = needs.stated.requires.get(index).and_then(PerSize::stated) else { return };
-        let why = "Something that it depends on could not be read.";
         let numbers = [
             ("binding square", stated.square.at()),
             ("binding strips", stated.strips.at()),
@@ -139,7 +166,7 @@ impl Lines<'_> {
         ];
         for (number, at) in numbers {
             if let Some(at) = at {
-                self.add(Some(heading), number, at, String::new(), Standing::NotChecked, why.to_string());
+                self.add(Some(heading), number, at, String::new(), Status::NotChecked, UNREAD.to_string());
             }
         }
     }

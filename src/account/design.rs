@@ -1,6 +1,6 @@
 //! The numbers of the design: the layout of each size, and the chain from it to every piece.
 
-use super::{Lines, Standing};
+use super::{Lines, Status};
 use crate::manuscript::design::PieceRef;
 use crate::manuscript::model::{Blocks, SizeLayout};
 use crate::quantity::{Count, Round};
@@ -55,12 +55,12 @@ impl Lines<'_> {
         for (number, field) in [("layout across", &stated.across), ("layout down", &stated.down)] {
             if let Some(at) = field.at() {
                 let working = working.clone().unwrap_or_default();
-                self.add(Some(heading), number, at, String::new(), Standing::Given, working);
+                self.add(Some(heading), number, at, String::new(), Status::AsGiven, working);
             }
         }
         self.block_counts(heading, laid, working);
         if let Some(sashing) = stated.sashing.stated() {
-            self.add(Some(heading), "layout sashing", sashing.at, String::new(), Standing::Given, sashes(laid));
+            self.add(Some(heading), "layout sashing", sashing.at, String::new(), Status::AsGiven, sashes(laid));
         }
         self.borders(heading, design.layouts, laid, stated);
     }
@@ -70,11 +70,11 @@ impl Lines<'_> {
         if !matches!(blocks.value, Blocks::Each(_)) {
             return;
         }
-        let (needed, standing, working) = match (laid.places, laid.blocks_whole) {
-            (Some(places), true) => (places.of("block"), Standing::Held, working.unwrap_or_default()),
-            _ => (String::new(), Standing::NotChecked, UNREAD.to_string()),
+        let (needed, status, working) = match (laid.places, laid.blocks_whole) {
+            (Some(places), true) => (places.of("block"), Status::Ok, working.unwrap_or_default()),
+            _ => (String::new(), Status::NotChecked, UNREAD.to_string()),
         };
-        self.add(Some(heading), "layout blocks", blocks.at, needed, standing, working);
+        self.add(Some(heading), "layout blocks", blocks.at, needed, status, working);
     }
 
     fn borders(&mut self, heading: &str, layouts: &LayoutsNeeds<'_>, laid: &LaidOut<'_>, stated: &SizeLayout) {
@@ -82,11 +82,11 @@ impl Lines<'_> {
             let number = format!("layout border {}", index + 1);
             let working = border_working(layouts, laid, index).unwrap_or_default();
             if let Some(width) = border.width.stated() {
-                self.add(Some(heading), &number, width.at, String::new(), Standing::Given, working);
+                self.add(Some(heading), &number, width.at, String::new(), Status::AsGiven, working);
             }
             if let Some(ease) = border.ease.stated() {
                 let working = "A mitred border is cut so much longer than the quilt with it.".to_string();
-                self.add(Some(heading), &format!("{number} ease"), ease.at, String::new(), Standing::Given, working);
+                self.add(Some(heading), &format!("{number} ease"), ease.at, String::new(), Status::AsGiven, working);
             }
         }
     }

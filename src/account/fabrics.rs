@@ -1,11 +1,11 @@
 //! The numbers of the fabrics.
 
 use super::design::Design;
-use super::{Lines, Standing, amount_needed, margin};
+use super::{Lines, Margin, Status, amount_needed, margin};
 use crate::manuscript::Field;
 use crate::manuscript::design::PieceRef;
 use crate::manuscript::model::{Bought, Cut};
-use crate::quantity::{Count, Written, Yardage};
+use crate::quantity::{Count, Yardage};
 use crate::requirement::fabrics::{FabricNeeds, FabricSize, FabricsNeeds};
 use crate::rules::words::{fabric_buying, plan_words, sum};
 
@@ -44,39 +44,47 @@ impl Lines<'_> {
     fn required(&mut self, heading: &str, needs: &FabricsNeeds<'_>, fabric: &FabricNeeds<'_>, size: &FabricSize<'_>) {
         let Some(required) = size.required else { return };
         let number = format!("{} requires", fabric.stated.name);
-        let (needed, standing, working) = match (required, &size.to_print) {
+        // What the strips as told take, where that is all that the amount is enough for: the strips are blamed then.
+        let basis = match (required, &size.to_print, &size.taken) {
+            (Bought::Amount(amount), Some(print), Some(taken)) => {
+                let enough = margin::is_enough(&needs.shop, &amount.value, Yardage(print.plan.length()));
+                Some(if enough { print } else { taken })
+            }
+            (Bought::Count(count), Some(print), Some(taken)) => {
+                Some(if count.value >= print.small.unwrap_or_default() { print } else { taken })
+            }
+            (_, print, _) => print.as_ref(),
+        };
+        let (needed, status, working) = match (required, basis) {
             (Bought::Amount(_), Some(taken)) if !taken.plan.length().is_positive() => {
-                ("nothing".to_string(), Standing::Held, "Nothing is cut from it.".to_string())
+                ("nothing".to_string(), Status::Ok, "Nothing is cut from it.".to_string())
             }
             (Bought::Amount(amount), Some(taken)) => {
                 let cut = Yardage(taken.plan.length());
                 let working = format!("{}; {}.", sum(needs, fabric, taken), fabric_buying(needs, cut));
                 let plan = plan_words(needs, fabric, taken);
-                (amount_needed(&needs.shop, &amount.value, cut), Standing::Held, format!("{plan} {working}"))
+                (amount_needed(&needs.shop, &amount.value, cut), Status::Ok, format!("{plan} {working}"))
             }
             (Bought::Count(_), Some(taken)) => {
                 let words = [fabric.small_words(needs), plan_words(needs, fabric, taken)];
                 let working = words.join(" ").trim_end().to_string();
-                (taken.small.unwrap_or_default().to_string(), Standing::Held, working)
+                (taken.small.unwrap_or_default().to_string(), Status::Ok, working)
             }
             (required, None) if required.is_nothing() && fabric.has_no_list() => {
-                (String::new(), Standing::Given, "None of it is bought for this size.".to_string())
+                (String::new(), Status::AsGiven, "None of it is bought for this size.".to_string())
             }
             (_, None) => {
                 let why = size.unchecked.map_or_else(|| UNREAD.to_string(), |why| format!("Not checked: {why}."));
-                (String::new(), Standing::NotChecked, why)
+                (String::new(), Status::NotChecked, why)
             }
         };
-        self.add(Some(heading), &number, required.at(), needed, standing, working);
-        let margin = match (required, &size.to_print) {
+        self.add(Some(heading), &number, required.at(), needed, status, working);
+        let margin = match (required, basis) {
             (Bought::Amount(amount), Some(taken)) => {
-                let cut = Yardage(taken.plan.length());
-                // Of fabric that nothing is cut from, none is squared up either.
-                let buy = |half: &Written| if cut.0.is_positive() { needs.shop.to_buy(cut, half.unit) } else { cut };
-                margin::of_amounts(&amount.value, buy)
+                margin::of_purchase(&needs.shop, &amount.value, Yardage(taken.plan.length()))
             }
             (Bought::Count(count), Some(taken)) => margin::of_counts(count.value, taken.small.unwrap_or_default()),
-            _ => String::new(),
+            _ => Margin::default(),
         };
         self.margin(margin);
     }
@@ -97,33 +105,33 @@ impl Lines<'_> {
             let from_strips = strips
                 .map(|(way, strips)| format!(" {} come out of each strip: {}.", way.per_strip, strips.of("strip")));
             let from_strips = from_strips.unwrap_or_default();
-            let (needed, standing, working) = match &used {
-                Some((count, chain)) => (count.to_string(), Standing::Held, format!("{chain}{from_strips}")),
-                None => (String::new(), Standing::Given, "The pieces are cut from the fabric.".to_string()),
+            let (needed, status, working) = match &used {
+                Some((count, chain)) => (count.to_string(), Status::Ok, format!("{chain}{from_strips}")),
+                None => (String::new(), Status::AsGiven, "The pieces are cut from the fabric.".to_string()),
             };
-            self.add(Some(heading), &format!("{number} pieces"), pieces.at, needed, standing, working);
+            self.add(Some(heading), &format!("{number} pieces"), pieces.at, needed, status, working);
             if let Some((count, _)) = &used {
                 self.margin(margin::of_counts(pieces.value, *count));
             }
         }
         let Some(stated) = cut.strips.get(size.index).and_then(Field::stated) else { return };
-        let (needed, standing, working): (Option<Count>, _, _) = match (pieces, strips, used) {
+        let (needed, status, working): (Option<Count>, _, _) = match (pieces, strips, used) {
             (None, _, Some((count, chain))) => {
                 // Strips left whole are the pieces themselves.
                 let whole = cut.size.is_absent().then_some(count);
-                (whole, Standing::Held, chain)
+                (whole, Status::Ok, chain)
             }
             (None, _, None) => {
-                (None, Standing::Given, "The strips are taken as they are: no pieces are stated.".to_string())
+                (None, Status::AsGiven, "The strips are taken as they are: no pieces are stated.".to_string())
             }
             (Some(_), Some((way, needed)), _) => {
-                (Some(needed), Standing::Held, format!("Each strip gives {}.", way.per_strip.of("piece")))
+                (Some(needed), Status::Ok, format!("Each strip gives {}.", way.per_strip.of("piece")))
             }
-            (Some(_), None, _) => (None, Standing::NotChecked, UNREAD.to_string()),
+            (Some(_), None, _) => (None, Status::NotChecked, UNREAD.to_string()),
         };
         let margin = needed.map(|needed| margin::of_counts(stated.value, needed)).unwrap_or_default();
         let needed = needed.map(|needed| needed.to_string()).unwrap_or_default();
-        self.add(Some(heading), &format!("{number} strips"), stated.at, needed, standing, working);
+        self.add(Some(heading), &format!("{number} strips"), stated.at, needed, status, working);
         self.margin(margin);
     }
 }

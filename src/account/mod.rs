@@ -1,6 +1,6 @@
-//! Every number that a manuscript states, beside the number that is needed, with the working and how it stands.
+//! Every number that a manuscript states, beside the number that is needed, with the working and its status.
 //!
-//! How a number stands is read off the findings at its place, so that the account and the report cannot differ.
+//! The status of a number is read off the findings about it, so that the account and the report cannot differ.
 
 mod backing;
 mod binding;
@@ -8,20 +8,25 @@ mod design;
 mod fabrics;
 mod margin;
 mod number;
+mod status;
 mod units;
+mod verdict;
 
 use crate::check::{Outcome, check_needs};
 use crate::finding::Level;
 use crate::manuscript::model::Manuscript;
-use crate::manuscript::{ByPlace, Field, Source, Span, read};
+use crate::manuscript::{Field, Source, Span, read};
 use crate::quantity::{Amount, Measure, Round, Written, Yardage};
 use crate::requirement::Needs;
 use crate::requirement::fabric::Shop;
 use crate::rule_book::Settings;
 use design::Design;
+use verdict::Verdicts;
 
+pub use margin::{Margin, Sign};
 pub use number::Number;
-pub(crate) use number::numbers;
+pub(crate) use number::{counted_once, numbers};
+pub use status::Status;
 
 /// The account of one manuscript.
 #[derive(Clone, Debug)]
@@ -45,46 +50,43 @@ pub struct Line {
     pub stated: String,
     /// What is needed, where that is computed.
     pub needed: String,
-    /// How much more is stated than is needed, less than nothing where it is short: of lengths, counts and amounts.
-    pub margin: String,
-    /// How it stands.
-    pub standing: Standing,
-    /// The working.
+    /// How much more is stated than is needed, or how much less: of lengths, counts and amounts.
+    pub margin: Margin,
+    /// Its status.
+    pub status: Status,
+    /// The working: where something is found about the number, that of the rule that found it.
     pub working: String,
+    /// What is found about it, the gravest first.
+    pub found: Vec<FoundHere>,
     /// Where it is stated.
     pub at: Span,
 }
 
-/// How a stated number stands.
+/// A finding about a number.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Standing {
-    /// It is enough.
-    Held,
-    /// It is not enough, or contradicts something.
-    Short,
-    /// It is more than is needed.
-    Generous,
-    /// There is a question about it.
-    Query,
-    /// The editor has accepted a finding about it.
-    Accepted,
-    /// The computation goes by it.
-    Given,
-    /// Nothing checks it.
-    NotChecked,
+pub struct FoundHere {
+    /// The rule that found it.
+    pub rule: &'static str,
+    /// How grave it is.
+    pub level: Level,
+    /// Whether the editor has accepted it.
+    pub accepted: bool,
 }
 
-impl Standing {
-    /// The word for it.
-    pub const fn word(self) -> &'static str {
-        match self {
-            Standing::Held => "held",
-            Standing::Short => "SHORT",
-            Standing::Generous => "generous",
-            Standing::Query => "query",
-            Standing::Accepted => "accepted",
-            Standing::Given => "taken as given",
-            Standing::NotChecked => "not checked",
+impl Line {
+    /// The gravest level of what is found about it and not accepted.
+    pub fn level(&self) -> Option<Level> {
+        self.found.iter().filter(|found| !found.accepted).map(|found| found.level).max()
+    }
+
+    /// Its status in a word, and the level of what is found about it where the status alone does not say that
+    /// something is: `OK, query`.
+    pub fn result(&self) -> String {
+        match self.level() {
+            Some(level) if !matches!(self.status, Status::Short | Status::Wrong) => {
+                format!("{}, {}", self.status.word(), level.word())
+            }
+            _ => self.status.word().to_string(),
         }
     }
 }
@@ -102,7 +104,7 @@ pub(crate) fn account_of(source: &Source, manuscript: &Manuscript, needs: &Needs
     let design = Design { layouts, counts };
     lines.assumptions(manuscript);
     if let Some(needs) = binding {
-        lines.method(needs, settings);
+        lines.method(needs, &manuscript.sizes, settings);
     }
     lines.layers(manuscript);
     lines.fabric_methods(fabrics);
@@ -117,8 +119,7 @@ pub(crate) fn account_of(source: &Source, manuscript: &Manuscript, needs: &Needs
         lines.fabrics(&size.name, fabrics, &design, index);
     }
     let outcome = check_needs(source, manuscript, needs, settings);
-    let told = Told::new(&outcome);
-    let lines = lines.lines.into_iter().map(|line| told.stand(line)).collect();
+    let lines = Verdicts::new(&outcome).judge(lines.lines);
     Account { title: title(manuscript), lines, outcome }
 }
 
@@ -130,51 +131,21 @@ fn title(manuscript: &Manuscript) -> String {
     }
 }
 
-/// The findings of an outcome, to be looked up by their places.
-struct Told<'o> {
-    outcome: &'o Outcome,
-    findings: ByPlace,
-    accepted: ByPlace,
-}
-
-impl Told<'_> {
-    fn new(outcome: &Outcome) -> Told<'_> {
-        let findings = ByPlace::new(outcome.findings.iter().map(|finding| finding.at.at));
-        let accepted = ByPlace::new(outcome.accepted.iter().map(|accepted| accepted.finding.at.at));
-        Told { outcome, findings, accepted }
-    }
-
-    /// Sets a number's standing from the findings at its place.
-    fn stand(&self, line: Line) -> Line {
-        if matches!(line.standing, Standing::NotChecked) {
-            return line;
-        }
-        let here = || self.findings.overlapping(line.at).map(|index| &self.outcome.findings[index]);
-        let standing = match here().map(|finding| finding.level).max() {
-            Some(Level::Error) => Standing::Short,
-            Some(Level::Query) => Standing::Query,
-            Some(Level::Note) if here().any(|finding| finding.rule.ends_with("-generous")) => Standing::Generous,
-            _ if self.accepted.overlapping(line.at).next().is_some() => Standing::Accepted,
-            _ => line.standing,
-        };
-        Line { standing, ..line }
-    }
-}
-
 struct Lines<'s> {
     source: &'s Source,
     lines: Vec<Line>,
 }
 
 impl Lines<'_> {
-    fn add(&mut self, size: Option<&str>, number: &str, at: Span, needed: String, standing: Standing, working: String) {
+    fn add(&mut self, size: Option<&str>, number: &str, at: Span, needed: String, status: Status, working: String) {
         let stated = at.text(&self.source.text).to_string();
-        let (size, margin) = (size.map(str::to_string), String::new());
-        self.lines.push(Line { size, number: number.to_string(), stated, needed, margin, standing, working, at });
+        let (size, number) = (size.map(str::to_string), number.to_string());
+        let (margin, found) = (Margin::default(), Vec::new());
+        self.lines.push(Line { size, number, stated, needed, margin, status, working, found, at });
     }
 
     /// Says of the number that was added last how much more is stated than is needed.
-    fn margin(&mut self, margin: String) {
+    fn margin(&mut self, margin: Margin) {
         if let Some(line) = self.lines.last_mut() {
             line.margin = margin;
         }
@@ -182,7 +153,7 @@ impl Lines<'_> {
 
     fn given<T>(&mut self, number: &str, field: &Field<T>, working: &str) {
         if let Some(stated) = field.stated() {
-            self.add(None, number, stated.at, String::new(), Standing::Given, working.to_string());
+            self.add(None, number, stated.at, String::new(), Status::AsGiven, working.to_string());
         }
     }
 
@@ -191,17 +162,17 @@ impl Lines<'_> {
         self.given("usable_width", &assumes.usable_width, "Strips are cut across this width.");
         if let Some(seam) = assumes.seam.stated() {
             let why = "The piecing seam: units are pieced with it.";
-            self.add(None, "seam", seam.at, String::new(), Standing::Given, why.to_string());
+            self.add(None, "seam", seam.at, String::new(), Status::AsGiven, why.to_string());
         }
         self.given("sold_by", &assumes.sold_by, "Fabric is rounded up to this.");
     }
 }
 
-/// What to buy, in the unit of each half.
+/// What is needed for fabric that is cut, in the unit of each half.
 fn amount_needed(shop: &Shop, stated: &Amount, cut: Yardage) -> String {
     let half = |written: &Written| {
         let measure = if written.unit.is_metric() { Measure::Cm } else { Measure::Inch };
-        shop.to_buy(cut, written.unit).show(measure, Round::Up)
+        margin::needed_half(shop, written, cut).show(measure, Round::Up)
     };
     match &stated.second {
         Some((second, _)) => format!("{} ({})", half(&stated.first), half(second)),

@@ -1,19 +1,20 @@
-//! A stated number as little as a format needs that tells each of them: the text that it stands in is not kept for it.
+//! A stated number in the few words that a format for tests keeps of it, without the text that it stands in.
 
-use std::collections::BTreeSet;
+use std::collections::BTreeMap;
+use std::collections::btree_map::Entry;
 
-use super::{Line, Standing};
+use super::{Line, Status};
 use crate::manuscript::{Place, Source, Span};
 
-/// A stated number, with its place told already.
+/// A stated number, with its line and column.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Number {
     /// The size it is for; `None` for the pattern as a whole.
     pub size: Option<String>,
     /// What it is, in the manuscript's words.
     pub number: String,
-    /// How it stands.
-    pub standing: Standing,
+    /// Its status.
+    pub status: Status,
     /// Why nothing checks it, where nothing does.
     pub why: String,
     /// Where it is stated.
@@ -22,17 +23,35 @@ pub struct Number {
     pub place: Place,
 }
 
-/// The numbers of an account. What several of its lines tell of one number, such as the size of a piece and the cut of
-/// each unit that takes it, is one here; a line that nothing checks stays by itself.
+/// One line a stated number: of several lines about one number, such as a piece that two units take, the one whose
+/// status is the gravest.
+pub(crate) fn counted_once<'l>(lines: impl IntoIterator<Item = &'l Line>) -> Vec<&'l Line> {
+    let mut places: BTreeMap<(Span, Option<&str>), usize> = BTreeMap::new();
+    let mut once: Vec<&Line> = Vec::new();
+    for line in lines {
+        match places.entry((line.at, line.size.as_deref())) {
+            Entry::Vacant(place) => {
+                place.insert(once.len());
+                once.push(line);
+            }
+            Entry::Occupied(place) => {
+                let kept = &mut once[*place.get()];
+                if kept.status < line.status {
+                    *kept = line;
+                }
+            }
+        }
+    }
+    once
+}
+
+/// The numbers of an account.
 pub(crate) fn numbers(lines: &[Line], source: &Source) -> Vec<Number> {
-    let mut seen = BTreeSet::new();
-    let mut is_first = |at, size| seen.insert((at, size));
-    let told = lines.iter().filter(|line| line.standing == Standing::NotChecked || is_first(line.at, &line.size));
-    told.map(|line| number(line, source)).collect()
+    counted_once(lines).into_iter().map(|line| number(line, source)).collect()
 }
 
 fn number(line: &Line, source: &Source) -> Number {
-    let why = if line.standing == Standing::NotChecked { line.working.clone() } else { String::new() };
+    let why = if line.status == Status::NotChecked { line.working.clone() } else { String::new() };
     let (size, number) = (line.size.clone(), line.number.clone());
-    Number { size, number, standing: line.standing, why, at: line.at, place: source.place(line.at.start) }
+    Number { size, number, status: line.status, why, at: line.at, place: source.place(line.at.start) }
 }

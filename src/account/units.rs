@@ -1,6 +1,6 @@
 //! The numbers of the units and the blocks, which are the same for all sizes.
 
-use super::{Lines, Standing, margin};
+use super::{Lines, Status, margin};
 use crate::manuscript::Manuscript;
 use crate::quantity::{Count, Length};
 use crate::requirement::blocks::{BlockNeeds, BlocksNeeds, RowNeeds};
@@ -21,17 +21,21 @@ impl Lines<'_> {
             self.given(&format!("{name} seam"), &unit.stated.seam, "It is pieced with this seam.");
             for cut in cuts.iter().filter(|cut| cut.unit.stated.at == unit.stated.at) {
                 let number = cut.piece.as_ref().map_or(cut.what.clone(), |piece| format!("{} ({piece})", cut.what));
-                self.add(None, &number, cut.at, cut.needed(), Standing::Held, cut.working());
+                self.add(None, &number, cut.at, cut.needed(), Status::Ok, cut.working());
                 // Of the two sides, the one that is the nearer to being short.
                 let tightest = cut.sides.iter().min_by_key(|side| side.stated.length - side.needed());
                 if let Some(side) = tightest {
-                    self.margin(margin::of_lengths(side.stated.length, side.needed(), needs.measure));
+                    // What is within the tolerance is enough.
+                    let stated =
+                        if side.is_short() { side.stated.length } else { side.stated.length.max(side.needed()) };
+                    self.margin(margin::of_lengths(stated, side.needed(), needs.measure));
                 }
             }
             for sum in sums.iter().filter(|sum| sum.unit.stated.at == unit.stated.at) {
                 let number = format!("{name} strips");
-                self.add(None, &number, sum.at, needs.up(sum.finished), Standing::Held, sum.working());
-                self.margin(margin::of_lengths(sum.comes_to, sum.finished, needs.measure));
+                self.add(None, &number, sum.at, needs.up(sum.finished), Status::Ok, sum.working());
+                let comes_to = if sum.is_short() { sum.comes_to } else { sum.comes_to.max(sum.finished) };
+                self.margin(margin::of_lengths(comes_to, sum.finished, needs.measure));
             }
             self.unchecked_parts(unit);
             self.trim(needs, unit);
@@ -47,7 +51,7 @@ impl Lines<'_> {
         for part in parts.chain(strips) {
             if let Some(at) = part.from.at() {
                 let number = format!("{} of unit {name}", part.part);
-                self.add(None, &number, at, String::new(), Standing::NotChecked, UNREAD.to_string());
+                self.add(None, &number, at, String::new(), Status::NotChecked, UNREAD.to_string());
             }
         }
     }
@@ -58,9 +62,9 @@ impl Lines<'_> {
         match unfinished_words(needs, unit) {
             Some(needed) => {
                 let working = "The finished size and a seam at each side.".to_string();
-                self.add(None, &number, trim.at, needed, Standing::Held, working);
+                self.add(None, &number, trim.at, needed, Status::Ok, working);
             }
-            None => self.add(None, &number, trim.at, String::new(), Standing::NotChecked, UNREAD.to_string()),
+            None => self.add(None, &number, trim.at, String::new(), Status::NotChecked, UNREAD.to_string()),
         }
     }
 
@@ -70,10 +74,9 @@ impl Lines<'_> {
         match unit.gives {
             Some(Count(gives)) => {
                 let working = "What one set of its pieces gives.".to_string();
-                self.add(None, &number, yields.at, gives.to_string(), Standing::Held, working);
-                self.margin(margin::of_counts(yields.value, Count(gives)));
+                self.add(None, &number, yields.at, gives.to_string(), Status::Ok, working);
             }
-            None => self.add(None, &number, yields.at, String::new(), Standing::NotChecked, UNREAD.to_string()),
+            None => self.add(None, &number, yields.at, String::new(), Status::NotChecked, UNREAD.to_string()),
         }
     }
 
@@ -86,10 +89,10 @@ impl Lines<'_> {
                 Some((width, height)) => {
                     let needed = format!("{} x {}", needs.up(width), needs.up(height));
                     let working = "The units of its rows, side by side and one below the other.".to_string();
-                    self.add(None, &number, finished.at, needed, Standing::Held, working);
+                    self.add(None, &number, finished.at, needed, Status::Ok, working);
                 }
                 None => {
-                    self.add(None, &number, finished.at, String::new(), Standing::NotChecked, UNREAD.to_string());
+                    self.add(None, &number, finished.at, String::new(), Status::NotChecked, UNREAD.to_string());
                 }
             }
         }

@@ -1,22 +1,30 @@
 //! The summary of a run in words.
 
-use crate::account::{Line, Standing};
+use crate::account::{Line, Status, counted_once};
 use crate::check::Tally;
 use crate::quantity::Count;
 use crate::run::Run;
 
-/// `3 manuscripts: 2 errors, 1 query`, or `3 manuscripts: nothing to mend`.
+/// `3 manuscripts: 2 errors, 1 query`, or `3 manuscripts: nothing to mend`, and how many could not be read.
 pub fn summary(run: &Run) -> String {
     let total = total_in_words(run.manuscripts, run.tally());
-    match run.unaccounted() {
+    let total = match run.unaccounted() {
         0 => total,
         1 => format!("{total}, 1 number not checked"),
         many => format!("{total}, {many} numbers not checked"),
+    };
+    match run.problems.len() {
+        0 => total,
+        unread => format!("{total}; {unread} cannot be read"),
     }
 }
 
 /// The summary of so many manuscripts.
 pub(crate) fn total_in_words(manuscripts: usize, tally: Tally) -> String {
+    // Of what nobody has looked at, nothing can be said to be right.
+    if manuscripts == 0 && tally == Tally::default() {
+        return "no manuscripts".to_string();
+    }
     let manuscripts = Count(manuscripts as u64).of("manuscript");
     format!("{manuscripts}: {}", tally_in_words(tally))
 }
@@ -41,50 +49,51 @@ pub(crate) fn tally_in_words(tally: Tally) -> String {
     parts.join(", ")
 }
 
-/// How many numbers stand in each way.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) struct Standings {
-    /// Those that are enough, generous and accepted ones among them.
-    pub(super) held: usize,
-    /// Those that are compared with something.
-    pub(super) checked: usize,
-    /// Those that nothing checks.
+/// How many stated numbers have each status. A number that several lines are about is counted once.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub(super) struct StatusCounts {
+    pub(super) ok: usize,
+    pub(super) short: usize,
+    pub(super) wrong: usize,
+    pub(super) accepted: usize,
     pub(super) not_checked: usize,
-    /// Those that others go by.
-    pub(super) given: usize,
+    pub(super) as_given: usize,
 }
 
-impl Standings {
-    /// Counts lines of an account.
-    pub(super) fn of<'l>(lines: impl IntoIterator<Item = &'l Line>) -> Standings {
-        let mut standings = Standings { held: 0, checked: 0, not_checked: 0, given: 0 };
-        for line in lines {
-            match line.standing {
-                Standing::Held | Standing::Generous | Standing::Accepted => {
-                    standings.held += 1;
-                    standings.checked += 1;
-                }
-                Standing::Short | Standing::Query => standings.checked += 1,
-                Standing::NotChecked => standings.not_checked += 1,
-                Standing::Given => standings.given += 1,
-            }
+impl StatusCounts {
+    /// Counts the numbers of some lines of an account.
+    pub(super) fn of<'l>(lines: impl IntoIterator<Item = &'l Line>) -> StatusCounts {
+        let mut counts = StatusCounts::default();
+        for line in counted_once(lines) {
+            *match line.status {
+                Status::Ok => &mut counts.ok,
+                Status::Short => &mut counts.short,
+                Status::Wrong => &mut counts.wrong,
+                Status::Accepted => &mut counts.accepted,
+                Status::NotChecked => &mut counts.not_checked,
+                Status::AsGiven => &mut counts.as_given,
+            } += 1;
         }
-        standings
+        counts
     }
 
-    /// `all 7 checked numbers are held`, or `5 of 7 checked numbers are held, 1 number not checked`.
+    /// Those that are compared with something.
+    pub(super) const fn checked(self) -> usize {
+        self.ok + self.short + self.wrong + self.accepted
+    }
+
+    /// `7 of 7 checked numbers OK`, or `5 of 7 checked numbers OK, 1 short, 1 accepted, 1 not checked`.
     pub(super) fn in_words(self) -> String {
-        let Standings { held, checked, not_checked, .. } = self;
-        let held = match checked {
+        let StatusCounts { ok, short, wrong, accepted, not_checked, .. } = self;
+        let first = match self.checked() {
             0 => "nothing to check".to_string(),
-            1 if held == 1 => "the one checked number is held".to_string(),
-            _ if held == checked => format!("all {checked} checked numbers are held"),
-            _ => format!("{held} of {} held", Count(checked as u64).of("checked number")),
+            checked => format!("{ok} of {} OK", Count(checked as u64).of("checked number")),
         };
-        match not_checked {
-            0 => held,
-            1 => format!("{held}, 1 number not checked"),
-            many => format!("{held}, {many} numbers not checked"),
-        }
+        let others = [(short, Status::Short), (wrong, Status::Wrong), (accepted, Status::Accepted)];
+        let others = others.into_iter().chain([(not_checked, Status::NotChecked)]).filter(|(count, _)| *count > 0);
+        std::iter::once(first)
+            .chain(others.map(|(count, status)| format!("{count} {}", status.word())))
+            .collect::<Vec<_>>()
+            .join(", ")
     }
 }

@@ -4,7 +4,7 @@ use comfy_table::{ColumnConstraint, Table, Width};
 
 use super::glue::{glued, unglued};
 use super::rule_pages::{table, trimmed};
-use super::words::{Standings, tally_in_words};
+use super::words::{StatusCounts, tally_in_words};
 use super::{Look, tame_line};
 use crate::account::{Account, Line};
 use crate::check::Tally;
@@ -34,10 +34,11 @@ fn heading(line: &Line) -> String {
 
 fn group_table(lines: &[Line], look: Look) -> String {
     let mut table = table(look);
-    table.set_header(["number", "stated", "needed", "it is", "working"]);
+    table.set_header(["number", "stated", "needed", "result", "working"]);
     for line in lines {
-        let (stated, needed, working) = (glued(&tame_line(&line.stated)), glued(&line.needed), glued(&line.working));
-        table.add_row([line.number.as_str(), &stated, &needed, line.standing.word(), &working]);
+        let [number, stated, needed, working] =
+            [&line.number, &line.stated, &line.needed, &line.working].map(|text| glued(&tame_line(text)));
+        table.add_row([number.as_str(), &stated, &needed, &line.result(), &working]);
     }
     // The working is the longest by far; without this it would get no more room than the others.
     if let Some(working) = table.column_mut(4) {
@@ -77,9 +78,15 @@ fn longest_word<'l>(lines: &'l [Line], cell: impl Fn(&'l Line) -> &'l String) ->
     u16::try_from(longest).unwrap_or(u16::MAX)
 }
 
-/// How many numbers are checked and how many of these are held, then the findings in a line.
+/// How many numbers there are of each status, then the findings in a line.
 fn closing(account: &Account) -> String {
-    let Standings { held, checked, not_checked, .. } = Standings::of(&account.lines);
+    let counts = StatusCounts::of(&account.lines).in_words();
     let found = tally_in_words(Tally::of(&account.outcome));
-    format!("{held} of {checked} checked numbers are held; {not_checked} not checked. Findings: {found}.")
+    format!("{}. Findings: {found}.", sentence(&counts))
+}
+
+/// The words with a capital letter.
+fn sentence(words: &str) -> String {
+    let mut letters = words.chars();
+    letters.next().map(|first| first.to_uppercase().collect::<String>() + letters.as_str()).unwrap_or_default()
 }

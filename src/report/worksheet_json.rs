@@ -4,7 +4,7 @@ use serde::Serialize;
 
 use super::json::{PlaceV1, place};
 use super::tame::escape_json;
-use crate::account::Line;
+use crate::account::{FoundHere, Line};
 use crate::drawing::Drawings;
 use crate::manuscript::Source;
 use crate::worksheet::Worksheet;
@@ -20,14 +20,23 @@ struct WorksheetV1<'a> {
 }
 
 #[derive(Serialize)]
+struct FoundV1 {
+    rule: &'static str,
+    level: &'static str,
+    accepted: bool,
+}
+
+#[derive(Serialize)]
 struct LineV1<'a> {
     size: Option<&'a str>,
     number: &'a str,
     stated: &'a str,
     needed: &'a str,
-    margin: &'a str,
+    margin: String,
     standing: String,
     working: &'a str,
+    /// What is found about the number, the gravest first.
+    found: Vec<FoundV1>,
     at: PlaceV1,
 }
 
@@ -52,9 +61,14 @@ fn line<'a>(source: &Source, line: &'a Line) -> LineV1<'a> {
         number: &line.number,
         stated: &line.stated,
         needed: &line.needed,
-        margin: &line.margin,
-        standing: line.standing.word().to_lowercase(),
+        margin: line.margin.plain(),
+        standing: line.status.word().to_lowercase(),
         working: &line.working,
+        found: line.found.iter().map(found).collect(),
         at: place(source, line.at),
     }
+}
+
+const fn found(found: &FoundHere) -> FoundV1 {
+    FoundV1 { rule: found.rule, level: found.level.word(), accepted: found.accepted }
 }

@@ -126,7 +126,7 @@ impl<'m> BiasNeeds<'m> {
     }
 
     /// Whether an amount of fabric gives the stated strips, and enough of them to reach.
-    fn is_enough(&self, fabric: Yardage) -> bool {
+    pub fn is_enough(&self, fabric: Yardage) -> bool {
         let run = self.strip_length.or_length(|| self.strips_from(fabric).run);
         let reach = run.and_then(|run| self.strips_of(run));
         let wanted = reach.map(|reach| self.stated.strips.value().map_or(reach, |stated| stated.max(reach)));

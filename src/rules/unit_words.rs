@@ -365,6 +365,10 @@ fn strip_sum<'a>(needs: &'a UnitsNeeds<'a>, unit: &'a UnitNeeds<'a>, tolerance: 
 
 impl StripSum<'_> {
     /// `strips 2 1/2 in + 2 1/2 in wide, less 2 seams each, come to 4 in`.
+    pub(crate) const fn is_short(&self) -> bool {
+        matches!(self.verdict, Verdict::Short | Verdict::LeftOut(_))
+    }
+
     pub(crate) fn working(&self) -> String {
         const MOST_TOLD: usize = 8;
         let strips = &self.unit.strips;

@@ -63,6 +63,6 @@ fn what_is_enough_by_less_than_is_told_has_no_margin_and_is_not_short() {
         let line = list(&json["lines"]).iter().find(|line| line["number"] == "binding square").unwrap();
         ["needed", "margin", "standing"].map(|key| line[key].as_str().unwrap().to_string())
     };
-    assert_eq!(told("49.78"), ["49.8 cm", "0 cm", "held"]);
+    assert_eq!(told("49.78"), ["49.8 cm", "0 cm", "ok"]);
     assert_eq!(told("49.7"), ["49.8 cm", "-0.1 cm", "short"]);
 }

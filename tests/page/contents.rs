@@ -1,6 +1,8 @@
 //! What the page says, against the account and the findings that it is made of.
 
-use sparestrip::account::{Account, Line, Standing, account};
+use std::collections::BTreeMap;
+
+use sparestrip::account::{Account, Line, Status, account};
 use sparestrip::check::Outcome;
 use sparestrip::manuscript::Span;
 use sparestrip::rule_book::Settings;
@@ -9,7 +11,7 @@ use sparestrip::worksheet::Worksheet;
 use super::support::GOOD;
 use super::{Page, inside, pages, words};
 
-/// A row of the page: size, number, stated, needed, margin, how it stands, line, and working.
+/// A row of the page: size, number, stated, needed, margin, result, line, and working.
 type Row = [String; 8];
 
 fn rows(page: &Page) -> Vec<Row> {
@@ -24,7 +26,7 @@ fn rows(page: &Page) -> Vec<Row> {
                 cell("th"),
                 cell("td.stated"),
                 cell("td[data-label=needed]"),
-                cell("td[data-label=margin]"),
+                cell("td.margin"),
                 standing,
                 cell("td.line"),
                 cell("tr.why p"),
@@ -46,8 +48,8 @@ fn expected(page: &Page, line: &Line) -> Row {
         plain(&line.number),
         plain(&line.stated),
         plain(&line.needed),
-        plain(&line.margin),
-        line.standing.word().to_string(),
+        plain(&line.margin.signed()),
+        line.result(),
         line_of(page, line.at).to_string(),
         plain(&line.working),
     ]
@@ -87,7 +89,7 @@ fn every_finding_is_told_with_its_place() {
 }
 
 #[test]
-fn an_accepted_finding_is_told_with_the_reason_and_counts_as_held() {
+fn an_accepted_finding_is_shown_with_the_reason_and_its_number_is_accepted_and_not_ok() {
     let accepted = "accepted:\n  - { rule: spare-strip, size: queen, because: the kit packs one more }\n";
     let page = Page::of(&(GOOD.replace("strips: 12", "strips: 11") + accepted));
     assert_eq!(page.words("section[aria-labelledby=findings] > p"), "Nothing to mend.");
@@ -95,7 +97,8 @@ fn an_accepted_finding_is_told_with_the_reason_and_counts_as_held() {
     assert_eq!(page.words("#accepted-1 .because"), "Accepted because: the kit packs one more");
     let strips = &rows(&page).into_iter().find(|row| row[0] == "queen" && row[1] == "binding strips").unwrap();
     assert_eq!(strips[2..6], ["11", "12", "-1", "accepted"]);
-    assert_eq!(page.words("dl.sums .held dd"), "9 of 9 checked");
+    assert_eq!(page.words("dl.sums .ok dd"), "8 of 9 checked");
+    assert!(page.words("dl.sums").contains("accepted1 "), "{}", page.words("dl.sums"));
 }
 
 #[test]
@@ -103,7 +106,7 @@ fn the_place_of_a_finding_is_marked_on_its_line() {
     let page = Page::of(&GOOD.replace("strips: 12", "strips: 11"));
     assert_eq!(page.words("li#finding-1 mark"), "11");
     assert_eq!(page.words("li#finding-1 code"), "queen: { strips: 11, fabric: 7/8 yd }");
-    let row = page.all("tbody.short");
+    let row = page.all("tbody.bad");
     assert_eq!(row.len(), 1);
     assert_eq!(inside(row[0], "a").map(|link| (words(link), link.attr("href"))).unwrap().1, Some("#finding-1"));
 }
@@ -138,15 +141,22 @@ fn every_drawing_stands_under_its_size_with_words_below_it() {
 fn the_sums_at_the_head_are_those_of_the_account() {
     for page in pages() {
         let lines = account_of(&page).lines;
-        let count = |wanted: &[Standing]| lines.iter().filter(|line| wanted.contains(&line.standing)).count();
-        let held = count(&[Standing::Held, Standing::Generous, Standing::Accepted]);
-        let short = count(&[Standing::Short, Standing::Query]);
+        // A number that two lines are about is one number, and the worse of the two says what it is.
+        let mut numbers = BTreeMap::new();
+        for line in &lines {
+            let status = numbers.entry((line.at, line.size.clone())).or_insert(line.status);
+            *status = line.status.max(*status);
+        }
+        let count = |wanted: &[Status]| numbers.values().filter(|status| wanted.contains(status)).count();
+        let (ok, bad) = (count(&[Status::Ok]), count(&[Status::Short, Status::Wrong]));
+        let accepted = count(&[Status::Accepted]);
         let sums: Vec<String> = page.all("dl.sums dd").into_iter().map(words).collect();
         let expected = [
-            format!("{held} of {} checked", held + short),
-            short.to_string(),
-            count(&[Standing::NotChecked]).to_string(),
-            count(&[Standing::Given]).to_string(),
+            format!("{ok} of {} checked", ok + bad + accepted),
+            bad.to_string(),
+            accepted.to_string(),
+            count(&[Status::NotChecked]).to_string(),
+            count(&[Status::AsGiven]).to_string(),
         ];
         assert_eq!(sums, expected, "{}", page.name);
     }
@@ -158,10 +168,10 @@ fn the_contents_lead_to_every_size_and_say_how_it_stands() {
     let contents: Vec<String> = page.all("nav li").into_iter().map(words).collect();
     let expected = [
         "Findings ✗ 1 error",
-        "For all sizes ✓ all 3 checked numbers are held",
-        "crib ✓ all 2 checked numbers are held",
-        "throw ✓ all 2 checked numbers are held",
-        "queen ✗ 1 of 2 checked numbers held",
+        "For all sizes ✓ 3 of 3 checked numbers OK",
+        "crib ✓ 2 of 2 checked numbers OK",
+        "throw ✓ 2 of 2 checked numbers OK",
+        "queen ✗ 1 of 2 checked numbers OK, 1 short",
         "To sign",
     ];
     assert_eq!(contents, expected);

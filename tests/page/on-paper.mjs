@@ -45,14 +45,16 @@ function whatIsShown() {
 }
 
 /** The heads of the columns; where no number of a table has a margin, that is left out. */
-const HEADS = ['number stated needed margin it is line', 'number stated needed it is line'].map(bare);
+const HEADS = ['number stated needed extra (+) / short (-) result line', 'number stated needed result line'].map(bare);
 
 /** Each number of the JSON is whole on one sheet, its working under it, and the heads of the columns above it. */
 function rows(lines, sheets, expect) {
   expect(lines.length > 0, 'there are no numbers');
   let from = 0;
-  for (const { size, number, stated, needed, margin, standing, working, at } of lines) {
-    const [whole, why] = [bare([number, stated, needed, margin, standing, at.line].join('')), bare(working)];
+  for (const { size, number, stated, needed, margin, standing, working, found, at } of lines) {
+    const open = ['error', 'query', 'note'].find((level) => found.some((one) => one.level === level && !one.accepted));
+    const result = open && !['short', 'wrong'].includes(standing) ? `${standing}, ${open}` : standing;
+    const [whole, why] = [bare([number, stated, needed, margin, result, at.line].join('')), bare(working)];
     // The rows come in order, so that a number found elsewhere does not stand for it.
     const sheet = sheets.findIndex((text, index) => index >= from && text.includes(whole));
     expect(sheet >= 0, `there is no row ${size}, ${number}, ${stated}`);

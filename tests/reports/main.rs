@@ -10,6 +10,7 @@ mod all_formats;
 mod at_a_number;
 mod hostile;
 mod junit;
+mod rows;
 mod sarif;
 mod sarif_fixes;
 mod schema;

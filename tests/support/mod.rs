@@ -2,6 +2,8 @@
 
 #![allow(dead_code, unreachable_pub)] // Each test crate uses a part of it, as a module of its own.
 
+pub mod rows;
+
 use std::ffi::OsStr;
 use std::io::{Read, Write};
 use std::path::{Path, PathBuf};
@@ -175,7 +177,12 @@ pub fn is_wild(c: char) -> bool {
     let code = u32::from(c);
     code < 0x20
         || (0x7f..=0x9f).contains(&code)
-        || [0x061c, 0xfeff].contains(&code)
+        || [0x00ad, 0x034f, 0x061c, 0x115f, 0x1160, 0x17b4, 0x17b5, 0x3164, 0xfeff, 0xffa0].contains(&code)
+        || (0x180b..=0x180f).contains(&code)
+        || (0xfe00..=0xfe0d).contains(&code)
+        || (0xfff0..=0xfffb).contains(&code)
+        || (0x1d173..=0x1d17a).contains(&code)
+        || (0xe0000..=0xe0fff).contains(&code)
         || (0x200b..=0x200f).contains(&code)
         || (0x2028..=0x202e).contains(&code)
         || (0x2060..=0x206f).contains(&code)

@@ -3,7 +3,7 @@
 use super::Junit;
 use super::numbers::NumbersByPlace;
 use super::words::{fit_line, not_checked, problem_text, said};
-use crate::account::{Number, Standing};
+use crate::account::{Number, Status};
 use crate::finding::Level;
 use crate::gather::Problem;
 use crate::report::told::{Names, Told, told};
@@ -27,6 +27,15 @@ pub(super) struct Case {
     pub(super) ending: Ending,
     /// What was found that is no failure.
     pub(super) told: String,
+    /// Whether a failure may take the place of its ending: not where it was skipped since nothing checks it.
+    is_open: bool,
+}
+
+impl Case {
+    /// Whether the next failure is its ending. Readers keep one outcome a case.
+    fn takes_a_failure(&self) -> bool {
+        self.is_open && matches!(self.ending, Ending::Passed | Ending::Skipped { .. })
+    }
 }
 
 /// What came of a case. Readers keep one outcome a case, so none has two.
@@ -79,7 +88,7 @@ impl Suite {
 pub(super) fn of_problem(problem: &Problem) -> Suite {
     let ending = Ending::Unread { message: fit_line(&problem.why), text: problem_text(problem) };
     let name = "it can be read".to_string();
-    Suite::new(&problem.path, vec![Case { name, line: None, ending, told: String::new() }])
+    Suite::new(&problem.path, vec![Case { name, line: None, ending, told: String::new(), is_open: false }])
 }
 
 /// A manuscript that was checked.
@@ -94,7 +103,7 @@ pub(super) fn of_file(file: &Checked, how: Junit) -> Suite {
         let failed = fails(told, how);
         match number.map(|number| &mut cases[number]) {
             Some(case) if !failed => add(&mut case.told, &said(file, told)),
-            Some(case) if case.ending == Ending::Passed => case.ending = failure(file, told),
+            Some(case) if case.takes_a_failure() => case.ending = failure(file, told),
             _ => {
                 let case = of_finding(file, told, number.map(|number| &file.numbers[number]), failed, &mut names);
                 cases.push(case);
@@ -111,15 +120,19 @@ fn fails(told: Told<'_>, how: Junit) -> bool {
 }
 
 fn of_number(file: &Checked, number: &Number, how: Junit, names: &mut Names) -> Case {
-    let ending = match number.standing {
-        Standing::NotChecked if how.account => {
+    let ending = match number.status {
+        Status::NotChecked if how.account => {
             let (message, text) = not_checked(file, number);
             Ending::Failed { kind: "number-not-checked".to_string(), message, text }
         }
-        Standing::NotChecked => Ending::Skipped { message: fit_line(&number.why) },
-        _ => Ending::Passed,
+        Status::NotChecked => Ending::Skipped { message: fit_line(&number.why) },
+        // Nothing was compared with it, or an editor decided: neither has passed.
+        Status::AsGiven | Status::Accepted => Ending::Skipped { message: number.status.word().to_string() },
+        Status::Ok | Status::Short | Status::Wrong => Ending::Passed,
     };
-    Case { name: names.unique(&number_name(number)), line: Some(number.place.line), ending, told: String::new() }
+    let is_open = number.status != Status::NotChecked;
+    let (name, line) = (names.unique(&number_name(number)), Some(number.place.line));
+    Case { name, line, ending, told: String::new(), is_open }
 }
 
 /// A finding at no stated number, or at one whose case has an outcome already.
@@ -135,6 +148,7 @@ fn of_finding(file: &Checked, told: Told<'_>, number: Option<&Number>, failed: b
         line: Some(file.source.place(finding.at.at.start).line),
         ending: if failed { failure(file, told) } else { Ending::Passed },
         told: if failed { String::new() } else { said(file, told) },
+        is_open: false,
     }
 }
 

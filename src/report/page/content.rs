@@ -7,13 +7,14 @@ use serde::Serialize;
 
 use super::found::{Found, FoundByPlace, Link};
 use super::sheet_head::name_on_each_sheet;
-use crate::account::{Account, Line, Standing};
+use crate::account::{Account, Line, Status};
 use crate::check::Tally;
+use crate::finding::Level;
 use crate::manuscript::Source;
 use crate::report::figure::{FIGURE_STYLE, Figure, figures};
 use crate::report::glue::glued;
 use crate::report::tame_line;
-use crate::report::words::{Standings, tally_in_words};
+use crate::report::words::{StatusCounts, tally_in_words};
 use crate::rule_book::Settings;
 use crate::worksheet::Worksheet;
 
@@ -29,10 +30,12 @@ pub(super) struct Content {
     found: String,
     /// The mark for the worst finding.
     found_mark: Mark,
-    held: usize,
-    not_held: usize,
+    ok: usize,
+    /// Short and wrong ones together.
+    bad: usize,
+    accepted_numbers: usize,
     not_checked: usize,
-    given: usize,
+    as_given: usize,
     checked: usize,
     findings: Vec<Found>,
     accepted: Vec<Found>,
@@ -68,7 +71,7 @@ struct Row {
     needed: String,
     margin: String,
     mark: Mark,
-    word: &'static str,
+    word: String,
     line: usize,
     working: String,
     /// Whether the working is a sum, which is folded, and not a remark of a line.
@@ -76,7 +79,7 @@ struct Row {
     findings: Vec<Link>,
 }
 
-/// How a standing looks: its kind in the style, and a sign, so that neither colour nor sign is alone in telling.
+/// How a status looks: its kind in the style, and a sign, so that neither colour nor sign is alone in telling.
 #[derive(Serialize)]
 struct Mark {
     kind: &'static str,
@@ -100,7 +103,7 @@ impl Content {
         let accepted: Vec<Found> = accepted.collect();
         let by_place = [FoundByPlace::new(&findings), FoundByPlace::new(&accepted)];
         let tally = Tally::of(&account.outcome);
-        let Standings { held, checked, not_checked, given } = Standings::of(&account.lines);
+        let counts = StatusCounts::of(&account.lines);
         Content {
             file: file_name(source),
             house: *settings != Settings::default(),
@@ -108,15 +111,16 @@ impl Content {
             style: style(&title),
             found: tally_in_words(tally),
             found_mark: match tally {
-                Tally { errors: 1.., .. } => mark(Standing::Short),
-                Tally { queries: 1.., .. } => mark(Standing::Query),
-                _ => mark(Standing::Given),
+                Tally { errors: 1.., .. } => mark(Status::Wrong, None),
+                Tally { queries: 1.., .. } => mark(Status::Ok, Some(Level::Query)),
+                _ => mark(Status::AsGiven, None),
             },
-            held,
-            not_held: checked - held,
-            not_checked,
-            given,
-            checked,
+            ok: counts.ok,
+            bad: counts.short + counts.wrong,
+            accepted_numbers: counts.accepted,
+            not_checked: counts.not_checked,
+            as_given: counts.as_given,
+            checked: counts.checked(),
             groups: gather(account, &figures)
                 .iter()
                 .zip(1..)
@@ -176,18 +180,20 @@ const FEW_ROWS: usize = 6;
 fn group(gathered: &Gathered<'_>, index: usize, source: &Source, found: &[FoundByPlace<'_>]) -> Group {
     let Gathered { size, lines, figures } = gathered;
     let id = size.map_or_else(|| "for-all-sizes".to_string(), |_| format!("size-{index}"));
-    let standings = Standings::of(lines.iter().copied());
+    let counts = StatusCounts::of(lines.iter().copied());
     let rows = lines.iter().zip(1..).map(|(line, number)| row(&format!("{id}-{number}"), line, source, found));
     let rows: Vec<Row> = rows.collect();
     Group {
         heading: size.map_or_else(|| "For all sizes".to_string(), tame_line),
         is_size: size.is_some(),
-        stand: standings.in_words(),
-        mark: match standings {
-            Standings { held, checked, .. } if held < checked => mark(Standing::Short),
-            Standings { not_checked: 1.., .. } => mark(Standing::NotChecked),
-            Standings { checked: 0, .. } => mark(Standing::Given),
-            _ => mark(Standing::Held),
+        stand: counts.in_words(),
+        mark: match counts {
+            StatusCounts { short: 1.., .. } => mark(Status::Short, None),
+            StatusCounts { wrong: 1.., .. } => mark(Status::Wrong, None),
+            _ if lines.iter().any(|line| line.level() == Some(Level::Query)) => mark(Status::Ok, Some(Level::Query)),
+            StatusCounts { not_checked: 1.., .. } => mark(Status::NotChecked, None),
+            _ if counts.checked() == 0 => mark(Status::AsGiven, None),
+            _ => mark(Status::Ok, None),
         },
         fills_a_sheet: size.is_some() && (rows.len() > FEW_ROWS || !figures.is_empty()),
         margins: rows.iter().any(|row| !row.margin.is_empty()),
@@ -204,24 +210,24 @@ fn row(id: &str, line: &Line, source: &Source, found: &[FoundByPlace<'_>]) -> Ro
         number: tame_line(&line.number),
         stated: glued(&tame_line(&line.stated)),
         needed: glued(&tame_line(&line.needed)),
-        margin: glued(&tame_line(&line.margin)),
-        mark: mark(line.standing),
-        word: line.standing.word(),
+        margin: glued(&tame_line(&line.margin.signed())),
+        mark: mark(line.status, line.level()),
+        word: line.result(),
         line: source.place(line.at.start).line,
-        folded: !matches!(line.standing, Standing::Given | Standing::NotChecked) && !working.is_empty(),
+        folded: !matches!(line.status, Status::AsGiven | Status::NotChecked) && !working.is_empty(),
         working,
         findings: found.iter().flat_map(|found| found.links(line.at)).collect(),
     }
 }
 
-const fn mark(standing: Standing) -> Mark {
-    let (kind, sign) = match standing {
-        Standing::Held | Standing::Accepted => ("held", "✓"),
-        Standing::Generous => ("held", "+"),
-        Standing::Short => ("short", "✗"),
-        Standing::Query => ("query", "?"),
-        Standing::Given => ("given", ""),
-        Standing::NotChecked => ("open", "○"),
+const fn mark(status: Status, level: Option<Level>) -> Mark {
+    let (kind, sign) = match (status, level) {
+        (Status::Short | Status::Wrong, _) => ("bad", "✗"),
+        (_, Some(Level::Query)) => ("query", "?"),
+        (Status::Ok, _) => ("ok", "✓"),
+        (Status::Accepted, _) => ("accepted", "✓"),
+        (Status::AsGiven, _) => ("given", ""),
+        (Status::NotChecked, _) => ("open", "○"),
     };
     Mark { kind, sign }
 }
