@@ -10,6 +10,7 @@ use super::tame::escape_json;
 use crate::account::Line;
 use crate::check::Tally;
 use crate::finding::{Finding, Label};
+use crate::gather::Problem;
 use crate::manuscript::{Source, Span};
 use crate::run::{Checked, Run};
 
@@ -25,7 +26,16 @@ struct RunV1<'a> {
     /// Only where an account of all numbers was asked for and some are not checked.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     unaccounted: Vec<UnaccountedV1<'a>>,
+    /// Only where something could not be read.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    problems: Vec<ProblemV1<'a>>,
     summary: SummaryV1,
+}
+
+#[derive(Serialize)]
+struct ProblemV1<'a> {
+    file: String,
+    why: &'a str,
 }
 
 #[derive(Serialize)]
@@ -109,6 +119,7 @@ impl Report for Json {
             findings: findings.collect(),
             accepted: accepted.collect(),
             unaccounted: unaccounted.collect(),
+            problems: run.problems.iter().map(problem).collect(),
             summary,
         };
         let text = serde_json::to_string_pretty(&whole)?;
@@ -145,6 +156,10 @@ fn number<'a>(file: &'a Checked, line: &'a Line) -> UnaccountedV1<'a> {
         why: &line.working,
         at: place(&file.source, line.at),
     }
+}
+
+fn problem(problem: &Problem) -> ProblemV1<'_> {
+    ProblemV1 { file: problem.path.to_string_lossy().into_owned(), why: &problem.why }
 }
 
 fn related<'a>(source: &Source, label: &'a Label) -> RelatedV1<'a> {

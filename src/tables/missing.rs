@@ -1,19 +1,21 @@
-//! What could not be read, so that the tables lack it.
+//! What is missing or could not be read, so that the tables lack it.
 
 use crate::check::check;
 use crate::manuscript::{Manuscript, Mistake, Place, Source, What};
 use crate::rule_book::Settings;
 
-/// Something that could not be read.
+/// Something that is missing or could not be read.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Missing {
     /// Where it stands.
     pub place: Place,
-    /// Why it could not be read.
+    /// What is wrong with it.
     pub why: String,
+    /// Whether it is not there at all.
+    pub is_absent: bool,
 }
 
-/// What could not be read of a manuscript, by place. What is stated of accepted findings is in no table.
+/// What is missing or could not be read of a manuscript, by place. What is stated of accepted findings is in no table.
 pub(super) fn missing(source: &Source, manuscript: &Manuscript) -> Vec<Missing> {
     let in_acceptance = |mistake: &Mistake| {
         manuscript
@@ -37,5 +39,10 @@ pub(super) fn missing(source: &Source, manuscript: &Manuscript) -> Vec<Missing> 
         finding.map_or_else(|| "It cannot be read.".to_string(), |finding| finding.message.clone())
     };
     let each = mistakes.iter().enumerate();
-    each.map(|(index, mistake)| Missing { place: source.place(mistake.at.start), why: words(index, mistake) }).collect()
+    each.map(|(index, mistake)| Missing {
+        place: source.place(mistake.at.start),
+        why: words(index, mistake),
+        is_absent: matches!(mistake.what, What::MissingEntry { .. }),
+    })
+    .collect()
 }

@@ -30,7 +30,7 @@ pub struct Tables {
     pub tables: Vec<Table>,
     /// What a reader of the pattern should be warned of.
     pub cautions: Vec<&'static str>,
-    /// What stands in the manuscript and could not be read, so that it is not in the tables.
+    /// What is missing from the manuscript or could not be read in it, so that it is not in the tables.
     pub missing: Vec<Missing>,
 }
 
@@ -45,12 +45,22 @@ impl Tables {
 
     /// What a reader of incomplete tables must know.
     pub fn warning(&self) -> Option<String> {
-        let places = match self.missing.len() {
-            0 => return None,
-            1 => "one place in the manuscript".to_string(),
-            many => format!("{many} places in the manuscript"),
+        let absent = self.missing.iter().filter(|missing| missing.is_absent).count();
+        let absent = match absent {
+            0 => None,
+            1 => Some("one entry is missing from the manuscript".to_string()),
+            many => Some(format!("{many} entries are missing from the manuscript")),
         };
-        Some(format!("Not complete: {places} could not be read. A ? stands where something is missing."))
+        let unread = match self.missing.iter().filter(|missing| !missing.is_absent).count() {
+            0 => None,
+            1 => Some("one place in the manuscript could not be read".to_string()),
+            many => Some(format!("{many} places in the manuscript could not be read")),
+        };
+        let both: Vec<String> = absent.into_iter().chain(unread).collect();
+        if both.is_empty() {
+            return None;
+        }
+        Some(format!("Not complete: {}. A ? stands where something is missing.", both.join(", and ")))
     }
 }
 

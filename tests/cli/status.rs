@@ -109,3 +109,16 @@ fn a_report_that_cannot_be_written_is_2() {
     assert_eq!(ran.status, Some(2));
     assert!(ran.err.contains("cannot be written"), "{}", ran.err);
 }
+
+/// Of what nobody looked at, nothing is said to be right.
+#[test]
+fn what_is_not_there_is_counted_and_nothing_is_called_right() {
+    let (folder, _) = folder_with("x.pattern.yaml", GOOD);
+    let ran = run(folder.path(), &["check", "nowhere"]);
+    assert_eq!((ran.status, ran.out.as_str()), (Some(2), "no manuscripts; 1 cannot be read\n"));
+    let ran = run(folder.path(), &["check", "nowhere", "x.pattern.yaml", "gone.pattern.yaml"]);
+    assert_eq!((ran.status, ran.out.as_str()), (Some(2), "1 manuscript: nothing to mend; 2 cannot be read\n"));
+    let json = run(folder.path(), &["check", "nowhere", "--format", "json"]).json();
+    assert_eq!(json["problems"][0]["file"], "nowhere");
+    assert!(json["problems"][0]["why"].as_str().unwrap().contains("No such file"), "{json}");
+}

@@ -104,6 +104,24 @@ fn of_several_that_are_missing_at_one_place_each_is_named() {
     }
 }
 
+/// What is not there is not called unreadable, and the other way round.
+#[test]
+fn what_is_missing_and_what_could_not_be_read_are_told_apart() {
+    let warning = |text: &str| {
+        let err = made(text, &[]).err;
+        let line = err.lines().find_map(|line| line.split_once("Not complete: ")).map(|(_, words)| words.to_string());
+        line.unwrap_or_else(|| panic!("{err}"))
+    };
+    let rest = "A ? stands where something is missing.";
+    let without = WHOLE.replace("measure: inch\n", "");
+    assert_eq!(warning(&without), format!("one entry is missing from the manuscript. {rest}"));
+    let unread = WHOLE.replace("2 3/8 yd", "2 3/8 yrd");
+    assert_eq!(warning(&unread), format!("one place in the manuscript could not be read. {rest}"));
+    let both = without.replace("2 3/8 yd", "2 3/8 yrd");
+    let words = "one entry is missing from the manuscript, and one place in the manuscript could not be read";
+    assert_eq!(warning(&both), format!("{words}. {rest}"));
+}
+
 /// Where nothing can stand for what is missing, the tables say at their head that they are not whole.
 #[test]
 fn a_section_that_cannot_be_read() {
