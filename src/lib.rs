@@ -18,6 +18,7 @@ pub mod requirement;
 pub mod rule_book;
 pub mod rules;
 pub mod run;
+pub mod safe_output;
 pub mod sign_off;
 mod subject;
 pub mod tables;

@@ -7,5 +7,8 @@ use std::process::ExitCode;
 use clap::Parser;
 
 fn main() -> ExitCode {
-    command::CommandLine::parse().run()
+    match command::CommandLine::try_parse() {
+        Ok(words) => words.run(),
+        Err(error) => command::refuse(&error),
+    }
 }

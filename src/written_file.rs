@@ -3,6 +3,7 @@
 use std::fs::{self, File};
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
+use std::time::Duration;
 
 use tempfile::Builder;
 
@@ -25,13 +26,46 @@ pub fn write_whole(path: &Path, bytes: &[u8]) -> io::Result<()> {
     }
 }
 
+/// What the names of temporary files begin with, and how many letters follow.
+const TEMPORARY: &str = ".sparestrip-";
+const RANDOM_LETTERS: usize = 6;
+
+/// How old a temporary file is at least that a killed process is taken to have left.
+const STALE: Duration = Duration::from_secs(60 * 60);
+
+/// Removes the temporary files in a folder that killed processes left there. A file that is younger or that somebody
+/// holds is not touched; one that cannot be removed is in nobody's way.
+fn remove_stale(folder: &Path) {
+    for entry in fs::read_dir(folder).into_iter().flatten().flatten() {
+        let name = entry.file_name();
+        let letters = name.to_str().and_then(|name| name.strip_prefix(TEMPORARY));
+        let ours = letters.is_some_and(|letters| {
+            letters.len() == RANDOM_LETTERS && letters.bytes().all(|letter| letter.is_ascii_alphanumeric())
+        });
+        if ours && is_stale(&entry) {
+            let _ = fs::remove_file(entry.path());
+        }
+    }
+}
+
+fn is_stale(entry: &fs::DirEntry) -> bool {
+    // A link is not followed.
+    let Ok(there) = entry.metadata() else { return false };
+    let old = || there.modified().ok()?.elapsed().ok();
+    let held = || File::open(entry.path()).map_or(true, |file| file.try_lock().is_err());
+    there.is_file() && old().is_some_and(|age| age > STALE) && !held()
+}
+
 fn replace(path: &Path, bytes: &[u8], permissions: Option<fs::Permissions>) -> io::Result<()> {
     let mut builder = Builder::new();
-    builder.prefix(".sparestrip-");
+    builder.prefix(TEMPORARY).rand_bytes(RANDOM_LETTERS);
     // A temporary file is for its owner alone unless told otherwise; this one becomes an ordinary file.
     #[cfg(unix)]
     builder.permissions(std::os::unix::fs::PermissionsExt::from_mode(0o666));
+    remove_stale(folder_of(path));
     let mut file = builder.tempfile_in(folder_of(path))?;
+    // Held until the file has its name or is gone, so that no other process takes it for a stale one.
+    let _ = file.as_file().try_lock();
     file.write_all(bytes)?;
     if let Some(permissions) = permissions {
         file.as_file().set_permissions(permissions)?;

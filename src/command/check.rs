@@ -9,16 +9,16 @@ use indicatif::{ProgressBar, ProgressStyle};
 use sparestrip::gather::gather;
 use sparestrip::run::{Asked, Run, run, run_on};
 
-use super::formats::{Formats, refused};
+use super::formats::{Format, Formats, ReportTo, refused};
 use super::manuscript::{is_dash, source};
-use super::output::{complain, print, show, tell};
+use super::output::{complain, print_with, show, tell};
 use super::{COULD_NOT, CheckArgs};
 
 /// How long work may last before a progress bar is shown.
 const PATIENCE: Duration = Duration::from_millis(500);
 
 pub(super) fn check(args: &CheckArgs) -> ExitCode {
-    if let Some(why) = refused(&args.report, &args.paths) {
+    if let Some(why) = refused(args) {
         complain(&why);
         return ExitCode::from(COULD_NOT);
     }
@@ -30,8 +30,13 @@ pub(super) fn check(args: &CheckArgs) -> ExitCode {
     run.problems.iter().for_each(tell);
     let status =
         if formats.write_files(&args.report, &run) { status(&run, args.strict) } else { ExitCode::from(COULD_NOT) };
+    // A report that goes to standard output stands there in place of the text.
+    if args.report.iter().any(ReportTo::is_printed) {
+        return status;
+    }
     let report = formats.report(args.format);
-    print(|out| report.write(&run, out), status)
+    let colours = args.format == Format::Text && formats.look.colour;
+    if print_with(colours, |out| report.write(&run, out)) { status } else { ExitCode::from(COULD_NOT) }
 }
 
 /// Checks the paths, or standard input.

@@ -10,6 +10,7 @@ use sparestrip::report::{Json, Junit, Look, Report, Sarif, Text};
 use sparestrip::run::{Accounting, Run};
 
 use super::CheckArgs;
+use super::manuscript::is_dash;
 use super::output::{complain, show, write_file};
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
@@ -31,6 +32,13 @@ pub(super) struct ReportTo {
     path: PathBuf,
 }
 
+impl ReportTo {
+    /// Whether it goes to standard output.
+    pub(super) fn is_printed(&self) -> bool {
+        is_dash(&self.path)
+    }
+}
+
 /// Reads `junit=report.xml`.
 pub(super) fn report_to(words: &str) -> Result<ReportTo, String> {
     const FORMATS: &str = "text, json, sarif and junit";
@@ -47,8 +55,13 @@ pub(super) fn report_to(words: &str) -> Result<ReportTo, String> {
 }
 
 /// Why the reports that are asked for cannot all be written, where that is plain before anything is checked.
-pub(super) fn refused(reports: &[ReportTo], manuscripts: &[PathBuf]) -> Option<String> {
-    for (index, report) in reports.iter().enumerate() {
+pub(super) fn refused(args: &CheckArgs) -> Option<String> {
+    let (reports, manuscripts) = (&args.report, &args.paths);
+    let printed = reports.iter().filter(|report| report.is_printed()).count();
+    if printed > 1 || (printed == 1 && args.format != Format::Text) {
+        return Some("standard output is named for two reports: it takes one".to_string());
+    }
+    for (index, report) in reports.iter().enumerate().filter(|(_, report)| !report.is_printed()) {
         let twice = reports[..index].iter().any(|other| real(&other.path) == real(&report.path));
         if twice {
             return Some(format!("{} is named for two reports: each takes a file of its own", show(&report.path)));
@@ -72,7 +85,7 @@ fn real(path: &Path) -> PathBuf {
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Formats {
     /// The look of standard output.
-    look: Look,
+    pub(super) look: Look,
     junit: Junit,
     accounting: Accounting,
 }

@@ -17,6 +17,7 @@ use std::path::PathBuf;
 use std::process::ExitCode;
 
 use clap::builder::ValueParser;
+use clap::error::ErrorKind;
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use formats::{Format, ReportTo, report_to};
 use sparestrip::report::tame_line;
@@ -47,8 +48,8 @@ enum Word {
     Sign(SignArgs),
     /// Make the requirements tables of the printed pattern from a manuscript
     #[command(after_help = "What is stated is printed, and nothing that is worked out: check first.\n\n\
-                      Exit status: 0 nothing at error level, 1 at least one error or something that could not be read, \
-                      2 nothing could be printed or written.")]
+                      Exit status: 0 nothing at error level, 1 at least one error, or something that is \
+                      missing or could not be read, 2 nothing could be printed or written.")]
     Tables(TablesArgs),
     /// Print a script that checks what is staged before git commits it
     #[command(
@@ -70,7 +71,8 @@ struct CheckArgs {
     /// How to report
     #[arg(long, value_enum, default_value_t = Format::Text)]
     format: Format,
-    /// Write a report to a file as well, such as sarif=report.sarif or junit=report.xml; may be given several times
+    /// Write a report to a file as well, such as sarif=report.sarif or junit=report.xml; may be given several times. With
+    /// - for a file, it is printed in place of the text
     #[arg(long, value_name = "FORMAT=PATH", value_parser = ValueParser::new(report_to))]
     report: Vec<ReportTo>,
     /// Count queries as errors in the exit status
@@ -163,7 +165,7 @@ struct TablesArgs {
     /// What to write the tables as
     #[arg(long, value_enum, default_value_t = TableFormat::Markdown)]
     format: TableFormat,
-    /// Write to this file instead of standard output
+    /// Write to this file instead of standard output; - is standard output
     #[arg(long, value_name = "FILE")]
     output: Option<PathBuf>,
 }
@@ -215,6 +217,16 @@ enum Colour {
 
 /// The tool could not do its work.
 pub(crate) const COULD_NOT: u8 = 2;
+
+/// Says what is wrong with the words of a command, or prints the help that was asked for, and gives the exit status.
+pub(crate) fn refuse(error: &clap::Error) -> ExitCode {
+    if matches!(error.kind(), ErrorKind::DisplayHelp | ErrorKind::DisplayVersion) {
+        // Nothing in it comes from outside, and it keeps its colours.
+        return if error.print().is_ok() { ExitCode::SUCCESS } else { ExitCode::from(COULD_NOT) };
+    }
+    output::print_error(&error.render().to_string());
+    ExitCode::from(COULD_NOT)
+}
 
 impl CommandLine {
     pub(crate) fn run(self) -> ExitCode {

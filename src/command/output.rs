@@ -7,8 +7,10 @@ use std::process::ExitCode;
 
 use sparestrip::gather::{Problem, reason};
 use sparestrip::report::{Look, tame_line};
+use sparestrip::safe_output::{SafeOutput, made_safe};
 use sparestrip::written_file::{precious, write_whole};
 
+use super::manuscript::is_dash;
 use super::{COULD_NOT, Colour, LookArgs};
 
 impl LookArgs {
@@ -36,8 +38,13 @@ pub(super) fn tell(problem: &Problem) {
 
 /// Says on standard error what could not be done.
 pub(super) fn complain(words: &str) {
+    print_error(&format!("sparestrip: {words}\n"));
+}
+
+/// Prints on standard error, through the door.
+pub(super) fn print_error(text: &str) {
     // Where even that cannot be said there is nothing left to say it to.
-    let _ = writeln!(io::stderr(), "sparestrip: {words}");
+    let _ = io::stderr().write_all(&made_safe(text.as_bytes()));
 }
 
 /// A path as it can be shown.
@@ -45,26 +52,35 @@ pub(super) fn show(path: &Path) -> String {
     tame_line(&path.to_string_lossy())
 }
 
-/// Writes to standard output. A reader that has gone away, as `head` does, is no fault.
+/// Writes to standard output, without colours. A reader that has gone away, as `head` does, is no fault.
 pub(super) fn print(write: impl FnOnce(&mut dyn Write) -> io::Result<()>, status: ExitCode) -> ExitCode {
-    let mut out = io::BufWriter::new(io::stdout().lock());
+    if print_with(false, write) { status } else { ExitCode::from(COULD_NOT) }
+}
+
+/// Writes to standard output, and says where that cannot be done. Whether it was.
+pub(super) fn print_with(colours: bool, write: impl FnOnce(&mut dyn Write) -> io::Result<()>) -> bool {
+    let mut out = SafeOutput::new(io::BufWriter::new(io::stdout().lock())).colours(colours);
     match write(&mut out).and_then(|()| out.flush()) {
-        Ok(()) => status,
-        Err(error) if error.kind() == io::ErrorKind::BrokenPipe => status,
+        Ok(()) => true,
+        Err(error) if error.kind() == io::ErrorKind::BrokenPipe => true,
         Err(error) => {
             complain(&format!("the report cannot be written: {error}"));
-            ExitCode::from(COULD_NOT)
+            false
         }
     }
 }
 
-/// Writes a file that was asked for, whole or not at all, and says so on standard error. Whether it was written.
+/// Writes what was asked for to a file, whole or not at all, and says so on standard error; `-` stands for standard
+/// output. Whether it was written.
 pub(super) fn write_file(path: &Path, bytes: &[u8]) -> bool {
+    if is_dash(path) {
+        return print_with(false, |out| out.write_all(bytes));
+    }
     if let Some(what) = precious(path) {
         complain(&format!("{} is {what}: nothing is written over it", show(path)));
         return false;
     }
-    match write_whole(path, bytes) {
+    match write_whole(path, &made_safe(bytes)) {
         Ok(()) => {
             complain(&format!("wrote {}", show(path)));
             true

@@ -10,7 +10,7 @@ use sparestrip::run::{Accounting, Run, run_to_sign};
 use sparestrip::sign_off::{Record, SIGN_OFFS_FILE, Signer, append};
 
 use super::manuscript::{is_dash, source};
-use super::output::{complain, print, show, tell};
+use super::output::{complain, print_with, show, tell};
 use super::{COULD_NOT, SignArgs};
 
 pub(super) fn sign(args: SignArgs) -> ExitCode {
@@ -34,19 +34,23 @@ pub(super) fn sign(args: SignArgs) -> ExitCode {
     let refused = refusal(&run, args.strict);
     // What stands is shown to the one who signs, errors or not.
     let text = Text { look: args.look.look() };
-    let status = if refused.is_some() { ExitCode::from(1) } else { ExitCode::SUCCESS };
-    let status = print(|out| text.write(&run, out), status);
+    let shown = print_with(text.look.colour, |out| text.write(&run, out));
     if let Some(why) = refused {
         complain(&format!("not signed: {why}"));
-        return status;
+        return ExitCode::from(if shown { 1 } else { COULD_NOT });
+    }
+    // Nobody signs what they could not read.
+    if !shown {
+        complain("not signed: what was found could not be shown");
+        return ExitCode::from(COULD_NOT);
     }
     let outcome = run.files.iter().find(|file| file.path == source.path).map(|file| file.outcome.clone());
     let signer = Signer { by: args.by, note: args.note };
     let record = Record::new(&source, &settings, &outcome.unwrap_or_default().accepted, signer, now());
-    record_it(&args.path, &record, status)
+    record_it(&args.path, &record)
 }
 
-fn record_it(path: &Path, record: &Record, status: ExitCode) -> ExitCode {
+fn record_it(path: &Path, record: &Record) -> ExitCode {
     let file = path.with_file_name(SIGN_OFFS_FILE);
     if let Err(why) = append(&file, record) {
         complain(&format!("not signed: {}: {}", show(&file), tame_line(&why)));
@@ -55,7 +59,7 @@ fn record_it(path: &Path, record: &Record, status: ExitCode) -> ExitCode {
     let title = tame_line(&record.title());
     complain(&format!("{title}: {} signed off {} values", record.by, record.stated.len()));
     complain(&format!("wrote {}", show(&file)));
-    status
+    ExitCode::SUCCESS
 }
 
 fn can_be_signed(path: &Path) -> Result<(), String> {

@@ -7,6 +7,7 @@ use std::sync::mpsc::{self, RecvTimeoutError, Sender};
 use std::thread;
 use std::time::Duration;
 
+use sparestrip::safe_output::SafeOutput;
 use sparestrip::watch::{Failure, Options, Stop, watch as watch_paths};
 
 use super::output::{complain, show};
@@ -33,7 +34,7 @@ pub(super) fn watch(args: &WatchArgs) -> ExitCode {
     let paths = args.paths.clone();
     // On a thread of its own: a terminal that is paused holds up whoever writes to it, and Ctrl-C works all the same.
     let watching = thread::Builder::new().spawn(move || {
-        let mut out = io::BufWriter::new(io::stdout());
+        let mut out = SafeOutput::new(io::BufWriter::new(io::stdout())).colours(options.look.colour);
         // A panic has said on standard error what it was.
         let result = catch_unwind(AssertUnwindSafe(|| watch_paths(&paths, &options, &mut out, &stop)));
         // Where nobody listens any more the process is at its end.

@@ -8,7 +8,7 @@ use sparestrip::report::{page, worksheet as worksheet_text, worksheet_json};
 use sparestrip::run::settings_for;
 use sparestrip::worksheet::Worksheet;
 
-use super::manuscript::{folder, is_dash, source};
+use super::manuscript::{folder, source};
 use super::output::{complain, print, show, tell, write_file};
 use super::{COULD_NOT, WorksheetArgs, WorksheetFormat};
 
@@ -39,7 +39,7 @@ pub(super) fn worksheet(args: &WorksheetArgs) -> ExitCode {
 
 /// Prints the text, or writes it to a file where one is named.
 fn put(text: &str, file: Option<&Path>) -> ExitCode {
-    match file.filter(|file| !is_dash(file)) {
+    match file {
         None => print(|out| out.write_all(text.as_bytes()), ExitCode::SUCCESS),
         Some(file) if write_file(file, text.as_bytes()) => ExitCode::SUCCESS,
         Some(_) => ExitCode::from(COULD_NOT),

@@ -66,7 +66,7 @@ fn the_whole_script_checks_reports_and_asks_for_a_sign_off() {
     told(1, "Something is to be mended or signed off: see above.");
     let signed = run("sparestrip sign my-patterns/x.pattern.yaml --by 'Ada Finch'", folder.path());
     assert_eq!(signed.status, Some(0), "{signed:?}");
-    told(0, "Every number is held, and signed off.");
+    told(0, "Every number is OK or accepted, and signed off.");
     write(&folder.path().join("my-patterns/x.pattern.yaml"), GOOD.replace("strips: 12", "strips: 13"));
     told(1, "Something is to be mended or signed off: see above.");
     std::os::unix::fs::symlink("nowhere", folder.path().join("my-patterns/y.pattern.yaml")).expect("a link");

@@ -174,3 +174,15 @@ fn without_the_program_nothing_is_let_through_unchecked() {
     assert_eq!(ran.status, Some(1));
     assert!(ran.err.contains("sparestrip is not found") && ran.err.contains("--no-verify"), "{}", ran.err);
 }
+
+/// git can be told to take names for names and not for patterns; the script asks by patterns all the same.
+#[test]
+fn no_way_of_reading_names_that_git_is_told_lets_a_fault_pass() {
+    let Some(repository) = Repository::new() else { return };
+    repository.stage("x.pattern.yaml", faulty());
+    for option in ["--literal-pathspecs", "--glob-pathspecs", "--noglob-pathspecs", "--icase-pathspecs"] {
+        let ran = repository.try_git(&[option, "commit", "-q", "-m", "x"]);
+        assert_eq!(ran.status, Some(1), "{option}: {ran:?}");
+        assert!(ran.err.contains("spare-strip"), "{option}: {ran:?}");
+    }
+}

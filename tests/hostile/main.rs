@@ -7,6 +7,7 @@
 mod support;
 
 mod bytes;
+mod door;
 mod files;
 mod large;
 mod torn;

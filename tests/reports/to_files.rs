@@ -108,3 +108,54 @@ fn a_pipe_or_a_device_is_written_to_as_it_is() {
         std::fs::metadata("/dev/null").unwrap().file_type() != std::fs::metadata(folder.path()).unwrap().file_type()
     );
 }
+
+/// `-` is standard output, and no file of that name is written.
+#[test]
+fn a_dash_is_standard_output() {
+    let (folder, _) = folder_with("x.pattern.yaml", FOUR_KINDS);
+    let printed = |words: &[&str]| run(folder.path(), words);
+    for format in ["json", "sarif", "junit"] {
+        let asked = printed(&["check", "--report", &format!("{format}=-")]);
+        let expected = printed(&["check", "--format", format]);
+        assert_eq!((asked.status, asked.out, asked.err), (expected.status, expected.out, String::new()), "{format}");
+    }
+    for format in ["markdown", "csv", "html"] {
+        let asked = printed(&["tables", "x.pattern.yaml", "--format", format, "--output", "-"]);
+        let expected = printed(&["tables", "x.pattern.yaml", "--format", format]);
+        assert_eq!((asked.status, asked.out, asked.err), (expected.status, expected.out, expected.err), "{format}");
+    }
+    let asked = printed(&["worksheet", "x.pattern.yaml", "--html=-"]);
+    assert_eq!(asked.out, printed(&["worksheet", "x.pattern.yaml", "--html"]).out);
+    for words in [["--report=json=-", "--report=sarif=-"], ["--report=json=-", "--format=sarif"]] {
+        let ran = printed(&[&["check"], words.as_slice()].concat());
+        assert_eq!((ran.status, ran.out.as_str()), (Some(2), ""));
+        assert!(ran.err.contains("standard output is named for two reports"), "{}", ran.err);
+    }
+    assert_eq!(std::fs::read_dir(folder.path()).unwrap().count(), 1, "nothing was written");
+}
+
+/// A killed process may leave the file that it was writing to; the next one that writes there takes it away, and leaves
+/// what is not so old or is called otherwise.
+#[test]
+fn what_a_killed_process_left_is_removed_at_the_next_write() {
+    let (folder, _) = folder_with("x.pattern.yaml", GOOD);
+    let long_ago = std::time::SystemTime::now() - std::time::Duration::from_secs(7200);
+    let left = |name: &str, old: bool| {
+        let file = std::fs::File::create(folder.path().join(name)).unwrap();
+        if old {
+            file.set_modified(long_ago).unwrap();
+        }
+    };
+    left(".sparestrip-aB3dE9", true);
+    left(".sparestrip-young1", false);
+    left(".sparestrip-notes.txt", true);
+    left("sparestrip-aB3dE9", true);
+    assert_eq!(run(folder.path(), &["check", "--report", "json=a.json"]).status, Some(0));
+    let mut names: Vec<String> = std::fs::read_dir(folder.path())
+        .unwrap()
+        .map(|entry| entry.unwrap().file_name().into_string().unwrap())
+        .collect();
+    names.sort();
+    let kept = [".sparestrip-notes.txt", ".sparestrip-young1", "a.json", "sparestrip-aB3dE9", "x.pattern.yaml"];
+    assert_eq!(names, kept);
+}

@@ -202,3 +202,17 @@ fn a_record_that_may_not_be_written_is_refused() {
     assert_eq!(ran.err, "sparestrip: not signed: sign-offs.yaml: it may not be written\n");
     assert_eq!(text_of(&file), before);
 }
+
+/// What was found could not be read by the one who signs, as where the disk is full.
+#[test]
+#[cfg(target_os = "linux")]
+fn what_cannot_be_shown_is_not_signed_and_that_is_said() {
+    let folder = super::folder_of(super::GOOD);
+    let full = std::fs::File::options().write(true).open("/dev/full").expect("a full disk");
+    let mut command = super::support::program(folder.path());
+    command.args(["sign", super::NAME, "--by=Ada Finch"]).stdout(full);
+    let ran = super::support::finish(&mut command, b"");
+    assert_eq!(ran.status, Some(2), "{ran:?}");
+    assert!(ran.err.contains("not signed: what was found could not be shown"), "{}", ran.err);
+    assert!(!super::record_file(folder.path()).exists());
+}

@@ -8,15 +8,17 @@ use crate::gather::Problem;
 use crate::report::told::Told;
 use crate::report::{tame, tame_line};
 use crate::run::Checked;
+use crate::tame::defused;
 
 /// Text of several lines as XML can hold it: control characters are replaced, and two marks that are no characters.
 fn fit(text: &str) -> String {
-    without_marks(&tame(text)).replace("\r\n", "\n")
+    let text = without_marks(&tame(text)).replace("\r\n", "\n");
+    text.split('\n').map(defused).collect::<Vec<_>>().join("\n")
 }
 
 /// The same on one line.
 pub(super) fn fit_line(text: &str) -> String {
-    without_marks(&tame_line(text))
+    defused(&without_marks(&tame_line(text)))
 }
 
 fn without_marks(text: &str) -> String {

@@ -78,6 +78,8 @@ fn escaped(text: &str) -> String {
             '>' => out.push_str("&gt;"),
             '"' => out.push_str("&quot;"),
             '\'' => out.push_str("&#39;"),
+            // Two of them begin a command in some logs.
+            '#' if out.ends_with('#') => out.push_str("&#35;"),
             c => out.push(c),
         }
     }

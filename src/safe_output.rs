@@ -1,0 +1,163 @@
+//! The one door that everything printed goes through: no control character, no invisible or bidirectional one, and no
+//! line that the log of a continuous integration would take for a command.
+
+use std::io::{self, Write};
+
+use crate::tame::{defused, is_wild, stand_in};
+
+/// Says that a text is in UTF-8, to spreadsheets: allowed as the very first character.
+const BYTE_ORDER_MARK: char = '\u{feff}';
+
+/// An output whose lines are made safe before they are written.
+#[derive(Debug)]
+pub struct SafeOutput<W: Write> {
+    out: W,
+    /// Whether codes that set colours are let through.
+    colours: bool,
+    /// What was written and is not passed on: part of a line.
+    pending: Vec<u8>,
+    /// Whether nothing was passed on so far.
+    at_start: bool,
+    /// Whether the last that was passed on left its line open.
+    in_a_line: bool,
+}
+
+impl<W: Write> SafeOutput<W> {
+    /// Without colours.
+    pub const fn new(out: W) -> SafeOutput<W> {
+        SafeOutput { out, colours: false, pending: Vec::new(), at_start: true, in_a_line: false }
+    }
+
+    /// Lets codes that set colours through, or not.
+    #[must_use]
+    pub fn colours(mut self, colours: bool) -> SafeOutput<W> {
+        self.colours = colours;
+        self
+    }
+
+    fn pass_on(&mut self, whole: &[u8]) -> io::Result<()> {
+        let text = String::from_utf8_lossy(whole);
+        let (line, end) = match text.strip_suffix('\n') {
+            Some(line) => line.strip_suffix('\r').map_or((line, "\n"), |line| (line, "\r\n")),
+            None => (&*text, ""),
+        };
+        let safe = self.without_wild(line);
+        // What goes on with an open line cannot begin one.
+        let safe = if self.in_a_line { safe } else { defused(&safe) };
+        self.in_a_line = end.is_empty();
+        self.at_start = false;
+        self.out.write_all(safe.as_bytes())?;
+        self.out.write_all(end.as_bytes())
+    }
+
+    fn without_wild(&self, line: &str) -> String {
+        let mut safe = String::with_capacity(line.len());
+        let mut rest = line;
+        while let Some(c) = rest.chars().next() {
+            let colour = colour_code(rest).filter(|_| self.colours);
+            let (take, kept) = match colour {
+                Some(length) => (length, &rest[..length]),
+                None => (c.len_utf8(), &rest[..c.len_utf8()]),
+            };
+            let allowed = colour.is_some() || c == '\t' || !is_wild(c);
+            let mark = c == BYTE_ORDER_MARK && self.at_start && safe.is_empty();
+            if allowed || mark {
+                safe.push_str(kept);
+            } else {
+                safe.push(stand_in(c.len_utf8()));
+            }
+            rest = &rest[take..];
+        }
+        safe
+    }
+}
+
+/// How long the code at the beginning of a text is, where it is one that sets colours: `ESC [ 1 ; 31 m`.
+fn colour_code(text: &str) -> Option<usize> {
+    let numbers = text.strip_prefix("\u{1b}[")?;
+    let end = numbers.find(|c: char| !c.is_ascii_digit() && c != ';')?;
+    numbers[end..].starts_with('m').then_some(2 + end + 1)
+}
+
+impl<W: Write> Write for SafeOutput<W> {
+    fn write(&mut self, bytes: &[u8]) -> io::Result<usize> {
+        for part in bytes.split_inclusive(|byte| *byte == b'\n') {
+            self.pending.extend_from_slice(part);
+            if part.ends_with(b"\n") {
+                let line = std::mem::take(&mut self.pending);
+                self.pass_on(&line)?;
+            }
+        }
+        Ok(bytes.len())
+    }
+
+    fn flush(&mut self) -> io::Result<()> {
+        // A character that is not whole yet waits for its other bytes.
+        let whole = match std::str::from_utf8(&self.pending) {
+            Err(error) if error.error_len().is_none() => error.valid_up_to(),
+            _ => self.pending.len(),
+        };
+        if whole > 0 {
+            let rest = self.pending.split_off(whole);
+            let part = std::mem::replace(&mut self.pending, rest);
+            self.pass_on(&part)?;
+        }
+        self.out.flush()
+    }
+}
+
+/// The bytes as they come out of the door.
+pub fn made_safe(bytes: &[u8]) -> Vec<u8> {
+    let mut out = SafeOutput::new(Vec::with_capacity(bytes.len()));
+    // Writing to memory cannot fail.
+    let _ = out.write_all(bytes).and_then(|()| out.flush());
+    out.out
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{SafeOutput, made_safe};
+    use std::io::Write;
+
+    fn safe(text: &str) -> String {
+        String::from_utf8(made_safe(text.as_bytes())).expect("text")
+    }
+
+    #[test]
+    fn what_steers_a_terminal_or_is_not_seen_is_replaced() {
+        assert_eq!(safe("a\u{1b}[31mb\u{7}\rc\n"), "a?[31mb??c\n");
+        assert_eq!(safe("a\u{202e}b\u{200b}\u{e0041}\u{ad}\u{85}\n"), "a\u{fffd}b\u{fffd}\u{1fbc4}¿¿\n");
+        assert_eq!(safe("\u{feff}x,\u{feff}\r\n\u{feff}y\ttab\r\n"), "\u{feff}x,\u{fffd}\r\n\u{fffd}y\ttab\r\n");
+        assert_eq!(safe("no end of line \u{8}"), "no end of line ?");
+        assert_eq!(
+            safe("5/8 yd, 3½ in × 4, “lap”, 格子, nai\u{308}ve\n"),
+            "5/8 yd, 3½ in × 4, “lap”, 格子, nai\u{308}ve\n"
+        );
+    }
+
+    #[test]
+    fn what_a_log_would_take_for_a_command_is_broken() {
+        assert_eq!(
+            safe("::error file=x::y\n  ::add-mask::z\nat a::b\n"),
+            ": :error file=x::y\n  : :add-mask::z\nat a::b\n"
+        );
+        assert_eq!(
+            safe("a ##[command]x ##vso[task.x]y ##teamcity[z ## [\n"),
+            "a # #[command]x # #vso[task.x]y # #teamcity[z ## [\n"
+        );
+        assert_eq!(safe("###[group]\n::\n"), "## #[group]\n: :\n");
+    }
+
+    #[test]
+    fn a_line_that_is_written_in_parts_is_read_as_one() {
+        let mut out = SafeOutput::new(Vec::new()).colours(true);
+        for part in [&b"\x1b[1m"[..], b":", b":error\n", b"x", "\u{202e}".as_bytes().split_at(1).0] {
+            out.write_all(part).expect("written");
+        }
+        out.flush().expect("written");
+        out.write_all("\u{202e}".as_bytes().split_at(1).1).expect("written");
+        out.write_all(b"::y\n::z\x1b[2J\n").expect("written");
+        let text = String::from_utf8(out.out).expect("text");
+        assert_eq!(text, "\u{1b}[1m::error\nx\u{fffd}::y\n: :z?[2J\n");
+    }
+}
