@@ -84,7 +84,7 @@ fn find_in(source: &Source, manuscript: &Manuscript, settings: &Settings) -> Out
 fn find(source: &Source, manuscript: &Manuscript, needs: &Needs<'_>, settings: &Settings) -> Outcome {
     let mut context = context(source, manuscript, needs, settings);
     let findings = run(&context, |rule| rule != AFTER_ACCEPTING);
-    let Laid { mut findings, mut accepted, unused } = lay(manuscript, findings);
+    let Laid { mut findings, mut accepted, unused } = lay(source, manuscript, findings);
     context.unused_acceptances = &unused;
     findings.extend(run(&context, |rule| rule == AFTER_ACCEPTING));
     findings.sort_by_cached_key(order);

@@ -69,6 +69,11 @@ impl Subject {
         self.0.iter().map(|(kind, name)| (kind.word(), name.as_str()))
     }
 
+    /// The name of the thing of a kind.
+    pub fn get(&self, kind: SubjectKind) -> Option<&str> {
+        self.0.get(&kind).map(String::as_str)
+    }
+
     /// Whether it names nothing.
     pub fn is_empty(&self) -> bool {
         self.0.is_empty()

@@ -1,6 +1,7 @@
 //! Reading a whole manuscript.
 
 use crate::quantity::{Measure, Written};
+use crate::subject::SubjectKind;
 
 use super::design::{Block, Unit};
 use super::kinds::{Positive, SizeName, Text};
@@ -63,7 +64,7 @@ section!(
             "{ ink: { requires: { crib: 5/8 yd } } }";
         accepted: Vec<Accepted> = Shape::List(&Shape::Table(Accepted::SECTION), MOST_ACCEPTED), Said("none"),
             "findings that an editor has accepted, each after a dash",
-            "[{ rule: spare-strip, size: crib, because: the kit packs an extra strip }]";
+            "[{ rule: spare-strip, size: crib, stated: 5, because: the kit packs an extra strip }]";
     }
     besides {
         /// Whether the measure was read; otherwise it is a guess.
@@ -98,11 +99,34 @@ section!(
     /// A finding that the editor has accepted.
     pub struct Accepted, "accepted", "In each item of `accepted`",
         "An editor may accept a finding, with the reason. It is then counted in the summary (\"1 accepted\") and no \
-         longer an error, and an acceptance that nothing needs any more is a query itself.";
+         longer an error. An acceptance holds for one thing and one number: for what the head of the finding has in \
+         brackets, and for the number that the finding says is stated. Where that number changes later, the finding \
+         stands again, and says that another was accepted. An acceptance that does not say all of it accepts nothing, \
+         and is a query that says what to write; so is one that nothing needs any more. What cannot be read is \
+         corrected, and cannot be accepted.";
     words {
         rule: Field<String> = Text, Required, "the rule, as the finding's head names it", "spare-strip", names_item();
         size: Field<String> = SizeName, Said("a finding for no one size"),
             "the size, where the head of the finding has one in brackets", "crib", names_item();
+        number: Field<String> = Text, Said("the one that the rule is about"),
+            "which number it is, where the head names one without a word before it", "binding fabric", names_item();
+        fabric: Field<String> = Text, Said("a finding for no fabric"),
+            "the fabric, where the head names one; also where it names a piece that other fabrics have", "ink",
+            names_item();
+        piece: Field<String> = Text, Said("a finding for no piece"), "the piece, where the head names one", "A",
+            names_item();
+        unit: Field<String> = Text, Said("a finding for no unit"), "the unit, where the head names one", "geese",
+            names_item();
+        part: Field<String> = Text, Said("a finding for no part of a unit"),
+            "the part of the unit, where the head names one", "sky", names_item();
+        block: Field<String> = Text, Said("a finding for no block"), "the block, where the head names one", "star",
+            names_item();
+        row: Field<String> = Text, Said("a finding for no row"), "the row of the block, where the head names one", "2",
+            names_item();
+        border: Field<String> = Text, Said("a finding for no border"), "the border, where the head names one", "1",
+            names_item();
+        stated: Field<String> = Text, Said("a finding without a number"),
+            "the number that is accepted, as the pattern states it", "5";
         because: Field<String> = Text, Required, "the reason", "the kit packs an extra strip";
     }
     by_hand {}
@@ -111,6 +135,22 @@ section!(
         at: Span,
     }
 );
+
+impl Accepted {
+    /// What it names besides the rule and the size.
+    pub fn subject(&self) -> [(SubjectKind, &Field<String>); 8] {
+        [
+            (SubjectKind::Number, &self.number),
+            (SubjectKind::Fabric, &self.fabric),
+            (SubjectKind::Piece, &self.piece),
+            (SubjectKind::Unit, &self.unit),
+            (SubjectKind::Part, &self.part),
+            (SubjectKind::Block, &self.block),
+            (SubjectKind::Row, &self.row),
+            (SubjectKind::Border, &self.border),
+        ]
+    }
+}
 
 /// Reads a manuscript, whatever state it is in. Its mistakes are in [`Manuscript::mistakes`], by place.
 pub fn read(source: &Source) -> Manuscript {
@@ -241,7 +281,7 @@ fn read_accepted(reader: &mut Reader, known: &Known<'_>, entry: &Entry<'_>) -> V
         Kind::Empty | Kind::Unread => return Vec::new(),
         Kind::Scalar { .. } | Kind::Table(_) => {
             let expected = "a list, each item after a dash";
-            let example = "- { rule: spare-strip, size: crib, because: the kit packs an extra strip }";
+            let example = "- { rule: spare-strip, size: crib, stated: 5, because: the kit packs an extra strip }";
             reader.report(entry.key_at, What::WrongShape { word: "accepted".into(), expected, example });
             return Vec::new();
         }
@@ -255,7 +295,7 @@ fn read_accepted(reader: &mut Reader, known: &Known<'_>, entry: &Entry<'_>) -> V
 }
 
 fn read_acceptance(reader: &mut Reader, known: &Known<'_>, node: &Node<'_>) -> Option<Accepted> {
-    let example = "{ rule: spare-strip, size: crib, because: the kit packs an extra strip }";
+    let example = "{ rule: spare-strip, size: crib, stated: 5, because: the kit packs an extra strip }";
     let mut table = Table::new(reader, "accepted", node.start(), node, example)?;
     let accepted = Accepted { at: node.at, ..Accepted::read_words(&mut table, reader, known) };
     table.finish(reader, true);

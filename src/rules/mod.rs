@@ -2,7 +2,7 @@
 //!
 //! To add a rule: write `rules/<name>.yaml`, write `src/rules/<name>.rs` beside it, and add the name below.
 
-use crate::finding::Finding;
+use crate::finding::{Correction, Finding, Subject};
 use crate::manuscript::{Manuscript, Mistake, Source, Spanned};
 use crate::requirement::backing::BackingNeeds;
 use crate::requirement::batting::BattingNeeds;
@@ -68,8 +68,41 @@ pub struct Unused {
     /// The rule it names, where it stands.
     pub rule: Spanned<String>,
     /// The size it names.
-    pub size: Option<Spanned<String>>,
+    pub size: Option<String>,
+    /// What else it names.
+    pub subject: Subject,
+    /// Why no finding used it.
+    pub why: WhyUnused,
+    /// The text that makes it right, where one text does.
+    pub correction: Option<Correction>,
 }
+
+/// Why no finding used an acceptance.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum WhyUnused {
+    /// The rule finds nothing there.
+    NothingIsFound,
+    /// What the rule finds cannot be accepted.
+    CannotBeAccepted,
+    /// It does not say enough: the words that it lacks, with their values, for each finding that may be meant.
+    Lacks(Vec<String>),
+}
+
+/// The rules whose findings nobody can accept: what was not read must be corrected, for an acceptance would hide what
+/// else is not read; and what a sign-off says is for who signs.
+pub const NEVER_ACCEPTED: [&str; 11] = [
+    "not-yaml",
+    "unknown-word",
+    "missing-entry",
+    "wrong-shape",
+    "unreadable-quantity",
+    "out-of-range",
+    "unknown-size",
+    "repeated-key",
+    "accepted-unused",
+    "not-signed",
+    "changed-since-signed",
+];
 
 /// Turns the mistakes of one kind into findings, with the other place that each points at.
 fn mistakes(context: &Context<'_>, findings: &mut Vec<Finding>, finding: impl Fn(&Mistake) -> Option<Finding>) {

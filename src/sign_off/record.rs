@@ -59,6 +59,9 @@ pub struct AcceptedRecord {
     /// The size it is about, where it is about one.
     #[serde(skip_serializing_if = "Option::is_none", default)]
     pub size: Option<String>,
+    /// What it is about besides, by its words.
+    #[serde(skip_serializing_if = "BTreeMap::is_empty", default)]
+    pub subject: BTreeMap<String, String>,
     /// What was found.
     pub message: String,
     /// Why it was accepted.
@@ -138,6 +141,7 @@ impl AcceptedRecord {
         AcceptedRecord {
             rule: finding.rule.to_string(),
             size: finding.size.clone(),
+            subject: finding.subject.words().map(|(word, name)| (word.to_string(), name.to_string())).collect(),
             message: finding.message.clone(),
             because: accepted.because.clone(),
         }

@@ -40,7 +40,7 @@ fn is_a_finding(finding: &Value) {
 
 #[test]
 fn the_shape_is_as_promised() {
-    let accepted = "accepted:\n  - { rule: binding-fabric-generous, size: queen, because: a kit }\n";
+    let accepted = "accepted:\n  - { rule: binding-fabric-generous, size: queen, stated: 1 1/2 yd, because: a kit }\n";
     let text = with_an_error().replace("7/8 yd", "1 1/2 yd").replace("edition:", "editoin:") + accepted;
     let (folder, _) = folder_with("x.pattern.yaml", &text);
     let ran = run(folder.path(), &["check", "--format", "json"]);

@@ -40,7 +40,8 @@ fn the_words_of_a_report() {
 
 #[test]
 fn summaries_in_words() {
-    let accepted = "accepted:\n  - { rule: spare-strip, size: queen, because: the kit packs an extra strip }\n";
+    let accepted =
+        "accepted:\n  - { rule: spare-strip, size: queen, stated: 11, because: the kit packs an extra strip }\n";
     for (text, words) in [
         (GOOD.to_string(), "1 manuscript: nothing to mend\n"),
         (with_an_error() + accepted, "1 manuscript: nothing to mend, 1 accepted\n"),

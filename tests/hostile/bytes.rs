@@ -66,7 +66,7 @@ fn a_name_cannot_forge_a_line_of_the_report() {
 
 #[test]
 fn a_control_character_in_json_is_still_the_writers_text() {
-    let accepted = "accepted:\n  - { rule: spare-strip, size: queen, because: \"kit\\e[2J\\x9b\" }\n";
+    let accepted = "accepted:\n  - { rule: spare-strip, size: queen, stated: 11, because: \"kit\\e[2J\\x9b\" }\n";
     let text = GOOD.replace("strips: 12", "strips: 11") + accepted;
     let (folder, _) = folder_with("wild.pattern.yaml", text);
     let report = survives(folder.path(), "wild.pattern.yaml").json();

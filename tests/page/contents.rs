@@ -90,7 +90,7 @@ fn every_finding_is_told_with_its_place() {
 
 #[test]
 fn an_accepted_finding_is_shown_with_the_reason_and_its_number_is_accepted_and_not_ok() {
-    let accepted = "accepted:\n  - { rule: spare-strip, size: queen, because: the kit packs one more }\n";
+    let accepted = "accepted:\n  - { rule: spare-strip, size: queen, stated: 11, because: the kit packs one more }\n";
     let page = Page::of(&(GOOD.replace("strips: 12", "strips: 11") + accepted));
     assert_eq!(page.words("section[aria-labelledby=findings] > p"), "Nothing to mend.");
     assert!(page.words("#accepted-1 h3").starts_with("error 11 strips stated; 12 needed"));

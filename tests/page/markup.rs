@@ -26,7 +26,7 @@ fn with_name(name: &str) -> String {
     );
     let text = GOOD.replace("Harbour Lanterns", &quoted).replace("edition: 1", &format!("edition: {quoted}"));
     let text = text.replace("queen", &quoted).replace("strips: 12", "strips: 11");
-    let accepted = format!("accepted:\n  - {{ rule: spare-strip, size: {quoted}, because: {quoted} }}\n");
+    let accepted = format!("accepted:\n  - {{ rule: spare-strip, size: {quoted}, stated: 11, because: {quoted} }}\n");
     text + &fabrics.replace("queen", &quoted) + &accepted + &format!("{quoted}: {quoted} # {name}\n")
 }
 

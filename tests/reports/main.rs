@@ -36,5 +36,5 @@ binding:
 fabrics:
   reed: { requires: { crib: 1 yd, throw: 1 yd, queen: 1 yd } }
 accepted:
-  - { rule: spare-strip, size: queen, because: the kit packs one more }
+  - { rule: spare-strip, size: queen, stated: 11, because: the kit packs one more }
 ";

@@ -5,7 +5,7 @@ use sparestrip::check::{Outcome, Tally};
 use sparestrip::finding::Level;
 use sparestrip::rule_book::Settings;
 
-use crate::desk::{assert_says, one, one_by, outcome, outcome_by, rules_of};
+use crate::desk::{assert_says, assert_silent, mended, one, one_by, outcome, outcome_by, rules_of};
 
 /// Two sizes, each with the strips that are needed and none to spare.
 fn lanterns(accepted: &str) -> String {
@@ -22,7 +22,9 @@ fn silenced(outcome: &Outcome) -> Vec<(&str, Option<&str>)> {
 
 #[test]
 fn an_acceptance_silences_one_size_and_is_counted() {
-    let text = lanterns("accepted:\n  - { rule: spare-strip, size: crib, because: the kit packs an extra strip }\n");
+    let text = lanterns(
+        "accepted:\n  - { rule: spare-strip, size: crib, stated: 5, because: the kit packs an extra strip }\n",
+    );
     let outcome = outcome(&text);
     assert_eq!(silenced(&outcome), [("spare-strip", Some("crib"))]);
     assert_eq!(outcome.accepted[0].because, "the kit packs an extra strip");
@@ -60,8 +62,13 @@ fn an_acceptance_without_a_reason_silences_nothing() {
 }
 
 #[rstest]
-#[case::rule("{ rule: spare-stripe, size: crib, because: extra }", "unknown-word", "spare-stripe", "spare-strip")]
-#[case::size("{ rule: spare-strip, size: cribb, because: extra }", "unknown-size", "cribb", "crib")]
+#[case::rule(
+    "{ rule: spare-stripe, size: crib, stated: 5, because: extra }",
+    "unknown-word",
+    "spare-stripe",
+    "spare-strip"
+)]
+#[case::size("{ rule: spare-strip, size: cribb, stated: 5, because: extra }", "unknown-size", "cribb", "crib")]
 fn a_misspelt_acceptance_is_told_once_and_can_be_mended(
     #[case] accepted: &str,
     #[case] rule: &str,
@@ -75,6 +82,127 @@ fn a_misspelt_acceptance_is_told_once_and_can_be_mended(
     let mended = finding.correction.expect("a correction").apply(&text);
     assert_eq!(mended, text.replace(at, meant));
     assert_eq!(silenced(&outcome(&mended)), [("spare-strip", Some("crib"))]);
+}
+
+/// Two fabrics, each with five strips 3 1/2 in wide to cut: 17 1/2 in, and 1/2 yd with squaring up.
+fn coves(ink: &str, sand: &str, accepted: &str) -> String {
+    let squares = "cut: [ { piece: A, size: 3 1/2 x 3 1/2, pieces: { lap: 48 } } ]";
+    format!(
+        "pattern: Cove\nmeasure: inch\nassumes: {{ usable_width: 40 }}\nsizes: {{ lap: {{ finished: 60 x 76 }} }}\n\
+         fabrics:\n  ink:\n    requires: {{ lap: {ink} }}\n    {squares}\n  sand:\n    requires: {{ lap: {sand} }}\n    \
+         {squares}\naccepted:\n{accepted}"
+    )
+}
+
+#[test]
+fn an_acceptance_for_one_fabric_leaves_every_other() {
+    let accepted = "  - { rule: fabric-short, size: lap, fabric: ink, stated: 3/8 yd, because: it is scraps }\n";
+    let text = coves("3/8 yd", "3/8 yd", accepted);
+    assert_eq!(outcome(&text).accepted.len(), 1);
+    assert_eq!(one(&text, "fabric-short").about_words().as_deref(), Some("lap, fabric sand"));
+    assert_eq!(rules_of(&text), ["fabric-short"]);
+}
+
+#[rstest]
+#[case::a_worse_number("1/4 yd")]
+#[case::a_better_number_that_is_still_short("13.6 in")]
+fn an_acceptance_holds_for_its_number_only(#[case] ink: &str) {
+    let accepted = "  - { rule: fabric-short, size: lap, fabric: ink, stated: 3/8 yd, because: it is scraps }\n";
+    let text = coves(ink, "1/2 yd", accepted);
+    let finding = one(&text, "fabric-short");
+    assert!(finding.help.contains("It was accepted with 3/8 yd, and "), "{}", finding.help);
+    assert!(finding.help.contains(&format!("write \"stated: {ink}\" in the acceptance")), "{}", finding.help);
+    assert_eq!(finding.related.last().map(|label| label.at.text(&text)), Some("3/8 yd"));
+    assert!(outcome(&text).accepted.is_empty());
+    assert!(!rules_of(&text).contains(&"accepted-unused"), "it is told once");
+}
+
+#[rstest]
+#[case::inches("13 1/2 in")]
+#[case::bare("13.5")]
+#[case::the_very_words("3/8 yd")]
+#[case::another_spelling("\"3/8 yards\"")]
+fn a_number_is_accepted_however_it_is_written(#[case] stated: &str) {
+    let accepted = format!("  - {{ rule: fabric-short, size: lap, fabric: ink, stated: {stated}, because: scraps }}\n");
+    assert_silent(&coves("3/8 yd", "1/2 yd", &accepted));
+}
+
+#[rstest]
+#[case::no_fabric("stated: 3/8 yd, ", "fabric: ink")]
+#[case::no_number("fabric: ink, ", "stated: 3/8 yd")]
+#[case::neither("", "fabric: ink, stated: 3/8 yd")]
+fn an_acceptance_that_says_too_little_accepts_nothing_and_is_corrected(#[case] says: &str, #[case] lacks: &str) {
+    let accepted = format!("  - {{ rule: fabric-short, size: lap, {says}because: scraps }}\n");
+    let text = coves("3/8 yd", "1/2 yd", &accepted);
+    assert_eq!(rules_of(&text), ["fabric-short", "accepted-unused"]);
+    let unused = one(&text, "accepted-unused");
+    assert_says(&unused, &["that does not say what is accepted"]);
+    assert_eq!(unused.help, format!("Write beside the rule: {lacks}"));
+    assert_silent(&mended(&text, &unused));
+}
+
+#[test]
+fn the_lines_of_an_acceptance_are_added_to_as_they_stand() {
+    let accepted = "  - rule: fabric-short   # scraps\n    size: lap\n    because: scraps\n";
+    for end in ["\n", "\r\n"] {
+        let text = coves("3/8 yd", "1/2 yd", accepted).replace('\n', end);
+        let mended = mended(&text, &one(&text, "accepted-unused"));
+        let wanted = "  - rule: fabric-short   # scraps\n    fabric: ink\n    stated: 3/8 yd\n    size: lap\n";
+        assert!(mended.contains(&wanted.replace('\n', end)), "{mended:?}");
+        assert_silent(&mended);
+    }
+}
+
+#[test]
+fn an_acceptance_that_may_mean_several_findings_names_each_and_corrects_none() {
+    let text = coves("3/8 yd", "1/4 yd", "  - { rule: fabric-short, size: lap, because: scraps }\n");
+    assert_eq!(rules_of(&text), ["fabric-short", "fabric-short", "accepted-unused"]);
+    let unused = one(&text, "accepted-unused");
+    assert!(unused.help.ends_with("\nfabric: ink, stated: 3/8 yd\nfabric: sand, stated: 1/4 yd"), "{}", unused.help);
+    assert_eq!(unused.correction, None);
+}
+
+#[test]
+fn a_piece_is_named_with_its_fabric_where_two_fabrics_have_it() {
+    let strips = |text: &str| text.replace("pieces:", "strips: { lap: 1 }, pieces:");
+    let accepted = "  - { rule: strips-short, size: lap, piece: A, stated: 1, because: scraps }\n";
+    let two = strips(&coves("2 yd", "2 yd", accepted));
+    assert_eq!(rules_of(&two).iter().filter(|rule| **rule == "strips-short").count(), 2);
+    assert!(one(&two, "accepted-unused").help.ends_with("\nfabric: ink\nfabric: sand"));
+    let own = two.replacen("piece: A, size", "piece: B, size", 1);
+    assert_eq!(rules_of(&own).iter().filter(|rule| **rule == "strips-short").count(), 1);
+    assert_eq!(silenced(&outcome(&own)), [("strips-short", Some("lap"))]);
+}
+
+#[rstest]
+#[case::unknown_word("quilt: large\n", "unknown-word")]
+#[case::unreadable("", "unreadable-quantity")]
+fn what_cannot_be_read_cannot_be_accepted(#[case] more: &str, #[case] rule: &str) {
+    let text = coves(if more.is_empty() { "3/8 yrd" } else { "1/2 yd" }, "1/2 yd", "");
+    let text = format!("{more}{text}  - {{ rule: {rule}, because: we know }}\n");
+    assert_eq!(rules_of(&text).iter().filter(|found| **found == rule).count(), 1);
+    assert_says(&one(&text, "accepted-unused"), &[&format!("What \"{rule}\" finds cannot be accepted")]);
+}
+
+/// Each place of a manuscript from which a rule reads, and the same place as it cannot be read.
+#[rstest]
+#[case::width_of_fabric("usable_width: 40", "usable_width: 4O")]
+#[case::width_of_fabric_misspelt("usable_width: 40", "usable_widht: 40")]
+#[case::piecing_seam("usable_width: 40", "usable_width: 40, seam: 1/4 inn")]
+#[case::step_of_the_shop("usable_width: 40", "usable_width: 40, sold_by: 1/8 yrd")]
+#[case::finished_size("finished: 60 x 76", "finished: 60 by by 76")]
+#[case::measure("measure: inch", "measure: ell")]
+#[case::a_piece("size: 3 1/2 x 3 1/2", "size: 3 1/2 y 3 1/2")]
+#[case::a_count("lap: 48", "lap: 4B")]
+#[case::an_amount("lap: 1/2 yd", "lap: 5/8 yrd")]
+#[case::a_section("fabrics:", "fabrisc:")]
+fn nothing_is_called_unused_while_something_is_unread(#[case] read: &str, #[case] unread: &str) {
+    let accepted = "  - { rule: fabric-generous, size: lap, fabric: ink, stated: 1 yd, because: scraps }\n";
+    let text = coves("1/2 yd", "1/2 yd", accepted);
+    assert_eq!(rules_of(&text), ["accepted-unused"]);
+    let torn = text.replacen(read, unread, 1);
+    assert_ne!(torn, text);
+    assert!(!rules_of(&torn).contains(&"accepted-unused"), "{:?}", rules_of(&torn));
 }
 
 #[test]

@@ -538,8 +538,8 @@ fn a_list_that_is_too_long_is_refused_and_its_sum_not_made() {
 fn an_accepted_finding_of_a_fabric_is_laid_aside() {
     let text = inches("1 yd", &cut("A", "3 1/2 x 3 1/2", None, 48));
     assert_eq!(rules_of(&text), ["fabric-generous"]);
-    let accepted =
-        text.clone() + "accepted:\n  - { rule: fabric-generous, size: lap, because: the kit is cut by the yard }\n";
+    let accepted = text.clone()
+        + "accepted:\n  - { rule: fabric-generous, size: lap, fabric: ink, stated: 1 yd, because: the kit is cut by the yard }\n";
     let Outcome { findings, accepted } = outcome(&accepted);
     assert!(findings.is_empty());
     assert_eq!(accepted.len(), 1);

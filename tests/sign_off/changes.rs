@@ -300,7 +300,7 @@ fn an_acceptance_silences_neither_rule() {
 #[test]
 fn a_new_acceptance_is_a_change() {
     let text = GOOD.replace("crib:  { strips: 6", "crib:  { strips: 5");
-    let accepted = "accepted:\n  - { rule: spare-strip, size: crib, because: the kit packs one }\n";
+    let accepted = "accepted:\n  - { rule: spare-strip, size: crib, stated: 5, because: the kit packs one }\n";
     let folder = signed(&format!("{text}{accepted}"));
     assert_eq!(found(folder.path()), []);
     write(&folder.path().join(NAME), format!("{text}{}", accepted.replace("the kit packs one", "so they say")));

@@ -44,7 +44,8 @@ fn a_record_says_who_signed_what_and_with_which_numbers() {
 
 #[test]
 fn accepted_findings_are_recorded_with_their_reasons() {
-    let accepted = "accepted:\n  - { rule: spare-strip, size: crib, because: the kit packs an extra strip }\n";
+    let accepted =
+        "accepted:\n  - { rule: spare-strip, size: crib, stated: 5, because: the kit packs an extra strip }\n";
     let folder = signed(&format!("{}{accepted}", GOOD.replace("crib:  { strips: 6", "crib:  { strips: 5")));
     let record = &records(folder.path())[0];
     let accepted = record["accepted"].as_sequence().expect("a list");

@@ -26,7 +26,7 @@ fn a_query_is_told_and_only_strict_refuses_it() {
     assert!(!record_file(folder.path()).exists());
     let ran = sign(folder.path(), "Ada Finch");
     assert_eq!(ran.status, Some(0));
-    assert!(ran.out.contains("query: no-squaring-room (queen)"), "{}", ran.out);
+    assert!(ran.out.contains("query: no-squaring-room (queen, binding fabric)"), "{}", ran.out);
 }
 
 #[test]

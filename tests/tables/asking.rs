@@ -58,7 +58,8 @@ fn the_status_is_that_of_a_check() {
     assert!(ran.err.contains("x.pattern.yaml has 1 error;") && ran.err.contains("sparestrip check"), "{}", ran.err);
     // What is stated, not what is needed.
     assert!(ran.out.lines().any(|line| line.starts_with("| strips") && line.ends_with("| 11    |")), "{}", ran.out);
-    let accepted = format!("{error}accepted: [ {{ rule: spare-strip, size: queen, because: the kit packs one }} ]\n");
+    let accepted =
+        format!("{error}accepted: [ {{ rule: spare-strip, size: queen, stated: 11, because: the kit packs one }} ]\n");
     write(&folder.path().join("x.pattern.yaml"), accepted);
     assert_eq!(run(folder.path(), &["tables", "x.pattern.yaml"]).status, Some(0));
     write(&folder.path().join("x.pattern.yaml"), &error);
