@@ -4,6 +4,7 @@ use std::collections::{BTreeMap, BTreeSet, HashMap};
 
 use super::meaning::{meaning, measure};
 use super::record::{Record, file_name};
+use super::renamed::renamed;
 use super::stated::{BETWEEN, Stated, in_words, size_names, stated};
 use crate::manuscript::tree::{Kind, Node};
 use crate::manuscript::{Source, Span, with_tree};
@@ -22,7 +23,7 @@ pub enum SignOff {
         /// Another manuscript that was signed with the very same values, which this one may have been.
         same_as: Option<String>,
     },
-    /// There is one; the last counts.
+    /// There is one. Of several, the one counts whose values it has; failing that, the latest.
     Signed {
         /// Who signed.
         by: String,
@@ -57,7 +58,12 @@ impl SignOff {
     pub fn of(source: &Source, settings: &Settings, records: &[Record]) -> SignOff {
         let name = file_name(source);
         let now = Now { source, values: stated(source) };
-        match records.iter().rev().find(|record| record.manuscript == name) {
+        let mut own: Vec<&Record> = records.iter().filter(|record| record.manuscript == name).collect();
+        // Two branches of a history that were merged have their sign-offs in any order.
+        own.sort_by_key(|record| record.when);
+        let matching =
+            own.iter().rev().find(|record| now.is_as_signed(record) && now.is_assumed_as_signed(settings, record));
+        match matching.or(own.last()) {
             Some(record) => SignOff::Signed {
                 by: record.by.clone(),
                 day: record.day(),
@@ -65,7 +71,7 @@ impl SignOff {
                 changes: now.changes(settings, record),
             },
             None => {
-                let same = records.iter().rev().find(|record| now.is_as_signed(record));
+                let same = records.iter().filter(|record| now.is_as_signed(record)).max_by_key(|record| record.when);
                 SignOff::None { at: now.start(), same_as: same.map(|record| record.manuscript.clone()) }
             }
         }
@@ -85,32 +91,53 @@ impl Now<'_> {
         self.values.get("pattern").map_or(start, |name| name.at)
     }
 
-    /// Whether it states the very values of a record.
+    /// Whether what it states is what a record has, however it is written.
     fn is_as_signed(&self, record: &Record) -> bool {
-        let now = self.values.iter().map(|(key, value)| (key, &value.text));
-        self.values.len() == record.stated.len() && now.eq(&record.stated)
+        let means = self.means(record);
+        self.values.len() == record.stated.len()
+            && record.stated.iter().all(|(key, was)| self.values.get(key).is_some_and(|is| means(key, was, &is.text)))
     }
 
-    /// The values that are not as they were, by place.
-    fn changes(&self, settings: &Settings, record: &Record) -> Vec<Change> {
-        let keys = || record.stated.keys().chain(self.values.keys());
-        let sizes: BTreeSet<&str> = size_names(keys());
+    /// Whether the rule book gives what it gave when a record was made.
+    fn is_assumed_as_signed(&self, settings: &Settings, record: &Record) -> bool {
+        self.changed_assumptions(settings, record).is_empty()
+    }
+
+    /// Whether a value of a record says under these words what a value says now.
+    fn means(&self, record: &Record) -> impl Fn(&str, &str, &str) -> bool + use<> {
         let signed_in = measure(record.stated.get("measure").map(String::as_str));
         let written_in = measure(self.values.get("measure").map(|stated| stated.text.as_str()));
-        let differs = |key: &String| match (record.stated.get(key), self.values.get(key)) {
-            (Some(was), Some(is)) => {
-                *was != is.text && meaning(key, was, signed_in) != meaning(key, &is.text, written_in)
-            }
+        move |key, was, is| was == is || meaning(key, was, signed_in) == meaning(key, is, written_in)
+    }
+
+    /// The values that are not as they were, by place. A thing that has another name is one change.
+    fn changes(&self, settings: &Settings, record: &Record) -> Vec<Change> {
+        let means = self.means(record);
+        let now: BTreeMap<String, String> =
+            self.values.iter().map(|(key, stated)| (key.clone(), stated.text.clone())).collect();
+        let (signed, renamed) = renamed(&record.stated, &now, &means);
+        let keys = || signed.keys().chain(self.values.keys());
+        let sizes: BTreeSet<&str> = size_names(keys());
+        let differs = |key: &String| match (signed.get(key), now.get(key)) {
+            (Some(was), Some(is)) => !means(key, was, is),
             _ => true,
         };
         let changed: Vec<&String> = keys().collect::<BTreeSet<_>>().into_iter().filter(|key| differs(key)).collect();
         let mut all = Vec::new();
         for (key, place) in changed.iter().zip(self.places_of(&changed)) {
             let (what, size) = in_words(key, &sizes);
-            let was = record.stated.get(*key).cloned();
-            let is = self.values.get(*key).map(|stated| stated.text.clone());
+            let (was, is) = (signed.get(*key).cloned(), now.get(*key).cloned());
             all.push(Change { at: place, what, size, was, is, assumed: false });
         }
+        let places = self.places_of(&renamed.iter().map(|renamed| &renamed.key).collect::<Vec<_>>());
+        all.extend(renamed.iter().zip(places).map(|(renamed, at)| Change {
+            at,
+            what: renamed.what.to_string(),
+            size: renamed.size.clone(),
+            was: Some(renamed.was.clone()),
+            is: Some(renamed.is.clone()),
+            assumed: false,
+        }));
         all.extend(self.changed_assumptions(settings, record));
         all.sort_by_key(|change| change.at);
         all

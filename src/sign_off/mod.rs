@@ -7,6 +7,7 @@ mod compare;
 mod meaning;
 mod record;
 mod record_file;
+mod renamed;
 mod stated;
 
 pub use compare::{Change, SignOff};

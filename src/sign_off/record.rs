@@ -7,10 +7,11 @@ use jiff::Timestamp;
 use serde::{Deserialize, Serialize};
 use sha2::{Digest, Sha256};
 
-use super::meaning::{meaning, measure};
+use super::meaning::{meaning, meaning_before, measure};
 use super::stated::stated;
 use crate::acceptance::AcceptedFinding;
 use crate::manuscript::{Source, read};
+use crate::quantity::Measure;
 use crate::rule_book::{Settings, shown};
 use crate::rules::RULES;
 
@@ -109,7 +110,7 @@ impl Record {
             sparestrip: env!("CARGO_PKG_VERSION").to_string(),
             rule_book: rule_book().to_string(),
             house_rules: house.then(|| in_force(settings)),
-            fingerprint: fingerprint(&stated, &assumed),
+            fingerprint: fingerprint(&stated, &assumed, meaning),
             accepted: accepted.iter().map(AcceptedRecord::new).collect(),
             stated,
             assumed,
@@ -118,7 +119,8 @@ impl Record {
 
     /// Whether its values are still those that were signed: a record that was edited by hand is worth nothing.
     pub fn is_whole(&self) -> bool {
-        self.fingerprint == fingerprint(&self.stated, &self.assumed)
+        let is_of = |meaning| self.fingerprint == fingerprint(&self.stated, &self.assumed, meaning);
+        is_of(meaning as Meaning) || is_of(meaning_before)
     }
 
     /// The pattern's name and edition.
@@ -153,9 +155,12 @@ pub(super) fn file_name(source: &Source) -> String {
     source.path.file_name().map(|name| name.to_string_lossy().into_owned()).unwrap_or_default()
 }
 
+/// What a value says, by the words that lead to it, its text and the measure.
+type Meaning = fn(&str, &str, Measure) -> String;
+
 /// SHA-256 (FIPS 180-4) of what each value says after the words that lead to it, in the order of these words, with
 /// bytes between them that no text has.
-fn fingerprint(stated: &BTreeMap<String, String>, assumed: &BTreeMap<String, String>) -> String {
+fn fingerprint(stated: &BTreeMap<String, String>, assumed: &BTreeMap<String, String>, meaning: Meaning) -> String {
     let measure = measure(stated.get("measure").map(String::as_str));
     let mut hash = Sha256::new();
     for values in [stated, assumed] {

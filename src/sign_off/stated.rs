@@ -134,6 +134,21 @@ fn evened(text: &str) -> String {
     text.split_whitespace().collect::<Vec<_>>().join(" ")
 }
 
+/// What the format has at the end of the words that lead to a value.
+pub(super) fn shape(path: &[&str]) -> Option<Shape> {
+    let mut shape = Some(FORMAT);
+    for word in path {
+        step(&mut shape, word);
+    }
+    shape
+}
+
+/// The place of the size's name among the words that lead to a value.
+pub(super) fn size_place(path: &[&str]) -> Option<usize> {
+    let mut shape = Some(FORMAT);
+    path.iter().position(|word| step(&mut shape, word) == Some(Step::Size))
+}
+
 /// The names of the sizes among the values.
 pub(super) fn size_names<'k>(keys: impl Iterator<Item = &'k String>) -> BTreeSet<&'k str> {
     keys.filter_map(|key| key.strip_prefix("sizes / ")?.split(BETWEEN).next()).collect()

@@ -264,16 +264,18 @@ fn a_value_of_the_house_that_the_manuscript_states_itself_is_not_named() {
 }
 
 #[test]
-fn the_last_sign_off_counts() {
+fn the_sign_off_counts_whose_values_the_manuscript_has_and_else_the_last() {
     let folder = signed(GOOD);
     write(&folder.path().join(NAME), changed("edition: 1", "edition: 2"));
     assert_eq!(found(folder.path()).len(), 1);
     assert_eq!(sign(folder.path(), "Bea Marsh").status, Some(0));
     assert_eq!(found(folder.path()), []);
     write(&folder.path().join(NAME), GOOD);
+    assert_eq!(found(folder.path()), []);
+    write(&folder.path().join(NAME), changed("edition: 1", "edition: 3"));
     let found = found(folder.path());
     assert_eq!(found.len(), 1);
-    assert_eq!(found[0].2, "Edition: signed as 2, now 1.");
+    assert_eq!(found[0].2, "Edition: signed as 2, now 3.");
 }
 
 #[test]

@@ -5,6 +5,7 @@ mod support;
 
 mod changes;
 mod names;
+mod names_and_order;
 mod recording;
 mod refusing;
 mod together;
