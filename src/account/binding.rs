@@ -95,9 +95,11 @@ impl Lines<'_> {
         }
         if let Some((fabric, print)) = size.stated.fabric.stated().zip(size.cut_to_print(needs)) {
             let enough = margin::is_enough(&needs.shop, &fabric.value, print.fabric);
-            let plan = size.cut.filter(|_| !enough).unwrap_or(print);
+            // Where fabric alone is stated, what should be printed counts, with the spare.
+            let told = size.cut.filter(|_| !enough && !size.stated.strips.is_absent());
+            let plan = told.unwrap_or(print);
             let needed = amount_needed(&needs.shop, &fabric.value, plan.fabric);
-            let working = format!("{}; {}.", cut_working(needs, &plan), buying(needs, plan.fabric));
+            let working = format!("{}; {}.", cut_working(needs, size, &plan), buying(needs, plan.fabric));
             self.add(Some(heading), "binding fabric", fabric.at, needed, Status::Ok, working);
             self.margin(margin::of_purchase(&needs.shop, &fabric.value, plan.fabric));
         }
@@ -126,7 +128,7 @@ impl Lines<'_> {
         }
         if let Some(fabric) = size.stated.fabric.stated() {
             let least = |written: &Written| {
-                let step = needs.shop.sold_by(written.unit);
+                let (step, squaring) = (needs.shop.sold_by(written.unit), needs.shop.squaring);
                 let (stated, least) = (Yardage(written.length), fabric.value.least());
                 // A writer need not print a step in which a shop sells.
                 let up_to = |buy: Yardage, is_enough: bool| if is_enough { buy.min(stated) } else { buy };
@@ -134,13 +136,17 @@ impl Lines<'_> {
                     // It comes out of no length of this fabric, which is said of the square.
                     Some(square) if square.value.length > size.usable_width => None,
                     Some(Spanned { value: square, .. }) => {
-                        Some(up_to(Yardage(square.length).up_to(step), written.length >= square.length))
+                        let is_enough = written.length >= square.length + squaring;
+                        Some(up_to(needs.shop.to_buy(Yardage(square.length), written.unit), is_enough))
                     }
                     // The stated strips are as long as this fabric makes them: less of it would take more of them.
                     None if size.strip_length.is_absent() && size.gives_strips(least) => None,
                     // It gives the strips that are stated; that they are too few is said of the strips.
                     None if size.gives_strips(least) && !size.is_enough(least) => None,
-                    None => size.fabric(step).map(|buy| up_to(buy, size.is_enough(stated))),
+                    None => {
+                        let is_enough = size.is_enough_squared(stated, squaring);
+                        size.fabric(step, squaring).map(|buy| up_to(buy, is_enough))
+                    }
                 }
             };
             let first = &fabric.value.first;

@@ -7,7 +7,7 @@ use crate::manuscript::design::PieceRef;
 use crate::manuscript::model::{Bought, Cut};
 use crate::quantity::{Count, Yardage};
 use crate::requirement::fabrics::{FabricNeeds, FabricSize, FabricsNeeds};
-use crate::rules::words::{fabric_buying, plan_words, sum};
+use crate::rules::words::{fabric_buying, joined_working, plan_words, sum};
 
 const UNREAD: &str = "Something that it depends on could not be read, or does not fit the fabric.";
 
@@ -36,7 +36,7 @@ impl Lines<'_> {
             for (place, cut) in fabric.stated.cut.iter().enumerate() {
                 let piece = PieceRef { fabric: fabric_place, cut: place };
                 let used = design.piece(index, piece, fabric.name(place));
-                self.cut(heading, fabric, size, (place, cut), used);
+                self.cut(heading, (needs, fabric), size, (place, cut), used);
             }
         }
     }
@@ -93,7 +93,7 @@ impl Lines<'_> {
     fn cut(
         &mut self,
         heading: &str,
-        fabric: &FabricNeeds<'_>,
+        (needs, fabric): (&FabricsNeeds<'_>, &FabricNeeds<'_>),
         size: &FabricSize<'_>,
         (place, cut): (usize, &Cut),
         used: Option<(Count, String)>,
@@ -102,9 +102,10 @@ impl Lines<'_> {
         let pieces = cut.pieces.get(size.index).and_then(Field::stated);
         let strips = fabric.cloth.and_then(|cloth| size.needed(place, cloth));
         if let Some(pieces) = pieces {
-            let from_strips = strips
-                .map(|(way, strips)| format!(" {} come out of each strip: {}.", way.per_strip, strips.of("strip")));
-            let from_strips = from_strips.unwrap_or_default();
+            let from_strips = strips.map_or_else(String::new, |(way, strips)| match way.joined {
+                None => format!(" {} come out of each strip: {}.", way.per_strip, strips.of("strip")),
+                Some(_) => format!(" {} joined end to end make them.", strips.of("strip")),
+            });
             let (needed, status, working) = match &used {
                 Some((count, chain)) => (count.to_string(), Status::Ok, format!("{chain}{from_strips}")),
                 None => (String::new(), Status::AsGiven, "The pieces are cut from the fabric.".to_string()),
@@ -124,8 +125,12 @@ impl Lines<'_> {
             (None, _, None) => {
                 (None, Status::AsGiven, "The strips are taken as they are: no pieces are stated.".to_string())
             }
-            (Some(_), Some((way, needed)), _) => {
-                (Some(needed), Status::Ok, format!("Each strip gives {}.", way.per_strip.of("piece")))
+            (Some(pieces), Some((way, needed)), _) => {
+                let working = match way.joined {
+                    None => format!("Each strip gives {}.", way.per_strip.of("piece")),
+                    Some(_) => joined_working(needs, &way, pieces.value, needed),
+                };
+                (Some(needed), Status::Ok, working)
             }
             (Some(_), None, _) => (None, Status::NotChecked, UNREAD.to_string()),
         };

@@ -86,7 +86,7 @@ pub(super) fn strips(needs: &BindingNeeds<'_>, size: &BiasNeeds<'_>) -> Option<B
     let fabric: Yardage = match stated {
         Some(stated) => stated,
         None if size.no_run_stated() => return None,
-        None => size.fabric(needs.shop.own_step())?,
+        None => size.fabric(needs.shop.own_step(), needs.shop.squaring)?,
     };
     let laid = size.strips_from(fabric);
     let wanted = size.strips_wanted(fabric).filter(|wanted| *wanted != NO_NUMBER)?;

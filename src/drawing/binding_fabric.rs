@@ -24,7 +24,9 @@ pub(super) fn binding_of(needs: &BindingNeeds<'_>, size: &Size, rows: usize) -> 
 
 /// Rows of strips: crosswise ones lie end to end in a row, lengthwise ones side by side.
 fn straight(needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>, most: usize) -> Option<FabricCut> {
-    let (cut, method, usable_width) = (size.cut?, needs.method?, needs.usable_width?);
+    // Where fabric alone is stated, the spare strip is drawn too.
+    let cut = if size.stated.strips.is_absent() { size.cut_to_print(needs) } else { size.cut };
+    let (cut, method, usable_width) = (cut?, needs.method?, needs.usable_width?);
     if size.stated.fabric.is_unread() {
         return None;
     }
@@ -43,7 +45,8 @@ fn straight(needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>, most: usize) -> Opti
     let last = cut.strips.0 - full * cut.per_row.0;
     let rows = [(full, cut.per_row.0), (u64::from(last > 0), last)];
     let strips = rows.into_iter().filter(|(rows, _)| *rows > 0).map(|(rows, each)| alike(rows, each)).collect();
-    let taken = Taken { plan: Plan { strips, left_over: Vec::new() }, strip_length: usable_width, small: None };
+    let plan = Plan { strips, left_over: Vec::new() };
+    let taken = Taken { plan, strip_length: usable_width, small: None, joined: Vec::new() };
     let stated = size.stated.fabric.stated().map(|fabric| Told::stated(&fabric.value, needs.measure));
     bolt((needs.measure, most), &taken, stated, |_| "binding".to_string()).map(FabricCut::Bolt)
 }

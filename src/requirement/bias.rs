@@ -133,15 +133,20 @@ impl<'m> BiasNeeds<'m> {
         wanted.zip(self.available(fabric)).is_some_and(|(wanted, available)| wanted <= available)
     }
 
-    /// The least fabric, in steps of what the shop sells, that gives the stated strips and enough of them; `None`
-    /// beyond 2000 in.
-    pub fn fabric(&self, step: Yardage) -> Option<Yardage> {
+    /// The same once its edge is squared up.
+    pub fn is_enough_squared(&self, fabric: Yardage, squaring: Length) -> bool {
+        self.is_enough(Yardage((fabric.0 - squaring).max(Length::ZERO)))
+    }
+
+    /// The least fabric, in steps of what the shop sells, that gives the stated strips and enough of them once its edge is
+    /// squared up; `None` beyond 2000 in.
+    pub fn fabric(&self, step: Yardage, squaring: Length) -> Option<Yardage> {
         if !step.0.is_positive() {
             return None;
         }
         let most = Length::LONGEST.pieces_of(step.0).0;
         // More fabric never gives less strip, so the first amount that is enough can be found by halving.
-        let enough = |steps: u64| self.is_enough(Yardage(step.0 * Count(steps)));
+        let enough = |steps: u64| self.is_enough_squared(Yardage(step.0 * Count(steps)), squaring);
         let (mut short, mut long) = (0, most);
         if !enough(long) {
             return None;

@@ -27,6 +27,8 @@ pub const JOIN_SEAM: LengthValue = LengthValue("join_seam");
 pub const SEAM: LengthValue = LengthValue("binding_seam");
 /// How many strips are to spare.
 pub const SPARE_STRIPS: CountValue = CountValue("spare_strips");
+/// The rule that asks for them: a house that does without it counts none.
+const SPARE_STRIP: &str = "spare-strip";
 const LOFT_LOW: LengthValue = LengthValue("loft_low");
 const LOFT_MEDIUM: LengthValue = LengthValue("loft_medium");
 const LOFT_HIGH: LengthValue = LengthValue("loft_high");
@@ -42,7 +44,7 @@ pub struct BindingNeeds<'m> {
     pub measure: Measure,
     /// How fabric is sold.
     pub shop: Shop,
-    /// How many strips are to spare.
+    /// How many strips are to spare; none where the house does without the rule that asks for them.
     pub spares: Count,
     /// How the strip is folded.
     pub fold: Option<Fold>,
@@ -87,7 +89,7 @@ pub struct SizeNeeds<'m> {
     pub lengths: Lengths,
     /// How many strips reach that, without a spare; `None` where a strip is no longer than a join takes.
     pub strips: Option<Count>,
-    /// How the strips lie on the fabric: those stated, or those needed with the spare where none are stated.
+    /// How the strips lie on the fabric: those stated, or those that go round where none are stated.
     pub cut: Option<CutPlan>,
 }
 
@@ -108,7 +110,7 @@ impl<'m> BindingNeeds<'m> {
             stated,
             measure: manuscript.measure,
             shop: Shop::new(manuscript, settings),
-            spares: settings.count(SPARE_STRIPS),
+            spares: if settings.does_without(SPARE_STRIP) { Count(0) } else { settings.count(SPARE_STRIPS) },
             fold: stated.fold.or(Fold::Double),
             grain: stated.grain.or(Grain::Crosswise),
             join: stated.join.or(Join::Diagonal),
@@ -167,8 +169,7 @@ impl<'m> BindingNeeds<'m> {
         let strip_length = self.strip_length(stated)?;
         let lengths = lengths(&edge, method);
         let strips = strips_for(lengths.asked, strip_length, method.join_loss);
-        let to_cut =
-            if stated.strips.is_absent() { strips.map(|strips| strips + self.spares) } else { stated.strips.value() };
+        let to_cut = if stated.strips.is_absent() { strips } else { stated.strips.value() };
         let cut = to_cut
             .zip(self.usable_width)
             .and_then(|(strips, usable)| cut_plan(strips, grain, method.strip_width, strip_length, usable));
@@ -225,6 +226,14 @@ impl SizeNeeds<'_> {
         let print = self.strips_to_print(needs)?;
         let strips = self.stated.strips.value().map_or(print, |stated| stated.max(print));
         self.plan_for(strips, needs)
+    }
+
+    /// How the strips to print lie on the fabric, where fabric alone is stated and gives those that go round, but not the
+    /// spare.
+    pub fn lacks_spare(&self, needs: &BindingNeeds<'_>) -> Option<CutPlan> {
+        let stated = self.stated.fabric.stated().filter(|_| self.stated.strips.is_absent())?.value.least();
+        let (round, print) = (self.cut?, self.cut_to_print(needs)?);
+        (round.fabric <= stated && stated < print.fabric).then_some(print)
     }
 
     /// How the given number of strips lies on the fabric.

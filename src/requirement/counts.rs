@@ -10,8 +10,9 @@ use crate::manuscript::design::{Make, PieceRef, Unit};
 use crate::manuscript::model::{Border as StatedBorder, Cut as StatedCut, YesNo};
 use crate::manuscript::{Field, Manuscript, Span, Spanned};
 use crate::quantity::{Count, Length};
-use crate::trade::cutting::{Cut, Shape};
-use crate::trade::layout::{BorderStrips, Side, Top, strips_for_border};
+use crate::trade::cutting::Shape;
+use crate::trade::joined::{Joining, Runs};
+use crate::trade::layout::{BorderStrips, Side, Top};
 
 /// How many of the blocks that a unit is in are told one by one.
 pub const MOST_TOLD: usize = 8;
@@ -269,9 +270,9 @@ impl<'m> Counting<'_, 'm> {
             let run = level.length + seam * 2;
             let loss = seam * 2;
             match self.strips(piece.value, &[(level.count, run)], |_| Some(loss)) {
-                Some(strips) => {
+                Some((count, set)) => {
                     let used_for = UsedFor::LongSashes { run: run * level.count };
-                    counts.add(piece.value, Use { used_for, at: piece.at, count: strips, set: Count(1) });
+                    counts.add(piece.value, Use { used_for, at: piece.at, count, set });
                 }
                 None => counts.whole = false,
             }
@@ -294,14 +295,14 @@ impl<'m> Counting<'_, 'm> {
                 let count = if joined {
                     self.strips(piece.value, &runs, |width| border_join_loss(stated, width, seam))
                 } else {
-                    Some(runs.iter().fold(Count(0), |sum, (count, _)| sum + *count))
+                    Some((runs.iter().fold(Count(0), |sum, (count, _)| sum + *count), Count(1)))
                 };
-                let Some(count) = count else {
+                let Some((count, set)) = count else {
                     counts.whole = false;
                     continue;
                 };
                 let used_for = UsedFor::Border { index, runs, joined };
-                counts.add(piece.value, Use { used_for, at: piece.at, count, set: Count(1) });
+                counts.add(piece.value, Use { used_for, at: piece.at, count, set });
             }
         }
     }
@@ -331,19 +332,26 @@ impl<'m> Counting<'_, 'm> {
         let (fabric, _) = entry(self.fabrics, piece)?;
         match fabric.shapes.get(piece.cut).copied().flatten()? {
             Shape::WholeStrip { .. } => Some(fabric.cloth?.strip_length()),
-            Shape::Piece { .. } | Shape::Lengthwise { .. } => None,
+            Shape::Piece { .. } | Shape::Lengthwise { .. } | Shape::Strip { .. } => None,
         }
     }
 
-    /// How many of a piece make strips of these lengths, joined end to end.
+    /// How many of a piece make strips of these lengths, joined end to end, and how many more than that are too many:
+    /// what is left over at the end of a side may begin the next, or be left, as whoever sews likes it.
     fn strips(
         &self,
         piece: PieceRef,
         runs: &[(Count, Length)],
         loss: impl Fn(Length) -> Option<Length>,
-    ) -> Option<Count> {
-        let (width, length) = strip_of(self.fabrics, piece)?;
-        strips_for_border(runs, length, loss(width)?)
+    ) -> Option<(Count, Count)> {
+        let (width, strip_length) = strip_of(self.fabrics, piece)?;
+        let joining = Joining { strip_length, loss: loss(width)? };
+        let fewest = joining.fewest(runs)?.strips;
+        let mut each_by_itself = Count(0);
+        for (count, run) in runs {
+            each_by_itself = each_by_itself + joining.fewest(&[(Count(1), *run)])?.strips * *count;
+        }
+        Some((fewest, each_by_itself.less(fewest) + Count(1)))
     }
 }
 
@@ -352,9 +360,6 @@ impl<'m> SizeCounts<'m> {
         self.pieces.entry(piece).or_default().uses.push(used);
     }
 }
-
-/// How many strips of each length.
-pub type Runs = Vec<(Count, Length)>;
 
 /// The pieces that a border is cut from, each with the strips that it makes.
 pub fn border_pieces<'m>(stated: &'m StatedBorder, strips: &BorderStrips) -> Vec<(&'m Spanned<PieceRef>, Runs)> {
@@ -383,7 +388,9 @@ pub fn strip_of(fabrics: &FabricsNeeds<'_>, piece: PieceRef) -> Option<(Length, 
     match fabric.shapes.get(piece.cut).copied().flatten()? {
         Shape::WholeStrip { width } => Some((width, fabric.cloth?.strip_length())),
         Shape::Piece { width, height, .. } => Some((width.min(height), width.max(height))),
-        Shape::Lengthwise { width, length } => Some((width.min(length), width.max(length))),
+        Shape::Lengthwise { width, length } | Shape::Strip { width, length } => {
+            Some((width.min(length), width.max(length)))
+        }
     }
 }
 
@@ -395,11 +402,8 @@ pub fn supply(fabrics: &FabricsNeeds<'_>, piece: PieceRef, size: usize) -> Optio
         return Some(Supply { count: pieces.value, at: pieces.at, strips: None });
     }
     let strips = cut.strips.get(size)?.stated().filter(|_| pieces.is_absent())?;
-    let shape = fabric.shapes.get(piece.cut).copied().flatten()?;
-    let cloth = fabric.cloth?;
+    let (cut, cloth) = (fabric.sizes.get(size)?.cuts.get(piece.cut).copied().flatten()?, fabric.cloth?);
     // Where nothing says which way round pieces are cut, they are enough if they are enough either way.
-    let per_strip = shape.ways(cloth).iter().map(|way| way.per_strip).max()?;
-    let told = Cut { shape, strips: Some(strips.value), pieces: None };
-    let count = told.strips? * per_strip;
+    let count = cut.ways(cloth).iter().map(|way| way.gives(strips.value)).max()?;
     Some(Supply { count, at: strips.at, strips: Some(strips.value) })
 }

@@ -2,13 +2,15 @@
 
 use super::binding::{BindingNeeds, SizeNeeds, USABLE_WIDTH};
 use super::fabric::Shop;
+use super::units::PIECING_SEAM;
 use crate::manuscript::Spanned;
+use crate::manuscript::design::PieceRef;
 use crate::manuscript::model::{
-    Bought, Cut as StatedCut, CutGrain, Fabric, Grain, Manuscript, PerSize, Size, SoldAs, YesNo,
+    Bought, Cut as StatedCut, CutGrain, Fabric, Grain, Join, Manuscript, PerSize, Size, SoldAs, YesNo,
 };
 use crate::quantity::{Amount, Count, Length, Measure, Round, Yardage};
 use crate::rule_book::{LengthValue, Settings};
-use crate::trade::cutting::{Cloth, Cut, FromStrips, Shape, Taken, taken};
+use crate::trade::cutting::{Cloth, Cut, FromStrips, Joins, Shape, Taken, taken};
 
 const FAT_QUARTER_ACROSS: LengthValue = LengthValue("fat_quarter_across");
 const FAT_QUARTER_ALONG: LengthValue = LengthValue("fat_quarter_along");
@@ -94,7 +96,7 @@ impl<'m> FabricsNeeds<'m> {
         let fabrics = manuscript.fabrics.iter().enumerate();
         let needs = |(index, fabric): (usize, &'m Fabric)| {
             let from_here = binding.filter(|binding| binding.stated.from.value() == Some(index));
-            FabricNeeds::new(fabric, from_here, manuscript, settings)
+            FabricNeeds::new((index, fabric), from_here, manuscript, settings)
         };
         FabricsNeeds {
             measure: manuscript.measure,
@@ -121,7 +123,7 @@ impl<'m> FabricsNeeds<'m> {
 
 impl<'m> FabricNeeds<'m> {
     fn new(
-        stated: &'m Fabric,
+        (place, stated): (usize, &'m Fabric),
         binding: Option<&BindingNeeds<'m>>,
         manuscript: &'m Manuscript,
         settings: &Settings,
@@ -130,14 +132,27 @@ impl<'m> FabricNeeds<'m> {
         let shapes = stated.cut.iter().map(|cut| shape(cut, stated.directional.or(YesNo::No)?)).collect();
         let binding_from = binding.and_then(|binding| binding.stated.from.at());
         let mut needs = FabricNeeds { stated, cloth, shapes, binding_from, sizes: Vec::new() };
-        needs.sizes =
-            manuscript.sizes.iter().enumerate().map(|(index, size)| needs.size(index, size, binding)).collect();
+        let joins = |cut, size| joins(manuscript, settings, PieceRef { fabric: place, cut }, size);
+        let size = |(index, size)| needs.size((index, size), binding, &joins);
+        let sizes = manuscript.sizes.iter().enumerate().map(size).collect();
+        needs.sizes = sizes;
         needs
     }
 
-    fn size(&self, index: usize, size: &'m Size, binding: Option<&BindingNeeds<'m>>) -> FabricSize<'m> {
-        let cuts: Vec<Option<Cut>> =
-            self.stated.cut.iter().zip(&self.shapes).map(|(cut, shape)| cut_of(cut, (*shape)?, index)).collect();
+    fn size(
+        &self,
+        (index, size): (usize, &'m Size),
+        binding: Option<&BindingNeeds<'m>>,
+        joins: &impl Fn(usize, usize) -> Option<Joins>,
+    ) -> FabricSize<'m> {
+        let entries = self.stated.cut.iter().zip(&self.shapes).enumerate();
+        let mut cuts: Vec<Option<Cut>> = entries.clone().map(|(_, (cut, shape))| cut_of(cut, (*shape)?, index)).collect();
+        for (place, cut) in cuts.iter_mut().enumerate() {
+            let longer = |cut: &&mut Cut| self.cloth.is_some_and(|cloth| cut.is_joined_from(cloth));
+            if let Some(cut) = cut.as_mut().filter(longer) {
+                cut.joins = joins(place, index);
+            }
+        }
         let required = self.stated.requires.get(index).and_then(PerSize::stated);
         let mut needs = FabricSize { size, index, required, cuts, taken: None, to_print: None, unchecked: None };
         if self.has_no_list() {
@@ -279,19 +294,35 @@ fn shape(cut: &StatedCut, directional: YesNo) -> Option<Shape> {
 fn cut_of(cut: &StatedCut, shape: Shape, index: usize) -> Option<Cut> {
     let count = |field: &crate::manuscript::Field<Count>| (!field.is_unread()).then(|| field.value());
     let (strips, pieces) = (count(cut.strips.get(index)?)?, count(cut.pieces.get(index)?)?);
-    (strips.is_some() || pieces.is_some()).then_some(Cut { shape, strips, pieces })
+    (strips.is_some() || pieces.is_some()).then_some(Cut { shape, strips, pieces, joins: None })
 }
 
-/// The binding's strips as an entry of the list: those stated, and those that should be printed.
+/// How the strips of a piece are joined that is longer than a strip: as the border is that it is cut for, and straight
+/// where nothing says so. `None` where something of it could not be read.
+fn joins(manuscript: &Manuscript, settings: &Settings, piece: PieceRef, size: usize) -> Option<Joins> {
+    let layout = manuscript.layout.as_ref().and_then(|layout| layout.sizes.get(size)?.stated());
+    let borders = layout.map(|layout| layout.borders.as_slice()).unwrap_or_default();
+    let border = borders.iter().find(|border| [&border.piece, &border.piece_across].iter().any(|of| of.value() == Some(piece)));
+    let join = border.map_or(Some(Join::Straight), |border| border.join.or(Join::Straight))?;
+    Some(Joins { join, seam: manuscript.assumes.seam.or_length(|| settings.length(PIECING_SEAM))? })
+}
+
+/// The binding's strips as an entry of the list: those stated, and those that should be printed. They are told strips,
+/// and take their own width.
 fn binding_cuts(binding: &BindingNeeds<'_>, size: &SizeNeeds<'_>) -> Option<(Cut, Cut)> {
     let (told, print) = (size.cut?.strips, size.cut_to_print(binding)?.strips);
-    let width = binding.stated.strip_width.length()?;
-    let shape = match binding.grain? {
-        Grain::Lengthwise => Shape::Lengthwise { width, length: size.strip_length },
+    let (length, width) = (size.strip_length, binding.stated.strip_width.length()?);
+    let grain = binding.grain?;
+    let cut = |count| match grain {
+        Grain::Lengthwise => Cut {
+            shape: Shape::Lengthwise { width, length },
+            strips: Some(count),
+            pieces: Some(count),
+            joins: None,
+        },
         Grain::Crosswise | Grain::Bias => {
-            Shape::Piece { width: size.strip_length, height: width, turns: false, strip_width: None }
+            Cut { shape: Shape::Strip { length, width }, strips: None, pieces: Some(count), joins: None }
         }
     };
-    let cut = |count| Cut { shape, strips: None, pieces: Some(count) };
     Some((cut(told), cut(print)))
 }

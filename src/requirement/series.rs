@@ -5,10 +5,11 @@
 use super::backing::BackingNeeds;
 use super::batting::BattingNeeds;
 use super::binding::BindingNeeds;
+use super::fabric::Shop;
 use super::fabrics::{FabricNeeds, FabricsNeeds};
 use crate::manuscript::Span;
 use crate::manuscript::model::{BattingSize, Size};
-use crate::quantity::{Count, Measure, Round, Yardage};
+use crate::quantity::{Amount, Count, Measure, Round, Yardage};
 use crate::trade::rectangle::Rectangle;
 
 /// One requirement, with its number for each size for which it is stated and known.
@@ -31,6 +32,32 @@ pub struct Number<'m> {
     pub needed: Quantity,
     /// Where it is stated.
     pub at: Span,
+    /// The amount as it is stated, and what is cut from it, where it is fabric.
+    pub bought: Option<Purchase<'m>>,
+}
+
+/// An amount of fabric with what is cut from it, and how it is sold.
+#[derive(Clone, Copy, Debug)]
+pub struct Purchase<'m> {
+    /// How it is sold.
+    pub shop: Shop,
+    /// What is stated.
+    pub stated: &'m Amount,
+    /// What is cut from it.
+    pub cut: Yardage,
+}
+
+impl<'m> Purchase<'m> {
+    /// The number of it for a size: by its first half, as the other says the same.
+    fn number(self, size: &'m Size, at: Span) -> Number<'m> {
+        Number {
+            size,
+            stated: Quantity::Fabric(self.stated.yardage()),
+            needed: Quantity::Fabric(self.shop.to_buy(self.cut, self.stated.first.unit)),
+            at,
+            bought: Some(self),
+        }
+    }
 }
 
 /// Something that can be more or less than another of its kind.
@@ -117,12 +144,12 @@ fn of_binding<'m>(needs: &BindingNeeds<'m>) -> [Series<'m>; 2] {
     let strips = needs.sizes.iter().map(|size| {
         let (stated, print) = (size.stated.strips.stated()?, size.strips_to_print(needs)?);
         let (at, stated, needed) = (stated.at, Quantity::Count(stated.value), Quantity::Count(print));
-        Some(Number { size: size.size, stated, needed, at })
+        Some(Number { size: size.size, stated, needed, at, bought: None })
     });
     let fabric = needs.sizes.iter().map(|size| {
         let (stated, cut) = (size.stated.fabric.stated()?, size.cut_to_print(needs)?);
-        let needed = Quantity::Fabric(needs.shop.to_buy(cut.fabric, stated.value.first.unit));
-        Some(Number { size: size.size, stated: Quantity::Fabric(stated.value.yardage()), needed, at: stated.at })
+        let bought = Purchase { shop: needs.shop, stated: &stated.value, cut: cut.fabric };
+        Some(bought.number(size.size, stated.at))
     });
     [series("binding strips", strips), series("binding fabric", fabric)]
 }
@@ -130,26 +157,26 @@ fn of_binding<'m>(needs: &BindingNeeds<'m>) -> [Series<'m>; 2] {
 fn of_backing<'m>(needs: &BackingNeeds<'m>) -> [Series<'m>; 2] {
     let fabric = needs.sizes.iter().map(|size| {
         let stated = size.stated.fabric.stated()?;
-        let needed = Quantity::Fabric(needs.shop.to_buy(size.print.fabric, stated.value.first.unit));
-        Some(Number { size: size.size, stated: Quantity::Fabric(stated.value.yardage()), needed, at: stated.at })
+        let bought = Purchase { shop: needs.shop, stated: &stated.value, cut: size.print.fabric };
+        Some(bought.number(size.size, stated.at))
     });
     let panels = needs.sizes.iter().map(|size| {
         let (stated, needed) = (size.stated.panels.stated()?, Quantity::Count(size.fewest()));
-        Some(Number { size: size.size, stated: Quantity::Count(stated.value), needed, at: stated.at })
+        let at = stated.at;
+        Some(Number { size: size.size, stated: Quantity::Count(stated.value), needed, at, bought: None })
     });
     [series("backing fabric", fabric), series("backing panels", panels)]
 }
 
 fn of_fabric<'m>(needs: &FabricsNeeds<'m>, fabric: &FabricNeeds<'m>) -> Series<'m> {
     let numbers = fabric.sizes.iter().map(|size| {
-        let (stated, needed, at) = if let Some(bolt) = size.from_bolt() {
-            let buy = needs.shop.to_buy(bolt.to_print, bolt.stated.value.first.unit);
-            (Quantity::Fabric(bolt.stated.value.yardage()), Quantity::Fabric(buy), bolt.stated.at)
-        } else {
-            let small = size.small()?;
-            (Quantity::Count(small.stated.value), Quantity::Count(small.to_print), small.stated.at)
-        };
-        Some(Number { size: size.size, stated, needed, at })
+        if let Some(bolt) = size.from_bolt() {
+            let bought = Purchase { shop: needs.shop, stated: &bolt.stated.value, cut: bolt.to_print };
+            return Some(bought.number(size.size, bolt.stated.at));
+        }
+        let small = size.small()?;
+        let (stated, needed) = (Quantity::Count(small.stated.value), Quantity::Count(small.to_print));
+        Some(Number { size: size.size, stated, needed, at: small.stated.at, bought: None })
     });
     series(&fabric.stated.name, numbers)
 }
@@ -163,7 +190,7 @@ fn of_batting<'m>(needs: &BattingNeeds<'m>) -> Series<'m> {
             BattingSize::Packaged(_) => needs.package_for(sheet)?.1,
         };
         let (stated, needed) = (Quantity::Sheet(size.sheet), Quantity::Sheet(needed));
-        Some(Number { size: size.size, stated, needed, at: size.stated.at })
+        Some(Number { size: size.size, stated, needed, at: size.stated.at, bought: None })
     });
     series("batting", numbers)
 }

@@ -71,6 +71,11 @@ impl Settings {
         self.levels.get(rule).copied().flatten()
     }
 
+    /// Whether the house does without a rule.
+    pub fn does_without(&self, rule: &str) -> bool {
+        RULES.iter().position(|known| known.name == rule).is_some_and(|index| self.level(index).is_none())
+    }
+
     /// Sets the level of a rule. Whether there is such a rule.
     pub fn set_level(&mut self, rule: &str, level: Option<Level>) -> bool {
         let Some(index) = RULES.iter().position(|known| known.name == rule) else { return false };

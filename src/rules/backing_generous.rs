@@ -1,10 +1,10 @@
 //! More backing fabric than its panels take, by a whole step of what the shop sells.
 
 use super::backing_words::{fabric_correction, fabric_working, seams_working, sheet_working};
-use super::half_words::Half;
+use super::half_words::Halves;
 use super::{Context, Rule};
 use crate::finding::{Finding, Label};
-use crate::quantity::{Round, Yardage};
+use crate::quantity::Yardage;
 use crate::requirement::backing::{BackingNeeds, SizeBacking};
 
 pub(super) const RULE: Rule =
@@ -22,13 +22,12 @@ fn finding(needs: &BackingNeeds<'_>, size: &SizeBacking<'_>) -> Option<Finding> 
     if !stated.value.halves().all(|half| generous(Yardage(half.length), half.unit)) {
         return None;
     }
-    let half = Half::least(&stated.value);
-    let enough = half.to_buy(&needs.shop, panels.fabric);
-    let (shown, needed) = (half.stated(), half.show(enough, Round::Up));
+    let halves = Halves::new(needs.shop, &stated.value);
+    let (shown, needed) = (halves.stated(), halves.to_buy(panels.fabric));
     let message = format!(
         "{shown} stated; {needed} is enough: {}. The reader buys {} more than is needed.",
         fabric_working(needs, panels),
-        half.show(half.amount() - enough, Round::Down),
+        halves.more_than(panels.fabric),
     );
     Some(
         Finding::new(Label::new(stated.at, "more than is needed"), message)

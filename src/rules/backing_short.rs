@@ -1,10 +1,10 @@
 //! The stated backing fabric is less than its panels take.
 
 use super::backing_words::{advice, fabric_correction, fabric_working, panels_words, seams_working, sheet_working};
-use super::half_words::Half;
+use super::half_words::Halves;
 use super::{Context, Rule};
 use crate::finding::{Finding, Label};
-use crate::quantity::{Round, Yardage};
+use crate::quantity::Yardage;
 use crate::requirement::backing::{BackingNeeds, SizeBacking};
 use crate::trade::backing::Panels;
 
@@ -20,20 +20,20 @@ fn finding(needs: &BackingNeeds<'_>, size: &SizeBacking<'_>) -> Option<Finding> 
     let stated = size.stated.fabric.stated()?;
     let panels = &size.panels;
     // Where one half of a pair is enough, the other is for `pair-disagrees`.
-    let half = Half::most(&stated.value);
-    let amount = half.amount();
+    let amount = stated.value.most();
     if amount >= panels.fabric {
         return None;
     }
-    let short = half.up((panels.fabric - amount).0);
-    let (shown, needed) = (half.stated(), half.show(half.to_buy(&needs.shop, panels.fabric), Round::Up));
+    let halves = Halves::new(needs.shop, &stated.value);
+    let (shown, needed) = (halves.stated(), halves.to_buy(panels.fabric));
     let message = format!(
-        "{shown} stated; {needed} needed: {}, so what is stated is {short} short.{}",
+        "{shown} stated; {needed} needed: {}, so {}.{}",
         fabric_working(needs, panels),
+        halves.short_of(panels.fabric),
         least(needs, size, amount).map(|least| format!(" {least}")).unwrap_or_default(),
     );
     Some(
-        Finding::new(Label::new(stated.at, format!("{short} short")), message)
+        Finding::new(Label::new(stated.at, halves.short_label(panels.fabric)), message)
             .for_size(&size.size.name)
             .see(
                 size.size.finished.at(),

@@ -1,7 +1,7 @@
 //! The batting is larger than the backing that it lies on.
 
 use super::backing_words::{buy, fabric_correction, sheet_words, sheet_working};
-use super::half_words::Half;
+use super::half_words::Halves;
 use super::{Context, Rule};
 use crate::finding::{Finding, Label};
 use crate::manuscript::Span;
@@ -72,7 +72,7 @@ fn told_by_overhang(needs: &BackingNeeds<'_>, size: &SizeBacking<'_>, batting: R
 fn told_by_fabric(needs: &BackingNeeds<'_>, size: &SizeBacking<'_>, batting: Rectangle) -> (String, String) {
     let batting = sheet_words(needs, batting, Round::Up);
     let stated = match (size.stated.fabric.stated(), size.stated.panels.value()) {
-        (Some(fabric), _) => Half::least(&fabric.value).stated(),
+        (Some(fabric), _) => Halves::new(needs.shop, &fabric.value).stated(),
         (None, count) => count.unwrap_or_default().of("panel"),
     };
     let message = format!(

@@ -1,7 +1,7 @@
 //! Bias strips that cannot reach, or fabric that does not give them.
 
 use super::binding_words::{asked_for, edge_working};
-use super::half_words::Half;
+use super::half_words::{Half, Halves};
 use super::{Context, Rule};
 use crate::finding::{Correction, Finding, Label, Subject};
 use crate::manuscript::Spanned;
@@ -65,15 +65,17 @@ fn fabric_short(needs: &BindingNeeds<'_>, size: &BiasNeeds<'_>) -> Option<Findin
     }
     let strips = size.strips_from(amount);
     let run = size.strip_length.length().unwrap_or(strips.run);
-    let needed = size.fabric(needs.shop.sold_by(half.unit())).map(|buy| half.show(buy, Round::Up));
+    let halves = Halves::new(needs.shop, &stated.value);
+    let needed = buy_for_strips(needs, size, &stated.value);
     let gives = available.of("bias strip");
     let so = match &needed {
         Some(needed) => format!("{needed} needed"),
         None => "no length of this fabric is enough".to_string(),
     };
     let message = format!(
-        "{} stated; {so}: cut at 45 degrees, it gives {gives} of {}, and {}.",
-        half.stated(),
+        "{} stated; {so}: cut at 45 degrees, {} gives {gives} of {}, and {}.",
+        halves.stated(),
+        halves.naming(half),
         needs.down(run),
         match wanted {
             NO_NUMBER => "joining them takes as much length as they add".to_string(),
@@ -90,9 +92,34 @@ fn fabric_short(needs: &BindingNeeds<'_>, size: &BiasNeeds<'_>) -> Option<Findin
             .help(edge_working(needs, size.size, &size.lengths))
             .help(laying(needs, size, &strips))
             .help(longest(needs, size, run))
-            .numbers(half.stated(), needed.unwrap_or_else(|| "other fabric".to_string()))
-            .corrected(correction(stated, |half| size.fabric(needs.shop.sold_by(half.unit)))),
+            .numbers(halves.stated(), needed.unwrap_or_else(|| "other fabric".to_string()))
+            .corrected(strips_correction(needs, size, stated)),
     )
+}
+
+/// What to buy for the strips; `None` where no length of this fabric is enough.
+pub(super) fn buy_for_strips(needs: &BindingNeeds<'_>, size: &BiasNeeds<'_>, stated: &Amount) -> Option<String> {
+    let buy = |half: Half<'_>| size.fabric(needs.shop.sold_by(half.unit()), needs.shop.squaring);
+    let halves = Halves::new(needs.shop, stated);
+    halves.each().all(|half| buy(half).is_some()).then(|| halves.show(|half| buy(half).unwrap_or_default(), Round::Up))
+}
+
+/// The amount written again so that it gives the strips.
+pub(super) fn strips_correction(
+    needs: &BindingNeeds<'_>,
+    size: &BiasNeeds<'_>,
+    stated: &Spanned<Amount>,
+) -> Option<Correction> {
+    correction(stated, |half| size.fabric(needs.shop.sold_by(half.unit), needs.shop.squaring))
+}
+
+/// The amount written again so that it gives the square.
+pub(super) fn square_correction(
+    needs: &BindingNeeds<'_>,
+    square: Length,
+    stated: &Spanned<Amount>,
+) -> Option<Correction> {
+    correction(stated, |half| Some(needs.shop.to_buy(Yardage(square), half.unit)))
 }
 
 /// How strips lie on the fabric.
@@ -140,12 +167,12 @@ fn square_does_not_fit(needs: &BindingNeeds<'_>, size: &BiasNeeds<'_>, stated: &
     if half.amount().0 >= square {
         return None;
     }
-    let buy = |unit| Yardage(square).up_to(needs.shop.sold_by(unit));
-    let (amount, needed) = (half.stated(), half.show(buy(half.unit()), Round::Up));
+    let halves = Halves::new(needs.shop, &fabric.value);
+    let (amount, needed) = (halves.stated(), halves.to_buy(Yardage(square)));
     let message = format!(
-        "{amount} stated; {needed} needed: a square of {} does not come out of it, {} short.",
+        "{amount} stated; {needed} needed: a square of {} does not come out of it, so {}.",
         needs.up(square),
-        half.up(square - half.amount().0),
+        halves.short_of(Yardage(square)),
     );
     Some(
         Finding::new(Label::new(fabric.at, "the square does not fit"), message)
@@ -154,7 +181,7 @@ fn square_does_not_fit(needs: &BindingNeeds<'_>, size: &BiasNeeds<'_>, stated: &
             .see(Some(stated.at), "the square that is cut from it")
             .help(help)
             .numbers(amount, needed)
-            .corrected(correction(fabric, |half| Some(buy(half.unit)))),
+            .corrected(square_correction(needs, square, fabric)),
     )
 }
 

@@ -1,10 +1,10 @@
 //! More fabric than the binding takes, by a whole step of what the shop sells.
 
 use super::binding_words::{buying_for, cut_working, fabric_correction};
-use super::half_words::Half;
+use super::half_words::Halves;
 use super::{Context, Rule};
 use crate::finding::{Finding, Label};
-use crate::quantity::{Round, Yardage};
+use crate::quantity::Yardage;
 use crate::requirement::binding::{BindingNeeds, SizeNeeds};
 
 pub(super) const RULE: Rule =
@@ -24,22 +24,21 @@ fn finding(needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>) -> Option<Finding> {
     if !generous {
         return None;
     }
-    let half = Half::least(&stated.value);
-    let buy = half.to_buy(&needs.shop, plan.fabric);
-    let needed = half.show(buy, Round::Up);
+    let halves = Halves::new(needs.shop, &stated.value);
+    let needed = halves.to_buy(plan.fabric);
+    let working = cut_working(needs, size, &plan);
     let message = format!(
-        "{} stated; {needed} is enough: {}. The reader buys {} more than is needed.",
-        half.stated(),
-        cut_working(needs, &plan),
-        half.show(half.amount() - buy, Round::Down),
+        "{} stated; {needed} is enough: {working}. The reader buys {} more than is needed.",
+        halves.stated(),
+        halves.more_than(plan.fabric),
     );
     Some(
         Finding::new(Label::new(stated.at, "more than is needed"), message)
             .for_size(&size.size.name)
             .see(size.stated.strips.at(), format!("{} to cut", plan.strips.of("strip")))
-            .help(format!("{}; {}.", cut_working(needs, &plan), buying_for(needs, stated, plan.fabric)))
+            .help(format!("{working}; {}.", buying_for(needs, stated, plan.fabric)))
             .help("If the extra is meant, accept this finding with the reason.")
-            .numbers(half.stated(), needed)
+            .numbers(halves.stated(), needed)
             .corrected(fabric_correction(needs, size)),
     )
 }

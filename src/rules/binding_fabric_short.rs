@@ -1,10 +1,10 @@
 //! The stated fabric is less than the strips take.
 
 use super::binding_words::{buying_for, cut_working, fabric_correction};
-use super::half_words::Half;
+use super::half_words::Halves;
 use super::{Context, Rule};
 use crate::finding::{Finding, Label};
-use crate::quantity::{Measure, Round, Unit, Written};
+use crate::quantity::{Measure, Unit, Written};
 use crate::requirement::binding::{BindingNeeds, SizeNeeds};
 
 pub(super) const RULE: Rule =
@@ -19,26 +19,28 @@ fn finding(needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>) -> Option<Finding> {
     let stated = size.stated.fabric.stated()?;
     let plan = size.cut?;
     // Where one half of a pair is enough, the other is for `pair-disagrees`.
-    let half = Half::most(&stated.value);
-    if half.amount() >= plan.fabric {
+    if stated.value.most() >= plan.fabric {
         return None;
     }
-    let short = half.up((plan.fabric - half.amount()).0);
-    let needed = half.show(half.to_buy(&needs.shop, plan.fabric), Round::Up);
-    let message = format!(
-        "{} stated; {needed} needed: {}, so what is stated is {short} short.",
-        half.stated(),
-        cut_working(needs, &plan),
-    );
-    let label = format!("{short} short");
+    let halves = Halves::new(needs.shop, &stated.value);
+    // Where no strips are stated, those that go round prove it short, and the spare is bought with them.
+    let print = size.cut_to_print(needs).filter(|_| size.stated.strips.is_absent()).unwrap_or(plan);
+    let (needed, working) = (halves.to_buy(print.fabric), cut_working(needs, size, &print));
+    let short = halves.short_of(plan.fabric);
+    let short = if print == plan {
+        format!(", so {short}")
+    } else {
+        format!(". Those that go round take {}, so {short}", needs.up(plan.fabric.0))
+    };
+    let message = format!("{} stated; {needed} needed: {working}{short}.", halves.stated());
     Some(
-        Finding::new(Label::new(stated.at, label), message)
+        Finding::new(Label::new(stated.at, halves.short_label(plan.fabric)), message)
             .for_size(&size.size.name)
             .see(size.stated.strips.at(), format!("{} to cut", plan.strips.of("strip")))
             .see(needs.stated.strip_width.at(), "how wide each is cut")
-            .help(format!("{}; {}.", cut_working(needs, &plan), buying_for(needs, stated, plan.fabric)))
+            .help(format!("{working}; {}.", buying_for(needs, stated, print.fabric)))
             .help(bare_number(needs, &stated.value.first))
-            .numbers(half.stated(), needed)
+            .numbers(halves.stated(), needed)
             .corrected(fabric_correction(needs, size)),
     )
 }

@@ -47,7 +47,7 @@ fn finding(context: &Context<'_>, needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>
             .see(size.size.finished.at(), format!("the edge is {} round", needs.up(size.lengths.perimeter)))
             .help(edge_working(needs, size.size, &size.lengths))
             .help(strips_working(needs, size, enough))
-            .help(print_strips(needs, size, print))
+            .help(print_strips(context, needs, size, print))
             .numbers(stated.value.of("strip"), print.of("strip"))
             .corrected(strips_correction(context, needs, size, print)),
     )

@@ -3,9 +3,10 @@
 use std::fmt::Display;
 
 use super::Context;
+use super::fabric_words::{fabric_buying, sum};
 use super::half_words::purchase;
 use crate::finding::Correction;
-use crate::manuscript::model::{Grain, Join, Outline, Size};
+use crate::manuscript::model::{Bought, Grain, Join, Outline, Size};
 use crate::manuscript::{Span, Spanned};
 use crate::quantity::{Amount, Count, Length, Round, Written, Yardage};
 use crate::requirement::binding::{BindingNeeds, SizeNeeds};
@@ -76,9 +77,12 @@ pub(crate) fn strips_working(needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>, str
     }
 }
 
-/// How much of the bolt strips take: `9 strips x 2 1/2 in = 22 1/2 in`.
-pub(crate) fn cut_working(needs: &BindingNeeds<'_>, plan: &CutPlan) -> String {
-    let strips = plan.strips.of("strip");
+/// How much of the bolt strips take: `9 strips x 2 1/2 in = 22 1/2 in`. Where fabric alone is stated, with which of them go
+/// round and which are to spare: `6 strips (5 to go round and 1 to spare) x 2 1/2 in = 15 in`.
+pub(crate) fn cut_working(needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>, plan: &CutPlan) -> String {
+    let round = size.strips.filter(|round| size.stated.strips.is_absent() && *round < plan.strips);
+    let which = round.map(|round| format!(" ({round} to go round and {} to spare)", plan.strips.less(round)));
+    let strips = format!("{}{}", plan.strips.of("strip"), which.unwrap_or_default());
     let (row, total) = (needs.up(plan.row), needs.up(plan.fabric.0));
     match (needs.grain, plan.per_row.0) {
         (Some(Grain::Lengthwise), _) if plan.rows.0 == 1 => format!("{strips} side by side, {row} long = {total}"),
@@ -106,19 +110,41 @@ pub(super) fn buying_of(shop: &Shop, buy: impl Display) -> String {
     format!("with {} for squaring up, buy {buy}", shop.squaring.show(shop.measure, Round::Up))
 }
 
-/// The strips to print and the smallest purchase for them: `Print 9 strips: 9 strips x 2 1/2 in = ...; buy 3/4 yd.`
-pub(super) fn print_strips(needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>, print: Count) -> String {
-    let plan = size.cut.and_then(|_| size.plan_for(print, needs));
-    match plan {
-        Some(plan) => {
-            let buying = match size.stated.fabric.stated() {
-                Some(stated) => buying_for(needs, stated, plan.fabric),
-                None => buying(needs, plan.fabric),
-            };
-            format!("Print {}: {}; {buying}.", print.of("strip"), cut_working(needs, &plan))
-        }
-        None => format!("Print {}.", print.of("strip")),
+/// The strips to print and the smallest purchase for them: `Print 9 strips: 9 strips x 2 1/2 in = ...; buy 3/4 yd.` Where
+/// they are cut from a fabric of the list, what is cut from that in all.
+pub(super) fn print_strips(context: &Context<'_>, needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>, print: Count) -> String {
+    let Some(plan) = size.cut.and_then(|_| size.plan_for(print, needs)) else {
+        return format!("Print {}.", print.of("strip"));
+    };
+    let working = format!("Print {}: {}", print.of("strip"), cut_working(needs, size, &plan));
+    if !needs.stated.from.is_absent() {
+        let in_all = needs.stated.from.value().and_then(|fabric| cut_in_all(context, size, fabric));
+        return format!("{working}.{}", in_all.map(|in_all| format!(" {in_all}")).unwrap_or_default());
     }
+    let buying = match size.stated.fabric.stated() {
+        Some(stated) => buying_for(needs, stated, plan.fabric),
+        None => buying(needs, plan.fabric),
+    };
+    format!("{working}; {buying}.")
+}
+
+/// What is cut from a fabric in all, with the binding that should be printed: `From ink in all: 7 strips x 3 1/2 in + 10
+/// strips x 2 1/2 in = 49 1/2 in; with 1/2 in for squaring up, buy 1 1/2 yd.`
+fn cut_in_all(context: &Context<'_>, size: &SizeNeeds<'_>, fabric: usize) -> Option<String> {
+    let needs = context.fabrics;
+    let fabric = needs.fabrics.get(fabric)?;
+    let of_size = fabric.sizes.iter().find(|known| known.size.name == size.size.name)?;
+    let printed = of_size.printed()?;
+    let name = &fabric.stated.name;
+    if let Some(small) = printed.small {
+        return Some(format!("From {name} in all: {}.", small.of(&fabric.sold_as_words())));
+    }
+    let cut = Yardage(printed.plan.length());
+    let buying = match of_size.required {
+        Some(Bought::Amount(stated)) => buying_of(&needs.shop, purchase(&needs.shop, &stated.value, cut)),
+        _ => fabric_buying(needs, cut),
+    };
+    Some(format!("From {name} in all: {}; {buying}.", sum(needs, fabric, printed)))
 }
 
 /// The strips to print, and with them the fabric where what is stated no longer serves for so many.

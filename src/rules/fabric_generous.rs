@@ -1,11 +1,11 @@
 //! More fabric than is cut from it, by a whole step of what the shop sells.
 
 use super::fabric_words::{Purchase, plan_words};
-use super::half_words::Half;
+use super::half_words::Halves;
 use super::subject_words::fabric as of_fabric;
 use super::{Context, Rule};
 use crate::finding::{Correction, Finding, Label};
-use crate::quantity::{Round, Yardage};
+use crate::quantity::Yardage;
 use crate::requirement::fabrics::{FabricNeeds, FabricSize, FabricsNeeds};
 
 pub(super) const RULE: Rule =
@@ -30,14 +30,13 @@ fn amount(purchase: &Purchase<'_>) -> Option<Finding> {
     if !purchase.stated.value.halves().all(|half| Yardage(half.length) >= from(half.unit)) {
         return None;
     }
-    let half = Half::least(&purchase.stated.value);
-    let buy = half.to_buy(&purchase.shop, purchase.to_print);
-    let (stated, needed) = (half.stated(), half.show(buy, Round::Up));
+    let halves = Halves::new(purchase.shop, &purchase.stated.value);
+    let (stated, needed) = (halves.stated(), halves.to_buy(purchase.to_print));
     let told = purchase.words();
     let message = format!(
         "{stated}{} stated; {needed} is enough. The reader buys {} more than is needed.",
         told.of,
-        half.show(half.amount() - buy, Round::Down),
+        halves.more_than(purchase.to_print),
     );
     let finding = Finding::new(Label::new(purchase.stated.at, "more than is needed"), message);
     Some(purchase.explain(told, finding.numbers(stated, needed)).help(ACCEPT))
@@ -45,11 +44,10 @@ fn amount(purchase: &Purchase<'_>) -> Option<Finding> {
 
 /// Fabric for a size that takes none of it.
 fn nothing_is_cut(purchase: &Purchase<'_>) -> Option<Finding> {
-    let half = Half::most(&purchase.stated.value);
-    if !half.amount().0.is_positive() {
+    if !purchase.stated.value.most().0.is_positive() {
         return None;
     }
-    let stated = half.stated();
+    let stated = Halves::new(purchase.shop, &purchase.stated.value).stated();
     let message = format!("{stated}{} stated, and nothing is cut from it for {}.", purchase.words().of, purchase.size);
     Some(
         Finding::new(Label::new(purchase.stated.at, "more than is needed"), message)

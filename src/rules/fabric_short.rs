@@ -1,11 +1,11 @@
 //! The stated fabric is less than what is cut from it takes.
 
 use super::fabric_words::{Purchase, plan_words};
-use super::half_words::Half;
+use super::half_words::Halves;
 use super::subject_words::fabric as of_fabric;
 use super::{Context, Rule};
 use crate::finding::{Correction, Finding, Label};
-use crate::quantity::{Count, Round};
+use crate::quantity::Count;
 use crate::requirement::fabrics::{FabricNeeds, FabricSize, FabricsNeeds};
 
 pub(super) const RULE: Rule = Rule { name: "fabric-short", page: include_str!("../../rules/fabric-short.yaml"), check };
@@ -20,16 +20,19 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
 
 fn amount(purchase: &Purchase<'_>) -> Option<Finding> {
     // Where one half of a pair is enough, the other is for `pair-disagrees`.
-    let half = Half::most(&purchase.stated.value);
-    if half.amount() >= purchase.cut {
+    if purchase.stated.value.most() >= purchase.cut {
         return None;
     }
-    let short = half.up((purchase.cut - half.amount()).0);
-    let (stated, needed) = (half.stated(), half.show(half.to_buy(&purchase.shop, purchase.cut), Round::Up));
+    let halves = Halves::new(purchase.shop, &purchase.stated.value);
+    let (stated, needed) = (halves.stated(), halves.to_buy(purchase.cut));
     let told = purchase.words();
-    let message =
-        format!("{stated}{} stated; {needed} needed: {}, so what is stated is {short} short.", told.of, told.working);
-    let finding = Finding::new(Label::new(purchase.stated.at, format!("{short} short")), message);
+    let message = format!(
+        "{stated}{} stated; {needed} needed: {}, so {}.",
+        told.of,
+        told.working,
+        halves.short_of(purchase.cut)
+    );
+    let finding = Finding::new(Label::new(purchase.stated.at, halves.short_label(purchase.cut)), message);
     Some(purchase.explain(told, finding.numbers(stated, needed)))
 }
 

@@ -12,6 +12,7 @@ use crate::requirement::backing::{BackingNeeds, SizeBacking};
 use crate::requirement::binding::{BindingNeeds, SizeNeeds};
 use crate::requirement::fabric::Shop;
 use crate::requirement::fabrics::{FabricNeeds, FabricSize, FabricsNeeds, FromBolt};
+use crate::trade::binding::CutPlan;
 use crate::trade::cutting::{Cloth, Taken};
 use crate::trade::plan::{Laid, Strips};
 
@@ -55,7 +56,20 @@ pub(super) struct Words {
 impl<'a> Purchase<'a> {
     /// The fabric that the pattern prints for a size's binding.
     pub(super) fn of_binding(needs: &'a BindingNeeds<'_>, size: &'a SizeNeeds<'_>) -> Option<Purchase<'a>> {
-        let plan = size.cut?;
+        Purchase::of_binding_plan(needs, size, size.cut?)
+    }
+
+    /// The same for the strips that are stated or, where fabric alone is, those to print with the spare.
+    pub(super) fn of_printed_binding(needs: &'a BindingNeeds<'_>, size: &'a SizeNeeds<'_>) -> Option<Purchase<'a>> {
+        let plan = if size.stated.strips.is_absent() { size.cut_to_print(needs) } else { size.cut };
+        Purchase::of_binding_plan(needs, size, plan?)
+    }
+
+    fn of_binding_plan(
+        needs: &'a BindingNeeds<'_>,
+        size: &'a SizeNeeds<'_>,
+        plan: CutPlan,
+    ) -> Option<Purchase<'a>> {
         let stated = size.stated.fabric.stated()?;
         Some(Purchase {
             shop: needs.shop,
@@ -67,12 +81,12 @@ impl<'a> Purchase<'a> {
             try_first: false,
             words: Box::new(move || Words {
                 of: String::new(),
-                working: cut_working(needs, &plan),
+                working: cut_working(needs, size, &plan),
                 see: vec![
                     (size.stated.strips.at(), format!("{} to cut", plan.strips.of("strip"))),
                     (needs.stated.strip_width.at(), "how wide each is cut".into()),
                 ],
-                help: vec![format!("{}; {}.", cut_working(needs, &plan), buying_for(needs, stated, plan.fabric))],
+                help: vec![format!("{}; {}.", cut_working(needs, size, &plan), buying_for(needs, stated, plan.fabric))],
             }),
         })
     }
@@ -207,10 +221,11 @@ pub(crate) fn plan_words(needs: &FabricsNeeds<'_>, fabric: &FabricNeeds<'_>, tak
         return words;
     }
     let is_row = |strips: &&Strips| taken.small.is_none() && kind(fabric, strips) == ROW;
-    let (rows, across): (Vec<&Strips>, Vec<&Strips>) = taken.plan.strips.iter().partition(is_row);
+    let strips = with_joined_as_one(taken);
+    let (rows, across): (Vec<&Strips>, Vec<&Strips>) = strips.iter().partition(is_row);
     let from = taken.small.map(|small| format!(" from {}", small.of(&fabric.sold_as_words()))).unwrap_or_default();
     let across = told(&across, "strip", |strips| strips_words(needs, fabric, taken, strips));
-    let rows = told(&rows, ROW, |strips| row_words(needs, fabric, strips));
+    let rows = told(&rows, ROW, |strips| row_words(needs, fabric, taken, strips));
     let across = across.map(|told| format!("Cut{from}, in strips {} long: {told}.", needs.down(taken.strip_length)));
     let rows = rows.map(|told| format!("Cut along the fabric: {told}."));
     across.into_iter().chain(rows).collect::<Vec<_>>().join(" ")
@@ -262,13 +277,35 @@ fn strips_words(needs: &FabricsNeeds<'_>, fabric: &FabricNeeds<'_>, taken: &Take
     let is_whole = |laid: &Laid| laid.across == taken.strip_length && laid.count == Count(1);
     match strips.cuts.as_slice() {
         [] => format!("{wide}, left over"),
+        [laid] if taken.joined.contains(&laid.piece) => format!("{wide}, joined end to end: {}", fabric.name(laid.piece)),
         [laid] if is_whole(laid) => format!("{wide}, whole: {}", fabric.name(laid.piece)),
-        cuts => format!("{wide}: {}", pieces_words(fabric, strips.count, cuts)),
+        cuts => format!("{wide}: {}", pieces_words(fabric, taken, strips.count, cuts)),
     }
 }
 
+/// The strips of a plan with joined strips that are alike told as one: what is left of the last is used otherwise or not
+/// at all.
+fn with_joined_as_one(taken: &Taken) -> Vec<Strips> {
+    let mut told: Vec<Strips> = Vec::new();
+    for strips in &taken.plan.strips {
+        let joined = match strips.cuts.as_slice() {
+            [laid] if taken.joined.contains(&laid.piece) => Some(laid.piece),
+            _ => None,
+        };
+        let same = |last: &&mut Strips| {
+            let last_joined = if last.cuts.len() == 1 { last.cuts.first().map(|laid| laid.piece) } else { None };
+            joined.is_some() && last_joined == joined && last.width == strips.width
+        };
+        match told.last_mut().filter(same) {
+            Some(last) => last.count = last.count + strips.count,
+            None => told.push(strips.clone()),
+        }
+    }
+    told
+}
+
 /// Pieces that lie along the fabric: `1 row 65 in long: border, 4 side by side`.
-fn row_words(needs: &FabricsNeeds<'_>, fabric: &FabricNeeds<'_>, strips: &Strips) -> String {
+fn row_words(needs: &FabricsNeeds<'_>, fabric: &FabricNeeds<'_>, taken: &Taken, strips: &Strips) -> String {
     let long = needs.up(strips.width);
     let row = match strips.count {
         Count(1) => format!("1 row {long} long"),
@@ -279,16 +316,18 @@ fn row_words(needs: &FabricsNeeds<'_>, fabric: &FabricNeeds<'_>, strips: &Strips
             let each = if strips.count.0 > 1 { " in each" } else { "" };
             format!("{row}: {}, {} side by side{each}", fabric.name(laid.piece), laid.count)
         }
-        cuts => format!("{row}: {}", pieces_words(fabric, strips.count, cuts)),
+        cuts => format!("{row}: {}", pieces_words(fabric, taken, strips.count, cuts)),
     }
 }
 
 /// `A, 2 from each, and B, 3 from each`. The writer's own names stand first and as they are, since a plural cannot be
 /// made of them in every language.
-fn pieces_words(fabric: &FabricNeeds<'_>, strips: Count, cuts: &[Laid]) -> String {
+fn pieces_words(fabric: &FabricNeeds<'_>, taken: &Taken, strips: Count, cuts: &[Laid]) -> String {
     let words = |laid: &Laid| {
         let name = fabric.name(laid.piece);
-        if strips.0 > 1 {
+        if taken.joined.contains(&laid.piece) {
+            format!("{name}, joined end to end")
+        } else if strips.0 > 1 {
             format!("{name}, {} from each", laid.count)
         } else {
             format!("{name}, {}", laid.count.of("piece"))

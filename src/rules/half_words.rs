@@ -1,9 +1,9 @@
-//! An amount, or the half of a pair that a message is about, in the units that it is printed in.
+//! An amount in words, in the units that it is printed in: both halves of a pair, that of the manuscript's measure first.
 
 use crate::quantity::{Amount, Length, Measure, Round, Unit, Written, Yardage};
 use crate::requirement::fabric::Shop;
 
-/// The half of an amount that a message is about; an amount without a pair is its own half.
+/// One half of a pair; an amount without a pair is its own half.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Half<'a> {
     written: &'a Written,
@@ -17,16 +17,7 @@ impl<'a> Half<'a> {
         Half { written, paired: amount.second.is_some() }
     }
 
-    /// The larger half.
-    pub(super) fn most(amount: &'a Amount) -> Half<'a> {
-        let written = match &amount.second {
-            Some((second, _)) if second.length > amount.first.length => second,
-            _ => &amount.first,
-        };
-        Half { written, paired: amount.second.is_some() }
-    }
-
-    /// Each half.
+    /// Each half, in the order in which they are written.
     pub(super) fn each(amount: &'a Amount) -> impl Iterator<Item = Half<'a>> {
         let paired = amount.second.is_some();
         amount.halves().map(move |written| Half { written, paired })
@@ -43,7 +34,7 @@ impl<'a> Half<'a> {
     }
 
     /// The measure that its unit belongs to.
-    pub(super) const fn measure(self) -> Measure {
+    const fn measure(self) -> Measure {
         if self.written.unit.is_metric() { Measure::Cm } else { Measure::Inch }
     }
 
@@ -54,7 +45,7 @@ impl<'a> Half<'a> {
 
     /// Another amount in the same units. A half of a pair is written as the pair writes it: inches beside its yards
     /// would look like the other half.
-    pub(super) fn show(self, amount: Yardage, round: Round) -> String {
+    fn show(self, amount: Yardage, round: Round) -> String {
         match self.written.unit {
             Unit::Yard if self.paired => amount.show(Measure::Inch, round),
             _ if self.paired => Written { bare: false, ..*self.written }.rewrite(amount.0),
@@ -67,17 +58,96 @@ impl<'a> Half<'a> {
         length.show(self.measure(), Round::Up)
     }
 
-    /// What to buy for fabric that is cut, in the same units.
-    pub(super) fn to_buy(self, shop: &Shop, cut: Yardage) -> Yardage {
-        shop.to_buy(cut, self.unit())
+    /// A length in the same units, rounded down.
+    pub(super) fn down(self, length: Length) -> String {
+        length.show(self.measure(), Round::Down)
+    }
+}
+
+/// An amount with the shop that it is bought in.
+#[derive(Clone, Copy)]
+pub(super) struct Halves<'a> {
+    shop: Shop,
+    amount: &'a Amount,
+}
+
+impl<'a> Halves<'a> {
+    pub(super) const fn new(shop: Shop, amount: &'a Amount) -> Halves<'a> {
+        Halves { shop, amount }
+    }
+
+    /// Each half, that of the manuscript's own measure first.
+    pub(super) fn each(self) -> impl Iterator<Item = Half<'a>> {
+        let mut halves: Vec<Half<'a>> = Half::each(self.amount).collect();
+        halves.sort_by_key(|half| half.measure() != self.shop.measure);
+        halves.into_iter()
+    }
+
+    /// Whether it is a pair.
+    pub(super) const fn are_two(self) -> bool {
+        self.amount.second.is_some()
+    }
+
+    /// What is stated: `3/4 yd (70 cm)`.
+    pub(super) fn stated(self) -> String {
+        self.show(Half::amount, Round::Down)
+    }
+
+    /// What to buy for fabric that is cut.
+    pub(super) fn to_buy(self, cut: Yardage) -> String {
+        self.show(|half| self.shop.to_buy(cut, half.unit()), Round::Up)
+    }
+
+    /// An amount for each half.
+    pub(super) fn show(self, amount: impl Fn(Half<'a>) -> Yardage, round: Round) -> String {
+        self.both(|half| half.show(amount(half), round))
+    }
+
+    /// By how much each half is more than what to buy for fabric that is cut.
+    pub(super) fn more_than(self, cut: Yardage) -> String {
+        self.show(|half| half.amount() - self.shop.to_buy(cut, half.unit()), Round::Down)
+    }
+
+    /// One of them in a sentence about it: `it`, or which half of a pair.
+    pub(super) fn naming(self, half: Half<'_>) -> String {
+        if half.paired { half.stated() } else { "it".to_string() }
+    }
+
+    /// A length in the units of each half, rounded up.
+    pub(super) fn up(self, length: Length) -> String {
+        self.both(|half| half.up(length))
+    }
+
+    /// By how much each half is short of what is needed: `what is stated is 2 in short`, and of a pair `1/2 yd is 2 in
+    /// short, and 40 cm 5.8 cm`.
+    pub(super) fn short_of(self, needed: Yardage) -> String {
+        let short: Vec<Half<'_>> = self.each().filter(|half| half.amount() < needed).collect();
+        let by = |half: &Half<'_>| half.up((needed - half.amount()).0);
+        match short.as_slice() {
+            [first, second] => {
+                format!("{} is {} short, and {} is {} short", first.stated(), by(first), second.stated(), by(second))
+            }
+            [one] if one.paired => format!("{} is {} short", one.stated(), by(one)),
+            [one] => format!("what is stated is {} short", by(one)),
+            _ => String::new(),
+        }
+    }
+
+    /// The same for a label: `2 in short`, and of a pair `2 in (5.8 cm) short`.
+    pub(super) fn short_label(self, needed: Yardage) -> String {
+        format!("{} short", self.both(|half| half.up((needed - half.amount()).0.max(Length::ZERO))))
+    }
+
+    fn both(self, words: impl Fn(Half<'a>) -> String) -> String {
+        let both: Vec<String> = self.each().map(words).collect();
+        match both.as_slice() {
+            [first, second] => format!("{first} ({second})"),
+            _ => both.concat(),
+        }
     }
 }
 
 /// What to buy for fabric that is cut, both halves where a pair is stated: `3/4 yd (70 cm)`.
 pub(super) fn purchase(shop: &Shop, stated: &Amount, cut: Yardage) -> String {
-    let bought: Vec<String> = Half::each(stated).map(|half| half.show(half.to_buy(shop, cut), Round::Up)).collect();
-    match bought.as_slice() {
-        [first, second] => format!("{first} ({second})"),
-        _ => bought.concat(),
-    }
+    Halves::new(*shop, stated).to_buy(cut)
 }

@@ -3,18 +3,20 @@
 use std::ops::Range;
 
 use super::fabric_words::Purchase;
-use super::half_words::Half;
+use super::half_words::{Half, Halves};
 use super::{Context, Rule};
 use crate::finding::{Finding, Label, Level};
 use crate::manuscript::{Span, Spanned};
-use crate::quantity::{Amount, Round};
+use crate::quantity::Amount;
 
 pub(super) const RULE: Rule =
     Rule { name: "pair-disagrees", page: include_str!("../../rules/pair-disagrees.yaml"), check };
 
 fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     if let Some(needs) = context.binding {
-        let purchases = needs.sizes.iter().filter_map(|size| Purchase::of_binding(needs, size));
+        // Where the smaller half gives no spare strip, `spare-strip` says so.
+        let whole = needs.sizes.iter().filter(|size| size.lacks_spare(needs).is_none());
+        let purchases = whole.filter_map(|size| Purchase::of_binding(needs, size));
         findings.extend(purchases.filter_map(|purchase| finding(context, &purchase)));
     }
     if let Some(needs) = context.backing {
@@ -59,25 +61,27 @@ fn finding(context: &Context<'_>, purchase: &Purchase<'_>) -> Option<Finding> {
         return None;
     }
     let told = purchase.words();
-    let (words, more_words) = (less.half.stated(), more.half.stated());
+    let halves = Halves::new(purchase.shop, &purchase.stated.value);
+    let (both, needed) = (halves.stated(), halves.to_buy(purchase.cut));
+    let more_words = more.half.stated();
     let finding = if enough(&less) {
         let message = format!(
-            "{words} stated beside {more_words}: both are enough, but they differ by {}, more than the smallest step in which a shop sells.",
-            less.half.up((more.half.amount() - less.half.amount()).0),
+            "{both} stated: both are enough, but they differ by {}, more than the smallest step in which a shop sells.",
+            halves.up((more.half.amount() - less.half.amount()).0),
         );
         Finding::new(Label::new(less.at, "less than its other half"), message)
             .see(Some(more.at), "more than its other half")
             .at_most(Level::Query)
     } else {
         let message = format!(
-            "{words} stated beside {more_words}: {}, so {more_words} is enough, and {words} is {} short. Each half of a pair must be enough on its own.",
+            "{both}{} stated: {}, so {more_words} is enough, and {}. Each half of a pair must be enough on its own.",
+            told.of,
             told.working,
-            less.half.up((purchase.cut - less.half.amount()).0),
+            halves.short_of(purchase.cut),
         );
         Finding::new(Label::new(less.at, "not enough"), message).see(Some(more.at), "enough")
     };
-    let needed = less.half.show(less.half.to_buy(&purchase.shop, purchase.cut), Round::Up);
-    Some(purchase.explain(told, finding.numbers(words, needed)))
+    Some(purchase.explain(told, finding.numbers(both, needed)))
 }
 
 /// Whether the halves are farther apart than the larger of the two steps in which they are sold.

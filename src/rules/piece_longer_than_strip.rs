@@ -15,10 +15,17 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     for fabric in &context.fabrics.fabrics {
         let Some(cloth) = fabric.cloth else { continue };
         for (index, (cut, shape)) in fabric.stated.cut.iter().zip(&fabric.shapes).enumerate() {
+            let shape = shape.filter(|_| !is_joined(fabric, index, cloth));
             let found = shape.and_then(|shape| finding(context.fabrics, fabric, cloth, cut, shape));
             findings.extend(found.map(|found| found.about(piece(fabric.stated, index))));
         }
     }
+}
+
+/// Whether the text tells strips for it for every size that takes it, so that it is cut from joined strips.
+fn is_joined(fabric: &FabricNeeds<'_>, cut: usize, cloth: Cloth) -> bool {
+    let mut cuts = fabric.sizes.iter().filter_map(|size| size.cuts.get(cut).copied().flatten()).peekable();
+    cuts.peek().is_some() && cuts.all(|cut| cut.fits(cloth))
 }
 
 fn finding(
@@ -40,6 +47,7 @@ fn finding(
             format!("{} x {} from a strip {} wide", up(width), up(height), up(strip))
         }
         Shape::Piece { width, height, .. } => format!("{} x {}", up(width), up(height)),
+        Shape::Strip { length, width } => format!("{} x {}", up(length), up(width)),
         Shape::Lengthwise { width, length } => format!("{} wide and {} along the fabric", up(width), up(length)),
     };
     let room = match cloth {
@@ -53,12 +61,12 @@ fn finding(
     let message = format!("{name} is {measures}, and {room}: {way}.");
     let help = match (keeps, fabric.stated.sold_as.or(SoldAs::Yardage)) {
         (true, _) => {
-            "If the piece may be turned, take `directional: yes` out; otherwise it needs a join, or a wider fabric."
+            "If the piece may be turned, take `directional: yes` out. If strips are joined end to end for it, state how many (strips: 3)."
         }
         (false, Some(SoldAs::Yardage)) => {
-            "A long piece can be cut along the fabric (grain: lengthwise), or pieced from strips with a join."
+            "A long piece can be cut along the fabric (grain: lengthwise), or from strips joined end to end: state how many (strips: 3)."
         }
-        (false, _) => "Cut it from yardage, or piece it with a join.",
+        (false, _) => "Cut it from yardage, or from strips joined end to end: state how many (strips: 3).",
     };
     Some(
         Finding::new(Label::new(at, "does not fit"), message)

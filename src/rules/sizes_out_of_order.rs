@@ -1,5 +1,6 @@
 //! A larger size that needs less than a smaller one, or one number for two sizes that need different ones.
 
+use super::half_words::Halves;
 use super::{Context, Rule, sentence};
 use crate::finding::{Finding, Label, Level, Subject, SubjectKind};
 use crate::manuscript::Span;
@@ -36,13 +37,13 @@ fn finding(measure: Measure, series: &Series<'_>, number: &Number<'_>) -> Option
     if less.is_none() && same.is_none() {
         return None;
     }
-    let (what, stated) = (sentence(series.what), number.stated.show(measure));
+    let (what, (stated, needed)) = (sentence(series.what), words(measure, number));
     let (message, other) = match (less, same) {
         (Some(other), _) => {
             let message = format!(
                 "{what}: {stated} stated for {}, and {} for {}, which is smaller: a larger quilt does not take less.",
                 named(measure, number.size),
-                other.stated.show(measure),
+                words(measure, other).0,
                 named(measure, other.size),
             );
             (message, other)
@@ -57,7 +58,7 @@ fn finding(measure: Measure, series: &Series<'_>, number: &Number<'_>) -> Option
         }
         (None, None) => return None,
     };
-    let (needed, other_needed) = (number.needed.show(measure), other.needed.show(measure));
+    let other_needed = words(measure, other).1;
     Some(
         Finding::new(Label::new(number.at, format!("{} needs {needed}", number.size.name)), message)
             .for_size(&number.size.name)
@@ -68,6 +69,17 @@ fn finding(measure: Measure, series: &Series<'_>, number: &Number<'_>) -> Option
             ))
             .numbers(stated, needed),
     )
+}
+
+/// What is stated and what is needed, both halves of a pair.
+fn words(measure: Measure, number: &Number<'_>) -> (String, String) {
+    match number.bought.filter(|bought| bought.stated.second.is_some()) {
+        Some(bought) => {
+            let halves = Halves::new(bought.shop, bought.stated);
+            (halves.stated(), halves.to_buy(bought.cut))
+        }
+        None => (number.stated.show(measure), number.needed.show(measure)),
+    }
 }
 
 /// A size with its measurements, as they are stated.

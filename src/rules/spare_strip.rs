@@ -1,18 +1,49 @@
 //! Enough strips, and not one to spare.
 
-use super::binding_words::{asked_for, edge_working, print_strips, strips_correction, strips_working};
+use super::binding_words::{
+    asked_for, buying_for, cut_working, edge_working, fabric_correction, print_strips, strips_correction, strips_working,
+};
+use super::half_words::Halves;
 use super::{Context, Rule};
-use crate::finding::{Finding, Label};
+use crate::finding::{Finding, Label, Subject};
 use crate::requirement::binding::{BindingNeeds, SizeNeeds};
 
 pub(super) const RULE: Rule = Rule { name: "spare-strip", page: include_str!("../../rules/spare-strip.yaml"), check };
 
 fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     let Some(needs) = context.binding else { return };
-    findings.extend(needs.sizes.iter().filter_map(|size| finding(context, needs, size)));
+    for size in &needs.sizes {
+        findings.extend(strips(context, needs, size));
+        findings.extend(fabric(needs, size));
+    }
 }
 
-fn finding(context: &Context<'_>, needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>) -> Option<Finding> {
+/// Fabric alone is stated, and gives the strips that go round and no more.
+fn fabric(needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>) -> Option<Finding> {
+    // A half that does not go round is for `binding-fabric-short` and `pair-disagrees`.
+    let (stated, print) = (size.stated.fabric.stated()?, size.lacks_spare(needs)?);
+    let round = size.strips?;
+    let halves = Halves::new(needs.shop, &stated.value);
+    let (needed, working) = (halves.to_buy(print.fabric), cut_working(needs, size, &print));
+    let spare = if needs.spares.0 == 1 { "the spare" } else { "all that are to spare" };
+    let message = format!(
+        "{} stated; {needed} needed: {working}. What is stated is enough for the strips that go round, but not for {spare}.",
+        halves.stated(),
+    );
+    Some(
+        Finding::new(Label::new(stated.at, "no spare strip comes out of it"), message)
+            .for_size(&size.size.name)
+            .about(Subject::number("binding fabric"))
+            .see(size.size.finished.at(), format!("the edge is {} round", needs.up(size.lengths.perimeter)))
+            .help(edge_working(needs, size.size, &size.lengths))
+            .help(strips_working(needs, size, round))
+            .help(format!("{}; {}.", super::sentence(&working), buying_for(needs, stated, print.fabric)))
+            .numbers(halves.stated(), needed)
+            .corrected(fabric_correction(needs, size)),
+    )
+}
+
+fn strips(context: &Context<'_>, needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>) -> Option<Finding> {
     let stated = size.stated.strips.stated()?;
     let (enough, print) = (size.strips?, size.strips_to_print(needs)?);
     if stated.value < enough || stated.value >= print {
@@ -37,7 +68,7 @@ fn finding(context: &Context<'_>, needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>
             .see(size.size.finished.at(), format!("the edge is {} round", needs.up(size.lengths.perimeter)))
             .help(edge_working(needs, size.size, &size.lengths))
             .help(strips_working(needs, size, stated.value))
-            .help(print_strips(needs, size, print))
+            .help(print_strips(context, needs, size, print))
             .numbers(stated.value.of("strip"), print.of("strip"))
             .corrected(strips_correction(context, needs, size, print)),
     )

@@ -32,13 +32,15 @@ fn finding(
         return None;
     }
     let name = fabric.name(index);
-    let gives = strips.value * way.per_strip;
+    let gives = way.gives(strips.value);
+    let how = match way.joined {
+        None => format!(": each strip gives {}, so", way.per_strip),
+        Some(_) => ", joined end to end, since each piece is longer than a strip:".to_string(),
+    };
     let message = format!(
-        "{} stated for {} ({name}); {needed} needed: each strip gives {}, so what is stated gives {}, {} short.",
+        "{} stated for {} ({name}); {needed} needed{how} what is stated gives {gives}, {} short.",
         strips.value.of("strip"),
         pieces.value.of("piece"),
-        way.per_strip,
-        gives,
         pieces.value.less(gives),
     );
     let at = cut.size.at().or(cut.strip_width.at());
@@ -70,12 +72,15 @@ fn working(
     pieces: Count,
     needed: Count,
 ) -> String {
+    if way.joined.is_some() {
+        return joined_working(needs, way, pieces, needed);
+    }
     let gives = match shape {
         Some(Shape::WholeStrip { .. }) => "a whole strip is one piece".to_string(),
         Some(Shape::Lengthwise { .. }) => {
             format!("along the fabric, each strip is one piece {} long", needs.up(way.strip_width))
         }
-        Some(Shape::Piece { .. }) | None => format!(
+        Some(Shape::Piece { .. } | Shape::Strip { .. }) | None => format!(
             "a strip {} long and {} wide gives {} {} long",
             needs.down(cloth.strip_length()),
             needs.up(way.strip_width),
@@ -84,4 +89,34 @@ fn working(
         ),
     };
     format!("Strips: {gives}; {} / {} make {}.", pieces.of("piece"), way.per_strip, needed.of("strip"))
+}
+
+/// `Strips: 3 x 40 in - 2 joins x 1/2 in = 119 in, for 2 x 48 1/2 in = 97 in.`
+pub(crate) fn joined_working(needs: &FabricsNeeds<'_>, way: &FromStrips, pieces: Count, strips: Count) -> String {
+    let Some(joining) = way.joined else { return String::new() };
+    let runs = pieces.in_groups_of(way.per_strip).unwrap_or_default();
+    let (made, wanted) = (joining.length(strips), way.across * runs);
+    let beside = match way.per_strip.0 {
+        0 | 1 => String::new(),
+        many => format!(", {many} side by side"),
+    };
+    let wanted = match runs.0 {
+        0 | 1 => needs.up(wanted),
+        many => format!("{many} x {} = {}", needs.up(way.across), needs.up(wanted)),
+    };
+    let made_words = match strips.less(Count(1)) {
+        Count(0) => format!("{strips} x {}", needs.down(joining.strip_length)),
+        joins => format!(
+            "{strips} x {} - {} x {} = {}",
+            needs.down(joining.strip_length),
+            joins.of("join"),
+            needs.up(joining.loss),
+            needs.down(made),
+        ),
+    };
+    if made < way.across * runs {
+        // Where one piece ends at the end of a strip, the next is not joined to it.
+        return format!("Strips: {strips}, joined end to end for each piece by itself{beside}, make {wanted}.");
+    }
+    format!("Strips: {made_words}, for {wanted}{beside}.")
 }

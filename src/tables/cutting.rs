@@ -3,14 +3,16 @@
 use super::cell::{Cell, Item, Line, Table};
 use super::pen::{Pen, on_one_line, text};
 use crate::manuscript::Manuscript;
-use crate::manuscript::model::{Cut, Fabric};
+use crate::manuscript::model::{Binding, Cut, Fabric};
 
-/// A table for each fabric that has a cutting list.
+/// A table for each fabric that has a cutting list, with the binding where it is cut from that fabric.
 pub(super) fn cutting(manuscript: &Manuscript, pen: &Pen<'_>) -> Vec<Table> {
-    manuscript.fabrics.iter().map(|fabric| of_fabric(fabric, pen)).collect()
+    let binding = |place| manuscript.binding.as_ref().filter(|binding| binding.from.value() == Some(place));
+    let fabrics = manuscript.fabrics.iter().enumerate();
+    fabrics.map(|(place, fabric)| of_fabric(fabric, binding(place), pen)).collect()
 }
 
-fn of_fabric(fabric: &Fabric, pen: &Pen<'_>) -> Table {
+fn of_fabric(fabric: &Fabric, binding: Option<&Binding>, pen: &Pen<'_>) -> Table {
     let sizes = pen.sizes();
     let mut items: Vec<Item> = fabric.cut.iter().map(|cut| of_piece(cut, pen)).collect();
     if !fabric.cut_whole {
@@ -18,6 +20,7 @@ fn of_fabric(fabric: &Fabric, pen: &Pen<'_>) -> Table {
         let name = Cell::Unread.text().to_string();
         items.push(Item { name, attributes: vec![Cell::Unread, Cell::Nothing, Cell::Nothing], lines: vec![line] });
     }
+    items.extend(binding.and_then(|binding| of_binding(binding, pen)));
     Table {
         caption: format!("Cut from {}", on_one_line(&fabric.name)),
         items_are: "piece",
@@ -25,6 +28,18 @@ fn of_fabric(fabric: &Fabric, pen: &Pen<'_>) -> Table {
         sizes,
         items,
     }
+}
+
+/// The binding's strips, or the squares for continuous bias; nothing where none are stated.
+fn of_binding(binding: &Binding, pen: &Pen<'_>) -> Option<Item> {
+    let cells = [
+        ("strips", pen.per_size(&binding.requires, |size| pen.count(&size.strips))),
+        ("length of each strip", pen.also_per_size(&binding.requires, |size| pen.length(&size.strip_length))),
+        ("side of the square", pen.also_per_size(&binding.requires, |size| pen.length(&size.square))),
+    ];
+    let lines: Vec<Line> = cells.into_iter().filter_map(|(what, cells)| Line::stated(what, cells)).collect();
+    let attributes = vec![Cell::Nothing, pen.length(&binding.strip_width), pen.word(&binding.grain)];
+    (!lines.is_empty()).then(|| Item { name: "binding".into(), attributes, lines })
 }
 
 fn of_piece(cut: &Cut, pen: &Pen<'_>) -> Item {

@@ -3,7 +3,6 @@
 //! Everything here is plain geometry. Diagonals are held as the length that is to be multiplied by the root of two,
 //! so that nothing is rounded before it is compared.
 
-use super::binding::strips_for;
 use super::rectangle::Rectangle;
 use super::roots::{Side as Rounded, diagonal};
 use crate::manuscript::model::{Corners, Set};
@@ -225,21 +224,5 @@ impl Top {
         };
         let cornerstones = Count(if border.corners == Corners::Cornerstones { 4 } else { 0 });
         Some(BorderStrips { width: border.width + seams, sides, ends, cornerstones })
-    }
-}
-
-/// How many strips of one length make so many border strips: joined end to end and cut from the run, or one for each
-/// where a strip is long enough, whichever is fewer. `None` where a strip is no longer than a join takes.
-pub fn strips_for_border(runs: &[(Count, Length)], strip_length: Length, join_loss: Length) -> Option<Count> {
-    let total: Length = runs.iter().map(|(count, length)| *length * *count).sum();
-    if total == Length::ZERO {
-        return Some(Count(0));
-    }
-    let each: Count = runs.iter().fold(Count(0), |sum, (count, _)| sum + *count);
-    let joined = strips_for(total, strip_length, join_loss);
-    let whole = runs.iter().all(|(_, length)| *length <= strip_length).then_some(each);
-    match (joined, whole) {
-        (Some(joined), Some(whole)) => Some(joined.min(whole)),
-        (joined, whole) => joined.or(whole),
     }
 }

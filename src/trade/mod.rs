@@ -6,6 +6,7 @@ pub mod backing;
 pub mod bias;
 pub mod binding;
 pub mod cutting;
+pub mod joined;
 pub mod joins;
 pub mod layout;
 pub mod makes;

@@ -25,7 +25,8 @@ pub struct Piece {
     pub count: Count,
     /// Whether it may be turned.
     pub turns: bool,
-    /// The strips that the text tells to cut for it.
+    /// The strips that the text tells to cut for it: they take their own width, and nothing else that is told lies in
+    /// them.
     pub told: Option<Told>,
 }
 
@@ -36,6 +37,8 @@ pub struct Told {
     pub strips: Count,
     /// How wide.
     pub width: Length,
+    /// Whether they are cut along the bolt. Such strips lie beside others along it, and in none of the told strips across.
+    pub along: bool,
 }
 
 /// Pieces of one kind in one strip, the first of them so far from the strip's end.
@@ -147,7 +150,7 @@ struct Turned {
 
 /// Lays pieces in strips: first those whose strips the text tells, then the rest by the width of their strips.
 fn lay(pieces: &[Piece], length: Length, widest: Option<Length>, way: Way) -> Plan {
-    let mut bench = Bench { length, strips: Vec::new(), open: 0 };
+    let mut bench = Bench { length, strips: Vec::new(), told: 0, open: 0 };
     let mut left_over = Vec::new();
     let mut turned = Vec::new();
     for (index, piece) in pieces.iter().enumerate().filter(|(_, piece)| piece.count.0 > 0 || piece.told.is_some()) {
@@ -160,9 +163,10 @@ fn lay(pieces: &[Piece], length: Length, widest: Option<Length>, way: Way) -> Pl
         }
     }
     let strip_width = |piece: &Turned| piece.told.map_or(piece.along, |told| told.width);
-    turned.sort_by_key(|piece| (piece.told.is_none(), Reverse(strip_width(piece)), Reverse(piece.across)));
+    let told_across = |piece: &Turned| piece.told.filter(|told| !told.along);
+    turned.sort_by_key(|piece| (told_across(piece).is_none(), Reverse(strip_width(piece)), Reverse(piece.across)));
     for piece in &turned {
-        match piece.told {
+        match told_across(piece) {
             Some(told) => bench.told_strips(piece, told),
             None => bench.place(piece),
         }
@@ -200,6 +204,8 @@ struct Bench {
     /// How long each strip is.
     length: Length,
     strips: Vec<Strips>,
+    /// The strips before this one are those that the text tells across the fabric.
+    told: usize,
     /// The strips before this one have no room left at all.
     open: usize,
 }
@@ -212,11 +218,13 @@ impl Bench {
         // Too few strips are another rule's: what does not come out of them is not laid.
         self.fill(first, piece, piece.count);
         self.strips.retain(|strips| strips.count.0 > 0);
+        self.told = self.strips.len();
     }
 
     /// Into the ends of strips where the pieces fit, and the others into strips of their own.
     fn place(&mut self, piece: &Turned) {
-        let mut left = self.fill(self.open, piece, piece.count);
+        let from = if piece.told.is_some() { self.told.max(self.open) } else { self.open };
+        let mut left = self.fill(from, piece, piece.count);
         let per_strip = self.length.pieces_of(piece.across);
         if left.0 == 0 || per_strip.0 == 0 {
             return;
@@ -267,6 +275,7 @@ impl Bench {
             self.strips[index] = some;
         } else {
             self.strips.insert(index, some);
+            self.told += usize::from(index < self.told);
         }
         index + 1
     }

@@ -38,20 +38,25 @@ fn amounts(manuscript: &Manuscript, size: &Size, at: &Places, expected: &mut Vec
     let needed = manuscript.laid(size, manuscript.sheet(size)).fabric;
     let two = other.as_ref().unwrap_or(one);
     let (least, most) = (one.value.min(two.value), one.value.max(two.value));
-    // Of two that are alike, the one that stands first.
-    let less = if two.value < one.value { two } else { one };
-    let more = if two.value > one.value { two } else { one };
-    let told = |half: &Stated, fabric| {
-        let like = |value, round| printed_like(half, other.is_some(), value, round);
-        (like(half.value, Round::Down), like(manuscript.buy(fabric, half.mark), Round::Up))
+    // Both halves of a pair, that of the manuscript's own measure first.
+    let second_first = two.mark.metric() == manuscript.metric && one.mark.metric() != manuscript.metric;
+    let ordered = if second_first { [two, one] } else { [one, two] };
+    let both = |words: &dyn Fn(&Stated) -> String| match other {
+        Some(_) => format!("{} ({})", words(ordered[0]), words(ordered[1])),
+        None => words(one),
+    };
+    let told = |fabric| {
+        let like = |half: &Stated, value, round| printed_like(half, other.is_some(), value, round);
+        let stated = both(&|half| like(half, half.value, Round::Down));
+        (stated, both(&|half| like(half, manuscript.buy(fabric, half.mark), Round::Up)))
     };
     if most < needed {
-        let (stated, needed) = told(more, needed);
+        let (stated, needed) = told(needed);
         expected.push(Expected::new("backing-short", "error", &at.fabric).named(size.name).numbers(stated, needed));
     }
     let print = manuscript.fabric_to_print(size);
     if [one, two].iter().all(|half| half.value >= manuscript.buy(print, half.mark) + manuscript.step(half.mark)) {
-        let (stated, needed) = told(less, print);
+        let (stated, needed) = told(print);
         expected.push(Expected::new("backing-generous", "note", &at.fabric).named(size.name).numbers(stated, needed));
     }
     let step = manuscript.step(one.mark).max(manuscript.step(two.mark));
@@ -60,9 +65,8 @@ fn amounts(manuscript: &Manuscript, size: &Size, at: &Places, expected: &mut Vec
         (false, false) if most - least > step => "query",
         _ => return,
     };
-    let (half, place) =
-        if two.value <= one.value && other.is_some() { (two, &at.halves[1]) } else { (one, &at.halves[0]) };
-    let (stated, needed) = told(half, needed);
+    let place = if two.value <= one.value && other.is_some() { &at.halves[1] } else { &at.halves[0] };
+    let (stated, needed) = told(needed);
     expected.push(Expected::new("pair-disagrees", level, place).named(size.name).numbers(stated, needed));
 }
 

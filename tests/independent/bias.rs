@@ -18,6 +18,8 @@ const SEAM: i128 = INCH as i128 / 4 * FINE;
 const TAKE_UP: i128 = INCH as i128 / 2 * FINE;
 /// Tails of 10 in each, less 12 in of opening.
 const TAILS: i128 = 8 * INCH as i128 * FINE;
+/// What is lost when the cut edge is squared up.
+const SQUARING: i64 = INCH / 2;
 const LONGEST: i64 = 2000 * INCH;
 
 fn fine(value: i64) -> i128 {
@@ -143,6 +145,22 @@ impl Case {
         wanted.is_some_and(|wanted| wanted <= self.laid(fabric))
     }
 
+    /// Whether an amount gives the stated strips, and enough to reach.
+    fn fabric_is_enough(&self, fabric: i64) -> bool {
+        let wanted = self.needed(fabric).map(|needed| self.strips.map_or(needed, |strips| strips.max(needed)));
+        fabric > 0 && wanted.is_some_and(|wanted| wanted <= self.laid(fabric))
+    }
+
+    /// Whether an amount is enough, and is not once its edge is squared up.
+    fn has_no_room(&self, fabric: i64) -> bool {
+        match &self.square {
+            Some(square) => {
+                square.value <= self.usable.value && (square.value..square.value + SQUARING).contains(&fabric)
+            }
+            None => self.fabric_is_enough(fabric) && !self.fabric_is_enough(fabric - SQUARING),
+        }
+    }
+
     fn least_fabric(&self) -> Option<i64> {
         self.fabric.iter().map(|half| half.value).min()
     }
@@ -154,6 +172,9 @@ impl Case {
             expected.insert((rule, at.start, at.end));
         };
         let fabric = self.least_fabric();
+        if fabric.is_some_and(|fabric| self.has_no_room(fabric)) {
+            blame("no-squaring-room", &places.fabric);
+        }
         if let Some(square) = &self.square {
             if !self.square_does(square.value) {
                 blame("square-too-small", &places.square);
@@ -337,7 +358,7 @@ fn exact(rng: &mut Rng) -> Case {
                 let Some(square) = marks.map(|marks| marks * grid) else { continue };
                 case.square = Some(bare(square, case.metric));
                 if rng.one_in(2) {
-                    let Some(fabric) = least_fabric(rng, &case, |fabric| fabric >= square) else { continue };
+                    let Some(fabric) = least_fabric(rng, &case, |fabric| fabric >= square + SQUARING) else { continue };
                     case.fabric = fabric;
                 }
             }
@@ -349,12 +370,12 @@ fn exact(rng: &mut Rng) -> Case {
                     continue;
                 }
                 if rng.one_in(2) {
-                    let Some(fabric) = least_fabric(rng, &case, |fabric| case.fabric_does(fabric)) else { continue };
+                    let Some(fabric) = least_fabric(rng, &case, |fabric| case.fabric_is_enough(fabric - SQUARING)) else { continue };
                     case.fabric = fabric;
                 }
             }
             kind => {
-                let Some(fabric) = least_fabric(rng, &case, |fabric| case.fabric_does(fabric)) else { continue };
+                let Some(fabric) = least_fabric(rng, &case, |fabric| case.fabric_is_enough(fabric - SQUARING)) else { continue };
                 case.fabric = fabric;
                 if kind == 2 {
                     case.strips = case.needed(case.least_fabric().unwrap());
@@ -368,7 +389,7 @@ fn exact(rng: &mut Rng) -> Case {
 type Blame = BTreeSet<(&'static str, usize, usize)>;
 
 fn found(outcome: &Outcome) -> Blame {
-    let about = ["bias-short", "square-too-small", "not-checked"];
+    let about = ["bias-short", "square-too-small", "not-checked", "no-squaring-room"];
     let about = outcome.findings.iter().filter(|finding| about.contains(&finding.rule));
     about.map(|finding| (finding.rule, finding.at.at.start, finding.at.at.end)).collect()
 }
@@ -433,7 +454,9 @@ fn bias_with_one_number_lowered_is_caught_at_its_place() {
         let at = [("square-too-small", &places.square), ("bias-short", &places.strips), ("bias-short", &places.fabric)];
         let (rule, place) = at[kind];
         let short_of_strips = ("bias-short", places.strips.start, places.strips.end);
-        let blamed = expected.contains(&(rule, place.start, place.end)) || expected.contains(&short_of_strips);
+        // One step less may still give what is cut, but not once the edge is squared up.
+        let no_room = ("no-squaring-room", place.start, place.end);
+        let blamed = [(rule, place.start, place.end), short_of_strips, no_room].iter().any(|told| expected.contains(told));
         assert!(blamed, "manuscript {index}: {rule} at {place:?} in {expected:?}\n{text}");
         caught[kind] += 1;
         mend(&text, &outcome, index);
@@ -485,5 +508,5 @@ fn on_any_bias_both_computations_say_the_same() {
         }
     }
     assert!(made > 200, "only {made} corrections were offered");
-    assert_eq!(rules, BTreeSet::from(["bias-short", "not-checked", "square-too-small"]));
+    assert_eq!(rules, BTreeSet::from(["bias-short", "no-squaring-room", "not-checked", "square-too-small"]));
 }

@@ -240,24 +240,32 @@ fn plan(layout: &Layout) -> Plan {
     Plan { counts, width, length, strips }
 }
 
-/// How many strips reach so far, one after another.
-fn joined(total: f64, strip: i64, loss: i64) -> i64 {
-    let (mut strips, mut reach) = (1, strip as f64);
-    while reach + 1e-6 < total {
-        strips += 1;
-        reach += (strip - loss) as f64;
+/// How many strips it takes to sew these lengths in this order: a strip is joined on while the length is not reached, and
+/// what is left is kept for the next where a join leaves something of it.
+fn sewn(order: &[f64], strip: i64, loss: i64) -> i64 {
+    let (mut strips, mut rest) = (0, 0.0);
+    for run in order {
+        if rest + 1e-6 < *run {
+            let mut have = if rest > loss as f64 + 1e-6 { rest } else { 0.0 };
+            while have + 1e-6 < *run {
+                have += if have > 0.0 { strip - loss } else { strip } as f64;
+                strips += 1;
+            }
+            rest = have;
+        }
+        rest -= run;
     }
     strips
 }
 
-/// How many strips of a usable width make four border strips.
+/// How many strips of a usable width make four border strips, in the order that takes the fewest.
 fn border_strips(layout: &Layout, plan: &Plan, index: usize) -> i64 {
     let border = layout.borders[index];
     let cut = border.width + 2 * layout.seam;
-    let (sides, ends) = plan.strips[index];
+    let (s, e) = plan.strips[index];
     let loss = if border.diagonal { cut } else { 2 * layout.seam };
-    let run = joined(2.0 * (sides + ends), layout.usable, loss);
-    if sides.max(ends) <= layout.usable as f64 { run.min(4) } else { run }
+    let orders = [[s, s, e, e], [s, e, s, e], [s, e, e, s], [e, s, s, e], [e, s, e, s], [e, e, s, s]];
+    orders.iter().map(|order| sewn(order, layout.usable, loss)).min().unwrap()
 }
 
 /// A text that remembers where its numbers are.
@@ -316,18 +324,8 @@ fn right(layout: &Layout, plan: &Plan) -> Numbers {
         let row = layout.across * layout.block.0
             + (layout.across - 1 + if layout.round { 2 } else { 0 }) * layout.sashing
             + s;
-        let (rows, whole) = (count(Kind::LongSash), row <= layout.usable);
-        let run = joined((rows * row) as f64, layout.usable, s);
-        put(
-            "L",
-            if rows == 0 {
-                0
-            } else if whole {
-                run.min(rows)
-            } else {
-                run
-            },
-        );
+        let rows = usize::try_from(count(Kind::LongSash)).unwrap();
+        put("L", sewn(&vec![row as f64; rows], layout.usable, s));
     }
     if layout.on_point {
         put("T", (count(Kind::SideTriangle) + 3) / 4);

@@ -283,7 +283,16 @@ fn lower_fabric(rng: &mut Rng, manuscript: &mut Manuscript) -> Spoilt {
     let low = written_between(rng, least, most, mark)?;
     let stated = amount_in(rng, low, mark, manuscript.metric);
     manuscript.sizes[index].fabric = Some(Fabric { first: stated, second: None, quoted: false });
-    Some((if squared { "no-squaring-room" } else { "binding-fabric-short" }, Some(manuscript.sizes[index].name)))
+    let rule = if squared { "no-squaring-room" } else { below(manuscript, index, low, "binding-fabric-short") };
+    Some((rule, Some(manuscript.sizes[index].name)))
+}
+
+/// The rule that tells a number below what should be cut: where fabric alone is stated, and it is enough for the strips that
+/// go round, only the spare is missing.
+fn below(manuscript: &Manuscript, index: usize, low: i64, short: &'static str) -> &'static str {
+    let size = &manuscript.sizes[index];
+    let goes_round = low >= manuscript.cut(size, manuscript.needed(size));
+    if size.strips.is_none() && goes_round { "spare-strip" } else { short }
 }
 
 /// One half of a pair below what is cut.
@@ -301,7 +310,7 @@ fn lower_half(rng: &mut Rng, manuscript: &mut Manuscript) -> Spoilt {
     let low = written_between(rng, cut / 2 + 1, cut - 1, half.mark)?;
     *half = amount_in(rng, low, half.mark, manuscript.metric);
     manuscript.sizes[index].fabric = Some(fabric);
-    Some(("pair-disagrees", Some(manuscript.sizes[index].name)))
+    Some((below(manuscript, index, low, "pair-disagrees"), Some(manuscript.sizes[index].name)))
 }
 
 /// A strip too narrow for its fold. All else is what the narrower strip takes.

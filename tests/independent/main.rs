@@ -14,6 +14,7 @@ mod bias;
 mod design;
 mod fabrics;
 mod generate;
+mod joined;
 mod manuscript;
 mod plans;
 mod rng;

@@ -26,7 +26,7 @@ fn a_list() -> impl Strategy<Value = Vec<Piece>> {
     let told = (a_piece(320), 0_u64..3, 0_u8..4).prop_map(|(mut piece, spare, kind)| {
         if kind == 0 {
             let strips = piece.count.in_groups_of(eighths(320).pieces_of(piece.across)).unwrap() + Count(spare);
-            (piece.told, piece.turns) = (Some(Told { strips, width: piece.along }), false);
+            (piece.told, piece.turns) = (Some(Told { strips, width: piece.along, along: false }), false);
         }
         piece
     });

@@ -147,39 +147,53 @@ fn count(strips: i64) -> String {
 
 fn fabric(manuscript: &Manuscript, size: &Size, at: &SizePlaces, expected: &mut Vec<Expected>) {
     let Some(fabric) = &size.fabric else { return };
-    let cut = manuscript.cut(size, manuscript.strips_to_cut(size));
+    // Where fabric alone is stated, the strips that go round decide whether it is short, and the spare is told apart.
+    let alone = size.strips.is_none();
+    let print = manuscript.cut(size, manuscript.strips_to_cut(size));
+    let cut = if alone { manuscript.cut(size, manuscript.needed(size)) } else { print };
     let first = &fabric.first;
     let second = fabric.second.as_ref().unwrap_or(first);
     let paired = fabric.second.is_some();
     let (less, more) = if second.value < first.value { (second, first) } else { (first, second) };
     let (least, most) = (less.value, more.value);
     let like = |half: &Stated, value, round| printed_like(half, paired, value, round);
-    let numbers = |half: &Stated, cut| {
-        let stated = like(half, half.value, Round::Down);
-        (stated, like(half, manuscript.buy(cut, half.mark), Round::Up))
+    // Both halves, that of the manuscript's own measure first.
+    let second_first = second.mark.metric() == manuscript.metric && first.mark.metric() != manuscript.metric;
+    let ordered = if second_first { [second, first] } else { [first, second] };
+    let both = |words: &dyn Fn(&Stated) -> String| match paired {
+        true => format!("{} ({})", words(ordered[0]), words(ordered[1])),
+        false => words(first),
+    };
+    let numbers = |cut| {
+        let stated = both(&|half| like(half, half.value, Round::Down));
+        (stated, both(&|half| like(half, manuscript.buy(cut, half.mark), Round::Up)))
     };
     let mut whole = |rule, level, (stated, needed)| {
         expected.push(Expected::new(rule, level, &at.fabric).of(size).numbers(stated, needed));
     };
     if most < cut {
-        whole("binding-fabric-short", "error", numbers(if most == first.value { first } else { second }, cut));
+        whole("binding-fabric-short", "error", numbers(print));
     }
-    if least >= cut && least < cut + SQUARING {
-        whole("no-squaring-room", "query", numbers(less, cut));
+    if alone && (cut..print).contains(&least) {
+        whole("spare-strip", "error", numbers(print));
+    }
+    if least >= print && least < print + SQUARING {
+        whole("no-squaring-room", "query", numbers(print));
     }
     // Strips that are missing take fabric too, so an amount is generous only beyond what they all take.
     let all = manuscript.cut(size, manuscript.strips_to_cut(size).max(manuscript.needed(size) + SPARES));
     let generous = |half: &Stated| half.value >= manuscript.buy(all, half.mark) + manuscript.step(half.mark);
     if generous(first) && generous(second) {
-        whole("binding-fabric-generous", "note", numbers(less, all));
+        whole("binding-fabric-generous", "note", numbers(all));
     }
     let step = manuscript.step(first.mark).max(manuscript.step(second.mark));
+    let lacks_spare = alone && least < print;
     let level = match (least < cut, most < cut) {
         (true, false) => "error",
-        (false, false) if most - least > step => "query",
+        (false, false) if most - least > step && !lacks_spare => "query",
         _ => return,
     };
     let place = if second.value < first.value { &at.second } else { &at.first };
-    let (stated, needed) = numbers(less, cut);
+    let (stated, needed) = numbers(cut);
     expected.push(Expected::new("pair-disagrees", level, place).of(size).numbers(stated, needed));
 }

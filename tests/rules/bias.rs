@@ -6,7 +6,7 @@ use sparestrip::manuscript::Source;
 use sparestrip::rule_book::Settings;
 
 use crate::desk::{
-    assert_says, assert_silent, centimetres, inches, mended, of_rule, one, one_by, rules_of, with_length,
+    assert_says, assert_silent, centimetres, inches, mended, of_rule, one, one_by, outcome_by, rules_of, told, with_length,
 };
 
 /// A quilt 180 in round with 16 in more: 196 in of strip 2 1/4 in wide. 196 x 2 1/4 = 441 = 21 x 21.
@@ -52,13 +52,53 @@ fn a_yield_is_told_in_eighths() {
 
 #[test]
 fn a_square_must_come_out_of_the_fabric() {
-    assert_silent(&bias("", "square: 22 1/2, fabric: 5/8 yd"));
+    assert_silent(&bias("", "square: 22, fabric: 5/8 yd"));
     let text = bias("", "square: 22 33/64, fabric: 5/8 yd");
     assert_eq!(rules_of(&text), ["bias-short"]);
     let finding = one(&text, "bias-short");
     assert_eq!(finding.at.at.text(&text), "5/8 yd");
     assert_says(&finding, &["5/8 yd (22 1/2 in) stated; 3/4 yd (27 in) needed", "1/64 in short"]);
     assert_eq!(mended(&text, &finding), text.replace("5/8 yd", "3/4 yd"));
+}
+
+/// The edge of the fabric is squared up before the square is cut, or the strips are, which takes 1/2 in.
+#[rstest]
+#[case::a_square_to_the_thread("square: 22 1/2, fabric: 5/8 yd", Some("the square takes 22 1/2 in, and nothing is left"))]
+#[case::hardly_any_room("square: 22 3/8, fabric: 5/8 yd", Some("the square takes 22 3/8 in, and only 1/8 in is left"))]
+#[case::just_room("square: 22, fabric: 5/8 yd", None)]
+#[case::one_half_lacks_room("square: 22, fabric: 5/8 yd (56 cm)", Some("and of 56 cm only 0.1 cm is left"))] // 55.88 cm
+// Strips of 38 in take 26.87 in of the fabric's shorter way, and 27 in less 1/2 in are 26 1/2.
+#[case::strips_to_the_thread("strips: 6, strip_length: 38, fabric: 3/4 yd", Some("the bias strips take it to the last thread"))]
+#[case::strips_with_room("strips: 6, strip_length: 37, fabric: 3/4 yd", None)]
+// 12 strips lie across 39 1/2 in; one more takes 41.9 in of a fabric that is longer than it is wide: 42 in or 42 1/2.
+#[case::many_strips_to_the_thread("strips: 13, fabric: 42 in", Some("the bias strips take it to the last thread"))]
+#[case::many_strips_with_room("strips: 13, fabric: 43 in", None)]
+fn bias_needs_room_for_squaring_up(#[case] requires: &str, #[case] says: Option<&str>) {
+    let text = bias("", requires);
+    let Some(says) = says else { return assert_silent(&text) };
+    assert_eq!(rules_of(&text), ["no-squaring-room"]);
+    let finding = one(&text, "no-squaring-room");
+    assert_eq!(finding.level.word(), "query");
+    assert_says(&finding, &[says, "for squaring up the cut edge, which takes 1/2 in"]);
+    mended(&text, &finding);
+    assert_silent_by(&text, &with_length("squaring", "0 in"));
+}
+
+/// 53.2 cm and 1.27 cm for squaring up are 54.47.
+#[rstest]
+#[case("54.4 cm", true)]
+#[case("54.5 cm", false)]
+fn a_metric_square_needs_room_for_squaring_up(#[case] fabric: &str, #[case] found: bool) {
+    let binding = "strip_width: 6.4\ngrain: bias\nextra_length: 20\nusable_width: 110";
+    let text = centimetres("100 x 100", binding, &format!("square: 53.2, fabric: {fabric}"));
+    assert_eq!(!of_rule(&text, "no-squaring-room").is_empty(), found);
+    assert_eq!(rules_of(&text).len(), usize::from(found));
+}
+
+#[track_caller]
+fn assert_silent_by(text: &str, settings: &Settings) {
+    let found = outcome_by(text, settings);
+    assert!(found.findings.is_empty(), "{:#?}", told(text, &found));
 }
 
 /// A square wider than the fabric cannot be cut, however long the fabric is, and whether or not any is stated.
@@ -180,7 +220,7 @@ fn stated_strip_lengths() {
 /// The pattern's strip length holds for every size, and must come out of the fabric: 39 in takes 27.6 in of it.
 #[test]
 fn a_strip_length_for_all_sizes_must_come_out_of_the_fabric() {
-    assert_silent(&bias("strip_length: 38", "strips: 6, fabric: 3/4 yd"));
+    assert_silent(&bias("strip_length: 37", "strips: 6, fabric: 3/4 yd"));
     let text = bias("strip_length: 39", "strips: 6, fabric: 3/4 yd");
     let finding = one(&text, "bias-short");
     assert_eq!(finding.at.at.text(&text), "3/4 yd");
@@ -219,13 +259,13 @@ fn what_cannot_be_read_is_told_once(#[case] lines: &str, #[case] requires: &str)
 /// Each half of a pair must do by itself, and the half that does not is the one that is told and mended.
 #[rstest]
 // 70 cm is 27.56 in.
-#[case("square: 27, fabric: 3/4 yd (70 cm)", None)]
-#[case("square: 27 1/4, fabric: 3/4 yd (70 cm)", Some(("3/4 yd stated; 7/8 yd needed", "7/8 yd (70 cm)")))]
-#[case("square: 26, fabric: 3/4 yd (65 cm)", Some(("65 cm stated; 70 cm needed", "3/4 yd (70 cm)")))]
-#[case("square: 27 1/4, fabric: 3/4 yd (60 cm)", Some(("60 cm stated; 70 cm needed", "7/8 yd (70 cm)")))]
+#[case("square: 26 1/2, fabric: 3/4 yd (70 cm)", None)]
+#[case("square: 27 1/4, fabric: 3/4 yd (70 cm)", Some(("3/4 yd (70 cm) stated; 7/8 yd (80 cm) needed", "7/8 yd (80 cm)")))]
+#[case("square: 26, fabric: 3/4 yd (65 cm)", Some(("3/4 yd (65 cm) stated; 3/4 yd (70 cm) needed", "3/4 yd (70 cm)")))]
+#[case("square: 27 1/4, fabric: 3/4 yd (60 cm)", Some(("3/4 yd (60 cm) stated; 7/8 yd (80 cm) needed", "7/8 yd (80 cm)")))]
 // Five strips of 32 in run reach; 23 in and more are enough for six, 60 cm is 23.6 in.
 #[case("strips: 6, strip_length: 34, fabric: 3/4 yd (65 cm)", None)]
-#[case("strips: 6, strip_length: 34, fabric: 3/4 yd (60 cm)", Some(("60 cm stated; 70 cm needed", "3/4 yd (70 cm)")))]
+#[case("strips: 6, strip_length: 34, fabric: 3/4 yd (60 cm)", Some(("3/4 yd (60 cm) stated; 3/4 yd (70 cm) needed", "3/4 yd (70 cm)")))]
 fn each_half_of_a_pair_must_do(#[case] requires: &str, #[case] short: Option<(&str, &str)>) {
     let text = bias("", requires);
     let Some((says, instead)) = short else { return assert_silent_but_for_the_pair(&text) };
@@ -255,15 +295,15 @@ fn metric() {
     assert_eq!(mended(&text, &finding), text.replace("53.1", "53.2"));
     let text = metric("square: 53.2, fabric: 53 cm");
     let finding = one(&text, "bias-short");
-    assert_says(&finding, &["53 cm stated; 60 cm needed: a square of 53.2 cm does not come out of it, 0.2 cm short."]);
+    assert_says(&finding, &["53 cm stated; 60 cm needed: a square of 53.2 cm does not come out of it, so what is stated is 0.2 cm short."]);
     assert_eq!(mended(&text, &finding), text.replace("53 cm", "60 cm"));
     // 30 cm gives strips of 42.4 cm; 420 cm take 11, and 12 lie across 110 cm less two seams, 9.05 cm each.
     assert_silent(&metric("strips: 11, fabric: 30 cm"));
     let text = metric("strips: 10, fabric: 30 cm");
     assert_says(&one(&text, "bias-short"), &["10 bias strips stated; 11 needed"]);
     let text = metric("strips: 13, fabric: 30 cm");
-    // Thirteen take 117.7 cm and two seams, 118.95: fabric that is longer than it is wide.
-    assert_says(&one(&text, "bias-short"), &["30 cm stated; 1.2 m needed"]);
+    // Thirteen take 117.7 cm and two seams, and 1.27 cm go in squaring up, 120.2: fabric that is longer than it is wide.
+    assert_says(&one(&text, "bias-short"), &["30 cm stated; 1.3 m needed"]);
 }
 
 /// A house that joins with other seams has another square.
@@ -285,8 +325,8 @@ fn the_account_of_bias() {
     };
     let of = |requires: &str| -> Vec<String> { lines(requires) };
     assert_eq!(
-        of("square: 22 1/2, fabric: 5/8 yd"),
-        ["binding square 22 1/2 21 1/2 in OK", "binding fabric 5/8 yd 5/8 yd OK"]
+        of("square: 22, fabric: 5/8 yd"),
+        ["binding square 22 21 1/2 in OK", "binding fabric 5/8 yd 5/8 yd OK"]
     );
     assert_eq!(of("square: 21"), ["binding square 21 21 1/2 in short"]);
     assert_eq!(of("strips: 5, fabric: 3/4 yd"), ["binding strips 5 6 short", "binding fabric 3/4 yd  OK"],);

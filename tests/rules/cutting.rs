@@ -163,17 +163,47 @@ fn the_boundaries_of_an_amount_are_exact(#[case] amount: &str, #[case] rules: &[
     }
 }
 
-/// The half that is meant is told as it is printed, and what to buy in both halves. 27 1/2 in is 69.85 cm; with 1/2 in
-/// for squaring up, 28 in or 71.12 cm, sold as 7/8 yd or 80 cm. The larger half is short, the smaller one generous.
+/// Both halves are told as they are printed. 27 1/2 in is 69.85 cm; with 1/2 in for squaring up, 28 in or 71.12 cm, sold as
+/// 7/8 yd or 80 cm.
 #[rstest]
-#[case("3/4 yd (65 cm)", "fabric-short", "3/4 yd of ink stated; 7/8 yd needed: ", "so what is stated is 1/2 in short.")]
-#[case("5/8 yd (69 cm)", "fabric-short", "69 cm of ink stated; 80 cm needed: ", "so what is stated is 0.9 cm short.")]
+#[case(
+    "3/4 yd (65 cm)",
+    "fabric-short",
+    "3/4 yd (65 cm) of ink stated; 7/8 yd (80 cm) needed: ",
+    "so 3/4 yd is 1/2 in short, and 65 cm is 4.9 cm short."
+)]
+#[case(
+    "5/8 yd (69 cm)",
+    "fabric-short",
+    "5/8 yd (69 cm) of ink stated; 7/8 yd (80 cm) needed: ",
+    "so 5/8 yd is 5 in short, and 69 cm is 0.9 cm short."
+)]
 #[case("69 cm", "fabric-short", "69 cm of ink stated; 80 cm needed: ", "so what is stated is 0.9 cm short.")]
-#[case("28 in (70 cm)", "no-squaring-room", "70 cm of ink stated; 80 cm needed: ", "only 0.1 cm is left")]
-#[case("4 1/2 yd (4.1 m)", "fabric-generous", "4.1 m of ink stated; 0.8 m is enough.", "buys 3.3 m more")]
-#[case("1 yd (90 cm)", "fabric-generous", "90 cm of ink stated; 80 cm is enough.", "buys 10 cm more")]
-#[case("2 yd (1.9 m)", "fabric-generous", "2 yd of ink stated; 7/8 yd is enough.", "buys 1 1/8 yd more")]
-fn the_half_that_is_meant_is_told_as_it_is_printed(
+#[case(
+    "28 in (70 cm)",
+    "no-squaring-room",
+    "28 in (70 cm) of ink stated; 31 1/2 in (80 cm) needed: ",
+    "of 70 cm only 0.1 cm is left"
+)]
+#[case(
+    "4 1/2 yd (4.1 m)",
+    "fabric-generous",
+    "4 1/2 yd (4.1 m) of ink stated; 7/8 yd (0.8 m) is enough.",
+    "buys 3 5/8 yd (3.3 m) more"
+)]
+#[case(
+    "1 yd (90 cm)",
+    "fabric-generous",
+    "1 yd (90 cm) of ink stated; 7/8 yd (80 cm) is enough.",
+    "buys 1/8 yd (10 cm) more"
+)]
+#[case(
+    "2 yd (1.9 m)",
+    "fabric-generous",
+    "2 yd (1.9 m) of ink stated; 7/8 yd (0.8 m) is enough.",
+    "buys 1 1/8 yd (1.1 m) more"
+)]
+fn both_halves_are_told_as_they_are_printed(
     #[case] amount: &str,
     #[case] rule: &str,
     #[case] says: &str,

@@ -70,10 +70,10 @@ fn the_pattern_says_what_shops_sell(#[case] sold_by: &str, #[case] fabric: &str,
 }
 
 #[test]
-fn without_strips_those_that_are_needed_are_counted() {
+fn without_strips_those_that_go_round_and_the_spare_are_told() {
     let text = inches("60 x 76", "strip_width: 2 1/2", "fabric: 1/2 yd");
     let finding = one(&text, "binding-fabric-short");
-    assert_says(&finding, &["9 strips x 2 1/2 in = 22 1/2 in"]);
+    assert_says(&finding, &["9 strips (8 to go round and 1 to spare) x 2 1/2 in = 22 1/2 in"]);
 }
 
 /// Strips 65 long along the fabric, side by side in a usable width of 12: four to a row, so six take two rows.
@@ -134,7 +134,7 @@ fn a_pair_of_which_neither_is_enough_is_short() {
     let text = nine_strips("1/2 yd (40 cm)");
     assert_eq!(rules_of(&text), ["binding-fabric-short"]);
     let finding = one(&text, "binding-fabric-short");
-    assert_says(&finding, &["1/2 yd stated; 3/4 yd needed", "so what is stated is 4 1/2 in short."]);
+    assert_says(&finding, &["1/2 yd (40 cm) stated; 3/4 yd (60 cm) needed", "so 1/2 yd is 4 1/2 in short, and 40 cm is 17.2 cm short."]);
     assert!(finding.help.contains("buy 3/4 yd (60 cm)."), "{}", finding.help);
     assert_eq!(mended(&text, &one(&text, "binding-fabric-short")), nine_strips("3/4 yd (60 cm)"));
 }
@@ -150,5 +150,5 @@ fn a_pair_is_mended_in_both_halves() {
 #[test]
 fn a_pair_that_is_generous_is_told_in_its_own_units() {
     let finding = one(&nine_strips("1 yd (90 cm)"), "binding-fabric-generous");
-    assert_says(&finding, &["90 cm stated; 60 cm is enough: ", "The reader buys 30 cm more than is needed."]);
+    assert_says(&finding, &["1 yd (90 cm) stated; 3/4 yd (60 cm) is enough: ", "The reader buys 1/4 yd (30 cm) more than is needed."]);
 }

@@ -225,6 +225,21 @@ fn binding(stated: &mut Stated, binding: &Value) {
         stated.add(["Binding", "side of the square", "", &size], &required["square"], As::Length);
         stated.add(["What to buy", "binding", "", &size], &required["fabric"], As::Amount);
     }
+    if !binding["from"].is_null() {
+        binding_in_its_fabric(stated, binding);
+    }
+}
+
+/// The binding stands in the cutting table of the fabric that it is cut from.
+fn binding_in_its_fabric(stated: &mut Stated, binding: &Value) {
+    let table = format!("Cut from {}", scalar(&binding["from"]));
+    let words = [("strip_width", "from strips as wide as", As::Length), ("grain", "grain", As::Word)];
+    stated.words(&table, "binding", binding, &words);
+    for (size, required) in named(&binding["requires"]) {
+        stated.add([&table, "binding", "strips", &size], &required["strips"], As::Count);
+        stated.add([&table, "binding", "length of each strip", &size], &required["strip_length"], As::Length);
+        stated.add([&table, "binding", "side of the square", &size], &required["square"], As::Length);
+    }
 }
 
 fn layers(stated: &mut Stated, whole: &Value) {
