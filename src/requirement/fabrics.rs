@@ -146,7 +146,8 @@ impl<'m> FabricNeeds<'m> {
         joins: &impl Fn(usize, usize) -> Option<Joins>,
     ) -> FabricSize<'m> {
         let entries = self.stated.cut.iter().zip(&self.shapes).enumerate();
-        let mut cuts: Vec<Option<Cut>> = entries.clone().map(|(_, (cut, shape))| cut_of(cut, (*shape)?, index)).collect();
+        let mut cuts: Vec<Option<Cut>> =
+            entries.clone().map(|(_, (cut, shape))| cut_of(cut, (*shape)?, index)).collect();
         for (place, cut) in cuts.iter_mut().enumerate() {
             let longer = |cut: &&mut Cut| self.cloth.is_some_and(|cloth| cut.is_joined_from(cloth));
             if let Some(cut) = cut.as_mut().filter(longer) {
@@ -302,7 +303,8 @@ fn cut_of(cut: &StatedCut, shape: Shape, index: usize) -> Option<Cut> {
 fn joins(manuscript: &Manuscript, settings: &Settings, piece: PieceRef, size: usize) -> Option<Joins> {
     let layout = manuscript.layout.as_ref().and_then(|layout| layout.sizes.get(size)?.stated());
     let borders = layout.map(|layout| layout.borders.as_slice()).unwrap_or_default();
-    let border = borders.iter().find(|border| [&border.piece, &border.piece_across].iter().any(|of| of.value() == Some(piece)));
+    let border =
+        borders.iter().find(|border| [&border.piece, &border.piece_across].iter().any(|of| of.value() == Some(piece)));
     let join = border.map_or(Some(Join::Straight), |border| border.join.or(Join::Straight))?;
     Some(Joins { join, seam: manuscript.assumes.seam.or_length(|| settings.length(PIECING_SEAM))? })
 }
@@ -314,12 +316,9 @@ fn binding_cuts(binding: &BindingNeeds<'_>, size: &SizeNeeds<'_>) -> Option<(Cut
     let (length, width) = (size.strip_length, binding.stated.strip_width.length()?);
     let grain = binding.grain?;
     let cut = |count| match grain {
-        Grain::Lengthwise => Cut {
-            shape: Shape::Lengthwise { width, length },
-            strips: Some(count),
-            pieces: Some(count),
-            joins: None,
-        },
+        Grain::Lengthwise => {
+            Cut { shape: Shape::Lengthwise { width, length }, strips: Some(count), pieces: Some(count), joins: None }
+        }
         Grain::Crosswise | Grain::Bias => {
             Cut { shape: Shape::Strip { length, width }, strips: None, pieces: Some(count), joins: None }
         }

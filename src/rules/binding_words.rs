@@ -112,7 +112,12 @@ pub(super) fn buying_of(shop: &Shop, buy: impl Display) -> String {
 
 /// The strips to print and the smallest purchase for them: `Print 9 strips: 9 strips x 2 1/2 in = ...; buy 3/4 yd.` Where
 /// they are cut from a fabric of the list, what is cut from that in all.
-pub(super) fn print_strips(context: &Context<'_>, needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>, print: Count) -> String {
+pub(super) fn print_strips(
+    context: &Context<'_>,
+    needs: &BindingNeeds<'_>,
+    size: &SizeNeeds<'_>,
+    print: Count,
+) -> String {
     let Some(plan) = size.cut.and_then(|_| size.plan_for(print, needs)) else {
         return format!("Print {}.", print.of("strip"));
     };

@@ -65,11 +65,7 @@ impl<'a> Purchase<'a> {
         Purchase::of_binding_plan(needs, size, plan?)
     }
 
-    fn of_binding_plan(
-        needs: &'a BindingNeeds<'_>,
-        size: &'a SizeNeeds<'_>,
-        plan: CutPlan,
-    ) -> Option<Purchase<'a>> {
+    fn of_binding_plan(needs: &'a BindingNeeds<'_>, size: &'a SizeNeeds<'_>, plan: CutPlan) -> Option<Purchase<'a>> {
         let stated = size.stated.fabric.stated()?;
         Some(Purchase {
             shop: needs.shop,
@@ -277,7 +273,9 @@ fn strips_words(needs: &FabricsNeeds<'_>, fabric: &FabricNeeds<'_>, taken: &Take
     let is_whole = |laid: &Laid| laid.across == taken.strip_length && laid.count == Count(1);
     match strips.cuts.as_slice() {
         [] => format!("{wide}, left over"),
-        [laid] if taken.joined.contains(&laid.piece) => format!("{wide}, joined end to end: {}", fabric.name(laid.piece)),
+        [laid] if taken.joined.contains(&laid.piece) => {
+            format!("{wide}, joined end to end: {}", fabric.name(laid.piece))
+        }
         [laid] if is_whole(laid) => format!("{wide}, whole: {}", fabric.name(laid.piece)),
         cuts => format!("{wide}: {}", pieces_words(fabric, taken, strips.count, cuts)),
     }

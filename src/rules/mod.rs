@@ -147,9 +147,9 @@ pub(crate) mod words {
     pub(crate) use super::border_short::length_working as border_working;
     pub(crate) use super::count_words::piece_working;
     pub(crate) use super::fabric_words::{fabric_buying, plan_words, sum};
-    pub(crate) use super::strips_short::joined_working;
     pub(crate) use super::fold_words::{cover, fold_working, width_for};
     pub(crate) use super::layout_words::{places_working, size_working};
+    pub(crate) use super::strips_short::joined_working;
     pub(crate) use super::unit_words::{judge_units, strip_sums, unfinished_words};
 }
 

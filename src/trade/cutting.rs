@@ -307,7 +307,9 @@ fn joined_in_plan(
     whole: impl Fn(Length, Count) -> Piece,
 ) -> Vec<Piece> {
     let joined = joining.fewest(&[(pieces, way.across)]).filter(|joined| joined.strips <= strips);
-    let Some(joined) = joined.filter(|_| way.per_strip == Count(1)) else { return vec![whole(way.strip_width, strips)] };
+    let Some(joined) = joined.filter(|_| way.per_strip == Count(1)) else {
+        return vec![whole(way.strip_width, strips)];
+    };
     let full = joined.strips.less(Count(1));
     let last = whole(way.strip_width, strips.less(full));
     let last = Piece { across: last.across - joined.rest, count: joined.strips.less(full), ..last };

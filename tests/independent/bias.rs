@@ -370,12 +370,17 @@ fn exact(rng: &mut Rng) -> Case {
                     continue;
                 }
                 if rng.one_in(2) {
-                    let Some(fabric) = least_fabric(rng, &case, |fabric| case.fabric_is_enough(fabric - SQUARING)) else { continue };
+                    let Some(fabric) = least_fabric(rng, &case, |fabric| case.fabric_is_enough(fabric - SQUARING))
+                    else {
+                        continue;
+                    };
                     case.fabric = fabric;
                 }
             }
             kind => {
-                let Some(fabric) = least_fabric(rng, &case, |fabric| case.fabric_is_enough(fabric - SQUARING)) else { continue };
+                let Some(fabric) = least_fabric(rng, &case, |fabric| case.fabric_is_enough(fabric - SQUARING)) else {
+                    continue;
+                };
                 case.fabric = fabric;
                 if kind == 2 {
                     case.strips = case.needed(case.least_fabric().unwrap());
@@ -456,7 +461,8 @@ fn bias_with_one_number_lowered_is_caught_at_its_place() {
         let short_of_strips = ("bias-short", places.strips.start, places.strips.end);
         // One step less may still give what is cut, but not once the edge is squared up.
         let no_room = ("no-squaring-room", place.start, place.end);
-        let blamed = [(rule, place.start, place.end), short_of_strips, no_room].iter().any(|told| expected.contains(told));
+        let blamed =
+            [(rule, place.start, place.end), short_of_strips, no_room].iter().any(|told| expected.contains(told));
         assert!(blamed, "manuscript {index}: {rule} at {place:?} in {expected:?}\n{text}");
         caught[kind] += 1;
         mend(&text, &outcome, index);

@@ -64,7 +64,11 @@ fn joined_strips_are_as_few_as_any_way_of_joining_takes() {
         let joining = Joining { strip_length: inches(strip), loss: inches(loss) };
         let count = |count: i64| Count(u64::try_from(count).unwrap());
         let joined = joining.fewest(&[(count(ones), inches(one)), (count(others), inches(other))]).unwrap();
-        assert_eq!(joined.strips, count(fewest(&runs, strip, loss)), "{runs:?} from strips of {strip}, a join takes {loss}");
+        assert_eq!(
+            joined.strips,
+            count(fewest(&runs, strip, loss)),
+            "{runs:?} from strips of {strip}, a join takes {loss}"
+        );
     }
 }
 

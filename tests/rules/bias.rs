@@ -6,7 +6,8 @@ use sparestrip::manuscript::Source;
 use sparestrip::rule_book::Settings;
 
 use crate::desk::{
-    assert_says, assert_silent, centimetres, inches, mended, of_rule, one, one_by, outcome_by, rules_of, told, with_length,
+    assert_says, assert_silent, centimetres, inches, mended, of_rule, one, one_by, outcome_by, rules_of, told,
+    with_length,
 };
 
 /// A quilt 180 in round with 16 in more: 196 in of strip 2 1/4 in wide. 196 x 2 1/4 = 441 = 21 x 21.
@@ -63,12 +64,18 @@ fn a_square_must_come_out_of_the_fabric() {
 
 /// The edge of the fabric is squared up before the square is cut, or the strips are, which takes 1/2 in.
 #[rstest]
-#[case::a_square_to_the_thread("square: 22 1/2, fabric: 5/8 yd", Some("the square takes 22 1/2 in, and nothing is left"))]
+#[case::a_square_to_the_thread(
+    "square: 22 1/2, fabric: 5/8 yd",
+    Some("the square takes 22 1/2 in, and nothing is left")
+)]
 #[case::hardly_any_room("square: 22 3/8, fabric: 5/8 yd", Some("the square takes 22 3/8 in, and only 1/8 in is left"))]
 #[case::just_room("square: 22, fabric: 5/8 yd", None)]
 #[case::one_half_lacks_room("square: 22, fabric: 5/8 yd (56 cm)", Some("and of 56 cm only 0.1 cm is left"))] // 55.88 cm
 // Strips of 38 in take 26.87 in of the fabric's shorter way, and 27 in less 1/2 in are 26 1/2.
-#[case::strips_to_the_thread("strips: 6, strip_length: 38, fabric: 3/4 yd", Some("the bias strips take it to the last thread"))]
+#[case::strips_to_the_thread(
+    "strips: 6, strip_length: 38, fabric: 3/4 yd",
+    Some("the bias strips take it to the last thread")
+)]
 #[case::strips_with_room("strips: 6, strip_length: 37, fabric: 3/4 yd", None)]
 // 12 strips lie across 39 1/2 in; one more takes 41.9 in of a fabric that is longer than it is wide: 42 in or 42 1/2.
 #[case::many_strips_to_the_thread("strips: 13, fabric: 42 in", Some("the bias strips take it to the last thread"))]
@@ -295,7 +302,12 @@ fn metric() {
     assert_eq!(mended(&text, &finding), text.replace("53.1", "53.2"));
     let text = metric("square: 53.2, fabric: 53 cm");
     let finding = one(&text, "bias-short");
-    assert_says(&finding, &["53 cm stated; 60 cm needed: a square of 53.2 cm does not come out of it, so what is stated is 0.2 cm short."]);
+    assert_says(
+        &finding,
+        &[
+            "53 cm stated; 60 cm needed: a square of 53.2 cm does not come out of it, so what is stated is 0.2 cm short.",
+        ],
+    );
     assert_eq!(mended(&text, &finding), text.replace("53 cm", "60 cm"));
     // 30 cm gives strips of 42.4 cm; 420 cm take 11, and 12 lie across 110 cm less two seams, 9.05 cm each.
     assert_silent(&metric("strips: 11, fabric: 30 cm"));

@@ -82,7 +82,10 @@ fn sashes_of_squares_are_counted_by_the_row() {
 fn long_strips_are_still_joined_into_one() {
     let text = |strips: u64| {
         bordered("4 1/2 x 4 1/2", 1, "corners: butted")
-            .replace("size: 4 1/2 x 4 1/2, pieces: { lap: 1 }", &format!("strip_width: 4 1/2, strips: {{ lap: {strips} }}"))
+            .replace(
+                "size: 4 1/2 x 4 1/2, pieces: { lap: 1 }",
+                &format!("strip_width: 4 1/2, strips: {{ lap: {strips} }}"),
+            )
             .replace("across: 3, down: 4", "across: 3, down: 4, sashing: 10")
             .replace("32 x 40", "52 x 70")
     };

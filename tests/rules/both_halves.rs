@@ -24,7 +24,12 @@ use crate::desk::{assert_says, centimetres, inches, one};
     "3/4 yd (55 cm) stated: 9 strips x 2 1/2 in = 22 1/2 in, ",
     "so 3/4 yd is enough, and 55 cm is 2.2 cm short."
 )]
-#[case("3/4 yd (85 cm)", "pair-disagrees", "3/4 yd (85 cm) stated: both are enough, but they differ by 6 1/2 in (16.5 cm), ", "")]
+#[case(
+    "3/4 yd (85 cm)",
+    "pair-disagrees",
+    "3/4 yd (85 cm) stated: both are enough, but they differ by 6 1/2 in (16.5 cm), ",
+    ""
+)]
 #[case(
     "5/8 yd (60 cm)",
     "no-squaring-room",
@@ -61,8 +66,14 @@ fn the_metric_half_stands_first_in_a_metric_manuscript(#[case] fabric: &str) {
     let binding = "strip_width: 6.5\nseam: 0.7\ntails: 25\nopening: 30\nusable_width: 102";
     let text = centimetres("100 x 160", binding, &format!("strips: 7, fabric: {fabric}"));
     let finding = one(&text, "binding-fabric-short");
-    assert_says(&finding, &["40 cm (3/8 yd) stated; 50 cm (5/8 yd) needed: ", "so 40 cm is 5.5 cm short, and 3/8 yd is "]);
-    assert_eq!(finding.correction.map(|correction| correction.apply(&text).contains("50 cm (5/8 yd)")), Some(fabric.starts_with("40")));
+    assert_says(
+        &finding,
+        &["40 cm (3/8 yd) stated; 50 cm (5/8 yd) needed: ", "so 40 cm is 5.5 cm short, and 3/8 yd is "],
+    );
+    assert_eq!(
+        finding.correction.map(|correction| correction.apply(&text).contains("50 cm (5/8 yd)")),
+        Some(fabric.starts_with("40"))
+    );
 }
 
 const LAYERS: &str = "pattern: Test Harbour\nmeasure: inch\nsizes:\n  lap: { finished: 60 x 76 }\n";

@@ -134,7 +134,10 @@ fn a_pair_of_which_neither_is_enough_is_short() {
     let text = nine_strips("1/2 yd (40 cm)");
     assert_eq!(rules_of(&text), ["binding-fabric-short"]);
     let finding = one(&text, "binding-fabric-short");
-    assert_says(&finding, &["1/2 yd (40 cm) stated; 3/4 yd (60 cm) needed", "so 1/2 yd is 4 1/2 in short, and 40 cm is 17.2 cm short."]);
+    assert_says(
+        &finding,
+        &["1/2 yd (40 cm) stated; 3/4 yd (60 cm) needed", "so 1/2 yd is 4 1/2 in short, and 40 cm is 17.2 cm short."],
+    );
     assert!(finding.help.contains("buy 3/4 yd (60 cm)."), "{}", finding.help);
     assert_eq!(mended(&text, &one(&text, "binding-fabric-short")), nine_strips("3/4 yd (60 cm)"));
 }
@@ -150,5 +153,8 @@ fn a_pair_is_mended_in_both_halves() {
 #[test]
 fn a_pair_that_is_generous_is_told_in_its_own_units() {
     let finding = one(&nine_strips("1 yd (90 cm)"), "binding-fabric-generous");
-    assert_says(&finding, &["1 yd (90 cm) stated; 3/4 yd (60 cm) is enough: ", "The reader buys 1/4 yd (30 cm) more than is needed."]);
+    assert_says(
+        &finding,
+        &["1 yd (90 cm) stated; 3/4 yd (60 cm) is enough: ", "The reader buys 1/4 yd (30 cm) more than is needed."],
+    );
 }

@@ -4,7 +4,9 @@ use rstest::rstest;
 use sparestrip::finding::Level;
 use sparestrip::rule_book::Settings;
 
-use crate::desk::{assert_says, centimetres, inches, mended, of_rule_by, one, one_by, outcome_by, rules_of, with_spares};
+use crate::desk::{
+    assert_says, centimetres, inches, mended, of_rule_by, one, one_by, outcome_by, rules_of, with_spares,
+};
 
 /// 45 x 45 in: 180 round, with corners and tails 190. Five strips of 40 in with diagonal joins of 2 1/2 are 190 in long and
 /// take 12 1/2 in of fabric, with 1/2 in for squaring up 13; a spare takes 2 1/2 more.
@@ -62,14 +64,22 @@ fn the_message_says_which_strips_go_round_and_which_is_the_spare() {
     assert_eq!(finding.level, Level::Error);
     assert_says(
         &finding,
-        &["3/8 yd (13 1/2 in) stated; 1/2 yd (18 in) needed: 6 strips (5 to go round and 1 to spare) x 2 1/2 in = 15 in. What is \
-           stated is enough for the strips that go round, but not for the spare."],
+        &[
+            "3/8 yd (13 1/2 in) stated; 1/2 yd (18 in) needed: 6 strips (5 to go round and 1 to spare) x 2 1/2 in = 15 in. What is \
+           stated is enough for the strips that go round, but not for the spare.",
+        ],
     );
     assert_eq!(mended(&text, &finding), alone("1/2 yd"));
     let short = one(&alone("1/4 yd"), "binding-fabric-short");
-    assert_says(&short, &["6 strips (5 to go round and 1 to spare) x 2 1/2 in = 15 in", "so what is stated is 3 1/2 in short."]);
+    assert_says(
+        &short,
+        &["6 strips (5 to go round and 1 to spare) x 2 1/2 in = 15 in", "so what is stated is 3 1/2 in short."],
+    );
     let by_house = one_by(&alone("1/4 yd"), "binding-fabric-short", &without_the_rule());
-    assert_says(&by_house, &["3/8 yd (13 1/2 in) needed: 5 strips x 2 1/2 in = 12 1/2 in, so what is stated is 3 1/2 in short."]);
+    assert_says(
+        &by_house,
+        &["3/8 yd (13 1/2 in) needed: 5 strips x 2 1/2 in = 12 1/2 in, so what is stated is 3 1/2 in short."],
+    );
 }
 
 /// No message calls fabric short that is enough for what goes round, whatever the house makes of the spare.

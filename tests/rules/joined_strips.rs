@@ -128,9 +128,8 @@ fn open_pieces_come_out_of_what_is_left_of_joined_strips() {
 /// A strip of a fat quarter is 20 in long: two of 2 1/2 in joined make one of 39 1/2 in.
 #[test]
 fn strips_of_small_fabrics_are_joined_too() {
-    let cuts = |strips: u64| {
-        format!("piece: side, size: 2 1/2 x 39 1/2, strips: {{ lap: {strips} }}, pieces: {{ lap: 4 }}")
-    };
+    let cuts =
+        |strips: u64| format!("piece: side, size: 2 1/2 x 39 1/2, strips: {{ lap: {strips} }}, pieces: {{ lap: 4 }}");
     let quarters = |count: u64, strips| {
         ink("inch", &format!("sold_as: fat_quarters\nrequires: {{ lap: {count} }}"), &cuts(strips))
     };
