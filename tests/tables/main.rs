@@ -7,6 +7,7 @@
 mod support;
 
 mod asking;
+mod binding;
 mod examples;
 mod formats;
 mod missing;
