@@ -1,7 +1,8 @@
 //! Enough strips, and not one to spare.
 
 use super::binding_words::{
-    asked_for, buying_for, cut_working, edge_working, fabric_correction, print_strips, strips_correction, strips_working,
+    asked_for, buying_for, cut_working, edge_working, fabric_correction, print_strips, strips_correction,
+    strips_working,
 };
 use super::half_words::Halves;
 use super::{Context, Rule};
