@@ -336,10 +336,7 @@ fn the_account_of_bias() {
         about.map(|line| format!("{} {} {} {}", line.number, line.stated, line.needed, line.status.word())).collect()
     };
     let of = |requires: &str| -> Vec<String> { lines(requires) };
-    assert_eq!(
-        of("square: 22, fabric: 5/8 yd"),
-        ["binding square 22 21 1/2 in OK", "binding fabric 5/8 yd 5/8 yd OK"]
-    );
+    assert_eq!(of("square: 22, fabric: 5/8 yd"), ["binding square 22 21 1/2 in OK", "binding fabric 5/8 yd 5/8 yd OK"]);
     assert_eq!(of("square: 21"), ["binding square 21 21 1/2 in short"]);
     assert_eq!(of("strips: 5, fabric: 3/4 yd"), ["binding strips 5 6 short", "binding fabric 3/4 yd  OK"],);
     assert_eq!(of("strips: 6"), ["binding strips 6  not checked"]);
