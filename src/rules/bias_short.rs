@@ -75,7 +75,7 @@ fn fabric_short(needs: &BindingNeeds<'_>, size: &BiasNeeds<'_>) -> Option<Findin
     let message = format!(
         "{} stated; {so}: cut at 45 degrees, {} gives {gives} of {}, and {}.",
         halves.stated(),
-        halves.naming(half),
+        half.pronoun(),
         needs.down(run),
         match wanted {
             NO_NUMBER => "joining them takes as much length as they add".to_string(),

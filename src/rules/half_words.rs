@@ -43,6 +43,11 @@ impl<'a> Half<'a> {
         self.show(self.amount(), Round::Down)
     }
 
+    /// What is stated in a sentence about it: `it`, or which half of a pair.
+    pub(super) fn pronoun(self) -> String {
+        if self.paired { self.stated() } else { "it".to_string() }
+    }
+
     /// Another amount in the same units. A half of a pair is written as the pair writes it: inches beside its yards
     /// would look like the other half.
     fn show(self, amount: Yardage, round: Round) -> String {
@@ -106,11 +111,6 @@ impl<'a> Halves<'a> {
     /// By how much each half is more than what to buy for fabric that is cut.
     pub(super) fn more_than(self, cut: Yardage) -> String {
         self.show(|half| half.amount() - self.shop.to_buy(cut, half.unit()), Round::Down)
-    }
-
-    /// One of them in a sentence about it: `it`, or which half of a pair.
-    pub(super) fn naming(self, half: Half<'_>) -> String {
-        if half.paired { half.stated() } else { "it".to_string() }
     }
 
     /// A length in the units of each half, rounded up.

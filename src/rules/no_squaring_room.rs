@@ -84,7 +84,7 @@ fn of_bias(needs: &BindingNeeds<'_>, size: &BiasNeeds<'_>) -> Option<Finding> {
     }
     let needed = buy_for_strips(needs, size, &stated.value)?;
     let correction = strips_correction(needs, size, stated);
-    let strips = format!("the bias strips take {} to the last thread, and nothing is left", halves.naming(least));
+    let strips = format!("the bias strips take {} to the last thread, and nothing is left", least.pronoun());
     Some(finding(needs, size, stated, &strips, (needed, correction)))
 }
 

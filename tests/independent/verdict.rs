@@ -160,9 +160,8 @@ fn fabric(manuscript: &Manuscript, size: &Size, at: &SizePlaces, expected: &mut 
     // Both halves, that of the manuscript's own measure first.
     let second_first = second.mark.metric() == manuscript.metric && first.mark.metric() != manuscript.metric;
     let ordered = if second_first { [second, first] } else { [first, second] };
-    let both = |words: &dyn Fn(&Stated) -> String| match paired {
-        true => format!("{} ({})", words(ordered[0]), words(ordered[1])),
-        false => words(first),
+    let both = |words: &dyn Fn(&Stated) -> String| {
+        if paired { format!("{} ({})", words(ordered[0]), words(ordered[1])) } else { words(first) }
     };
     let numbers = |cut| {
         let stated = both(&|half| like(half, half.value, Round::Down));
