@@ -75,7 +75,7 @@ fn is_of_the_same(old: &Finding, new: &Finding) -> bool {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::finding::Label;
+    use crate::finding::{Label, Subject, SubjectKind};
     use crate::manuscript::Span;
 
     fn finding(rule: &'static str, size: Option<&str>, message: &str) -> Finding {
@@ -105,6 +105,16 @@ mod tests {
         let before = [finding("binding-short", Some("crib"), "short")];
         let now = [finding("binding-short", Some("throw"), "short")];
         assert_eq!(counts(&before, &now), (vec![0], vec![], vec!["short".to_string()]));
+    }
+
+    #[test]
+    fn another_fabric_of_the_size_is_another_finding() {
+        let of = |fabric: &str, message| {
+            finding("fabric-short", Some("crib"), message).about(Subject::of(SubjectKind::Fabric, fabric))
+        };
+        let before = [of("ink", "1/4 yd stated"), of("sand", "3/8 yd stated")];
+        let now = [of("sand", "1/2 yd stated")];
+        assert_eq!(counts(&before, &now), (vec![], vec![0], vec!["1/4 yd stated".to_string()]));
     }
 
     #[test]

@@ -2,10 +2,11 @@
 
 use rstest::rstest;
 use sparestrip::check::{Outcome, Tally};
-use sparestrip::finding::Level;
+use sparestrip::finding::{Finding, Level};
 use sparestrip::rule_book::Settings;
 
-use crate::desk::{assert_says, assert_silent, mended, one, one_by, outcome, outcome_by, rules_of};
+use crate::desk::{assert_says, assert_silent, mended, of_rule, one, one_by, outcome, outcome_by, rules_of};
+use crate::subjects::{HOW_IT_IS_WRITTEN, manuscripts};
 
 /// Two sizes, each with the strips that are needed and none to spare.
 fn lanterns(accepted: &str) -> String {
@@ -128,6 +129,21 @@ fn a_number_is_accepted_however_it_is_written(#[case] stated: &str) {
 }
 
 #[rstest]
+#[case::metres("0.3 m", true)]
+#[case::bare("30", true)]
+#[case::millimetres("300 mm", true)]
+#[case::a_little_more("30.1 cm", false)]
+#[case::a_little_less("29.9 cm", false)]
+fn a_number_in_centimetres_is_accepted_however_it_is_written(#[case] stated: &str, #[case] holds: bool) {
+    let accepted = format!("  - {{ rule: fabric-short, size: lap, fabric: ink, stated: {stated}, because: scraps }}\n");
+    let text = coves("30 cm", "50 cm", &accepted).replace("measure: inch", "measure: cm");
+    let text = text.replace("usable_width: 40", "usable_width: 100").replace("3 1/2 x 3 1/2", "9 x 9");
+    let text = text.replace("finished: 60 x 76", "finished: 150 x 190");
+    assert_eq!(outcome(&text).accepted.len(), usize::from(holds));
+    assert_eq!(rules_of(&text).contains(&"fabric-short"), !holds);
+}
+
+#[rstest]
 #[case::no_fabric("stated: 3/8 yd, ", "fabric: ink")]
 #[case::no_number("fabric: ink, ", "stated: 3/8 yd")]
 #[case::neither("", "fabric: ink, stated: 3/8 yd")]
@@ -182,6 +198,71 @@ fn what_cannot_be_read_cannot_be_accepted(#[case] more: &str, #[case] rule: &str
     let text = format!("{more}{text}  - {{ rule: {rule}, because: we know }}\n");
     assert_eq!(rules_of(&text).iter().filter(|found| **found == rule).count(), 1);
     assert_says(&one(&text, "accepted-unused"), &[&format!("What \"{rule}\" finds cannot be accepted")]);
+}
+
+/// What to write beside the rule, as the finding about an acceptance says it.
+fn to_write(unused: &Finding) -> Vec<String> {
+    let (_, words) = unused.help.split_once("beside the rule:").expect("what to write");
+    words.trim().lines().map(str::to_string).collect()
+}
+
+fn is_same(one: &Finding, other: &Finding) -> bool {
+    (one.rule, &one.size, &one.subject, &one.message) == (other.rule, &other.size, &other.subject, &other.message)
+}
+
+/// Each finding is accepted by what its acceptance says to write, and no other is.
+#[test]
+fn every_finding_of_the_examples_is_accepted_by_itself_as_it_says() {
+    let mut accepted = 0;
+    for (name, text) in manuscripts().iter().filter(|(_, text)| !text.contains("accepted:")) {
+        for finding in &outcome(text).findings {
+            if HOW_IT_IS_WRITTEN.contains(&finding.rule) {
+                continue;
+            }
+            let size = finding.size.as_ref().map(|size| format!("size: {size}, ")).unwrap_or_default();
+            let with = |words: &str| {
+                let words = if words.is_empty() { String::new() } else { format!("{words}, ") };
+                format!("{text}\naccepted: [ {{ rule: {}, {size}{words}because: we know }} ]\n", finding.rule)
+            };
+            let bare = with("");
+            let says = of_rule(&bare, "accepted-unused");
+            let ways = says.first().map_or_else(|| vec![String::new()], to_write);
+            let accepts =
+                |words: &&String| outcome(&with(words)).accepted.iter().any(|one| is_same(&one.finding, finding));
+            let ways: Vec<&String> = ways.iter().filter(accepts).collect();
+            assert_eq!(ways.len(), 1, "{name}: {}: {says:#?}", finding.message);
+            let whole = outcome(&with(ways[0]));
+            assert_eq!(whole.accepted.len(), 1, "{name}: {}", finding.message);
+            let has_number = finding.stated.is_some();
+            assert_eq!(ways[0].contains("stated: "), has_number, "{name}: {}: {ways:?}", finding.message);
+            accepted += 1;
+        }
+    }
+    assert!(accepted > 60, "{accepted}");
+}
+
+/// A border piece that is too narrow, and too short as well: two numbers of one piece, each accepted by itself.
+#[test]
+fn of_two_sides_of_a_piece_one_may_be_accepted() {
+    let text = |accepted: &str| {
+        format!(
+            "pattern: Cove\nmeasure: inch\nsizes: {{ lap: {{ finished: 20 x 20 }} }}\n\
+             units: {{ plain: {{ make: patch, finished: 6, cut: {{ patch: A }} }} }}\n\
+             blocks: {{ star: {{ finished: 12, rows: [ [ plain, plain ], [ plain, plain ] ] }} }}\n\
+             layout: {{ lap: {{ across: 1, down: 1, blocks: star, borders: [ {{ width: 4, pieced: no, piece: B }} ] }} }}\n\
+             fabrics:\n  ink:\n    requires: {{ lap: 1 yd }}\n    cut:\n      - {{ piece: A, size: 6 1/2 x 6 1/2, pieces: \
+             {{ lap: 4 }} }}\n      - {{ piece: B, size: 4 x 18 1/3, pieces: {{ lap: 4 }} }}\n{accepted}"
+        )
+    };
+    assert_eq!(of_rule(&text(""), "border-short").len(), 2);
+    let words = "rule: border-short, size: lap, piece: B, border: 1, because: we know";
+    for (stated, left) in [("4", "too short"), ("18 1/3", "too narrow")] {
+        let text = text(&format!("accepted: [ {{ {words}, stated: {stated} }} ]\n"));
+        assert!(one(&text, "border-short").message.contains(left), "{stated}");
+    }
+    // Their sum is not one number.
+    let both = text(&format!("accepted: [ {{ {words}, stated: 4 x 18 1/3 }} ]\n"));
+    assert_eq!(of_rule(&both, "border-short").len(), 2);
 }
 
 /// Each place of a manuscript from which a rule reads, and the same place as it cannot be read.

@@ -13,7 +13,7 @@ use crate::desk::outcome;
 
 /// Rules about how a manuscript is written down. What they find is corrected and cannot be accepted, so that two
 /// findings of one of them need not be told apart.
-const HOW_IT_IS_WRITTEN: [&str; 8] = [
+pub(crate) const HOW_IT_IS_WRITTEN: [&str; 8] = [
     "not-yaml",
     "unknown-word",
     "missing-entry",
@@ -24,7 +24,8 @@ const HOW_IT_IS_WRITTEN: [&str; 8] = [
     "repeated-key",
 ];
 
-fn manuscripts() -> Vec<(String, String)> {
+/// The text of every example, and of both examples of every page.
+pub(crate) fn manuscripts() -> Vec<(String, String)> {
     let examples = gather(&[Path::new(env!("CARGO_MANIFEST_DIR")).join("example-patterns")]).files;
     assert!(examples.len() >= 13, "{examples:?}");
     let read = |path: &PathBuf| (path.display().to_string(), Source::open(path).expect("an example").text.clone());
