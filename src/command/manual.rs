@@ -37,10 +37,11 @@ const FILES: [(&str, &str); 3] = [
 const ENVIRONMENT: [(&str, &str); 1] =
     [("NO_COLOR", "Where it is set and not empty, nothing is coloured unless --color always says so.")];
 
-const EXAMPLES: [(&str, &str); 4] = [
+const EXAMPLES: [(&str, &str); 5] = [
     ("sparestrip check", "Checks every manuscript in this folder and in the folders below it."),
     ("sparestrip watch my-patterns", "Checks again on every save."),
     ("sparestrip rules spare-strip", "Explains a rule, with its working and examples."),
+    ("sparestrip words binding", "Shows what may be stated of the binding, and what holds where it is left out."),
     (
         "sparestrip tables quilt.pattern.yaml --format html --output quilt.html",
         "Makes the tables of the printed pattern.",

@@ -8,9 +8,11 @@ mod manuscript;
 mod output;
 mod pre_commit;
 mod rules;
+mod schema;
 mod sign;
 mod tables;
 mod watch;
+mod words;
 mod worksheet;
 
 use std::path::PathBuf;
@@ -42,6 +44,12 @@ enum Word {
     Watch(WatchArgs),
     /// List the rules, or show one with its working and examples
     Rules(RulesArgs),
+    /// List the words of the format, with what each says and what holds where it is left out
+    #[command(after_help = "A section is named as its word is: binding, \"binding requires\", cut, make, numbers, \
+                      \"house rules\". A word is shown in every section that has it.")]
+    Words(WordsArgs),
+    /// Print a JSON Schema of manuscripts or of house rules, for editors that complete and check YAML
+    Schema(SchemaArgs),
     /// Show every number of a manuscript, stated beside computed
     Worksheet(WorksheetArgs),
     /// Sign a manuscript off: record its numbers in sign-offs.yaml beside it
@@ -141,6 +149,29 @@ struct RulesArgs {
 }
 
 #[derive(Debug, Args)]
+struct WordsArgs {
+    /// The section or the word to show
+    section: Vec<String>,
+    #[command(flatten)]
+    look: LookArgs,
+}
+
+#[derive(Debug, Args)]
+struct SchemaArgs {
+    /// What the schema describes
+    #[arg(value_enum, default_value_t = Described::Manuscript)]
+    of: Described,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+enum Described {
+    /// A manuscript
+    Manuscript,
+    /// The file house-rules.yaml
+    HouseRules,
+}
+
+#[derive(Debug, Args)]
 struct WorksheetArgs {
     /// The manuscript; - reads standard input
     path: PathBuf,
@@ -234,6 +265,8 @@ impl CommandLine {
             Word::Check(args) => check::check(&args),
             Word::Watch(args) => watch::watch(&args),
             Word::Rules(args) => rules::rules(&args),
+            Word::Words(args) => words::words(&args),
+            Word::Schema(args) => schema::schema(&args),
             Word::Worksheet(args) => worksheet::worksheet(&args),
             Word::Sign(args) => sign::sign(args),
             Word::Tables(args) => tables::tables(&args),

@@ -61,8 +61,8 @@ section!(
             "{ crib: { across: 3, down: 4, blocks: star } }";
         fabrics: Vec<Fabric> = Shape::Named(&Shape::Table(Fabric::SECTION)), Said("nothing is checked"),
             "each fabric, what the pattern tells its reader to buy of it, and what is cut from it; you choose their names",
-            "{ ink: { requires: { crib: 5/8 yd } } }";
-        accepted: Vec<Accepted> = Shape::List(&Shape::Table(Accepted::SECTION), MOST_ACCEPTED), Said("none"),
+            "{ ink: { requires: { crib: 5/8 yd }, cut: [{ piece: A, size: 3 1/2 x 3 1/2, pieces: { crib: 48 } }] } }";
+        accepted: Vec<Accepted> = Shape::List(&Shape::Table(Accepted::SECTION), 0, MOST_ACCEPTED), Said("none"),
             "findings that an editor has accepted, each after a dash",
             "[{ rule: spare-strip, size: crib, stated: 5, because: the kit packs an extra strip }]";
     }

@@ -34,7 +34,7 @@ section!(
             "its finished width x height; one length stands for a square", "12";
     }
     by_hand {
-        rows: Vec<Row> = Shape::List(&Shape::List(&Shape::Name("unit in a block"), MOST_ACROSS), MOST_ACROSS), Required,
+        rows: Vec<Row> = Shape::List(&Shape::List(&Shape::Name("unit in a block"), 1, MOST_ACROSS), 1, MOST_ACROSS), Required,
             "its units, row by row from the top, each row a list in brackets; a unit with `turned` after its name is \
              turned a quarter", "[[corner, geese, corner], [geese turned, centre, geese turned]]";
     }

@@ -42,7 +42,7 @@ section!(
         requires: Vec<PerSize<Bought>> =
             Shape::BySize(&Shape::Either(&[Shape::Amount { zero: true }, Whole::SHAPE])), Required,
             "for each size how much to buy: an amount, or a count of what is not from the bolt", "{ crib: 5/8 yd }";
-        cut: Vec<Cut> = Shape::List(&Shape::Table(Cut::SECTION), MOST_PIECES),
+        cut: Vec<Cut> = Shape::List(&Shape::Table(Cut::SECTION), 0, MOST_PIECES),
             Said("it cannot be checked, unless the binding is cut `from` it"),
             "what is cut from it, each piece after a dash", "[{ piece: A, size: 3 1/2 x 3 1/2, pieces: { crib: 48 } }]";
     }

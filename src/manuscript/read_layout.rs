@@ -38,23 +38,23 @@ section!(
         sashing: Field<Written> = Positive, Said("no sashing"),
             "how wide the sashing between the blocks finishes", "2";
         sashing_round: Field<YesNo> = OneOf<YesNo>, Standard("no"),
-            "`yes` where it goes round the blocks as well; or `no`", "yes";
+            "`yes` where it goes round the blocks as well; or `no`", "yes", needs("sashing");
         cornerstones: Field<YesNo> = OneOf<YesNo>, Standard("no"),
             "`yes` where there are squares where sashes cross; or `no`: the sashes between rows are then as long as a \
-             row", "yes";
+             row", "yes", needs("sashing");
         sash: Field<PieceRef> = PieceName, Said("their cut size and count are not checked"),
-            "the piece of a cutting list for sashes beside blocks", "S";
+            "the piece of a cutting list for sashes beside blocks", "S", needs("sashing");
         long_sash: Field<PieceRef> = PieceName, Said("their cut size and count are not checked"),
-            "the piece of a cutting list for sashes as long as a row", "L";
+            "the piece of a cutting list for sashes as long as a row", "L", needs("sashing");
         cornerstone: Field<PieceRef> = PieceName, Said("their cut size and count are not checked"),
-            "the piece of a cutting list for the squares where sashes cross", "K";
+            "the piece of a cutting list for the squares where sashes cross", "K", needs("sashing");
         side_triangles: Field<usize> = UnitName, Said("their counts are not checked"),
             "for `on_point`: the unit that sets the blocks at the sides", "side";
         corner_triangles: Field<usize> = UnitName, Said("their counts are not checked"),
             "for `on_point`: the unit that sets the blocks at the corners", "tip";
     }
     by_hand {
-        borders: Vec<Border> = Shape::List(&Shape::Table(Border::SECTION), MOST_BORDERS), Said("no borders"),
+        borders: Vec<Border> = Shape::List(&Shape::Table(Border::SECTION), 0, MOST_BORDERS), Said("no borders"),
             "the borders, each after a dash, from the inside", "[{ width: 4, corners: butted, piece: C }]";
     }
     besides {
@@ -105,16 +105,6 @@ fn read_size(reader: &mut Reader, known: &Known<'_>, entry: &Entry<'_>) -> Optio
         SizeLayout { at: entry.key_at, borders_whole: true, ..SizeLayout::read_words(&mut table, reader, known) };
     if let Some(entry) = table.entry(SizeLayout::borders) {
         (layout.borders, layout.borders_whole) = read_borders(reader, known, entry);
-    }
-    let about_sashing = [
-        layout.sashing_round.at(),
-        layout.cornerstones.at(),
-        layout.sash.at(),
-        layout.long_sash.at(),
-        layout.cornerstone.at(),
-    ];
-    if layout.sashing.is_absent() && about_sashing.iter().any(Option::is_some) {
-        table.lacks(SizeLayout::sashing);
     }
     table.finish(reader, true);
     Some(layout)

@@ -67,28 +67,33 @@ pub(super) fn read_outline(reader: &mut Reader, finished: &Finished, entry: &Ent
     }
 }
 
+/// The words of an outline with equal sides, and of one with scallops.
+const REGULAR: &[&str] = &["sides", "side"];
+const SCALLOPS: &[&str] = &["scallops_across", "scallops_down", "depth"];
+
 section!(
     /// The words of an outline; those of one kind of outline go together.
     struct OutlineWords, "outline", "An `outline` that is neither a rectangle nor a circle is one of these four",
         "It is written so: `outline: { clipped: 6 }`.";
     words {
         clipped: Field<Written> = Positive, Said("another outline"),
-            "four corners cut off at 45 degrees: how much of each side goes", "6";
+            "four corners cut off at 45 degrees: how much of each side goes", "6", group(&["clipped"]);
         sides: Field<Count> = Whole, Said("another outline"),
-            "straight sides all alike, at the same angle to one another: how many", "6";
+            "straight sides all alike, at the same angle to one another: how many", "6", group(REGULAR);
         side: Field<Written> = Positive, Said("another outline"), "how long each of the equal sides is", "20",
-            hint("how long each of the equal sides is");
+            hint("how long each of the equal sides is"), group(REGULAR);
         scallops_across: Field<Count> = Whole, Said("another outline"),
-            "scallops on all four sides, each an arc: how many on the width", "5", hint("how many along the width");
+            "scallops on all four sides, each an arc: how many on the width", "5", hint("how many along the width"),
+            group(SCALLOPS);
         scallops_down: Field<Count> = Whole, Said("another outline"), "how many scallops on the length", "6",
-            hint("how many along the length");
+            hint("how many along the length"), group(SCALLOPS);
         depth: Field<Written> = Positive, Said("another outline"), "how far each scallop rises", "2",
-            hint("how far a scallop rises");
+            hint("how far a scallop rises"), group(SCALLOPS);
     }
     by_hand {
-        points = Shape::List(&Shape::Point, MOST_POINTS), Said("another outline"),
-            "the corners in turn, each as its place across from the left x down from the top: \
-             `[0 x 0, 40 x 0, 40 x 30]`", "[0 x 0, 40 x 0, 40 x 30]";
+        points = Shape::List(&Shape::Point, 3, MOST_POINTS), Said("another outline"),
+            "the corners in turn, each as its place across from the left x down from the top", "[0 x 0, 36 x 0, 36 x 48]",
+            group(&["points"]);
     }
     besides {}
 );
@@ -101,19 +106,15 @@ fn read_table(reader: &mut Reader, entry: &Entry<'_>) -> Option<Placed> {
     let mut table = Table::new(reader, "outline", entry.key_at, &entry.value, EXAMPLE)?;
     let words = OutlineWords::read_words(&mut table, reader, &Known::default());
     let points = table.entry(OutlineWords::points).map(|entry| (read_points(reader, entry), entry.key_at));
-    let scallops = [
-        (OutlineWords::scallops_across, words.scallops_across.is_absent()),
-        (OutlineWords::scallops_down, words.scallops_down.is_absent()),
-        (OutlineWords::depth, words.depth.is_absent()),
-    ];
-    let regular = [(OutlineWords::sides, words.sides.is_absent()), (OutlineWords::side, words.side.is_absent())];
-    let any = |words: &[(_, bool)]| words.iter().any(|(_, lacks)| !lacks);
-    let (any_scallops, any_regular) = (any(&scallops), any(&regular));
-    for (row, _) in scallops.into_iter().filter(|(_, lacks)| any_scallops && *lacks) {
-        table.lacks(row);
-    }
-    for (row, _) in regular.into_iter().filter(|(_, lacks)| any_regular && *lacks) {
-        table.lacks(row);
+    // Of the words that go together, all are stated or none.
+    let any = |group: &[&str], table: &Table<'_, '_>| group.iter().any(|word| table.states(word));
+    let (any_regular, any_scallops) = (any(REGULAR, &table), any(SCALLOPS, &table));
+    for group in [SCALLOPS, REGULAR].into_iter().filter(|group| any(group, &table)).collect::<Vec<_>>() {
+        for row in OutlineWords::SECTION.rows.iter().filter(|row| group.contains(&row.word)) {
+            if !table.states(row.word) {
+                table.lacks(row);
+            }
+        }
     }
     let kinds = [!words.clipped.is_absent(), any_regular, any_scallops, points.is_some()];
     let one = kinds.iter().filter(|stated| **stated).count() == 1;

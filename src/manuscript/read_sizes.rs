@@ -35,11 +35,11 @@ section!(
             "the bed that it is for: `crib`, `twin bed`, `full bed`, `queen bed` or `king bed`", "queen bed",
             hint("a drop is measured from the top of a mattress");
         drop: Field<Written> = Positive, Said("only the top of the mattress must be covered"),
-            "how far it hangs down at both sides of the bed and at the foot", "14";
+            "how far it hangs down at both sides of the bed and at the foot", "14", needs("for");
     }
     by_hand {
         outline: Field<Outline> = OUTLINE, Standard("rectangle"),
-            "the shape of its edge: `rectangle`, `circle`, or one of those below", "circle";
+            "the shape of its edge: `rectangle`, `circle`, or one of those below", "{ clipped: 6 }";
     }
     besides {
         /// What the pattern calls it.
@@ -99,9 +99,6 @@ fn read_size(reader: &mut Reader, entry: &Entry<'_>) -> Size {
     let mut size = Size { name, at, ..Size::read_words(&mut table, reader, &Known::default()) };
     let outline = table.entry(Size::outline);
     size.outline = outline.map_or(Field::Absent, |entry| read_outline(reader, &size.finished, entry));
-    if size.bed.is_absent() && !size.drop.is_absent() {
-        table.lacks(Size::bed);
-    }
     table.finish(reader, true);
     size
 }

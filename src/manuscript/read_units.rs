@@ -225,7 +225,7 @@ fn read_parts(reader: &mut Reader, pieces: &Pieces<'_>, unit: &Unit, entry: &Ent
     let mut whole = !table.is_torn();
     let mut parts = Vec::new();
     let Some(make) = unit.make.value() else { return (Vec::new(), false) };
-    if make.row().is_strip_set() {
+    if make.is_strip_set() {
         if table.entries().is_empty() {
             table.lacks_named("strip", STRIP_EXAMPLE.to_string());
             table.finish(reader, true);

@@ -40,6 +40,8 @@ pub struct Row {
     pub hint: &'static str,
     /// What it goes with: it is unknown beside anything else.
     pub goes_with: GoesWith,
+    /// The word that must be there where this one is.
+    pub needs: Option<&'static str>,
     /// Whether its value is the name of the list's item that it stands in.
     pub names_item: bool,
 }
@@ -66,6 +68,8 @@ pub enum GoesWith {
     Anything,
     /// A word of the same table that has one of these values.
     Values(&'static str, &'static [&'static str]),
+    /// These words, itself among them: all of them must be there where one is, and no word of another such group.
+    Group(&'static [&'static str]),
     /// Units of these makes.
     Makes(fn(&MakeRow) -> bool),
 }
@@ -103,8 +107,8 @@ pub enum Shape {
     BySize(&'static Shape),
     /// Entries whose names the writer chooses.
     Named(&'static Shape),
-    /// A list of at most so many items.
-    List(&'static Shape, usize),
+    /// A list of at least and at most so many items.
+    List(&'static Shape, usize, usize),
     /// One of several.
     Either(&'static [Shape]),
     /// What the parts of a unit are cut from, by the names that its make gives them.
@@ -124,7 +128,17 @@ impl Row {
         says: &'static str,
         example: &'static str,
     ) -> Row {
-        Row { word, shape, left_out, says, example, hint: "", goes_with: GoesWith::Anything, names_item: false }
+        Row {
+            word,
+            shape,
+            left_out,
+            says,
+            example,
+            hint: "",
+            goes_with: GoesWith::Anything,
+            needs: None,
+            names_item: false,
+        }
     }
 
     /// What else to say where it is missing.
@@ -136,6 +150,18 @@ impl Row {
     /// It is known only beside a word of the same table, where that has one of these values.
     pub(crate) const fn goes_with(mut self, word: &'static str, values: &'static [&'static str]) -> Row {
         self.goes_with = GoesWith::Values(word, values);
+        self
+    }
+
+    /// It stands with these words, itself among them, and without those of another such group.
+    pub(crate) const fn group(mut self, words: &'static [&'static str]) -> Row {
+        self.goes_with = GoesWith::Group(words);
+        self
+    }
+
+    /// Where it is there, another word must be.
+    pub(crate) const fn needs(mut self, word: &'static str) -> Row {
+        self.needs = Some(word);
         self
     }
 
@@ -186,10 +212,20 @@ impl Shape {
             Shape::Table(section) => Some((Step::Word, section.row(word)?.shape)),
             Shape::BySize(each) => Some((Step::Size, *each)),
             Shape::Named(each) => Some((Step::Name, *each)),
-            Shape::List(each, _) => Some((Step::Item, *each)),
+            Shape::List(each, ..) => Some((Step::Item, *each)),
             Shape::Parts => Some((Step::Name, Shape::Text)),
             Shape::Either(shapes) => shapes.iter().find_map(|shape| shape.step(word)),
             _ => None,
+        }
+    }
+
+    /// The sections that may stand in it, each before those that stand in it.
+    pub fn sections(self) -> Vec<&'static Section> {
+        match self {
+            Shape::Table(section) => section.all(),
+            Shape::BySize(each) | Shape::Named(each) | Shape::List(each, ..) => each.sections(),
+            Shape::Either(shapes) => shapes.iter().flat_map(|shape| shape.sections()).collect(),
+            _ => Vec::new(),
         }
     }
 
@@ -204,6 +240,25 @@ impl Shape {
 }
 
 impl Section {
+    /// The section and those that may stand in it, each before those that stand in it.
+    pub fn all(&'static self) -> Vec<&'static Section> {
+        let within = self.rows.iter().flat_map(|row| row.shape.sections());
+        std::iter::once(self).chain(within).collect()
+    }
+
+    /// The groups of words of which only one may be there.
+    pub fn groups(&self) -> Vec<&'static [&'static str]> {
+        let mut groups: Vec<&'static [&'static str]> = Vec::new();
+        for row in self.rows {
+            if let GoesWith::Group(words) = row.goes_with
+                && !groups.contains(&words)
+            {
+                groups.push(words);
+            }
+        }
+        groups
+    }
+
     /// The row of a word.
     pub fn row(&self, word: &str) -> Option<&'static Row> {
         self.rows.iter().copied().find(|row| row.word == word)
@@ -309,11 +364,13 @@ macro_rules! section {
                 reader: &mut $crate::manuscript::reader::Reader,
                 known: &$crate::manuscript::read_known::Known<'_>,
             ) -> Self {
-                $name {
+                let read = $name {
                     $( $word: table.read::<$kind>(reader, known, Self::$word), )*
                     $( $( $hand: <$hand_type>::default(), )? )*
                     $( $other: <$other_type>::default(), )*
-                }
+                };
+                table.lacks_what_others_need(Self::SECTION);
+                read
             }
 
             fn unread() -> Self {

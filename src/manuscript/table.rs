@@ -5,7 +5,7 @@ use std::collections::BTreeSet;
 
 use super::read_known::Known;
 use super::reader::Reader;
-use super::section::{LeftOut, Row, ValueKind};
+use super::section::{LeftOut, Row, Section, ValueKind};
 use super::tree::{Entry, Kind, Node};
 use super::{Field, Span, What, nearest, quoted};
 
@@ -122,6 +122,22 @@ impl<'n, 't> Table<'n, 't> {
     /// Notes that a word must be there, after it was found to be lacking.
     pub fn lacks(&mut self, row: &'static Row) {
         self.missing.push(Missing::Row(row));
+    }
+
+    /// Whether a word is there.
+    pub fn states(&self, word: &str) -> bool {
+        self.entries.iter().any(|entry| entry.key == word)
+    }
+
+    /// Notes that words lack which others of the section need, once each.
+    pub fn lacks_what_others_need(&mut self, section: &'static Section) {
+        for row in section.rows {
+            let Some(needed) = row.needs.and_then(|needed| section.row(needed)) else { continue };
+            let told = self.missing.iter().any(|missing| missing.word() == needed.word);
+            if self.states(row.word) && !self.states(needed.word) && !told {
+                self.lacks(needed);
+            }
+        }
     }
 
     /// Notes the same of a word that a table of its own gives, with an entry as an example.

@@ -242,7 +242,7 @@ impl<'m> Counting<'_, 'm> {
                 };
                 let used_for = UsedFor::Unit { stated: units.unit, units: units.count, gives: piece.units, sets };
                 let (count, set) = (piece.for_units(units.count), piece.pieces);
-                if units.unit.make.value() != Some(Make::StripSet) && self.whole_strip(piece.piece).is_some() {
+                if !units.unit.make.value().is_some_and(Make::is_strip_set) && self.whole_strip(piece.piece).is_some() {
                     // How many come out of a strip that is left whole is not said.
                     counts.whole = false;
                     continue;

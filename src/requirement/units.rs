@@ -186,7 +186,7 @@ impl<'m> UnitNeeds<'m> {
             UnitNeeds { stated, seam, finished, parts: Vec::new(), strips: Vec::new(), segment: None, gives: None };
         let (Some(make), Some(way)) = (stated.make.value(), stated.way()) else { return needs };
         needs.gives = way.gives;
-        if make.row().is_strip_set() {
+        if make.is_strip_set() {
             needs.strip_set(sources);
         } else if let (Some(finished), Some((seam, _))) = (finished, seam) {
             let stated_part = |part: &Part| stated.cut.iter().find(|cut| cut.part == part.name);

@@ -4,6 +4,6 @@ mod house;
 mod page;
 mod values;
 
-pub use house::{HOUSE_RULES, HOUSE_RULES_FILE, HouseRules, read_house_rules};
+pub use house::{HOUSE_RULES, HOUSE_RULES_FILE, HouseLevel, HouseRules, read_house_rules};
 pub use page::{Example, Page, PageValue, book, page};
 pub use values::{CountValue, DimensionsValue, LengthValue, Settings, Value, shown};

@@ -18,7 +18,7 @@ fn finding(needs: &UnitsNeeds<'_>, unit: &UnitNeeds<'_>) -> Option<Finding> {
     if stated.value == gives {
         return None;
     }
-    let strips = unit.stated.make.value() == Some(Make::StripSet);
+    let strips = unit.stated.make.value().is_some_and(Make::is_strip_set);
     let thing = if strips { "segment" } else { "unit" };
     let set = if strips { "strip set" } else { "set of pieces" };
     let end = if stated.value > gives {

@@ -145,6 +145,11 @@ impl Make {
         ways.iter().find(|way| method.is_some() && way.method == method).unwrap_or(&ways[0])
     }
 
+    /// Whether it is sewn from strips that the writer names.
+    pub fn is_strip_set(self) -> bool {
+        self.row().is_strip_set()
+    }
+
     /// Whether it is a triangle that sets blocks on point.
     pub fn sets_blocks(self) -> bool {
         self.row().finished == Finished::OfBlock
@@ -340,15 +345,15 @@ static HALF_RECTANGLE_TRIANGLE: MakeRow = MakeRow {
     ways: &[Way {
         method: None,
         parts: &[
-            part("first", half_rectangle, "the finished triangle with a seam all round", "3 11/16 x 5 3/8")
+            part("first", half_rectangle, "the finished triangle with a seam all round", "3 3/4 x 7 3/8")
                 .cut(Diagonally::Once),
-            part("second", half_rectangle, "the finished triangle with a seam all round", "3 11/16 x 5 3/8")
+            part("second", half_rectangle, "the finished triangle with a seam all round", "3 3/4 x 7 3/8")
                 .cut(Diagonally::Once),
         ],
         gives: Some(Count(2)),
         note: "",
     }],
-    example: "{ make: half_rectangle_triangle, finished: 3 x 4 1/2, cut: { first: 3 11/16 x 5 3/8, second: 3 11/16 x 5 3/8 } }",
+    example: "{ make: half_rectangle_triangle, finished: 3 x 6, cut: { first: 3 3/4 x 7 3/8, second: 3 3/4 x 7 3/8 } }",
 };
 
 static STRIP_SET: MakeRow = MakeRow {

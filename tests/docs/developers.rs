@@ -2,7 +2,7 @@
 
 use std::collections::BTreeSet;
 
-use super::{in_backticks, paper, project};
+use super::{fenced, in_backticks, paper, project, section};
 
 /// What looks like a path of the project: a folder in it, or a file with a known ending.
 fn is_path(word: &str) -> bool {
@@ -57,5 +57,55 @@ fn every_library_is_named_with_its_role() {
         {
             assert!(named.contains(&name), "DEVELOPERS.md does not say what {name} is for");
         }
+    }
+}
+
+/// The lines of a file that name something as a word of their own, comments aside.
+fn lines_with(path: &std::path::Path, word: &str) -> usize {
+    let text = paper(path.strip_prefix(project()).expect("a file of the project").to_str().expect("a name"));
+    let part_of_word = |c: char| c.is_alphanumeric() || c == '_';
+    let names = |line: &str| line.split(|c| !part_of_word(c)).any(|part| part == word);
+    text.lines().filter(|line| !line.trim_start().starts_with("//") && names(line)).count()
+}
+
+fn sources(folder: &str) -> Vec<std::path::PathBuf> {
+    let walk = walkdir::WalkDir::new(project().join(folder)).sort_by_file_name();
+    let files = walk.into_iter().map(|entry| entry.expect("an entry").into_path());
+    files.filter(|path| path.extension().is_some_and(|ending| ending == "rs")).collect()
+}
+
+#[test]
+fn a_word_of_the_format_stands_in_its_row_and_in_the_code_that_means_it() {
+    let developers = paper("DEVELOPERS.md");
+    let text = section(&developers, "## Adding a word to the format", "## Adding a make");
+    let row = fenced(text, "rust")[0];
+    let place = in_backticks(text).into_iter().find(|word| word.starts_with("src/manuscript/read_")).expect("a file");
+    assert!(paper(place).contains(row), "{place} has no such row:\n{row}");
+    let word = row.trim().split(':').next().expect("a word");
+    // Reading, mistakes, sign-offs, acceptances, house rules, the reference and the schema go by the row.
+    let mut named = Vec::new();
+    for folder in ["src/manuscript", "src/sign_off", "src/rule_book", "src/acceptance", "src/command"] {
+        named.extend(sources(folder).into_iter().filter(|path| lines_with(path, word) > 0));
+    }
+    assert_eq!(named, [project().join(place)]);
+    assert_eq!(lines_with(&project().join(place), word), 1);
+    for path in ["src/report/word_list.rs", "src/report/schema.rs", "src/rules/missing_entry.rs"] {
+        assert_eq!(lines_with(&project().join(path), word), 0, "{path} names {word}");
+    }
+    let means = in_backticks(text).into_iter().find(|word| word.starts_with("src/requirement/")).expect("a file");
+    assert!(lines_with(&project().join(means), word) > 0, "{means} does not mean {word}");
+}
+
+#[test]
+fn a_make_stands_in_one_file() {
+    let developers = paper("DEVELOPERS.md");
+    let row = fenced(section(&developers, "## Adding a make of unit", "## Adding a value"), "rust")[0];
+    assert!(paper("src/trade/makes.rs").contains(row), "there is no such row:\n{row}");
+    for path in sources("src") {
+        let text = paper(path.strip_prefix(project()).expect("a file").to_str().expect("a name"));
+        let names_one = text.split("Make::").skip(1).any(|rest| {
+            rest.starts_with(|c: char| c.is_uppercase()) && !rest.starts_with("WORDS") && !rest.starts_with("NAMES")
+        });
+        assert!(!names_one || path.ends_with("src/trade/makes.rs"), "{} names a make", path.display());
     }
 }

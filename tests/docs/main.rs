@@ -9,6 +9,7 @@ mod support;
 
 mod developers;
 mod examples;
+mod format;
 mod manuscript_words;
 mod other_programs;
 mod printed;

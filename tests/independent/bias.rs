@@ -412,6 +412,11 @@ fn agree(case: &Case, index: u64) -> (String, Places, Outcome, Blame) {
     (text, places, outcome, expected)
 }
 
+/// The text of a right manuscript with bias binding.
+pub(crate) fn right_text(index: u64) -> String {
+    exact(&mut rng(11, index)).text().0
+}
+
 #[test]
 fn bias_that_is_exactly_enough_is_never_blamed() {
     let mut kinds = [0; 4];

@@ -474,6 +474,12 @@ fn told(text: &Text) -> Vec<(&'static str, Range<usize>)> {
     about.map(|finding| (finding.rule, finding.at.at.start..finding.at.at.end)).collect()
 }
 
+/// The text of a right manuscript with a layout.
+pub(crate) fn right_text(index: u64) -> String {
+    let layout = random(&mut rng(31, index));
+    write(&layout, &right(&layout, &plan(&layout))).text
+}
+
 #[test]
 fn a_layout_that_is_drawn_right_is_never_blamed() {
     let (mut on_point, mut sashed, mut bordered) = (0, 0, 0);

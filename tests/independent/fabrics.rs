@@ -345,6 +345,12 @@ impl Fabric {
     }
 }
 
+/// The text of a right manuscript with fabrics.
+pub(crate) fn right_text(index: u64) -> String {
+    let rng = &mut rng(5, index);
+    exact(rng).text(rng).0
+}
+
 #[test]
 fn fabrics_that_are_exactly_right_are_never_blamed() {
     for index in 0..MANUSCRIPTS {

@@ -18,6 +18,7 @@ mod joined;
 mod manuscript;
 mod plans;
 mod rng;
+mod schema;
 mod verdict;
 
 use std::collections::BTreeSet;

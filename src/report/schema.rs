@@ -1,0 +1,243 @@
+//! The format as JSON Schema 2020-12, for editors and other programs that read YAML. A schema cannot follow a name to
+//! what it names and cannot compare numbers: `sparestrip check` does.
+
+use serde_json::{Map, Value, json};
+
+use super::word_list::{left_out, sections};
+use crate::manuscript::section::{GoesWith, LeftOut, Row, Section, Shape};
+use crate::manuscript::{FORMAT, Word};
+use crate::rule_book::{HOUSE_RULES, HouseLevel, Value as BookValue, book};
+use crate::rules::{RULES, SIGN_OFF_RULES};
+use crate::trade::makes::{Make, MakeRow, Way};
+
+const DIALECT: &str = "https://json-schema.org/draft/2020-12/schema";
+
+/// A number as people write it: digits, a point, a fraction.
+const NUMBER: &str = r"[0-9.¼-¾⅐-⅞][0-9./⁄∕¼-¾⅐-⅞\s-]*";
+
+/// The unit after it.
+const UNIT: &str = r#"(?:[A-Za-z]+\.?|["″”])?"#;
+
+/// The longest length, in centimetres, which are the smaller of the two units of a bare number.
+const LONGEST: u64 = 5080;
+
+/// The longest name of a size, a fabric and so on.
+const LONGEST_NAME: usize = 60;
+
+/// The schema of manuscripts.
+pub fn manuscript_schema() -> Value {
+    schema("Quilt pattern manuscript", FORMAT, FORMAT.sections())
+}
+
+/// The schema of house rules.
+pub fn house_rules_schema() -> Value {
+    let own = sections().into_iter().filter(|section| section.name == HOUSE_RULES.name);
+    schema("House rules", Shape::Table(HOUSE_RULES), own.collect())
+}
+
+fn schema(title: &str, root: Shape, sections: Vec<&'static Section>) -> Value {
+    let definitions: Map<String, Value> =
+        sections.into_iter().map(|section| (definition(section), section_schema(section))).collect();
+    json!({
+        "$schema": DIALECT,
+        "title": title,
+        "$defs": definitions,
+        "allOf": [shape_schema(root)],
+    })
+}
+
+fn definition(section: &Section) -> String {
+    section.name.replace(' ', "_")
+}
+
+fn section_schema(section: &'static Section) -> Value {
+    let properties: Map<String, Value> =
+        section.rows.iter().map(|row| (row.word.to_string(), row_schema(row))).collect();
+    let required: Vec<&str> =
+        section.rows.iter().filter(|row| row.left_out == LeftOut::Required).map(|row| row.word).collect();
+    let mut schema = json!({
+        "title": section.heading.replace('`', ""),
+        "type": "object",
+        "properties": properties,
+        "required": required,
+        "additionalProperties": false,
+    });
+    let conditions = conditions(section);
+    if !conditions.is_empty() {
+        schema["allOf"] = Value::Array(conditions);
+    }
+    let needs: Map<String, Value> =
+        section.rows.iter().filter_map(|row| Some((row.word.to_string(), json!([row.needs?])))).collect();
+    if !needs.is_empty() {
+        schema["dependentRequired"] = Value::Object(needs);
+    }
+    schema
+}
+
+fn row_schema(row: &Row) -> Value {
+    let mut schema = match row.shape {
+        // A list or a table of which nothing is said yet.
+        Shape::List(_, 0, _) => json!({ "anyOf": [shape_schema(row.shape), { "type": "null" }] }),
+        Shape::Table(section) if section.rows.iter().all(|row| row.left_out != LeftOut::Required) => {
+            json!({ "anyOf": [shape_schema(row.shape), { "type": "null" }] })
+        }
+        shape => shape_schema(shape),
+    };
+    schema["description"] = json!(format!("{}. Left out: {}.", row.says, left_out(row)));
+    schema
+}
+
+/// What a word asks of the others beside it.
+fn conditions(section: &'static Section) -> Vec<Value> {
+    let mut conditions = Vec::new();
+    for row in section.rows {
+        if let LeftOut::Unless(others, _) = row.left_out {
+            let one_of: Vec<Value> =
+                [row.word].iter().chain(others).map(|word| json!({ "required": [word] })).collect();
+            conditions.push(json!({ "anyOf": one_of }));
+        }
+        if let GoesWith::Values(word, values) = row.goes_with {
+            conditions.push(json!({
+                "if": { "properties": { word: { "enum": values } }, "required": [word] },
+                "then": { "required": [row.word] },
+                "else": { "properties": { row.word: false } },
+            }));
+        }
+    }
+    let groups: Vec<&[&str]> = section.groups();
+    if !groups.is_empty() {
+        let one_of: Vec<Value> = groups.iter().map(|group| group_schema(group, &groups)).collect();
+        conditions.push(json!({ "oneOf": one_of }));
+    }
+    if section.rows.iter().any(|row| matches!(row.shape, Shape::Parts)) {
+        conditions.extend(Make::all().map(|make| make_condition(section, make)));
+    }
+    conditions
+}
+
+/// All words of a group, and none of the others.
+fn group_schema(group: &[&str], groups: &[&[&str]]) -> Value {
+    let others: Map<String, Value> = groups
+        .iter()
+        .filter(|other| **other != group)
+        .flat_map(|other| other.iter().map(|word| ((*word).to_string(), Value::Bool(false))))
+        .collect();
+    json!({ "required": group, "properties": others })
+}
+
+/// What a unit of one make may state, and how its parts are called.
+fn make_condition(section: &Section, make: &MakeRow) -> Value {
+    let mut properties = Map::new();
+    for row in section.rows {
+        match (row.goes_with, row.shape) {
+            (GoesWith::Makes(goes), _) if !goes(make) => {
+                properties.insert(row.word.to_string(), Value::Bool(false));
+            }
+            (_, Shape::Parts) if !make.is_strip_set() => {
+                properties.insert(row.word.to_string(), parts_schema(&make.ways[0]));
+            }
+            (GoesWith::Makes(_), Shape::Choice(_)) => {
+                let methods: Vec<&str> = make.ways.iter().filter_map(|way| way.method).map(Word::word).collect();
+                properties.insert(row.word.to_string(), json!({ "enum": methods }));
+            }
+            _ => {}
+        }
+    }
+    json!({
+        "if": { "properties": { "make": { "const": make.make.word() } }, "required": ["make"] },
+        "then": { "properties": properties },
+    })
+}
+
+fn parts_schema(way: &Way) -> Value {
+    let names: Vec<&str> = way.parts.iter().map(|part| part.name).collect();
+    json!({ "required": names, "propertyNames": { "enum": names } })
+}
+
+fn shape_schema(shape: Shape) -> Value {
+    match shape {
+        Shape::Text => json!({ "type": ["string", "number", "boolean", "null"] }),
+        Shape::Name(_) => json!({ "type": ["string", "number", "boolean"] }),
+        Shape::Length { zero } => number_or(zero, &length()),
+        Shape::Amount { zero } => number_or(zero, &amount()),
+        Shape::Count(least, most) => json!({ "anyOf": [
+            { "type": "integer", "minimum": least, "maximum": most },
+            { "type": "string", "pattern": r"^\s*[0-9]+\s*$" },
+        ] }),
+        Shape::Dimensions | Shape::Point => json!({ "type": "string", "pattern": dimensions() }),
+        Shape::SquareOrSides => any_of(&[Shape::Length { zero: false }, Shape::Dimensions]),
+        Shape::Choice(words) => choice(words),
+        Shape::Table(section) => json!({ "$ref": format!("#/$defs/{}", definition(section)) }),
+        Shape::BySize(each) | Shape::Named(each) => json!({
+            "type": "object",
+            "propertyNames": { "maxLength": LONGEST_NAME },
+            "additionalProperties": shape_schema(*each),
+        }),
+        Shape::List(each, least, most) => json!({
+            "type": "array", "items": shape_schema(*each), "minItems": least, "maxItems": most,
+        }),
+        Shape::Either(shapes) => any_of(shapes),
+        Shape::Parts => json!({
+            "type": "object",
+            "minProperties": 1,
+            "additionalProperties": any_of(&[Shape::Name("piece"), Shape::SquareOrSides]),
+        }),
+        Shape::Levels => levels(),
+        Shape::BookValues => book_values(),
+    }
+}
+
+fn any_of(shapes: &[Shape]) -> Value {
+    json!({ "anyOf": shapes.iter().copied().map(shape_schema).collect::<Vec<_>>() })
+}
+
+fn length() -> String {
+    format!(r"^\s*{NUMBER}{UNIT}\s*$")
+}
+
+fn amount() -> String {
+    format!(r"^\s*{NUMBER}{UNIT}\s*(?:\(\s*{NUMBER}{UNIT}\s*\)\s*)?$")
+}
+
+fn dimensions() -> String {
+    format!(r"^\s*{NUMBER}{UNIT}\s*[xX×]\s*{NUMBER}{UNIT}\s*$")
+}
+
+fn number_or(zero: bool, pattern: &str) -> Value {
+    let least = if zero { "minimum" } else { "exclusiveMinimum" };
+    json!({ "anyOf": [{ "type": "number", least: 0, "maximum": LONGEST }, { "type": "string", "pattern": pattern }] })
+}
+
+/// One of a few words; some readers of YAML take yes, no and off for true and false.
+fn choice(words: &[&str]) -> Value {
+    let mut values: Vec<Value> = words.iter().map(|word| json!(word)).collect();
+    values.extend(words.contains(&"yes").then_some(Value::Bool(true)));
+    values.extend((words.contains(&"no") || words.contains(&"off")).then_some(Value::Bool(false)));
+    json!({ "enum": values })
+}
+
+fn levels() -> Value {
+    let level = |name: &str| {
+        let words = if SIGN_OFF_RULES.contains(&name) { &["error"][..] } else { HouseLevel::NAMES };
+        choice(words)
+    };
+    let properties: Map<String, Value> = RULES.iter().map(|rule| (rule.name.to_string(), level(rule.name))).collect();
+    json!({ "type": ["object", "null"], "properties": properties, "additionalProperties": false })
+}
+
+fn book_values() -> Value {
+    let values = book().iter().flat_map(|page| &page.values);
+    let schema = |value: BookValue| match value {
+        BookValue::Length(_) => shape_schema(Shape::Length { zero: true }),
+        BookValue::Count(_) => shape_schema(Shape::Count(0, crate::quantity::Count::MOST.0)),
+        BookValue::Dimensions(_) => shape_schema(Shape::Dimensions),
+    };
+    let properties: Map<String, Value> = values
+        .map(|value| {
+            let mut schema = schema(value.read());
+            schema["description"] = json!(format!("{} Left out: {}.", value.meaning.trim(), value.value));
+            (value.name.clone(), schema)
+        })
+        .collect();
+    json!({ "type": ["object", "null"], "properties": properties, "additionalProperties": false })
+}
