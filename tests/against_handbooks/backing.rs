@@ -119,7 +119,7 @@ fn the_published_slip_is_caught() {
     let place = "2.2 m (2 1/2 yd)".to_string();
     assert_eq!(told(&text, &outcome), [("backing-short", place.clone()), ("backing-smaller-than-batting", place)]);
     let smaller = &outcome.findings[1];
-    assert!(smaller.message.starts_with("2.2 m stated for the backing"), "{}", smaller.message);
+    assert!(smaller.message.starts_with("2 1/2 yd (2.2 m) stated for the backing"), "{}", smaller.message);
     assert!(smaller.message.contains("96 x 96 in"), "{}", smaller.message);
     // With the usual overhang and no more, the fabric is still short of the batting: that alone is told then.
     let (text, outcome) = checked("84 x 84", "usable_width: 108\n  requires: { queen: 2 5/8 yd }", batting);
