@@ -182,6 +182,9 @@ impl Drop for Watching {
 }
 
 fn is_total(line: &str) -> bool {
+    if line == "no manuscripts" {
+        return true;
+    }
     let mut words = line.split(' ');
     words.next().is_some_and(|number| number.parse::<usize>().is_ok())
         && words.next().is_some_and(|word| matches!(word, "manuscript:" | "manuscripts:"))
