@@ -230,9 +230,7 @@ pub(super) fn read_piece_name(reader: &mut Reader, node: &Node<'_>) -> Field<Str
 }
 
 pub(super) fn unfit_name(what: &str) -> What {
-    What::OutOfRange {
-        why: format!("the name of a {what} may be {LONGEST_NAME} characters at most, all of them visible"),
-    }
+    What::OutOfRange { why: format!("the name of a {what} takes 1 to {LONGEST_NAME} characters, all of them visible") }
 }
 
 /// Reports the sizes for which neither strips nor pieces are stated.

@@ -13,6 +13,7 @@ use super::table::Table;
 use super::tree::{Entry, Node};
 use super::{Field, Span, What, nearest, quoted};
 use crate::quantity::{Count, Written};
+use crate::tame::is_wild;
 
 /// How many sizes a pattern may list.
 const MOST_SIZES: usize = 200;
@@ -78,7 +79,7 @@ pub(super) fn read_sizes(reader: &mut Reader, entry: &Entry<'_>) -> Sizes {
             list.push(read_size(reader, entry));
         } else {
             whole = false;
-            let why = format!("the name of a size may be {LONGEST_NAME} characters at most, all of them visible");
+            let why = format!("the name of a size takes 1 to {LONGEST_NAME} characters, all of them visible");
             reader.report(entry.key_at, What::OutOfRange { why });
         }
     }
@@ -87,7 +88,8 @@ pub(super) fn read_sizes(reader: &mut Reader, entry: &Entry<'_>) -> Sizes {
 
 /// Whether a name can be shown wherever the size, the fabric or the piece is spoken of.
 pub(super) fn is_fit_name(name: &str) -> bool {
-    name.chars().count() <= LONGEST_NAME && !name.chars().any(char::is_control)
+    let is_seen = |c: char| !c.is_whitespace() && !is_wild(c);
+    name.chars().count() <= LONGEST_NAME && !name.chars().any(char::is_control) && name.chars().any(is_seen)
 }
 
 fn read_size(reader: &mut Reader, entry: &Entry<'_>) -> Size {

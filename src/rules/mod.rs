@@ -136,6 +136,7 @@ mod fabric_words;
 mod fold_words;
 mod half_words;
 mod layout_words;
+mod look_alikes;
 mod sign_off_words;
 mod subject_words;
 mod unit_words;

@@ -1,5 +1,6 @@
-//! An entry that is stated twice.
+//! An entry that is stated twice, or as far as anyone can see.
 
+use super::look_alikes::look_alikes;
 use super::{Context, Rule, mistakes};
 use crate::finding::{Finding, Label};
 use crate::manuscript::What;
@@ -21,4 +22,5 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
         }),
         _ => None,
     });
+    findings.extend(look_alikes(context));
 }

@@ -18,6 +18,7 @@ mod fold;
 mod joined_strips;
 mod layout;
 mod layout_of_size;
+mod names;
 mod order;
 mod outlines;
 mod pages;

@@ -164,6 +164,7 @@ fn every_rule_has_its_two_files_and_every_file_its_rule() {
         "half_words",
         "layout_words",
         "sign_off_words",
+        "look_alikes",
         "subject_words",
         "unit_words",
     ]
