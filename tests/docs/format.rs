@@ -11,6 +11,7 @@ use sparestrip::quantity::{Measure, read_amount, read_count, read_dimensions, re
 use sparestrip::report::{WRITTEN, house_rules_schema, manuscript_schema, sections};
 use sparestrip::rule_book::{HOUSE_RULES, Settings, book, read_house_rules};
 use sparestrip::rules::{RULES, SIGN_OFF_RULES};
+use sparestrip::sign_off::stated;
 use sparestrip::trade::makes::Make;
 
 use super::{fenced, manuscripts, paper, printed, section as part_of, sparestrip};
@@ -245,6 +246,19 @@ fn every_word_that_must_be_there_is_missed() {
         assert!(!validator.is_valid(&json(&value)), "{}", place.name());
     }
     assert!(missed > 20, "only {missed} words must be there");
+}
+
+#[test]
+fn every_word_is_recorded_when_a_manuscript_is_signed_off() {
+    let recorded = |value: &Value| stated(&Source::from_text("tide-pool.pattern.yaml", mistakes(value).0));
+    for place in every_word() {
+        let (before, after) = (recorded(&place.around), recorded(&place.with_example()));
+        let new: Vec<&String> = after.keys().filter(|key| !before.contains_key(*key)).collect();
+        // What names a list's item is in the words that lead to all of it.
+        let word = if place.row.names_item { place.row.example } else { place.row.word };
+        let named = new.iter().any(|key| key.contains(word));
+        assert!(named, "{}: {new:?}", place.name());
+    }
 }
 
 #[test]
