@@ -7,7 +7,7 @@ use super::word_list::{left_out, sections};
 use crate::manuscript::section::{GoesWith, LeftOut, Row, Section, Shape};
 use crate::manuscript::{FORMAT, Word};
 use crate::rule_book::{HOUSE_RULES, HouseLevel, Value as BookValue, book};
-use crate::rules::{RULES, SIGN_OFF_RULES};
+use crate::rules::{RULES, SIGN_OFF_RULES, sentence};
 use crate::trade::makes::{Make, MakeRow, Way};
 
 const DIALECT: &str = "https://json-schema.org/draft/2020-12/schema";
@@ -83,7 +83,14 @@ fn row_schema(row: &Row) -> Value {
         }
         shape => shape_schema(shape),
     };
-    schema["description"] = json!(format!("{}. Left out: {}.", row.says, left_out(row)));
+    let left_out = match row.left_out {
+        LeftOut::Required => "It must be there.".to_string(),
+        _ => format!("Where it is left out: {}.", left_out(row)),
+    };
+    schema["description"] = json!(format!("{}. {left_out}", sentence(row.says)));
+    if let LeftOut::Standard(value) = row.left_out {
+        schema["default"] = json!(value);
+    }
     schema
 }
 
@@ -235,7 +242,7 @@ fn book_values() -> Value {
     let properties: Map<String, Value> = values
         .map(|value| {
             let mut schema = schema(value.read());
-            schema["description"] = json!(format!("{} Left out: {}.", value.meaning.trim(), value.value));
+            schema["description"] = json!(format!("{} Where it is left out: {}.", value.meaning.trim(), value.value));
             (value.name.clone(), schema)
         })
         .collect();

@@ -115,7 +115,7 @@ fn mistakes(context: &Context<'_>, findings: &mut Vec<Finding>, finding: impl Fn
 }
 
 /// A clause with the capital letter that begins a sentence.
-fn sentence(clause: &str) -> String {
+pub(crate) fn sentence(clause: &str) -> String {
     let mut letters = clause.chars();
     let first = letters.next().map(|c| c.to_uppercase().to_string()).unwrap_or_default();
     first + letters.as_str()
