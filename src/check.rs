@@ -1,13 +1,14 @@
 //! Checking one manuscript: read it, compute what it needs, run the rules, lay the acceptances over the findings, and
-//! try the corrections.
+//! settle which corrections are offered and what follows from what.
 
 use crate::acceptance::{Laid, lay};
-use crate::finding::{Finding, Label, Level, Subject};
+use crate::finding::{Finding, Label, Level};
 use crate::manuscript::{Manuscript, Mistake, Source, Span, read};
 use crate::requirement::Needs;
 use crate::rule_book::Settings;
 use crate::rules::{Context, RULES, SIGN_OFF_RULES};
 use crate::sign_off::SignOff;
+use crate::trial::settle;
 
 pub use crate::acceptance::AcceptedFinding;
 
@@ -23,61 +24,42 @@ pub struct Outcome {
 /// The rule that looks at acceptances and so runs after all others.
 const AFTER_ACCEPTING: &str = "accepted-unused";
 
-/// Reads and checks a manuscript.
+/// Whether the findings come with their corrections, each of which takes another check to try.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Corrections {
+    /// Each is tried, and offered where it brings no other finding.
+    Tried,
+    /// None is offered: for reports that do not show them.
+    #[default]
+    LeftOut,
+}
+
+/// Reads and checks a manuscript, and tries the corrections.
 pub fn check(source: &Source, settings: &Settings) -> Outcome {
+    check_with(source, settings, Corrections::Tried)
+}
+
+/// Reads and checks a manuscript, with the corrections or without them.
+pub fn check_with(source: &Source, settings: &Settings, corrections: Corrections) -> Outcome {
     let manuscript = read(source);
-    check_needs(source, &manuscript, &Needs::new(&manuscript, settings), settings)
+    check_needs(source, &manuscript, &Needs::new(&manuscript, settings), settings, corrections)
 }
 
 /// Checks a manuscript that was read, and whose needs were computed.
-pub(crate) fn check_needs(source: &Source, manuscript: &Manuscript, needs: &Needs<'_>, settings: &Settings) -> Outcome {
+pub(crate) fn check_needs(
+    source: &Source,
+    manuscript: &Manuscript,
+    needs: &Needs<'_>,
+    settings: &Settings,
+    corrections: Corrections,
+) -> Outcome {
     let mut outcome = find(source, manuscript, needs, settings);
-    withhold_harmful(source, settings, &mut outcome);
+    settle(source, manuscript, settings, corrections, &mut outcome.findings);
     outcome
 }
 
-/// How many bytes are checked again, in all, to try corrections: a few hundred tries of an ordinary manuscript.
-const MOST_BYTES_TRIED: usize = 1024 * 1024;
-
-/// Takes back each correction that asked to be tried and would bring another finding.
-fn withhold_harmful(source: &Source, settings: &Settings, outcome: &mut Outcome) {
-    let before: Vec<Key> = outcome.findings.iter().map(key).collect();
-    // A manuscript with hundreds of findings is not checked hundreds of times over.
-    let mut tries = MOST_BYTES_TRIED / source.text.len().max(1);
-    for finding in &mut outcome.findings {
-        let Some(correction) = finding.correction.as_ref().filter(|correction| correction.if_harmless) else {
-            continue;
-        };
-        if tries == 0 {
-            finding.correction = None;
-            continue;
-        }
-        tries -= 1;
-        let text = Source::from_text(&source.path, correction.apply(&source.text));
-        let after = find_in(&text, &read(&text), settings);
-        // Two mistakes of one kind may be about the same: of those, one less is left.
-        let mut left = before.clone();
-        let gone = key(finding);
-        left.remove(left.iter().position(|key| *key == gone).unwrap_or_default());
-        let harmless = after.findings.iter().map(key).all(|found| {
-            let known = left.iter().position(|key| *key == found);
-            known.map(|index| left.swap_remove(index)).is_some()
-        });
-        if !harmless {
-            finding.correction = None;
-        }
-    }
-}
-
-/// What tells a finding from another: its rule, its size and its subject.
-type Key = (&'static str, Option<String>, Subject);
-
-fn key(finding: &Finding) -> Key {
-    (finding.rule, finding.size.clone(), finding.subject.clone())
-}
-
 /// What the rules find in a manuscript that was read; its corrections are not tried.
-fn find_in(source: &Source, manuscript: &Manuscript, settings: &Settings) -> Outcome {
+pub(crate) fn find_in(source: &Source, manuscript: &Manuscript, settings: &Settings) -> Outcome {
     find(source, manuscript, &Needs::new(manuscript, settings), settings)
 }
 

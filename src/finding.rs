@@ -1,6 +1,6 @@
 //! What the rules find: the faulty number, where it is, why it is faulty and what mends it.
 
-use crate::manuscript::Span;
+use crate::manuscript::{Span, name_in_place, word_in_place};
 pub use crate::subject::{Subject, SubjectKind};
 
 /// How grave a finding is, in an editor's words.
@@ -41,28 +41,29 @@ impl Label {
     }
 }
 
-/// The exact text that mends a finding.
+/// The exact text that mends a finding. It is offered only where it brings no other, which is tried.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Correction {
     /// What to replace.
     pub at: Span,
     /// What to put there.
     pub replacement: String,
-    /// Whether it is offered only where it brings no other finding, which the engine finds out.
-    pub if_harmless: bool,
 }
 
 impl Correction {
     /// Replaces one place.
     pub fn new(at: Span, replacement: impl Into<String>) -> Correction {
-        Correction { at, replacement: replacement.into(), if_harmless: false }
+        Correction { at, replacement: replacement.into() }
     }
 
-    /// Offers it only where it brings no other finding: for a number that several others depend on.
-    #[must_use]
-    pub fn if_harmless(mut self) -> Correction {
-        self.if_harmless = true;
-        self
+    /// Puts a name of the writer's in a place, in quotes where YAML needs them.
+    pub fn name(source: &str, at: Span, name: &str) -> Correction {
+        Correction::new(at, name_in_place(name, at.text(source)))
+    }
+
+    /// Puts a word of the format in a place.
+    pub fn word(source: &str, at: Span, word: &str) -> Correction {
+        Correction::new(at, word_in_place(word, at.text(source)))
     }
 
     /// Replaces two places at once, leaving what stands between them as it is.
@@ -105,6 +106,31 @@ pub struct Finding {
     pub needed: Option<String>,
     /// The text that mends it, where one text does.
     pub correction: Option<Correction>,
+    /// Other texts that would mend it, until they are tried: a layout is mended at the size or at a number of its own.
+    pub other_corrections: Vec<Correction>,
+    /// The finding that it follows from: once that is corrected, this one is gone.
+    pub cause: Option<Cause>,
+}
+
+/// A finding that others follow from, by what it is.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Cause {
+    /// Its rule.
+    pub rule: &'static str,
+    /// Its size.
+    pub size: Option<String>,
+    /// What it is about besides.
+    pub subject: Subject,
+    /// Where it is.
+    pub at: Span,
+}
+
+impl Cause {
+    /// A finding as the cause of others.
+    pub fn of(finding: &Finding) -> Cause {
+        let Finding { rule, size, subject, at, .. } = finding;
+        Cause { rule, size: size.clone(), subject: subject.clone(), at: at.at }
+    }
 }
 
 impl Finding {
@@ -122,6 +148,8 @@ impl Finding {
             stated: None,
             needed: None,
             correction: None,
+            other_corrections: Vec::new(),
+            cause: None,
         }
     }
 
@@ -179,6 +207,20 @@ impl Finding {
     pub fn corrected(mut self, correction: Option<Correction>) -> Finding {
         self.correction = correction;
         self
+    }
+
+    /// Adds other texts that would mend it.
+    #[must_use]
+    pub fn or_corrected(mut self, corrections: Vec<Correction>) -> Finding {
+        self.other_corrections = corrections;
+        self
+    }
+
+    /// Says that it follows from another.
+    pub(crate) fn follow_from(&mut self, cause: Cause) {
+        let label = Label::new(cause.at, format!("it follows from this: {}", cause.rule));
+        self.related.push(label);
+        self.cause = Some(cause);
     }
 
     /// Keeps the level at or below this one.

@@ -24,6 +24,7 @@ mod subject;
 pub mod tables;
 mod tame;
 pub mod trade;
+mod trial;
 pub mod watch;
 pub mod worksheet;
 pub mod written_file;

@@ -5,8 +5,8 @@ use std::path::{Path, PathBuf};
 
 use rayon::prelude::*;
 
-use crate::account::{Line, Number, Status, account, counted_once, numbers as numbers_of};
-use crate::check::{Outcome, Tally, add_sign_off, check, house_findings};
+use crate::account::{Line, Number, Status, account_with, counted_once, numbers as numbers_of};
+use crate::check::{Corrections, Outcome, Tally, add_sign_off, check_with, house_findings};
 use crate::gather::{Gathered, Problem, folder_of, house_rules_above, reason};
 use crate::manuscript::Source;
 use crate::rule_book::{Settings, read_house_rules};
@@ -60,12 +60,20 @@ pub struct Asked {
     pub accounting: Accounting,
     /// Whether every manuscript must be signed off.
     pub signed: bool,
+    /// Whether the findings come with their corrections.
+    pub corrections: Corrections,
 }
 
 impl Run {
     /// How many stated numbers nothing checks; nought where no account was asked for.
     pub fn unaccounted(&self) -> usize {
         self.files.iter().map(|file| file.unaccounted.len()).sum()
+    }
+
+    /// How many findings follow from another.
+    pub fn following(&self) -> usize {
+        let findings = self.files.iter().flat_map(|file| &file.outcome.findings);
+        findings.filter(|finding| finding.cause.is_some()).count()
     }
 
     /// How many findings there are.
@@ -181,8 +189,7 @@ pub fn run(gathered: Gathered, asked: Asked, progress: impl Fn() + Sync) -> Run 
         .map(|path| {
             let folder = folder_of(path);
             let settings = houses.settings(folder);
-            let result =
-                check_file(path, settings, asked.accounting, |source| sign_offs.sign_off(source, folder, settings));
+            let result = check_file(path, settings, asked, |source| sign_offs.sign_off(source, folder, settings));
             progress();
             result
         })
@@ -191,16 +198,16 @@ pub fn run(gathered: Gathered, asked: Asked, progress: impl Fn() + Sync) -> Run 
 }
 
 /// Checks one text that is at hand, under the house rules of the folder that it is taken to be in.
-pub fn run_on(source: Source, folder: &Path, accounting: Accounting) -> Run {
-    run_to_sign(source, folder, accounting).0
+pub fn run_on(source: Source, folder: &Path, asked: Asked) -> Run {
+    run_to_sign(source, folder, asked).0
 }
 
 /// The same for a text that is to be signed: the run, and the settings, which kept what was asked of them.
-pub fn run_to_sign(source: Source, folder: &Path, accounting: Accounting) -> (Run, Settings) {
+pub fn run_to_sign(source: Source, folder: &Path, asked: Asked) -> (Run, Settings) {
     let mut problems = Vec::new();
     let houses = Houses::of(std::iter::once(folder), &mut problems);
     let settings = houses.settings(folder).keeping_what_is_asked();
-    let checked = check_source(source, &settings, accounting, |_| SignOff::NotAsked);
+    let checked = check_source(source, &settings, asked, |_| SignOff::NotAsked);
     (collect(vec![Ok(checked)], houses, problems), settings)
 }
 
@@ -212,11 +219,11 @@ pub fn settings_for(folder: &Path) -> Settings {
 fn check_file(
     path: &Path,
     settings: &Settings,
-    accounting: Accounting,
+    asked: Asked,
     sign_off: impl FnOnce(&Source) -> SignOff,
 ) -> Result<Checked, Problem> {
     match Source::open(path) {
-        Ok(source) => Ok(check_source(source, settings, accounting, sign_off)),
+        Ok(source) => Ok(check_source(source, settings, asked, sign_off)),
         Err(error) => Err(Problem { path: path.to_path_buf(), why: reason(&error) }),
     }
 }
@@ -224,14 +231,15 @@ fn check_file(
 pub(crate) fn check_source(
     source: Source,
     settings: &Settings,
-    accounting: Accounting,
+    asked: Asked,
     sign_off: impl FnOnce(&Source) -> SignOff,
 ) -> Checked {
+    let Asked { accounting, corrections, .. } = asked;
     let (mut unaccounted, mut numbers) = (Vec::new(), Vec::new());
     let mut outcome = if accounting == Accounting::Off {
-        check(&source, settings)
+        check_with(&source, settings, corrections)
     } else {
-        let account = account(&source, settings);
+        let account = account_with(&source, settings, corrections);
         if let Accounting::Each { .. } = accounting {
             numbers = numbers_of(&account.lines, &source);
         }

@@ -3,6 +3,7 @@
 use std::path::PathBuf;
 
 use crate::account::{Account, account_of};
+use crate::check::Corrections;
 use crate::drawing::Drawings;
 use crate::manuscript::{Source, read};
 use crate::requirement::Needs;
@@ -32,7 +33,7 @@ impl Worksheet {
             pattern: manuscript.pattern.stated().map(|pattern| pattern.value.clone()),
             edition: manuscript.edition.stated().map(|edition| edition.value.clone()),
             path: source.path.clone(),
-            account: account_of(source, &manuscript, &needs, settings),
+            account: account_of(source, &manuscript, &needs, settings, Corrections::LeftOut),
             drawings: Drawings::new(&manuscript, &needs, settings),
         }
     }

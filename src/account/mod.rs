@@ -12,7 +12,7 @@ mod status;
 mod units;
 mod verdict;
 
-use crate::check::{Outcome, check_needs};
+use crate::check::{Corrections, Outcome, check_needs};
 use crate::finding::Level;
 use crate::manuscript::model::Manuscript;
 use crate::manuscript::{Field, Source, Span, read};
@@ -91,14 +91,25 @@ impl Line {
     }
 }
 
-/// Makes the account of a manuscript.
+/// Makes the account of a manuscript; its findings come without corrections.
 pub fn account(source: &Source, settings: &Settings) -> Account {
+    account_with(source, settings, Corrections::LeftOut)
+}
+
+/// The same with the corrections or without them.
+pub(crate) fn account_with(source: &Source, settings: &Settings, corrections: Corrections) -> Account {
     let manuscript = read(source);
-    account_of(source, &manuscript, &Needs::new(&manuscript, settings), settings)
+    account_of(source, &manuscript, &Needs::new(&manuscript, settings), settings, corrections)
 }
 
 /// Makes the account of a manuscript that was read, and whose needs were computed.
-pub(crate) fn account_of(source: &Source, manuscript: &Manuscript, needs: &Needs<'_>, settings: &Settings) -> Account {
+pub(crate) fn account_of(
+    source: &Source,
+    manuscript: &Manuscript,
+    needs: &Needs<'_>,
+    settings: &Settings,
+    corrections: Corrections,
+) -> Account {
     let mut lines = Lines { source, lines: Vec::new() };
     let Needs { binding, backing, batting, fabrics, units, blocks, layouts, counts, .. } = needs;
     let design = Design { layouts, counts };
@@ -118,7 +129,7 @@ pub(crate) fn account_of(source: &Source, manuscript: &Manuscript, needs: &Needs
         lines.batting_of(index, size, batting.as_ref());
         lines.fabrics(&size.name, fabrics, &design, index);
     }
-    let outcome = check_needs(source, manuscript, needs, settings);
+    let outcome = check_needs(source, manuscript, needs, settings, corrections);
     let lines = Verdicts::new(&outcome).judge(lines.lines);
     Account { title: title(manuscript), lines, outcome }
 }

@@ -23,7 +23,7 @@ pub(super) fn check(args: &CheckArgs) -> ExitCode {
         return ExitCode::from(COULD_NOT);
     }
     let formats = Formats::new(args);
-    let run = match checked(&args.paths, Asked { accounting: formats.accounting(), signed: args.signed }) {
+    let run = match checked(&args.paths, formats.asked()) {
         Ok(run) => run,
         Err(status) => return status,
     };
@@ -35,7 +35,7 @@ pub(super) fn check(args: &CheckArgs) -> ExitCode {
         return status;
     }
     let report = formats.report(args.format);
-    let colours = args.format == Format::Text && formats.look.colour;
+    let colours = args.format == Format::Text && formats.text.look.colour;
     if print_with(colours, |out| report.write(&run, out)) { status } else { ExitCode::from(COULD_NOT) }
 }
 
@@ -50,12 +50,10 @@ fn checked(paths: &[PathBuf], asked: Asked) -> Result<Run, ExitCode> {
             complain("standard input has no name to be signed under: give --signed the manuscript's file");
             return Err(ExitCode::from(COULD_NOT));
         }
-        return source(Path::new("-")).map(|source| run_on(source, Path::new("."), asked.accounting)).map_err(
-            |problem| {
-                tell(&problem);
-                ExitCode::from(COULD_NOT)
-            },
-        );
+        return source(Path::new("-")).map(|source| run_on(source, Path::new("."), asked)).map_err(|problem| {
+            tell(&problem);
+            ExitCode::from(COULD_NOT)
+        });
     }
     let gathered = gather(paths);
     if gathered.files.is_empty() && gathered.problems.is_empty() {

@@ -5,9 +5,10 @@ use std::path::{Path, PathBuf};
 
 use clap::ValueEnum;
 use same_file::is_same_file;
+use sparestrip::check::Corrections;
 use sparestrip::gather::folder_of;
 use sparestrip::report::{Json, Junit, Look, Report, Sarif, Text};
-use sparestrip::run::{Accounting, Run};
+use sparestrip::run::{Accounting, Asked, Run};
 
 use super::CheckArgs;
 use super::manuscript::is_dash;
@@ -84,33 +85,37 @@ fn real(path: &Path) -> PathBuf {
 /// What the reports of a check are made with.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Formats {
-    /// The look of standard output.
-    pub(super) look: Look,
+    /// The text for standard output.
+    pub(super) text: Text,
     junit: Junit,
-    accounting: Accounting,
+    asked: Asked,
 }
 
 impl Formats {
     pub(super) fn new(args: &CheckArgs) -> Formats {
-        let each_number = args.format == Format::Junit || args.report.iter().any(|to| to.format == Format::Junit);
+        let formats = || args.report.iter().map(|to| to.format).chain([args.format]);
+        let each_number = formats().any(|format| format == Format::Junit);
+        let shown = formats().any(|format| matches!(format, Format::Json | Format::Sarif));
+        let corrections = if shown { Corrections::Tried } else { Corrections::LeftOut };
         let accounting = match (each_number, args.account) {
             (true, unchecked) => Accounting::Each { unchecked },
             (false, true) => Accounting::On,
             (false, false) => Accounting::Off,
         };
         let junit = Junit { strict: args.strict, account: args.account };
-        Formats { look: args.look.look(), junit, accounting }
+        let asked = Asked { accounting, signed: args.signed, corrections };
+        Formats { text: args.list.text(args.look.look()), junit, asked }
     }
 
     /// What the check must keep for them.
-    pub(super) fn accounting(self) -> Accounting {
-        self.accounting
+    pub(super) fn asked(self) -> Asked {
+        self.asked
     }
 
     /// A report in a format.
     pub(super) fn report(self, format: Format) -> Box<dyn Report> {
         match format {
-            Format::Text => Box::new(Text { look: self.look }),
+            Format::Text => Box::new(self.text),
             Format::Json => Box::new(Json),
             Format::Sarif => Box::new(Sarif),
             Format::Junit => Box::new(self.junit),
@@ -120,8 +125,8 @@ impl Formats {
     /// Writes each report to its file, and says so. Whether all were written; where one cannot be, the others are.
     pub(super) fn write_files(self, reports: &[ReportTo], run: &Run) -> bool {
         // A file has no colours, and no terminal's width.
-        let look = Look { ascii: self.look.ascii, ..Look::default() };
-        let in_files = Formats { look, ..self };
+        let look = Look { ascii: self.text.look.ascii, ..Look::default() };
+        let in_files = Formats { text: Text { look, ..self.text }, ..self };
         let mut all = true;
         for ReportTo { format, path } in reports {
             let mut bytes = Vec::new();

@@ -22,7 +22,7 @@ use clap::builder::ValueParser;
 use clap::error::ErrorKind;
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use formats::{Format, ReportTo, report_to};
-use sparestrip::report::tame_line;
+use sparestrip::report::{Look, Order, Text, tame_line};
 
 /// Checks quilt pattern manuscripts and points at the number that is short.
 #[derive(Debug, Parser)]
@@ -93,6 +93,8 @@ struct CheckArgs {
     #[arg(long)]
     signed: bool,
     #[command(flatten)]
+    list: ListArgs,
+    #[command(flatten)]
     look: LookArgs,
 }
 
@@ -136,6 +138,8 @@ struct WatchArgs {
     /// Keep looking at the files instead of waiting to be told of a save: for folders on another computer
     #[arg(long)]
     poll: bool,
+    #[command(flatten)]
+    list: ListArgs,
     #[command(flatten)]
     look: LookArgs,
 }
@@ -206,6 +210,35 @@ struct CompletionsArgs {
     /// The shell
     #[arg(value_enum)]
     shell: clap_complete::Shell,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct ListArgs {
+    /// List every finding in the text, also those that follow from another
+    #[arg(long)]
+    all: bool,
+    /// The order of findings in the text
+    #[arg(long, value_enum, default_value_t = ListOrder::Level)]
+    order: ListOrder,
+}
+
+impl ListArgs {
+    /// The text format with these choices.
+    fn text(&self, look: Look) -> Text {
+        let order = match self.order {
+            ListOrder::Level => Order::Level,
+            ListOrder::Place => Order::Place,
+        };
+        Text { look, all: self.all, order }
+    }
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+enum ListOrder {
+    /// Notes first and errors last
+    Level,
+    /// As they stand in the manuscript
+    Place,
 }
 
 #[derive(Debug, Args)]

@@ -6,7 +6,7 @@ use std::process::ExitCode;
 use jiff::{Timestamp, Unit};
 use sparestrip::gather::folder_of;
 use sparestrip::report::{Report, Text, tame_line};
-use sparestrip::run::{Accounting, Run, run_to_sign};
+use sparestrip::run::{Accounting, Asked, Run, run_to_sign};
 use sparestrip::sign_off::{Record, SIGN_OFFS_FILE, Signer, append};
 
 use super::manuscript::{is_dash, source};
@@ -26,14 +26,15 @@ pub(super) fn sign(args: SignArgs) -> ExitCode {
         }
     };
     let accounting = if args.account { Accounting::On } else { Accounting::Off };
-    let (run, settings) = run_to_sign(source.clone(), folder_of(&args.path), accounting);
+    let asked = Asked { accounting, ..Asked::default() };
+    let (run, settings) = run_to_sign(source.clone(), folder_of(&args.path), asked);
     if !run.problems.is_empty() {
         run.problems.iter().for_each(tell);
         return ExitCode::from(COULD_NOT);
     }
     let refused = refusal(&run, args.strict);
     // What stands is shown to the one who signs, errors or not.
-    let text = Text { look: args.look.look() };
+    let text = Text::of_all(args.look.look());
     let shown = print_with(text.look.colour, |out| text.write(&run, out));
     if let Some(why) = refused {
         complain(&format!("not signed: {why}"));

@@ -2,7 +2,7 @@
 
 use std::process::ExitCode;
 
-use sparestrip::check::{Tally, check};
+use sparestrip::check::{Corrections, Tally, check_with};
 use sparestrip::quantity::Count;
 use sparestrip::report::{tables_as_csv, tables_as_html, tables_as_markdown, tame_line};
 use sparestrip::run::settings_for;
@@ -30,7 +30,7 @@ pub(super) fn tables(args: &TablesArgs) -> ExitCode {
         complain(&format!("{name} states nothing that tables could be made of"));
         return ExitCode::from(COULD_NOT);
     }
-    let errors = Tally::of(&check(&source, &settings_for(folder(&args.path)))).errors;
+    let errors = Tally::of(&check_with(&source, &settings_for(folder(&args.path)), Corrections::LeftOut)).errors;
     if errors > 0 {
         let (errors, them) = (Count(errors as u64).of("error"), if errors == 1 { "it" } else { "them" });
         complain(&format!(

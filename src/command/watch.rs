@@ -30,11 +30,11 @@ pub(super) fn watch(args: &WatchArgs) -> ExitCode {
         complain(&format!("Ctrl-C cannot be listened to: {error}"));
         return ExitCode::from(COULD_NOT);
     }
-    let options = Options { look: args.look.look(), poll: args.poll };
+    let options = Options { text: args.list.text(args.look.look()), poll: args.poll };
     let paths = args.paths.clone();
     // On a thread of its own: a terminal that is paused holds up whoever writes to it, and Ctrl-C works all the same.
     let watching = thread::Builder::new().spawn(move || {
-        let mut out = SafeOutput::new(io::BufWriter::new(io::stdout())).colours(options.look.colour);
+        let mut out = SafeOutput::new(io::BufWriter::new(io::stdout())).colours(options.text.look.colour);
         // A panic has said on standard error what it was.
         let result = catch_unwind(AssertUnwindSafe(|| watch_paths(&paths, &options, &mut out, &stop)));
         // Where nobody listens any more the process is at its end.

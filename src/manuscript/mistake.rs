@@ -154,6 +154,8 @@ pub enum What {
         known: Vec<String>,
         /// The name that is nearest, if one is near.
         nearest: Option<String>,
+        /// The value that the name is a part of, and what follows the name in it, such as ` turned`.
+        within: Option<(Span, &'static str)>,
     },
     /// An entry that stands twice in one table.
     RepeatedKey {

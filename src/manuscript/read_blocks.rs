@@ -177,10 +177,11 @@ fn read_place(reader: &mut Reader, units: &Units, node: &Node<'_>) -> Field<Plac
         Some(value) => Field::Stated(Spanned { value, at }),
         None => {
             // The name alone is pointed at, so that a correction leaves the word after it.
+            let within = name.map(|_| (at, TURNED));
             let name = name.unwrap_or(&text);
             let written = matches!(node.kind, Kind::Scalar { verbatim: Some(start), .. } if start == at.start);
             let at = if written { Span::new(at.start, at.start + name.len()) } else { at };
-            unknown_unit(reader, units, at, name)
+            unknown_unit(reader, units, at, name, within)
         }
     }
 }

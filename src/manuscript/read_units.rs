@@ -98,14 +98,22 @@ pub(super) fn read_unit_name(reader: &mut Reader, units: &Units, node: &Node<'_>
     let Field::Stated(Spanned { value: name, at }) = reader.text(node) else { return Field::Unread };
     match units.list.iter().position(|unit| unit.name == name) {
         Some(index) => Field::Stated(Spanned { value: index, at }),
-        None => unknown_unit(reader, units, at, &name),
+        None => unknown_unit(reader, units, at, &name, None),
     }
 }
 
-/// Reports a name that no unit has, where all units could be read.
-pub(super) fn unknown_unit<T>(reader: &mut Reader, units: &Units, at: Span, name: &str) -> Field<T> {
+/// Reports a name that no unit has, where all units could be read. `within` is the value that the name is a part of,
+/// and what follows it there.
+pub(super) fn unknown_unit<T>(
+    reader: &mut Reader,
+    units: &Units,
+    at: Span,
+    name: &str,
+    within: Option<(Span, &'static str)>,
+) -> Field<T> {
     if units.whole || !units.stated {
-        unknown(reader, at, name, "the pattern's units", units.list.iter().map(|unit| unit.name.as_str()));
+        let known = units.list.iter().map(|unit| unit.name.as_str());
+        unknown_within(reader, at, name, "the pattern's units", known, within);
     }
     Field::Unread
 }
@@ -118,10 +126,21 @@ pub(super) fn unknown<'k>(
     among: &'static str,
     known: impl Iterator<Item = &'k str> + Clone,
 ) {
+    unknown_within(reader, at, name, among, known, None);
+}
+
+fn unknown_within<'k>(
+    reader: &mut Reader,
+    at: Span,
+    name: &str,
+    among: &'static str,
+    known: impl Iterator<Item = &'k str> + Clone,
+    within: Option<(Span, &'static str)>,
+) {
     let nearest = if reader.is_full() { None } else { nearest(name, known.clone()).map(str::to_string) };
     // Where the mistakes are only counted, nobody reads the names.
     let known = if reader.is_full() { Vec::new() } else { known.map(quoted).collect() };
-    reader.report(at, What::UnknownName { name: quoted(name), among, known, nearest });
+    reader.report(at, What::UnknownName { name: quoted(name), among, known, nearest, within });
 }
 
 fn read_unit(reader: &mut Reader, known: &Known<'_>, entry: &Entry<'_>) -> Option<Unit> {

@@ -62,6 +62,16 @@ struct FindingV1<'a> {
     at: PlaceV1,
     related: Vec<RelatedV1<'a>>,
     correction: Option<CorrectionV1<'a>>,
+    /// Only where it follows from another finding.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    caused_by: Option<CauseV1<'a>>,
+}
+
+#[derive(Serialize)]
+struct CauseV1<'a> {
+    rule: &'a str,
+    size: Option<&'a str>,
+    at: PlaceV1,
 }
 
 #[derive(Serialize)]
@@ -100,12 +110,21 @@ struct SummaryV1 {
     queries: usize,
     notes: usize,
     accepted: usize,
+    /// Only where some findings follow from another.
+    #[serde(skip_serializing_if = "is_none")]
+    following: usize,
+}
+
+#[allow(clippy::trivially_copy_pass_by_ref)] // As serde asks.
+fn is_none(number: &usize) -> bool {
+    *number == 0
 }
 
 impl Report for Json {
     fn write(&self, run: &Run, out: &mut dyn Write) -> io::Result<()> {
         let Tally { errors, queries, notes, accepted } = run.tally();
-        let summary = SummaryV1 { manuscripts: run.manuscripts, errors, queries, notes, accepted };
+        let summary =
+            SummaryV1 { manuscripts: run.manuscripts, errors, queries, notes, accepted, following: run.following() };
         let findings = run.files.iter().flat_map(|file| file.outcome.findings.iter().map(|found| finding(file, found)));
         let accepted = run.files.iter().flat_map(|file| {
             file.outcome
@@ -143,6 +162,11 @@ fn finding<'a>(file: &'a Checked, finding: &'a Finding) -> FindingV1<'a> {
         correction: finding.correction.as_ref().map(|correction| CorrectionV1 {
             at: place(&file.source, correction.at),
             replacement: &correction.replacement,
+        }),
+        caused_by: finding.cause.as_ref().map(|cause| CauseV1 {
+            rule: cause.rule,
+            size: cause.size.as_deref(),
+            at: place(&file.source, cause.at),
         }),
     }
 }

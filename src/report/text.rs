@@ -1,21 +1,22 @@
 //! Text for people: each finding with the line it is on, drawn by miette, and a summary at the end.
 
-use std::borrow::Cow;
+use std::collections::BTreeMap;
 use std::fmt;
 use std::io::{self, Write};
 
 use miette::{
-    Diagnostic, GraphicalReportHandler, GraphicalTheme, LabeledSpan, MietteError, MietteSpanContents, Severity,
-    SourceCode, SourceSpan, SpanContents, ThemeCharacters, ThemeStyles,
+    Diagnostic, GraphicalReportHandler, GraphicalTheme, LabeledSpan, Severity, SourceCode, SourceSpan, ThemeCharacters,
+    ThemeStyles,
 };
 
 use textwrap::{WordSeparator, WordSplitter};
 
 use super::glue::{glued, unglued};
+use super::snippet::Snippet;
 use super::words::summary;
 use super::{Report, tame, tame_line};
-use crate::finding::{Finding, Label, Level};
-use crate::manuscript::{Source, Span};
+use crate::finding::{Cause, Finding, Label, Level};
+use crate::manuscript::Source;
 use crate::run::{Checked, Run};
 
 /// How the text looks.
@@ -35,17 +36,40 @@ impl Default for Look {
     }
 }
 
+/// The order in which findings are listed.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Order {
+    /// Notes first and errors last, where the eye is when the list has run by.
+    #[default]
+    Level,
+    /// As they stand in the manuscript.
+    Place,
+}
+
 /// The text format.
 #[derive(Clone, Copy, Debug, Default)]
 pub struct Text {
     /// How it looks.
     pub look: Look,
+    /// Whether findings that follow from another are listed too, and not only counted.
+    pub all: bool,
+    /// In which order.
+    pub order: Order,
+}
+
+/// A finding that is listed, and how many follow from it that are not.
+#[derive(Clone, Copy)]
+struct Listed<'f> {
+    file: &'f Checked,
+    finding: &'f Finding,
+    following: usize,
 }
 
 impl Report for Text {
     fn write(&self, run: &Run, out: &mut dyn Write) -> io::Result<()> {
+        let listed = run.files.iter().flat_map(|file| self.fold(file, file.outcome.findings.iter()));
+        self.list(listed.collect(), out)?;
         for file in &run.files {
-            self.findings(file, file.outcome.findings.iter(), out)?;
             self.unaccounted(file, out)?;
         }
         writeln!(out, "{}", self.look.plain(&summary(run)))
@@ -53,6 +77,11 @@ impl Report for Text {
 }
 
 impl Text {
+    /// Text that leaves nothing out.
+    pub fn of_all(look: Look) -> Text {
+        Text { look, all: true, ..Text::default() }
+    }
+
     /// A line for each stated number that nothing checks.
     fn unaccounted(&self, file: &Checked, out: &mut dyn Write) -> io::Result<()> {
         let path = tame_line(&file.path.to_string_lossy());
@@ -72,21 +101,54 @@ impl Text {
     /// Where the output cannot be written.
     pub fn findings<'f>(
         &self,
-        file: &Checked,
+        file: &'f Checked,
         findings: impl Iterator<Item = &'f Finding>,
         out: &mut dyn Write,
     ) -> io::Result<()> {
+        self.list(self.fold(file, findings), out)
+    }
+
+    /// The findings that are listed: without those that follow from another of them, unless all are asked for.
+    fn fold<'f>(&self, file: &'f Checked, findings: impl Iterator<Item = &'f Finding>) -> Vec<Listed<'f>> {
+        let listed = findings.map(|finding| Listed { file, finding, following: 0 });
+        let mut listed: Vec<Listed<'f>> = listed.collect();
+        if self.all || listed.iter().all(|listed| listed.finding.cause.is_none()) {
+            return listed;
+        }
+        let mut following: BTreeMap<Cause, usize> =
+            listed.iter().map(|listed| (Cause::of(listed.finding), 0)).collect();
+        listed.retain(|listed| {
+            let count = listed.finding.cause.as_ref().and_then(|cause| following.get_mut(cause));
+            count.map(|count| *count += 1).is_none()
+        });
+        for listed in &mut listed {
+            listed.following = following.get(&Cause::of(listed.finding)).copied().unwrap_or_default();
+        }
+        listed
+    }
+
+    fn list(&self, mut listed: Vec<Listed<'_>>, out: &mut dyn Write) -> io::Result<()> {
+        if self.order == Order::Level {
+            listed.sort_by_key(|listed| listed.finding.level);
+        }
         let handler = self.look.handler();
-        let mut excerpt = None;
-        for finding in findings {
-            let excerpt = excerpt.get_or_insert_with(|| Excerpt::new(&file.source));
-            let drawn = Drawn::new(finding, excerpt);
+        for listed in listed {
+            let drawn = Drawn::new(listed, self.look.width);
             let mut text = String::new();
             handler.render_report(&mut text, &drawn).map_err(io::Error::other)?;
             writeln!(out, "{}", self.look.plain(&unglued(text.trim_end())))?;
             writeln!(out)?;
         }
         Ok(())
+    }
+}
+
+/// `And 8 numbers that depend on it; --all shows them.`
+fn following_words(following: usize) -> String {
+    match following {
+        0 => String::new(),
+        1 => "\nAnd 1 number that depends on it; --all shows it.".to_string(),
+        many => format!("\nAnd {many} numbers that depend on it; --all shows them."),
     }
 }
 
@@ -116,25 +178,33 @@ impl Look {
 #[derive(Debug)]
 struct Drawn<'a> {
     finding: &'a Finding,
+    source: &'a Source,
     message: String,
     help: String,
-    excerpt: &'a Excerpt<'a>,
+    snippet: Snippet,
 }
 
 impl<'a> Drawn<'a> {
-    fn new(finding: &'a Finding, excerpt: &'a Excerpt<'a>) -> Drawn<'a> {
+    fn new(listed: Listed<'a>, width: usize) -> Drawn<'a> {
+        let Listed { file, finding, following } = listed;
+        let source = &file.source;
+        let places: Vec<_> = std::iter::once(&finding.at).chain(&finding.related).map(|label| label.at).collect();
+        let snippet = Snippet::new(source, &places, width);
         let mut help = tame(&finding.help).into_owned();
-        for label in finding.related.iter().filter(|label| !excerpt.shows(finding.at.at, label.at)) {
-            let place = excerpt.source.place(label.at.start);
+        for label in finding.related.iter().filter(|label| snippet.place(label.at).is_none()) {
+            let place = source.place(label.at.start);
             help.push_str(&format!("\nSee line {}, column {}: {}.", place.line, place.column, tame_line(&label.text)));
         }
-        Drawn { finding, message: glued(&tame_line(&finding.message)), help: glued(&help), excerpt }
+        help.push_str(&following_words(following));
+        let help = glued(help.trim_start_matches('\n'));
+        Drawn { finding, source, message: glued(&tame_line(&finding.message)), help, snippet }
     }
 
-    fn label(&self, label: &Label, primary: bool) -> LabeledSpan {
-        let at = self.excerpt.drawable(label.at);
+    fn label(&self, label: &Label, primary: bool) -> Option<LabeledSpan> {
+        let at = self.snippet.place(label.at)?;
         let (text, span) = (Some(tame_line(&label.text)), SourceSpan::from(at.start..at.end));
-        if primary { LabeledSpan::new_primary_with_span(text, span) } else { LabeledSpan::new_with_span(text, span) }
+        let labelled = if primary { LabeledSpan::new_primary_with_span } else { LabeledSpan::new_with_span };
+        Some(labelled(text, span))
     }
 }
 
@@ -150,8 +220,8 @@ impl Diagnostic for Drawn<'_> {
     fn code<'b>(&'b self) -> Option<Box<dyn fmt::Display + 'b>> {
         let (level, rule) = (self.finding.level.word(), self.finding.rule);
         let about = self.finding.about_words().map(|about| format!(" ({})", tame_line(&about))).unwrap_or_default();
-        let place = self.excerpt.source.place(self.finding.at.at.start);
-        let file = tame_line(&self.excerpt.source.path.to_string_lossy());
+        let place = self.source.place(self.finding.at.at.start);
+        let file = tame_line(&self.source.path.to_string_lossy());
         Some(Box::new(format!("{level}: {rule}{about} at {file}:{}:{}", place.line, place.column)))
     }
 
@@ -168,93 +238,11 @@ impl Diagnostic for Drawn<'_> {
     }
 
     fn source_code(&self) -> Option<&dyn SourceCode> {
-        Some(self.excerpt)
+        Some(&self.snippet)
     }
 
     fn labels(&self) -> Option<Box<dyn Iterator<Item = LabeledSpan> + '_>> {
-        let primary = self.finding.at.at;
-        let related = self.finding.related.iter().filter(move |label| self.excerpt.shows(primary, label.at));
-        let related = related.map(|label| self.label(label, false));
-        Some(Box::new(std::iter::once(self.label(&self.finding.at, true)).chain(related)))
-    }
-}
-
-/// A source text of which lines are shown. The tamed text has every character at the place of the original.
-struct Excerpt<'a> {
-    source: &'a Source,
-    text: Cow<'a, str>,
-}
-
-impl fmt::Debug for Excerpt<'_> {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.debug_struct("Excerpt").field("path", &self.source.path).finish_non_exhaustive()
-    }
-}
-
-impl<'a> Excerpt<'a> {
-    /// Of a longer line only the neighbourhood of the finding is shown.
-    const LONG_LINE: usize = 400;
-    const NEIGHBOURHOOD: usize = 80;
-
-    fn new(source: &'a Source) -> Excerpt<'a> {
-        Excerpt { source, text: tame(&source.text) }
-    }
-
-    /// The bounds of the lines that a place touches, and the number of the first, from 1.
-    fn lines(&self, at: Span) -> (Span, usize) {
-        let (first, last) = (self.source.place(at.start).line, self.source.place(at.end).line);
-        (Span::new(self.source.line_start(first), self.source.line_start(last + 1)), first)
-    }
-
-    /// Whether a second place can be shown beside the first: not where either is on a very long line.
-    fn shows(&self, primary: Span, at: Span) -> bool {
-        [primary, at].iter().all(|at| self.lines(*at).0.len() <= Self::LONG_LINE)
-    }
-
-    /// A place that can be underlined: on its first line, and no more of it than is readable.
-    fn drawable(&self, at: Span) -> Span {
-        let line = self.lines(Span::new(at.start, at.start)).0;
-        let words = Span::new(line.start, line.end).text(&self.text).trim_end_matches(['\n', '\r']);
-        let line_end = line.start + words.len();
-        let mut end = at.end.min(line_end.max(at.start)).min(at.start + Self::NEIGHBOURHOOD);
-        while !self.text.is_char_boundary(end) {
-            end -= 1;
-        }
-        Span::new(at.start, end.max(at.start))
-    }
-
-    /// The neighbourhood of a place on a very long line.
-    fn neighbourhood(&self, at: Span, lines: Span) -> Span {
-        let mut start = at.start.saturating_sub(Self::NEIGHBOURHOOD).max(lines.start);
-        let mut end = (at.end + Self::NEIGHBOURHOOD).min(lines.end);
-        while !self.text.is_char_boundary(start) {
-            start -= 1;
-        }
-        while !self.text.is_char_boundary(end) {
-            end -= 1;
-        }
-        Span::new(start, end.max(start))
-    }
-}
-
-impl SourceCode for Excerpt<'_> {
-    fn read_span<'b>(
-        &'b self,
-        span: &SourceSpan,
-        _lines_before: usize,
-        _lines_after: usize,
-    ) -> Result<Box<dyn SpanContents<'b> + 'b>, MietteError> {
-        let at = Span::new(span.offset(), span.offset() + span.len());
-        let (lines, first) = self.lines(at);
-        let shown = if lines.len() > Self::LONG_LINE { self.neighbourhood(at, lines) } else { lines };
-        let column = self.source.place(at.start).column - 1;
-        // The file's name and the place stand in the head of the finding, once.
-        Ok(Box::new(MietteSpanContents::new(
-            shown.text(&self.text).as_bytes(),
-            SourceSpan::from(shown.start..shown.end),
-            first - 1,
-            column,
-            1,
-        )))
+        let related = self.finding.related.iter().filter_map(|label| self.label(label, false));
+        Some(Box::new(self.label(&self.finding.at, true).into_iter().chain(related)))
     }
 }

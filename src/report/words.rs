@@ -7,7 +7,11 @@ use crate::run::Run;
 
 /// `3 manuscripts: 2 errors, 1 query`, or `3 manuscripts: nothing to mend`, and how many could not be read.
 pub fn summary(run: &Run) -> String {
-    let total = total_in_words(run.manuscripts, run.tally());
+    let total = match (total_in_words(run.manuscripts, run.tally()), run.following()) {
+        (total, 0) => total,
+        (total, 1) => format!("{total}, 1 of them follows from another"),
+        (total, many) => format!("{total}, {many} of them follow from another"),
+    };
     let total = match run.unaccounted() {
         0 => total,
         1 => format!("{total}, 1 number not checked"),

@@ -8,6 +8,7 @@ pub mod bias;
 pub mod binding;
 pub mod blocks;
 pub mod counts;
+pub mod dependencies;
 pub mod edge;
 pub mod fabric;
 pub mod fabrics;

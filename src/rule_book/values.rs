@@ -105,6 +105,12 @@ impl Settings {
         Settings { asked: Asked(Some(Arc::default())), ..self.clone() }
     }
 
+    /// The same settings, which keep nothing of what is asked for.
+    #[must_use]
+    pub fn keeping_nothing(&self) -> Settings {
+        Settings { asked: Asked::default(), ..self.clone() }
+    }
+
     /// The names of the values that were asked for since that was kept.
     pub fn asked(&self) -> BTreeSet<&'static str> {
         let asked = self.asked.0.as_ref().and_then(|asked| asked.lock().ok());

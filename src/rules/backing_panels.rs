@@ -30,8 +30,7 @@ fn finding(needs: &BackingNeeds<'_>, size: &SizeBacking<'_>) -> Option<Finding> 
         other_way(size, count).unwrap_or_default(),
     );
     let joined = if count.0 == 1 { "" } else { "sewn together, " };
-    let correction =
-        (panels.count <= Count::MOST).then(|| Correction::new(stated.at, panels.count.to_string()).if_harmless());
+    let correction = (panels.count <= Count::MOST).then(|| Correction::new(stated.at, panels.count.to_string()));
     Some(
         Finding::new(Label::new(stated.at, format!("{joined}{} wide", needs.down(sewn))), message)
             .for_size(&size.size.name)

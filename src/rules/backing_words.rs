@@ -87,7 +87,7 @@ pub(super) fn sheet_words(needs: &BackingNeeds<'_>, sheet: Rectangle, round: Rou
 pub(super) fn fabric_correction(needs: &BackingNeeds<'_>, size: &SizeBacking<'_>) -> Option<Correction> {
     let fabric = size.stated.fabric.stated()?;
     let replacement = rewritten(&needs.shop, &fabric.value, size.print.fabric)?;
-    Some(Correction::new(fabric.at, replacement).if_harmless())
+    Some(Correction::new(fabric.at, replacement))
 }
 
 /// The amount written again, where it is no more than a manuscript may state.

@@ -77,5 +77,5 @@ fn correction(needs: &BattingNeeds<'_>, size: &SizeBatting<'_>, needed: Rectangl
         BattingSize::Packaged(_) => (bare, bare, needed),
     };
     let replacement = format!("{} x {}", width.rewrite(needed.width), length.rewrite(needed.length));
-    Some(Correction::new(size.stated.at, replacement).if_harmless())
+    Some(Correction::new(size.stated.at, replacement))
 }

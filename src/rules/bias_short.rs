@@ -46,7 +46,7 @@ fn strips_short(needs: &BindingNeeds<'_>, size: &BiasNeeds<'_>) -> Option<Findin
             .help(edge_working(needs, size.size, &size.lengths))
             .help(joining(needs, size, stated.value, run))
             .numbers(stated.value.of("strip"), needed_words)
-            .corrected(needed.map(|needed| Correction::new(stated.at, needed.to_string()).if_harmless())),
+            .corrected(needed.map(|needed| Correction::new(stated.at, needed.to_string()))),
     )
 }
 
@@ -193,7 +193,7 @@ fn correction(stated: &Spanned<Amount>, buy: impl Fn(&Written) -> Option<Yardage
         Some((second, _)) => format!("{first} ({})", rewritten(second)?),
         None => first,
     };
-    Some(Correction::new(stated.at, text).if_harmless())
+    Some(Correction::new(stated.at, text))
 }
 
 /// How long so many strips are when joined.

@@ -163,8 +163,7 @@ pub(super) fn strips_correction(
     let strips = (size.stated.strips.at().filter(|_| print <= Count::MOST)?, print.to_string());
     let Some(fabric) = size.stated.fabric.stated() else {
         // A fabric amount that could not be read stays as it is; one that is shared may no longer be enough.
-        let correction = Correction::new(strips.0, strips.1);
-        return Some(if needs.stated.from.is_absent() { correction } else { correction.if_harmless() });
+        return Some(Correction::new(strips.0, strips.1));
     };
     let cut = size.plan_for(print, needs)?.fabric;
     let serves = fabric.value.halves().all(|half| {

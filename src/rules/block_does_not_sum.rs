@@ -146,7 +146,7 @@ impl Sums<'_> {
         } else {
             format!("{} x {}", width.rewrite(sum.width), height.rewrite(sum.length))
         };
-        let correction = self.height().map(|_| Correction::new(stated.at, text).if_harmless());
+        let correction = self.height().map(|_| Correction::new(stated.at, text));
         let mut finding = self.finding(Label::new(stated.at, format!("the rows come to {}", show(sum))), message);
         for row in self.block.rows.iter().take(2) {
             finding = see_units(finding, row).help(self.row_working(row));

@@ -35,8 +35,6 @@ pub(super) struct Purchase<'a> {
     pub(super) cut: Yardage,
     /// What is cut from it once all strips are there that are needed.
     pub(super) to_print: Yardage,
-    /// Whether another amount can change what else is found, so that it is tried first.
-    try_first: bool,
     /// The words, put together only where there is something to tell: most amounts are right.
     words: Box<dyn Fn() -> Words + 'a>,
 }
@@ -74,7 +72,6 @@ impl<'a> Purchase<'a> {
             stated,
             cut: plan.fabric,
             to_print: size.cut_to_print(needs).map_or(plan.fabric, |print| print.fabric),
-            try_first: false,
             words: Box::new(move || Words {
                 of: String::new(),
                 working: cut_working(needs, size, &plan),
@@ -122,7 +119,6 @@ impl<'a> Purchase<'a> {
             stated: bolt.stated,
             cut: bolt.cut,
             to_print: bolt.to_print,
-            try_first: false,
             words: Box::new(move || {
                 let working = sum(needs, fabric, taken);
                 let buy = buying_of(&needs.shop, purchase(&needs.shop, &bolt.stated.value, bolt.cut));
@@ -146,7 +142,6 @@ impl<'a> Purchase<'a> {
             stated,
             cut: size.panels.fabric,
             to_print: size.print.fabric,
-            try_first: true,
             words: Box::new(move || {
                 let working = backing_words::fabric_working(needs, &size.panels);
                 let buy = purchase(&needs.shop, &stated.value, size.panels.fabric);
@@ -175,7 +170,7 @@ impl<'a> Purchase<'a> {
         let sold = |half: &crate::quantity::Written| self.shop.to_buy(self.to_print, half.unit).0 <= Length::LONGEST;
         let may_be_stated = self.stated.value.halves().all(sold);
         let correction = || Correction::new(self.stated.at, self.shop.rewrite(&self.stated.value, self.to_print));
-        may_be_stated.then(|| if self.try_first { correction().if_harmless() } else { correction() })
+        may_be_stated.then(correction)
     }
 }
 

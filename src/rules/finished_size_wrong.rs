@@ -3,11 +3,12 @@
 use super::layout_words::size_working;
 use super::{Context, Rule};
 use crate::finding::{Correction, Finding, Label};
-use crate::quantity::Round;
-use crate::quantity::{Length, Written};
+use crate::manuscript::Spanned;
+use crate::manuscript::model::Set;
+use crate::quantity::{Count, Length, Round, Written};
 use crate::requirement::batting::show;
 use crate::requirement::layout_of_size::{LaidOut, LayoutsNeeds};
-use crate::trade::layout::Side;
+use crate::trade::layout::{Sashing, Side, Top};
 use crate::trade::rectangle::Rectangle;
 
 pub(super) const RULE: Rule =
@@ -46,14 +47,71 @@ fn finding(needs: &LayoutsNeeds<'_>, laid: &LaidOut<'_>) -> Option<Finding> {
     for at in borders {
         finding = finding.see(at, "a border, which counts twice each way");
     }
-    let correction = Correction::new(finished.at, rewritten(finished.value, made)).if_harmless();
+    let correction = Correction::new(finished.at, rewritten(finished.value, made));
     Some(
         finding
             .help(size_working(needs, top))
             .help("If the size is what was meant, the layout is wrong: look at the blocks across and down, the sashing and the borders.")
             .numbers(stated, made_words)
-            .corrected((made.width.max(made.length) <= Length::LONGEST).then_some(correction)),
+            .corrected((made.width.max(made.length) <= Length::LONGEST).then_some(correction))
+            .or_corrected(corrections_of_layout(needs, laid, top, finished.value)),
     )
+}
+
+/// The most blocks that are tried one way.
+const MAX_BLOCKS: u64 = 100;
+
+/// The numbers of the layout that, changed by themselves, make the finished size that is stated.
+fn corrections_of_layout(
+    needs: &LayoutsNeeds<'_>,
+    laid: &LaidOut<'_>,
+    top: &Top,
+    finished: (Written, Written),
+) -> Vec<Correction> {
+    let stated = laid.stated;
+    let trimmed = laid.size.outline.stated().is_some();
+    let fits = |top: &Top| {
+        let (width, length) = top.finished();
+        let right = |side: Side, stated: Written| differs(needs, trimmed, "side", side, stated.length).is_none();
+        right(width, finished.0) && right(length, finished.1)
+    };
+    let mut corrections = Vec::new();
+    let counts = || (1..=MAX_BLOCKS).map(Count);
+    let across = counts().find(|count| fits(&Top { across: *count, ..top.clone() }));
+    let down = counts().find(|count| fits(&Top { down: *count, ..top.clone() }));
+    for (count, at) in [(across, stated.across.at()), (down, stated.down.at())] {
+        corrections.extend(count.zip(at).map(|(count, at)| Correction::new(at, count.to_string())));
+    }
+    if top.set != Set::Straight {
+        return corrections;
+    }
+    let lacks = finished.0.length - top.finished().0.straight;
+    for (index, border) in stated.borders.iter().enumerate() {
+        let (Some(width), mut changed) = (border.width.stated(), top.clone()) else { continue };
+        let Some(border) = changed.borders.get_mut(index) else { continue };
+        border.width = border.width + lacks.half();
+        let length = border.width;
+        if length.is_positive() && fits(&changed) {
+            corrections.push(Correction::new(width.at, width.value.rewrite(length)));
+        }
+    }
+    corrections.extend(sashing(top, stated.sashing.stated(), lacks, fits));
+    corrections
+}
+
+/// The width of the sashing that makes a top longer by what it lacks.
+fn sashing(
+    top: &Top,
+    stated: Option<&Spanned<Written>>,
+    lacks: Length,
+    fits: impl Fn(&Top) -> bool,
+) -> Option<Correction> {
+    let (stated, sashing) = (stated?, top.sashing?);
+    let between = if sashing.round { top.across + Count(1) } else { top.across.less(Count(1)) };
+    let ticks = lacks.ticks().checked_div(i128::from(between.0))?;
+    let width = sashing.width + Length::from_ticks(ticks);
+    let changed = Top { sashing: Some(Sashing { width, ..sashing }), ..top.clone() };
+    (width.is_positive() && fits(&changed)).then(|| Correction::new(stated.at, stated.value.rewrite(width)))
 }
 
 /// By how much one side differs, where it does.

@@ -69,5 +69,5 @@ pub(super) fn see_seam_and_loft(finding: Finding, needs: &BindingNeeds<'_>) -> F
 /// Another strip width, where it brings no shortage of strips or fabric with it.
 pub(super) fn width_correction(needs: &BindingNeeds<'_>, width: Length) -> Option<Correction> {
     let stated = needs.stated.strip_width.stated()?;
-    Some(Correction::new(stated.at, stated.value.rewrite(width)).if_harmless())
+    Some(Correction::new(stated.at, stated.value.rewrite(width)))
 }

@@ -61,13 +61,13 @@ fn sashes_of(count: Count) -> String {
 pub(super) fn resized(cut: &Cut, short: Option<Length>, long: Option<Length>) -> Option<Correction> {
     let Some(size) = cut.size.stated() else {
         let (width, short) = (cut.strip_width.stated()?, short?);
-        return Some(Correction::new(width.at, width.value.rewrite(short)).if_harmless());
+        return Some(Correction::new(width.at, width.value.rewrite(short)));
     };
     let (width, height) = size.value;
     let (for_width, for_height) = if width.length <= height.length { (short, long) } else { (long, short) };
     let rewritten = |written: Written, mended: Option<Length>| written.rewrite(mended.unwrap_or(written.length));
     let text = format!("{} x {}", rewritten(width, for_width), rewritten(height, for_height));
-    Some(Correction::new(size.at, text).if_harmless())
+    Some(Correction::new(size.at, text))
 }
 
 /// How many blocks there are: `Straight: 3 across x 4 down = 12 blocks.`

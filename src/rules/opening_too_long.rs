@@ -84,5 +84,5 @@ fn correction(needs: &BindingNeeds<'_>, most: Length) -> Option<Correction> {
         Measure::Cm => Length::millimetres(10),
     };
     let length = most.down_to(step);
-    length.is_positive().then(|| Correction::new(stated.at, stated.value.rewrite(length)).if_harmless())
+    length.is_positive().then(|| Correction::new(stated.at, stated.value.rewrite(length)))
 }

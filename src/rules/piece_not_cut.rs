@@ -2,7 +2,7 @@
 
 use super::unknown_word::unknown_name;
 use super::{Context, Rule, mistakes};
-use crate::finding::{Finding, Subject, SubjectKind};
+use crate::finding::{Correction, Finding, Subject, SubjectKind};
 use crate::manuscript::What;
 use crate::manuscript::mistake::AMONG_PIECES;
 
@@ -11,8 +11,10 @@ pub(super) const RULE: Rule =
 
 fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     mistakes(context, findings, |mistake| match &mistake.what {
-        What::UnknownName { name, among, known, nearest } if *among == AMONG_PIECES => {
+        What::UnknownName { name, among, known, nearest, .. } if *among == AMONG_PIECES => {
             let finding = unknown_name(mistake.at, name, among, known, nearest.as_deref());
+            let correct = |nearest: &String| Correction::name(&context.source.text, mistake.at, nearest);
+            let finding = finding.corrected(nearest.as_ref().map(correct));
             let message = format!("The design uses a piece \"{name}\", and no cutting list has it: nobody cuts it.");
             Some(
                 Finding { message, ..finding }

@@ -51,6 +51,6 @@ fn finding(context: &Context<'_>, counts: &SizeCounts<'_>, piece: PieceRef, need
             .see(needs.uses.first().map(|used| used.at), format!("{name} is used here"))
             .help(working)
             .numbers(stated.count.of("piece"), needed.of("piece"))
-            .corrected(Some(Correction::new(stated.at, needed.to_string()).if_harmless())),
+            .corrected(Some(Correction::new(stated.at, needed.to_string()))),
     )
 }

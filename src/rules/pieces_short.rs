@@ -40,8 +40,7 @@ fn finding(context: &Context<'_>, counts: &SizeCounts<'_>, piece: PieceRef, need
     }
     // What strips give depends on how they are cut; a count of pieces, or of strips left whole, is mended by the count.
     let is_counted = stated.strips.is_none_or(|strips| strips == stated.count);
-    let correction =
-        (is_counted && needed <= Count::MOST).then(|| Correction::new(stated.at, needed.to_string()).if_harmless());
+    let correction = (is_counted && needed <= Count::MOST).then(|| Correction::new(stated.at, needed.to_string()));
     Some(
         finding
             .help(piece_working(context.layouts, counts, name, needs))

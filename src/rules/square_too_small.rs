@@ -48,7 +48,7 @@ fn finding(context: &Context<'_>, needs: &BindingNeeds<'_>, size: &BiasNeeds<'_>
             ))
             .help(advice(needs, size, needed))
             .numbers(needs.down(square), needs.up(needed))
-            .corrected(Some(Correction::new(stated.at, stated.value.rewrite(needed)).if_harmless())),
+            .corrected(Some(Correction::new(stated.at, stated.value.rewrite(needed)))),
     )
 }
 

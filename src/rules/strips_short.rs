@@ -44,7 +44,7 @@ fn finding(
         pieces.value.less(gives),
     );
     let at = cut.size.at().or(cut.strip_width.at());
-    let correction = (needed <= Count::MOST).then(|| Correction::new(strips.at, needed.to_string()).if_harmless());
+    let correction = (needed <= Count::MOST).then(|| Correction::new(strips.at, needed.to_string()));
     Some(
         Finding::new(Label::new(strips.at, format!("give {gives}")), message)
             .for_size(&size.size.name)

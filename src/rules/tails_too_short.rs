@@ -64,5 +64,5 @@ fn correction(needs: &BindingNeeds<'_>, start: Length, needed: Length) -> Option
     let tails = &needs.stated.tails;
     let (first, second) = (tails.start.stated()?, tails.end.stated()?);
     let length = if first.at == second.at { each_tail(needs, needed) } else { needed - start };
-    Some(Correction::new(second.at, second.value.rewrite(length)).if_harmless())
+    Some(Correction::new(second.at, second.value.rewrite(length)))
 }

@@ -151,7 +151,7 @@ impl StatedCut<'_> {
             .see(self.unit.seam.and_then(|(_, at)| at), format!("the seam is {seam}"))
             .help(self.working())
             .numbers(self.stated(), self.needed())
-            .corrected(Some(Correction::new(self.at, self.rewritten(source)).if_harmless()))
+            .corrected(Some(Correction::new(self.at, self.rewritten(source))))
     }
 
     /// `3 in finished + 0.854 in for its seams = 3.854 in`, for each side that differs.

@@ -19,7 +19,7 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
                     format!("\"{name}\" is not one of the sizes that the pattern lists."),
                 )
                 .help(format!("{meant}The sizes are: {}.", sizes.join(", ")))
-                .corrected(nearest.as_ref().map(|nearest| Correction::new(mistake.at, nearest))),
+                .corrected(nearest.as_ref().map(|nearest| Correction::name(&context.source.text, mistake.at, nearest))),
             )
         }
         _ => None,

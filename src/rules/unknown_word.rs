@@ -3,20 +3,24 @@
 use super::{Context, RULES, Rule, mistakes};
 use crate::finding::{Correction, Finding, Label};
 use crate::manuscript::mistake::AMONG_PIECES;
-use crate::manuscript::{What, nearest};
+use crate::manuscript::{Span, What, is_plain, nearest};
 
 pub(super) const RULE: Rule = Rule { name: "unknown-word", page: include_str!("../../rules/unknown-word.yaml"), check };
 
 fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     mistakes(context, findings, |mistake| match &mistake.what {
         What::UnknownWord { word, place, known, nearest } => {
-            Some(finding(mistake.at, word, &format!("in {place}"), known, *nearest))
+            Some(finding(context, mistake.at, word, &format!("in {place}"), known, *nearest))
         }
         What::UnknownFabric { name, fabrics, nearest } => {
-            Some(unknown_fabric(mistake.at, name, fabrics, nearest.as_deref()))
+            let correct = |nearest: &String| Correction::name(&context.source.text, mistake.at, nearest);
+            let finding = unknown_fabric(mistake.at, name, fabrics, nearest.as_deref());
+            Some(finding.corrected(nearest.as_ref().map(correct)))
         }
-        What::UnknownName { name, among, known, nearest } if *among != AMONG_PIECES => {
-            Some(unknown_name(mistake.at, name, among, known, nearest.as_deref()))
+        What::UnknownName { name, among, known, nearest, within } if *among != AMONG_PIECES => {
+            let correct = |nearest: &String| named_within(context, mistake.at, nearest, *within);
+            let finding = unknown_name(mistake.at, name, among, known, nearest.as_deref());
+            Some(finding.corrected(nearest.as_ref().map(correct)))
         }
         _ => None,
     });
@@ -24,33 +28,36 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     for rule in context.manuscript.accepted.iter().filter_map(|accepted| accepted.rule.stated()) {
         if !names.contains(&rule.value.as_str()) {
             let nearest = nearest(&rule.value, names.iter().copied());
-            findings.push(finding(rule.at, &rule.value, "as the name of a rule", &names, nearest));
+            findings.push(finding(context, rule.at, &rule.value, "as the name of a rule", &names, nearest));
         }
     }
 }
 
-fn unknown_fabric(at: crate::manuscript::Span, name: &str, fabrics: &[String], nearest: Option<&str>) -> Finding {
+fn unknown_fabric(at: Span, name: &str, fabrics: &[String], nearest: Option<&str>) -> Finding {
     let list = match fabrics {
         [] => "The pattern lists no fabrics.".to_string(),
         fabrics => format!("Its fabrics: {}.", fabrics.join(", ")),
     };
     let label = nearest.map_or("not among the fabrics".to_string(), |nearest| format!("did you mean {nearest}?"));
     let meant = nearest.map_or_else(String::new, |nearest| format!("Did you mean {nearest}? "));
-    Finding::new(Label::new(at, label), format!("\"{name}\" is not one of the pattern's fabrics."))
-        .help(meant + &list)
-        .corrected(nearest.map(|nearest| Correction::new(at, nearest)))
+    Finding::new(Label::new(at, label), format!("\"{name}\" is not one of the pattern's fabrics.")).help(meant + &list)
+}
+
+/// The correction of a name, and of the whole value where only part of it is the name and quotes are needed.
+fn named_within(context: &Context<'_>, at: Span, name: &str, within: Option<(Span, &'static str)>) -> Correction {
+    let source = &context.source.text;
+    match within {
+        Some((whole, after)) if whole == at || !is_plain(name) => {
+            Correction::name(source, whole, &format!("{name}{after}"))
+        }
+        _ => Correction::name(source, at, name),
+    }
 }
 
 /// How many of the names there are a message tells.
 const MOST_NAMED: usize = 20;
 
-pub(super) fn unknown_name(
-    at: crate::manuscript::Span,
-    name: &str,
-    among: &str,
-    known: &[String],
-    nearest: Option<&str>,
-) -> Finding {
+pub(super) fn unknown_name(at: Span, name: &str, among: &str, known: &[String], nearest: Option<&str>) -> Finding {
     let named = known.iter().take(MOST_NAMED).map(String::as_str).collect::<Vec<_>>().join(", ");
     let list = match known.len() {
         0 => format!("There are none of {among}."),
@@ -59,13 +66,12 @@ pub(super) fn unknown_name(
     };
     let label = nearest.map_or(format!("not one of {among}"), |nearest| format!("did you mean {nearest}?"));
     let meant = nearest.map_or_else(String::new, |nearest| format!("Did you mean {nearest}? "));
-    Finding::new(Label::new(at, label), format!("\"{name}\" is not one of {among}."))
-        .help(meant + &list)
-        .corrected(nearest.map(|nearest| Correction::new(at, nearest)))
+    Finding::new(Label::new(at, label), format!("\"{name}\" is not one of {among}.")).help(meant + &list)
 }
 
 fn finding(
-    at: crate::manuscript::Span,
+    context: &Context<'_>,
+    at: Span,
     word: &str,
     place: &str,
     known: &[&'static str],
@@ -83,5 +89,5 @@ fn finding(
     };
     Finding::new(Label::new(at, label), message)
         .help(meant.map_or_else(String::new, |meant| meant + " ") + &list)
-        .corrected(nearest.map(|nearest| Correction::new(at, nearest)))
+        .corrected(nearest.map(|nearest| Correction::word(&context.source.text, at, nearest)))
 }

@@ -37,7 +37,7 @@ fn finding(needs: &UnitsNeeds<'_>, unit: &UnitNeeds<'_>) -> Option<Finding> {
         // Whoever squares up the ends of a strip set gets fewer.
         (false, true) => Level::Note,
     };
-    let correction = Correction::new(stated.at, gives.to_string()).if_harmless();
+    let correction = Correction::new(stated.at, gives.to_string());
     Some(
         Finding::new(Label::new(stated.at, format!("{gives} come of it")), message)
             .about(subject_words::unit(unit.stated))

@@ -1,6 +1,6 @@
 //! What is missing or could not be read, so that the tables lack it.
 
-use crate::check::check;
+use crate::check::{Corrections, check_with};
 use crate::manuscript::{Manuscript, Mistake, Place, Source, What};
 use crate::rule_book::Settings;
 
@@ -29,7 +29,7 @@ pub(super) fn missing(source: &Source, manuscript: &Manuscript) -> Vec<Missing> 
         return Vec::new();
     }
     // The words for a mistake are those of its finding, by the standard levels: house rules may have turned it off.
-    let outcome = check(source, &Settings::default());
+    let outcome = check_with(source, &Settings::default(), Corrections::LeftOut);
     let found: Vec<_> =
         outcome.findings.iter().chain(outcome.accepted.iter().map(|accepted| &accepted.finding)).collect();
     // Several may be missing at one place: each has a finding of its own there.

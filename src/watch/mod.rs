@@ -25,7 +25,7 @@ use rayon::prelude::*;
 use crate::check::Tally;
 use crate::gather::{Problem, folder_of};
 use crate::quantity::Count;
-use crate::report::{Look, Text};
+use crate::report::Text;
 use crate::run::Checked;
 use due::{Due, Target};
 use eyes::Eyes;
@@ -38,8 +38,8 @@ use tell::{Teller, Total, name};
 /// How to watch.
 #[derive(Clone, Copy, Debug, Default)]
 pub struct Options {
-    /// How the report looks.
-    pub look: Look,
+    /// How the report is written.
+    pub text: Text,
     /// Look at the files again and again, and do not wait to be told by the system.
     pub poll: bool,
 }
@@ -78,7 +78,7 @@ pub fn watch(paths: &[PathBuf], options: &Options, out: &mut dyn Write, stop: &S
     if !paths.iter().any(|path| path.exists()) {
         return Err(Failure::NothingThere);
     }
-    let mut teller = Teller::new(Text { look: options.look }, out);
+    let mut teller = Teller::new(options.text, out);
     let mut watch = Watch::new(paths, options, stop.0.clone());
     watch.start(&mut teller)?;
     watch.go_on(&mut teller)?;

@@ -13,7 +13,7 @@ use super::tell::{Change, How};
 use crate::finding::Finding;
 use crate::gather::folder_of;
 use crate::rule_book::Settings;
-use crate::run::{Accounting, Checked, check_source};
+use crate::run::{Asked, Checked, check_source};
 use crate::sign_off::SignOff;
 
 /// What is known of a manuscript.
@@ -37,7 +37,7 @@ impl Known {
         let Reading { mut content, stamp, source } = reading;
         let was_young = stamp.as_ref().is_some_and(Stamp::is_young);
         let checked = source.and_then(|source| {
-            let checked = spared(|| check_source(source, settings, Accounting::Off, |_| SignOff::NotAsked));
+            let checked = spared(|| check_source(source, settings, Asked::default(), |_| SignOff::NotAsked));
             checked.map_err(|why| content = Content::Unreadable(why)).ok()
         });
         Known { content, checked, stamp, was_young }

@@ -78,7 +78,7 @@ impl<'o> Teller<'o> {
         self.draw(file, file.outcome.findings.iter())
     }
 
-    fn draw<'f>(&mut self, file: &Checked, findings: impl Iterator<Item = &'f Finding>) -> io::Result<()> {
+    fn draw<'f>(&mut self, file: &'f Checked, findings: impl Iterator<Item = &'f Finding>) -> io::Result<()> {
         let text = self.text;
         let drawn = spared(|| {
             let mut drawn = Vec::new();

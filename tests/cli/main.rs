@@ -8,6 +8,7 @@ mod support;
 mod account;
 mod house;
 mod json;
+mod listing;
 mod look;
 mod report;
 mod status;

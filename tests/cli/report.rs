@@ -3,7 +3,7 @@
 use proptest::prelude::*;
 use proptest::test_runner::RngSeed;
 use sparestrip::manuscript::Source;
-use sparestrip::report::{Json, Report, Text};
+use sparestrip::report::{Json, Order, Report, Text};
 use sparestrip::run::run_on;
 
 use super::support::{GOOD, folder_with, run};
@@ -56,7 +56,7 @@ fn summaries_in_words() {
 
 fn told(text: &str, report: &dyn Report) -> String {
     let run =
-        run_on(Source::from_text("x.pattern.yaml", text), std::path::Path::new("/"), sparestrip::run::Accounting::Off);
+        run_on(Source::from_text("x.pattern.yaml", text), std::path::Path::new("/"), sparestrip::run::Asked::default());
     let mut out = Vec::new();
     report.write(&run, &mut out).unwrap();
     String::from_utf8(out).unwrap()
@@ -80,7 +80,7 @@ fn places_in_text(report: &str) -> Vec<Vec<(u64, u64)>> {
 }
 
 fn formats_agree(text: &str) {
-    let (json, report) = (told(text, &Json), told(text, &Text::default()));
+    let (json, report) = (told(text, &Json), told(text, &Text { all: true, order: Order::Place, ..Text::default() }));
     let json: serde_json::Value = serde_json::from_str(&json).unwrap();
     let (findings, places) = (json["findings"].as_array().unwrap(), places_in_text(&report));
     assert_eq!(places.len(), findings.len(), "in {text:?}\n{report}");

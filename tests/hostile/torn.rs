@@ -53,7 +53,7 @@ fn holds(text: &str) {
             );
         }
     }
-    let run = run_on(source, std::path::Path::new("/"), sparestrip::run::Accounting::Off);
+    let run = run_on(source, std::path::Path::new("/"), sparestrip::run::Asked::default());
     for tame in [told(&run, &Text::default()), told(&run, &Json)] {
         assert_eq!(tame.chars().find(|c| *c != '\n' && is_wild(*c)), None, "{text:?}");
     }

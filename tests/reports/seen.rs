@@ -34,7 +34,7 @@ pub(super) fn check(folder: &Path, words: &[&str]) -> Reports {
     let out = tempfile::tempdir().unwrap();
     let file = |format: &str| out.path().join(format);
     let mut command = program(folder);
-    command.arg("check").args(words);
+    command.args(["check", "--all"]).args(words);
     for format in ["text", "json", "sarif", "junit"] {
         command.arg(format!("--report={format}={}", file(format).display()));
     }

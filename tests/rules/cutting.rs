@@ -461,6 +461,10 @@ fn binding_from_a_fabric_that_is_not_there_is_pointed_at() {
     assert_eq!(rules_of(&text), ["unknown-word"]);
     let finding = one(&text, "unknown-word");
     assert_says(&finding, &["\"imk\" is not one of the pattern's fabrics."]);
+    assert!(finding.help.contains("Did you mean ink?"), "{}", finding.help);
+    // With the right name the fabric would be short; a correction is offered where it brings no other finding.
+    assert_eq!(finding.correction, None);
+    let finding = one(&BOUND.replace("from: ink", "from: imk"), "unknown-word");
     assert_eq!(finding.correction.map(|correction| correction.replacement).as_deref(), Some("ink"));
 }
 

@@ -1,5 +1,8 @@
 //! The rules, as a writer meets them: the examples of the rule book, and the boundaries of each rule.
 
+#[path = "../support/mod.rs"]
+mod support;
+
 mod acceptance;
 mod any_outline;
 mod backing;
@@ -9,6 +12,8 @@ mod bias;
 mod blocks;
 mod border_of_pieces;
 mod both_halves;
+mod causes;
+mod corrections;
 mod cutting;
 mod desk;
 mod ends;

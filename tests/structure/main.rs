@@ -5,6 +5,7 @@
 mod support;
 
 mod eight;
+mod names_in_corrections;
 mod shapes;
 mod slips;
 mod torn_layout;

@@ -1,0 +1,333 @@
+//! What each stated number depends on: the entries that the number needed at its place is computed from.
+//!
+//! One function a section, in the order of the computation: layout, counts, pieces, strips, amounts; finished size,
+//! binding, backing, batting. An entry too many is harmless, for what follows from a mistake is always tried.
+
+use crate::manuscript::design::{CutFrom, PieceRef, Unit};
+use crate::manuscript::model::{Binding, Blocks, Border, Cut, Fabric, Manuscript, PerSize, Size, SizeLayout};
+use crate::manuscript::{ByPlace, Field, Span};
+
+/// The entries that some numbers of a manuscript are computed from.
+#[derive(Debug)]
+pub struct Dependencies {
+    /// The places of the numbers.
+    numbers: ByPlace,
+    /// The places of the entries of each.
+    entries: Vec<Vec<Span>>,
+}
+
+impl Dependencies {
+    /// What the numbers at some places depend on.
+    pub fn of(manuscript: &Manuscript, numbers: impl IntoIterator<Item = Span>) -> Dependencies {
+        let numbers: Vec<Span> = numbers.into_iter().collect();
+        let entries = vec![Vec::new(); numbers.len()];
+        let mut dependencies = Dependencies { numbers: ByPlace::new(numbers), entries };
+        for (index, size) in manuscript.sizes.iter().enumerate() {
+            dependencies.finished_size(manuscript, index, size);
+            dependencies.binding_of(manuscript, index, size);
+            dependencies.backing_of(manuscript, index, size);
+            dependencies.batting_of(manuscript, index, size);
+        }
+        dependencies.method(manuscript);
+        dependencies.fabrics(manuscript);
+        dependencies.units(manuscript);
+        dependencies.blocks(manuscript);
+        dependencies
+    }
+
+    /// The entries that a number is computed from, by its place among those that were given.
+    pub fn entries(&self, number: usize) -> &[Span] {
+        self.entries.get(number).map_or(&[], Vec::as_slice)
+    }
+
+    /// Whether any of some numbers was asked about, so that nothing is gathered for the others.
+    fn asks<const N: usize>(&self, numbers: [Option<Span>; N]) -> bool {
+        numbers.into_iter().flatten().any(|number| self.numbers.overlapping(number).next().is_some())
+    }
+
+    fn add(&mut self, number: Option<Span>, entries: &Entries) {
+        for index in number.into_iter().flat_map(|number| self.numbers.overlapping(number)) {
+            self.entries[index].extend(&entries.0);
+        }
+    }
+
+    /// The finished size: what the layout makes, and the bed that it is for.
+    fn finished_size(&mut self, manuscript: &Manuscript, index: usize, size: &Size) {
+        let layout = layout(manuscript, index);
+        if !self.asks([size.finished.at(), layout.and_then(|layout| layout.blocks.at())]) {
+            return;
+        }
+        let mut entries = Entries::default();
+        entries.field(&size.bed).field(&size.drop).field(&size.outline);
+        if let Some(layout) = layout {
+            entries.layout(manuscript, layout);
+            let mut counted = Entries::default();
+            counted.field(&layout.across).field(&layout.down).field(&layout.set);
+            self.add(layout.blocks.at(), &counted);
+        }
+        self.add(size.finished.at(), &entries);
+    }
+
+    fn binding_of(&mut self, manuscript: &Manuscript, index: usize, size: &Size) {
+        let Some(binding) = &manuscript.binding else { return };
+        let Some(stated) = binding.requires.get(index).and_then(PerSize::stated) else { return };
+        let mut entries = Entries::default();
+        entries.binding(manuscript, binding).edge(size).field(&stated.strip_length);
+        self.add(stated.square.at(), &entries);
+        entries.field(&stated.strips).field(&stated.square);
+        self.add(stated.fabric.at(), &entries);
+        // Bias strips are as long as the fabric allows.
+        entries.field(&stated.fabric);
+        self.add(stated.strips.at(), &entries);
+    }
+
+    /// What is stated of the binding for all sizes.
+    fn method(&mut self, manuscript: &Manuscript) {
+        let Some(binding) = &manuscript.binding else { return };
+        let mut entries = Entries::default();
+        entries.binding(manuscript, binding);
+        for size in &manuscript.sizes {
+            entries.edge(size);
+        }
+        let tails = [binding.tails.start.at(), binding.tails.end.at()];
+        for number in [binding.strip_width.at(), binding.opening.at(), binding.grain.at()].into_iter().chain(tails) {
+            self.add(number, &entries);
+        }
+    }
+
+    fn backing_of(&mut self, manuscript: &Manuscript, index: usize, size: &Size) {
+        let Some(backing) = &manuscript.backing else { return };
+        let Some(stated) = backing.requires.get(index).and_then(PerSize::stated) else { return };
+        let mut entries = Entries::default();
+        entries.field(&size.finished).field(&backing.overhang).field(&backing.seam).field(&backing.usable_width);
+        entries.field(&backing.directional).field(&stated.panels_run).shop(manuscript);
+        if let Some(batting) = batting(manuscript, index) {
+            entries.place(batting);
+        }
+        self.add(stated.panels.at(), &entries);
+        entries.field(&stated.panels);
+        self.add(stated.fabric.at(), &entries);
+    }
+
+    fn batting_of(&mut self, manuscript: &Manuscript, index: usize, size: &Size) {
+        let Some(stated) = batting(manuscript, index) else { return };
+        let mut entries = Entries::default();
+        entries.field(&size.finished);
+        entries.optional(manuscript.batting.as_ref().and_then(|batting| batting.overhang.at()));
+        if let Some(backing) = &manuscript.backing {
+            entries.field(&backing.overhang);
+            if let Some(backing) = backing.requires.get(index).and_then(PerSize::stated) {
+                entries.field(&backing.fabric).field(&backing.panels);
+            }
+        }
+        self.add(Some(stated), &entries);
+    }
+
+    fn fabrics(&mut self, manuscript: &Manuscript) {
+        for (fabric, stated) in manuscript.fabrics.iter().enumerate() {
+            for (index, size) in manuscript.sizes.iter().enumerate() {
+                self.bought(manuscript, fabric, stated, index, size);
+            }
+            for cut in 0..stated.cut.len() {
+                self.piece(manuscript, PieceRef { fabric, cut }, &stated.cut[cut]);
+            }
+        }
+    }
+
+    /// What is bought of a fabric for one size: what is cut from it.
+    fn bought(&mut self, manuscript: &Manuscript, fabric: usize, stated: &Fabric, index: usize, size: &Size) {
+        let Some(bought) = stated.requires.get(index).and_then(PerSize::stated) else { return };
+        if !self.asks([Some(bought.at())]) {
+            return;
+        }
+        let mut entries = Entries::default();
+        entries.shop(manuscript).cloth(stated);
+        for cut in &stated.cut {
+            entries.cut(cut).counts(cut, index);
+        }
+        if let Some(binding) = manuscript.binding.as_ref().filter(|binding| binding.from.value() == Some(fabric)) {
+            entries.binding(manuscript, binding).edge(size);
+            if let Some(stated) = binding.requires.get(index).and_then(PerSize::stated) {
+                entries.field(&stated.strips).field(&stated.strip_length);
+            }
+        }
+        self.add(Some(bought.at()), &entries);
+    }
+
+    /// A piece: its cut size, and how many of it are cut for each size.
+    fn piece(&mut self, manuscript: &Manuscript, piece: PieceRef, cut: &Cut) {
+        let users = || manuscript.units.iter().filter(|unit| takes(unit, piece));
+        if self.asks([cut.size.at(), cut.strip_width.at()]) {
+            let mut entries = Entries::default();
+            entries.field(&manuscript.assumes.seam);
+            for unit in users() {
+                entries.unit(unit);
+            }
+            for layout in (0..manuscript.sizes.len()).filter_map(|index| layout(manuscript, index)) {
+                entries.layout(manuscript, layout);
+            }
+            self.add(cut.size.at(), &entries);
+            self.add(cut.strip_width.at(), &entries);
+        }
+        for (index, (strips, pieces)) in cut.strips.iter().zip(&cut.pieces).enumerate() {
+            if !self.asks([strips.at(), pieces.at()]) {
+                continue;
+            }
+            let mut entries = Entries::default();
+            entries.shop(manuscript).cut(cut).cloth(&manuscript.fabrics[piece.fabric]);
+            for unit in users() {
+                entries.unit(unit);
+            }
+            if let Some(layout) = layout(manuscript, index) {
+                entries.layout(manuscript, layout);
+            }
+            self.add(pieces.at(), &entries);
+            entries.field(pieces);
+            self.add(strips.at(), &entries);
+        }
+    }
+
+    fn units(&mut self, manuscript: &Manuscript) {
+        for unit in &manuscript.units {
+            let mut entries = Entries::default();
+            entries.unit(unit).field(&manuscript.assumes.seam);
+            for part in unit.cut.iter().filter_map(|part| piece(manuscript, part.from.value()?)) {
+                entries.cut(part);
+            }
+            for number in [unit.trim.at(), unit.segment.at(), unit.yields.at(), unit.cut_at] {
+                self.add(number, &entries);
+            }
+            for part in &unit.cut {
+                self.add(part.from.at(), &entries);
+            }
+        }
+    }
+
+    fn blocks(&mut self, manuscript: &Manuscript) {
+        for block in &manuscript.blocks {
+            let mut entries = Entries::default();
+            let places = block.rows.iter().flat_map(|row| &row.places);
+            for unit in places.filter_map(|place| manuscript.units.get(place.value()?.unit)) {
+                entries.field(&unit.finished);
+            }
+            entries.field(&block.finished);
+            for row in &block.rows {
+                self.add(Some(row.at), &entries);
+                entries.place(row.at);
+            }
+            self.add(block.finished.at(), &entries);
+        }
+    }
+}
+
+/// The entries that one number is computed from.
+#[derive(Debug, Default)]
+struct Entries(Vec<Span>);
+
+impl Entries {
+    fn place(&mut self, at: Span) -> &mut Entries {
+        self.0.push(at);
+        self
+    }
+
+    fn optional(&mut self, at: Option<Span>) -> &mut Entries {
+        self.0.extend(at);
+        self
+    }
+
+    fn field<T>(&mut self, field: &Field<T>) -> &mut Entries {
+        self.optional(field.at())
+    }
+
+    /// What the shop sells by, and the width of what it sells.
+    fn shop(&mut self, manuscript: &Manuscript) -> &mut Entries {
+        self.field(&manuscript.assumes.usable_width).field(&manuscript.assumes.sold_by)
+    }
+
+    fn edge(&mut self, size: &Size) -> &mut Entries {
+        self.field(&size.finished).field(&size.outline)
+    }
+
+    fn binding(&mut self, manuscript: &Manuscript, binding: &Binding) -> &mut Entries {
+        self.shop(manuscript).field(&binding.from).field(&binding.strip_width).field(&binding.fold);
+        self.field(&binding.seam).field(&binding.loft).field(&binding.join).field(&binding.grain);
+        self.field(&binding.finish).field(&binding.tails.start).field(&binding.tails.end).field(&binding.opening);
+        self.field(&binding.extra_length).field(&binding.strip_length).field(&binding.usable_width);
+        if let Some(fabric) = binding.from.value().and_then(|from| manuscript.fabrics.get(from)) {
+            self.cloth(fabric);
+        }
+        self
+    }
+
+    fn cloth(&mut self, fabric: &Fabric) -> &mut Entries {
+        self.field(&fabric.usable_width).field(&fabric.directional).field(&fabric.sold_as).field(&fabric.precut)
+    }
+
+    fn cut(&mut self, cut: &Cut) -> &mut Entries {
+        self.field(&cut.size).field(&cut.strip_width).field(&cut.grain)
+    }
+
+    fn counts(&mut self, cut: &Cut, index: usize) -> &mut Entries {
+        let counts = [cut.strips.get(index), cut.pieces.get(index)];
+        for count in counts.into_iter().flatten() {
+            self.field(count);
+        }
+        self
+    }
+
+    fn unit(&mut self, unit: &Unit) -> &mut Entries {
+        self.field(&unit.make).field(&unit.method).field(&unit.finished).field(&unit.seam).field(&unit.yields);
+        self.field(&unit.segment);
+        for part in &unit.cut {
+            self.field(&part.from);
+        }
+        self
+    }
+
+    fn layout(&mut self, manuscript: &Manuscript, layout: &SizeLayout) -> &mut Entries {
+        self.field(&layout.set).field(&layout.across).field(&layout.down).field(&layout.blocks);
+        self.field(&layout.sashing).field(&layout.sashing_round).field(&layout.cornerstones).field(&layout.sash);
+        self.field(&layout.long_sash).field(&layout.cornerstone);
+        self.field(&layout.side_triangles).field(&layout.corner_triangles);
+        for border in &layout.borders {
+            self.border(border);
+        }
+        let blocks: Vec<usize> = match layout.blocks.stated().map(|blocks| &blocks.value) {
+            Some(Blocks::All(block)) => vec![*block],
+            Some(Blocks::Each(each)) => each.iter().filter_map(|(block, _)| block.value()).collect(),
+            None => Vec::new(),
+        };
+        for block in blocks.into_iter().filter_map(|block| manuscript.blocks.get(block)) {
+            self.field(&block.finished);
+            if let (Some(first), Some(last)) = (block.rows.first(), block.rows.last()) {
+                self.place(first.at.to(last.at));
+            }
+        }
+        self.field(&manuscript.assumes.seam)
+    }
+
+    fn border(&mut self, border: &Border) -> &mut Entries {
+        self.field(&border.width).field(&border.corners).field(&border.piece).field(&border.piece_across);
+        self.field(&border.cornerstone).field(&border.pieced).field(&border.join).field(&border.ease)
+    }
+}
+
+fn layout(manuscript: &Manuscript, index: usize) -> Option<&SizeLayout> {
+    manuscript.layout.as_ref()?.sizes.get(index)?.stated()
+}
+
+/// Where the batting of a size is stated.
+fn batting(manuscript: &Manuscript, index: usize) -> Option<Span> {
+    Some(manuscript.batting.as_ref()?.requires.get(index)?.stated()?.at)
+}
+
+fn takes(unit: &Unit, piece: PieceRef) -> bool {
+    unit.cut.iter().any(|part| part.from.value() == Some(CutFrom::Piece(piece)))
+}
+
+fn piece(manuscript: &Manuscript, from: CutFrom) -> Option<&Cut> {
+    match from {
+        CutFrom::Piece(piece) => manuscript.fabrics.get(piece.fabric)?.cut.get(piece.cut),
+        CutFrom::Size(..) => None,
+    }
+}

@@ -1,0 +1,206 @@
+//! Trying corrections on a copy of the text: whether the finding is gone, whether another comes, and which others go.
+//!
+//! Nothing here computes what a correction does: the corrected text is read and checked like any other, so that a
+//! correction that is offered is right, and what is said to follow from a finding does.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use rayon::prelude::*;
+
+use crate::check::{Corrections, find_in};
+use crate::finding::{Cause, Correction, Finding, Subject};
+use crate::manuscript::{Manuscript, Source, Span, read};
+use crate::requirement::dependencies::Dependencies;
+use crate::rule_book::Settings;
+
+/// How many bytes are checked again, in all, to try corrections: beyond a thousand tries of a long manuscript.
+const MAX_BYTES_TRIED: usize = 64 * 1024 * 1024;
+
+/// What looking for the word that was meant costs, in bytes that are checked in the same time.
+const BYTES_PER_MISTAKE: usize = 1024;
+
+/// A correction that clears its finding and brings no other.
+#[derive(Debug)]
+struct Trial {
+    correction: Correction,
+    /// The other findings that are gone with it, by their places in the list.
+    gone: Vec<usize>,
+}
+
+/// Settles which corrections are offered and which findings follow from another.
+///
+/// A correction is offered where it brings no other finding. Where none are asked for, only those are tried on which
+/// another finding may depend, and none is kept.
+pub(crate) fn settle(
+    source: &Source,
+    manuscript: &Manuscript,
+    settings: &Settings,
+    corrections: Corrections,
+    findings: &mut [Finding],
+) {
+    if findings.iter().all(|finding| proposals(finding).next().is_none()) {
+        return;
+    }
+    let linked = links(manuscript, findings);
+    let asked = corrections == Corrections::Tried;
+    let mut wanted: Vec<usize> = (0..findings.len())
+        .filter(|index| proposals(&findings[*index]).next().is_some() && (asked || !linked[*index].is_empty()))
+        .collect();
+    let mistakes = manuscript.mistakes.len() + manuscript.accepted.len();
+    let mut left = MAX_BYTES_TRIED / (source.text.len() + mistakes * BYTES_PER_MISTAKE).max(1);
+    let untried = wanted.iter().position(|index| {
+        let tries = proposals(&findings[*index]).count();
+        let enough = tries <= left;
+        left = left.saturating_sub(tries);
+        !enough
+    });
+    let untried = wanted.split_off(untried.unwrap_or(wanted.len()));
+    let bench = Bench::new(source, settings, findings);
+    let trials: Vec<(usize, Option<Trial>)> = wanted.par_iter().map(|index| (*index, bench.best(*index))).collect();
+    let trials: BTreeMap<usize, Trial> =
+        trials.into_iter().filter_map(|(index, trial)| Some((index, trial?))).collect();
+    relate(findings, &linked, &trials);
+    for finding in findings.iter_mut() {
+        finding.correction = None;
+        finding.other_corrections.clear();
+    }
+    if asked {
+        for (index, trial) in trials {
+            findings[index].correction = Some(trial.correction);
+        }
+        for index in untried {
+            let finding = findings[index].clone();
+            findings[index] =
+                finding.help("No correction is offered: the file is too long to try one for each finding.");
+        }
+    }
+}
+
+/// The corrections of a finding, the one that the rule prefers first.
+fn proposals(finding: &Finding) -> impl Iterator<Item = &Correction> {
+    finding.correction.iter().chain(&finding.other_corrections)
+}
+
+/// For each finding with a correction the others that may follow from it: at a number that is computed from the one
+/// that it is about, or from one that a correction changes.
+fn links(manuscript: &Manuscript, findings: &[Finding]) -> Vec<Vec<usize>> {
+    let dependencies = Dependencies::of(manuscript, findings.iter().map(|finding| finding.at.at));
+    let links_of = |index: usize, cause: &Finding| -> Vec<usize> {
+        if proposals(cause).next().is_none() {
+            return Vec::new();
+        }
+        let changed: Vec<Span> = proposals(cause).map(|correction| correction.at).chain([cause.at.at]).collect();
+        let follows = |other: usize| {
+            let finding = &findings[other];
+            let elsewhere = !changed.iter().any(|at| at.overlaps(finding.at.at));
+            // An error is not folded under less than an error.
+            let may_fold = other != index && finding.level <= cause.level && elsewhere;
+            may_fold && dependencies.entries(other).iter().any(|read| changed.iter().any(|at| at.overlaps(*read)))
+        };
+        (0..findings.len()).filter(|other| follows(*other)).collect()
+    };
+    findings.iter().enumerate().map(|(index, finding)| links_of(index, finding)).collect()
+}
+
+/// Names the cause of each finding that is gone once another is corrected. What has a cause is no cause itself.
+fn relate(findings: &mut [Finding], linked: &[Vec<usize>], trials: &BTreeMap<usize, Trial>) {
+    let following = |index: &usize, trial: &Trial| -> Vec<usize> {
+        linked[*index].iter().copied().filter(|other| trial.gone.contains(other)).collect()
+    };
+    let mut causes: Vec<(usize, Vec<usize>)> =
+        trials.iter().map(|(index, trial)| (*index, following(index, trial))).collect();
+    causes.retain(|(_, following)| !following.is_empty());
+    // The one that explains most first.
+    causes.sort_by_key(|(index, following)| (std::cmp::Reverse(following.len()), *index));
+    let mut explained = BTreeSet::new();
+    let mut explaining = BTreeSet::new();
+    for (index, following) in causes {
+        if explained.contains(&index) {
+            continue;
+        }
+        let cause = Cause::of(&findings[index]);
+        for other in following {
+            if explaining.contains(&other) || !explained.insert(other) {
+                continue;
+            }
+            explaining.insert(index);
+            findings[other].follow_from(cause.clone());
+        }
+        let correction = &trials[&index].correction;
+        if explaining.contains(&index) && !correction.at.overlaps(cause.at) {
+            let words = format!("{} here would make it right", correction.replacement);
+            let finding = findings[index].clone();
+            findings[index] = finding.see(Some(correction.at), words);
+        }
+    }
+}
+
+/// What tells a finding from another: its rule, its size and its subject.
+type Key<'f> = (&'static str, Option<&'f str>, &'f Subject);
+
+fn key(finding: &Finding) -> Key<'_> {
+    (finding.rule, finding.size.as_deref(), &finding.subject)
+}
+
+/// A text with its findings, on which corrections are tried one at a time.
+struct Bench<'a> {
+    source: &'a Source,
+    settings: Settings,
+    findings: &'a [Finding],
+    /// The findings by what they are about.
+    known: BTreeMap<Key<'a>, Vec<usize>>,
+}
+
+impl<'a> Bench<'a> {
+    fn new(source: &'a Source, settings: &Settings, findings: &'a [Finding]) -> Bench<'a> {
+        let mut known: BTreeMap<Key<'a>, Vec<usize>> = BTreeMap::new();
+        for (index, finding) in findings.iter().enumerate() {
+            known.entry(key(finding)).or_default().push(index);
+        }
+        // What a trial asks of the rule book is no assumption of the manuscript.
+        Bench { source, settings: settings.keeping_nothing(), findings, known }
+    }
+
+    /// The correction that brings no other finding; of several, the one with which most others are gone.
+    fn best(&self, index: usize) -> Option<Trial> {
+        let mut best: Option<Trial> = None;
+        for correction in proposals(&self.findings[index]) {
+            let Some(gone) = self.gone(index, correction) else { continue };
+            if best.as_ref().is_none_or(|best| best.gone.len() < gone.len()) {
+                best = Some(Trial { correction: correction.clone(), gone });
+            }
+        }
+        best
+    }
+
+    /// The other findings that are gone with a correction; `None` where it brings one, or its own stays.
+    fn gone(&self, own: usize, correction: &Correction) -> Option<Vec<usize>> {
+        let text = Source::from_text(&self.source.path, correction.apply(&self.source.text));
+        let after = find_in(&text, &read(&text), &self.settings).findings;
+        let mut left = vec![true; self.findings.len()];
+        left[own] = false;
+        let mut elsewhere = Vec::new();
+        // The same at the same place first: of two alike, the other one is gone.
+        for finding in &after {
+            let alike = self.known.get(&key(finding))?;
+            let same =
+                |index: &&usize| left[**index] && moved(self.findings[**index].at.at, correction) == finding.at.at;
+            match alike.iter().find(same) {
+                Some(index) => left[*index] = false,
+                None => elsewhere.push(alike),
+            }
+        }
+        for alike in elsewhere {
+            let index = alike.iter().find(|index| left[**index])?;
+            left[*index] = false;
+        }
+        Some(left.iter().enumerate().filter(|(_, left)| **left).map(|(index, _)| index).collect())
+    }
+}
+
+/// Where a place is once a correction is made before it.
+fn moved(at: Span, correction: &Correction) -> Span {
+    let (old, new) = (correction.at, correction.replacement.len());
+    let byte = |byte: usize| if byte < old.end { byte } else { byte - old.len() + new };
+    Span::new(byte(at.start), byte(at.end))
+}

@@ -1,0 +1,130 @@
+//! Corrections: each clears its finding and brings no other, whatever else is wrong, and none is left out unsaid.
+
+use std::collections::BTreeMap;
+
+use sparestrip::check::check;
+use sparestrip::finding::{Finding, Subject};
+use sparestrip::manuscript::Source;
+use sparestrip::rule_book::{Settings, book};
+
+use crate::desk::{outcome, told};
+
+/// What a finding is about.
+type About = (&'static str, Option<String>, Subject);
+
+fn counted(findings: &[Finding]) -> BTreeMap<About, usize> {
+    let mut counted = BTreeMap::new();
+    for finding in findings {
+        *counted.entry((finding.rule, finding.size.clone(), finding.subject.clone())).or_default() += 1;
+    }
+    counted
+}
+
+/// Makes each correction that is offered by itself. How many there were.
+fn make_each(text: &str) -> usize {
+    let before = outcome(text);
+    let mut made = 0;
+    for finding in &before.findings {
+        let Some(correction) = &finding.correction else { continue };
+        made += 1;
+        let corrected = correction.apply(text);
+        let after = outcome(&corrected);
+        let (known, left) = (counted(&before.findings), counted(&after.findings));
+        let own = (finding.rule, finding.size.clone(), finding.subject.clone());
+        let fails =
+            || format!("{:?} for {}\n{:#?}\nin:\n{text}", correction, finding.message, told(&corrected, &after));
+        assert!(left.get(&own).copied().unwrap_or_default() < known[&own], "it stays: {}", fails());
+        for (about, count) in &left {
+            assert!(count <= known.get(about).unwrap_or(&0), "it brings {about:?}: {}", fails());
+        }
+    }
+    made
+}
+
+#[test]
+fn every_correction_of_the_rule_book_and_the_examples_brings_nothing() {
+    let of_pages: usize = book().iter().map(|page| make_each(&page.fails.text())).sum();
+    let texts =
+        crate::support::examples().into_iter().map(|path| Source::open(&path).expect("an example").text.clone());
+    let of_examples: usize = texts.map(|text| make_each(&text)).sum();
+    assert!(of_pages > 25 && of_examples > 15, "{of_pages} and {of_examples}");
+}
+
+/// Digits that are changed at random, two in a manuscript, so that one is corrected while the other is still wrong.
+#[test]
+fn every_correction_of_a_faulty_manuscript_brings_nothing() {
+    let mut state = 0x9e37_79b9_7f4a_7c15_u64;
+    let mut random = |below: usize| {
+        state = state.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
+        usize::try_from(state >> 33).expect("31 bits") % below
+    };
+    let mut made = 0;
+    for path in crate::support::examples() {
+        let text = Source::open(&path).expect("an example").text.clone();
+        let start = text.find("\nsizes:").expect("sizes");
+        let digits: Vec<usize> =
+            (start..text.len()).filter(|at| text.as_bytes()[*at].is_ascii_digit() && !in_remark(&text, *at)).collect();
+        for _ in 0..12 {
+            let mut faulty = text.clone();
+            for _ in 0..2 {
+                let at = digits[random(digits.len())];
+                faulty.replace_range(at..=at, &(1 + random(9)).to_string());
+            }
+            made += make_each(&faulty);
+        }
+    }
+    assert!(made > 100, "{made}");
+}
+
+fn in_remark(text: &str, at: usize) -> bool {
+    let line = text[..at].rfind('\n').map_or(0, |end| end + 1);
+    text[line..at].contains('#')
+}
+
+/// A name that is near and wrong is no correction: the piece that was meant is not cut.
+#[test]
+fn a_near_name_that_is_the_wrong_one_is_not_offered() {
+    let text = "pattern: Test Harbour\nmeasure: inch\nassumes: { usable_width: 40 }\nsizes:\n  lap: { finished: 12 x 24 }\n\
+                fabrics:\n  ink:\n    requires: { lap: 1/4 yd }\n    cut:\n      \
+                - { piece: big1, size: 6 1/2 x 6 1/2, pieces: { lap: 4 } }\n\
+                units:\n  a: { make: patch, finished: 6, cut: { patch: big1 } }\n  \
+                b: { make: patch, finished: 6, cut: { patch: big2 } }\n\
+                blocks:\n  star: { finished: 12, rows: [[a, b], [b, a]] }\n\
+                layout:\n  lap: { across: 1, down: 2, blocks: star }\n";
+    let found = outcome(text).findings;
+    let finding = found.iter().find(|finding| finding.rule == "piece-not-cut").expect("a piece that is not cut");
+    assert!(finding.help.contains("Did you mean big1?"), "{}", finding.help);
+    assert!(finding.correction.is_none(), "{:?}", finding.correction);
+}
+
+/// So many sizes, each with one binding strip too few.
+fn short_of_a_strip(sizes: usize) -> String {
+    let each = |line: &dyn Fn(usize) -> String| (0..sizes).map(line).collect::<String>();
+    format!(
+        "pattern: Test Harbour\nmeasure: inch\nsizes:\n{}binding:\n  strip_width: 2 1/2\n  extra_length: 10\n  requires:\n{}",
+        each(&|size| format!("  s{size}: {{ finished: 40 x 50 }}\n")),
+        each(&|size| format!("    s{size}: {{ strips: 4, fabric: 1/2 yd }}\n")),
+    )
+}
+
+#[test]
+fn as_many_corrections_are_offered_at_two_hundred_sizes_as_at_ten() {
+    for sizes in [1, 10, 200] {
+        let text = short_of_a_strip(sizes);
+        let findings = outcome(&text).findings;
+        let corrected = findings.iter().filter(|finding| finding.correction.is_some()).count();
+        assert_eq!((findings.len(), corrected), (sizes, sizes), "{:#?}", told(&text, &outcome(&text)).first());
+    }
+}
+
+/// A manuscript that is too long to try each correction says so at each finding that has none for it.
+#[test]
+fn a_correction_that_is_not_tried_is_said_to_be() {
+    let filler = format!("# {}\n", "-".repeat(98)).repeat(40_000);
+    let text = short_of_a_strip(60) + &filler;
+    let findings = check(&Source::from_text("x.pattern.yaml", &text), &Settings::default()).findings;
+    let offered = findings.iter().filter(|finding| finding.correction.is_some()).count();
+    let said = findings.iter().filter(|finding| finding.help.contains("No correction is offered")).count();
+    assert!(offered > 0 && said > 0, "{offered} offered, {said} said");
+    assert_eq!(offered + said, findings.len());
+}
