@@ -12,6 +12,7 @@ pub mod layout;
 pub mod makes;
 pub mod outline;
 pub mod plan;
+pub mod planner;
 pub mod rectangle;
 pub mod roots;
 pub mod units;

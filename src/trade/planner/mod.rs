@@ -1,0 +1,28 @@
+//! How much fabric a list of pieces takes, decided by proof: plans that can be cut, and a length below which no way
+//! of cutting fits.
+//!
+//! Whole numbers decide. A linear programme proposes prices and strips in floating point; the length of a plan is
+//! counted, and a bound is checked again, without it. Work is limited by counts of steps and never by time, so that
+//! the same list has the same answer on every machine.
+
+mod bound;
+mod cache;
+mod clever;
+mod decision;
+mod few;
+mod fill;
+mod guillotine;
+mod items;
+mod layout;
+mod linear;
+mod plain;
+mod sections;
+mod small;
+mod whole;
+
+pub use bound::Reason;
+pub use cache::decision;
+pub use decision::{Decision, Verdict};
+pub use items::{Item, Remnant};
+pub use layout::{CutGrid, CutStrips, Cutting};
+pub use small::{DecidedSmall, decide_small, most_from};

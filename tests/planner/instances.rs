@@ -1,0 +1,56 @@
+//! Public instances with the best lengths known in two stages (`instances/SOURCE.txt`).
+
+use crate::cut_again;
+use sparestrip::quantity::{Count, Length};
+use sparestrip::trade::planner::{Decision, Item};
+
+/// Instance, width of the sheet, the best length known.
+const KNOWN: [(&str, i64, i64, &str); 12] = [
+    ("gcut1d", 250, 51604, include_str!("instances/gcut1d.txt_items.csv")),
+    ("gcut2d", 250, 77436, include_str!("instances/gcut2d.txt_items.csv")),
+    ("gcut3d", 250, 80121, include_str!("instances/gcut3d.txt_items.csv")),
+    ("gcut4d", 250, 196_470, include_str!("instances/gcut4d.txt_items.csv")),
+    ("gcut5d", 500, 91177, include_str!("instances/gcut5d.txt_items.csv")),
+    ("gcut6d", 500, 168_011, include_str!("instances/gcut6d.txt_items.csv")),
+    ("gcut7d", 500, 243_095, include_str!("instances/gcut7d.txt_items.csv")),
+    ("gcut8d", 500, 332_703, include_str!("instances/gcut8d.txt_items.csv")),
+    ("gcut9d", 1000, 122_611, include_str!("instances/gcut9d.txt_items.csv")),
+    ("gcut10d", 1000, 272_780, include_str!("instances/gcut10d.txt_items.csv")),
+    ("gcut11d", 1000, 314_932, include_str!("instances/gcut11d.txt_items.csv")),
+    ("gcut12d", 1000, 573_679, include_str!("instances/gcut12d.txt_items.csv")),
+];
+
+fn pieces(text: &str) -> Vec<Item> {
+    let mut pieces = Vec::new();
+    for line in text.lines().skip(1) {
+        let numbers: Vec<i64> = line.split(',').map(|number| number.trim().parse().unwrap()).collect();
+        let count = Count(u64::try_from(numbers[3]).unwrap());
+        let (across, along) = (Length::inches(numbers[1]), Length::inches(numbers[2]));
+        pieces.push(Item { across, along, count, turns: false });
+    }
+    pieces
+}
+
+#[test]
+fn plain_plans_of_public_instances_are_within_half_a_percent_of_the_best_known() {
+    within_half_a_percent(&[KNOWN[0], KNOWN[1], KNOWN[4], KNOWN[8]]);
+}
+
+#[test]
+#[ignore = "the instances with more kinds take seconds"]
+fn plain_plans_of_all_public_instances_are_within_half_a_percent_of_the_best_known() {
+    within_half_a_percent(&KNOWN);
+}
+
+fn within_half_a_percent(instances: &[(&str, i64, i64, &str)]) {
+    for (name, width, known, text) in instances.iter().copied() {
+        let items = pieces(text);
+        let decision = Decision::new(&items, Length::inches(width), &[]);
+        let plain = decision.plain().unwrap();
+        cut_again(&items, Length::inches(width), &plain);
+        let least = decision.least().0;
+        assert!(least <= Length::inches(known), "{name}: the bound is above a plan that is known");
+        assert!(least <= plain.length());
+        assert!(plain.length() * 1000_i64 <= Length::inches(known) * 1005_i64, "{name}: {plain:?}");
+    }
+}
