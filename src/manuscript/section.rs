@@ -21,6 +21,8 @@ pub struct Section {
     pub about: &'static str,
     /// Its words, in the order in which they are printed.
     pub rows: &'static [&'static Row],
+    /// Whether any of them needs another.
+    pub any_needs: bool,
 }
 
 /// One word of the format.
@@ -265,6 +267,18 @@ impl Section {
     }
 }
 
+/// Whether a row needs another.
+pub(crate) const fn any_needs(rows: &[&Row]) -> bool {
+    let mut index = 0;
+    while index < rows.len() {
+        if rows[index].needs.is_some() {
+            return true;
+        }
+        index += 1;
+    }
+    false
+}
+
 /// What a table of the manuscript is made of.
 pub(crate) trait Words: Sized {
     /// Its words.
@@ -330,6 +344,7 @@ macro_rules! section {
         /// The rows of the words.
         #[allow(non_upper_case_globals)] // A row is called as its word is.
         impl $name {
+            const ROWS: &'static [&'static $crate::manuscript::section::Row] = &[$(Self::$word,)* $(Self::$hand,)*];
             $(
                 const $word: &'static $crate::manuscript::section::Row = &$crate::manuscript::section::Row::new(
                     $crate::manuscript::section::word!($word $($spelled)?),
@@ -355,7 +370,8 @@ macro_rules! section {
                 name: $title,
                 heading: $heading,
                 about: $about,
-                rows: &[$(Self::$word,)* $(Self::$hand,)*],
+                rows: Self::ROWS,
+                any_needs: $crate::manuscript::section::any_needs(Self::ROWS),
             };
 
             #[allow(unused_variables)] // A section may have no words of this kind.
@@ -369,7 +385,9 @@ macro_rules! section {
                     $( $( $hand: <$hand_type>::default(), )? )*
                     $( $other: <$other_type>::default(), )*
                 };
-                table.lacks_what_others_need(Self::SECTION);
+                if Self::SECTION.any_needs {
+                    table.lacks_what_others_need(Self::SECTION);
+                }
                 read
             }
 
