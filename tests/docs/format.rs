@@ -39,6 +39,7 @@ fabrics:
 units:
   corner: { make: half_square_triangle, finished: 3, cut: { first: A, second: B } }
   geese: { make: flying_geese, finished: 6 x 3 }
+  center: { make: patch, finished: 6 }
   centre: { make: patch, finished: 6 }
   side: { make: side_triangle, finished: 12 }
   tip: { make: corner_triangle, finished: 12 }
