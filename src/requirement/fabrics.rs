@@ -11,6 +11,8 @@ use crate::manuscript::model::{
 use crate::quantity::{Amount, Count, Length, Measure, Round, Yardage};
 use crate::rule_book::{LengthValue, Settings};
 use crate::trade::cutting::{Cloth, Cut, FromStrips, Joins, Shape, Taken, taken};
+use crate::trade::planner::Verdict;
+use crate::trade::proof::Proof;
 
 const FAT_QUARTER_ACROSS: LengthValue = LengthValue("fat_quarter_across");
 const FAT_QUARTER_ALONG: LengthValue = LengthValue("fat_quarter_along");
@@ -60,6 +62,8 @@ pub struct FabricSize<'m> {
     pub taken: Option<Taken>,
     /// What they take with as many strips as are needed, where that is more.
     pub to_print: Option<Taken>,
+    /// Where the stated amount is less than the plan takes: whether any other plan fits.
+    pub proof: Option<Proof>,
     /// Why the stated amount cannot be checked, where it cannot.
     pub unchecked: Option<&'static str>,
 }
@@ -155,7 +159,8 @@ impl<'m> FabricNeeds<'m> {
             }
         }
         let required = self.stated.requires.get(index).and_then(PerSize::stated);
-        let mut needs = FabricSize { size, index, required, cuts, taken: None, to_print: None, unchecked: None };
+        let mut needs =
+            FabricSize { size, index, required, cuts, taken: None, to_print: None, proof: None, unchecked: None };
         if self.has_no_list() {
             let bought = required.filter(|required| !required.is_nothing());
             needs.unchecked = bought.map(|_| "no cutting list says what is cut from it");
@@ -175,6 +180,9 @@ impl<'m> FabricNeeds<'m> {
             enough.push(print);
         }
         needs.taken = taken(&cuts, cloth);
+        needs.proof = needs.is_short_by_plan().then(|| Proof::new(&cuts, cloth)).flatten();
+        let plain = needs.proof.as_ref().zip(needs.taken.as_ref()).and_then(|(proof, taken)| proof.plain(taken));
+        needs.taken = plain.or(needs.taken);
         needs.to_print = if enough == cuts { needs.taken.clone() } else { taken(&enough, cloth) };
         needs
     }
@@ -217,6 +225,20 @@ impl<'m> FabricNeeds<'m> {
 }
 
 impl<'m> FabricSize<'m> {
+    /// Whether the plan takes more than the amount that is stated from the bolt.
+    fn is_short_by_plan(&self) -> bool {
+        let (Some(Bought::Amount(stated)), Some(taken)) = (self.required, &self.taken) else { return false };
+        taken.small.is_none() && stated.value.least().0 < taken.plan.length()
+    }
+
+    /// The proof, where the stated amount is less than a plain plan takes and no way of cutting is proved not to fit,
+    /// with the verdict.
+    pub fn tight(&self) -> Option<(&Proof, Verdict)> {
+        let (Some(Bought::Amount(stated)), Some(proof)) = (self.required, &self.proof) else { return None };
+        let verdict = proof.verdict(stated.value.most().0);
+        matches!(verdict, Verdict::OnlyClever | Verdict::Undecided).then_some((proof, verdict))
+    }
+
     /// What is stated from the bolt beside what the pieces take, where both are known.
     pub fn from_bolt(&self) -> Option<FromBolt<'m>> {
         let Some(Bought::Amount(stated)) = self.required else { return None };

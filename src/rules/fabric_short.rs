@@ -1,5 +1,6 @@
 //! The stated fabric is less than what is cut from it takes.
 
+use super::fabric_tight::bound_words;
 use super::fabric_words::{Purchase, plan_words};
 use super::half_words::Halves;
 use super::subject_words::fabric as of_fabric;
@@ -13,7 +14,13 @@ pub(super) const RULE: Rule = Rule { name: "fabric-short", page: include_str!(".
 fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     let needs = context.fabrics;
     for (fabric, size) in needs.each() {
-        findings.extend(Purchase::of_fabric(needs, fabric, size).and_then(|purchase| amount(&purchase)));
+        // What is not proved to be short is for `fabric-tight`.
+        if size.tight().is_none() {
+            let purchase = Purchase::of_fabric(needs, fabric, size);
+            let finding = purchase.and_then(|purchase| amount(&purchase));
+            let bound = |finding| size.proof.iter().map(|proof| bound_words(needs, proof)).fold(finding, Finding::help);
+            findings.extend(finding.map(bound));
+        }
         findings.extend(small(needs, fabric, size));
     }
 }

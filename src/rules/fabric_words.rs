@@ -15,6 +15,7 @@ use crate::requirement::fabrics::{FabricNeeds, FabricSize, FabricsNeeds, FromBol
 use crate::trade::binding::CutPlan;
 use crate::trade::cutting::{Cloth, Taken};
 use crate::trade::plan::{Laid, Strips};
+use crate::trade::planner::{CutGrid, CutStrips, Cutting};
 
 /// How many different strips are told one by one.
 const MOST_TOLD: usize = 8;
@@ -220,6 +221,31 @@ pub(crate) fn plan_words(needs: &FabricsNeeds<'_>, fabric: &FabricNeeds<'_>, tak
     let across = across.map(|told| format!("Cut{from}, in strips {} long: {told}.", needs.down(taken.strip_length)));
     let rows = rows.map(|told| format!("Cut along the fabric: {told}."));
     across.into_iter().chain(rows).collect::<Vec<_>>().join(" ")
+}
+
+/// A plan that is cut in more steps, strip by strip: `1 strip 64 1/2 in wide: border, 4 of 4 1/2 in x 64 1/2 in; ...`
+/// Where pieces begin is told from the strip's end and, for those above others, from its edge.
+pub(super) fn fabric_cutting_words(needs: &FabricsNeeds<'_>, fabric: &FabricNeeds<'_>, cutting: &Cutting) -> String {
+    let grid = |grid: &CutGrid| {
+        let place = match (grid.from.is_positive(), grid.above.is_positive()) {
+            (false, false) => String::new(),
+            (true, false) => format!(", starting {} across", needs.up(grid.from)),
+            (false, true) => format!(", starting {} up", needs.up(grid.above)),
+            (true, true) => format!(", starting {} across and {} up", needs.up(grid.from), needs.up(grid.above)),
+        };
+        let size = format!("{} x {}", needs.up(grid.across), needs.up(grid.along));
+        format!("{}, {} of {size}{place}", fabric.name(grid.item), grid.count)
+    };
+    let strip = |strips: &CutStrips| {
+        let pieces: Vec<String> = strips.grids.iter().take(MOST_TOLD).map(grid).collect();
+        let more = strips.grids.iter().skip(MOST_TOLD).fold(Count(0), |sum, grid| sum + grid.count);
+        let more = if more.0 > 0 { format!("; {}", more.of("more piece")) } else { String::new() };
+        format!("{} {} wide: {}{more}", strips.count.of("strip"), needs.up(strips.width), pieces.join("; "))
+    };
+    let told: Vec<String> = cutting.strips.iter().take(MOST_TOLD).map(strip).collect();
+    let more = cutting.strips.iter().skip(MOST_TOLD).fold(Count(0), |sum, strips| sum + strips.count);
+    let more = if more.0 > 0 { format!(". {}", more.of("more strip")) } else { String::new() };
+    format!("The best plan, each piece as it is across x along the fabric: {}{more}.", told.join(". "))
 }
 
 /// Strips one by one, and beyond a few of them how many more there are.

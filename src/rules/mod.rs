@@ -180,6 +180,7 @@ rules![
     strips_short,
     piece_longer_than_strip,
     fabric_short,
+    fabric_tight,
     fabric_generous,
     sizes_out_of_order,
     unit_cut_short,

@@ -13,6 +13,7 @@ pub mod makes;
 pub mod outline;
 pub mod plan;
 pub mod planner;
+pub mod proof;
 pub mod rectangle;
 pub mod roots;
 pub mod units;

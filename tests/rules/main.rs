@@ -19,6 +19,7 @@ mod desk;
 mod ends;
 mod fabric;
 mod fabric_alone;
+mod fabric_tight;
 mod fold;
 mod joined_strips;
 mod layout;

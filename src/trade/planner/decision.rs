@@ -27,6 +27,7 @@ pub enum Verdict {
 pub struct Decision {
     /// `None` where a piece fits no way round, or the measures are too fine for tables.
     list: Option<List>,
+    width: Length,
     /// The least length by area and by the longest piece, for lists without tables.
     rough: Length,
     plain: OnceLock<Option<Vec<Strip>>>,
@@ -39,11 +40,17 @@ impl Decision {
     pub fn new(items: &[Item], width: Length, remnants: &[Remnant]) -> Decision {
         Decision {
             list: List::new(items, width, remnants),
+            width,
             rough: rough(items, width, remnants),
             plain: OnceLock::new(),
             least: OnceLock::new(),
             clever: OnceLock::new(),
         }
+    }
+
+    /// The usable width of the fabric.
+    pub fn width(&self) -> Length {
+        self.width
     }
 
     /// The plain plan: strips from selvedge to selvedge; `None` where none was made.

@@ -1,0 +1,66 @@
+//! Fabric amounts decided by proof: enough, enough only by one plan, undecided, short.
+
+use rstest::rstest;
+use sparestrip::finding::Level;
+
+use crate::desk::{assert_says, mended, of_rule, one, rules_of};
+
+fn fabric(amount: &str, directional: bool, cuts: &[&str]) -> String {
+    let cuts: String = cuts.iter().map(|cut| format!("      - {{ {cut} }}\n")).collect();
+    let directional = if directional { "    directional: yes\n" } else { "" };
+    format!(
+        "pattern: Test Harbour\nmeasure: inch\nsizes:\n  lap: {{ finished: 60 x 76 }}\nfabrics:\n  ink:\n    requires: \
+         {{ lap: {amount} }}\n{directional}    cut:\n{cuts}"
+    )
+}
+
+const TWO_OF_EACH: [&str; 2] =
+    ["piece: A, size: 9 x 9, pieces: { lap: 4 }", "piece: B, size: 10 1/2 x 10 1/2, pieces: { lap: 4 }"];
+const BOTH_WAYS: [&str; 1] = ["piece: A, size: 3 1/2 x 8 1/2, pieces: { lap: 45 }"];
+const THIRD_COLUMN: [&str; 3] = [
+    "piece: border, size: 4 1/2 x 64 1/2, grain: lengthwise, pieces: { lap: 4 }",
+    "piece: A, size: 6 1/2 x 6 1/2, pieces: { lap: 20 }",
+    "piece: B, size: 3 1/2 x 3 1/2, pieces: { lap: 10 }",
+];
+const ONE_COLUMN: [&str; 3] = [
+    "piece: border, size: 8 1/2 x 64 1/2, grain: lengthwise, pieces: { lap: 4 }",
+    "piece: A, size: 6 x 20, grain: lengthwise, pieces: { lap: 2 }",
+    "piece: B, size: 6 x 24, grain: lengthwise, pieces: { lap: 1 }",
+];
+
+#[rstest]
+#[case::two_squares_of_each_in_a_strip("5/8 yd", true, &TWO_OF_EACH)]
+#[case::both_ways_round("1 1/8 yd", false, &BOTH_WAYS)]
+fn what_plain_strips_hold_is_enough(#[case] amount: &str, #[case] directional: bool, #[case] cuts: &[&str]) {
+    assert_eq!(rules_of(&fabric(amount, directional, cuts)), Vec::<&str>::new());
+}
+
+#[rstest]
+#[case::a_third_column_beside_borders("1 7/8 yd", &THIRD_COLUMN)]
+#[case::unlike_pieces_in_one_column("1 7/8 yd", &ONE_COLUMN)]
+fn what_only_more_steps_of_cutting_hold_is_asked_about(#[case] amount: &str, #[case] cuts: &[&str]) {
+    let text = fabric(amount, false, cuts);
+    assert_eq!(rules_of(&text), ["fabric-tight"]);
+    let finding = one(&text, "fabric-tight");
+    assert_eq!(finding.level, Level::Query);
+    assert_says(&finding, &["It is enough only if the pieces are cut by the plan below, which takes"]);
+    assert!(
+        finding.help.contains("The best plan, each piece as it is across x along the fabric: "),
+        "{}",
+        finding.help
+    );
+    // The correction goes by plain strips, and clears the query.
+    assert_eq!(rules_of(&mended(&text, &finding)), Vec::<&str>::new());
+}
+
+/// 36 squares of 9 1/2 in: four to a strip of 40 in, nine strips, 85 1/2 in; the borders alone are 64 1/2 in long.
+#[rstest]
+#[case::side_by_side("2 1/4 yd", &["piece: A, size: 9 1/2 x 9 1/2, pieces: { lap: 36 }"], "No way of cutting takes less than 85 1/2 in")]
+#[case::the_longest("1 3/4 yd", &THIRD_COLUMN, "No way of cutting takes less than 64 1/2 in: one piece alone is as long.")]
+fn what_no_cutting_fits_is_short_with_the_bound(#[case] amount: &str, #[case] cuts: &[&str], #[case] bound: &str) {
+    let text = fabric(amount, false, cuts);
+    assert!(of_rule(&text, "fabric-tight").is_empty());
+    let finding = one(&text, "fabric-short");
+    assert!(finding.help.contains(bound), "{}", finding.help);
+    assert_eq!(rules_of(&mended(&text, &finding)), Vec::<&str>::new());
+}
