@@ -7,7 +7,7 @@ use crate::manuscript::design::PieceRef;
 use crate::manuscript::model::{Bought, Cut};
 use crate::quantity::{Count, Yardage};
 use crate::requirement::fabrics::{FabricNeeds, FabricSize, FabricsNeeds};
-use crate::rules::words::{fabric_buying, joined_working, plan_words, sum};
+use crate::rules::words::{fabric_buying, joined_working, plan_words, small_plan_words, sum};
 
 const UNREAD: &str = "Something that it depends on could not be read, or does not fit the fabric.";
 
@@ -66,7 +66,7 @@ impl Lines<'_> {
                 (amount_needed(&needs.shop, &amount.value, cut), Status::Ok, format!("{plan} {working}"))
             }
             (Bought::Count(_), Some(taken)) => {
-                let words = [fabric.small_words(needs), plan_words(needs, fabric, taken)];
+                let words = [fabric.small_words(needs), small_plan_words(needs, fabric, size, taken)];
                 let working = words.join(" ").trim_end().to_string();
                 (taken.small.unwrap_or_default().to_string(), Status::Ok, working)
             }

@@ -11,8 +11,8 @@ use crate::manuscript::model::{
 use crate::quantity::{Amount, Count, Length, Measure, Round, Yardage};
 use crate::rule_book::{LengthValue, Settings};
 use crate::trade::cutting::{Cloth, Cut, FromStrips, Joins, Shape, Taken, taken};
-use crate::trade::planner::Verdict;
-use crate::trade::proof::Proof;
+use crate::trade::planner::{DecidedSmall, Verdict};
+use crate::trade::proof::{Proof, small};
 
 const FAT_QUARTER_ACROSS: LengthValue = LengthValue("fat_quarter_across");
 const FAT_QUARTER_ALONG: LengthValue = LengthValue("fat_quarter_along");
@@ -64,6 +64,8 @@ pub struct FabricSize<'m> {
     pub to_print: Option<Taken>,
     /// Where the stated amount is less than the plan takes: whether any other plan fits.
     pub proof: Option<Proof>,
+    /// Where fewer small fabrics are stated than the plan takes: what was decided about them.
+    pub small_proof: Option<DecidedSmall>,
     /// Why the stated amount cannot be checked, where it cannot.
     pub unchecked: Option<&'static str>,
 }
@@ -159,8 +161,17 @@ impl<'m> FabricNeeds<'m> {
             }
         }
         let required = self.stated.requires.get(index).and_then(PerSize::stated);
-        let mut needs =
-            FabricSize { size, index, required, cuts, taken: None, to_print: None, proof: None, unchecked: None };
+        let mut needs = FabricSize {
+            size,
+            index,
+            required,
+            cuts,
+            taken: None,
+            to_print: None,
+            proof: None,
+            small_proof: None,
+            unchecked: None,
+        };
         if self.has_no_list() {
             let bought = required.filter(|required| !required.is_nothing());
             needs.unchecked = bought.map(|_| "no cutting list says what is cut from it");
@@ -183,6 +194,7 @@ impl<'m> FabricNeeds<'m> {
         needs.proof = needs.is_short_by_plan().then(|| Proof::new(&cuts, cloth)).flatten();
         let plain = needs.proof.as_ref().zip(needs.taken.as_ref()).and_then(|(proof, taken)| proof.plain(taken));
         needs.taken = plain.or(needs.taken);
+        needs.decide_small(&cuts, cloth);
         needs.to_print = if enough == cuts { needs.taken.clone() } else { taken(&enough, cloth) };
         needs
     }
@@ -229,6 +241,21 @@ impl<'m> FabricSize<'m> {
     fn is_short_by_plan(&self) -> bool {
         let (Some(Bought::Amount(stated)), Some(taken)) = (self.required, &self.taken) else { return false };
         taken.small.is_none() && stated.value.least().0 < taken.plan.length()
+    }
+
+    /// Goes by the fewest small fabrics that are found, where fewer are stated than the plan takes.
+    fn decide_small(&mut self, cuts: &[Cut], cloth: Cloth) {
+        let Some(taken) = self.small().filter(|small| small.stated.value < small.taken).map(|small| small.taken) else {
+            return;
+        };
+        self.small_proof = small(cuts, cloth).filter(|decided| decided.count <= taken);
+        if let Some((decided, taken)) = self.small_proof.as_ref().zip(self.taken.as_mut()) {
+            taken.small = Some(decided.count);
+        }
+        // The plan of strips is easier to follow where it takes no more.
+        if let Some(decided) = self.small_proof.as_mut().filter(|decided| decided.count == taken) {
+            decided.fabrics.clear();
+        }
     }
 
     /// The proof, where the stated amount is less than a plain plan takes and no way of cutting is proved not to fit,

@@ -1,7 +1,7 @@
 //! The stated fabric is less than what is cut from it takes.
 
 use super::fabric_tight::bound_words;
-use super::fabric_words::{Purchase, plan_words};
+use super::fabric_words::{Purchase, small_plan_words};
 use super::half_words::Halves;
 use super::subject_words::fabric as of_fabric;
 use super::{Context, Rule};
@@ -41,7 +41,8 @@ fn amount(purchase: &Purchase<'_>) -> Option<Finding> {
 
 fn small(needs: &FabricsNeeds<'_>, fabric: &FabricNeeds<'_>, size: &FabricSize<'_>) -> Option<Finding> {
     let (small, taken) = (size.small()?, size.taken.as_ref()?);
-    if small.stated.value >= small.taken {
+    let least = size.small_proof.as_ref().map_or(small.taken, |decided| decided.least);
+    if small.stated.value >= small.taken.min(least) {
         return None;
     }
     let word = fabric.sold_as_words();
@@ -59,7 +60,7 @@ fn small(needs: &FabricsNeeds<'_>, fabric: &FabricNeeds<'_>, size: &FabricSize<'
             .about(of_fabric(fabric.stated))
             .see(fabric.binding_from, "the binding is cut from it too")
             .help(fabric.small_words(needs))
-            .help(plan_words(needs, fabric, taken))
+            .help(small_plan_words(needs, fabric, size, taken))
             .numbers(stated, needed)
             .corrected(correction),
     )

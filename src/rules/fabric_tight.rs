@@ -1,10 +1,11 @@
 //! The stated fabric is less than a plain plan of strips takes, and no proof says that it is too little.
 
-use super::fabric_words::{Purchase, fabric_cutting_words};
+use super::fabric_words::{Purchase, fabric_cutting_words, small_plan_words};
 use super::half_words::Halves;
+use super::subject_words::fabric as of_fabric;
 use super::{Context, Rule};
 use crate::finding::{Finding, Label};
-use crate::requirement::fabrics::FabricsNeeds;
+use crate::requirement::fabrics::{FabricNeeds, FabricSize, FabricsNeeds};
 use crate::trade::planner::{Reason, Verdict};
 use crate::trade::proof::Proof;
 
@@ -13,6 +14,7 @@ pub(super) const RULE: Rule = Rule { name: "fabric-tight", page: include_str!(".
 fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     let needs = context.fabrics;
     for (fabric, size) in needs.each() {
+        findings.extend(small(needs, fabric, size));
         let Some((proof, verdict)) = size.tight() else { continue };
         let Some(purchase) = Purchase::of_fabric(needs, fabric, size) else { continue };
         let Some(best) = proof.best() else { continue };
@@ -43,6 +45,23 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
             .numbers(stated, needed);
         findings.push(purchase.explain(words, finding));
     }
+}
+
+/// Small fabrics of which the best plan takes more than are stated, and no proof says that they are too few.
+fn small(needs: &FabricsNeeds<'_>, fabric: &FabricNeeds<'_>, size: &FabricSize<'_>) -> Option<Finding> {
+    let (small, decided) = (size.small()?, size.small_proof.as_ref()?);
+    if small.stated.value >= decided.count || small.stated.value < decided.least {
+        return None;
+    }
+    let word = fabric.sold_as_words();
+    let (stated, needed) = (small.stated.value.of(&word), decided.count.of(&word));
+    let message = format!(
+        "{stated} of {} stated; the best plan that was found takes {}, and no way of cutting takes fewer than {}.",
+        fabric.stated.name, decided.count, decided.least
+    );
+    let finding = Finding::new(Label::new(small.stated.at, "may be short"), message);
+    let finding = finding.for_size(&size.size.name).about(of_fabric(fabric.stated)).help(fabric.small_words(needs));
+    Some(finding.help(small_plan_words(needs, fabric, size, size.taken.as_ref()?)).numbers(stated, needed))
 }
 
 /// `No way of cutting takes less than 62 in: the pieces alone cover as much of the width of fabric.`

@@ -223,9 +223,31 @@ pub(crate) fn plan_words(needs: &FabricsNeeds<'_>, fabric: &FabricNeeds<'_>, tak
     across.into_iter().chain(rows).collect::<Vec<_>>().join(" ")
 }
 
+/// What is cut from each small fabric.
+pub(crate) fn small_plan_words(
+    needs: &FabricsNeeds<'_>,
+    fabric: &FabricNeeds<'_>,
+    size: &FabricSize<'_>,
+    taken: &Taken,
+) -> String {
+    let decided = size.small_proof.as_ref().filter(|decided| !decided.fabrics.is_empty());
+    let Some(decided) = decided else { return plan_words(needs, fabric, taken) };
+    cutting_words(needs, fabric, &decided.fabrics, |fabrics| fabrics.count.of(&fabric.sold_as_words()))
+}
+
 /// A plan that is cut in more steps, strip by strip: `1 strip 64 1/2 in wide: border, 4 of 4 1/2 in x 64 1/2 in; ...`
 /// Where pieces begin is told from the strip's end and, for those above others, from its edge.
 pub(super) fn fabric_cutting_words(needs: &FabricsNeeds<'_>, fabric: &FabricNeeds<'_>, cutting: &Cutting) -> String {
+    let head = |strips: &CutStrips| format!("{} {} wide", strips.count.of("strip"), needs.up(strips.width));
+    cutting_words(needs, fabric, &cutting.strips, head)
+}
+
+fn cutting_words(
+    needs: &FabricsNeeds<'_>,
+    fabric: &FabricNeeds<'_>,
+    all: &[CutStrips],
+    head: impl Fn(&CutStrips) -> String,
+) -> String {
     let grid = |grid: &CutGrid| {
         let place = match (grid.from.is_positive(), grid.above.is_positive()) {
             (false, false) => String::new(),
@@ -240,10 +262,10 @@ pub(super) fn fabric_cutting_words(needs: &FabricsNeeds<'_>, fabric: &FabricNeed
         let pieces: Vec<String> = strips.grids.iter().take(MOST_TOLD).map(grid).collect();
         let more = strips.grids.iter().skip(MOST_TOLD).fold(Count(0), |sum, grid| sum + grid.count);
         let more = if more.0 > 0 { format!("; {}", more.of("more piece")) } else { String::new() };
-        format!("{} {} wide: {}{more}", strips.count.of("strip"), needs.up(strips.width), pieces.join("; "))
+        format!("{}: {}{more}", head(strips), pieces.join("; "))
     };
-    let told: Vec<String> = cutting.strips.iter().take(MOST_TOLD).map(strip).collect();
-    let more = cutting.strips.iter().skip(MOST_TOLD).fold(Count(0), |sum, strips| sum + strips.count);
+    let told: Vec<String> = all.iter().take(MOST_TOLD).map(strip).collect();
+    let more = all.iter().skip(MOST_TOLD).fold(Count(0), |sum, strips| sum + strips.count);
     let more = if more.0 > 0 { format!(". {}", more.of("more strip")) } else { String::new() };
     format!("The best plan, each piece as it is across x along the fabric: {}{more}.", told.join(". "))
 }

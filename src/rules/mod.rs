@@ -147,7 +147,7 @@ pub(crate) mod words {
     pub(crate) use super::binding_words::{buying, cut_working, edge_working, strips_working};
     pub(crate) use super::border_short::length_working as border_working;
     pub(crate) use super::count_words::piece_working;
-    pub(crate) use super::fabric_words::{fabric_buying, plan_words, sum};
+    pub(crate) use super::fabric_words::{fabric_buying, plan_words, small_plan_words, sum};
     pub(crate) use super::fold_words::{cover, fold_working, width_for};
     pub(crate) use super::layout_words::{places_working, size_working};
     pub(crate) use super::strips_short::joined_working;

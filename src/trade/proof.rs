@@ -4,7 +4,9 @@ use std::sync::Arc;
 
 use super::cutting::{Cloth, Cut, Shape, Taken};
 use super::plan::{Laid, Plan, Strips};
-use super::planner::{CutGrid, CutStrips, Cutting, Decision, Item, Reason, Verdict, decision};
+use super::planner::{
+    CutGrid, CutStrips, Cutting, DecidedSmall, Decision, Item, Reason, Verdict, decide_small, decision,
+};
 use crate::quantity::{Count, Length};
 
 /// The decision about a cutting list on the bolt.
@@ -113,4 +115,18 @@ fn plan_strips(strips: &CutStrips, run: Length) -> Strips {
     let columns = |grid: &CutGrid| grid.count.in_groups_of(grid.stacked).unwrap_or_default();
     let end = strips.grids.iter().map(|grid| grid.from + grid.across * columns(grid)).max().unwrap_or_default();
     Strips { count: strips.count, width: strips.width, cuts: strips.grids.iter().map(laid).collect(), rest: run - end }
+}
+
+/// The fewest small fabrics for a list that leaves the cutting to the reader, by the numbers of the cutting list;
+/// `None` for other lists and for fabric from the bolt.
+pub fn small(cuts: &[Cut], cloth: Cloth) -> Option<DecidedSmall> {
+    let Cloth::Small { across, along, .. } = cloth else { return None };
+    let item = |cut: &Cut| match cut.shape {
+        Shape::Piece { width, height, turns, strip_width: None } if cut.strips.is_none() && cut.joins.is_none() => {
+            Some(Item { across: width, along: height, count: cut.pieces?, turns })
+        }
+        _ => None,
+    };
+    let items = cuts.iter().map(item).collect::<Option<Vec<Item>>>()?;
+    decide_small(&items, across, along)
 }

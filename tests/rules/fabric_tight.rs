@@ -64,3 +64,19 @@ fn what_no_cutting_fits_is_short_with_the_bound(#[case] amount: &str, #[case] cu
     assert!(finding.help.contains(bound), "{}", finding.help);
     assert_eq!(rules_of(&mended(&text, &finding)), Vec::<&str>::new());
 }
+
+/// 18 rectangles of 3 1/2 x 5 1/2 in come out of 18 x 20 in, some each way round; strips alone give 15.
+#[rstest]
+#[case::as_many_as_one_gives(18, None)]
+#[case::one_more(19, Some("1 fat quarter of ink stated; 2 needed"))]
+fn small_fabrics_are_counted_by_the_most_that_comes_out_of_one(#[case] pieces: u32, #[case] says: Option<&str>) {
+    let text = format!(
+        "pattern: Test Harbour\nmeasure: inch\nsizes:\n  lap: {{ finished: 60 x 76 }}\nfabrics:\n  ink:\n    sold_as: \
+         fat_quarters\n    requires: {{ lap: 1 }}\n    cut:\n      - {{ piece: A, size: 3 1/2 x 5 1/2, pieces: {{ lap: \
+         {pieces} }} }}\n"
+    );
+    match says {
+        None => assert_eq!(rules_of(&text), Vec::<&str>::new()),
+        Some(says) => assert_says(&one(&text, "fabric-short"), &[says]),
+    }
+}
