@@ -7,6 +7,7 @@ use std::thread;
 use std::time::{Duration, Instant};
 
 use same_file::Handle;
+use serde_json::error::Category;
 
 use super::{Record, SIGN_OFFS_FILE};
 use crate::gather::reason;
@@ -21,6 +22,9 @@ const HEAD: &str = "\
 # end of this file and changes nothing in it. Keep it with the manuscripts. Where a number in it is edited by hand, it
 # no longer holds.
 ";
+
+/// What a line with a sign-off begins with, before its JSON: the whole file can be read as YAML.
+const LINE_START: &str = "- ";
 
 /// How long somebody else's signing is waited for.
 const PATIENCE: Duration = Duration::from_secs(10);
@@ -63,26 +67,19 @@ fn damaged(why: &str) -> String {
     format!("it is damaged: {why}. Nothing was changed in it; mend it, or put back the last copy that was whole")
 }
 
-/// Where it cannot be read, and what probably happened there.
-fn unreadable(text: &str, error: &serde_yaml::Error) -> String {
+fn records(text: &str) -> Result<Vec<Record>, String> {
     let of_a_merge = |line: &str| ["<<<<<<<", "=======", ">>>>>>>"].iter().any(|mark| line.starts_with(mark));
     if text.lines().any(of_a_merge) {
-        return "two versions were merged in it: take out the lines that start with <<<<<<<, ======= and >>>>>>>, and \
-                keep the sign-offs between them"
-            .to_string();
+        return Err(damaged(
+            "two versions were merged in it: take out the lines that start with <<<<<<<, ======= and >>>>>>>, and \
+             keep the sign-offs between them",
+        ));
     }
-    match error.location() {
-        Some(place) => format!("line {} cannot be read ({error})", place.line()),
-        None => format!("it cannot be read ({error})"),
-    }
-}
-
-fn records(text: &str) -> Result<Vec<Record>, String> {
-    let said = |line: &str| !line.trim().is_empty() && !line.trim_start().starts_with('#');
-    if !text.lines().any(said) {
-        return Ok(Vec::new());
-    }
-    let records: Vec<Record> = serde_yaml::from_str(text).map_err(|error| damaged(&unreadable(text, &error)))?;
+    let records: Vec<Record> = (1..)
+        .zip(text.strip_prefix('\u{feff}').unwrap_or(text).lines())
+        .filter(|(_, line)| !line.trim().is_empty() && !line.trim_start().starts_with('#'))
+        .map(|(number, line)| record(line).map_err(|why| damaged(&format!("line {number} cannot be read: {why}"))))
+        .collect::<Result<_, _>>()?;
     match (1..).zip(&records).find(|(_, record)| !record.is_whole()) {
         Some((number, record)) => {
             let (manuscript, by) = (&record.manuscript, &record.by);
@@ -92,6 +89,24 @@ fn records(text: &str) -> Result<Vec<Record>, String> {
         }
         None => Ok(records),
     }
+}
+
+/// A sign-off from its line.
+fn record(line: &str) -> Result<Record, String> {
+    let json = line.strip_prefix(LINE_START).ok_or("it does not begin as a sign-off does, with \"- {\"")?;
+    serde_json::from_str(json).map_err(|error| match error.classify() {
+        Category::Eof => "its end is missing".to_string(),
+        Category::Syntax => {
+            // It counts bytes.
+            let bytes = LINE_START.len() + error.column();
+            let character = line.char_indices().take_while(|(at, _)| *at < bytes).count();
+            format!("character {character} is not as it was written")
+        }
+        Category::Data | Category::Io => {
+            let said = error.to_string();
+            said.split(" at line ").next().unwrap_or_default().to_string()
+        }
+    })
 }
 
 /// Adds a sign-off at the end of a file, which is made where there is none: whole, or not at all.
@@ -158,7 +173,7 @@ fn lines(record: &Record) -> Result<String, String> {
     let json = serde_json::to_string(record).map_err(|error| error.to_string())?;
     let note = record.note.as_ref().map(|note| format!(": {note}")).unwrap_or_default();
     let remark = format!("{} signed off {}, on {}{note}", record.by, record.title(), record.day());
-    Ok(format!("# {}\n- {}\n", tame_line(&remark), escape_json(&json)))
+    Ok(format!("# {}\n{LINE_START}{}\n", tame_line(&remark), escape_json(&json)))
 }
 
 /// Opens the file that is written to, and locks it. Another process that held the lock may have renamed or removed

@@ -119,3 +119,17 @@ fn a_link_to_a_record_stays_a_link() {
         assert!(text_of(&folder.path().join("kept/all.yaml")).contains("Ada Finch"));
     }
 }
+
+/// An editor for Windows saves a file with other ends of lines, and a mark at its start.
+#[test]
+fn a_record_that_an_editor_saved_another_way_holds() {
+    for (start, end) in [("", "\r\n"), ("\u{feff}", "\n"), ("\u{feff}", "\r\n"), ("\n  \n   # a remark\n", "\n\n")] {
+        let folder = signed(GOOD);
+        let file = record_file(folder.path());
+        write(&file, format!("{start}{}", text_of(&file).replace('\n', end)));
+        let ran = run(folder.path(), &["check", "--signed", NAME]);
+        assert_eq!((ran.status, ran.err.as_str()), (Some(0), ""), "{start:?} {end:?}: {ran:?}");
+        assert_eq!(sign(folder.path(), "Bea Marsh").status, Some(0), "{start:?} {end:?}");
+        assert_eq!(run(folder.path(), &["check", "--signed", NAME]).status, Some(0), "{start:?} {end:?}");
+    }
+}
