@@ -1,6 +1,6 @@
 //! The words of the format: a row for each, from which everything else that is known of a word comes.
 //!
-//! [`section!`] declares the words of one table of the manuscript: their rows, the fields that hold them, and the
+//! `section!` declares the words of one table of the manuscript: their rows, the fields that hold them, and the
 //! reading of those that need no more than the node itself. The reader asks for words by their rows, so that a word
 //! without a row cannot be asked for; missing and unknown words, sign-offs, the reference and the schema read the rows.
 

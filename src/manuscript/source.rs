@@ -69,7 +69,7 @@ impl Source {
     /// Reads a file, at most [`LARGEST_FILE`] of it.
     ///
     /// # Errors
-    /// Only where the file cannot be opened or read; strange content is a [`Flaw`].
+    /// Only where the file cannot be opened or read; strange content is a flaw of the text.
     pub fn open(path: &Path) -> io::Result<Source> {
         if !path.metadata()?.is_file() {
             return Err(io::Error::other("it is not a file"));

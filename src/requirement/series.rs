@@ -1,6 +1,6 @@
 //! The numbers of one requirement, size by size, so that they can be compared across the sizes.
 //!
-//! A section adds its numbers with one more function in [`all`].
+//! A section adds its numbers to [`AllSeries`] with one more function.
 
 use super::backing::BackingNeeds;
 use super::batting::BattingNeeds;

@@ -1,9 +1,9 @@
 //! Reading manuscripts again on every save, and telling what the save changed.
 //!
-//! The system tells that something happened ([`eyes`], [`inbox`]); when that has been quiet for a moment ([`due`])
+//! The system tells that something happened (`eyes`, `inbox`); when that has been quiet for a moment (`due`)
 //! the file is read, and what is in it decides, never the event: a text that is what it was is not worth a word, and
-//! one that looks half-written is read once more before it is believed ([`known`]). Now and then everything is looked
-//! at without being told ([`look`]): a system may lose events, and folders on other computers send none.
+//! one that looks half-written is read once more before it is believed (`known`). Now and then everything is looked
+//! at without being told (`look`): a system may lose events, and folders on other computers send none.
 
 mod compare;
 mod due;
