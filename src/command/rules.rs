@@ -16,7 +16,7 @@ pub(super) fn rules(args: &RulesArgs) -> ExitCode {
     match page(name) {
         Some(page) => print(|out| out.write_all(look.plain(&rule_page(page, look)).as_bytes()), ExitCode::SUCCESS),
         None => {
-            let names: Vec<&str> = book().iter().map(|page| page.name.as_str()).collect();
+            let names: Vec<&str> = book().iter().map(|page| page.name).collect();
             let near = sparestrip::manuscript::nearest(name, names.iter().copied());
             let near = near.map(|near| format!(" Did you mean {near}?")).unwrap_or_default();
             complain(&format!(

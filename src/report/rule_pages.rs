@@ -11,7 +11,7 @@ pub fn rule_list(look: Look) -> String {
     let mut table = table(look);
     table.set_header(["rule", "level", "what it finds"]);
     for page in book() {
-        table.add_row([page.name.as_str(), page.level.word(), page.headline.trim()]);
+        table.add_row([page.name, page.level.word(), page.headline.trim()]);
     }
     format!("{}\n", trimmed(&table))
 }
@@ -19,7 +19,7 @@ pub fn rule_list(look: Look) -> String {
 /// One rule: why it matters, the working, the values it goes by, and an example of each kind.
 pub fn rule_page(page: &Page, look: Look) -> String {
     let mut text = format!("{} ({})\n\n", page.name, page.level.word());
-    for (title, words) in [("", &page.headline), ("Why", &page.why), ("Working", &page.working)] {
+    for (title, words) in [("", page.headline), ("Why", page.why), ("Working", page.working)] {
         if !title.is_empty() {
             text.push_str(&format!("{title}\n"));
         }
@@ -29,8 +29,8 @@ pub fn rule_page(page: &Page, look: Look) -> String {
         text.push_str("Values (house rules may set others)\n");
         let mut table = table(look);
         table.set_header(["name", "value", "meaning", "source"]);
-        for value in &page.values {
-            table.add_row([value.name.as_str(), &value.value, value.meaning.trim(), value.source.trim()]);
+        for value in page.values {
+            table.add_row([value.name, value.text, value.meaning.trim(), value.source.trim()]);
         }
         text.push_str(&format!("{}\n\n", trimmed(&table)));
     }

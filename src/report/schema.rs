@@ -233,7 +233,7 @@ fn levels() -> Value {
 }
 
 fn book_values() -> Value {
-    let values = book().iter().flat_map(|page| &page.values);
+    let values = book().iter().flat_map(|page| page.values);
     let schema = |value: BookValue| match value {
         BookValue::Length(_) => shape_schema(Shape::Length { zero: true }),
         BookValue::Count(_) => shape_schema(Shape::Count(0, crate::quantity::Count::MOST.0)),
@@ -241,9 +241,9 @@ fn book_values() -> Value {
     };
     let properties: Map<String, Value> = values
         .map(|value| {
-            let mut schema = schema(value.read());
-            schema["description"] = json!(format!("{} Where it is left out: {}.", value.meaning.trim(), value.value));
-            (value.name.clone(), schema)
+            let mut schema = schema(value.value);
+            schema["description"] = json!(format!("{} Where it is left out: {}.", value.meaning.trim(), value.text));
+            (value.name.to_string(), schema)
         })
         .collect();
     json!({ "type": ["object", "null"], "properties": properties, "additionalProperties": false })

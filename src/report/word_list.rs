@@ -212,8 +212,8 @@ fn said(text: &str) -> String {
 
 /// A value of the rule book with its name: `40 in (usable_width)`.
 fn book_value(name: &str) -> String {
-    let value = book().iter().flat_map(|page| &page.values).find(|value| value.name == name);
-    format!("{} ({name})", value.map_or("", |value| value.value.as_str()))
+    let value = book().iter().flat_map(|page| page.values).find(|value| value.name == name);
+    format!("{} ({name})", value.map_or("", |value| value.text))
 }
 
 fn makes_text(look: Look) -> String {

@@ -115,9 +115,9 @@ fn read_values(reader: &mut Reader, settings: &mut Settings, entry: &Entry<'_>) 
     let Some(mut table) = Table::new(reader, "values", entry.key_at, &entry.value, "usable_width: 42 in") else {
         return;
     };
-    for known in book().iter().flat_map(|page| &page.values) {
-        let name = known.name.as_str();
-        let value = table.optional(name, |node| match known.read() {
+    for known in book().iter().flat_map(|page| page.values) {
+        let name = known.name;
+        let value = table.optional(name, |node| match known.value {
             Value::Length(_) => reader.length(node, Least::Nothing).map(|written| Value::Length(written.length)),
             Value::Count(_) => reader.count(node).map(Value::Count),
             Value::Dimensions(_) => reader

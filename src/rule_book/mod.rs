@@ -2,6 +2,9 @@
 
 mod house;
 mod page;
+// A constant has the name of its rule's file, which the list of rules has too.
+#[allow(non_upper_case_globals, clippy::unreadable_literal)]
+pub(crate) mod pages;
 mod values;
 
 pub use house::{HOUSE_RULES, HOUSE_RULES_FILE, HouseLevel, HouseRules, read_house_rules};

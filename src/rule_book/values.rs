@@ -4,6 +4,7 @@ use std::collections::BTreeSet;
 use std::sync::{Arc, Mutex};
 
 use super::page::book;
+use super::pages::VALUES;
 use crate::finding::Level;
 use crate::quantity::{Count, Length, Measure, Round};
 use crate::rules::RULES;
@@ -58,10 +59,7 @@ impl Default for Settings {
     /// The rule book as it is printed.
     fn default() -> Settings {
         let levels = book().iter().map(|page| Some(page.level)).collect();
-        let mut values: Vec<(&'static str, Value)> =
-            book().iter().flat_map(|page| &page.values).map(|value| (value.name.as_str(), value.read())).collect();
-        values.sort_unstable_by_key(|(name, _)| *name);
-        Settings { levels, values, asked: Asked::default() }
+        Settings { levels, values: VALUES.to_vec(), asked: Asked::default() }
     }
 }
 

@@ -13,7 +13,7 @@ use crate::requirement::fabrics::FabricsNeeds;
 use crate::requirement::layout_of_size::LayoutsNeeds;
 use crate::requirement::series::AllSeries;
 use crate::requirement::units::UnitsNeeds;
-use crate::rule_book::Settings;
+use crate::rule_book::{Page, Settings, pages};
 use crate::sign_off::SignOff;
 
 /// A rule.
@@ -126,6 +126,8 @@ macro_rules! rules {
         $(mod $file;)+
         /// All rules, in the order in which they are listed and run.
         pub const RULES: &[Rule] = &[$($file::RULE),+];
+        /// Their pages, in the same order.
+        pub(crate) static BOOK: &[Page] = &[$(pages::$file),+];
     };
 }
 

@@ -52,7 +52,7 @@ fn every_library_is_named_with_its_role() {
         if line.starts_with('[') {
             section = line;
         }
-        if matches!(section, "[dependencies]" | "[dev-dependencies]")
+        if matches!(section, "[dependencies]" | "[build-dependencies]" | "[dev-dependencies]")
             && let Some((name, _)) = line.split_once(" = ")
         {
             assert!(named.contains(&name), "DEVELOPERS.md does not say what {name} is for");

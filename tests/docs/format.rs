@@ -309,7 +309,7 @@ fn a_value_of_the_wrong_shape_is_told_and_the_schema_refuses_it() {
 
 #[test]
 fn every_row_says_what_a_reader_needs() {
-    let values: BTreeSet<&str> = book().iter().flat_map(|page| &page.values).map(|value| value.name.as_str()).collect();
+    let values: BTreeSet<&str> = book().iter().flat_map(|page| page.values).map(|value| value.name).collect();
     for section in sections() {
         let mut words = BTreeSet::new();
         for row in section.rows {
@@ -465,13 +465,13 @@ fn findings(text: &str) -> Vec<[String; 3]> {
 /// The value that holds where a word is left out, where it is one value: `double`, or that of {opening}.
 fn standard(row: &Row) -> Option<String> {
     let value =
-        |name: &str| book().iter().flat_map(|page| &page.values).find(|value| value.name == name).expect("a value");
+        |name: &str| book().iter().flat_map(|page| page.values).find(|value| value.name == name).expect("a value");
     match row.left_out {
         LeftOut::Standard(word) => Some(word.to_string()),
-        LeftOut::BookValue(name) => Some(value(name).value.clone()),
+        LeftOut::BookValue(name) => Some(value(name).text.to_string()),
         LeftOut::Said(text) => match text.chars().next()? {
             '`' => text.split('`').nth(1).map(str::to_string),
-            '{' => Some(value(text[1..].split('}').next()?).value.clone()),
+            '{' => Some(value(text[1..].split('}').next()?).text.to_string()),
             _ => None,
         },
         _ => None,
@@ -510,7 +510,7 @@ fn right_manuscripts_validate() {
     let validator = validator();
     validates(&validator, &yaml(EVERY_SECTION), "every section");
     for page in book() {
-        validates(&validator, &yaml(&page.passes.text()), &page.name);
+        validates(&validator, &yaml(&page.passes.text()), page.name);
     }
     let readme = paper("README.md");
     for text in fenced(part_of(&readme, "## The manuscript", "## The rules"), "yaml") {
@@ -545,8 +545,8 @@ fn house_rules_validate_and_are_read() {
         agree(&format!("{}: {}", row.word, row.example), true);
         agree(&format!("{}: [[1]]", row.word), false);
     }
-    for value in book().iter().flat_map(|page| &page.values) {
-        agree(&format!("values: {{ {}: {} }}", value.name, value.value), true);
+    for value in book().iter().flat_map(|page| page.values) {
+        agree(&format!("values: {{ {}: {} }}", value.name, value.text), true);
         agree(&format!("values: {{ {}: many }}", value.name), false);
     }
     for rule in RULES {

@@ -44,10 +44,8 @@ fn report() -> String {
 
 /// The values of the rule book in three columns.
 fn values() -> String {
-    let rows: Vec<[&str; 3]> = book()
-        .iter()
-        .flat_map(|page| page.values.iter().map(|value| [value.name.as_str(), &value.value, &page.name]))
-        .collect();
+    let rows: Vec<[&str; 3]> =
+        book().iter().flat_map(|page| page.values.iter().map(|value| [value.name, value.text, page.name])).collect();
     let heading = ["value", "standard", "explained by"];
     let widest = |column: usize| rows.iter().chain([&heading]).map(|row| row[column].len()).max().unwrap_or(0);
     let (first, second) = (widest(0), widest(1));

@@ -60,9 +60,9 @@ fn the_driver_has_every_rule_of_the_book_in_its_order() {
         for words in [page.why.trim(), page.working.trim()] {
             assert!(text.contains(words), "{}", page.name);
         }
-        for value in &page.values {
-            assert!(text.contains(&format!("{} = {}", value.name, value.value)), "{}", page.name);
-            assert!(markdown.contains(&format!("\n| `{}` | {} |", value.name, value.value)), "{}", page.name);
+        for value in page.values {
+            assert!(text.contains(&format!("{} = {}", value.name, value.text)), "{}", page.name);
+            assert!(markdown.contains(&format!("\n| `{}` | {} |", value.name, value.text)), "{}", page.name);
         }
     }
 }

@@ -12,6 +12,7 @@ mod bias;
 mod blocks;
 mod border_of_pieces;
 mod both_halves;
+mod build_mistakes;
 mod causes;
 mod corrections;
 mod cutting;
@@ -33,3 +34,9 @@ mod subjects;
 mod told_strips;
 mod units;
 mod worksheet;
+
+// The part of the build that reads a page, and the quantities that it takes from the crate's root.
+#[allow(dead_code, unreachable_pub)]
+#[path = "../../build/page.rs"]
+mod page_in_build;
+use sparestrip::quantity;

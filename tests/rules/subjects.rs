@@ -31,7 +31,7 @@ pub(crate) fn manuscripts() -> Vec<(String, String)> {
     let read = |path: &PathBuf| (path.display().to_string(), Source::open(path).expect("an example").text.clone());
     let pages = book()
         .iter()
-        .flat_map(|page| [&page.fails, &page.passes].map(|page_text| (page.name.clone(), page_text.text())));
+        .flat_map(|page| [&page.fails, &page.passes].map(|page_text| (page.name.to_string(), page_text.text())));
     examples.iter().map(read).chain(pages).collect()
 }
 

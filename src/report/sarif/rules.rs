@@ -30,7 +30,7 @@ pub(super) fn level(level: Level) -> &'static str {
 fn rule(page: &'static Page) -> Rule {
     let (headline, why, working) = (page.headline.trim(), page.why.trim(), page.working.trim());
     Rule {
-        id: &page.name,
+        id: page.name,
         short_description: Message::new(headline),
         full_description: Message::new(&format!("{headline} {why}")),
         help: Message::new(&help(why, working, page)).with_markdown(&help_in_markdown(why, working, page)),
@@ -43,9 +43,9 @@ fn help(why: &str, working: &str, page: &Page) -> String {
     if !page.values.is_empty() {
         help.push_str("\n\nValues (house rules may set others):");
     }
-    for value in &page.values {
+    for value in page.values {
         let (meaning, source) = (value.meaning.trim(), value.source.trim());
-        help.push_str(&format!("\n{} = {}: {meaning} Source: {source}.", value.name, value.value));
+        help.push_str(&format!("\n{} = {}: {meaning} Source: {source}.", value.name, value.text));
     }
     help
 }
@@ -56,9 +56,9 @@ fn help_in_markdown(why: &str, working: &str, page: &Page) -> String {
         help.push_str("\n\n**Values** (house rules may set others)\n\n");
         help.push_str("| name | value | meaning | source |\n|---|---|---|---|\n");
     }
-    for value in &page.values {
+    for value in page.values {
         let (meaning, source) = (escaped(value.meaning.trim()), escaped(value.source.trim()));
-        help.push_str(&format!("| `{}` | {} | {meaning} | {source} |\n", value.name, escaped(&value.value)));
+        help.push_str(&format!("| `{}` | {} | {meaning} | {source} |\n", value.name, escaped(value.text)));
     }
     help
 }

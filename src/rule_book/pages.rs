@@ -1,0 +1,9 @@
+//! The pages of the rule book, a constant each by the name of the rule's file: `build/` wrote them from `rules/*.yaml`.
+
+use super::page::{Example, Page, PageValue};
+use super::values::Value;
+use crate::finding::Level;
+use crate::quantity::{Count, Length};
+use crate::trade::rectangle::Rectangle;
+
+include!(concat!(env!("OUT_DIR"), "/pages.rs"));
