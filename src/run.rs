@@ -184,16 +184,18 @@ pub fn run(gathered: Gathered, asked: Asked, progress: impl Fn() + Sync) -> Run 
     let folders = || files.iter().map(|file| folder_of(file));
     let houses = Houses::of(folders(), &mut problems);
     let sign_offs = if asked.signed { SignOffs::of(folders(), &mut problems) } else { SignOffs::default() };
-    let results: Vec<Result<Checked, Problem>> = files
-        .par_iter()
-        .map(|path| {
-            let folder = folder_of(path);
-            let settings = houses.settings(folder);
-            let result = check_file(path, settings, asked, |source| sign_offs.sign_off(source, folder, settings));
-            progress();
-            result
-        })
-        .collect();
+    let check_one = |path: &PathBuf| {
+        let folder = folder_of(path);
+        let settings = houses.settings(folder);
+        let result = check_file(path, settings, asked, |source| sign_offs.sign_off(source, folder, settings));
+        progress();
+        result
+    };
+    // Starting the threads takes longer than checking one small manuscript.
+    let results: Vec<Result<Checked, Problem>> = match files.as_slice() {
+        [path] => vec![check_one(path)],
+        paths => paths.par_iter().map(check_one).collect(),
+    };
     collect(results, houses, problems)
 }
 
