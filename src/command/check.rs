@@ -78,7 +78,7 @@ fn status(run: &Run, strict: bool) -> ExitCode {
     }
 }
 
-/// A progress bar on the terminal, once the work has lasted a while.
+/// A progress bar on the terminal, once the work has lasted a while and there is more to do.
 struct Progress {
     files: u64,
     started: Instant,
@@ -95,7 +95,7 @@ impl Progress {
         let Ok(mut bar) = self.bar.lock() else { return };
         bar.0 += 1;
         let done = bar.0;
-        if bar.1.is_none() && self.started.elapsed() > PATIENCE {
+        if bar.1.is_none() && done < self.files && self.started.elapsed() > PATIENCE {
             let style = ProgressStyle::with_template("{pos} of {len} manuscripts {wide_bar}");
             let style = style.unwrap_or_else(|_| ProgressStyle::default_bar());
             bar.1 = Some(ProgressBar::new(self.files).with_style(style));
