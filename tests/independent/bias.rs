@@ -419,7 +419,7 @@ pub(crate) fn right_text(index: u64) -> String {
 
 #[test]
 fn bias_that_is_exactly_enough_is_never_blamed() {
-    let mut kinds = [0; 4];
+    let mut kinds = [0_u64; 4];
     for index in 0..MANUSCRIPTS {
         let case = exact(&mut rng(11, index));
         let (text, _, _, expected) = agree(&case, index);
@@ -427,12 +427,12 @@ fn bias_that_is_exactly_enough_is_never_blamed() {
         let kind = [case.square.is_some(), case.strip_length.is_some(), case.strips.is_some(), true];
         kinds[kind.iter().position(|kind| *kind).unwrap()] += 1;
     }
-    assert!(kinds.iter().all(|times| *times > 1_000), "every way of stating it came up: {kinds:?}");
+    assert!(kinds.iter().all(|times| *times > MANUSCRIPTS / 10), "every way of stating it came up: {kinds:?}");
 }
 
 #[test]
 fn bias_with_one_number_lowered_is_caught_at_its_place() {
-    let mut caught = [0; 3];
+    let mut caught = [0_u64; 3];
     for index in 0..MANUSCRIPTS {
         let rng = &mut rng(12, index);
         let mut case = exact(rng);
@@ -472,7 +472,7 @@ fn bias_with_one_number_lowered_is_caught_at_its_place() {
         caught[kind] += 1;
         mend(&text, &outcome, index);
     }
-    assert!(caught.iter().all(|times| *times > 1_000), "every number was lowered: {caught:?}");
+    assert!(caught.iter().all(|times| *times > MANUSCRIPTS / 10), "every number was lowered: {caught:?}");
 }
 
 /// Makes each correction that is offered: its finding is gone, and none is new. Strips and fabric can both be short
@@ -500,7 +500,7 @@ fn mend(text: &str, outcome: &Outcome, index: u64) -> usize {
 #[test]
 fn on_any_bias_both_computations_say_the_same() {
     let (mut made, mut rules) = (0, BTreeSet::new());
-    for index in 0..MANUSCRIPTS {
+    for index in 0..MANUSCRIPTS * 4 {
         let rng = &mut rng(13, index);
         let mut case = method(rng);
         let metric = case.metric;
@@ -518,6 +518,6 @@ fn on_any_bias_both_computations_say_the_same() {
             made += mend(&text, &outcome, index);
         }
     }
-    assert!(made > 200, "only {made} corrections were offered");
+    assert!(made > usize::try_from(MANUSCRIPTS / 50).unwrap(), "only {made} corrections were offered");
     assert_eq!(rules, BTreeSet::from(["bias-short", "no-squaring-room", "not-checked", "square-too-small"]));
 }
