@@ -102,11 +102,19 @@ fn record(line: &str) -> Result<Record, String> {
             let character = line.char_indices().take_while(|(at, _)| *at < bytes).count();
             format!("character {character} is not as it was written")
         }
-        Category::Data | Category::Io => {
-            let said = error.to_string();
-            said.split(" at line ").next().unwrap_or_default().to_string()
-        }
+        Category::Data | Category::Io => not_a_record(&error.to_string()),
     })
+}
+
+/// What is wrong with JSON that is no sign-off, from the words of serde, which name the field in backticks.
+fn not_a_record(said: &str) -> String {
+    let field = said.split('`').nth(1).unwrap_or_default();
+    match said.split(" field ").next() {
+        Some("missing") => format!("\"{field}\" is missing"),
+        Some("unknown") => format!("\"{field}\" does not belong there"),
+        Some("duplicate") => format!("\"{field}\" stands there twice"),
+        _ => "a value in it is not as it was written".to_string(),
+    }
 }
 
 /// Adds a sign-off at the end of a file, which is made where there is none: whole, or not at all.

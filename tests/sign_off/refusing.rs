@@ -83,11 +83,13 @@ fn standard_input_cannot_be_asked_for_its_sign_off() {
 #[case::an_assumed_value_changed(|text: &str| text.replace("take_up_per_corner\":\"1/2 in", "take_up_per_corner\":\"1/4 in"), "has other values than those that were signed")]
 #[case::a_merge(|text: &str| format!("<<<<<<< ours\n{text}=======\n{text}>>>>>>> theirs\n"), "two versions were merged in it")]
 #[case::another_file(|_: &str| "pattern: Harbour Lanterns\n".to_string(), "cannot be read")]
-#[case::a_word_too_many(|text: &str| text.replace("\"by\":", "\"for\":\"me\",\"by\":"), "cannot be read")]
+#[case::a_word_too_many(|text: &str| text.replace("\"by\":", "\"for\":\"me\",\"by\":"), "line 5 cannot be read: \"for\" does not belong there")]
 #[case::tabs(|text: &str| text.replace("- {", "\t- {"), "line 5 cannot be read: it does not begin as a sign-off does, with \"- {\"")]
 #[case::the_end_of_a_line_gone(|text: &str| text.replace("}}\n", "}\n"), "line 5 cannot be read: its end is missing")]
 #[case::a_comma_gone(|text: &str| text.replace("- {\"manuscript\":", "- {\"manuscript\""), "line 5 cannot be read: character 16 is not as it was written")]
-#[case::a_word_gone(|text: &str| text.replace("\"by\":\"Ada Finch\",", ""), "line 5 cannot be read: missing field `by`")]
+#[case::a_word_gone(|text: &str| text.replace("\"by\":\"Ada Finch\",", ""), "line 5 cannot be read: \"by\" is missing")]
+#[case::a_word_twice(|text: &str| text.replace("\"by\":", "\"by\":\"Bea Marsh\",\"by\":"), "line 5 cannot be read: \"by\" stands there twice")]
+#[case::a_text_that_became_a_number(|text: &str| text.replace("\"edition\":\"1\"", "\"edition\":1"), "line 5 cannot be read: a value in it is not as it was written")]
 fn a_damaged_record_is_refused_and_left_as_it_is(#[case] damage: fn(&str) -> String, #[case] said: &str) {
     let folder = signed(GOOD);
     let file = record_file(folder.path());
