@@ -1,4 +1,4 @@
-//! The pages of the rule book, a constant each by the name of the rule's file: `build/` wrote them from `rules/*.yaml`.
+//! The pages of the rule book, a constant each by the name of the rule's file: `src/rule_book/build/` wrote them from `rules/*.yaml`.
 
 use super::page::{Example, Page, PageValue};
 use super::values::Value;

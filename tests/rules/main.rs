@@ -37,6 +37,6 @@ mod worksheet;
 
 // The part of the build that reads a page, and the quantities that it takes from the crate's root.
 #[allow(dead_code, unreachable_pub)]
-#[path = "../../build/page.rs"]
+#[path = "../../src/rule_book/build/page.rs"]
 mod page_in_build;
 use sparestrip::quantity;

@@ -7,7 +7,7 @@ mod page;
 
 // The quantities of the rule book are read by the reader that reads those of manuscripts.
 #[allow(dead_code, unreachable_pub, unused_imports)]
-#[path = "../src/quantity/mod.rs"]
+#[path = "../../quantity/mod.rs"]
 mod quantity;
 
 use std::env;
