@@ -4,7 +4,7 @@ use super::{Lines, Status, amount_needed, margin};
 use crate::manuscript::model::{Manuscript, PerSize, Size};
 use crate::quantity::{Measure, Round};
 use crate::requirement::backing::{BackingNeeds, SizeBacking};
-use crate::requirement::batting::{BattingNeeds, show};
+use crate::requirement::batting::{BattingNeeds, sheet_sum, show};
 use crate::requirement::bed::bed;
 use crate::rule_book::Settings;
 use crate::rules::words::{fabric_working, seams_working, sheet_working};
@@ -96,9 +96,8 @@ impl Lines<'_> {
         let name = Some(size.name.as_str());
         match known.and_then(|known| Some((known.top, known.needed?, needs.overhang?))) {
             Some((top, needed, overhang)) => {
+                let working = format!("Batting: {}.", sheet_sum(top, overhang, needed, needs.measure));
                 let needed = show(needed, needs.measure, Round::Up);
-                let (top, overhang) = (show(top, needs.measure, Round::Up), overhang.show(needs.measure, Round::Up));
-                let working = format!("Batting: {top} and {overhang} more at each side = {needed}.");
                 self.add(name, "batting", stated.at, needed, Status::Ok, working);
             }
             None => self.add(name, "batting", stated.at, String::new(), Status::NotChecked, UNREAD.into()),

@@ -35,7 +35,7 @@ impl Told {
         if own == measure {
             return Told::amount(least, measure);
         }
-        let shown = format!("{} ({})", least.show(own, Round::Down), least.0.show(measure, Round::Down));
+        let shown = format!("{} ({})", least.show(own, Round::Down), least.0.show_as(measure, Round::Down));
         Told { shown, ..exactly(least.0) }
     }
 

@@ -107,6 +107,13 @@ pub enum What {
         /// What was expected at the place.
         why: String,
     },
+    /// A fraction above one that was read as it is written, and that a space would make another plausible number.
+    RunTogether {
+        /// What it was read as, such as `20 1/2`.
+        read_as: String,
+        /// What it would be with a space, such as `4 1/2`.
+        meant: String,
+    },
     /// Something that is in range by itself and cannot be beside what else is stated: why, as a sentence.
     CannotBe {
         /// Why, as a sentence without its full stop.

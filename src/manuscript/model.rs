@@ -247,7 +247,7 @@ words!(
     /// Top and bottom run over the ends of the sides.
     Butted = "butted",
     /// Sewn at 45 degrees.
-    Mitred = "mitred",
+    Mitred = "mitered",
     /// With a square in each.
     Cornerstones = "cornerstones",
 });

@@ -36,7 +36,7 @@ section!(
     by_hand {
         rows: Vec<Row> = Shape::List(&Shape::List(&Shape::Name("unit in a block"), 1, MOST_ACROSS), 1, MOST_ACROSS), Required,
             "its units, row by row from the top, each row a list in brackets; a unit with `turned` after its name is \
-             turned a quarter", "[[corner, geese, corner], [geese turned, centre, geese turned]]";
+             turned a quarter", "[[corner, geese, corner], [geese turned, center, geese turned]]";
     }
     besides {
         /// What the pattern calls it.

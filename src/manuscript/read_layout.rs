@@ -71,7 +71,7 @@ section!(
     words {
         width: Field<Written> = Positive, Required, "how wide it finishes", "4";
         corners: Field<Corners> = OneOf<Corners>, Standard("butted"),
-            "how its corners are made: `butted`, the sides first and then top and bottom; `mitred`; or `cornerstones`, \
+            "how its corners are made: `butted`, the sides first and then top and bottom; `mitered`; or `cornerstones`, \
              a square in each", "butted";
         piece: Field<PieceRef> = PieceName, Said("its cut size and count are not checked"),
             "the piece of a cutting list that it is cut from, or its sides alone where there is a `piece_across`", "C";
@@ -84,7 +84,7 @@ section!(
         join: Field<Join> = OneOf<Join>, Standard("straight"),
             "how strips of it are joined: `straight` or `diagonal`", "diagonal";
         ease: Field<Written> = NonNegative, BookValue("mitre_ease"),
-            "how much longer than the quilt with the border a mitred one is cut", "1";
+            "how much longer than the quilt with the border a mitered one is cut", "1";
     }
     by_hand {}
     besides {

@@ -12,7 +12,7 @@ use super::section::{Shape, ValueKind, Words, section};
 use super::table::Table;
 use super::tree::{Entry, Kind, Node};
 use super::{Field, Span, Spanned, What, Word, nearest, quoted};
-use crate::quantity::{Count, Written};
+use crate::quantity::{Count, Written, has_times};
 use crate::trade::makes::{Finished, MakeRow, PartRow};
 
 /// How many units a pattern may list.
@@ -190,7 +190,7 @@ fn read_method(reader: &mut Reader, make: Option<Make>, node: &Node<'_>) -> Fiel
 /// A width and a height, or the one side of a square.
 pub(super) fn read_square_or_sides(reader: &mut Reader, node: &Node<'_>) -> Field<(Written, Written)> {
     match &node.kind {
-        Kind::Scalar { value, .. } if !value.contains(['x', 'X', '×']) => {
+        Kind::Scalar { value, .. } if !has_times(value) => {
             reader.length(node, Least::Positive).map(|side| (side, side))
         }
         _ => reader.dimensions(node),
@@ -236,8 +236,8 @@ fn read_parts(reader: &mut Reader, pieces: &Pieces<'_>, unit: &Unit, entry: &Ent
     let Some(mut table) = Table::new(reader, place, entry.key_at, &entry.value, CUT_EXAMPLE) else {
         return (Vec::new(), false);
     };
-    let read = |reader: &mut Reader, entry: &Entry<'_>| PartCut {
-        part: entry.key.to_string(),
+    let read = |reader: &mut Reader, part: &str, entry: &Entry<'_>| PartCut {
+        part: part.to_string(),
         at: entry.key_at,
         from: pieces.read(reader, &entry.value),
     };
@@ -255,13 +255,13 @@ fn read_parts(reader: &mut Reader, pieces: &Pieces<'_>, unit: &Unit, entry: &Ent
             let why = format!("a strip set may have {MOST_STRIPS} strips at most");
             reader.report(beyond.key_at, What::OutOfRange { why });
         }
-        parts.extend(table.entries().iter().take(MOST_STRIPS).map(|entry| read(reader, entry)));
+        parts.extend(table.entries().iter().take(MOST_STRIPS).map(|entry| read(reader, &entry.key, entry)));
     } else {
         // The names are the same whichever way it is made.
         let known = make.way(unit.method.value()).parts;
         for part in known {
             match table.named(part.name) {
-                Some(entry) => parts.push(read(reader, entry)),
+                Some(entry) => parts.push(read(reader, part.name, entry)),
                 None => table.lacks_named(part.name, part_example(part)),
             }
         }

@@ -1,7 +1,8 @@
 //! Reading single values, and gathering what is wrong with them.
 
 use crate::quantity::{
-    Amount, Count, Fault, FaultKind, Length, Measure, Written, read_amount, read_count, read_dimensions, read_length,
+    Amount, Count, Fault, FaultKind, Length, Measure, RunTogether, Written, read_amount, read_count, read_dimensions,
+    read_length, run_together,
 };
 
 use super::tree::{Kind, Node};
@@ -155,7 +156,13 @@ impl Reader {
     ) -> Field<T> {
         let Some((text, start)) = self.scalar(node, expected) else { return Field::Unread };
         match read(text) {
-            Ok(value) => Field::Stated(Spanned { value, at: node.at }),
+            Ok(value) => {
+                if let Some(RunTogether { at, read_as, meant }) = run_together(text) {
+                    let at = start.map_or(node.at, |start| Span::new(start + at.start, start + at.end));
+                    self.report(at, What::RunTogether { read_as, meant });
+                }
+                Field::Stated(Spanned { value, at: node.at })
+            }
             Err(fault) => {
                 let at = start.map_or(node.at, |start| Span::new(start + fault.at.start, start + fault.at.end));
                 let what = match fault.kind {

@@ -7,6 +7,7 @@ use super::read_known::Known;
 use super::reader::Reader;
 use super::section::{LeftOut, Row, Section, ValueKind};
 use super::tree::{Entry, Kind, Node};
+use super::words::is_word;
 use super::{Field, Span, What, nearest, quoted};
 
 /// What a table is, to the writer.
@@ -95,7 +96,8 @@ impl<'n, 't> Table<'n, 't> {
     /// The entry of a word that a table of its own gives, not a section: a rule, a part of a unit.
     pub fn named(&mut self, word: &'static str) -> Option<&'n Entry<'t>> {
         self.asked.push(word);
-        let index = self.entries.iter().position(|entry| entry.key == word)?;
+        let position = |is: fn(&str, &str) -> bool| self.entries.iter().position(|entry| is(&entry.key, word));
+        let index = position(|written, word| written == word).or_else(|| position(is_word))?;
         self.seen[index] = true;
         Some(&self.entries[index])
     }

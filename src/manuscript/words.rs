@@ -1,5 +1,29 @@
 //! The words that the format knows, and the known word that is nearest to a misspelt one.
 
+/// The spellings in which the format's own words are written, and the British ones that are read as the same.
+const SPELLINGS: [(&str, &str); 6] = [
+    ("center", "centre"),
+    ("mitered", "mitred"),
+    ("color", "colour"),
+    ("gray", "grey"),
+    ("centimeters", "centimetres"),
+    ("meters", "metres"),
+];
+
+/// Whether a written word is a word of the format, in either spelling of each of its parts.
+pub(super) fn is_word(written: &str, word: &str) -> bool {
+    // Spellings begin alike and differ by a letter at most, which rules out most words at once.
+    written == word
+        || (written.as_bytes().first() == word.as_bytes().first()
+            && written.len().abs_diff(word.len()) <= 1
+            && is_spelled_otherwise(written, word))
+}
+
+fn is_spelled_otherwise(written: &str, word: &str) -> bool {
+    let same = |(written, word): (&str, &str)| written == word || SPELLINGS.contains(&(word, written));
+    written.split('_').count() == word.split('_').count() && written.split('_').zip(word.split('_')).all(same)
+}
+
 /// A choice that is written as one of a few words.
 pub trait Word: Copy + 'static {
     /// Each word with what it stands for, in the order in which help lists them.
@@ -10,7 +34,7 @@ pub trait Word: Copy + 'static {
 
     /// What a word stands for.
     fn from_word(word: &str) -> Option<Self> {
-        Self::WORDS.iter().find(|(known, _)| *known == word).map(|(_, value)| *value)
+        Self::WORDS.iter().find(|(known, _)| is_word(word, known)).map(|(_, value)| *value)
     }
 
     /// The word for it.

@@ -1,10 +1,14 @@
 //! Reading quantities as people write them: `2 1/2`, `2-1/2"`, `2½ in`, `.5`, `5/8 yd (60 cm)`, `54 x 72`.
 //!
+//! What can mean one thing only is read: dashes of any length, two apostrophes for an inch mark, `by` for the x,
+//! full-width digits, raised and lowered digits in fractions. What can mean two things is refused.
+//!
 //! One pass over the characters without going back: the first character that cannot belong is the one that is
 //! named. Each place says in its own words what was expected there, which is why this is not a grammar library.
 
 use std::ops::Range;
 
+use super::digits::{digit, is_lowered, is_plain, is_raised, is_slash, whole_number};
 use super::{Amount, Count, Length, Measure, Unit, Written};
 
 /// Why a text could not be read as a quantity.
@@ -34,11 +38,17 @@ pub enum FaultKind {
 pub fn read_length(text: &str, measure: Measure) -> Result<Written, Fault> {
     let mut cursor = Cursor::new(text);
     let length = cursor.length()?.in_unit(measure.bare_unit())?;
+    let after = cursor.at;
+    if cursor.times() {
+        cursor.at = after;
+        cursor.skip_spaces();
+        return Err(cursor.unreadable("one length is expected here, and this makes a width and a length of it"));
+    }
     cursor.end("a length ends here")?;
     Ok(length)
 }
 
-/// Reads a fabric amount, one length or a pair such as `5/8 yd (60 cm)`.
+/// Reads a fabric amount, one length or a pair such as `5/8 yd (60 cm)`, `5/8 yd / 60 cm` or `5/8 yd, 60 cm`.
 ///
 /// # Errors
 /// Names the first character that does not belong, or the number that is out of bounds.
@@ -47,16 +57,18 @@ pub fn read_amount(text: &str, measure: Measure) -> Result<Amount, Fault> {
     let first = cursor.length()?.in_unit(measure.bare_unit())?;
     cursor.skip_spaces();
     let mut second = None;
-    if cursor.take_if(|c| c == '(') {
+    if cursor.take_if(|c| matches!(c, '(' | '（')) {
         cursor.skip_spaces();
         let start = cursor.at;
         let written = cursor.length()?.in_unit(measure.bare_unit())?;
         let end = text[..cursor.at].trim_end().len();
         cursor.skip_spaces();
-        if !cursor.take_if(|c| c == ')') {
+        if !cursor.take_if(|c| matches!(c, ')' | '）')) {
             return Err(cursor.unreadable("the amount in brackets is not closed: ')' is expected here"));
         }
         second = Some((written, start..end));
+    } else if !first.bare {
+        second = cursor.other_measure(&first)?;
     }
     cursor.end("an amount ends here")?;
     Ok(Amount { first, second })
@@ -70,7 +82,7 @@ pub fn read_dimensions(text: &str, measure: Measure) -> Result<(Written, Written
     let mut cursor = Cursor::new(text);
     let first = cursor.length()?;
     cursor.skip_spaces();
-    if !cursor.take_if(|c| matches!(c, 'x' | 'X' | '×')) {
+    if !cursor.times() {
         return Err(
             cursor.unreadable("a size is two lengths with an x between them, such as 54 x 72: an x is expected here")
         );
@@ -79,10 +91,32 @@ pub fn read_dimensions(text: &str, measure: Measure) -> Result<(Written, Written
     let second = cursor.length()?;
     cursor.end("a size ends here")?;
     let bare = measure.bare_unit();
-    let (first_unit, second_unit) = (first.unit.or(second.unit), second.unit.or(first.unit));
-    let width = first.in_unit(first_unit.unwrap_or(bare))?;
-    let length = second.in_unit(second_unit.unwrap_or(bare))?;
-    Ok((width, length))
+    // After a yard, a foot or a metre a bare number may as well be inches or centimetres.
+    if let (Some(unit @ (Unit::Yard | Unit::Foot | Unit::Metre)), None) = (first.unit, second.unit) {
+        let mark = unit.mark();
+        let why = format!("it is not said what this is in, {mark} or {}: write its unit too", bare.mark());
+        return Err(Fault { at: second.at, kind: FaultKind::Unreadable, why });
+    }
+    let in_the_unit_of = |one: &Marked, other: &Marked| {
+        let unit = one.unit.or(other.unit);
+        one.in_unit(unit.unwrap_or(bare)).map_err(|fault| match (one.unit, unit) {
+            (None, Some(unit)) => Fault {
+                why: format!("it is read in {}, like the other length, and {}", unit.mark(), fault.why),
+                ..fault
+            },
+            _ => fault,
+        })
+    };
+    Ok((in_the_unit_of(&first, &second)?, in_the_unit_of(&second, &first)?))
+}
+
+/// Whether a text has the sign or the word that stands between a width and a length.
+pub(crate) fn has_times(text: &str) -> bool {
+    text.contains(is_times) || text.as_bytes().windows(2).any(|pair| pair.eq_ignore_ascii_case(b"by"))
+}
+
+const fn is_times(c: char) -> bool {
+    matches!(c, 'x' | 'X' | '×' | '*' | '✕' | '✖' | 'ｘ' | 'Ｘ')
 }
 
 /// Reads a whole number of things.
@@ -97,7 +131,7 @@ pub fn read_count(text: &str) -> Result<Count, Fault> {
         return Err(cursor.unreadable("a whole number is expected here"));
     };
     let at = start..cursor.at;
-    if cursor.peek() == Some(',') {
+    if cursor.peek() == Some(',') && cursor.peek_after().is_some_and(is_plain) {
         return Err(cursor.unreadable("a whole number is written without commas, such as 1200"));
     }
     cursor.end("a whole number ends here")?;
@@ -156,6 +190,13 @@ impl<'t> Cursor<'t> {
         if byte.is_ascii() { Some(char::from(byte)) } else { self.text[self.at..].chars().next() }
     }
 
+    /// The character after the one here.
+    fn peek_after(&self) -> Option<char> {
+        let mut rest = self.text[self.at..].chars();
+        rest.next();
+        rest.next()
+    }
+
     fn take_if(&mut self, wanted: impl Fn(char) -> bool) -> bool {
         match self.peek() {
             Some(c) if wanted(c) => {
@@ -177,8 +218,40 @@ impl<'t> Cursor<'t> {
     }
 
     fn digits(&mut self) -> Option<&'t str> {
-        let digits = self.take_while(|c| c.is_ascii_digit());
+        let digits = self.take_while(is_plain);
         (!digits.is_empty()).then_some(digits)
+    }
+
+    /// The sign or the word between a width and a length.
+    fn times(&mut self) -> bool {
+        let start = self.at;
+        self.skip_spaces();
+        if self.take_if(is_times) || self.take_while(char::is_alphabetic).eq_ignore_ascii_case("by") {
+            return true;
+        }
+        self.at = start;
+        false
+    }
+
+    /// The second half of a pair whose halves are only set apart: one in yards or inches, and one metric.
+    fn other_measure(&mut self, first: &Written) -> Result<Option<(Written, Range<usize>)>, Fault> {
+        let before = self.at;
+        let apart = self.take_if(|c| c == ',' || is_slash(c));
+        self.skip_spaces();
+        if !apart || !self.peek().is_some_and(begins_number) {
+            self.at = before;
+            return Ok(None);
+        }
+        let start = self.at;
+        let marked = self.length()?;
+        let at = start..self.at;
+        match marked.unit {
+            Some(unit) if unit.is_metric() != first.unit.is_metric() => Ok(Some((marked.in_unit(unit)?, at))),
+            _ => {
+                let why = "an amount is one length, or the same in yards and in metric such as 5/8 yd (60 cm)";
+                Err(Fault { at, kind: FaultKind::Unreadable, why: why.into() })
+            }
+        }
     }
 
     /// The fault that the character here does not belong.
@@ -191,7 +264,20 @@ impl<'t> Cursor<'t> {
         self.skip_spaces();
         match self.peek() {
             None => Ok(()),
-            Some(',') => Err(self.unreadable("a decimal is written with a point, such as 2.5")),
+            Some(',') => {
+                let before = self.text[..self.at].chars().next_back();
+                let mut rest = self.text[self.at + 1..].chars();
+                let next = rest.next();
+                if next.is_none_or(is_space) && rest.all(is_space) {
+                    return Err(self.unreadable("nothing follows this comma: take it out"));
+                }
+                match (before, next) {
+                    (Some(before), Some(next)) if is_plain(before) && is_plain(next) => {
+                        Err(self.unreadable("a number is written without a comma: a decimal has a point, such as 2.5"))
+                    }
+                    _ => Err(self.unreadable(&format!("{why}, and what follows the comma does not belong to it"))),
+                }
+            }
             Some(_) => Err(self.unreadable(&format!("{why}, and this does not belong to it"))),
         }
     }
@@ -202,6 +288,10 @@ impl<'t> Cursor<'t> {
         let number = self.number()?;
         let after_number = self.at;
         self.skip_spaces();
+        // As in 2 1/2-inch.
+        if self.peek().is_some_and(is_dash) && self.peek_after().is_some_and(char::is_alphabetic) {
+            self.take_if(is_dash);
+        }
         let unit_at = self.at;
         let unit = self.unit()?;
         if unit_at == self.at {
@@ -212,23 +302,38 @@ impl<'t> Cursor<'t> {
 
     fn unit(&mut self) -> Result<Option<Unit>, Fault> {
         let start = self.at;
-        if self.take_if(|c| matches!(c, '"' | '″' | '”')) {
+        if self.take_if(|c| matches!(c, '"' | '″' | '”' | '“' | '＂')) {
             return Ok(Some(Unit::Inch));
         }
+        let is_apostrophe = |c| matches!(c, '\'' | '’' | '‘' | '′');
+        if self.peek().is_some_and(is_apostrophe) {
+            if !self.peek_after().is_some_and(is_apostrophe) {
+                return Err(self.unreadable("one such mark may be feet, or half of an inch mark: write ft or in"));
+            }
+            self.take_while(is_apostrophe);
+            if self.text[start..self.at].chars().count() == 2 {
+                return Ok(Some(Unit::Inch));
+            }
+            let why = "two such marks are inches, and these are more: write in".to_string();
+            return Err(Fault { at: start..self.at, kind: FaultKind::Unreadable, why });
+        }
         let word = self.take_while(char::is_alphabetic);
-        // The x between a width and a length is not a unit.
-        if word.is_empty() || word.eq_ignore_ascii_case("x") {
+        // What stands between a width and a length is not a unit.
+        if word.is_empty()
+            || word.eq_ignore_ascii_case("by")
+            || word.chars().eq(word.chars().next().filter(|c| is_times(*c)))
+        {
             self.at = start;
             return Ok(None);
         }
         // Nor is it where it is written without a space, as in 54inx72in.
-        let before_x = word.strip_suffix(['x', 'X']).and_then(|mark| Some((Unit::from_word(mark)?, mark.len())));
+        let before_x = word.strip_suffix(is_times).and_then(|mark| Some((Unit::from_word(mark)?, mark.len())));
         if let Some((unit, length)) = before_x {
             self.at = start + length;
             return Ok(Some(unit));
         }
         let Some(unit) = Unit::from_word(word) else {
-            let why = "this is not a unit: use in, cm, mm, m or yd".to_string();
+            let why = "this is not a unit: use in, ft, yd, mm, cm or m".to_string();
             return Err(Fault { at: start..self.at, kind: FaultKind::Unreadable, why });
         };
         self.take_if(|c| c == '.');
@@ -238,14 +343,14 @@ impl<'t> Cursor<'t> {
     /// A whole number, a decimal, a fraction, or a whole number and a fraction.
     fn number(&mut self) -> Result<Number, Fault> {
         let start = self.at;
-        if matches!(self.peek(), Some('-' | '−')) {
+        if self.peek().is_some_and(|c| is_dash(c) || c == '−') {
             return Err(self.unreadable("a quantity cannot be less than nothing"));
         }
-        if let Some(part) = self.vulgar_fraction() {
+        if let Some(part) = self.one_sign_fraction()? {
             return Ok(part);
         }
-        let digits = self.take_while(|c| c.is_ascii_digit());
-        if self.peek() == Some('.') {
+        let digits = self.take_while(is_plain);
+        if self.peek().is_some_and(is_point) {
             return self.decimal(start, digits);
         }
         if digits.is_empty() {
@@ -254,7 +359,7 @@ impl<'t> Cursor<'t> {
         let Some(whole) = whole_number(digits) else {
             return Err(out_of_range(start..self.at, "this number is too large for any quilt".into()));
         };
-        if is_slash(self.peek()) {
+        if self.peek().is_some_and(is_slash) {
             return self.fraction(start, whole);
         }
         self.fraction_after(whole)
@@ -264,28 +369,27 @@ impl<'t> Cursor<'t> {
     fn fraction_after(&mut self, whole: u64) -> Result<Number, Fault> {
         let after_whole = self.at;
         let spaced = !self.take_while(is_space).is_empty();
-        let joined = self.take_if(|c| c == '-');
+        // A dash before letters belongs to the unit: 2-inch.
+        let joined = self.peek().is_some_and(is_dash)
+            && !self.peek_after().is_some_and(char::is_alphabetic)
+            && self.take_if(is_dash);
         if joined {
             self.skip_spaces();
         }
-        if let Some(part) = self.vulgar_fraction() {
-            return Ok(Number { top: whole * part.over + part.top, over: part.over });
-        }
         let start = self.at;
+        if let Some(part) = self.one_sign_fraction()? {
+            return self.mixed(start, whole, part);
+        }
         if (spaced || joined)
             && let Some(digits) = self.digits()
         {
-            let top = whole_number(digits).filter(|_| is_slash(self.peek()));
+            let top = whole_number(digits).filter(|_| self.peek().is_some_and(is_slash));
             let Some(top) = top else {
                 return Err(self
                     .unreadable("a fraction is expected after the whole number, such as 2 1/2: a / is expected here"));
             };
             let part = self.fraction(start, top)?;
-            if part.top >= part.over {
-                let why = "the fraction after a whole number is less than one".to_string();
-                return Err(Fault { at: start..self.at, kind: FaultKind::Unreadable, why });
-            }
-            return Ok(Number { top: whole * part.over + part.top, over: part.over });
+            return self.mixed(start, whole, part);
         }
         if joined {
             return Err(self.unreadable("a fraction is expected after the hyphen, such as 2-1/2"));
@@ -294,16 +398,29 @@ impl<'t> Cursor<'t> {
         Ok(Number { top: whole, over: 1 })
     }
 
+    /// A whole number and the fraction after it, which begins at `start`.
+    fn mixed(&self, start: usize, whole: u64, part: Number) -> Result<Number, Fault> {
+        if part.top >= part.over {
+            let why = "the fraction after a whole number is less than one".to_string();
+            return Err(Fault { at: start..self.at, kind: FaultKind::Unreadable, why });
+        }
+        Ok(Number { top: whole * part.over + part.top, over: part.over })
+    }
+
     /// The slash and what is under it.
     fn fraction(&mut self, start: usize, top: u64) -> Result<Number, Fault> {
-        self.take_if(|c| is_slash(Some(c)));
+        self.take_if(is_slash);
         let over_at = self.at;
-        let Some(digits) = self.digits() else {
-            return Err(self.unreadable("the lower number of the fraction is expected here"));
+        let digits = match self.take_while(is_lowered) {
+            "" => self.take_while(is_plain),
+            lowered => lowered,
         };
+        if digits.is_empty() {
+            return Err(self.unreadable("the lower number of the fraction is expected here"));
+        }
         match whole_number(digits) {
             Some(0) => {
-                let why = "a fraction of noughts is no number".to_string();
+                let why = "nothing can be divided by 0".to_string();
                 Err(Fault { at: over_at..self.at, kind: FaultKind::Unreadable, why })
             }
             Some(over) if over <= 64 => Ok(Number { top, over }),
@@ -312,15 +429,16 @@ impl<'t> Cursor<'t> {
     }
 
     fn decimal(&mut self, start: usize, whole: &str) -> Result<Number, Fault> {
-        self.take_if(|c| c == '.');
+        self.take_if(is_point);
         let Some(decimals) = self.digits() else {
             return Err(self.unreadable("a digit is expected after the point"));
         };
-        let places = decimals.trim_end_matches('0');
-        if places.len() > 4 {
+        let places = decimals.trim_end_matches(|c| digit(c) == Some(0));
+        let count = places.chars().count();
+        if count > 4 {
             return Err(out_of_range(start..self.at, "decimals may have at most four places".into()));
         }
-        let over = 10_u64.pow(u32::try_from(places.len()).unwrap_or(0));
+        let over = 10_u64.pow(u32::try_from(count).unwrap_or(0));
         let whole = if whole.is_empty() { Some(0) } else { whole_number(whole) };
         let part = if places.is_empty() { Some(0) } else { whole_number(places) };
         match (whole, part) {
@@ -329,8 +447,18 @@ impl<'t> Cursor<'t> {
         }
     }
 
-    fn vulgar_fraction(&mut self) -> Option<Number> {
-        let (top, over) = match self.peek()? {
+    /// A fraction that needs no space before it: in one character, or with a raised upper number.
+    fn one_sign_fraction(&mut self) -> Result<Option<Number>, Fault> {
+        let start = self.at;
+        let Some(first) = self.peek().filter(|c| !c.is_ascii()) else { return Ok(None) };
+        if is_raised(first) {
+            let top = whole_number(self.take_while(is_raised));
+            return match top {
+                Some(top) if self.peek().is_some_and(is_slash) => self.fraction(start, top).map(Some),
+                _ => Err(self.unreadable("a fraction is expected here, such as ¹/₂: a / is expected")),
+            };
+        }
+        let (top, over) = match first {
             '½' => (1, 2),
             '⅓' => (1, 3),
             '⅔' => (2, 3),
@@ -346,28 +474,30 @@ impl<'t> Cursor<'t> {
             '⅜' => (3, 8),
             '⅝' => (5, 8),
             '⅞' => (7, 8),
-            _ => return None,
+            '⅐' => (1, 7),
+            '⅑' => (1, 9),
+            '⅒' => (1, 10),
+            _ => return Ok(None),
         };
         self.take_if(|_| true);
-        Some(Number { top, over })
+        Ok(Some(Number { top, over }))
     }
 }
 
-/// Digits as a number, up to nine of them: enough for every bound, and no product of two can overflow.
-fn whole_number(digits: &str) -> Option<u64> {
-    let digits = digits.trim_start_matches('0');
-    if digits.is_empty() {
-        return Some(0);
-    }
-    if digits.len() <= 9 { digits.parse().ok() } else { None }
+const fn is_dash(c: char) -> bool {
+    matches!(c, '-' | '‐' | '‑' | '–')
 }
 
-fn is_space(c: char) -> bool {
-    matches!(c, ' ' | '\t' | '\u{a0}' | '\u{2009}' | '\u{202f}')
+const fn is_point(c: char) -> bool {
+    matches!(c, '.' | '．')
 }
 
-fn is_slash(c: Option<char>) -> bool {
-    matches!(c, Some('/' | '⁄'))
+const fn begins_number(c: char) -> bool {
+    is_plain(c) || is_point(c) || is_raised(c) || matches!(c, '¼'..='¾' | '⅐'..='⅞')
+}
+
+const fn is_space(c: char) -> bool {
+    matches!(c, ' ' | '\t' | '\u{a0}' | '\u{2000}'..='\u{200a}' | '\u{202f}' | '\u{3000}')
 }
 
 fn out_of_range(at: Range<usize>, why: String) -> Fault {

@@ -5,9 +5,12 @@
 //! is never taken for an amount to buy. A [`Count`] is neither.
 
 mod count;
+mod digits;
 mod divisor;
 mod grammar;
 mod length;
+mod run_together;
+mod scale;
 mod show;
 mod unit;
 mod written;
@@ -15,9 +18,14 @@ mod yardage;
 
 pub use count::Count;
 pub(crate) use divisor::common_divisor;
+pub(crate) use grammar::has_times;
 pub use grammar::{Fault, FaultKind, read_amount, read_count, read_dimensions, read_length};
 pub use length::Length;
+pub use run_together::{RunTogether, run_together};
+pub use scale::Scale;
 pub use show::Round;
+pub(crate) use show::rewrite_sides;
 pub use unit::{Measure, Unit};
+pub(crate) use written::first_half;
 pub use written::{Amount, Written};
 pub use yardage::Yardage;

@@ -1,6 +1,6 @@
 //! Lengths and fabric amounts as a pattern prints them.
 
-use super::{Length, Measure, Unit, Written, Yardage, common_divisor};
+use super::{Length, Measure, Scale, Unit, Written, Yardage, common_divisor};
 
 /// Which way a length goes that has no exact fraction to print: what is needed goes up, what is there goes down.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -12,7 +12,7 @@ pub enum Round {
 }
 
 impl Round {
-    fn to(self, length: Length, step: Length) -> Length {
+    pub(super) fn to(self, length: Length, step: Length) -> Length {
         match self {
             Round::Up => length.up_to(step),
             Round::Down => length.down_to(step),
@@ -21,43 +21,28 @@ impl Round {
 }
 
 impl Length {
-    /// The length in a manuscript's measure: `2 1/2 in`, `6.4 cm`.
+    /// The length in a manuscript's measure where that is exact, otherwise in its own: `2 1/2 in`, `6.5 cm`, `63.5 mm`.
     pub fn show(self, measure: Measure, round: Round) -> String {
-        match measure {
-            Measure::Inch => format!("{} in", self.show_inches(round)),
-            Measure::Cm => format!("{} cm", self.show_decimal(Unit::Cm, 1, round)),
-        }
+        Scale::of(measure, &[self]).show(self, round)
+    }
+
+    /// The length in the units of a measure, whatever it was written in: 60 cm as `23 1/2 in`.
+    pub fn show_as(self, measure: Measure, round: Round) -> String {
+        Scale::own(measure, self).show(self, round)
     }
 
     /// The length that [`Length::show`] tells, so that what is worked from told lengths agrees with them.
     #[must_use]
     pub fn as_shown(self, measure: Measure, round: Round) -> Length {
-        match measure {
-            Measure::Inch if mixed_number(self.ticks(), Length::TICKS_PER_INCH).is_some() => self,
-            Measure::Inch => {
-                // An eighth is what a ruler shows; below an inch an eighth would be a wild guess.
-                let step = if self.abs() >= Length::inches(1) { 8 } else { 64 };
-                round.to(self, Length::inch_fraction(1, step))
-            }
-            Measure::Cm => round.to(self, Length::millimetres(1)),
-        }
+        Scale::of(measure, &[self]).rounded(self, round)
     }
 
-    /// A length that is no fraction, to a thousandth of an inch or a tenth of a millimetre: `3.854 in`, `9.79 cm`.
+    /// A length that may be a root, to a thousandth of an inch or a tenth of a millimetre: `3.854 in`, `9.79 cm`.
     pub fn show_fine(self, measure: Measure, round: Round) -> String {
-        let (unit, places) = match measure {
-            Measure::Inch => (Unit::Inch, 3),
-            Measure::Cm => (Unit::Cm, 2),
-        };
-        match (measure, mixed_number(self.ticks(), Length::TICKS_PER_INCH)) {
-            (Measure::Inch, Some(exact)) => format!("{exact} in"),
-            _ => format!("{} {}", self.show_decimal(unit, places, round), unit.mark()),
+        match measure {
+            Measure::Inch if mixed_number(self.ticks(), Length::TICKS_PER_INCH).is_some() => self.show(measure, round),
+            _ => Scale::fine(measure).show(self, round),
         }
-    }
-
-    /// The number of inches alone: exact where a fraction to 1/64 is, otherwise rounded.
-    fn show_inches(self, round: Round) -> String {
-        mixed_number(self.as_shown(Measure::Inch, round).ticks(), Length::TICKS_PER_INCH).unwrap_or_default()
     }
 
     /// The number of `unit` with at most `places` decimals, without needless zeros.
@@ -86,7 +71,10 @@ impl Yardage {
                 None => self.0.show(measure, round),
             },
             Measure::Cm if self.0 < Unit::Metre.one() => self.0.show(measure, round),
-            Measure::Cm => format!("{} m", self.0.show_decimal(Unit::Metre, 3, round)),
+            Measure::Cm => {
+                let places = if self.0.is_multiple_of(Length::from_ticks(Unit::Mm.one().ticks() / 10)) { 4 } else { 3 };
+                format!("{} m", self.0.show_decimal(Unit::Metre, places, round))
+            }
         }
     }
 
@@ -109,17 +97,43 @@ fn yards(length: Length) -> Option<String> {
 }
 
 impl Written {
-    /// Another length, written in the unit that this one was written in, rounded up if it must be.
+    /// Another length, written in the unit that this one was written in where that says it exactly. What no unit says
+    /// exactly is rounded up.
     pub fn rewrite(&self, length: Length) -> String {
+        let one = self.unit.one().ticks();
+        let exactly = |most: u32| (1..=most).find(|places| length.ticks() * 10_i128.pow(*places) % one == 0);
+        let decimals =
+            |places, otherwise| length.show_decimal(self.unit, exactly(places).unwrap_or(otherwise), Round::Up);
         let number = match self.unit {
-            Unit::Inch => length.show_inches(Round::Up),
-            Unit::Yard => mixed_number(length.ticks(), self.unit.one().ticks())
-                .unwrap_or_else(|| length.show_decimal(self.unit, 4, Round::Up)),
-            Unit::Mm | Unit::Cm => length.show_decimal(self.unit, 1, Round::Up),
-            Unit::Metre => length.show_decimal(self.unit, 3, Round::Up),
+            Unit::Inch | Unit::Foot | Unit::Yard => match mixed_number(length.ticks(), one) {
+                Some(number) => number,
+                // An eighth of an inch is 3.175 mm: what is no decimal of an inch is metric, or both together.
+                None if self.unit == Unit::Inch && exactly(4).is_none() => {
+                    let mm = Written { unit: Unit::Mm, bare: false, ..*self };
+                    return mm.rewrite(length);
+                }
+                None => decimals(4, 4),
+            },
+            Unit::Mm => decimals(4, 4),
+            Unit::Cm => decimals(4, 1),
+            Unit::Metre => decimals(4, 3),
         };
         if self.bare { number } else { format!("{number} {}", self.unit.mark()) }
     }
+}
+
+/// Other lengths for the two sides of a size, written as these were. Where one of them must have another unit, both
+/// have a mark, since the mark of one would count for the other.
+pub(crate) fn rewrite_sides((width, length): (&Written, &Written), to: (Length, Length)) -> String {
+    let texts = |width: &Written, length: &Written| (width.rewrite(to.0), length.rewrite(to.1));
+    let is_marked = |text: &str| text.ends_with(char::is_alphabetic);
+    let (first, second) = texts(width, length);
+    let (first, second) = if is_marked(&first) == width.bare || is_marked(&second) == length.bare {
+        texts(&Written { bare: false, ..*width }, &Written { bare: false, ..*length })
+    } else {
+        (first, second)
+    };
+    format!("{first} x {second}")
 }
 
 /// A whole number and a fraction in lowest terms, where the fraction is no finer than 1/64.

@@ -27,6 +27,8 @@ impl Measure {
 pub enum Unit {
     /// 25.4 mm exactly.
     Inch,
+    /// 12 in.
+    Foot,
     /// 36 in, 0.9144 m exactly (UK Weights and Measures Act 1985, s.1(1)(a)).
     Yard,
     /// A thousandth of a metre.
@@ -42,6 +44,7 @@ impl Unit {
     pub const fn one(self) -> Length {
         match self {
             Unit::Inch => Length::inches(1),
+            Unit::Foot => Length::inches(12),
             Unit::Yard => Length::inches(36),
             Unit::Mm => Length::millimetres(1),
             Unit::Cm => Length::millimetres(10),
@@ -53,6 +56,7 @@ impl Unit {
     pub const fn mark(self) -> &'static str {
         match self {
             Unit::Inch => "in",
+            Unit::Foot => "ft",
             Unit::Yard => "yd",
             Unit::Mm => "mm",
             Unit::Cm => "cm",
@@ -69,7 +73,8 @@ impl Unit {
     pub fn from_word(word: &str) -> Option<Unit> {
         Some(match word.to_lowercase().as_str() {
             "in" | "ins" | "inch" | "inches" | "\"" | "″" | "”" => Unit::Inch,
-            "yd" | "yds" | "yard" | "yards" => Unit::Yard,
+            "ft" | "foot" | "feet" => Unit::Foot,
+            "y" | "yd" | "yds" | "yard" | "yards" => Unit::Yard,
             "mm" | "millimetre" | "millimetres" | "millimeter" | "millimeters" => Unit::Mm,
             "cm" | "centimetre" | "centimetres" | "centimeter" | "centimeters" => Unit::Cm,
             "m" | "metre" | "metres" | "meter" | "meters" => Unit::Metre,

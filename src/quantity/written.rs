@@ -2,6 +2,7 @@
 
 use std::ops::Range;
 
+use super::digits::is_slash;
 use super::{Length, Unit, Yardage};
 
 /// A length as somebody wrote it.
@@ -22,6 +23,12 @@ pub struct Amount {
     pub first: Written,
     /// The amount in brackets, and where in the text it stands (without the brackets).
     pub second: Option<(Written, Range<usize>)>,
+}
+
+/// The first half of a pair, given where in its text the second stands.
+pub(crate) fn first_half<'t>(pair: &'t str, second: &Range<usize>) -> Option<&'t str> {
+    let is_between = |c| is_slash(c) || matches!(c, '(' | '（' | ',');
+    Some(pair.get(..second.start)?.trim_end().trim_end_matches(is_between).trim_end())
 }
 
 impl Amount {

@@ -2,7 +2,7 @@
 
 use crate::manuscript::model::{Batting, BattingSize, Manuscript, Packaged, PerSize, Size};
 use crate::manuscript::{Spanned, Word};
-use crate::quantity::{Length, Measure, Round};
+use crate::quantity::{Length, Measure, Round, Scale};
 use crate::rule_book::{DimensionsValue, LengthValue, Settings};
 use crate::trade::rectangle::Rectangle;
 
@@ -105,7 +105,17 @@ pub fn finished(size: &Size) -> Option<Rectangle> {
 
 /// A width and a length in a manuscript's measure: `44 x 56 in`.
 pub fn show(sheet: Rectangle, measure: Measure, round: Round) -> String {
-    let width = sheet.width.show(measure, round);
-    let number = width.rsplit_once(' ').map_or(width.as_str(), |(number, _)| number);
-    format!("{number} x {}", sheet.length.show(measure, round))
+    show_in(Scale::of(measure, &[sheet.width, sheet.length]), sheet, round)
+}
+
+/// The same beside other lengths of a working.
+pub fn show_in(scale: Scale, sheet: Rectangle, round: Round) -> String {
+    format!("{} x {}", scale.number(sheet.width, round), scale.show(sheet.length, round))
+}
+
+/// How large a layer must be: `36 x 48 in and 4 in more at each side = 44 x 56 in`.
+pub fn sheet_sum(top: Rectangle, overhang: Length, sheet: Rectangle, measure: Measure) -> String {
+    let scale = Scale::of(measure, &[top.width, top.length, overhang, sheet.width, sheet.length]);
+    let show = |sheet| show_in(scale, sheet, Round::Up);
+    format!("{} and {} more at each side = {}", show(top), scale.up(overhang), show(sheet))
 }

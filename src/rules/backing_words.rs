@@ -3,17 +3,16 @@
 use super::half_words::purchase;
 use crate::finding::Correction;
 use crate::manuscript::model::PanelsRun;
-use crate::quantity::{Amount, Count, Length, Round, Yardage};
+use crate::quantity::{Amount, Count, Length, Round, Scale, Yardage};
 use crate::requirement::backing::{BackingNeeds, SizeBacking};
-use crate::requirement::batting::show;
+use crate::requirement::batting::{sheet_sum, show};
 use crate::requirement::fabric::Shop;
 use crate::trade::backing::Panels;
 use crate::trade::rectangle::Rectangle;
 
 /// How large the backing must be: `Backing: 54 x 72 in and 4 in more at each side = 62 x 80 in.`
 pub(crate) fn sheet_working(needs: &BackingNeeds<'_>, size: &SizeBacking<'_>) -> String {
-    let (top, sheet) = (show(size.top, needs.measure, Round::Up), show(size.sheet, needs.measure, Round::Up));
-    format!("Backing: {top} and {} more at each side = {sheet}.", needs.up(size.overhang))
+    format!("Backing: {}.", sheet_sum(size.top, size.overhang, size.sheet, needs.measure))
 }
 
 /// Which panels: `2 panels along the length`, `1 panel across the width`.
@@ -31,7 +30,8 @@ pub(super) fn run_words(run: PanelsRun) -> &'static str {
 
 /// What panels take of the bolt: `2 panels along the length, each 80 in long = 160 in`.
 pub(crate) fn fabric_working(needs: &BackingNeeds<'_>, panels: &Panels) -> String {
-    let (each, total) = (needs.up(panels.each), needs.up(panels.fabric.0));
+    let scale = Scale::of(needs.measure, &[panels.each, panels.fabric.0]);
+    let (each, total) = (scale.up(panels.each), scale.up(panels.fabric.0));
     let words = panels_words(panels.count, panels.run);
     match panels.count.0 {
         1 => format!("{words}, {total} long"),
@@ -41,15 +41,16 @@ pub(crate) fn fabric_working(needs: &BackingNeeds<'_>, panels: &Panels) -> Strin
 
 /// How wide panels are: `2 x 40 in - 1 seam x 1 in = 79 in side by side, for 62 in`.
 pub(crate) fn seams_working(needs: &BackingNeeds<'_>, size: &SizeBacking<'_>, panels: &Panels) -> String {
-    let (one, sewn) = (needs.down(size.cloth.usable_width), needs.down(size.sewn(panels.count)));
-    let across = needs.up(panels.across);
+    let (one, seam, sewn) = (size.cloth.usable_width, size.cloth.seam * 2, size.sewn(panels.count));
+    let scale = Scale::of(needs.measure, &[one, seam, sewn, panels.across]);
+    let (one, sewn, across) = (scale.down(one), scale.down(sewn), scale.up(panels.across));
     match panels.count.less(Count(1)) {
         Count(0) => format!("Panels: 1 of {one}, for {across}."),
         seams => format!(
             "Panels: {} x {one} - {} x {} = {sewn} side by side, for {across}.",
             panels.count,
             seams.of("seam"),
-            needs.up(size.cloth.seam * 2)
+            scale.up(seam)
         ),
     }
 }

@@ -4,8 +4,8 @@ use super::{Context, Rule};
 use crate::finding::{Correction, Finding, Label};
 use crate::manuscript::Word;
 use crate::manuscript::model::BattingSize;
-use crate::quantity::{Length, Round, Written};
-use crate::requirement::batting::{BattingNeeds, SizeBatting, show};
+use crate::quantity::{Length, Round, Written, rewrite_sides};
+use crate::requirement::batting::{BattingNeeds, SizeBatting, sheet_sum, show};
 use crate::trade::rectangle::Rectangle;
 
 pub(super) const RULE: Rule =
@@ -20,7 +20,7 @@ fn finding(needs: &BattingNeeds<'_>, size: &SizeBatting<'_>) -> Option<Finding> 
     let needed = size.needed.filter(|needed| !size.sheet.holds(*needed))?;
     let overhang = needs.overhang?;
     let short = short_words(needs, size.sheet, needed);
-    let (top, enough) = (show(size.top, needs.measure, Round::Up), show(needed, needs.measure, Round::Up));
+    let enough = show(needed, needs.measure, Round::Up);
     let stated = needs.stated_words(size);
     let message = format!("Batting of {stated} stated; {enough} needed: it is {short}.");
     let package = needs.package_for(needed).map(|(name, package)| {
@@ -34,7 +34,7 @@ fn finding(needs: &BattingNeeds<'_>, size: &SizeBatting<'_>) -> Option<Finding> 
         .for_size(&size.size.name)
         .see(size.size.finished.at(), format!("the batting must be {} larger both ways", up(needs, overhang * 2)))
         .see(needs.stated.overhang.at(), "how far it must reach at each side")
-        .help(working(needs, &top, overhang, &enough));
+        .help(format!("Batting: {}.", sheet_sum(size.top, overhang, needed, needs.measure)));
     if let (Some(package), BattingSize::Packaged(_)) = (package, size.stated.value) {
         finding = finding.help(package);
     }
@@ -43,11 +43,6 @@ fn finding(needs: &BattingNeeds<'_>, size: &SizeBatting<'_>) -> Option<Finding> 
             .numbers(show(size.sheet, needs.measure, Round::Down), enough)
             .corrected(correction(needs, size, needed)),
     )
-}
-
-/// How large the batting must be: `Batting: 36 x 48 in and 4 in more at each side = 44 x 56 in.`
-fn working(needs: &BattingNeeds<'_>, top: &str, overhang: Length, enough: &str) -> String {
-    format!("Batting: {top} and {} more at each side = {enough}.", up(needs, overhang))
 }
 
 fn up(needs: &BattingNeeds<'_>, length: Length) -> String {
@@ -76,6 +71,6 @@ fn correction(needs: &BattingNeeds<'_>, size: &SizeBatting<'_>, needed: Rectangl
         BattingSize::Measured(width, length) => (width, length, needed.lying_as(size.sheet)),
         BattingSize::Packaged(_) => (bare, bare, needed),
     };
-    let replacement = format!("{} x {}", width.rewrite(needed.width), length.rewrite(needed.length));
+    let replacement = rewrite_sides((&width, &length), (needed.width, needed.length));
     Some(Correction::new(size.stated.at, replacement))
 }

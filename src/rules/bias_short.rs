@@ -5,7 +5,7 @@ use super::half_words::{Half, Halves};
 use super::{Context, Rule};
 use crate::finding::{Correction, Finding, Label, Subject};
 use crate::manuscript::Spanned;
-use crate::quantity::{Amount, Count, Length, Round, Written, Yardage};
+use crate::quantity::{Amount, Count, Length, Round, Scale, Written, Yardage};
 use crate::requirement::bias::{BiasNeeds, NO_NUMBER};
 use crate::requirement::binding::BindingNeeds;
 use crate::trade::bias::BiasStrips;
@@ -28,6 +28,7 @@ fn strips_short(needs: &BindingNeeds<'_>, size: &BiasNeeds<'_>) -> Option<Findin
     if joined >= size.lengths.asked {
         return None;
     }
+    let joining = Joining::new(needs, size, stated.value, run);
     let ends = needs.method.as_ref().map_or("the ends", |method| asked_for(&method.ends));
     let needed = size.strips_of(run);
     let needed_words = needed.map_or("longer strips".to_string(), |needed| needed.of("bias strip"));
@@ -35,16 +36,16 @@ fn strips_short(needs: &BindingNeeds<'_>, size: &BiasNeeds<'_>) -> Option<Findin
         "{} stated; {} needed to go round with {ends}: what is stated is {} short.",
         stated.value.of("bias strip"),
         needed.map_or("longer strips".to_string(), |needed| needed.to_string()),
-        needs.short(size.lengths.asked, joined),
+        needs.short(size.lengths.asked, joining.joined),
     );
     Some(
-        Finding::new(Label::new(stated.at, format!("joined, {} long", needs.down(joined))), message)
+        Finding::new(Label::new(stated.at, format!("joined, {} long", joining.scale.down(joining.joined))), message)
             .for_size(&size.size.name)
             .about(Subject::number("binding strips"))
             .see(size.size.finished.at(), format!("the edge is {} round", needs.up(size.lengths.perimeter)))
             .see(size.stated.fabric.at(), "the strips are cut from this")
             .help(edge_working(needs, size.size, &size.lengths))
-            .help(joining(needs, size, stated.value, run))
+            .help(joining.working())
             .numbers(stated.value.of("strip"), needed_words)
             .corrected(needed.map(|needed| Correction::new(stated.at, needed.to_string()))),
     )
@@ -196,20 +197,36 @@ fn correction(stated: &Spanned<Amount>, buy: impl Fn(&Written) -> Option<Yardage
     Some(Correction::new(stated.at, text))
 }
 
-/// How long so many strips are when joined.
-fn joining(needs: &BindingNeeds<'_>, size: &BiasNeeds<'_>, strips: Count, run: Length) -> String {
-    let joins = strips.less(Count(1));
-    // A length along the bias is seldom a fraction of an inch, and the sum is made before it is rounded.
-    let about = |length: Length, round| {
-        let about = if length.as_shown(needs.measure, round) == length { "" } else { "about " };
-        format!("{about}{}", length.show(needs.measure, round))
-    };
-    let joined = needs.down(size.joined(strips, run));
-    let strips = format!("{strips} x {}", about(run, Round::Down));
-    match joins {
-        Count(0) => format!("Strips: {strips} = {joined}."),
-        joins => {
-            format!("Strips: {strips} - {} x {} = {joined}.", joins.of("join"), about(size.join_loss(), Round::Up))
+/// How long so many strips are when joined, in lengths that add up as they are shown.
+struct Joining {
+    scale: Scale,
+    strips: Count,
+    run: Length,
+    loss: Length,
+    joined: Length,
+}
+
+impl Joining {
+    fn new(needs: &BindingNeeds<'_>, size: &BiasNeeds<'_>, strips: Count, run: Length) -> Joining {
+        let (loss, joined) = (size.join_loss(), size.joined(strips, run));
+        let scale = Scale::of(needs.measure, &[run, loss, joined]);
+        if [run, loss, joined].iter().all(|length| scale.rounded(*length, Round::Up) == *length) {
+            return Joining { scale, strips, run, loss, joined };
+        }
+        // A length along the bias is seldom a fraction of an inch: then the sum is that of what is shown, in small steps.
+        let scale = Scale::fine(needs.measure);
+        let (run, loss) = (scale.rounded(run, Round::Down), scale.rounded(loss, Round::Up));
+        Joining { scale, strips, run, loss, joined: run * strips + -(loss * strips.less(Count(1))) }
+    }
+
+    fn working(&self) -> String {
+        let (strips, joins) = (self.strips, self.strips.less(Count(1)));
+        let (run, joined) = (self.scale.down(self.run), self.scale.down(self.joined));
+        match joins {
+            Count(0) => format!("Strips: {strips} x {run} = {joined}."),
+            many => {
+                format!("Strips: {strips} x {run} - {} x {} = {joined}.", many.of("join"), self.scale.up(self.loss))
+            }
         }
     }
 }

@@ -8,48 +8,72 @@ use super::half_words::purchase;
 use crate::finding::Correction;
 use crate::manuscript::model::{Bought, Grain, Join, Outline, Size};
 use crate::manuscript::{Span, Spanned};
-use crate::quantity::{Amount, Count, Length, Round, Written, Yardage};
+use crate::quantity::{Amount, Count, Length, Round, Scale, Written, Yardage};
 use crate::requirement::binding::{BindingNeeds, SizeNeeds};
 use crate::requirement::fabric::Shop;
 use crate::trade::binding::{CutPlan, Ends, Lengths};
 
 /// How long the binding must be: `Length: 2 x (54 in + 72 in) = 252 in round, + 2 in at the corners ... = 262 in.`
 pub(crate) fn edge_working(needs: &BindingNeeds<'_>, size: &Size, lengths: &Lengths) -> String {
-    let up = |length| needs.up(length);
-    let round = format!("{} = {} round", round_working(needs, size), up(lengths.perimeter));
+    let ends = needs.method.as_ref().map(|method| method.ends).filter(|_| lengths.asked > lengths.bare);
+    let closing = lengths.bare - lengths.perimeter - lengths.corners;
+    let mut shown = vec![lengths.perimeter, lengths.corners, lengths.asked];
+    match ends {
+        Some(Ends::Tails { start, end, opening }) => shown.extend([start, end, opening]),
+        Some(Ends::Extra(extra)) => shown.push(extra),
+        None => shown.push(closing),
+    }
+    shown.extend(outline_lengths(size));
+    let scale = Scale::of(needs.measure, &shown);
+    let up = |length| scale.up(length);
+    let round = format!("{} {} round", round_working(scale, size), up(lengths.perimeter));
     // A round edge has no corners to speak of.
     let corners = match lengths.corners {
         Length::ZERO => String::new(),
         corners => format!(" + {} at the corners", up(corners)),
     };
-    let ends = match needs.method.as_ref().map(|method| method.ends) {
-        Some(Ends::Tails { start, end, opening }) if lengths.asked > lengths.bare => {
+    let ends = match ends {
+        Some(Ends::Tails { start, end, opening }) => {
             format!("{corners} + {} and {} tails - {} opening", up(start), up(end), up(opening))
         }
-        Some(Ends::Extra(extra)) if lengths.asked > lengths.bare => format!(" + {} extra", up(extra)),
-        _ => format!("{corners} + {} to close the ends", up(lengths.bare - lengths.perimeter - lengths.corners)),
+        Some(Ends::Extra(extra)) => format!(" + {} extra", up(extra)),
+        None => format!("{corners} + {} to close the ends", up(closing)),
     };
     format!("Length: {round}{ends} = {}.", up(lengths.asked))
 }
 
-/// How long the edge is, from the outline: `2 x (54 in + 72 in)`.
-fn round_working(needs: &BindingNeeds<'_>, size: &Size) -> String {
-    let up = |written: &Written| needs.up(written.length);
+/// The lengths that an outline is stated with.
+fn outline_lengths(size: &Size) -> Vec<Length> {
+    let finished = size.finished.value().map(|(width, length)| [width.length, length.length]);
+    let mut lengths: Vec<Length> = finished.into_iter().flatten().collect();
+    match size.outline.stated().map(|outline| &outline.value) {
+        Some(Outline::Regular { side, .. }) => lengths.push(side.length),
+        Some(Outline::Clipped(clip)) => lengths.push(clip.length),
+        Some(Outline::Scalloped { depth, .. }) => lengths.push(depth.length),
+        None | Some(Outline::Circle | Outline::Points(_)) => {}
+    }
+    lengths
+}
+
+/// Where the length of the edge comes from, up to the sign before it: `2 x (54 in + 72 in) =`. Roots and circles have a
+/// colon, for they do not come out with the numbers that are shown.
+fn round_working(scale: Scale, size: &Size) -> String {
+    let up = |written: &Written| scale.up(written.length);
     let (width, length) = match size.finished.stated() {
         Some(finished) => (up(&finished.value.0), up(&finished.value.1)),
-        None => return "the edge".to_string(),
+        None => return "the edge:".to_string(),
     };
     match size.outline.stated().map(|outline| &outline.value) {
-        None => format!("2 x ({width} + {length})"),
-        Some(Outline::Circle) => format!("3.1416 x {width}"),
-        Some(Outline::Regular { sides, side }) => format!("{sides} sides of {}", up(side)),
+        None => format!("2 x ({width} + {length}) ="),
+        Some(Outline::Circle) => format!("a circle {width} across:"),
+        Some(Outline::Regular { sides, side }) => format!("{sides} sides x {} =", up(side)),
         Some(Outline::Clipped(clip)) => {
-            format!("2 x ({width} + {length}) with four corners clipped by {}", up(clip))
+            format!("{width} x {length} with four corners clipped by {}:", up(clip))
         }
         Some(Outline::Scalloped { across, down, depth }) => {
-            format!("2 x ({across} + {down}) scallops {} deep", up(depth))
+            format!("2 x ({across} + {down}) scallops {} deep:", up(depth))
         }
-        Some(Outline::Points(points)) => format!("the {} sides", points.len()),
+        Some(Outline::Points(points)) => format!("the {} sides:", points.len()),
     }
 }
 
@@ -64,16 +88,18 @@ pub(super) fn asked_for(ends: &Ends) -> &'static str {
 /// How long so many strips are: `Strips: 8 x 40 in - 7 diagonal joins x 2 1/2 in = 302 1/2 in.`
 pub(crate) fn strips_working(needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>, strips: Count) -> String {
     let Some(method) = needs.method.as_ref() else { return String::new() };
-    let long = format!("{strips} x {}", needs.up(size.strip_length));
+    let joined = size.joined(strips, method);
+    let scale = Scale::of(needs.measure, &[size.strip_length, method.join_loss, joined]);
+    let long = format!("{strips} x {}", scale.up(size.strip_length));
     let joins = strips.less(Count(1));
     let kind = match needs.join {
         Some(Join::Straight) => "straight join",
         _ => "diagonal join",
     };
-    let joined = needs.down(size.joined(strips, method));
+    let joined = scale.down(joined);
     match joins.0 {
         0 => format!("Strips: {long} = {joined}."),
-        _ => format!("Strips: {long} - {} x {} = {joined}.", joins.of(kind), needs.up(method.join_loss)),
+        _ => format!("Strips: {long} - {} x {} = {joined}.", joins.of(kind), scale.up(method.join_loss)),
     }
 }
 
@@ -83,7 +109,8 @@ pub(crate) fn cut_working(needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>, plan: 
     let round = size.strips.filter(|round| size.stated.strips.is_absent() && *round < plan.strips);
     let which = round.map(|round| format!(" ({round} to go round and {} to spare)", plan.strips.less(round)));
     let strips = format!("{}{}", plan.strips.of("strip"), which.unwrap_or_default());
-    let (row, total) = (needs.up(plan.row), needs.up(plan.fabric.0));
+    let scale = Scale::of(needs.measure, &[plan.row, plan.fabric.0]);
+    let (row, total) = (scale.up(plan.row), scale.up(plan.fabric.0));
     match (needs.grain, plan.per_row.0) {
         (Some(Grain::Lengthwise), _) if plan.rows.0 == 1 => format!("{strips} side by side, {row} long = {total}"),
         (Some(Grain::Lengthwise), per_row) => {

@@ -4,7 +4,7 @@ use super::unit_words::tolerance;
 use super::{Context, Rule};
 use crate::finding::{Correction, Finding, Label, Level, Subject, SubjectKind};
 use crate::manuscript::Span;
-use crate::quantity::Length;
+use crate::quantity::{Length, Scale, rewrite_sides};
 use crate::requirement::blocks::{BlockNeeds, BlocksNeeds, PlacedUnit, RowNeeds};
 use crate::trade::rectangle::Rectangle;
 
@@ -141,11 +141,8 @@ impl Sums<'_> {
             format!("Block {}: {} finished stated; {}.", self.block.stated.name, show(finished), why.join(", and "));
         let (width, height) = stated.value;
         let square = sum.width == sum.length && finished.width == finished.length;
-        let text = if square {
-            width.rewrite(sum.width)
-        } else {
-            format!("{} x {}", width.rewrite(sum.width), height.rewrite(sum.length))
-        };
+        let text =
+            if square { width.rewrite(sum.width) } else { rewrite_sides((&width, &height), (sum.width, sum.length)) };
         let correction = self.height().map(|_| Correction::new(stated.at, text));
         let mut finding = self.finding(Label::new(stated.at, format!("the rows come to {}", show(sum))), message);
         for row in self.block.rows.iter().take(2) {
@@ -190,15 +187,15 @@ impl Sums<'_> {
     fn row_working(&self, row: &RowNeeds<'_>) -> String {
         const MOST_TOLD: usize = 12;
         let Some(units) = &row.units else { return String::new() };
+        let shown = units.iter().flat_map(|unit| [unit.size.width, unit.size.length]).chain(row.width());
+        let scale = Scale::of(self.needs.measure, &shown.collect::<Vec<_>>());
         let told: Vec<String> = units
             .iter()
             .take(MOST_TOLD)
-            .map(|unit| {
-                format!("{} {} x {}", called(unit), self.needs.up(unit.size.width), self.needs.up(unit.size.length))
-            })
+            .map(|unit| format!("{} {} x {}", called(unit), scale.up(unit.size.width), scale.up(unit.size.length)))
             .collect();
         let more = if units.len() > MOST_TOLD { " + ..." } else { "" };
-        let width = row.width().map(|width| self.needs.up(width)).unwrap_or_default();
+        let width = row.width().map(|width| scale.up(width)).unwrap_or_default();
         format!("Across: {}{more}, together {width}.", told.join(" + "))
     }
 
@@ -207,9 +204,10 @@ impl Sums<'_> {
         const MOST_TOLD: usize = 12;
         let Some(height) = self.height() else { return String::new() };
         let heights = self.block.rows.iter().filter_map(RowNeeds::height);
-        let told: Vec<String> = heights.take(MOST_TOLD).map(|height| self.needs.up(height)).collect();
+        let scale = Scale::of(self.needs.measure, &heights.clone().chain([height]).collect::<Vec<_>>());
+        let told: Vec<String> = heights.take(MOST_TOLD).map(|height| scale.up(height)).collect();
         let more = if self.block.rows.len() > MOST_TOLD { " + ..." } else { "" };
-        format!("Down: {}{more} = {}.", told.join(" + "), self.needs.up(height))
+        format!("Down: {}{more} = {}.", told.join(" + "), scale.up(height))
     }
 }
 

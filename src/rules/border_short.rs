@@ -10,7 +10,7 @@ use crate::finding::{Finding, Label, SubjectKind};
 use crate::manuscript::design::PieceRef;
 use crate::manuscript::model::{Corners, YesNo};
 use crate::manuscript::{Span, Spanned};
-use crate::quantity::{Length, Round};
+use crate::quantity::{Length, Round, Scale};
 use crate::requirement::counts::{border_pieces, entry, strip_of};
 use crate::requirement::layout_of_size::{LaidOut, LayoutsNeeds};
 use crate::trade::layout::{BorderStrips, Side};
@@ -99,11 +99,12 @@ fn too_narrow<'a>(
     let needs = context.layouts;
     let (stated, _) = strip_of(context.fabrics, piece.value)?;
     let seam = needs.seam?;
+    let scale = Scale::of(needs.measure, &[needed - seam * 2, seam, needed]);
     let working = format!(
         "It finishes {}, and a seam of {} at each side makes {}.",
-        needs.up(needed - seam * 2),
-        needs.up(seam),
-        needs.up(needed)
+        scale.up(needed - seam * 2),
+        scale.up(seam),
+        scale.up(needed)
     );
     (stated < needed - needs.size_slack).then_some(Lack {
         laid,
@@ -152,7 +153,7 @@ pub(crate) fn length_working(needs: &LayoutsNeeds<'_>, laid: &LaidOut<'_>, index
         ),
     };
     Some(format!(
-        "Inside this border the top is {width} x {length}; {how} = {} and {}.",
+        "Inside this border the top is {width} x {length}; {how}: {} and {}.",
         needs.up(strips.sides.above()),
         needs.up(strips.ends.above())
     ))

@@ -1,6 +1,6 @@
 //! The chain in words: which blocks, which units, which pieces, which strips.
 
-use crate::quantity::Count;
+use crate::quantity::{Count, Scale};
 use crate::requirement::counts::{MOST_TOLD, PieceNeeds, SizeCounts, Units, Use, UsedFor};
 use crate::requirement::layout_of_size::LayoutsNeeds;
 
@@ -15,7 +15,7 @@ pub(crate) fn units_working(units: &Units<'_>) -> String {
         .collect();
     match (in_blocks.len(), units.in_blocks) {
         (0, _) => total,
-        (told, all) if told < all => format!("{all} blocks with it = {total}"),
+        (told, all) if told < all => format!("{all} blocks with it: {total}"),
         _ => format!("{} = {total}", in_blocks.join(" + ")),
     }
 }
@@ -39,13 +39,14 @@ pub(crate) fn use_working(needs: &LayoutsNeeds<'_>, counts: &SizeCounts<'_>, nam
         }
         UsedFor::Sashes => format!("{} {name} for sashes", used.count),
         UsedFor::LongSashes { run } => {
-            format!("long sashes, {} in all = {} {name}, joined", needs.up(*run), used.count)
+            format!("long sashes, {} in all: {} {name}, joined", needs.up(*run), used.count)
         }
         UsedFor::Cornerstones => format!("{} {name} where sashes cross", used.count),
         UsedFor::Border { index, runs, joined } => {
-            let runs: Vec<String> = runs.iter().map(|(count, run)| format!("{count} x {}", needs.up(*run))).collect();
+            let scale = Scale::of(needs.measure, &runs.iter().map(|(_, run)| *run).collect::<Vec<_>>());
+            let runs: Vec<String> = runs.iter().map(|(count, run)| format!("{count} x {}", scale.up(*run))).collect();
             let how = if *joined { ", joined" } else { "" };
-            format!("{}, {} = {} {name}{how}", border_name(*index), runs.join(" + "), used.count)
+            format!("{}, {}: {} {name}{how}", border_name(*index), runs.join(" + "), used.count)
         }
         UsedFor::BorderCornerstones { index } => {
             format!("{} {name} at the corners of {}", used.count, border_name(*index))

@@ -7,7 +7,7 @@ use super::subject_words;
 use crate::finding::{Correction, Finding, Subject};
 use crate::manuscript::model::SoldAs;
 use crate::manuscript::{Span, Spanned};
-use crate::quantity::{Amount, Count, Length, Round, Yardage};
+use crate::quantity::{Amount, Count, Length, Round, Scale, Yardage};
 use crate::requirement::backing::{BackingNeeds, SizeBacking};
 use crate::requirement::binding::{BindingNeeds, SizeNeeds};
 use crate::requirement::fabric::Shop;
@@ -196,13 +196,16 @@ pub(crate) fn sum(needs: &FabricsNeeds<'_>, fabric: &FabricNeeds<'_>, taken: &Ta
             None => widths.push((strips.width, kind, strips.count)),
         }
     }
-    let total = needs.up(taken.plan.length());
+    let mut shown: Vec<Length> = widths.iter().map(|(width, ..)| *width).collect();
+    shown.push(taken.plan.length());
+    let scale = Scale::of(needs.measure, &shown);
+    let total = scale.up(taken.plan.length());
     let terms: Vec<String> =
-        widths.iter().map(|(width, kind, count)| format!("{} x {}", count.of(kind), needs.up(*width))).collect();
+        widths.iter().map(|(width, kind, count)| format!("{} x {}", count.of(kind), scale.up(*width))).collect();
     match terms.len() {
         0 => "nothing is cut from it".to_string(),
         1..=MOST_TOLD => format!("{} = {total}", terms.join(" + ")),
-        _ => format!("strips of {} widths = {total}", terms.len()),
+        _ => format!("strips of {} widths, together {total}", terms.len()),
     }
 }
 

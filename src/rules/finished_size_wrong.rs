@@ -5,7 +5,7 @@ use super::{Context, Rule};
 use crate::finding::{Correction, Finding, Label};
 use crate::manuscript::Spanned;
 use crate::manuscript::model::Set;
-use crate::quantity::{Count, Length, Round, Written};
+use crate::quantity::{Count, Length, Round, Written, rewrite_sides};
 use crate::requirement::batting::show;
 use crate::requirement::layout_of_size::{LaidOut, LayoutsNeeds};
 use crate::trade::layout::{Sashing, Side, Top};
@@ -128,6 +128,5 @@ fn differs(needs: &LayoutsNeeds<'_>, trimmed: bool, name: &str, made: Side, stat
 }
 
 fn rewritten((width, length): (Written, Written), made: Rectangle) -> String {
-    // Without a mark on the first, that of the second counts for both.
-    format!("{} x {}", width.rewrite(made.width), length.rewrite(made.length))
+    rewrite_sides((&width, &length), (made.width, made.length))
 }

@@ -2,7 +2,7 @@
 
 use crate::finding::{Correction, Finding};
 use crate::manuscript::model::{Finish, Fold, Side};
-use crate::quantity::{Length, Written};
+use crate::quantity::{Length, Scale, Written};
 use crate::requirement::binding::BindingNeeds;
 use crate::rule_book::{LengthValue, Settings};
 use crate::trade::binding::width_for_reach;
@@ -31,16 +31,18 @@ pub(super) fn ruler_step(settings: &Settings, written: &Written) -> Length {
 pub(crate) fn fold_working(needs: &BindingNeeds<'_>) -> Option<String> {
     let width = needs.stated.strip_width.length()?;
     let (fold, seam, loft, reach) = (needs.fold?, needs.seam?, needs.loft?, needs.reach()?);
+    let half = if fold == Fold::Double { width.half() } else { width };
+    let scale = Scale::of(needs.measure, &[width, half, seam, loft, reach]);
     let (folded, seams) = match fold {
-        Fold::Double => (format!("{} / 2 = {} folded", needs.up(width), needs.up(width.half())), 3),
-        Fold::Single => (needs.up(width), 4),
+        Fold::Double => (format!("{} / 2 = {} folded", scale.up(width), scale.up(half)), 3),
+        Fold::Single => (scale.up(width), 4),
     };
     let end = if reach.is_negative() {
-        format!("{} short of the stitching", needs.up(-reach))
+        format!("{} short of the stitching", scale.up(-reach))
     } else {
-        format!("{} past the stitching", needs.down(reach))
+        format!("{} past the stitching", scale.down(reach))
     };
-    Some(format!("{folded}; less {seams} x {} seam and {} loft: {end}.", needs.up(seam), needs.up(loft)))
+    Some(format!("{folded}; less {seams} x {} seam and {} loft: {end}.", scale.up(seam), scale.up(loft)))
 }
 
 /// The narrowest strip on the ruler whose fold reaches so far.

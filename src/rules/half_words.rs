@@ -60,7 +60,7 @@ impl<'a> Half<'a> {
 
     /// A length in the same units, rounded up.
     pub(super) fn up(self, length: Length) -> String {
-        length.show(self.measure(), Round::Up)
+        length.show_as(self.measure(), Round::Up)
     }
 
     /// A length in the same units, rounded down.

@@ -2,7 +2,7 @@
 
 use crate::finding::Correction;
 use crate::manuscript::model::{Cut, Set};
-use crate::quantity::{Count, Length, Written};
+use crate::quantity::{Count, Length, Scale, Written, rewrite_sides};
 use crate::requirement::layout_of_size::{LaidOut, LayoutsNeeds};
 use crate::trade::layout::{Side, Top};
 
@@ -26,31 +26,34 @@ pub(crate) fn size_working(needs: &LayoutsNeeds<'_>, top: &Top) -> String {
 }
 
 fn way_working(needs: &LayoutsNeeds<'_>, top: &Top, way: &Way) -> String {
+    let (inner, finished) = (needs.printed(way.inner), needs.printed(way.finished));
+    let mut shown = vec![way.block, inner, finished];
+    shown.extend(top.sashing.map(|sashing| sashing.width));
+    shown.extend(top.borders.iter().map(|border| border.width));
+    let scale = Scale::of(needs.measure, &shown);
     let blocks = way.blocks.of("block");
-    let inner = match top.set {
+    let sum = match top.set {
         Set::Straight => {
             let between = top.sashing.map(|sashing| {
                 let sashes = if sashing.round { way.blocks + Count(1) } else { way.blocks.less(Count(1)) };
-                format!(" + {} x {}", sashes_of(sashes), needs.up(sashing.width))
+                format!(" + {} x {}", sashes_of(sashes), scale.up(sashing.width))
             });
-            format!("{blocks} x {}{}", needs.up(way.block), between.unwrap_or_default())
+            format!("{blocks} x {}{} = {}", scale.up(way.block), between.unwrap_or_default(), scale.up(inner))
         }
+        // A root does not come out with the numbers that are shown.
         Set::OnPoint => {
-            format!("{blocks} on point x {} x 1.4142", needs.up(way.block))
+            let each = if way.blocks == Count(1) { "" } else { " each" };
+            format!("{blocks} of {} on point,{each} 1.4142 times as wide: {}", scale.up(way.block), scale.up(inner))
         }
     };
-    let finished = needs.side(way.finished);
     if top.borders.is_empty() {
-        return format!("{}: {inner} = {finished}.", way.name);
+        return format!("{}: {sum}.", way.name);
     }
-    let borders: Vec<String> = top.borders.iter().map(|border| format!("2 x {}", needs.up(border.width))).collect();
+    // The borders are added to what is shown of the blocks.
+    let finished = top.borders.iter().fold(inner, |sum, border| sum + border.width * 2);
+    let borders: Vec<String> = top.borders.iter().map(|border| format!("2 x {}", scale.up(border.width))).collect();
     let word = if borders.len() == 1 { "border" } else { "borders" };
-    format!(
-        "{}: {inner} = {}, and with the {word} {} = {finished}.",
-        way.name,
-        needs.side(way.inner),
-        borders.join(" + ")
-    )
+    format!("{}: {sum}, and with the {word} {} = {}.", way.name, borders.join(" + "), scale.up(finished))
 }
 
 fn sashes_of(count: Count) -> String {
@@ -65,8 +68,8 @@ pub(super) fn resized(cut: &Cut, short: Option<Length>, long: Option<Length>) ->
     };
     let (width, height) = size.value;
     let (for_width, for_height) = if width.length <= height.length { (short, long) } else { (long, short) };
-    let rewritten = |written: Written, mended: Option<Length>| written.rewrite(mended.unwrap_or(written.length));
-    let text = format!("{} x {}", rewritten(width, for_width), rewritten(height, for_height));
+    let mended = |written: Written, mended: Option<Length>| mended.unwrap_or(written.length);
+    let text = rewrite_sides((&width, &height), (mended(width, for_width), mended(height, for_height)));
     Some(Correction::new(size.at, text))
 }
 

@@ -206,6 +206,7 @@ rules![
     missing_entry,
     wrong_shape,
     unreadable_quantity,
+    fraction_run_together,
     out_of_range,
     size_not_stated,
     unknown_size,

@@ -3,7 +3,7 @@
 use super::{Context, Rule};
 use crate::finding::{Correction, Finding, Label};
 use crate::manuscript::model::Size;
-use crate::quantity::{Length, Measure};
+use crate::quantity::{Length, Measure, Scale};
 use crate::requirement::binding::BindingNeeds;
 use crate::requirement::edge::edge;
 use crate::requirement::layout::OPENING_CLEAR_OF_CORNER;
@@ -51,8 +51,10 @@ fn finding(needs: &BindingNeeds<'_>, opening: Length, clear: Length, edge: &Edge
         "So small a piece is better bound with one strip whose ends are joined before it is sewn on.".to_string()
     };
     let working = if edge.cornered {
-        let (sewn, whole) = (needs.up(clear), needs.up(opening + clear * 2));
-        format!("{} + 2 x {sewn} = {whole}, and the side is {}.", needs.up(opening), needs.down(longest))
+        let whole = opening + clear * 2;
+        let scale = Scale::of(needs.measure, &[opening, clear, whole]);
+        let (sewn, whole) = (scale.up(clear), scale.up(whole));
+        format!("{} + 2 x {sewn} = {whole}, and the side is {}.", scale.up(opening), needs.down(longest))
     } else {
         format!("The opening is {}, and the whole edge is {}.", needs.up(opening), needs.down(longest))
     };

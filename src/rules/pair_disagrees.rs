@@ -7,7 +7,7 @@ use super::half_words::{Half, Halves};
 use super::{Context, Rule};
 use crate::finding::{Finding, Label, Level};
 use crate::manuscript::{Span, Spanned};
-use crate::quantity::Amount;
+use crate::quantity::{Amount, Length, first_half};
 
 pub(super) const RULE: Rule =
     Rule { name: "pair-disagrees", page: include_str!("../../rules/pair-disagrees.yaml"), check };
@@ -42,22 +42,22 @@ fn halves<'a>(source: &str, stated: &'a Spanned<Amount>) -> Option<(Placed<'a>, 
     Some((Placed { at: first_at, half: each.next()? }, Placed { at: second_at, half: each.next()? }))
 }
 
-/// Where the two halves stand, given where in the value's own text the bracketed one does. The value may be quoted.
-fn places(source: &str, pair: Span, bracketed: &Range<usize>) -> Option<(Span, Span)> {
+/// Where the two halves stand, given where in the value's own text the second does. The value may be quoted.
+fn places(source: &str, pair: Span, second: &Range<usize>) -> Option<(Span, Span)> {
     let text = pair.text(source);
     let quote = usize::from(text.starts_with(['"', '\'']));
-    let (start, end) = (quote + bracketed.start, quote + bracketed.end);
-    let first = text.get(quote..start)?.trim_end().strip_suffix('(')?.trim_end();
-    let closed = text.get(end..)?.trim_start().starts_with(')');
+    let (start, end) = (quote + second.start, quote + second.end);
+    text.get(start..end)?;
+    let first = first_half(text.get(quote..)?, second)?;
     let at = |start, end| Span::new(pair.start + start, pair.start + end);
-    closed.then(|| (at(quote, quote + first.len()), at(start, end)))
+    (!first.is_empty()).then(|| (at(quote, quote + first.len()), at(start, end)))
 }
 
 fn finding(context: &Context<'_>, purchase: &Purchase<'_>) -> Option<Finding> {
     let (first, second) = halves(&context.source.text, purchase.stated)?;
     let enough = |placed: &Placed<'_>| placed.half.amount() >= purchase.cut;
     let (less, more) = if second.half.amount() <= first.half.amount() { (second, first) } else { (first, second) };
-    if !enough(&more) || (enough(&less) && !differ(purchase, less.half, more.half)) {
+    if !enough(&more) || (enough(&less) && is_explained(purchase, less.half, more.half)) {
         return None;
     }
     let told = purchase.words();
@@ -66,7 +66,7 @@ fn finding(context: &Context<'_>, purchase: &Purchase<'_>) -> Option<Finding> {
     let more_words = more.half.stated();
     let finding = if enough(&less) {
         let message = format!(
-            "{both} stated: both are enough, but they differ by {}, more than the smallest step in which a shop sells.",
+            "{both} stated: both are enough, but they differ by {}, and no usual rounding makes the one of the other.",
             halves.up((more.half.amount() - less.half.amount()).0),
         );
         Finding::new(Label::new(less.at, "less than its other half"), message)
@@ -84,8 +84,41 @@ fn finding(context: &Context<'_>, purchase: &Purchase<'_>) -> Option<Finding> {
     Some(purchase.explain(told, finding.numbers(both, needed)))
 }
 
-/// Whether the halves are farther apart than the larger of the two steps in which they are sold.
-fn differ(purchase: &Purchase<'_>, less: Half<'_>, more: Half<'_>) -> bool {
-    let step = purchase.stated.value.halves().map(|half| purchase.shop.sold_by(half.unit)).max();
-    step.is_some_and(|step| more.amount() - less.amount() > step)
+/// Whether the halves say the same as far as they are printed, or each is what to buy for the fabric that is cut.
+fn is_explained(purchase: &Purchase<'_>, less: Half<'_>, more: Half<'_>) -> bool {
+    let shop = &purchase.shop;
+    let as_sold = |half: Half<'_>| {
+        let (amount, unit) = (half.amount(), half.unit());
+        amount >= shop.to_buy(purchase.cut, unit) && amount < shop.generous_from(purchase.cut, unit)
+    };
+    if as_sold(less) && as_sold(more) {
+        return true;
+    }
+    let step = |half: Half<'_>| shop.sold_by(half.unit()).0;
+    match (less.unit().is_metric(), more.unit().is_metric()) {
+        (true, false) => is_rounded(less.amount().0, more.amount().0, step(more)),
+        (false, true) => is_rounded(more.amount().0, less.amount().0, step(less)),
+        // Two of one kind are not rounded from one another.
+        _ => more.amount().0 - less.amount().0 <= step(less).max(step(more)),
+    }
 }
+
+/// Whether one half of a pair is the other rounded: to the nearest step that it is printed in, or up to what is sold.
+fn is_rounded(metric: Length, yards: Length, yards_by: Length) -> bool {
+    let apart = (metric - yards).abs();
+    let nearest = |rounded: Length, step: Length| rounded.is_multiple_of(step) && apart * 2 <= step;
+    let up =
+        |rounded: Length, from: Length, step: Length| rounded >= from && rounded.is_multiple_of(step) && apart < step;
+    apart == Length::ZERO
+        || NEAREST_METRIC.iter().any(|step| nearest(metric, Length::millimetres(*step)))
+        || UP_METRIC.iter().any(|step| up(metric, yards, Length::millimetres(*step)))
+        || nearest(yards, yards_by)
+        || up(yards, metric, yards_by)
+}
+
+/// The steps in mm to which metric amounts are rounded, common practice: a tenth of a metre down to the last digit that
+/// anybody prints.
+const NEAREST_METRIC: [i64; 4] = [100, 50, 10, 1];
+
+/// The steps in mm up to which metric amounts are rounded, common practice: quarters and tenths of a metre, and 5 cm.
+const UP_METRIC: [i64; 3] = [250, 100, 50];

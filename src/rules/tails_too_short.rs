@@ -2,7 +2,7 @@
 
 use super::{Context, Rule};
 use crate::finding::{Correction, Finding, Label};
-use crate::quantity::{Length, Measure};
+use crate::quantity::{Length, Measure, Scale};
 use crate::requirement::binding::BindingNeeds;
 
 pub(super) const RULE: Rule =
@@ -21,18 +21,19 @@ fn finding(context: &Context<'_>) -> Option<Finding> {
     }
     let stated = needs.stated;
     let at = stated.tails.at.or(stated.opening.at()).unwrap_or(stated.at);
-    let tails = format!("{} and {}", needs.down(start), needs.down(end));
+    let scale = Scale::of(needs.measure, &[start, end, opening, method.join_loss, needed]);
+    let tails = format!("{} and {}", scale.down(start), scale.down(end));
     let tails = match stated.tails.at {
         Some(_) => format!("Tails of {tails} stated"),
         None => format!("No tails stated, so {tails} are taken"),
     };
-    let short = needs.up(needed - start - end);
+    let short = scale.up(needed - start - end);
     let message = format!(
         "{tails}, {} together; {} needed: {} to bridge the opening, and {} to overlap for the join. They are {short} short.",
-        needs.down(start + end),
-        needs.up(needed),
-        needs.up(opening),
-        needs.up(method.join_loss),
+        scale.down(start + end),
+        scale.up(needed),
+        scale.up(opening),
+        scale.up(method.join_loss),
     );
     let bridged = start + end - method.join_loss;
     let shorter = if bridged.is_positive() {

@@ -3,7 +3,7 @@
 use super::unit_words::{tolerance, unfinished_words};
 use super::{Context, Rule, subject_words};
 use crate::finding::{Correction, Finding, Label};
-use crate::quantity::{Length, Written};
+use crate::quantity::{Length, Scale, has_times, rewrite_sides};
 use crate::requirement::units::{UnitNeeds, UnitsNeeds};
 
 pub(super) const RULE: Rule =
@@ -24,20 +24,28 @@ fn finding(context: &Context<'_>, needs: &UnitsNeeds<'_>, unit: &UnitNeeds<'_>) 
     if about(width.length, needed.width) && about(height.length, needed.length) {
         return None;
     }
+    let shown = [finished.width, finished.length, needed.width, needed.length, seam];
+    let scale = Scale::of(needs.measure, &shown);
     let size = |(width, height): (Length, Length)| {
-        let (width, height) = (needs.up(width), needs.up(height));
+        let (width, height) = (scale.up(width), scale.up(height));
         if width == height { format!("{width} square") } else { format!("{width} x {height}") }
     };
-    let told = size((width.length, height.length));
+    let told = {
+        let scale = Scale::of(needs.measure, &[width.length, height.length]);
+        let (width, height) = (scale.down(width.length), scale.down(height.length));
+        if width == height { format!("{width} square") } else { format!("{width} x {height}") }
+    };
     let is_finished = about(width.length, finished.width) && about(height.length, finished.length);
     let slip = if is_finished { " What is stated is the finished size: the seam allowance is left out." } else { "" };
     let message =
         format!("Unit {} is trimmed to {told}; {} needed.{slip}", unit.stated.name, unfinished_words(needs, unit)?);
-    let written = |written: Written, needed: Length| written.rewrite(needed);
-    let one = !stated.at.text(&context.source.text).contains(['x', 'X', '×']);
-    let both = (written(width, needed.width), written(height, needed.length));
-    let correction = if one && both.0 == both.1 { both.0 } else { format!("{} x {}", both.0, both.1) };
-    let seams = needs.up(seam);
+    let one = !has_times(stated.at.text(&context.source.text));
+    let correction = if one && needed.width == needed.length {
+        width.rewrite(needed.width)
+    } else {
+        rewrite_sides((&width, &height), (needed.width, needed.length))
+    };
+    let seams = scale.up(seam);
     Some(
         Finding::new(Label::new(stated.at, "not the finished size and its seams"), message)
             .about(subject_words::unit(unit.stated))

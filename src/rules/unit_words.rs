@@ -6,7 +6,7 @@ use super::subject_words;
 use crate::finding::{Correction, Finding, Subject, SubjectKind};
 use crate::manuscript::design::CutFrom;
 use crate::manuscript::{Span, Word};
-use crate::quantity::{Length, Round, Written};
+use crate::quantity::{Length, Measure, Round, Scale, Written, has_times, rewrite_sides};
 use crate::requirement::units::{PartNeeds, UnitNeeds, UnitsNeeds};
 use crate::rule_book::{LengthValue, Settings};
 use crate::trade::units::{Exact, Share, Side, plain};
@@ -156,16 +156,9 @@ impl StatedCut<'_> {
 
     /// `3 in finished + 0.854 in for its seams = 3.854 in`, for each side that differs.
     pub(crate) fn working(&self) -> String {
-        let measure = self.needs.measure;
-        let fine = |exact: Exact| exact.above.show_fine(measure, Round::Up);
         let mut told: Vec<String> = Vec::new();
         for StatedSide { side, .. } in &self.sides {
-            let sum = format!(
-                "{} finished + {} for its seams = {}",
-                fine(side.finished),
-                fine(side.allowance),
-                fine(side.cut)
-            );
+            let sum = side_sum(self.needs.measure, side);
             if !told.contains(&sum) {
                 told.push(sum);
             }
@@ -176,14 +169,25 @@ impl StatedCut<'_> {
 
     /// The size written again, as it was written, large enough.
     fn rewritten(&self, source: &str) -> String {
-        let written: Vec<String> = self.sides.iter().map(|side| side.stated.rewrite(side.to_print())).collect();
         // One length stands for both sides of a square.
-        let one = !self.at.text(source).contains(['x', 'X', '×']);
-        match (&written[..], one) {
-            ([width, height], true) if width == height => width.clone(),
-            _ => written.join(" x "),
+        let one = !has_times(self.at.text(source));
+        match &self.sides[..] {
+            [width, height] if !one || width.to_print() != height.to_print() => {
+                rewrite_sides((&width.stated, &height.stated), (width.to_print(), height.to_print()))
+            }
+            sides => sides.first().map(|side| side.stated.rewrite(side.to_print())).unwrap_or_default(),
         }
     }
+}
+
+/// `3 in finished + 0.854 in for its seams = 3.854 in`, the sum that of what is shown.
+fn side_sum(measure: Measure, side: &Side) -> String {
+    let (finished, allowance, cut) = (side.finished.above, side.allowance.above, side.cut.above);
+    let whole = [side.finished, side.allowance, side.cut].iter().all(|exact| exact.below == exact.above);
+    let scale = if whole { Scale::of(measure, &[finished, allowance, cut]) } else { Scale::fine(measure) };
+    let rounded = |length| scale.rounded(length, Round::Up);
+    let cut = if whole { cut } else { rounded(finished) + rounded(allowance) };
+    format!("{} finished + {} for its seams = {}", scale.up(finished), scale.up(allowance), scale.up(cut))
 }
 
 /// `, a half-square triangle four at a time`: what the formula goes by.
@@ -372,15 +376,17 @@ impl StripSum<'_> {
     pub(crate) fn working(&self) -> String {
         const MOST_TOLD: usize = 8;
         let strips = &self.unit.strips;
-        let widths = strips.iter().filter_map(|strip| strip.width);
-        let told: Vec<String> = widths.take(MOST_TOLD).map(|(width, _)| self.needs.down(width.length)).collect();
+        let widths = strips.iter().filter_map(|strip| strip.width).map(|(width, _)| width.length);
+        let shown: Vec<Length> = widths.clone().chain([self.seam, self.comes_to]).collect();
+        let scale = Scale::of(self.needs.measure, &shown);
+        let told: Vec<String> = widths.take(MOST_TOLD).map(|width| scale.down(width)).collect();
         let more = if strips.len() > MOST_TOLD { " + ..." } else { "" };
         format!(
             "Strips: {}{more}, less two seams of {} from each of {}, come to {}.",
             told.join(" + "),
-            self.needs.up(self.seam),
+            scale.up(self.seam),
             strips.len(),
-            self.needs.down(self.comes_to)
+            scale.down(self.comes_to)
         )
     }
 

@@ -53,7 +53,7 @@ fn finding(needs: &UnitsNeeds<'_>, unit: &UnitNeeds<'_>) -> Option<Finding> {
 fn working(needs: &UnitsNeeds<'_>, unit: &UnitNeeds<'_>, gives: Count) -> String {
     let shortest = unit.strips.iter().filter_map(|strip| strip.length).min();
     if let Some((length, segment)) = shortest.zip(unit.segment) {
-        return format!("Strips {} long / segments of {} = {gives}.", needs.down(length), needs.up(segment));
+        return format!("Strips {} long, in segments of {}: {gives}.", needs.down(length), needs.up(segment));
     }
     let pieces: Vec<String> =
         unit.parts.iter().map(|part| format!("{} {}", part.part.pieces, part.part.name)).collect();

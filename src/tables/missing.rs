@@ -23,7 +23,9 @@ pub(super) fn missing(source: &Source, manuscript: &Manuscript) -> Vec<Missing> 
             .iter()
             .any(|accepted| accepted.at.start <= mistake.at.start && mistake.at.end <= accepted.at.end)
     };
-    let told = |mistake: &&Mistake| !matches!(mistake.what, What::SizeNotStated { .. }) && !in_acceptance(mistake);
+    // What is not stated was not unreadable, and a fraction that runs together was read.
+    let was_read = |what: &What| matches!(what, What::SizeNotStated { .. } | What::RunTogether { .. });
+    let told = |mistake: &&Mistake| !was_read(&mistake.what) && !in_acceptance(mistake);
     let mistakes: Vec<&Mistake> = manuscript.mistakes.iter().filter(told).collect();
     if mistakes.is_empty() {
         return Vec::new();

@@ -6,7 +6,9 @@ use crate::manuscript::design::PieceRef;
 use crate::manuscript::model::{Manuscript, PerSize, Size};
 use crate::manuscript::tree::{Entry, Kind, Node, build};
 use crate::manuscript::{Field, Mistakes, Source, Span, Spanned, Word};
-use crate::quantity::{Amount, Count, Measure, Written, read_amount, read_count, read_dimensions, read_length};
+use crate::quantity::{
+    Amount, Count, Measure, Written, first_half, read_amount, read_count, read_dimensions, read_length, rewrite_sides,
+};
 
 use super::Cell;
 
@@ -101,7 +103,7 @@ impl<'m> Pen<'m> {
     /// A width and a length in the words for them.
     pub(super) fn dimensions_of(&self, words: Option<&String>, (width, length): (Written, Written)) -> String {
         let says_it = |words: &&String| read_dimensions(words, self.measure()) == Ok((width, length));
-        let anew = || format!("{} x {}", width.rewrite(width.length), length.rewrite(length.length));
+        let anew = || rewrite_sides((&width, &length), (width.length, length.length));
         self.marked(words.filter(says_it).cloned().unwrap_or_else(anew), width.bare && length.bare)
     }
 
@@ -114,7 +116,8 @@ impl<'m> Pen<'m> {
         let read = read_amount(&words, self.measure()).ok().filter(|read| read.halves().eq(amount.halves()));
         let anew = |written: &Written| written.rewrite(written.length);
         let first = match &read {
-            Some(_) => words.split('(').next().unwrap_or_default().trim().to_string(),
+            Some(Amount { second: None, .. }) => words.clone(),
+            Some(Amount { second: Some((_, at)), .. }) => first_half(&words, at).unwrap_or_default().to_string(),
             None => anew(&amount.first),
         };
         let first = self.marked(first, amount.first.bare);

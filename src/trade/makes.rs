@@ -310,7 +310,7 @@ static SQUARE_IN_A_SQUARE: MakeRow = MakeRow {
         Way {
             method: Some(Method::StitchAndFlip),
             parts: &[
-                part("centre", |finished, s| both(plain(finished.width, s)), "f + 2s", "4 1/2"),
+                part("center", |finished, s| both(plain(finished.width, s)), "f + 2s", "4 1/2"),
                 part("corner", |finished, s| both(plain(finished.width.half(), s)), "f/2 + 2s", "2 1/2")
                     .times(4)
                     .share(Share::SeamMoves),
@@ -321,7 +321,7 @@ static SQUARE_IN_A_SQUARE: MakeRow = MakeRow {
         Way {
             method: Some(Method::Pieced),
             parts: &[
-                part("centre", |finished, s| both(square_on_point(finished.width, s)), "f/√2 + 2s", "3 3/8"),
+                part("center", |finished, s| both(square_on_point(finished.width, s)), "f/√2 + 2s", "3 3/8"),
                 part(
                     "corner",
                     |finished, s| both(half_square_two(finished.width.half(), s)),
@@ -335,7 +335,7 @@ static SQUARE_IN_A_SQUARE: MakeRow = MakeRow {
             note: "",
         },
     ],
-    example: "{ make: square_in_a_square, finished: 4, cut: { centre: 4 1/2, corner: 2 1/2 } }",
+    example: "{ make: square_in_a_square, finished: 4, cut: { center: 4 1/2, corner: 2 1/2 } }",
 };
 
 static HALF_RECTANGLE_TRIANGLE: MakeRow = MakeRow {

@@ -11,16 +11,17 @@ mod units;
 use geo::{Area, BoundingRect, Euclidean, Length as _, Rect, coord};
 use sparestrip::quantity::{Length, Measure, Unit, read_length};
 use sparestrip::trade::outline::Edge;
-use uom::si::length::{centimeter, inch, meter, millimeter, yard};
+use uom::si::length::{centimeter, foot, inch, meter, millimeter, yard};
 use uom::si::rational64::Length as Reference;
 
 type Ratio = uom::num_rational::Ratio<i64>;
 
-const UNITS: [Unit; 5] = [Unit::Inch, Unit::Yard, Unit::Mm, Unit::Cm, Unit::Metre];
+const UNITS: [Unit; 6] = [Unit::Inch, Unit::Foot, Unit::Yard, Unit::Mm, Unit::Cm, Unit::Metre];
 
 fn reference(value: Ratio, unit: Unit) -> Reference {
     match unit {
         Unit::Inch => Reference::new::<inch>(value),
+        Unit::Foot => Reference::new::<foot>(value),
         Unit::Yard => Reference::new::<yard>(value),
         Unit::Mm => Reference::new::<millimeter>(value),
         Unit::Cm => Reference::new::<centimeter>(value),
@@ -31,6 +32,7 @@ fn reference(value: Ratio, unit: Unit) -> Reference {
 fn in_unit(length: Reference, unit: Unit) -> Ratio {
     match unit {
         Unit::Inch => length.get::<inch>(),
+        Unit::Foot => length.get::<foot>(),
         Unit::Yard => length.get::<yard>(),
         Unit::Mm => length.get::<millimeter>(),
         Unit::Cm => length.get::<centimeter>(),

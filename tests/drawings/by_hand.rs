@@ -141,11 +141,11 @@ fn fabric_that_panels_take_is_told_no_shorter_than_the_panels() {
         let (worksheet, _) = worksheet(text);
         sparestrip::report::figure::figures(&worksheet.drawings)[0].caption.clone()
     };
-    assert!(caption(text).ends_with(" It takes 1.704 m; 1.8 m stated."), "{}", caption(text));
+    assert!(caption(text).ends_with(" It takes 1.7032 m; 1.8 m stated."), "{}", caption(text));
     let short = text.replace("1.8 m", "1.5 m");
-    assert!(caption(&short).ends_with(" It takes 1.704 m; 1.5 m stated, which is too little."), "{}", caption(&short));
+    assert!(caption(&short).ends_with(" It takes 1.7032 m; 1.5 m stated, which is too little."), "{}", caption(&short));
     let (_, json) = worksheet(text);
     let backing = &json["drawings"]["sizes"][0]["backing"];
     // 150 cm and twice 4 in are 170.32 cm.
-    assert_eq!(shown([&backing["each"], &backing["fabric"]]), ["170.4 cm", "1.704 m"]);
+    assert_eq!(shown([&backing["each"], &backing["fabric"]]), ["1703.2 mm", "1.7032 m"]);
 }

@@ -127,17 +127,49 @@ impl Round {
     }
 }
 
-/// A length as a finding prints it: inches to 64ths where exact and else to 8ths, centimetres to one decimal.
+/// A length as a finding prints it: as it is in inches to 64ths, in whole or tenths of a millimetre, in decimals or
+/// other fractions of an inch, or in decimals of a millimetre; what is none of these is rounded.
 pub(crate) fn printed(value: i64, metric: bool, round: Round) -> String {
+    if let Some(exact) = printed_exactly(value, metric) {
+        return exact;
+    }
     let value = rounded(value, metric, round);
-    if metric { format!("{} cm", decimal_of(value / MM, 10, 1)) } else { format!("{} in", mixed(value, INCH).unwrap()) }
+    printed_exactly(value, metric).expect("a step that is printed")
+}
+
+fn printed_exactly(value: i64, metric: bool) -> Option<String> {
+    let fraction = |most: i64| {
+        let over = (1..=most).find(|over| value * over % INCH == 0)?;
+        let (whole, rest) = (value * over / INCH / over, value * over / INCH % over);
+        Some(match (whole, rest) {
+            (whole, 0) => format!("{whole} in"),
+            (0, rest) => format!("{rest}/{over} in"),
+            (whole, rest) => format!("{whole} {rest}/{over} in"),
+        })
+    };
+    if !metric && value % SIXTY_FOURTH == 0 {
+        return fraction(64);
+    }
+    if value % MM == 0 {
+        return Some(format!("{} cm", decimal(value, CM, 1)));
+    }
+    if value % TENTH_OF_MM == 0 {
+        return Some(format!("{} mm", decimal(value, MM, 1)));
+    }
+    if !metric && value * 10_000 % INCH == 0 {
+        return Some(format!("{} in", decimal(value, INCH, 4)));
+    }
+    if let Some(fraction) = fraction(256).filter(|_| !metric) {
+        return Some(fraction);
+    }
+    (value * 10_000 % MM == 0).then(|| format!("{} mm", decimal(value, MM, 4)))
 }
 
 /// The length that is printed, for a difference that a reader can work out again.
 pub(crate) fn rounded(value: i64, metric: bool, round: Round) -> i64 {
     let step = match (metric, value >= INCH) {
+        _ if printed_exactly(value, metric).is_some() => return value,
         (true, _) => MM,
-        (false, _) if mixed(value, INCH).is_some() => return value,
         (false, true) => INCH / 8,
         (false, false) => SIXTY_FOURTH,
     };
@@ -147,6 +179,9 @@ pub(crate) fn rounded(value: i64, metric: bool, round: Round) -> i64 {
 /// A fabric amount as a finding prints it: in yards where a shop sells such a fraction, from one metre in metres.
 pub(crate) fn printed_fabric(value: i64, metric: bool, round: Round) -> String {
     if metric && value >= METRE {
+        if value % TENTH_OF_MM == 0 {
+            return format!("{} m", decimal(value, METRE, 4));
+        }
         return format!("{} m", decimal_of(round.steps(value, MM), 1000, 3));
     }
     match in_yards(value) {
@@ -167,14 +202,47 @@ pub(crate) fn printed_like(stated: &Stated, paired: bool, value: i64, round: Rou
     match stated.mark {
         mark if !paired => printed_fabric_both(value, mark.metric(), round),
         Mark::Yard => printed_fabric(value, false, round),
-        Mark::Inch => printed(value, false, Round::Up),
-        Mark::Mm => format!("{} mm", decimal_of(Round::Up.steps(value, TENTH_OF_MM), 10, 1)),
-        Mark::Cm => printed(value, true, Round::Up),
-        Mark::Metre => format!("{} m", decimal_of(Round::Up.steps(value, MM), 1000, 3)),
+        Mark::Inch => match mixed(value, INCH) {
+            Some(number) => format!("{number} in"),
+            None => in_decimals(value, INCH, "in").unwrap_or_else(|| up_to_decimals(value, MM, 4, "mm")),
+        },
+        Mark::Mm => up_to_decimals(value, MM, 4, "mm"),
+        Mark::Cm => in_decimals(value, CM, "cm").unwrap_or_else(|| up_to_decimals(value, CM, 1, "cm")),
+        Mark::Metre => in_decimals(value, METRE, "m").unwrap_or_else(|| up_to_decimals(value, METRE, 3, "m")),
     }
+}
+
+/// In as many decimals as are read, where that is exact.
+fn in_decimals(value: i64, one: i64, mark: &str) -> Option<String> {
+    (value * 10_000 % one == 0).then(|| format!("{} {mark}", decimal(value, one, 4)))
+}
+
+fn up_to_decimals(value: i64, one: i64, places: u32, mark: &str) -> String {
+    let per_one = 10_i64.pow(places);
+    let steps = (value * per_one + one - 1) / one;
+    format!("{} {mark}", decimal_of(steps, per_one, places as usize))
 }
 
 fn in_yards(value: i64) -> Option<String> {
     let sold = [YARD / 6, YARD / 16].iter().any(|step| value % step == 0);
     if sold { mixed(value, YARD) } else { None }
+}
+
+/// Whether both halves of a pair that are enough can be meant: each is what to buy, or one is the other rounded, to the
+/// nearest or up. `buy` and `step` are those of each half; a step up beyond what to buy is too much.
+pub(crate) fn pair_can_be_meant(halves: [&Stated; 2], buy: [i64; 2], step: [i64; 2]) -> bool {
+    let sold = |index: usize| (buy[index]..buy[index] + step[index]).contains(&halves[index].value);
+    if sold(0) && sold(1) {
+        return true;
+    }
+    let apart = (halves[0].value - halves[1].value).abs();
+    if halves[0].mark.metric() == halves[1].mark.metric() {
+        return apart <= step[0].max(step[1]);
+    }
+    let metric = usize::from(!halves[0].mark.metric());
+    let (metres, yards, eighth) = (halves[metric].value, halves[1 - metric].value, step[1 - metric]);
+    let near = apart == 0 || [1, 10, 50, 100].into_iter().any(|mm| metres % (mm * MM) == 0 && 2 * apart <= mm * MM);
+    let up = [50, 100, 250].into_iter().any(|mm| metres % (mm * MM) == 0 && (0..mm * MM).contains(&(metres - yards)));
+    let to_eighth = yards % eighth == 0 && (2 * apart <= eighth || (0..eighth).contains(&(yards - metres)));
+    near || up || to_eighth
 }

@@ -2,7 +2,7 @@
 
 use std::ops::Range;
 
-use crate::amounts::{Round, Stated, printed_like};
+use crate::amounts::{Round, Stated, pair_can_be_meant, printed_like};
 use crate::backing_manuscript::{Manuscript, Places, Sheet, Size, holds, smallest_package};
 use crate::verdict::Expected;
 
@@ -59,10 +59,12 @@ fn amounts(manuscript: &Manuscript, size: &Size, at: &Places, expected: &mut Vec
         let (stated, needed) = told(print);
         expected.push(Expected::new("backing-generous", "note", &at.fabric).named(size.name).numbers(stated, needed));
     }
-    let step = manuscript.step(one.mark).max(manuscript.step(two.mark));
+    let halves = [one, two];
+    let (buy, step) =
+        (halves.map(|half| manuscript.buy(needed, half.mark)), halves.map(|half| manuscript.step(half.mark)));
     let level = match (least < needed, most < needed) {
         (true, false) => "error",
-        (false, false) if most - least > step => "query",
+        (false, false) if !pair_can_be_meant(halves, buy, step) => "query",
         _ => return,
     };
     let place = if two.value <= one.value && other.is_some() { &at.halves[1] } else { &at.halves[0] };

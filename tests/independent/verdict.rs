@@ -2,7 +2,7 @@
 
 use std::ops::Range;
 
-use crate::amounts::{Round, Stated, printed_like};
+use crate::amounts::{Round, Stated, pair_can_be_meant, printed_like};
 use crate::bench_of_strips::{SPARES, SQUARING};
 use crate::manuscript::{Manuscript, Places, Size, SizePlaces};
 
@@ -185,11 +185,13 @@ fn fabric(manuscript: &Manuscript, size: &Size, at: &SizePlaces, expected: &mut 
     if generous(first) && generous(second) {
         whole("binding-fabric-generous", "note", numbers(all));
     }
-    let step = manuscript.step(first.mark).max(manuscript.step(second.mark));
+    let halves = [first, second];
+    let (buy, step) =
+        (halves.map(|half| manuscript.buy(cut, half.mark)), halves.map(|half| manuscript.step(half.mark)));
     let lacks_spare = alone && least < print;
     let level = match (least < cut, most < cut) {
         (true, false) => "error",
-        (false, false) if most - least > step && !lacks_spare => "query",
+        (false, false) if !pair_can_be_meant(halves, buy, step) && !lacks_spare => "query",
         _ => return,
     };
     let place = if second.value < first.value { &at.second } else { &at.first };

@@ -47,11 +47,20 @@ fn asserts(text: &str, fault: &Fault, kind: FaultKind, place: &str) {
 #[case("2 1/2 größe", "2 1/2 [größe]")]
 #[case("2 1/2 in in", "2 1/2 in [i]n")]
 #[case("2 1/2 \"\"", "2 1/2 \"[\"]")]
+#[case("2 1/2'''", "2 1/2[''']")]
+#[case("2 1/4,", "2 1/4[,]")]
+#[case("–3", "[–]3")]
+#[case("2²", "2²[]")]
+#[case("2 ³/₂", "2 [³/₂]")]
+#[case("2 ¹/₀", "2 ¹/[₀]")]
+#[case("40 by 48", "40 [b]y 48")]
+#[case("40×48", "40[×]48")]
+#[case("60 cm, 24 in", "60 cm[,] 24 in")]
 #[case("2 1/2'", "2 1/2[']")]
 #[case("2 1/2 x 3", "2 1/2 [x] 3")]
+#[case("2 11/8", "2 [11/8]")]
 #[case("2 1/2cmx", "2 1/2cm[x]")]
 #[case("5/8 yd (60 cm)", "5/8 yd [(]60 cm)")]
-#[case("２", "[２]")]
 #[case("1e9", "1[e]9")]
 #[case("about 5", "[a]bout 5")]
 fn unreadable_lengths(#[case] text: &str, #[case] place: &str) {
@@ -68,7 +77,14 @@ fn unreadable_lengths(#[case] text: &str, #[case] place: &str) {
 #[case("5/8 yd (60 cm) 3", "5/8 yd (60 cm) [3]")]
 #[case("5/8 yd (60 cm) (1 m)", "5/8 yd (60 cm) [(]1 m)")]
 #[case("5/8 yd 60 cm", "5/8 yd [6]0 cm")]
-#[case("5/8 yd / 60 cm", "5/8 yd [/] 60 cm")]
+#[case("5/8 yd,", "5/8 yd[,]")]
+#[case("5/8 yd, ", "5/8 yd[,] ")]
+#[case("1 yd, 4 in", "1 yd, [4 in]")]
+#[case("1 yd / 4", "1 yd / [4]")]
+#[case("60 cm, 1 m", "60 cm, [1 m]")]
+#[case("5/8, 60 cm", "5/8[,] 60 cm")]
+#[case("5/8 yd, 60 cm, 1 m", "5/8 yd, 60 cm[,] 1 m")]
+#[case("5/8 yd, cm", "5/8 yd[,] cm")]
 fn unreadable_amounts(#[case] text: &str, #[case] place: &str) {
     asserts(text, &read_amount(text, Measure::Inch).unwrap_err(), FaultKind::Unreadable, place);
 }
@@ -77,8 +93,11 @@ fn unreadable_amounts(#[case] text: &str, #[case] place: &str) {
 #[case("54", "54[]")]
 #[case("54 x", "54 x[]")]
 #[case("x 72", "[x] 72")]
-#[case("54 * 72", "54 [*] 72")]
-#[case("54 by 72", "54 [by] 72")]
+#[case("54 byx 72", "54 [byx] 72")]
+#[case("54 by", "54 by[]")]
+#[case("1 yd x 60", "1 yd x [60]")]
+#[case("2 ft by 6", "2 ft by [6]")]
+#[case("1 m x 60", "1 m x [60]")]
 #[case("54 x 72 x 2", "54 x 72 [x] 2")]
 #[case("54 x -72", "54 x [-]72")]
 #[case("54 × größe", "54 × [g]röße")]
@@ -95,8 +114,36 @@ fn unreadable_sizes(#[case] text: &str, #[case] place: &str) {
 #[case("8½", "8[½]")]
 #[case("100,000", "100[,]000")]
 #[case("8 strips", "8 [s]trips")]
+#[case("8,", "8[,]")]
 fn unreadable_counts(#[case] text: &str, #[case] place: &str) {
     asserts(text, &read_count(text).unwrap_err(), FaultKind::Unreadable, place);
+}
+
+/// Each says what is the matter, and not another thing.
+#[rstest]
+#[case("2 1/4,", "nothing follows this comma")]
+#[case("2,5", "a decimal has a point")]
+#[case("2 1/2'", "may be feet, or half of an inch mark")]
+#[case("40 by 48", "one length is expected here")]
+#[case("40 x 48", "one length is expected here")]
+fn the_reason_is_the_true_one(#[case] text: &str, #[case] why: &str) {
+    for measure in [Measure::Inch, Measure::Cm] {
+        let fault = read_length(text, measure).unwrap_err();
+        assert!(fault.why.contains(why), "{}", fault.why);
+    }
+}
+
+#[test]
+fn a_bare_number_beside_yards_is_asked_about() {
+    let why = |text, measure| read_dimensions(text, measure).unwrap_err().why;
+    assert_eq!(why("1 yd x 60", Measure::Inch), "it is not said what this is in, yd or in: write its unit too");
+    assert_eq!(why("1 m x 60", Measure::Cm), "it is not said what this is in, m or cm: write its unit too");
+    let far = why("60 x 1 yd", Measure::Inch);
+    assert_eq!(far, "it is read in yd, like the other length, and a length may be at most 2000 in (5080 cm)");
+    let amounts = read_amount("1 yd, 4 in", Measure::Inch).unwrap_err().why;
+    assert_eq!(amounts, "an amount is one length, or the same in yards and in metric such as 5/8 yd (60 cm)");
+    let amounts = read_amount("5/8 yd,", Measure::Inch).unwrap_err().why;
+    assert!(amounts.contains("nothing follows this comma"), "{amounts}");
 }
 
 /// A comma in a count is taken for thousands, not for a decimal.

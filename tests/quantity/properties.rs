@@ -2,19 +2,20 @@
 
 use proptest::prelude::*;
 use sparestrip::quantity::{
-    Fault, Length, Measure, Round, Unit, Written, Yardage, read_amount, read_count, read_dimensions, read_length,
+    Fault, FaultKind, Length, Measure, Round, Unit, Written, Yardage, read_amount, read_count, read_dimensions,
+    read_length, run_together,
 };
 
 const MEASURES: [Measure; 2] = [Measure::Inch, Measure::Cm];
 const ROUNDS: [Round; 2] = [Round::Up, Round::Down];
 
 fn any_unit() -> impl Strategy<Value = Unit> {
-    prop::sample::select(vec![Unit::Inch, Unit::Yard, Unit::Mm, Unit::Cm, Unit::Metre])
+    prop::sample::select(vec![Unit::Inch, Unit::Foot, Unit::Yard, Unit::Mm, Unit::Cm, Unit::Metre])
 }
 
 /// Any text, and text made of the characters that quantities are made of.
 fn any_text() -> impl Strategy<Value = String> {
-    prop_oneof![any::<String>(), "[0-9 ./⁄½⅝⅚×xX\"″”()\\-−,a-z\u{a0}]{0,24}", quantity_like()]
+    prop_oneof![any::<String>(), "[0-9０-９ ./⁄½⅝⅚×xX*\"″”'’()\\-–−,a-z¹²₀-₉\u{a0}]{0,24}", quantity_like()]
 }
 
 /// Pieces of quantities in any order.
@@ -47,6 +48,17 @@ fn quantity_like() -> impl Strategy<Value = String> {
         "″",
         "é",
         "０",
+        "¹",
+        "₂",
+        "⁄",
+        "–",
+        "'",
+        "''",
+        ",",
+        "by",
+        " ft",
+        "y",
+        "41/2",
         "\u{202f}",
     ];
     prop::collection::vec(prop::sample::select(pieces), 0..8).prop_map(|pieces| pieces.concat())
@@ -86,6 +98,14 @@ proptest! {
             match read_dimensions(&text, measure) {
                 Ok((width, length)) => [width, length].iter().for_each(in_bounds),
                 Err(fault) => lies_in(&text, &fault),
+            }
+        }
+        if let Some(found) = run_together(&text) {
+            let meant = read_length(&found.meant, Measure::Inch);
+            prop_assert!(meant.is_ok() || meant.is_err_and(|fault| fault.kind == FaultKind::OutOfRange), "{found:?}");
+            let as_written = read_length(&text[found.at.clone()], Measure::Inch).map(|written| written.length);
+            if let Ok(length) = as_written {
+                prop_assert_eq!(read_length(&found.read_as, Measure::Inch).map(|written| written.length), Ok(length));
             }
         }
         if let Err(fault) = read_count(&text) {
@@ -129,7 +149,7 @@ proptest! {
         let measure = if unit == Unit::Cm { Measure::Cm } else { Measure::Inch };
         let bare = bare && matches!(unit, Unit::Inch | Unit::Cm);
         let (one, finest) = match unit {
-            Unit::Inch | Unit::Yard => (unit.one(), 64),
+            Unit::Inch | Unit::Foot | Unit::Yard => (unit.one(), 64),
             Unit::Mm | Unit::Cm => (unit.one(), 10),
             Unit::Metre => (unit.one(), 1000),
         };

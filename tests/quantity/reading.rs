@@ -1,7 +1,9 @@
 //! What is read, and as what.
 
 use rstest::rstest;
-use sparestrip::quantity::{Count, Length, Measure, Unit, read_amount, read_count, read_dimensions, read_length};
+use sparestrip::quantity::{
+    Count, Length, Measure, Unit, read_amount, read_count, read_dimensions, read_length, run_together,
+};
 
 /// So many 64ths of an inch.
 fn sixty_fourths(top: i64) -> Length {
@@ -63,14 +65,15 @@ fn one_character_fractions_are_what_they_say(#[case] character: &str, #[case] wr
 }
 
 #[rstest]
-#[case(Unit::Inch, &["in", "In", "IN", "in.", "ins", "inch", "inches", "Inches", "\"", "″", "”"])]
-#[case(Unit::Yard, &["yd", "yds", "yd.", "Yd", "yard", "yards", "YARDS"])]
+#[case(Unit::Inch, &["in", "In", "IN", "in.", "ins", "inch", "inches", "Inches", "\"", "″", "”", "''", "’’", "′′", "＂"])]
+#[case(Unit::Foot, &["ft", "ft.", "foot", "feet", "FT"])]
+#[case(Unit::Yard, &["y", "yd", "yds", "yd.", "Yd", "yard", "yards", "YARDS"])]
 #[case(Unit::Mm, &["mm", "MM", "millimetre", "millimetres", "millimeter", "millimeters"])]
 #[case(Unit::Cm, &["cm", "CM", "centimetre", "centimetres", "centimeter", "centimeters"])]
 #[case(Unit::Metre, &["m", "M", "metre", "metres", "meter", "meters"])]
 fn every_mark(#[case] unit: Unit, #[case] marks: &[&str]) {
     for mark in marks {
-        for number in ["2 1/2", "2-1/2", "2½", "2 ½", "2.5"] {
+        for number in ["2 1/2", "2-1/2", "2–1/2", "2½", "2 ½", "2.5"] {
             for text in [format!("{number} {mark}"), format!("{number}{mark}"), format!("{number}  {mark} ")] {
                 for measure in [Measure::Inch, Measure::Cm] {
                     let written = read_length(&text, measure).unwrap();
@@ -104,6 +107,12 @@ fn a_bare_number_is_centimetres_where_the_measure_is() {
 #[case("5/8 yd", "5/8 yd", None)]
 #[case("5/8 yd (60 cm)", "5/8 yd", Some("60 cm"))]
 #[case("5/8yd(60cm)", "5/8 yd", Some("60 cm"))]
+#[case("5/8yd/60cm", "5/8 yd", Some("60 cm"))]
+#[case("5/8 yd / 60 cm", "5/8 yd", Some("60 cm"))]
+#[case("5/8 yd, 60 cm", "5/8 yd", Some("60 cm"))]
+#[case("60 cm, 5/8 yd", "60 cm", Some("5/8 yd"))]
+#[case("⅝y,½m", "5/8 yd", Some("50 cm"))]
+#[case("1 1/4 yds （1.15 m）", "45", Some("115 cm"))]
 #[case("60 cm ( 5/8 yard )", "60 cm", Some("5/8 yd"))]
 #[case("1 1/4 yards (1.15 m)", "45", Some("115 cm"))]
 #[case("⅝ yd (600 mm)", "22 1/2", Some("0.6 m"))]
@@ -123,6 +132,17 @@ fn amounts_and_pairs(#[case] text: &str, #[case] first: &str, #[case] second: Op
 
 #[rstest]
 #[case("54 x 72", "54", "72")]
+#[case("54 by 72", "54", "72")]
+#[case("54by72", "54", "72")]
+#[case("54\" BY 72\"", "54", "72")]
+#[case("54 * 72", "54", "72")]
+#[case("54'' x 72''", "54", "72")]
+#[case("54’’ x 72’’", "54", "72")]
+#[case("54′′ × 72′′", "54", "72")]
+#[case("５４ｘ７２", "54", "72")]
+#[case("4 ft x 5 ft", "48", "60")]
+#[case("1 x 2 yd", "36", "72")]
+#[case("42¾ by 63 ¹⁄₂", "42 3/4", "63 1/2")]
 #[case("54 × 72", "54", "72")]
 #[case("54x72", "54", "72")]
 #[case("54×72", "54", "72")]
@@ -150,8 +170,72 @@ fn sizes(#[case] text: &str, #[case] width: &str, #[case] length: &str) {
 #[case("0", 0)]
 #[case("8", 8)]
 #[case(" 12 ", 12)]
+#[case("１２", 12)]
 #[case("0012", 12)]
 #[case("100000", 100_000)]
 fn counts(#[case] text: &str, #[case] count: u64) {
     assert_eq!(read_count(text), Ok(Count(count)));
+}
+
+/// The same number in the signs that keyboards, spreadsheets and phones make of it.
+#[rstest]
+#[case("2–1/2")]
+#[case("2‑1/2")]
+#[case("2 1⁄2")]
+#[case("2 1∕2")]
+#[case("2 1／2")]
+#[case("2¹/₂")]
+#[case("2 ¹⁄₂")]
+#[case("2¹⁄2")]
+#[case("２ １／２")]
+#[case("２．５")]
+#[case("2\u{3000}½")]
+#[case("2\u{2005}1/2")]
+#[case("2 1/2-inch")]
+#[case("2½-in")]
+fn two_and_a_half(#[case] text: &str) {
+    assert_eq!(read_length(text, Measure::Inch).unwrap().length, read("2 1/2"), "{text}");
+}
+
+/// Read as it is written, and asked about.
+#[rstest]
+#[case("41/2", "41/2", "20 1/2", "4 1/2")]
+#[case("21/2", "21/2", "10 1/2", "2 1/2")]
+#[case("121/2", "121/2", "60 1/2", "12 1/2")]
+#[case("41/4 in", "41/4", "10 1/4", "4 1/4")]
+#[case("105/8", "105/8", "13 1/8", "10 5/8")]
+#[case("1111/16", "1111/16", "69 7/16", "11 11/16")]
+#[case("42/3", "42/3", "14", "4 2/3")]
+#[case("54 x 641/2", "641/2", "320 1/2", "64 1/2")]
+#[case("541/2 x 64", "541/2", "270 1/2", "54 1/2")]
+#[case("11/8 yd (1.1 m)", "11/8", "1 3/8", "1 1/8")]
+#[case("1.1 m (11/8 yd)", "11/8", "1 3/8", "1 1/8")]
+#[case("1.1 m/11/8 yd", "11/8", "1 3/8", "1 1/8")]
+#[case("４１／２", "４１／２", "20 1/2", "4 1/2")]
+#[case("41⁄2", "41⁄2", "20 1/2", "4 1/2")]
+fn fractions_that_run_together(#[case] text: &str, #[case] at: &str, #[case] read_as: &str, #[case] meant: &str) {
+    let found = run_together(text).unwrap();
+    assert_eq!((&text[found.at.clone()], found.read_as.as_str(), found.meant.as_str()), (at, read_as, meant));
+    if text == at {
+        assert_eq!(read_length(text, Measure::Inch).unwrap().length, read(read_as));
+    }
+}
+
+#[rstest]
+#[case("4 1/2")]
+#[case("4-1/2")]
+#[case("3/2")]
+#[case("12/8")]
+#[case("10/8")]
+#[case("11/16")]
+#[case("40/8")]
+#[case("16 11/16")]
+#[case("4¹/₂")]
+#[case("5/8yd/60cm")]
+#[case("54 x 72")]
+#[case("")]
+#[case("/")]
+#[case("41/0")]
+fn fractions_that_can_mean_one_number(#[case] text: &str) {
+    assert_eq!(run_together(text), None);
 }

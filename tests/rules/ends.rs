@@ -109,7 +109,7 @@ fn a_metric_mat_is_mended_to_a_whole_centimetre() {
     // 40.5 - 2 x 7.62 = 25.26.
     let text = centimetres("30 x 40.5", "strip_width: 6\nopening: 30", "strips: 3, fabric: 20 cm");
     let finding = one(&text, "opening-too-long");
-    assert_says(&finding, &["An opening of 30 cm stated", "room for 25.2 cm at most"]);
+    assert_says(&finding, &["An opening of 30 cm stated", "room for 252.6 mm at most"]);
     assert_eq!(mended(&text, &finding), text.replace("opening: 30", "opening: 25"));
 }
 

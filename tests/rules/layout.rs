@@ -86,7 +86,7 @@ fn the_right_manuscript_is_silent() {
     "s",
     "\"six\" cannot be read as a number: a whole number is expected here."
 )]
-#[case::unit("1/2 yd", "1/2 ell", "unreadable-quantity", "ell", "this is not a unit: use in, cm, mm, m or yd.")]
+#[case::unit("1/2 yd", "1/2 ell", "unreadable-quantity", "ell", "this is not a unit: use in, ft, yd, mm, cm or m.")]
 #[case::nothing(
     "strips: 6",
     "strips: ",

@@ -5,6 +5,7 @@ mod support;
 
 mod acceptance;
 mod any_outline;
+mod as_typed;
 mod backing;
 mod batting;
 mod beds;

@@ -109,6 +109,7 @@ const NO_CORRECTION: &[&str] = &[
     "missing-entry",
     "wrong-shape",
     "unreadable-quantity",
+    "fraction-run-together",
     "out-of-range",
     "size-not-stated",
     "repeated-key",

@@ -1,0 +1,21 @@
+//! A fraction above one that a space would make another plausible number.
+
+use super::{Context, Rule, mistakes};
+use crate::finding::{Finding, Label};
+use crate::manuscript::What;
+
+pub(super) const RULE: Rule =
+    Rule { name: "fraction-run-together", page: include_str!("../../rules/fraction-run-together.yaml"), check };
+
+fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+    mistakes(context, findings, |mistake| match &mistake.what {
+        What::RunTogether { read_as, meant } => {
+            let written = mistake.at.text(&context.source.text);
+            let message = format!("{read_as}: or is {meant} meant? It is written {written}.");
+            let help = format!("Write {meant} with a space, or {read_as}.");
+            let finding = Finding::new(Label::new(mistake.at, format!("{read_as}, or {meant}?")), message).help(help);
+            Some(finding.numbers(read_as.clone(), format!("{meant}, or {read_as} written so")))
+        }
+        _ => None,
+    });
+}
