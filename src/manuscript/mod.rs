@@ -43,4 +43,4 @@ pub(crate) use scalar::{is_plain, name_in_place, word_in_place};
 pub use source::{LARGEST_FILE, Place, Source};
 pub use span::{Field, Span, Spanned};
 pub use table::WORDS_WITH_VALUES;
-pub use words::{Word, nearest, quoted};
+pub use words::{Word, nearest, quoted, spellings};

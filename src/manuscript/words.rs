@@ -24,6 +24,16 @@ fn is_spelled_otherwise(written: &str, word: &str) -> bool {
     written.split('_').count() == word.split('_').count() && written.split('_').zip(word.split('_')).all(same)
 }
 
+/// A word of the format in each spelling that is read, the format's own first.
+pub fn spellings(word: &str) -> Vec<String> {
+    let mut written = vec![word.to_string()];
+    written.extend(SPELLINGS.iter().filter(|(own, _)| word.split('_').any(|part| part == *own)).map(|(own, other)| {
+        let parts: Vec<&str> = word.split('_').map(|part| if part == *own { other } else { part }).collect();
+        parts.join("_")
+    }));
+    written
+}
+
 /// A choice that is written as one of a few words.
 pub trait Word: Copy + 'static {
     /// Each word with what it stands for, in the order in which help lists them.

@@ -5,7 +5,7 @@ use serde_json::{Map, Value, json};
 
 use super::word_list::{left_out, sections};
 use crate::manuscript::section::{GoesWith, LeftOut, Row, Section, Shape};
-use crate::manuscript::{FORMAT, Word};
+use crate::manuscript::{FORMAT, Word, spellings};
 use crate::rule_book::{HOUSE_RULES, HouseLevel, Value as BookValue, book};
 use crate::rules::{RULES, SIGN_OFF_RULES, sentence};
 use crate::trade::makes::{Make, MakeRow, Way};
@@ -13,10 +13,10 @@ use crate::trade::makes::{Make, MakeRow, Way};
 const DIALECT: &str = "https://json-schema.org/draft/2020-12/schema";
 
 /// A number as people write it: digits, a point, a fraction.
-const NUMBER: &str = r"[0-9.¼-¾⅐-⅞][0-9./⁄∕¼-¾⅐-⅞\s-]*";
+const NUMBER: &str = r"[0-9０-９.．⁰¹²³⁴-⁹¼-¾⅐-⅞][0-9０-９.．⁰¹²³⁴-⁹₀-₉/⁄∕／¼-¾⅐-⅞‐‑–\s-]*";
 
 /// The unit after it.
-const UNIT: &str = r#"(?:[A-Za-z]+\.?|["″”])?"#;
+const UNIT: &str = r#"(?:[A-Za-z]+\.?|["″”“＂]|['’‘′]{2})?"#;
 
 /// The longest length, in centimetres, which are the smaller of the two units of a bare number.
 const LONGEST: u64 = 5080;
@@ -158,7 +158,14 @@ fn make_condition(section: &Section, make: &MakeRow) -> Value {
 
 fn parts_schema(way: &Way) -> Value {
     let names: Vec<&str> = way.parts.iter().map(|part| part.name).collect();
-    json!({ "required": names, "propertyNames": { "enum": names } })
+    let known: Vec<String> = names.iter().flat_map(|name| spellings(name)).collect();
+    let required = |name: &&str| match spellings(name).as_slice() {
+        [one] => json!({ "required": [one] }),
+        several => {
+            json!({ "oneOf": several.iter().map(|name| json!({ "required": [name] })).collect::<Vec<_>>() })
+        }
+    };
+    json!({ "allOf": names.iter().map(required).collect::<Vec<_>>(), "propertyNames": { "enum": known } })
 }
 
 fn shape_schema(shape: Shape) -> Value {
@@ -203,11 +210,11 @@ fn length() -> String {
 }
 
 fn amount() -> String {
-    format!(r"^\s*{NUMBER}{UNIT}\s*(?:\(\s*{NUMBER}{UNIT}\s*\)\s*)?$")
+    format!(r"^\s*{NUMBER}{UNIT}\s*(?:[(（]\s*{NUMBER}{UNIT}\s*[)）]\s*|[,/⁄∕／]\s*{NUMBER}{UNIT}\s*)?$")
 }
 
 fn dimensions() -> String {
-    format!(r"^\s*{NUMBER}{UNIT}\s*[xX×]\s*{NUMBER}{UNIT}\s*$")
+    format!(r"^\s*{NUMBER}{UNIT}\s*(?:[xX×*✕✖ｘＸ]|[bB][yY])\s*{NUMBER}{UNIT}\s*$")
 }
 
 fn number_or(zero: bool, pattern: &str) -> Value {
@@ -217,7 +224,7 @@ fn number_or(zero: bool, pattern: &str) -> Value {
 
 /// One of a few words; some readers of YAML take yes, no and off for true and false.
 fn choice(words: &[&str]) -> Value {
-    let mut values: Vec<Value> = words.iter().map(|word| json!(word)).collect();
+    let mut values: Vec<Value> = words.iter().flat_map(|word| spellings(word)).map(|word| json!(word)).collect();
     values.extend(words.contains(&"yes").then_some(Value::Bool(true)));
     values.extend((words.contains(&"no") || words.contains(&"off")).then_some(Value::Bool(false)));
     json!({ "enum": values })

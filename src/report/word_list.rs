@@ -37,10 +37,14 @@ pub const WRITTEN: [(&str, &[&str]); 4] = [
             "65 mm",
             "1.2 m",
             "1/4 yd",
+            "2 ft",
         ],
     ),
-    ("amount of fabric", &["5/8 yd", "1 1/4 yards", "60 cm", "0.6 m", "5/8 yd (60 cm)"]),
-    ("size", &["54 x 72", "54 × 72", "54\" x 72\"", "140 x 180 cm", "4 1/2 x 64 1/2"]),
+    (
+        "amount of fabric",
+        &["5/8 yd", "1 1/4 yards", "60 cm", "0.6 m", "5/8 yd (60 cm)", "5/8 yd / 60 cm", "5/8 yd, 60 cm"],
+    ),
+    ("size", &["54 x 72", "54 × 72", "54 by 72", "54\" x 72\"", "140 x 180 cm", "4 1/2 x 64 1/2"]),
     ("count", &["8"]),
 ];
 
@@ -51,10 +55,13 @@ const ABOUT_MAKES: &str = "With s for the seam and f for the finished side. A cu
     exact one is right, a smaller one is an error and a larger one a note. A part is cut from a piece of a cutting list, \
     by its name, or from a cut size that stands in the unit.";
 
-const ABOUT_NUMBERS: &str = "A number without a unit is in the manuscript's measure; an amount of fabric in yards needs \
-    its yd. Decimals have a point, not a comma. Both halves of an amount in yards and centimetres must be enough on \
-    their own. Lengths go up to 2000 in (5080 cm), counts to 100,000, fractions to 1/64, decimals to four places, and a \
-    file to 4 MiB. 1 in is 25.4 mm and 1 yd is 0.9144 m exactly; nothing is rounded in the working.";
+const ABOUT_NUMBERS: &str = "A number without a unit is in the manuscript's measure; an amount of fabric in yards \
+    needs its yd. Decimals have a point, not a comma. A fraction needs a space or a hyphen before it: 41/2 is read \
+    as 20 1/2, and asked about. What is typed with other signs is read where it can mean one thing only: en dashes, \
+    two apostrophes for an inch mark, full-width digits, raised and lowered digits, any fraction bar. Words are read \
+    in American and in British spelling (center, centre). Both halves of an amount in yards and centimetres must be \
+    enough on their own. Lengths go up to 2000 in (5080 cm), counts to 100,000, fractions to 1/64, decimals to four \
+    places, and a file to 4 MiB. 1 in is 25.4 mm and 1 yd is 0.9144 m exactly; nothing is rounded in the working.";
 
 /// All sections of the format, each after the one that it stands in.
 pub fn sections() -> Vec<&'static Section> {

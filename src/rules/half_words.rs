@@ -1,6 +1,6 @@
 //! An amount in words, in the units that it is printed in: both halves of a pair, that of the manuscript's measure first.
 
-use crate::quantity::{Amount, Length, Measure, Round, Unit, Written, Yardage};
+use crate::quantity::{Amount, Length, Measure, Round, Scale, Unit, Written, Yardage};
 use crate::requirement::fabric::Shop;
 
 /// One half of a pair; an amount without a pair is its own half.
@@ -65,7 +65,13 @@ impl<'a> Half<'a> {
 
     /// A length in the same units, rounded down.
     pub(super) fn down(self, length: Length) -> String {
-        length.show(self.measure(), Round::Down)
+        let scale = Scale::own(self.measure(), length);
+        // What is there is not nothing, however little it is.
+        if scale.rounded(length, Round::Down).is_positive() {
+            scale.down(length)
+        } else {
+            length.show(self.measure(), Round::Down)
+        }
     }
 }
 

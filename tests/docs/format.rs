@@ -40,10 +40,9 @@ units:
   corner: { make: half_square_triangle, finished: 3, cut: { first: A, second: B } }
   geese: { make: flying_geese, finished: 6 x 3 }
   center: { make: patch, finished: 6 }
-  centre: { make: patch, finished: 6 }
   side: { make: side_triangle, finished: 12 }
   tip: { make: corner_triangle, finished: 12 }
-blocks: { star: { finished: 12, rows: [[corner, geese, corner], [geese turned, centre, geese turned]] } }
+blocks: { star: { finished: 12, rows: [[corner, geese, corner], [geese turned, center, geese turned]] } }
 layout: { crib: { across: 3, down: 4, blocks: star, sashing: 2, borders: [{ width: 4 }] } }
 accepted: [{ rule: spare-strip, because: the kit packs an extra strip }]
 ";
@@ -520,6 +519,37 @@ fn right_manuscripts_validate() {
         let source =
             Source::from_text("example", paper(path.strip_prefix(super::project()).unwrap().to_str().unwrap()));
         validates(&validator, &yaml(&source.text), &path.to_string_lossy());
+    }
+}
+
+/// In every way in which they may be typed.
+#[test]
+fn numbers_and_words_validate_as_they_are_read() {
+    let validator = validator();
+    let validates = |word: &str, from: &str, to: &str| {
+        assert!(EVERY_SECTION.contains(from));
+        let value = yaml(&EVERY_SECTION.replacen(from, to, 1));
+        let (text, mistakes) = mistakes(&value);
+        assert!(mistakes.is_empty(), "{to}: {mistakes:#?}\n{text}");
+        validates(&validator, &value, word);
+    };
+    for width in ["2–1/2", "\"2 1/2''\"", "2½-inch", "２．５ in", "2 ¹⁄₂", "0.2 ft", "2 1/2”"] {
+        validates(width, "strip_width: 2 1/2", &format!("strip_width: {width}"));
+    }
+    for amount in ["2 3/4 yd / 250 cm", "\"2 3/4 yd, 250 cm\"", "2 3/4 y （2.5 m）", "2¾yds/250cm"] {
+        validates(amount, "fabric: 2 3/4 yd", &format!("fabric: {amount}"));
+    }
+    for size in ["36 by 48", "36 * 48", "\"36'' x 48''\"", "３６ｘ４８", "3 ft BY 4 ft"] {
+        validates(size, "finished: 36 x 48", &format!("finished: {size}"));
+    }
+    for corners in ["mitered", "mitred"] {
+        validates(corners, "borders: [{ width: 4 }]", &format!("borders: [{{ width: 4, corners: {corners} }}]"));
+    }
+    for part in ["center", "centre"] {
+        let unit = format!(
+            "lamp: {{ make: square_in_a_square, method: stitch_and_flip, finished: 4, cut: {{ {part}: 4 1/2, corner: 2 1/2 }} }}"
+        );
+        validates(part, "  side: {", &format!("  {unit}\n  side: {{"));
     }
 }
 

@@ -149,7 +149,7 @@ fn numbers(text: &str) -> Vec<Value> {
 /// What a text says that two things are: each sum beside what it is said to come to.
 fn claims(text: &str) -> Vec<(String, Option<Value>, Value)> {
     let text = text.replace(", and with the borders ", " + ").replace(", and with the border ", " + ");
-    let text = text.replace(" in the gaps", "").replace("On point, ", "").replace(" down, and ", " down + ");
+    let text = spares(&text).replace(" in the gaps", "").replace("On point, ", "").replace(" down, and ", " down + ");
     let mut claims = Vec::new();
     for sentence in text.split(". ") {
         let parts: Vec<&str> = sentence.split(" = ").collect();
@@ -173,6 +173,16 @@ fn claims(text: &str) -> Vec<(String, Option<Value>, Value)> {
     }
     claims.extend(fold(&text));
     claims
+}
+
+/// A text without what a number of strips is made of: `7 strips (6 to go round and 1 to spare)`.
+fn spares(text: &str) -> String {
+    let parts = text.split(" (").enumerate().map(|(index, part)| match part.split_once(" to spare)") {
+        Some((_, rest)) if index > 0 => rest.to_string(),
+        _ if index > 0 => format!(" ({part}"),
+        _ => part.to_string(),
+    });
+    parts.collect()
 }
 
 /// `36 x 48 in and 4 in more at each side = 44 x 56 in`, and the same of a seam.
