@@ -109,11 +109,12 @@ fn is_rounded(metric: Length, yards: Length, yards_by: Length) -> bool {
     let nearest = |rounded: Length, step: Length| rounded.is_multiple_of(step) && apart * 2 <= step;
     let up =
         |rounded: Length, from: Length, step: Length| rounded >= from && rounded.is_multiple_of(step) && apart < step;
+    // Eighths of a yard are printed whatever a shop sells by.
+    let eighth = Length::inch_fraction(36, 8);
     apart == Length::ZERO
         || NEAREST_METRIC.iter().any(|step| nearest(metric, Length::millimetres(*step)))
         || UP_METRIC.iter().any(|step| up(metric, yards, Length::millimetres(*step)))
-        || nearest(yards, yards_by)
-        || up(yards, metric, yards_by)
+        || [yards_by, eighth].into_iter().any(|step| nearest(yards, step) || up(yards, metric, step))
 }
 
 /// The steps in mm to which metric amounts are rounded, common practice: a tenth of a metre down to the last digit that

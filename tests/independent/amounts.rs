@@ -240,9 +240,9 @@ pub(crate) fn pair_can_be_meant(halves: [&Stated; 2], buy: [i64; 2], step: [i64;
         return apart <= step[0].max(step[1]);
     }
     let metric = usize::from(!halves[0].mark.metric());
-    let (metres, yards, eighth) = (halves[metric].value, halves[1 - metric].value, step[1 - metric]);
+    let (metres, yards, sold_by) = (halves[metric].value, halves[1 - metric].value, step[1 - metric]);
     let near = apart == 0 || [1, 10, 50, 100].into_iter().any(|mm| metres % (mm * MM) == 0 && 2 * apart <= mm * MM);
     let up = [50, 100, 250].into_iter().any(|mm| metres % (mm * MM) == 0 && (0..mm * MM).contains(&(metres - yards)));
-    let to_eighth = yards % eighth == 0 && (2 * apart <= eighth || (0..eighth).contains(&(yards - metres)));
-    near || up || to_eighth
+    let yards_to = |by: i64| yards % by == 0 && (2 * apart <= by || (0..by).contains(&(yards - metres)));
+    near || up || yards_to(sold_by) || yards_to(YARD / 8)
 }

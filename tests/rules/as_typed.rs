@@ -87,6 +87,18 @@ fn a_pair_is_judged_by_how_amounts_are_rounded(#[case] fabric: &str, #[case] rig
     assert!(found.iter().all(|finding| finding.level == Level::Query));
 }
 
+/// Eighths of a yard are printed whatever a shop sells by: 3 m is 3.281 yd, and 3 3/8 yd the next eighth.
+#[rstest]
+#[case("1/8 yd")]
+#[case("1/4 yd")]
+#[case("1 yd")]
+fn eighths_of_a_yard_are_a_usual_rounding(#[case] sold_by: &str) {
+    let text = manuscript("2 1/2", "3 3/8 yd (3 m)");
+    let text = text.replacen("usable_width:", &format!("sold_by: {sold_by}, usable_width:"), 1);
+    assert!(text.contains(sold_by), "{text}");
+    assert!(of_rule(&text, "pair-disagrees").is_empty());
+}
+
 /// A half that is not enough is short, however well it is rounded: 16 strips take 40 in, which is 101.6 cm.
 #[test]
 fn a_rounded_half_must_still_be_enough() {
