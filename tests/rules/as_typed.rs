@@ -94,7 +94,7 @@ fn a_pair_is_judged_by_how_amounts_are_rounded(#[case] fabric: &str, #[case] rig
 #[case("1 yd")]
 fn eighths_of_a_yard_are_a_usual_rounding(#[case] sold_by: &str) {
     let text = manuscript("2 1/2", "3 3/8 yd (3 m)");
-    let text = text.replacen("usable_width:", &format!("sold_by: {sold_by}, usable_width:"), 1);
+    let text = text.replacen("sizes:", &format!("assumes: {{ sold_by: {sold_by} }}\nsizes:"), 1);
     assert!(text.contains(sold_by), "{text}");
     assert!(of_rule(&text, "pair-disagrees").is_empty());
 }
