@@ -8,6 +8,7 @@ use crate::manuscript::model::{Bought, Cut};
 use crate::quantity::{Count, Yardage};
 use crate::requirement::fabrics::{FabricNeeds, FabricSize, FabricsNeeds};
 use crate::rules::words::{fabric_buying, joined_working, plan_words, small_plan_words, sum};
+use crate::trade::planner::Verdict;
 
 const UNREAD: &str = "Something that it depends on could not be read, or does not fit the fabric.";
 
@@ -44,6 +45,10 @@ impl Lines<'_> {
     fn required(&mut self, heading: &str, needs: &FabricsNeeds<'_>, fabric: &FabricNeeds<'_>, size: &FabricSize<'_>) {
         let Some(required) = size.required else { return };
         let number = format!("{} requires", fabric.stated.name);
+        if let Some((needed, status, working)) = undecided(needs, size) {
+            self.add(Some(heading), &number, required.at(), needed, status, working);
+            return;
+        }
         // What the strips as told take, where that is all that the amount is enough for: the strips are blamed then.
         let basis = match (required, &size.to_print, &size.taken) {
             (Bought::Amount(amount), Some(print), Some(taken)) => {
@@ -138,5 +143,22 @@ impl Lines<'_> {
         let needed = needed.map(|needed| needed.to_string()).unwrap_or_default();
         self.add(Some(heading), &format!("{number} strips"), stated.at, needed, status, working);
         self.margin(margin);
+    }
+}
+
+/// What is needed, the status and the working of an amount that a plain plan calls short and no proof does: a verdict
+/// "short" would be a guess.
+fn undecided(needs: &FabricsNeeds<'_>, size: &FabricSize<'_>) -> Option<(String, Status, String)> {
+    let not_checked = |why: &str| (String::new(), Status::NotChecked, format!("Not checked: {why}."));
+    if size.small_is_undecided() {
+        return Some(not_checked("no plan was found for so few, and no proof that there is none"));
+    }
+    let (proof, verdict) = size.tight()?;
+    match (verdict, proof.best()) {
+        (Verdict::OnlyClever, Some(best)) => {
+            let needed = format!("{} by one plan", needs.up(best.length()));
+            Some((needed, Status::Ok, "It is enough only if the pieces are cut by one plan.".to_string()))
+        }
+        _ => Some(not_checked("no plan was found for so little, and no proof that there is none")),
     }
 }

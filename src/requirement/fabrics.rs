@@ -266,6 +266,13 @@ impl<'m> FabricSize<'m> {
         matches!(verdict, Verdict::OnlyClever | Verdict::Undecided).then_some((proof, verdict))
     }
 
+    /// Whether fewer small fabrics are stated than the best plan takes, and no proof says that they are too few.
+    pub fn small_is_undecided(&self) -> bool {
+        let decided = self.small().zip(self.small_proof.as_ref());
+        decided
+            .is_some_and(|(small, decided)| small.stated.value < decided.count && small.stated.value >= decided.least)
+    }
+
     /// What is stated from the bolt beside what the pieces take, where both are known.
     pub fn from_bolt(&self) -> Option<FromBolt<'m>> {
         let Some(Bought::Amount(stated)) = self.required else { return None };

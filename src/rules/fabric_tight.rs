@@ -49,10 +49,10 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
 
 /// Small fabrics of which the best plan takes more than are stated, and no proof says that they are too few.
 fn small(needs: &FabricsNeeds<'_>, fabric: &FabricNeeds<'_>, size: &FabricSize<'_>) -> Option<Finding> {
-    let (small, decided) = (size.small()?, size.small_proof.as_ref()?);
-    if small.stated.value >= decided.count || small.stated.value < decided.least {
+    if !size.small_is_undecided() {
         return None;
     }
+    let (small, decided) = (size.small()?, size.small_proof.as_ref()?);
     let word = fabric.sold_as_words();
     let (stated, needed) = (small.stated.value.of(&word), decided.count.of(&word));
     let message = format!(
