@@ -1,5 +1,8 @@
 //! The one door that everything printed goes through: no control character, no invisible or bidirectional one, and no
 //! line that the log of a continuous integration would take for a command.
+//!
+//! Standard error and files go through it too, so that a format that forgets about names does no harm. JSON and HTML
+//! write such signs as codes before that, and so lose nothing.
 
 use std::io::{self, Write};
 

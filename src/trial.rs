@@ -2,6 +2,14 @@
 //!
 //! Nothing here computes what a correction does: the corrected text is read and checked like any other, so that a
 //! correction that is offered is right, and what is said to follow from a finding does.
+//!
+//! A trial takes a check of the corrected text, so corrections are tried only for reports that show them. A finding
+//! follows from another if the number at its place is computed from the one that is corrected
+//! (`requirement/dependencies.rs`) and if it is gone once the other is corrected, with nothing new; one that stays or
+//! changes stands by itself. None is put under an accepted finding, which will not be corrected, nor under one of a
+//! lower level, which might be overlooked. A finished size that is not what the layout makes has several corrections,
+//! the size or one number of the layout: of those that bring nothing new, the one is offered with which the most other
+//! findings are gone.
 
 use std::collections::{BTreeMap, BTreeSet};
 

@@ -1,6 +1,9 @@
 //! Every number that a manuscript states, beside the number that is needed, with the working and its status.
 //!
 //! The status of a number is read off the findings about it, so that the account and the report cannot differ.
+//!
+//! What cannot be checked is never silent: there is a line for each stated number, and `check --account` fails on any
+//! that nothing checks.
 
 mod backing;
 mod binding;

@@ -1,4 +1,7 @@
 //! The verdict on each stated number: its status and its working, from what is found about it.
+//!
+//! The working is that of the rule that found it. The margin decides between short and wrong where there is one. Of
+//! several lines about one number, a finding belongs to those that need what it says is needed.
 
 use std::cmp::Reverse;
 use std::collections::BTreeMap;

@@ -1,14 +1,17 @@
-//! `sparestrip manual`: one page with every command, made from the same definitions as the help.
+//! `sparestrip manual`: one page with every command, made from the same definitions as the help, and with every chapter;
+//! or one chapter as text.
 
 use std::io;
 use std::process::ExitCode;
 
+use clap::builder::{PossibleValue, PossibleValuesParser};
 use clap::{Command, CommandFactory};
 use clap_mangen::Man;
 use clap_mangen::roff::{Roff, bold, roman};
+use sparestrip::report::manual::{CHAPTERS, chapter_list, chapter_text, chapters_as_roff, only_ascii};
 
 use super::output::{complain, print};
-use super::{COULD_NOT, CommandLine};
+use super::{COULD_NOT, CommandLine, ManualArgs};
 
 /// What each exit status means.
 const STATUSES: [(&str, &str); 3] = [
@@ -48,7 +51,23 @@ const EXAMPLES: [(&str, &str); 5] = [
     ),
 ];
 
-pub(super) fn manual() -> ExitCode {
+/// The names of the chapters, with what each is about.
+pub(super) fn chapters() -> PossibleValuesParser {
+    CHAPTERS.iter().map(|chapter| PossibleValue::new(chapter.name).help(chapter.title())).into()
+}
+
+pub(super) fn manual(args: &ManualArgs) -> ExitCode {
+    let look = args.look.look();
+    let chapter = args.chapter.as_deref().and_then(|name| CHAPTERS.iter().find(|chapter| chapter.name == name));
+    let text = match chapter {
+        Some(chapter) => chapter_text(chapter, look),
+        None if args.list => chapter_list(look),
+        None => return print_page(),
+    };
+    print(|out| out.write_all(look.plain(&text).as_bytes()), ExitCode::SUCCESS)
+}
+
+fn print_page() -> ExitCode {
     match page() {
         Ok(page) => print(|out| out.write_all(&page), ExitCode::SUCCESS),
         Err(error) => {
@@ -79,7 +98,8 @@ fn page() -> io::Result<Vec<u8>> {
     {
         text.push_str(&list(heading, entries));
     }
-    Ok(tidied(&text).into_bytes())
+    text.push_str(&chapters_as_roff());
+    Ok(only_ascii(&tidied(&text)).into_bytes())
 }
 
 /// A command: how it is written, what it does, and its options.

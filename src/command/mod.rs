@@ -66,9 +66,9 @@ enum Word {
     PreCommit,
     /// Print a script that completes the words of sparestrip in a shell
     Completions(CompletionsArgs),
-    /// Print the manual page
-    #[command(after_help = "To read it at once: sparestrip manual | man -l -")]
-    Manual,
+    /// Print the manual page, or one chapter of it as text
+    #[command(after_help = "To read the page at once: sparestrip manual | man -l -")]
+    Manual(ManualArgs),
 }
 
 #[derive(Debug, Args)]
@@ -148,6 +148,9 @@ struct WatchArgs {
 struct RulesArgs {
     /// The rule to show
     name: Option<String>,
+    /// List the values that the rules go by, which house rules may set
+    #[arg(long, conflicts_with = "name")]
+    values: bool,
     #[command(flatten)]
     look: LookArgs,
 }
@@ -242,6 +245,18 @@ enum ListOrder {
 }
 
 #[derive(Debug, Args)]
+struct ManualArgs {
+    /// The chapter to show
+    #[arg(value_parser = manual::chapters())]
+    chapter: Option<String>,
+    /// List the chapters
+    #[arg(long, conflicts_with = "chapter")]
+    list: bool,
+    #[command(flatten)]
+    look: LookArgs,
+}
+
+#[derive(Debug, Args)]
 pub(crate) struct LookArgs {
     /// Whether to colour the report
     #[arg(long, value_enum, default_value_t = Colour::Auto)]
@@ -305,7 +320,7 @@ impl CommandLine {
             Word::Tables(args) => tables::tables(&args),
             Word::PreCommit => pre_commit::pre_commit(),
             Word::Completions(args) => completions::completions(&args),
-            Word::Manual => manual::manual(),
+            Word::Manual(args) => manual::manual(&args),
         }
     }
 }

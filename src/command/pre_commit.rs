@@ -1,4 +1,8 @@
 //! `sparestrip pre-commit`
+//!
+//! The script checks a copy of the index in a temporary folder with nothing in it but what is to be checked, house
+//! rules and sign-offs in their places: names need no quoting, the report's paths are the repository's, and what lies
+//! in the folder without being staged cannot decide. House rules above the repository are put above the copy.
 
 use std::process::ExitCode;
 

@@ -2,7 +2,7 @@
 
 use std::process::ExitCode;
 
-use sparestrip::report::{rule_list, rule_page};
+use sparestrip::report::{rule_list, rule_page, value_list};
 use sparestrip::rule_book::{book, page};
 
 use super::output::{complain, print};
@@ -10,6 +10,9 @@ use super::{COULD_NOT, RulesArgs};
 
 pub(super) fn rules(args: &RulesArgs) -> ExitCode {
     let look = args.look.look();
+    if args.values {
+        return print(|out| out.write_all(look.plain(&value_list(look)).as_bytes()), ExitCode::SUCCESS);
+    }
     let Some(name) = &args.name else {
         return print(|out| out.write_all(look.plain(&rule_list(look)).as_bytes()), ExitCode::SUCCESS);
     };

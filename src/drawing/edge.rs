@@ -1,4 +1,7 @@
 //! The quilt's edge with the binding laid round it.
+//!
+//! It is drawn clockwise as seen from the side that it is sewn to, with the quilt to the left of the needle, and as a
+//! band that is wider than it is, since 3/8 in would be a hair.
 
 use serde::Serialize;
 

@@ -2,6 +2,8 @@
 //!
 //! Straight sides are exact. A curve is a row of points at equal steps along it, near enough for a drawing; the numbers
 //! along the edge do not come from here.
+//!
+//! A scalloped edge is drawn with the tips of its scallops at the finished size.
 
 use super::turning::{Turn, scallop};
 use crate::manuscript::model::{Outline, Size};

@@ -1,4 +1,6 @@
 //! What the reader can find wrong with the way a manuscript is written down.
+//!
+//! At most 1000 are reported, and the rest are counted: a file with more is no manuscript.
 
 use super::Span;
 

@@ -1,4 +1,7 @@
 //! Writing a name into a YAML text, so that whoever reads it reads that name.
+//!
+//! One piece of code writes all names: plain where that is safe in every place and for every reader of YAML, otherwise
+//! in double quotes; quotes that stood there stay.
 
 use crate::tame::is_wild;
 

@@ -2,6 +2,9 @@
 //!
 //! `granit-parser` turns the text into events; this builds the tree from them, without recursion, so that deep
 //! nesting costs nothing. It keeps what a linter needs: the place of every key and value.
+//!
+//! Not serde, which loses the places of keys and stops at the first mistake: all mistakes of a file are reported in one
+//! run. Anchors, merge keys and second documents are refused and never guessed at.
 
 use std::borrow::Cow;
 use std::collections::BTreeMap;

@@ -1,4 +1,9 @@
 //! A length, exactly.
+//!
+//! It is a whole number of ticks, 731,520,000 to the inch, instead of a general fraction. Sixty-fourths, thirds and
+//! fifths of an inch, ten-thousandths of an inch and tenths of a micrometer are all whole, and so are halves and
+//! quarters of these. Sums and comparisons are exact integer arithmetic, nothing below 10^38 overflows, and it is fast.
+//! A number that would not be whole is refused when it is read.
 
 use std::iter::Sum;
 use std::ops::{Add, Mul, Neg, Sub};

@@ -1,4 +1,8 @@
 //! The unit and the step in which lengths are shown together, so that a sum of them adds up as it is shown.
+//!
+//! A length is shown in the first unit in which it is exact, the manuscript's own first, and the lengths of one working
+//! in the first in which all are: rounding each by itself gave sums that did not add up. Only roots, circles and odd
+//! fractions are rounded. A test (`tests/independent/sums.rs`) computes every sum that is shown.
 
 use super::{Length, Measure, Round, Unit, common_divisor};
 

@@ -1,4 +1,6 @@
-//! The rule book in text: the list of rules, and the page of one.
+//! The rule book in text: the list of rules, the list of values, and the page of one rule.
+//!
+//! The tables are comfy-table's, because it breaks the cells of a table to the width of the terminal.
 
 use comfy_table::{ContentArrangement, LineStyle, Table, TableStyle};
 use unicode_width::UnicodeWidthStr;
@@ -12,6 +14,19 @@ pub fn rule_list(look: Look) -> String {
     table.set_header(["rule", "level", "what it finds"]);
     for page in book() {
         table.add_row([page.name, page.level.word(), page.headline.trim()]);
+    }
+    format!("{}\n", trimmed(&table))
+}
+
+/// All values of the rule book, a row each: name, value, meaning, and the rule whose page says where it comes from.
+pub fn value_list(look: Look) -> String {
+    let mut table = table(look);
+    table.set_header(["value", "standard", "what it is", "explained by"]);
+    for page in book() {
+        for value in page.values {
+            let explained = format!("rules {}", page.name);
+            table.add_row([value.name, value.text, value.meaning.trim(), &explained]);
+        }
     }
     format!("{}\n", trimmed(&table))
 }

@@ -1,4 +1,7 @@
 //! Text for people: each finding with the line it is on, drawn by miette, and a summary at the end.
+//!
+//! The place stands in the head of each finding and not in the frame: people and editors find `file:line:column` at one
+//! spot, and each finding names its file once.
 
 use std::collections::BTreeMap;
 use std::fmt;

@@ -1,4 +1,7 @@
 //! What the binding of each size needs.
+//!
+//! What is needed is never less than the bare minimum that goes round and closes, even where `extra_length` says less:
+//! such a binding could not be closed.
 
 use super::bias::BiasNeeds;
 use super::edge::edge;

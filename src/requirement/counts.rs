@@ -1,4 +1,8 @@
 //! How many of each piece the design of each size uses: layout x blocks x units, and sashing and borders.
+//!
+//! A count goes by whole sets: as many units as the blocks take, divided by what one set gives and rounded up, times
+//! the pieces of a set. What one set gives is what the text says (`yields`), and never more than the pieces give.
+//! Pieces that more than one unit takes are summed, and more than a set too many is a note.
 
 use std::collections::BTreeMap;
 

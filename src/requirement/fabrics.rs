@@ -1,4 +1,7 @@
 //! What each fabric of each size needs, by its cutting list.
+//!
+//! A fabric that the binding is cut `from` is bought once: its strips join the fabric's cutting list. An amount beside
+//! them would be a second answer to the same question; it is refused.
 
 use super::binding::{BindingNeeds, SizeNeeds, USABLE_WIDTH};
 use super::fabric::Shop;

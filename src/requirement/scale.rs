@@ -1,4 +1,9 @@
 //! Sizes whose stated numbers are those of another size, all multiplied by one scale.
+//!
+//! It goes by the numbers that have an allowance in them, amounts of fabric and counts of strips: all of them are so
+//! many times another size's, at least three numbers with the pieces are, and not all of them are what should be
+//! printed. Counts of pieces do grow with the blocks, so they only add to it. It is a query: somebody may have rounded
+//! to it.
 
 use std::collections::BTreeMap;
 

@@ -1,6 +1,9 @@
 //! The numbers of one requirement, size by size, so that they can be compared across the sizes.
 //!
 //! A section adds its numbers to [`AllSeries`] with one more function.
+//!
+//! Each requirement gives its numbers, stated and needed, and the rule knows nothing of bindings or backings. A number
+//! with an error or a query of its own is left out, so that one slip is reported once.
 
 use super::backing::BackingNeeds;
 use super::batting::BattingNeeds;

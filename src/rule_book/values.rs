@@ -1,4 +1,8 @@
 //! The levels and values that a check goes by.
+//!
+//! A packaged batting and a mattress are values with two measures ([`Value::Dimensions`]), so that a house can set its
+//! own, as it can a length or a count. What a manuscript assumes is what its check asked the settings for: a house that
+//! sets a value which a manuscript does not go by leaves its sign-off standing.
 
 use std::collections::BTreeSet;
 use std::sync::{Arc, Mutex};

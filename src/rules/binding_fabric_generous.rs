@@ -1,4 +1,7 @@
 //! More fabric than the binding takes, by a whole step of what the shop sells.
+//!
+//! It goes by the strips that must be printed, those needed with the spare or those stated, whichever are more.
+//! Otherwise a manuscript that is short of strips would be told to buy less.
 
 use super::binding_words::{buying_for, cut_working, fabric_correction};
 use super::half_words::Halves;

@@ -1,4 +1,7 @@
 //! Buying fabric in words: an amount beside what is cut from it, and the plan of a cutting list.
+//!
+//! The rules share a `Purchase`: what is stated, what is cut, and the words for both. Binding, backing and fabrics
+//! differ in what is cut, and not in what a pair of amounts or a step of the shop is.
 
 use super::backing_words;
 use super::binding_words::{buying_for, buying_of, cut_working};

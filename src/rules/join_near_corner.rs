@@ -1,4 +1,7 @@
 //! A join of the binding lands on a corner.
+//!
+//! Joins are measured from a start in the middle of the longest side, which is where patterns tell readers to begin.
+//! Where a plain `extra_length` is stated nobody knows the tail at the start, and nothing is judged.
 
 use super::{Context, Rule};
 use crate::finding::{Finding, Label};

@@ -1,4 +1,6 @@
 //! Something is stated that cannot be checked, and why.
+//!
+//! What is stated and not checked is said, so that silence always means "checked and right".
 
 use super::fabric_words::listed;
 use super::{Context, Rule, subject_words};

@@ -1,4 +1,7 @@
 //! Enough strips, and not one to spare.
+//!
+//! A spare strip is counted where the house asks for one, and this rule alone speaks of it: fabric that is enough for
+//! the strips that go round is never called short.
 
 use super::binding_words::{
     asked_for, buying_for, cut_working, edge_working, fabric_correction, print_strips, strips_correction,

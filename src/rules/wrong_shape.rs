@@ -1,4 +1,7 @@
 //! One value where words with values are expected, or the other way round.
+//!
+//! A rule of its own beside `unreadable-quantity`: a list where one value belongs is corrected in another way than a
+//! number that cannot be read.
 
 use super::{Context, Rule, mistakes, sentence};
 use crate::finding::{Finding, Label};

@@ -2,6 +2,9 @@
 //!
 //! A sign-off holds every value that was stated and every value of the rule book that was assumed, so that a later
 //! check can name each number that changed, and not only say that some did.
+//!
+//! Sign-offs are findings of two rules, reported by every format at the place of the number. They run after
+//! acceptances, which must not silence them.
 
 mod compare;
 mod meaning;

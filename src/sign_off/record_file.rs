@@ -1,4 +1,8 @@
 //! The file that sign-offs are recorded in: read whole or refused, and only ever added to.
+//!
+//! A record is added by whoever holds the lock on the file that will take the record's name (`sole_writer`). The new
+//! text is read back before it is renamed. A lock beside the file would be left lying about; one on the file itself
+//! would be lost with each rename.
 
 use std::fs::{self, File};
 use std::io::{self, Read, Seek, SeekFrom, Write};

@@ -1,4 +1,7 @@
 //! Every value that a manuscript states, with the words that lead to it. Comments, order and spacing are no part of it.
+//!
+//! The values are the leaves of the manuscript's tree, so that a new word of the format is signed without further work;
+//! lists whose items have names go by these, so that order says nothing.
 
 use std::collections::{BTreeMap, BTreeSet};
 

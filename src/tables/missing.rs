@@ -1,4 +1,8 @@
 //! What is missing or could not be read, so that the tables lack it.
+//!
+//! A hole in the tables is seen: unread cells are question marks, the head says that the tables are not complete, and
+//! the status is 1, whatever house rules say of the mistake. `PerSize` keeps what is not stated apart from what is not
+//! read, since a dash says the one and a question mark the other.
 
 use crate::check::{Corrections, check_with};
 use crate::manuscript::{Manuscript, Mistake, Place, Source, What};

@@ -2,6 +2,9 @@
 //!
 //! Only what is stated stands in them, never what was computed: an editor looks at a finding first. The tables are
 //! plain data here; [`crate::report`] writes them as Markdown, CSV or HTML.
+//!
+//! A correction is a proposal: an editor may change another number than the one that a finding points at, and a table
+//! must not run ahead of the manuscript that it says to be made from.
 
 mod buying;
 mod cautions;

@@ -1,4 +1,6 @@
 //! What is stated, as its writer put it: only white space is made plain, and a bare number is given its unit.
+//!
+//! The words are compared with the value that was read, so that a cell cannot say another number.
 
 use std::collections::BTreeMap;
 

@@ -1,4 +1,8 @@
 //! Bias strips: from a square as one continuous strip, or one by one across fabric at 45 degrees.
+//!
+//! The strips are cut after the triangle at one end is sewn to the other, so that every strip is whole and as long as
+//! the next. Cut as they come, those at both ends would be shorter, and no pattern says how long each is. The seam that
+//! this takes is counted.
 
 use super::roots::{Side, diagonal, root};
 use crate::quantity::{Count, Length};

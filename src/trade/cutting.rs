@@ -2,6 +2,12 @@
 //!
 //! A strip yields floor(U / length) pieces, and strips = ceil(count / yield); the bolt gives strips x width (common
 //! practice; Quilting Board posts work it so in print). Whole strips decide, never area.
+//!
+//! Of the ways in which a piece comes out of strips (`Cut::way`), the one is taken that needs about as many strips as
+//! are stated: the narrowest that is not short would turn one sash strip too few into ten strips as wide as the sash is
+//! long. A piece longer than a strip is then cut from strips joined end to end, each as wide as the piece, straight
+//! unless its border says otherwise. One strip as wide as the piece is long is meant only where the text states just as
+//! many of those.
 
 use super::binding::join_loss;
 use super::joined::Joining;

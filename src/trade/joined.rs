@@ -3,6 +3,9 @@
 //! What is left of a strip begins the next piece where it is longer than a join takes; otherwise the next piece begins
 //! with a whole strip. So no join is counted where one piece ends at the end of a strip: 32 squares of 4 1/2 in make
 //! four sides of 32 1/2 in, eight to each.
+//!
+//! The strips are the fewest of any order of joining, so that a right count is never called short; an exhaustive search
+//! in the tests agrees.
 
 use std::cmp::Reverse;
 

@@ -2,6 +2,9 @@
 //!
 //! Everything here is plain geometry. Diagonals are held as the length that is to be multiplied by the root of two,
 //! so that nothing is rounded before it is compared.
+//!
+//! A side on point is a plain length and one that is multiplied by the root of two (`Side`), compared by squares,
+//! exactly. The finished size on point may differ by 1/16 in, since patterns print an eighth; any other by 1/64 in.
 
 use super::rectangle::Rectangle;
 use super::roots::{Side as Rounded, diagonal};

@@ -6,6 +6,10 @@
 //! shelves. Pieces that are alike are placed together, so that a hundred thousand take no longer than one.
 //!
 //! A plan is one that can be cut, and not always the shortest there is.
+//!
+//! A stronger planner can take its place: nothing else knows how it works. Where the text states the strips, they are
+//! taken at its word: each takes its own width, the binding's too, and nothing else that is stated lies in them. Strips
+//! along the bolt lie beside one another.
 
 use std::cmp::Reverse;
 

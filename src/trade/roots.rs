@@ -1,6 +1,10 @@
 //! Lengths that are no fraction: diagonals and arcs, as whole ticks rounded to the side that is asked for.
 //!
 //! Integer arithmetic throughout. A tick is about 35 picometres, so the rounding is far below any ruler's mark.
+//!
+//! Circles, scallops, diagonals and bias need roots and pi, which no count of ticks is exactly. Each is computed as the
+//! tick above the true length where it is needed and the tick below where it is had, so that rounding never calls a
+//! short number enough.
 
 use crate::quantity::Length;
 

@@ -2,6 +2,11 @@
 //!
 //! All of it is plain geometry, for any seam. Handbooks print it for a seam of 1/4 in, where 2 + root 2 seams are
 //! 7/8 in and 2 + 2 root 2 seams are 1 1/4 in (`AllPeopleQuilt`, "Cutting Half- and Quarter-Square Triangles").
+//!
+//! A cut size with a root in it is held as the two whole ticks next to it (`Exact`), one not above the true size and
+//! one not below it. A stated size is short only if it is below the lower, and too large only if it is above the upper,
+//! each beyond the tolerance of 1/64 in: printed tables that round the root of two to 1.414 are right, and so is the
+//! size that handbooks print, the allowance rounded up to the ruler.
 
 use super::makes::{PartRow, Way};
 use super::rectangle::Rectangle;

@@ -33,7 +33,7 @@ fn folder() -> tempfile::TempDir {
 fn what_prints_writes_no_file() {
     let folder = folder();
     let before = files_below(folder.path());
-    let printing: [&[&str]; 18] = [
+    let printing: [&[&str]; 21] = [
         &["check"],
         &["check", "--signed", "--account", "--strict"],
         &["check", "--format", "json"],
@@ -49,6 +49,9 @@ fn what_prints_writes_no_file() {
         &["tables", "short.pattern.yaml", "--format", "html"],
         &["completions", "bash"],
         &["manual"],
+        &["manual", "tables"],
+        &["manual", "--list"],
+        &["rules", "--values"],
         &["pre-commit"],
         &["sign", "short.pattern.yaml", "--by", "Ada Finch"],
         &["sign", "x.pattern.yaml"],

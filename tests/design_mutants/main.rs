@@ -1,6 +1,10 @@
 //! The example pattern in five sizes is right, and each of its numbers, changed by one step that matters, is found out:
 //! by a query or an error that points at the number, or at the number that it contradicts. What cannot be found out is
 //! listed with the reason (`kinds.rs`), so that every number of the example is accounted for.
+//!
+//! The test finds the numbers in the text, and a number that no kind is listed for fails it, so that a new number must
+//! be thought about. Four reasons excuse a change: nothing depends on it; it is assumed, and all else is still enough;
+//! it is more than is needed, which is a note at most; it stays within the room that other numbers leave.
 
 mod kinds;
 mod manuscript;

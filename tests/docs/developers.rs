@@ -2,7 +2,9 @@
 
 use std::collections::BTreeSet;
 
-use super::{fenced, in_backticks, paper, project, section};
+use sparestrip::report::manual::CHAPTERS;
+
+use super::{chapter, fenced, in_backticks, paper, project, section};
 
 /// What looks like a path of the project: a folder in it, or a file with a known ending.
 fn is_path(word: &str) -> bool {
@@ -19,9 +21,10 @@ fn paths(paper: &str) -> BTreeSet<&str> {
 #[test]
 fn every_path_that_the_papers_name_is_there() {
     // A writer's own file, which the project has none of.
-    let elsewhere = ["house-rules.yaml", "sign-offs.yaml", ".pattern.yaml"];
-    for name in ["DEVELOPERS.md", "CHANGELOG.md", "README.md"] {
-        let text = paper(name);
+    let elsewhere = ["house-rules.yaml", "sign-offs.yaml", ".pattern.yaml", "dune-path.pattern.yaml"];
+    let papers = ["DEVELOPERS.md", "CHANGELOG.md", "README.md"].map(|name| (name, paper(name)));
+    let chapters = CHAPTERS.iter().map(|each| (each.name, chapter(each.name)));
+    for (name, text) in papers.into_iter().chain(chapters) {
         for path in paths(&text).into_iter().filter(|path| !elsewhere.contains(path)) {
             assert!(project().join(path).exists(), "{name} names {path}, which is not there");
         }
@@ -42,12 +45,11 @@ fn the_map_names_everything_in_the_source_and_test_folders() {
     }
 }
 
-#[test]
-fn every_library_is_named_with_its_role() {
+/// The libraries of the manifest.
+fn libraries() -> BTreeSet<String> {
     let manifest = paper("Cargo.toml");
-    let developers = paper("DEVELOPERS.md");
-    let named = in_backticks(&developers);
     let mut section = "";
+    let mut libraries = BTreeSet::new();
     for line in manifest.lines() {
         if line.starts_with('[') {
             section = line;
@@ -55,8 +57,33 @@ fn every_library_is_named_with_its_role() {
         if matches!(section, "[dependencies]" | "[build-dependencies]" | "[dev-dependencies]")
             && let Some((name, _)) = line.split_once(" = ")
         {
-            assert!(named.contains(&name), "DEVELOPERS.md does not say what {name} is for");
+            libraries.insert(name.to_string());
         }
+    }
+    libraries
+}
+
+#[test]
+fn the_list_of_libraries_has_those_of_the_manifest_and_no_other() {
+    let developers = paper("DEVELOPERS.md");
+    let list = developers.split("## Libraries").nth(1).expect("a list of libraries");
+    let rows = list.lines().filter_map(|line| line.strip_prefix("| `")?.split(" | ").next());
+    let named: Vec<String> = rows.flat_map(|row| row.split(", ").map(|name| name.replace('`', ""))).collect();
+    assert_eq!(named.len(), named.iter().collect::<BTreeSet<_>>().len(), "a library stands twice in {named:?}");
+    assert_eq!(named.into_iter().collect::<BTreeSet<_>>(), libraries());
+}
+
+#[test]
+fn every_library_of_the_manifest_is_used() {
+    let files = [sources("src"), sources("tests")].concat();
+    let texts: Vec<String> =
+        files.iter().map(|path| paper(path.strip_prefix(project()).unwrap().to_str().unwrap())).collect();
+    for library in libraries() {
+        let path = format!("{}::", library.replace('-', "_"));
+        let uses = |text: &String| {
+            text.lines().any(|line| !line.trim_start().starts_with("//") && line.contains(path.as_str()))
+        };
+        assert!(texts.iter().any(uses), "nothing uses {library}");
     }
 }
 

@@ -14,7 +14,7 @@ use sparestrip::rules::{RULES, SIGN_OFF_RULES};
 use sparestrip::sign_off::stated;
 use sparestrip::trade::makes::Make;
 
-use super::{fenced, manuscripts, paper, printed, section as part_of, sparestrip};
+use super::{chapter, fenced, manuscripts, paper, printed, sparestrip};
 
 /// A manuscript with every section in it, whose words are left out where they may be.
 const EVERY_SECTION: &str = "
@@ -511,9 +511,8 @@ fn right_manuscripts_validate() {
     for page in book() {
         validates(&validator, &yaml(&page.passes.text()), page.name);
     }
-    let readme = paper("README.md");
-    for text in fenced(part_of(&readme, "## The manuscript", "## The rules"), "yaml") {
-        validates(&validator, &yaml(text), "README.md");
+    for name in ["manuscript", "design"] {
+        validates(&validator, &yaml(fenced(&chapter(name), "yaml")[0]), name);
     }
     for path in ["example-patterns", "example-patterns/signed-off"].into_iter().flat_map(manuscripts) {
         let source =
@@ -569,8 +568,7 @@ fn house_rules_validate_and_are_read() {
     let agree = |text: &str, right: bool| {
         assert_eq!((validator.is_valid(&json(&yaml(text))), reads(text)), (right, right), "{text}");
     };
-    let readme = paper("README.md");
-    agree(fenced(part_of(&readme, "## House rules", "## The worksheet"), "yaml")[0], true);
+    agree(fenced(&chapter("house-rules"), "yaml")[0], true);
     for row in HOUSE_RULES.rows {
         agree(&format!("{}: {}", row.word, row.example), true);
         agree(&format!("{}: [[1]]", row.word), false);

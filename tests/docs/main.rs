@@ -1,7 +1,7 @@
 //! The project's papers against the program: what they show is what it prints, what they name is there, and the
 //! example manuscripts are as their comments say.
 //!
-//! What README.md shows of the program's output stands between marks. After a change of the output, print it anew
+//! What README.md and the chapters of the manual show of the program's output stands between marks. After a change of the output, print it anew
 //! with `REFRESH_DOCS=1 cargo test --test docs`, and read the difference before you commit it.
 
 #[path = "../support/mod.rs"]
@@ -10,16 +10,19 @@ mod support;
 mod developers;
 mod examples;
 mod format;
+mod manual;
 mod manuscript_words;
 mod other_programs;
 mod printed;
 #[cfg(unix)]
 mod scripts;
+mod walk;
 
 use std::path::{Path, PathBuf};
 use std::process::{Command, Output};
 
 use sparestrip::gather::is_manuscript;
+use sparestrip::report::manual::CHAPTERS;
 
 /// The project's folder.
 fn project() -> &'static Path {
@@ -30,6 +33,17 @@ fn project() -> &'static Path {
 #[allow(clippy::disallowed_methods)] // The project's own papers are small and are text.
 fn paper(name: &str) -> String {
     std::fs::read_to_string(project().join(name)).expect("a paper of the project")
+}
+
+/// A chapter of the manual, as it stands in the project.
+fn chapter(name: &str) -> String {
+    paper(&format!("src/report/manual/chapters/{name}.md"))
+}
+
+/// README.md and all chapters of the manual.
+fn all_papers() -> String {
+    let chapters = CHAPTERS.iter().map(|each| chapter(each.name));
+    std::iter::once(paper("README.md")).chain(chapters).collect::<Vec<_>>().join("\n")
 }
 
 /// Runs the program in the project's folder, as a reader of the papers does.

@@ -1,8 +1,8 @@
-//! What README.md says to those who call the program: its words, its options, and the shape of its JSON.
+//! What the papers say to those who call the program: its words, its options, and the shape of its JSON.
 
 use serde_json::{Map, Value};
 
-use super::{fenced, paper, printed};
+use super::{chapter, fenced, paper, printed};
 
 /// The commands that the program lists.
 fn commands() -> Vec<String> {
@@ -14,22 +14,23 @@ fn commands() -> Vec<String> {
 
 #[test]
 fn every_command_is_named() {
-    let readme = paper("README.md");
+    let (readme, chapter) = (paper("README.md"), chapter("commands"));
     let commands = commands();
     assert!(commands.len() > 3, "{commands:?}");
     for command in commands {
         assert!(readme.contains(&format!("`sparestrip {command}`")), "README.md does not name {command}");
+        assert!(chapter.contains(&format!("`sparestrip {command}`")), "the chapter does not name {command}");
     }
 }
 
 #[test]
 fn every_option_is_named() {
-    let readme = paper("README.md");
+    let chapter = chapter("commands");
     for command in commands() {
         let help = printed(&[&command, "--help"]);
         let options = help.split_whitespace().filter(|word| word.starts_with("--") && *word != "--help");
         for option in options.map(|option| option.split('[').next().unwrap_or_default()) {
-            assert!(readme.contains(option), "README.md does not name {option}");
+            assert!(chapter.contains(option), "the chapter of the commands does not name {option}");
         }
     }
 }
@@ -38,7 +39,7 @@ fn keys(object: &Map<String, Value>) -> Vec<&String> {
     object.keys().collect()
 }
 
-/// README.md leaves out what is long: there `...` and `{ }` stand for it.
+/// The papers leave out what is long: there `...` and `{ }` stand for it.
 fn agrees(shown: &Value, real: &Value, place: &str) {
     match (shown, real) {
         (Value::String(text), Value::String(_)) if text == "..." => {}
@@ -56,9 +57,9 @@ fn agrees(shown: &Value, real: &Value, place: &str) {
 }
 
 #[test]
-fn json_has_the_shape_that_readme_shows() {
-    let readme = paper("README.md");
-    let shown: Value = serde_json::from_str(fenced(&readme, "json")[0]).expect("JSON in README.md");
+fn json_has_the_shape_that_the_manual_shows() {
+    let chapter = chapter("check-json");
+    let shown: Value = serde_json::from_str(fenced(&chapter, "json")[0]).expect("JSON in the chapter");
     let mut real: Value =
         serde_json::from_str(&printed(&["check", "--format", "json", "example-patterns"])).expect("JSON");
     let rule = shown["findings"][0]["rule"].clone();
@@ -67,9 +68,9 @@ fn json_has_the_shape_that_readme_shows() {
 }
 
 #[test]
-fn the_json_of_the_worksheet_has_the_shape_that_readme_shows() {
-    let readme = paper("README.md");
-    let shown: Value = serde_json::from_str(fenced(&readme, "json worksheet")[0]).expect("JSON in README.md");
+fn the_json_of_the_worksheet_has_the_shape_that_the_manual_shows() {
+    let chapter = chapter("worksheet-json");
+    let shown: Value = serde_json::from_str(fenced(&chapter, "json")[0]).expect("JSON in the chapter");
     let path = "example-patterns/gull-mat.pattern.yaml";
     let mut real: Value =
         serde_json::from_str(&printed(&["worksheet", "--format", "json", path])).expect("the worksheet as JSON");

@@ -1,29 +1,39 @@
-//! What README.md shows of the program's output.
+//! What README.md and the chapters of the manual show of the program's output.
 
 use std::io::Write;
 
 use sparestrip::rule_book::book;
 use sparestrip::rules::SIGN_OFF_RULES;
 
-use super::{paper, printed, project, sparestrip};
+use super::{paper, printed, project, sparestrip, walk};
 
-/// The rules whose findings README.md shows: errors in three sections, a query, and one about the file itself.
+/// The rules whose findings the manual shows: errors in three sections, a query, and one about the file itself.
 const SHOWN: [&str; 5] = ["unknown-word", "binding-short", "no-squaring-room", "backing-short", "pieces-short"];
 
-/// The blocks by name, and what each should hold.
-fn blocks() -> [(&'static str, String); 5] {
-    let worksheet = ["worksheet", "example-patterns/gull-mat.pattern.yaml", "--color", "never"];
-    [
-        ("report", report()),
-        ("rules", printed(&["rules", "--color", "never"])),
-        ("values", values()),
-        ("worksheet", printed(&worksheet)),
-        ("tables", printed(&["tables", "example-patterns/gull-mat.pattern.yaml"])),
+const README: &str = "README.md";
+const CHAPTERS: &str = "src/report/manual/chapters";
+
+/// The papers that show output, the blocks in each by name, and what each block should hold.
+fn shown() -> Vec<(String, Vec<(&'static str, String)>)> {
+    let gull_mat = "example-patterns/gull-mat.pattern.yaml";
+    let chapter = |name: &str| format!("{CHAPTERS}/{name}.md");
+    vec![
+        (
+            README.to_string(),
+            vec![
+                ("finding", report(&["pieces-short"])),
+                ("first-check", walk::first_check()),
+                ("second-check", walk::second_check()),
+            ],
+        ),
+        (chapter("findings"), vec![("findings", report(&SHOWN))]),
+        (chapter("worksheet"), vec![("worksheet", printed(&["worksheet", gull_mat, "--color", "never"]))]),
+        (chapter("tables"), vec![("tables", printed(&["tables", gull_mat]))]),
     ]
 }
 
-/// The findings that are shown out of the report on the examples, and its last line.
-fn report() -> String {
+/// The findings of some rules out of the report on the examples, and its last line.
+fn report(rules: &[&str]) -> String {
     let whole = printed(&["check", "example-patterns"]);
     let mut findings: Vec<String> = Vec::new();
     for line in whole.split_inclusive('\n') {
@@ -35,58 +45,56 @@ fn report() -> String {
     }
     let head_names =
         |finding: &str, rule: &str| finding.lines().next().is_some_and(|head| head.contains(&format!(" {rule} ")));
-    let shown = findings.iter().filter(|finding| SHOWN.iter().any(|rule| head_names(finding, rule)));
+    let shown = findings.iter().filter(|finding| rules.iter().any(|rule| head_names(finding, rule)));
     let mut text: String = shown.map(|finding| format!("{}\n\n", finding.trim_end())).collect();
     text.push_str(whole.lines().last().unwrap_or_default());
     text.push('\n');
     text
 }
 
-/// The values of the rule book in three columns.
-fn values() -> String {
-    let rows: Vec<[&str; 3]> =
-        book().iter().flat_map(|page| page.values.iter().map(|value| [value.name, value.text, page.name])).collect();
-    let heading = ["value", "standard", "explained by"];
-    let widest = |column: usize| rows.iter().chain([&heading]).map(|row| row[column].len()).max().unwrap_or(0);
-    let (first, second) = (widest(0), widest(1));
-    let line = |row: &[&str; 3]| {
-        let [name, value, rule] = row;
-        let shown = if *rule == heading[2] { (*rule).to_string() } else { format!("sparestrip rules {rule}") };
-        format!("{name:first$}   {value:second$}   {shown}\n")
-    };
-    [heading].iter().chain(&rows).map(line).collect()
-}
-
 /// A paper with the text of a block put in.
 fn with_block(paper: &str, name: &str, text: &str) -> String {
     let mark = format!("<!-- printed: {name} -->\n");
-    let (before, rest) = paper.split_once(&mark).unwrap_or_else(|| panic!("README.md has no mark {mark}"));
+    let (before, rest) = paper.split_once(&mark).unwrap_or_else(|| panic!("there is no mark {mark}"));
     let (_, after) = rest.split_once("<!-- end -->").unwrap_or_else(|| panic!("{mark} has no end"));
     format!("{before}{mark}```text\n{text}```\n<!-- end -->{after}")
 }
 
 #[test]
-fn readme_shows_what_the_program_prints() {
-    let readme = paper("README.md");
-    let should_be = blocks().iter().fold(readme.clone(), |paper, (name, text)| with_block(&paper, name, text));
-    if std::env::var_os("REFRESH_DOCS").is_some() {
-        let mut file = tempfile::NamedTempFile::new_in(project()).expect("a temporary file");
-        file.write_all(should_be.as_bytes()).expect("written");
-        file.persist(project().join("README.md")).expect("renamed over README.md");
-        return;
+fn the_papers_show_what_the_program_prints() {
+    for (name, blocks) in shown() {
+        let is = paper(&name);
+        assert_eq!(is.matches("<!-- printed: ").count(), blocks.len(), "{name}");
+        let should_be = blocks.iter().fold(is.clone(), |paper, (name, text)| with_block(&paper, name, text));
+        if std::env::var_os("REFRESH_DOCS").is_some() {
+            let mut file = tempfile::NamedTempFile::new_in(project()).expect("a temporary file");
+            file.write_all(should_be.as_bytes()).expect("written");
+            file.persist(project().join(&name)).expect("renamed over the paper");
+            continue;
+        }
+        let differs = is.lines().zip(should_be.lines()).position(|(is, should)| is != should);
+        assert!(
+            is == should_be,
+            "{name} does not show what the program prints, from line {} on.\n\
+             Print it anew with: REFRESH_DOCS=1 cargo test --test docs",
+            differs.map_or(0, |line| line + 1)
+        );
     }
-    let differs = readme.lines().zip(should_be.lines()).position(|(is, should)| is != should);
-    assert!(
-        readme == should_be,
-        "README.md does not show what the program prints, from line {} on.\n\
-         Print it anew with: REFRESH_DOCS=1 cargo test --test docs",
-        differs.map_or(0, |line| line + 1)
-    );
+}
+
+/// What is shown nowhere else must be named in the test above.
+#[test]
+fn no_other_chapter_shows_output() {
+    let named: Vec<String> = shown().into_iter().map(|(name, _)| name).collect();
+    for entry in project().join(CHAPTERS).read_dir().expect("a folder") {
+        let name = format!("{CHAPTERS}/{}", entry.expect("an entry").file_name().to_string_lossy());
+        assert!(named.contains(&name) || !paper(&name).contains("<!-- printed: "), "{name}");
+    }
 }
 
 #[test]
 fn each_shown_rule_is_in_the_report() {
-    let report = report();
+    let report = report(&SHOWN);
     for rule in SHOWN {
         assert!(report.lines().any(|line| line.contains(&format!(": {rule} "))), "{rule} is not in:\n{report}");
     }
@@ -107,6 +115,8 @@ fn the_first_command_reports_a_finding_for_each_rule_and_ends_with_status_one() 
          and ends with status 1"
     );
     assert!(readme.contains(&told), "{told}");
+    let told = format!("Five of the {findings} findings");
+    assert!(paper(&format!("{CHAPTERS}/findings.md")).contains(&told), "{told}");
 }
 
 #[test]

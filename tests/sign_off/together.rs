@@ -71,7 +71,7 @@ fn killed_while_it_signs_the_record_is_always_whole() {
 }
 
 /// Two people sign on branches of their own: the same manuscript, and others. Version control merges line by line, by
-/// what README.md says to tell it.
+/// what the manual says to tell it.
 #[test]
 fn records_of_two_branches_are_merged_whole() {
     let Ok(version) = std::process::Command::new("git").arg("--version").output() else {

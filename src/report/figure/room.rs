@@ -1,4 +1,7 @@
 //! What is taken on a figure already, so that no label lies on another.
+//!
+//! Every label asks for room before it is placed. Of what lies too near one another, only the table beneath the figure
+//! has the numbers.
 
 use super::scene::{At, LETTER, UNIT};
 use super::words::wide;

@@ -1,4 +1,6 @@
 //! The shapes of a figure, and the figure as SVG. The template escapes every value that it is given.
+//!
+//! A figure is laid out in whole numbers, in thousandths of a tenth of a millimeter.
 
 use std::fmt::Display;
 

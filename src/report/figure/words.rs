@@ -1,4 +1,6 @@
 //! Words on a figure: how much room they take, and names from a file made fit for it.
+//!
+//! Text is taken to be as wide as a wide typeface makes it.
 
 use unicode_width::UnicodeWidthChar;
 

@@ -2,6 +2,11 @@
 //!
 //! There is no script in it and nothing is fetched. The same manuscript under the same rules gives the same bytes, so
 //! there is no date.
+//!
+//! The page's policy allows no script. A working is folded by an empty `details` with the working after it, and not in
+//! it: what is inside a closed one is printed by some browsers and left out by others, and an editor must never sign a
+//! sheet on which the sums are missing. On a narrow screen each number is a card and not a row to be scrolled: every
+//! cell has the name of its column in it, and roles keep it a table for those who hear it.
 
 mod content;
 mod excerpt;

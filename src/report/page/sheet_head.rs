@@ -1,4 +1,7 @@
 //! The pattern's name at the foot of each printed sheet.
+//!
+//! It stands in a style, where the template engine does not escape for us: all but letters, digits and spaces is
+//! written as numbers.
 
 /// The rule that prints it. A name could hold anything, and in a style nothing is escaped for us: each character but
 /// plain letters, digits and spaces is written as its number, which the space after it ends.

@@ -1,4 +1,7 @@
 //! SARIF 2.1.0, the OASIS standard: what systems that show findings beside the text read.
+//!
+//! A brace in a message is doubled, as the standard asks (section 3.11.5), and a bracket that would end a link is
+//! escaped. A fingerprint is rule, size and a running number, so that it stays when lines move.
 
 mod location;
 mod log;

@@ -1,5 +1,8 @@
 //! The tables as comma-separated values (RFC 4180): one record for each cell that is not empty, so that all records
 //! have the same fields, whatever the table.
+//!
+//! Tables of different widths one below the other would not have that, and a file for each table would be many. The
+//! byte-order mark is for spreadsheets, which otherwise spoil a ½.
 
 use super::super::tame_line;
 use super::shown;

@@ -1,5 +1,8 @@
 //! The tables as a page of HTML. What style it takes to read them stands in its head, so that the tables take the
 //! style of the place that they are put into.
+//!
+//! It escapes by itself, since the engine's way puts a code for each slash, and fractions should be readable to
+//! somebody who copies a table out of the page.
 
 use minijinja::syntax::SyntaxConfig;
 use minijinja::value::Serde;

@@ -2,6 +2,9 @@
 //!
 //! It proposes prices for pieces and how often to cut a strip. Nothing is decided by it: plans are counted, and bounds
 //! are checked again, in whole numbers.
+//!
+//! It is our own because columns are made as they are needed, from the prices of the rows, which `microlp` does not
+//! hand out.
 
 #![allow(clippy::float_arithmetic, clippy::cast_precision_loss, clippy::cast_possible_truncation)] // It only proposes.
 

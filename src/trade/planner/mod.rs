@@ -4,6 +4,11 @@
 //! Whole numbers decide. A linear programme proposes prices and strips in floating point; the length of a plan is
 //! counted, and a bound is checked again, without it. Work is limited by counts of steps and never by time, so that
 //! the same list has the same answer on every machine.
+//!
+//! A plan that can be cut proves that an amount is enough; a bound that holds for any cutting proves that it is not;
+//! between them it is undecided, and said to be.
+//! It is asked only where the first plan is longer than what is stated, and for lists whose strips the text does not
+//! state; an answer is kept by the list (`cache.rs`).
 
 mod bound;
 mod cache;
