@@ -1,6 +1,7 @@
 //! The trade's computations, pure: lengths and counts in, lengths and counts out. No places, no files, no rules.
 //!
-//! One file a requirement. Each formula names its source, or says that it is plain geometry or common practice.
+//! One file a requirement. Each formula names its source, or says that it is plain geometry or common practice. Of what a
+//! writer wrote only the words of the method (fold, join, grain) come here, from `manuscript/model.rs`.
 
 pub mod backing;
 pub mod bias;

@@ -177,6 +177,25 @@ fn the_list_of_values_has_each_with_what_it_is_and_its_rule() {
     assert!(listed > 40, "only {listed}");
 }
 
+/// The table that lists the rules, as README.md showed it once: each row, put together from its lines.
+#[test]
+fn the_list_of_rules_has_each_with_its_level_and_what_it_finds() {
+    let list = printed(&["rules"]);
+    let mut lines = list.lines();
+    let column = lines.next().and_then(|head| head.find("what it finds")).expect("a heading");
+    let mut rows: Vec<String> = Vec::new();
+    for line in lines.skip(1) {
+        if line.starts_with("   ") {
+            rows.last_mut().expect("a first line").push_str(&format!(" {}", &line[column..]));
+        } else {
+            rows.push(line.to_string());
+        }
+    }
+    let should_be: Vec<String> =
+        book().iter().map(|page| words_of(&format!("{} {} {}", page.name, page.level.word(), page.headline))).collect();
+    assert_eq!(rows.iter().map(|row| words_of(row)).collect::<Vec<_>>(), should_be);
+}
+
 #[test]
 fn a_chapter_that_is_not_there_is_2_with_those_that_are() {
     let output = super::sparestrip(&["manual", "finding"]);
