@@ -2,6 +2,7 @@
 //! settle which corrections are offered and what follows from what.
 
 use crate::acceptance::{Laid, lay};
+use crate::caution::{CribQuilt, first_crib_quilt};
 use crate::finding::{Finding, Label, Level};
 use crate::manuscript::{Manuscript, Mistake, Source, Span, read};
 use crate::requirement::Needs;
@@ -19,6 +20,8 @@ pub struct Outcome {
     pub findings: Vec<Finding>,
     /// The findings that the editor has accepted, by place.
     pub accepted: Vec<AcceptedFinding>,
+    /// The first size that is for a crib, of which a caution is told.
+    pub crib: Option<CribQuilt>,
 }
 
 /// The rule that looks at acceptances and so runs after all others.
@@ -55,6 +58,7 @@ pub(crate) fn check_needs(
 ) -> Outcome {
     let mut outcome = find(source, manuscript, needs, settings);
     settle(source, manuscript, settings, corrections, &mut outcome.findings);
+    outcome.crib = first_crib_quilt(source, manuscript, settings);
     outcome
 }
 
@@ -71,7 +75,7 @@ fn find(source: &Source, manuscript: &Manuscript, needs: &Needs<'_>, settings: &
     findings.extend(run(&context, |rule| rule == AFTER_ACCEPTING));
     findings.sort_by_cached_key(order);
     accepted.sort_by_cached_key(|accepted| order(&accepted.finding));
-    Outcome { findings, accepted }
+    Outcome { findings, accepted, crib: None }
 }
 
 /// What the rules may look at; nobody has asked for sign-offs yet.
@@ -93,6 +97,7 @@ fn context<'a>(
         blocks: &needs.blocks,
         layouts: &needs.layouts,
         counts: &needs.counts,
+        gaps: &needs.gaps,
         series: &needs.series,
         unused_acceptances: &[],
         sign_off: &SignOff::NotAsked,

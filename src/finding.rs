@@ -10,7 +10,7 @@ pub enum Level {
     Note,
     /// Ask the writer.
     Query,
-    /// A reader would run short, or cannot sew it.
+    /// A reader would run short, has nothing to spare, or cannot sew it.
     Error,
 }
 
@@ -21,6 +21,15 @@ impl Level {
             Level::Note => "note",
             Level::Query => "query",
             Level::Error => "error",
+        }
+    }
+
+    /// What it says of a finding.
+    pub const fn meaning(self) -> &'static str {
+        match self {
+            Level::Note => "worth knowing",
+            Level::Query => "to ask the writer",
+            Level::Error => "a reader would run short, has nothing to spare, or cannot sew it",
         }
     }
 }

@@ -7,6 +7,7 @@
 
 mod acceptance;
 pub mod account;
+pub mod caution;
 pub mod check;
 pub mod drawing;
 pub mod finding;

@@ -141,7 +141,7 @@ impl House {
         let checked = (!findings.is_empty()).then(|| Checked {
             path,
             source,
-            outcome: Outcome { findings, accepted: Vec::new() },
+            outcome: Outcome { findings, ..Outcome::default() },
             unaccounted: Vec::new(),
             numbers: Vec::new(),
         });

@@ -3,6 +3,7 @@
 use std::path::PathBuf;
 
 use crate::account::{Account, account_of};
+use crate::caution::cautions;
 use crate::check::Corrections;
 use crate::drawing::Drawings;
 use crate::manuscript::{Source, read};
@@ -22,6 +23,8 @@ pub struct Worksheet {
     pub account: Account,
     /// What is drawn of each size.
     pub drawings: Drawings,
+    /// What whoever sews it should be warned of.
+    pub cautions: Vec<&'static str>,
 }
 
 impl Worksheet {
@@ -35,6 +38,7 @@ impl Worksheet {
             path: source.path.clone(),
             account: account_of(source, &manuscript, &needs, settings, Corrections::LeftOut),
             drawings: Drawings::new(&manuscript, &needs, settings),
+            cautions: cautions(&manuscript, settings),
         }
     }
 }

@@ -1,5 +1,6 @@
 //! The numbers of the layers and of the sizes themselves: backing, batting, and the bed that a size is for.
 
+use super::design::FromDesign;
 use super::{Lines, Status, amount_needed, margin};
 use crate::manuscript::model::{Manuscript, PerSize, Size};
 use crate::quantity::{Measure, Round};
@@ -33,7 +34,7 @@ impl Lines<'_> {
     }
 
     /// The size itself, and the bed that it is for.
-    pub(super) fn size(&mut self, size: &Size, made: Option<(String, String)>, settings: &Settings) {
+    pub(super) fn size(&mut self, size: &Size, made: FromDesign<String>, settings: &Settings) {
         let Some(finished) = size.finished.stated() else { return };
         let measure = if finished.value.0.unit.is_metric() { Measure::Cm } else { Measure::Inch };
         let name = Some(size.name.as_str());
@@ -45,8 +46,9 @@ impl Lines<'_> {
             None => (String::new(), Status::AsGiven, "Everything else goes by it.".to_string()),
         };
         let (needed, status, working) = match made {
-            Some((made, chain)) => (made, Status::Ok, chain),
-            None => (needed, status, working),
+            FromDesign::Needed(made, chain) | FromDesign::AtLeast(made, chain) => (made, Status::Ok, chain),
+            FromDesign::NotChecked(why) => (String::new(), Status::NotChecked, why),
+            FromDesign::AsGiven => (needed, status, working),
         };
         self.add(name, "finished", finished.at, needed, status, working);
         if let Some(drop) = size.drop.stated() {

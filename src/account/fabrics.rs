@@ -1,10 +1,10 @@
 //! The numbers of the fabrics.
 
-use super::design::Design;
+use super::design::{Design, FromDesign};
 use super::{Lines, Margin, Status, amount_needed, margin};
 use crate::manuscript::Field;
 use crate::manuscript::design::PieceRef;
-use crate::manuscript::model::{Bought, Cut};
+use crate::manuscript::model::{Bought, Cut, Size};
 use crate::quantity::{Count, Yardage};
 use crate::requirement::fabrics::{FabricNeeds, FabricSize, FabricsNeeds};
 use crate::rules::words::{fabric_buying, joined_working, plan_words, small_plan_words, sum};
@@ -30,13 +30,14 @@ impl Lines<'_> {
     }
 
     /// What each fabric states for one size.
-    pub(super) fn fabrics(&mut self, heading: &str, needs: &FabricsNeeds<'_>, design: &Design<'_, '_>, index: usize) {
+    pub(super) fn fabrics(&mut self, of: &Size, needs: &FabricsNeeds<'_>, design: &Design<'_, '_>, index: usize) {
+        let heading = of.name.as_str();
         for (fabric_place, fabric) in needs.fabrics.iter().enumerate() {
             let Some(size) = fabric.sizes.get(index) else { continue };
             self.required(heading, needs, fabric, size);
             for (place, cut) in fabric.stated.cut.iter().enumerate() {
                 let piece = PieceRef { fabric: fabric_place, cut: place };
-                let used = design.piece(index, piece, fabric.name(place));
+                let used = design.piece(index, of, piece, fabric.name(place));
                 self.cut(heading, (needs, fabric), size, (place, cut), used);
             }
         }
@@ -101,7 +102,7 @@ impl Lines<'_> {
         (needs, fabric): (&FabricsNeeds<'_>, &FabricNeeds<'_>),
         size: &FabricSize<'_>,
         (place, cut): (usize, &Cut),
-        used: Option<(Count, String)>,
+        used: FromDesign<Count>,
     ) {
         let number = format!("{} {}", fabric.stated.name, fabric.name(place));
         let pieces = cut.pieces.get(size.index).and_then(Field::stated);
@@ -112,22 +113,28 @@ impl Lines<'_> {
                 Some(_) => format!(" {} joined end to end make them.", strips.of("strip")),
             });
             let (needed, status, working) = match &used {
-                Some((count, chain)) => (count.to_string(), Status::Ok, format!("{chain}{from_strips}")),
-                None => (String::new(), Status::AsGiven, "The pieces are cut from the fabric.".to_string()),
+                FromDesign::Needed(count, chain) => (count.to_string(), Status::Ok, format!("{chain}{from_strips}")),
+                FromDesign::AtLeast(count, chain) => (String::new(), Status::NotChecked, at_least(*count, chain)),
+                FromDesign::NotChecked(why) => (String::new(), Status::NotChecked, why.clone()),
+                FromDesign::AsGiven => {
+                    (String::new(), Status::AsGiven, "The pieces are cut from the fabric.".to_string())
+                }
             };
             self.add(Some(heading), &format!("{number} pieces"), pieces.at, needed, status, working);
-            if let Some((count, _)) = &used {
+            if let FromDesign::Needed(count, _) = &used {
                 self.margin(margin::of_counts(pieces.value, *count));
             }
         }
         let Some(stated) = cut.strips.get(size.index).and_then(Field::stated) else { return };
         let (needed, status, working): (Option<Count>, _, _) = match (pieces, strips, used) {
-            (None, _, Some((count, chain))) => {
+            (None, _, FromDesign::Needed(count, chain)) => {
                 // Strips left whole are the pieces themselves.
                 let whole = cut.size.is_absent().then_some(count);
                 (whole, Status::Ok, chain)
             }
-            (None, _, None) => {
+            (None, _, FromDesign::AtLeast(count, chain)) => (None, Status::NotChecked, at_least(count, &chain)),
+            (None, _, FromDesign::NotChecked(why)) => (None, Status::NotChecked, why),
+            (None, _, FromDesign::AsGiven) => {
                 (None, Status::AsGiven, "The strips are taken as they are: no pieces are stated.".to_string())
             }
             (Some(pieces), Some((way, needed)), _) => {
@@ -161,4 +168,10 @@ fn undecided(needs: &FabricsNeeds<'_>, size: &FabricSize<'_>) -> Option<(String,
         }
         _ => Some(not_checked("no plan was found for so little, and no proof that there is none")),
     }
+}
+
+/// What is said of a count of which at least so many are used. Fewer are short, which is a finding; as many may not be
+/// enough.
+fn at_least(count: Count, chain: &str) -> String {
+    format!("Not checked: at least {count} are used, and not all that the layout uses is known. {chain}")
 }

@@ -114,8 +114,8 @@ pub(crate) fn account_of(
     corrections: Corrections,
 ) -> Account {
     let mut lines = Lines { source, lines: Vec::new() };
-    let Needs { binding, backing, batting, fabrics, units, blocks, layouts, counts, .. } = needs;
-    let design = Design { layouts, counts };
+    let Needs { binding, backing, batting, fabrics, units, blocks, layouts, counts, gaps, .. } = needs;
+    let design = Design { layouts, counts, gaps };
     lines.assumptions(manuscript);
     if let Some(needs) = binding {
         lines.method(needs, &manuscript.sizes, settings);
@@ -124,13 +124,14 @@ pub(crate) fn account_of(
     lines.fabric_methods(fabrics);
     lines.units(units, manuscript, settings);
     lines.blocks(blocks);
+    lines.unused(gaps);
     for (index, size) in manuscript.sizes.iter().enumerate() {
-        lines.size(size, design.finished(index), settings);
+        lines.size(size, design.finished(index, size), settings);
         lines.layout_of(&size.name, &design, index);
         lines.binding_of(index, size, binding.as_ref());
         lines.backing_of(index, size, backing.as_ref());
         lines.batting_of(index, size, batting.as_ref());
-        lines.fabrics(&size.name, fabrics, &design, index);
+        lines.fabrics(size, fabrics, &design, index);
     }
     let outcome = check_needs(source, manuscript, needs, settings, corrections);
     let lines = Verdicts::new(&outcome).judge(lines.lines);

@@ -4,6 +4,7 @@ use super::{Lines, Status, margin};
 use crate::manuscript::Manuscript;
 use crate::quantity::{Count, Length};
 use crate::requirement::blocks::{BlockNeeds, BlocksNeeds, RowNeeds};
+use crate::requirement::design_gaps::DesignGaps;
 use crate::requirement::units::{UnitNeeds, UnitsNeeds};
 use crate::rule_book::Settings;
 use crate::rules::words::{judge_units, strip_sums, unfinished_words};
@@ -77,6 +78,18 @@ impl Lines<'_> {
                 self.add(None, &number, yields.at, gives.to_string(), Status::Ok, working);
             }
             None => self.add(None, &number, yields.at, String::new(), Status::NotChecked, UNREAD.to_string()),
+        }
+    }
+
+    /// The units and blocks that nothing uses.
+    pub(super) fn unused(&mut self, gaps: &DesignGaps<'_>) {
+        for unit in &gaps.units {
+            let why = "Not checked: how many are needed, for it is in no block and sets none.";
+            self.add(None, "unit", unit.at, String::new(), Status::NotChecked, why.to_string());
+        }
+        for block in &gaps.blocks {
+            let why = "Not checked: how many are needed, for no layout has it.";
+            self.add(None, "block", block.at, String::new(), Status::NotChecked, why.to_string());
         }
     }
 

@@ -6,7 +6,7 @@ use sparestrip::check::{Corrections, Tally, check_with};
 use sparestrip::quantity::Count;
 use sparestrip::report::{tables_as_csv, tables_as_html, tables_as_markdown, tame_line};
 use sparestrip::run::settings_for;
-use sparestrip::tables::{Tables, tables as tables_of};
+use sparestrip::tables::{Tables, tables_under};
 
 use super::manuscript::{folder, source};
 use super::output::{complain, print, show, tell, write_file};
@@ -23,14 +23,15 @@ pub(super) fn tables(args: &TablesArgs) -> ExitCode {
             return ExitCode::from(COULD_NOT);
         }
     };
-    let tables = tables_of(&source);
+    let settings = settings_for(folder(&args.path));
+    let tables = tables_under(&source, &settings);
     let name = show(&source.path);
     tell_missing(&tables, &name);
     if tables.tables.is_empty() {
         complain(&format!("{name} states nothing that tables could be made of"));
         return ExitCode::from(COULD_NOT);
     }
-    let errors = Tally::of(&check_with(&source, &settings_for(folder(&args.path)), Corrections::LeftOut)).errors;
+    let errors = Tally::of(&check_with(&source, &settings, Corrections::LeftOut)).errors;
     if errors > 0 {
         let (errors, them) = (Count(errors as u64).of("error"), if errors == 1 { "it" } else { "them" });
         complain(&format!(

@@ -23,7 +23,7 @@ pub(super) struct Tails {
 /// How a binding lies.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 pub struct Laid {
-    /// How far the first stitch is past the corner behind it, on side 1; nothing on a round edge.
+    /// How far the first stitch is past the corner of the quilt behind it; nothing on a round edge.
     pub start: Option<Told>,
     /// Whether the tails are not stated and are drawn as half of what is beyond the edge each.
     pub assumed: bool,
@@ -49,8 +49,9 @@ pub struct Laid {
     pub more: u64,
     #[serde(skip)]
     sides: Vec<Length>,
+    /// The side that the first stitch is on, the first being 0, and how far along it.
     #[serde(skip)]
-    behind: Length,
+    first: (usize, Length),
     #[serde(skip)]
     take_up: Length,
 }
@@ -58,7 +59,7 @@ pub struct Laid {
 /// A corner.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 pub struct Corner {
-    /// Its number after the start, the first being 1; it ends the side of the same number.
+    /// Its number: that of the side that it ends.
     pub corner: usize,
     /// Where it begins.
     pub at: Told,
@@ -133,12 +134,12 @@ impl Laid {
             sewn: up(sewn),
             ends: (end < last).then(|| Told::down(end, measure)),
             cut_off: (end > last).then(|| Told::down(end - last, measure)),
-            corners: (1..).zip(corners).map(|(corner, at)| Corner { corner, at: up(at) }).collect(),
+            corners: corners.iter().map(|corner| Corner { corner: corner.side, at: up(corner.at) }).collect(),
             strips: Vec::new(),
             joins: Vec::new(),
             more: 0,
             sides: course.edge.sides.clone(),
-            behind: course.start(),
+            first: course.start_spot(),
             take_up: course.take_up,
         };
         laid.lay(course, count, (first, end.min(last)), measure);
@@ -175,9 +176,8 @@ impl Laid {
             return LaidJoin { on: On::EndTail, ..laid };
         }
         let place = self.place(at);
-        let corners = self.corners.len();
         laid.on = place.on;
-        if corners == 0 {
+        if self.corners.is_empty() {
             return LaidJoin { side: Some(1), ..laid };
         }
         if place.on == On::Corner {
@@ -185,7 +185,7 @@ impl Laid {
         }
         LaidJoin {
             side: Some(place.side + 1),
-            corner: Some(if place.side == 0 { corners } else { place.side }),
+            corner: Some(if place.side == 0 { self.sides.len() } else { place.side }),
             past_corner: Some(Told::up(place.along, measure)),
             ..laid
         }
@@ -193,15 +193,16 @@ impl Laid {
 
     /// What a place on the sewn edge lies on.
     fn place(&self, at: Length) -> Place {
+        let (first, behind) = self.first;
         if self.corners.is_empty() {
             // Round and round: the start is so far past the point at which the outline begins.
             let whole = self.sides.first().map_or(1, |side| side.ticks()).max(1);
-            let along = Length::from_ticks((self.behind + at).ticks().rem_euclid(whole));
+            let along = Length::from_ticks((behind + at).ticks().rem_euclid(whole));
             return Place { on: On::Side, side: 0, along };
         }
         let before = self.corners.partition_point(|corner| corner.at.length <= at);
         let Some(last) = before.checked_sub(1).and_then(|index| self.corners.get(index)) else {
-            return Place { on: On::Side, side: 0, along: self.behind + at };
+            return Place { on: On::Side, side: first, along: behind + at };
         };
         let past = at - last.at.length;
         if past <= self.take_up {
@@ -217,14 +218,17 @@ impl Laid {
         Spot { side: place.side, along: place.along }
     }
 
-    /// The spot at which a side begins again behind the start, for what lies so far before the first stitch.
+    /// The spot on the edge that is so far behind the first stitch, on the same side of the quilt.
     pub fn spot_before(&self, before: Length) -> Spot {
-        let along = self.behind - before;
-        match (self.corners.is_empty(), self.sides.first()) {
-            (true, Some(round)) => {
-                Spot { side: 0, along: Length::from_ticks(along.ticks().rem_euclid(round.ticks().max(1))) }
-            }
-            _ => Spot { side: 0, along: along.max(Length::ZERO) },
+        let (mut side, behind) = self.first;
+        let mut along = behind - before;
+        if let (true, Some(round)) = (self.corners.is_empty(), self.sides.first()) {
+            return Spot { side: 0, along: Length::from_ticks(along.ticks().rem_euclid(round.ticks().max(1))) };
         }
+        while along.is_negative() && side > 0 {
+            side -= 1;
+            along = along + self.sides[side];
+        }
+        Spot { side, along: along.max(Length::ZERO) }
     }
 }

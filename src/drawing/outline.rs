@@ -8,7 +8,7 @@
 use super::turning::{Turn, scallop};
 use crate::manuscript::model::{Outline, Size};
 use crate::quantity::{Count, Length};
-use crate::trade::outline::{Edge, Point};
+use crate::trade::outline::{Edge, Point, turning_points};
 
 /// An outline with the place of each side, in the order of its [`Edge`]: the longest first.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -58,7 +58,7 @@ impl PlacedOutline {
             Some(Outline::Points(points)) => {
                 let points: Vec<Point> =
                     points.iter().map(|(across, down)| point(across.length, down.length)).collect();
-                closed(&points)
+                closed(&turning_points(&points))
             }
         };
         let first = edge.first.min(runs.len().saturating_sub(1));

@@ -110,6 +110,17 @@ impl Reader {
         }
     }
 
+    /// A list of words; one by itself is a list too.
+    pub fn words(&mut self, node: &Node<'_>) -> Field<Vec<String>> {
+        let Kind::List(nodes) = &node.kind else {
+            return self.text(node).map(|word| vec![word]);
+        };
+        let words: Vec<Field<String>> = nodes.iter().map(|node| self.text(node)).collect();
+        let value: Option<Vec<String>> =
+            words.iter().map(|word| word.stated().map(|word| word.value.clone())).collect();
+        value.map_or(Field::Unread, |value| Field::Stated(Spanned { value, at: node.at }))
+    }
+
     /// One of a few words.
     pub fn word<W: Word>(&mut self, node: &Node<'_>, place: &str) -> Field<W> {
         let Some((text, _)) = self.scalar(node, "one word") else { return Field::Unread };

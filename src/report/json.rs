@@ -6,6 +6,7 @@ use std::io::{self, Write};
 use serde::Serialize;
 
 use super::Report;
+use super::caution::Caution;
 use super::tame::escape_json;
 use crate::account::Line;
 use crate::check::Tally;
@@ -29,6 +30,9 @@ struct RunV1<'a> {
     /// Only where something could not be read.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     problems: Vec<ProblemV1<'a>>,
+    /// Only where a manuscript has a quilt for a crib.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    cautions: Vec<Caution<'a>>,
     summary: SummaryV1,
 }
 
@@ -139,6 +143,7 @@ impl Report for Json {
             accepted: accepted.collect(),
             unaccounted: unaccounted.collect(),
             problems: run.problems.iter().map(problem).collect(),
+            cautions: run.files.iter().filter_map(Caution::of).collect(),
             summary,
         };
         let text = serde_json::to_string_pretty(&whole)?;

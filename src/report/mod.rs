@@ -1,5 +1,6 @@
 //! Printing what was found. Every format is fed the same findings.
 
+mod caution;
 pub mod figure;
 mod glue;
 mod json;

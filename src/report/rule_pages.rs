@@ -6,6 +6,7 @@ use comfy_table::{ContentArrangement, LineStyle, Table, TableStyle};
 use unicode_width::UnicodeWidthStr;
 
 use super::Look;
+use crate::finding::Level;
 use crate::rule_book::{Example, Page, book};
 
 /// All rules, a row each: name, level, headline.
@@ -15,7 +16,9 @@ pub fn rule_list(look: Look) -> String {
     for page in book() {
         table.add_row([page.name, page.level.word(), page.headline.trim()]);
     }
-    format!("{}\n", trimmed(&table))
+    let levels =
+        [Level::Error, Level::Query, Level::Note].map(|level| format!("{}: {}\n", level.word(), level.meaning()));
+    format!("{}\n\n{}", trimmed(&table), levels.concat())
 }
 
 /// All values of the rule book, a row each: name, value, meaning, and the rule whose page says where it comes from.
@@ -25,7 +28,9 @@ pub fn value_list(look: Look) -> String {
     for page in book() {
         for value in page.values {
             let explained = format!("rules {}", page.name);
-            table.add_row([value.name, value.text, value.meaning.trim(), &explained]);
+            // A list of words fills a screen: the page of its rule has it.
+            let standard = if value.text.contains(',') { "a list of words" } else { value.text };
+            table.add_row([value.name, standard, value.meaning.trim(), &explained]);
         }
     }
     format!("{}\n", trimmed(&table))

@@ -241,14 +241,17 @@ fn levels() -> Value {
 
 fn book_values() -> Value {
     let values = book().iter().flat_map(|page| page.values);
-    let schema = |value: BookValue| match value {
+    let schema = |value: &BookValue| match value {
         BookValue::Length(_) => shape_schema(Shape::Length { zero: true }),
         BookValue::Count(_) => shape_schema(Shape::Count(0, crate::quantity::Count::MOST.0)),
         BookValue::Dimensions(_) => shape_schema(Shape::Dimensions),
+        BookValue::Words(_) => {
+            json!({ "anyOf": [{ "type": "string" }, { "type": "array", "items": { "type": "string" } }] })
+        }
     };
     let properties: Map<String, Value> = values
         .map(|value| {
-            let mut schema = schema(value.value);
+            let mut schema = schema(&value.value);
             schema["description"] = json!(format!("{} Where it is left out: {}.", value.meaning.trim(), value.text));
             (value.name.to_string(), schema)
         })

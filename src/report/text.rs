@@ -18,6 +18,7 @@ use super::glue::{glued, unglued};
 use super::snippet::Snippet;
 use super::words::summary;
 use super::{Report, tame, tame_line};
+use crate::caution::{CRIB, CribQuilt};
 use crate::finding::{Cause, Finding, Label, Level};
 use crate::manuscript::Source;
 use crate::run::{Checked, Run};
@@ -74,6 +75,7 @@ impl Report for Text {
         self.list(listed.collect(), out)?;
         for file in &run.files {
             self.unaccounted(file, out)?;
+            self.caution(file, out)?;
         }
         writeln!(out, "{}", self.look.plain(&summary(run)))
     }
@@ -96,6 +98,15 @@ impl Text {
             writeln!(out, "{}", self.look.plain(&words))?;
         }
         Ok(())
+    }
+
+    /// The caution about cribs, once for a manuscript that has a crib quilt.
+    fn caution(&self, file: &Checked, out: &mut dyn Write) -> io::Result<()> {
+        let Some(CribQuilt { size, place }) = &file.outcome.crib else { return Ok(()) };
+        let (size, path) = (tame_line(size), tame_line(&file.path.to_string_lossy()));
+        let caution = textwrap::indent(&textwrap::fill(CRIB, self.look.width.clamp(60, 120) - 2), "  ");
+        let words = format!("caution: a crib quilt ({size}) at {path}:{}:{}\n{caution}\n", place.line, place.column);
+        writeln!(out, "{}", self.look.plain(&words))
     }
 
     /// Writes some of the findings of a file.

@@ -22,6 +22,12 @@ pub fn worksheet(worksheet: &Worksheet, look: Look) -> String {
         rest = after;
     }
     text.push_str(&format!("\n{}\n", closing(account)));
+    if !worksheet.cautions.is_empty() {
+        text.push_str("\nTake care\n");
+    }
+    for caution in &worksheet.cautions {
+        text.push_str(&format!("{}\n", textwrap::fill(caution, look.width.clamp(60, 100))));
+    }
     text
 }
 

@@ -17,6 +17,7 @@ struct WorksheetV1<'a> {
     file: String,
     lines: Vec<LineV1<'a>>,
     drawings: &'a Drawings,
+    cautions: &'a [&'static str],
 }
 
 #[derive(Serialize)]
@@ -49,6 +50,7 @@ pub fn worksheet_json(source: &Source, worksheet: &Worksheet) -> String {
         file: worksheet.path.to_string_lossy().into_owned(),
         lines: worksheet.account.lines.iter().map(|account| line(source, account)).collect(),
         drawings: &worksheet.drawings,
+        cautions: &worksheet.cautions,
     };
     // Strings and numbers only: nothing of it can fail to be written.
     let text = serde_json::to_string_pretty(&whole).unwrap_or_default();

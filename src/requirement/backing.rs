@@ -53,8 +53,7 @@ pub struct SizeBacking<'m> {
     pub panels: Panels,
     /// The panels that need the least fabric of all, whatever is stated.
     pub least: Panels,
-    /// The panels to print: for a batting that is larger than the backing needs to be, and where no overhang is
-    /// stated, these carry the batting too.
+    /// The panels to print: for a batting that is larger than the backing needs to be, these carry the batting too.
     pub print: Panels,
     /// The stated batting and where it stands, where it is cut to a stated size.
     pub batting: Option<(Rectangle, Span)>,
@@ -112,7 +111,7 @@ impl<'m> BackingNeeds<'m> {
         let count = stated.panels.value();
         let panels = laid(sheet, cloth, way, count)?;
         let least = laid(sheet, cloth, None, None)?;
-        let larger = batting.filter(|(batting, _)| self.stated.overhang.is_absent() && !sheet.holds(*batting));
+        let larger = batting.filter(|(batting, _)| !sheet.holds(*batting));
         let print = larger.and_then(|(batting, _)| laid(sheet.and(batting.lying_as(sheet)), cloth, way, count));
         let print = print.unwrap_or(panels);
         Some(SizeBacking { size, stated, top, overhang, sheet, cloth, way, panels, least, print, batting })
@@ -144,6 +143,14 @@ fn laid(sheet: Rectangle, cloth: Cloth, way: Option<PanelsRun>, count: Option<Co
     least.or_else(|| ways(sheet, cloth, way).min_by_key(|panels| panels.fabric))
 }
 
+/// How long each panel is that runs one way across a backing.
+const fn length_of_panels(run: PanelsRun, sheet: Rectangle) -> Length {
+    match run {
+        PanelsRun::Along => sheet.length,
+        PanelsRun::Across => sheet.width,
+    }
+}
+
 impl SizeBacking<'_> {
     /// The fewest panels that cover the backing, the way that the panels run.
     pub fn fewest(&self) -> Count {
@@ -170,19 +177,37 @@ impl SizeBacking<'_> {
         self.way.is_some() || self.stated.panels.stated().is_some()
     }
 
-    /// Whether an amount of the fabric, in the stated panels and the way that is stated, covers a batting that lies as
-    /// the quilt does. On a square quilt it may lie either way.
-    pub fn covers(&self, batting: Rectangle, fabric: Option<Yardage>) -> bool {
+    /// Whether the backing that is stated covers a batting that lies as the quilt does: the stated fabric, sewn in the
+    /// stated panels the stated way. Where no fabric is stated, each panel is as long as a stated overhang asks for, or
+    /// without one as long as it must be. On a square quilt the batting may lie either way.
+    pub fn covers(&self, batting: Rectangle, fabric: Option<Yardage>, overhang_is_stated: bool) -> bool {
         let count = self.stated.panels.value();
         let lying = batting.lying_as(self.sheet);
         let other = (self.top.width == self.top.length).then(|| lying.turned());
         std::iter::once(lying).chain(other).any(|batting| {
             let fits = |fewest: Panels| {
                 let laid = fewest.with_count(count.unwrap_or(fewest.count));
-                laid.count >= fewest.count && fabric.is_none_or(|fabric| laid.fabric <= fabric)
+                let is_long_enough = match fabric {
+                    Some(fabric) => laid.fabric <= fabric,
+                    None => !overhang_is_stated || laid.each <= length_of_panels(laid.run, self.sheet),
+                };
+                laid.count >= fewest.count && is_long_enough
             };
             ways(batting, self.cloth, self.way).any(fits)
         })
+    }
+
+    /// How large an amount of the fabric makes the backing in the panels to go by, as it lies under the quilt; `None`
+    /// for less than a panel.
+    pub fn made_of(&self, fabric: Yardage) -> Option<Rectangle> {
+        let Panels { run, count, .. } = self.panels;
+        let each = Length::from_ticks(fabric.0.ticks() / i128::from(count.0.max(1)));
+        let across = self.sewn(count);
+        let made = match run {
+            PanelsRun::Along => Rectangle::new(across, each),
+            PanelsRun::Across => Rectangle::new(each, across),
+        };
+        each.is_positive().then_some(made)
     }
 
     /// The batting that the panels to print carry beyond what the overhang asks for.

@@ -19,10 +19,11 @@ pub struct BedNeeds {
     pub needed: Rectangle,
 }
 
-/// What a size must cover; `None` where no bed is stated, or something of it could not be read.
+/// What a size must cover; `None` where no bed is stated, or something of it could not be read. No quilt has to cover the
+/// mattress of a crib.
 pub fn bed(size: &Size, settings: &Settings) -> Option<BedNeeds> {
     let name = match size.bed.value()? {
-        Bed::Crib => "mattress_crib",
+        Bed::Crib => return None,
         Bed::Twin => "mattress_twin",
         Bed::Full => "mattress_full",
         Bed::Queen => "mattress_queen",

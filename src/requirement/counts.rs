@@ -185,6 +185,11 @@ impl<'m> Counting<'_, 'm> {
     }
 
     fn blocks(&self, counts: &mut SizeCounts<'m>, laid: &LaidOut<'m>) {
+        if laid.unchecked.is_some() && laid.fills_with_one_block() {
+            // How many blocks fill a layout that cannot be checked is not known.
+            counts.whole = false;
+            return;
+        }
         // Where the blocks do not sum to the layout's, it is not known which of them there are more of.
         let counted = laid.blocks.iter().fold(Count(0), |sum, block| sum + block.count);
         counts.whole &= laid.blocks_whole && laid.borders_whole && laid.places == Some(counted);

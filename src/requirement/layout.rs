@@ -47,6 +47,7 @@ impl Laying {
         let Laying { strip_length, join_loss, take_up, start_tail, opening } = self;
         let fits = opening <= edge.room_for_opening(opening_clear);
         let edge = edge.clone();
-        fits.then_some(Course { edge, strip_length, join_loss, take_up, start_tail, opening, opening_clear })
+        let moved = Length::ZERO;
+        fits.then_some(Course { edge, strip_length, join_loss, take_up, start_tail, opening, opening_clear, moved })
     }
 }

@@ -168,6 +168,11 @@ impl<'m> LaidOut<'m> {
         sizes.all(|size| size == Some(first)).then_some(first)
     }
 
+    /// Whether one block is named for all places, so that the layout alone says how many there are.
+    pub fn fills_with_one_block(&self) -> bool {
+        self.stated.blocks.stated().is_some_and(|blocks| matches!(blocks.value, Blocks::All(_)))
+    }
+
     /// Why a layout is not computed that is whole and yet none of those known here.
     fn why_not(&self, set: Option<Set>) -> Option<&'static str> {
         let finished: Option<Vec<_>> = self.blocks.iter().map(|block| block.stated.finished.value()).collect();

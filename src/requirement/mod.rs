@@ -9,11 +9,13 @@ pub mod binding;
 pub mod blocks;
 pub mod counts;
 pub mod dependencies;
+pub mod design_gaps;
 pub mod edge;
 pub mod fabric;
 pub mod fabrics;
 pub mod layout;
 pub mod layout_of_size;
+pub mod rounded_size;
 pub mod scale;
 pub mod series;
 pub mod units;
@@ -23,6 +25,7 @@ use batting::BattingNeeds;
 use binding::BindingNeeds;
 use blocks::BlocksNeeds;
 use counts::CountsNeeds;
+use design_gaps::DesignGaps;
 use fabrics::FabricsNeeds;
 use layout_of_size::LayoutsNeeds;
 use series::AllSeries;
@@ -50,6 +53,8 @@ pub struct Needs<'m> {
     pub layouts: LayoutsNeeds<'m>,
     /// How many pieces the layouts, blocks and units use.
     pub counts: CountsNeeds<'m>,
+    /// What the design leaves open.
+    pub gaps: DesignGaps<'m>,
     /// The numbers that are stated size by size, to be compared across the sizes.
     pub series: AllSeries<'m>,
 }
@@ -75,6 +80,7 @@ impl<'m> Needs<'m> {
             blocks: BlocksNeeds::new(manuscript),
             layouts,
             counts,
+            gaps: DesignGaps::new(manuscript),
         }
     }
 }

@@ -1,7 +1,7 @@
 //! A publisher's own settings: `house-rules.yaml`, the nearest one up the folders from a manuscript.
 
 use super::page::book;
-use super::values::{Settings, Value};
+use super::values::{Settings, Value, WordList};
 use crate::finding::Level;
 use crate::manuscript::kinds::OneOf;
 use crate::manuscript::model::{MeasureWord, words};
@@ -31,7 +31,7 @@ pub struct HouseRules {
 words!(
     /// A level as house rules write it.
     HouseLevel {
-        /// A reader would run short.
+        /// A reader would run short, has nothing to spare, or cannot sew it.
         Error = "error",
         /// Ask the writer.
         Query = "query",
@@ -123,9 +123,10 @@ fn read_values(reader: &mut Reader, settings: &mut Settings, entry: &Entry<'_>) 
             Value::Dimensions(_) => reader
                 .dimensions(node)
                 .map(|(width, length)| Value::Dimensions(Rectangle::new(width.length, length.length))),
+            Value::Words(_) => reader.words(node).map(|words| Value::Words(WordList::of_house(words))),
         });
-        if let Some(value) = value.value() {
-            settings.set_value(name, value);
+        if let Some(value) = value.stated() {
+            settings.set_value(name, value.value.clone());
         }
     }
     table.finish(reader, true);

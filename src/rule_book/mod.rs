@@ -9,4 +9,4 @@ mod values;
 
 pub use house::{HOUSE_RULES, HOUSE_RULES_FILE, HouseLevel, HouseRules, read_house_rules};
 pub use page::{Example, Page, PageValue, book, page};
-pub use values::{CountValue, DimensionsValue, LengthValue, Settings, Value, shown};
+pub use values::{CountValue, DimensionsValue, LengthValue, Settings, Value, WordList, WordsValue, shown};

@@ -35,7 +35,8 @@ pub struct PageValue {
     pub name: &'static str,
     /// What it is.
     pub value: Value,
-    /// The same as the page writes it: a length with its unit, a width and a length with theirs, or a plain count.
+    /// The same as the page writes it: a length with its unit, a width and a length with theirs, a plain count, or
+    /// words with commas between them.
     pub text: &'static str,
     /// What it says.
     pub meaning: &'static str,

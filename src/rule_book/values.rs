@@ -15,7 +15,7 @@ use crate::rules::RULES;
 use crate::trade::rectangle::Rectangle;
 
 /// A value of the rule book.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Value {
     /// A length.
     Length(Length),
@@ -23,6 +23,32 @@ pub enum Value {
     Count(Count),
     /// A width and a length.
     Dimensions(Rectangle),
+    /// Words, such as those by which something is known. A house adds its own to those of the book.
+    Words(WordList),
+}
+
+/// Words of the rule book, and those that a house adds.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct WordList {
+    book: &'static [&'static str],
+    house: Vec<String>,
+}
+
+impl WordList {
+    /// Those of the book.
+    pub(crate) const fn of_book(book: &'static [&'static str]) -> WordList {
+        WordList { book, house: Vec::new() }
+    }
+
+    /// Those of a house.
+    pub(crate) const fn of_house(house: Vec<String>) -> WordList {
+        WordList { book: &[], house }
+    }
+
+    /// All of them.
+    pub fn words(&self) -> impl Iterator<Item = &str> {
+        self.book.iter().copied().chain(self.house.iter().map(String::as_str))
+    }
 }
 
 /// The name of a length in the rule book.
@@ -36,6 +62,10 @@ pub struct CountValue(pub &'static str);
 /// The name of a width and a length in the rule book.
 #[derive(Clone, Copy, Debug)]
 pub struct DimensionsValue(pub &'static str);
+
+/// The name of a list of words in the rule book.
+#[derive(Clone, Copy, Debug)]
+pub struct WordsValue(pub &'static str);
 
 /// The levels and values in force for a manuscript.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -90,15 +120,16 @@ impl Settings {
         &self.values
     }
 
-    /// Sets a value. Whether there is such a value of that kind.
+    /// Sets a value; words are added to those that are there. Whether there is such a value of that kind.
     pub fn set_value(&mut self, name: &str, value: Value) -> bool {
         let found = self.values.iter_mut().find(|(known, _)| *known == name);
         let Some((_, slot)) = found else { return false };
-        let same_kind = std::mem::discriminant(slot) == std::mem::discriminant(&value);
-        if same_kind {
-            *slot = value;
+        match (slot, value) {
+            (Value::Words(known), Value::Words(more)) => known.house.extend(more.house),
+            (slot, value) if std::mem::discriminant(slot) == std::mem::discriminant(&value) => *slot = value,
+            _ => return false,
         }
-        same_kind
+        true
     }
 
     /// The same settings, which keep from here on which of their values are asked for.
@@ -125,7 +156,7 @@ impl Settings {
     /// Where the book has no such length, which is a bug that every check would show.
     pub fn length(&self, name: LengthValue) -> Length {
         match self.value(name.0) {
-            Some(Value::Length(length)) => length,
+            Some(Value::Length(length)) => *length,
             _ => unreachable!("the rule book has no length {}", name.0),
         }
     }
@@ -136,7 +167,7 @@ impl Settings {
     /// Where the book has no such count, which is a bug that every check would show.
     pub fn count(&self, name: CountValue) -> Count {
         match self.value(name.0) {
-            Some(Value::Count(count)) => count,
+            Some(Value::Count(count)) => *count,
             _ => unreachable!("the rule book has no count {}", name.0),
         }
     }
@@ -147,29 +178,67 @@ impl Settings {
     /// Where the book has none of that name, which is a bug that every check would show.
     pub fn dimensions(&self, name: DimensionsValue) -> Rectangle {
         match self.value(name.0) {
-            Some(Value::Dimensions(dimensions)) => dimensions,
+            Some(Value::Dimensions(dimensions)) => *dimensions,
             _ => unreachable!("the rule book has no width and length {}", name.0),
         }
     }
 
-    fn value(&self, name: &str) -> Option<Value> {
+    /// A length of the rule book that no number goes by, so that a sign-off does not hold it.
+    ///
+    /// # Panics
+    /// Where the book has no such length, which is a bug that every check would show.
+    pub fn unrecorded_length(&self, name: LengthValue) -> Length {
+        match self.entry(name.0) {
+            Some((_, Value::Length(length))) => *length,
+            _ => unreachable!("the rule book has no length {}", name.0),
+        }
+    }
+
+    /// A width and a length of the rule book that no number goes by.
+    ///
+    /// # Panics
+    /// Where the book has none of that name, which is a bug that every check would show.
+    pub fn unrecorded_dimensions(&self, name: DimensionsValue) -> Rectangle {
+        match self.entry(name.0) {
+            Some((_, Value::Dimensions(dimensions))) => *dimensions,
+            _ => unreachable!("the rule book has no width and length {}", name.0),
+        }
+    }
+
+    /// Words of the rule book, by which no number goes.
+    ///
+    /// # Panics
+    /// Where the book has none of that name, which is a bug that every check would show.
+    pub fn unrecorded_words(&self, name: WordsValue) -> &WordList {
+        match self.entry(name.0) {
+            Some((_, Value::Words(words))) => words,
+            _ => unreachable!("the rule book has no words {}", name.0),
+        }
+    }
+
+    fn entry(&self, name: &str) -> Option<&(&'static str, Value)> {
         let place = self.values.binary_search_by_key(&name, |(known, _)| *known).ok()?;
-        let (name, value) = self.values[place];
+        self.values.get(place)
+    }
+
+    fn value(&self, name: &str) -> Option<&Value> {
+        let (name, value) = self.entry(name)?;
         if let Some(asked) = &self.asked.0
             && let Ok(mut asked) = asked.lock()
         {
-            asked.insert(name);
+            asked.insert(*name);
         }
         Some(value)
     }
 }
 
 /// A value as people write it, exactly: two values that are shown alike are the same.
-pub fn shown(value: Value) -> String {
+pub fn shown(value: &Value) -> String {
     match value {
-        Value::Length(length) => exactly(length),
+        Value::Length(length) => exactly(*length),
         Value::Count(count) => count.to_string(),
         Value::Dimensions(both) => format!("{} x {}", exactly(both.width), exactly(both.length)),
+        Value::Words(words) => words.words().collect::<Vec<_>>().join(", "),
     }
 }
 

@@ -1,11 +1,11 @@
 //! The batting is larger than the backing that it lies on.
 
-use super::backing_words::{buy, fabric_correction, sheet_words, sheet_working};
+use super::backing_words::{buy, fabric_correction, panels_words, sheet_words, sheet_working};
 use super::half_words::Halves;
 use super::{Context, Rule};
 use crate::finding::{Finding, Label};
 use crate::manuscript::Span;
-use crate::quantity::{Length, Round};
+use crate::quantity::{Count, Length, Round};
 use crate::requirement::backing::{BackingNeeds, SizeBacking};
 use crate::trade::rectangle::Rectangle;
 
@@ -27,26 +27,26 @@ fn finding(needs: &BackingNeeds<'_>, size: &SizeBacking<'_>) -> Option<Finding> 
         return None;
     }
     let fabric = size.stated.fabric.stated();
-    let carried = size.covers(batting, fabric.map(|fabric| fabric.value.least()));
     let overhang = needs.stated.overhang.at();
-    // Without a stated overhang the backing is as large as its fabric makes it.
-    if carried && overhang.is_none() {
+    // The backing is as large as the stated fabric makes it, whatever the least is that the overhang asks for.
+    if size.covers(batting, fabric.map(|fabric| fabric.value.least()), overhang.is_some()) {
         return None;
     }
-    let at = if carried { batting_at } else { backing_number(size) };
-    let (message, label) = match overhang {
-        Some(_) => told_by_overhang(needs, size, batting),
-        None => told_by_fabric(needs, size, batting),
+    let (message, label) = match (fabric, overhang) {
+        (None, Some(_)) => told_by_overhang(needs, size, batting),
+        _ => told_by_fabric(needs, size, batting),
     };
-    let correction = if overhang.is_none() { fabric_correction(needs, size) } else { None };
-    let least = least_overhang(size, batting);
-    let advice = match overhang {
-        Some(_) => format!(
-            "State an overhang of {} for the backing, and the fabric for it, or a batting of {} at most.",
-            needs.up(least),
-            sheet_words(needs, size.sheet, Round::Down)
+    let at = if fabric.is_none() && overhang.is_some() { batting_at } else { backing_number(size) };
+    let smaller = match overhang {
+        Some(_) => format!("state a batting of {} at most", sheet_words(needs, carried(size), Round::Down)),
+        None => "state a smaller batting".to_string(),
+    };
+    let advice = match (fabric, overhang) {
+        (None, Some(_)) => format!(
+            "State an overhang of {} for the backing, and the panels for it, or {smaller}.",
+            needs.up(least_overhang(size, batting))
         ),
-        None => format!("Buy {}, so that the batting lies on it, or state a smaller batting.", buy(needs, size)),
+        _ => format!("Buy {}, so that the batting lies on it, or {smaller}.", buy(needs, size)),
     };
     Some(
         Finding::new(Label::new(at, label), message)
@@ -55,9 +55,23 @@ fn finding(needs: &BackingNeeds<'_>, size: &SizeBacking<'_>) -> Option<Finding> 
             .see(overhang, "the overhang of the backing")
             .help(sheet_working(needs, size))
             .help(advice)
-            .numbers(sheet_words(needs, size.sheet, Round::Down), sheet_words(needs, batting, Round::Up))
-            .corrected(correction),
+            .numbers(stated_words(needs, size), sheet_words(needs, batting, Round::Up))
+            .corrected(fabric_correction(needs, size)),
     )
+}
+
+/// The largest batting that the stated backing carries: as large as its fabric makes it, where that is no less than the
+/// overhang asks for.
+fn carried(size: &SizeBacking<'_>) -> Rectangle {
+    let fabric = size.stated.fabric.stated().map(|fabric| fabric.value.least());
+    fabric.and_then(|fabric| size.made_of(fabric)).filter(|made| made.holds(size.sheet)).unwrap_or(size.sheet)
+}
+
+/// How large the stated backing is: what its fabric makes, or what the overhang asks for.
+fn stated_words(needs: &BackingNeeds<'_>, size: &SizeBacking<'_>) -> String {
+    let fabric = size.stated.fabric.stated().map(|fabric| fabric.value.least());
+    let made = fabric.and_then(|fabric| size.made_of(fabric)).unwrap_or(size.sheet);
+    sheet_words(needs, made, Round::Down)
 }
 
 fn told_by_overhang(needs: &BackingNeeds<'_>, size: &SizeBacking<'_>, batting: Rectangle) -> (String, String) {
@@ -75,8 +89,14 @@ fn told_by_fabric(needs: &BackingNeeds<'_>, size: &SizeBacking<'_>, batting: Rec
         (Some(fabric), _) => Halves::new(needs.shop, &fabric.value).stated(),
         (None, count) => count.unwrap_or_default().of("panel"),
     };
+    let made = size.stated.fabric.stated().map(|_| {
+        let panels = panels_words(size.panels.count, size.panels.run);
+        let gives = if size.panels.count == Count(1) { "gives" } else { "give" };
+        format!("{panels} {gives} {}, and ", stated_words(needs, size))
+    });
     let message = format!(
-        "{stated} stated for the backing, which does not cover the batting of {batting}: the backing must be no smaller than the batting, which lies on it.",
+        "{stated} stated for the backing, which does not cover the batting of {batting}: {}the backing must be no smaller than the batting, which lies on it.",
+        made.unwrap_or_default()
     );
     (message, format!("does not cover the batting of {batting}"))
 }

@@ -1,7 +1,8 @@
 //! The quilt is smaller than the bed that it is for.
 
 use super::{Context, Rule};
-use crate::finding::{Finding, Label};
+use crate::caution::CRIB;
+use crate::finding::{Finding, Label, Level};
 use crate::manuscript::model::{Bed, Size};
 use crate::manuscript::{Spanned, Word};
 use crate::quantity::{Length, Measure, Round};
@@ -14,11 +15,28 @@ pub(super) const RULE: Rule =
 fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     let measure = context.manuscript.measure;
     for size in &context.manuscript.sizes {
+        if size.bed.value() == Some(Bed::Crib) {
+            findings.extend(crib(size));
+            continue;
+        }
         let (Some(needs), Some(name)) = (bed(size, context.settings), size.bed.stated()) else { continue };
         if needs.quilt.width < needs.needed.width || needs.quilt.length < needs.needed.length {
             findings.extend(finding(measure, size, name, &needs));
         }
     }
+}
+
+/// A crib quilt is measured against no mattress: where a drop is stated as for a bed, the caution is told.
+fn crib(size: &Size) -> Option<Finding> {
+    let drop = size.drop.stated()?;
+    let (first, rest) = CRIB.split_once(". ")?;
+    Some(
+        Finding::new(Label::new(drop.at, "not for a crib"), format!("{first}."))
+            .at_most(Level::Note)
+            .for_size(&size.name)
+            .see(size.bed.at(), "for a crib")
+            .help(rest),
+    )
 }
 
 fn finding(measure: Measure, size: &Size, name: &Spanned<Bed>, needs: &BedNeeds) -> Option<Finding> {

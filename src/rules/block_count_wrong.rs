@@ -15,6 +15,10 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
 }
 
 fn finding(laid: &LaidOut<'_>) -> Option<Finding> {
+    // Of a layout that cannot be checked, it is not known how many places it has.
+    if laid.unchecked.is_some() {
+        return None;
+    }
     let blocks = laid.stated.blocks.stated().filter(|_| laid.blocks_whole)?;
     if !matches!(blocks.value, Blocks::Each(_)) {
         return None;

@@ -6,13 +6,14 @@ use super::count_words::border_name;
 use super::layout_words::{resized, size_working};
 use super::subject_words::piece_of;
 use super::{Context, Rule};
-use crate::finding::{Finding, Label, SubjectKind};
+use crate::finding::{Finding, Label, Level, SubjectKind};
 use crate::manuscript::design::PieceRef;
 use crate::manuscript::model::{Corners, YesNo};
 use crate::manuscript::{Span, Spanned};
 use crate::quantity::{Length, Round, Scale};
 use crate::requirement::counts::{border_pieces, entry, strip_of};
 use crate::requirement::layout_of_size::{LaidOut, LayoutsNeeds};
+use crate::requirement::rounded_size::rounded_size;
 use crate::trade::layout::{BorderStrips, Side};
 
 pub(super) const RULE: Rule = Rule { name: "border-short", page: include_str!("../../rules/border-short.yaml"), check };
@@ -28,11 +29,18 @@ struct Lack<'a> {
     stated: Length,
     needed: Length,
     working: String,
+    /// Whether it is long enough for the finished size that is stated, which is only rounded.
+    goes_by_rounded: bool,
 }
 
 impl Lack<'_> {
     fn by(&self) -> Length {
         self.needed - self.stated
+    }
+
+    /// What is a lack whatever is rounded is worse.
+    fn badness(&self) -> (bool, Length) {
+        (!self.goes_by_rounded, self.by())
     }
 }
 
@@ -42,7 +50,7 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     for laid in &context.layouts.sizes {
         for lack in lacks(context, laid) {
             let known = worst.get(&(lack.piece.value, lack.way));
-            if known.is_none_or(|known| known.by() < lack.by()) {
+            if known.is_none_or(|known| known.badness() < lack.badness()) {
                 worst.insert((lack.piece.value, lack.way), lack);
             }
         }
@@ -66,7 +74,12 @@ fn lacks<'a>(context: &'a Context<'_>, laid: &'a LaidOut<'a>) -> Vec<Lack<'a>> {
                 continue;
             }
             let both = stated.piece_across.is_absent();
-            let longest = longest(&strips, both, stated.piece.stated().is_some_and(|sides| sides.at == piece.at));
+            let is_for_sides = stated.piece.stated().is_some_and(|sides| sides.at == piece.at);
+            let (longest, way) = longest(&strips, both, is_for_sides);
+            let rounded = rounded_size(needs, laid).map_or(Length::ZERO, |rounding| match way {
+                Way::Length => rounding.less.1,
+                Way::Width => rounding.less.0,
+            });
             // A wide border round a small quilt is cut from pieces that are wider than they are long.
             let (width, longest) = if longest.above() < strips.width {
                 (longest.below(), Side::straight(strips.width))
@@ -74,18 +87,25 @@ fn lacks<'a>(context: &'a Context<'_>, laid: &'a LaidOut<'a>) -> Vec<Lack<'a>> {
                 (strips.width, longest)
             };
             lacks.extend(narrow(piece, width));
-            lacks.extend(too_short(context, laid, piece, index, longest));
+            lacks.extend(too_short(context, laid, piece, index, (longest, rounded)));
         }
     }
     lacks
 }
 
+/// Which way of the quilt a strip runs.
+enum Way {
+    Width,
+    Length,
+}
+
 /// The longest strip that is cut from a piece.
-fn longest(strips: &BorderStrips, both: bool, is_for_sides: bool) -> Side {
+fn longest(strips: &BorderStrips, both: bool, is_for_sides: bool) -> (Side, Way) {
+    let (sides, ends) = ((strips.sides, Way::Length), (strips.ends, Way::Width));
     match (both, is_for_sides) {
-        (true, _) if strips.sides.above() < strips.ends.above() => strips.ends,
-        (true, _) | (false, true) => strips.sides,
-        (false, false) => strips.ends,
+        (true, _) if strips.sides.above() < strips.ends.above() => ends,
+        (true, _) | (false, true) => sides,
+        (false, false) => ends,
     }
 }
 
@@ -114,15 +134,17 @@ fn too_narrow<'a>(
         stated,
         needed,
         working,
+        goes_by_rounded: false,
     })
 }
 
+/// Whether a piece is shorter than its side, which is the more by so much than the finished size that is stated.
 fn too_short<'a>(
     context: &'a Context<'_>,
     laid: &'a LaidOut<'a>,
     piece: &'a Spanned<PieceRef>,
     index: usize,
-    needed: Side,
+    (needed, rounded): (Side, Length),
 ) -> Option<Lack<'a>> {
     let needs = context.layouts;
     let (_, stated) = strip_of(context.fabrics, piece.value)?;
@@ -130,7 +152,8 @@ fn too_short<'a>(
         return None;
     }
     let working = length_working(needs, laid, index)?;
-    Some(Lack { laid, piece, index, way: "too short", stated, needed: needed.above(), working })
+    let goes_by_rounded = needed.fits(stated + rounded);
+    Some(Lack { laid, piece, index, way: "too short", stated, needed: needed.above(), working, goes_by_rounded })
 }
 
 /// How long the strips of a border are cut.
@@ -173,14 +196,22 @@ fn finding(context: &Context<'_>, lack: &Lack<'_>) -> Option<Finding> {
     let (narrow, too_short) =
         if lack.way == "too narrow" { (Some(lack.needed), None) } else { (None, Some(lack.needed)) };
     let layout = lack.laid.top.as_ref().filter(|_| lack.way == "too short").map(|top| size_working(needs, top));
+    let (level, ease) = if lack.goes_by_rounded {
+        let ease = "It goes by the finished size, which is rounded. Tell readers to measure the top and to ease it to the border, or print the border longer.";
+        (Level::Note, ease)
+    } else {
+        (Level::Error, "")
+    };
     Some(
         Finding::new(Label::new(at, format!("{short} too {less}")), message)
+            .at_most(level)
             .for_size(&lack.laid.size.name)
             .about(piece_of(context, lack.piece.value).and(SubjectKind::Border, (lack.index + 1).to_string()))
             .see(Some(lack.piece.at), format!("{border} is cut from it"))
             .see(stated_border.width.at(), "how wide it finishes")
             .help(super::sentence(&lack.working))
             .help(layout.unwrap_or_default())
+            .help(ease)
             .numbers(stated, needed)
             .corrected(resized(cut, narrow, too_short)),
     )

@@ -2,12 +2,13 @@
 
 use super::layout_words::size_working;
 use super::{Context, Rule};
-use crate::finding::{Correction, Finding, Label};
+use crate::finding::{Correction, Finding, Label, Level};
 use crate::manuscript::Spanned;
 use crate::manuscript::model::Set;
 use crate::quantity::{Count, Length, Round, Written, rewrite_sides};
 use crate::requirement::batting::show;
 use crate::requirement::layout_of_size::{LaidOut, LayoutsNeeds};
+use crate::requirement::rounded_size::{RoundedSize, rounded_size};
 use crate::trade::layout::{Sashing, Side, Top};
 use crate::trade::rectangle::Rectangle;
 
@@ -34,6 +35,9 @@ fn finding(needs: &LayoutsNeeds<'_>, laid: &LaidOut<'_>) -> Option<Finding> {
         ways.iter().filter_map(|(name, made, stated)| differs(needs, trimmed, name, *made, stated.length)).collect();
     if wrong.is_empty() {
         return None;
+    }
+    if let Some(rounding) = rounded_size(needs, laid) {
+        return Some(rounded(needs, laid, top, finished, rounding));
     }
     let made = Rectangle::new(needs.printed(width), needs.printed(length));
     let stated = show(Rectangle::new(stated_width.length, stated_length.length), needs.measure, Round::Down);
@@ -125,6 +129,30 @@ fn differs(needs: &LayoutsNeeds<'_>, trimmed: bool, name: &str, made: Side, stat
     let by = if by.ticks() == 0 { stated - made.below() } else { by };
     let way = if by.is_positive() { "large" } else { "small" };
     Some(format!("the stated {name} is {} too {way}", needs.up(by.abs())))
+}
+
+/// A size on point that is no more than rounded.
+fn rounded(
+    needs: &LayoutsNeeds<'_>,
+    laid: &LaidOut<'_>,
+    top: &Top,
+    finished: &Spanned<(Written, Written)>,
+    rounding: RoundedSize,
+) -> Finding {
+    let (width, length) = finished.value;
+    let stated = show(Rectangle::new(width.length, length.length), needs.measure, Round::Down);
+    let sides = top.finished();
+    let exact = [sides.0, sides.1].map(|side| side.below().show_fine(needs.measure, Round::Down)).join(" x ");
+    let step = rounding.step.show(needs.measure, Round::Up);
+    let inside = if rounding.inside_borders { " inside the borders" } else { "" };
+    let message = format!("{stated} stated, rounded to {step}{inside}; the layout makes {exact}.");
+    Finding::new(Label::new(finished.at, format!("the layout makes {exact}")), message)
+        .at_most(Level::Note)
+        .for_size(&laid.size.name)
+        .see(Some(laid.stated.at), "its layout")
+        .help(size_working(needs, top))
+        .help("A size on point is no fraction, so it has to be rounded: look that this is how you round your other sizes.")
+        .numbers(stated, exact)
 }
 
 fn rewritten((width, length): (Written, Written), made: Rectangle) -> String {

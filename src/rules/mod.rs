@@ -9,6 +9,7 @@ use crate::requirement::batting::BattingNeeds;
 use crate::requirement::binding::BindingNeeds;
 use crate::requirement::blocks::BlocksNeeds;
 use crate::requirement::counts::CountsNeeds;
+use crate::requirement::design_gaps::DesignGaps;
 use crate::requirement::fabrics::FabricsNeeds;
 use crate::requirement::layout_of_size::LayoutsNeeds;
 use crate::requirement::series::AllSeries;
@@ -51,6 +52,8 @@ pub struct Context<'a> {
     pub layouts: &'a LayoutsNeeds<'a>,
     /// How many pieces the design uses.
     pub counts: &'a CountsNeeds<'a>,
+    /// What the design leaves open.
+    pub gaps: &'a DesignGaps<'a>,
     /// The numbers that are stated size by size.
     pub series: &'a AllSeries<'a>,
     /// The acceptances that no finding used, for the one rule that runs after the others.

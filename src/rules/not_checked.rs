@@ -4,21 +4,21 @@
 
 use super::fabric_words::listed;
 use super::{Context, Rule, subject_words};
-use crate::finding::{Finding, Label, Subject};
+use crate::finding::{Finding, Label, Subject, SubjectKind};
+use crate::manuscript::design::{Block, Unit};
+use crate::manuscript::model::Size;
+use crate::requirement::design_gaps::DesignGaps;
 use crate::requirement::fabrics::FabricNeeds;
+use crate::requirement::layout_of_size::LaidOut;
 
 pub(super) const RULE: Rule = Rule { name: "not-checked", page: include_str!("../../rules/not-checked.yaml"), check };
 
 fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     findings.extend(context.fabrics.fabrics.iter().filter_map(fabric));
-    for laid in &context.layouts.sizes {
-        let Some(why) = laid.unchecked else { continue };
-        let message = format!("The layout of {} cannot be checked: {why}.", laid.size.name);
-        let help = "The finished size and the pieces of this size have to be worked out by hand.";
-        let at = Label::new(laid.stated.at, "cannot be checked");
-        let finding = Finding::new(at, message).for_size(&laid.size.name).about(Subject::number("layout"));
-        findings.push(finding.help(help));
-    }
+    findings.extend(context.layouts.sizes.iter().filter_map(layout));
+    findings.extend(context.gaps.sizes.iter().filter_map(|size| without_layout(context.gaps, size)));
+    findings.extend(context.gaps.units.iter().map(|unit| unused_unit(unit)));
+    findings.extend(context.gaps.blocks.iter().map(|block| unused_block(block)));
     for size in context.binding.iter().flat_map(|needs| &needs.bias) {
         let Some(strips) = size.stated.strips.stated().filter(|_| size.no_run_stated()) else { continue };
         let message = format!(
@@ -33,6 +33,52 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
                 .help(help),
         );
     }
+}
+
+/// A layout that is none of those that are known here.
+fn layout(laid: &LaidOut<'_>) -> Option<Finding> {
+    let why = laid.unchecked?;
+    let message = format!("The layout of {} cannot be checked: {why}.", laid.size.name);
+    let help = if laid.fills_with_one_block() {
+        "Work out by hand its finished size, how many blocks it has, and how many pieces these take."
+    } else {
+        "Work out by hand its finished size and whether its blocks fill it. The pieces of its blocks are counted by the blocks that are stated."
+    };
+    let at = Label::new(laid.stated.at, "cannot be checked");
+    Some(Finding::new(at, message).for_size(&laid.size.name).about(Subject::number("layout")).help(help))
+}
+
+/// A size without a layout, where others have one.
+fn without_layout(gaps: &DesignGaps<'_>, size: &Size) -> Option<Finding> {
+    let like = gaps.like?;
+    let mut unchecked = vec!["its finished size", "how many pieces it takes"];
+    unchecked.extend(gaps.other.sashing.then_some("its sashing"));
+    unchecked.extend(gaps.other.borders.then_some("its borders"));
+    let message =
+        format!("{} has no layout, and {} has one: {} are not checked.", size.name, like.name, listed(&unchecked));
+    let help = format!("State the layout of {} under layout, or work these out by hand.", size.name);
+    let finding = Finding::new(Label::new(size.at, "has no layout"), message).for_size(&size.name);
+    Some(finding.about(Subject::number("layout")).help(help))
+}
+
+fn unused_unit(unit: &Unit) -> Finding {
+    let message = format!(
+        "Unit {} is in no block, and no layout sets blocks with it: how many of it are needed is not checked, nor the pieces for them.",
+        unit.name
+    );
+    let about = subject_words::unit(unit);
+    let help = "Put it into the rows of a block, or take it out if it is left over from an older design.";
+    Finding::new(Label::new(unit.at, "used by nothing"), message).about(about).help(help)
+}
+
+fn unused_block(block: &Block) -> Finding {
+    let message = format!(
+        "No layout has block {}: how many of it are needed is not checked, nor the units and pieces for them.",
+        block.name
+    );
+    let about = Subject::of(SubjectKind::Block, &block.name);
+    let help = "Name it under blocks in the layout of a size, or take it out if it is left over from an older design.";
+    Finding::new(Label::new(block.at, "used by nothing"), message).about(about).help(help)
 }
 
 /// One note for a fabric, whatever the number of its sizes: why it cannot be checked is the same for all of them.

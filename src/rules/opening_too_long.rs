@@ -7,10 +7,14 @@ use crate::quantity::{Length, Measure, Scale};
 use crate::requirement::binding::BindingNeeds;
 use crate::requirement::edge::edge;
 use crate::requirement::layout::OPENING_CLEAR_OF_CORNER;
+use crate::rule_book::LengthValue;
 use crate::trade::outline::Edge;
 
 pub(super) const RULE: Rule =
     Rule { name: "opening-too-long", page: include_str!("../../rules/opening-too-long.yaml"), check };
+
+/// The shortest opening in which the two ends can be joined.
+const SHORTEST_OPENING: LengthValue = LengthValue("shortest_opening");
 
 fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     let Some(needs) = context.binding else { return };
@@ -20,17 +24,36 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
         let Some(edge) = edge(size) else { continue };
         if opening > edge.room_for_opening(clear) {
             let clear = if edge.cornered { clear } else { Length::ZERO };
-            findings.push(finding(needs, opening, clear, &edge, size));
+            let join = needs.method.map(|method| method.join_loss).unwrap_or_default();
+            let room = Room { edge, clear, least: context.settings.length(SHORTEST_OPENING).max(join) };
+            findings.push(finding(needs, opening, &room, size));
         }
     }
 }
 
-fn finding(needs: &BindingNeeds<'_>, opening: Length, clear: Length, edge: &Edge, size: &Size) -> Finding {
+/// What an edge leaves for an opening.
+struct Room {
+    edge: Edge,
+    /// What must stay sewn at each corner.
+    clear: Length,
+    /// The shortest opening in which the ends can be joined.
+    least: Length,
+}
+
+impl Room {
+    /// The longest opening that fits, where the ends can be joined in it.
+    fn most(&self) -> Option<Length> {
+        Some(self.edge.longest_side() - self.clear * 2).filter(|most| *most >= self.least)
+    }
+}
+
+fn finding(needs: &BindingNeeds<'_>, opening: Length, room: &Room, size: &Size) -> Finding {
+    let (edge, clear) = (&room.edge, room.clear);
     let longest = edge.longest_side();
     let stated = needs.stated.opening.at();
-    let most = longest - clear * 2;
-    let most_words =
-        if most.is_positive() { format!("{} at most", needs.down(most)) } else { "none at all".to_string() };
+    let fits = longest - clear * 2;
+    let fits_words =
+        if fits.is_positive() { format!("{} at most", needs.down(fits)) } else { "none at all".to_string() };
     let open = needs.down(opening);
     let open = if stated.is_some() {
         format!("An opening of {open} stated")
@@ -38,17 +61,20 @@ fn finding(needs: &BindingNeeds<'_>, opening: Length, clear: Length, edge: &Edge
         format!("No opening stated, so {open} is taken")
     };
     let message = format!(
-        "{open}; {}, which has room for {most_words}{}. The opening is {} too long.",
+        "{open}; {}, which has room for {fits_words}{}. The opening is {} too long.",
         edge_words(needs, edge, &size.name),
         if edge.cornered { format!(": {} must stay sewn at each corner", needs.up(clear)) } else { String::new() },
-        needs.up(opening - most.max(Length::ZERO)),
+        needs.up(opening - fits.max(Length::ZERO)),
     );
-    let advice = if most.is_positive() {
-        format!(
-            "State an opening of {most_words}. The tails then reach farther than they must, so the binding is a little longer."
-        )
-    } else {
-        "So small a piece is better bound with one strip whose ends are joined before it is sewn on.".to_string()
+    let advice = match room.most() {
+        Some(most) => format!(
+            "State an opening of {} at most. The tails then reach farther than they must, so the binding is a little longer.",
+            needs.down(most)
+        ),
+        None => format!(
+            "In less than {} the ends can hardly be joined: bind this size with one strip whose ends are joined before it is sewn on.",
+            needs.up(room.least)
+        ),
     };
     let working = if edge.cornered {
         let whole = opening + clear * 2;
@@ -64,27 +90,27 @@ fn finding(needs: &BindingNeeds<'_>, opening: Length, clear: Length, edge: &Edge
         .see(size.finished.at().filter(|place| *place != at), edge_words(needs, edge, "the quilt"))
         .help(working)
         .help(advice)
-        .numbers(needs.down(opening), most_words)
-        .corrected(correction(needs, most))
+        .numbers(needs.down(opening), fits_words)
+        .corrected(correction(needs, room))
 }
 
-/// The stretch that the opening is on: a side, a scallop, or the whole of a round edge.
+/// The stretch that the opening is on: a side, the scallops of a side, or the whole of a round edge.
 fn edge_words(needs: &BindingNeeds<'_>, edge: &Edge, name: &str) -> String {
     let longest = needs.down(edge.longest_side());
     match (edge.cornered, edge.curved) {
         (false, _) => format!("the edge of {name} is {longest} round"),
-        (true, true) => format!("the longest scallop of {name} is {longest} along its edge"),
+        (true, true) => format!("the longest side of {name} is {longest} along its scallops"),
         (true, false) => format!("the longest side of {name} is {longest}"),
     }
 }
 
 /// The longest opening that fits, on a mark of the ruler.
-fn correction(needs: &BindingNeeds<'_>, most: Length) -> Option<Correction> {
+fn correction(needs: &BindingNeeds<'_>, room: &Room) -> Option<Correction> {
     let stated = needs.stated.opening.stated()?;
     let step = match needs.measure {
         Measure::Inch => Length::inch_fraction(1, 2),
         Measure::Cm => Length::millimetres(10),
     };
-    let length = most.down_to(step);
-    length.is_positive().then(|| Correction::new(stated.at, stated.value.rewrite(length)))
+    let length = Some(room.most()?.down_to(step)).filter(|length| *length >= room.least)?;
+    Some(Correction::new(stated.at, stated.value.rewrite(length)))
 }

@@ -1,6 +1,6 @@
 //! The size that units are trimmed to is not the finished size and its seams.
 
-use super::unit_words::{tolerance, unfinished_words};
+use super::unit_words::{tolerance, trim_is_right, unfinished_words};
 use super::{Context, Rule, subject_words};
 use crate::finding::{Correction, Finding, Label};
 use crate::quantity::{Length, Scale, has_times, rewrite_sides};
@@ -14,6 +14,9 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
 }
 
 fn finding(context: &Context<'_>, needs: &UnitsNeeds<'_>, unit: &UnitNeeds<'_>) -> Option<Finding> {
+    if trim_is_right(unit, context.settings)? {
+        return None;
+    }
     let stated = unit.stated.trim.stated()?;
     let (needed, finished, (seam, seam_at)) = (unit.unfinished()?, unit.finished?, unit.seam?);
     let (width, height) = stated.value;
@@ -21,9 +24,6 @@ fn finding(context: &Context<'_>, needs: &UnitsNeeds<'_>, unit: &UnitNeeds<'_>) 
     let turned = (width.length > height.length) != (needed.width > needed.length) && width.length != height.length;
     let (needed, finished) = if turned { (needed.turned(), finished.turned()) } else { (needed, finished) };
     let about = |one: Length, other: Length| (one - other).abs() <= tolerance(context.settings);
-    if about(width.length, needed.width) && about(height.length, needed.length) {
-        return None;
-    }
     let shown = [finished.width, finished.length, needed.width, needed.length, seam];
     let scale = Scale::of(needs.measure, &shown);
     let size = |(width, height): (Length, Length)| {

@@ -3,7 +3,9 @@
 use super::unit_words::{StatedCut, StripSum, Verdict, stated_cuts, strip_sums, unfinished_words};
 use super::{Context, Rule, sentence};
 use crate::finding::{Finding, Label};
+use crate::manuscript::design::Make;
 use crate::quantity::Round;
+use crate::requirement::units::UnitNeeds;
 use crate::trade::units::Share;
 
 pub(super) const RULE: Rule =
@@ -32,8 +34,18 @@ fn too_large(cut: &StatedCut<'_>) -> Finding {
         .see(cut.named_at, "cut from this piece")
         .see(cut.unit.stated.finished.at(), "the finished size")
         .help(cut.working())
-        .help("If the extra is meant for trimming, accept this finding with the reason.")
+        .help(trimming(cut.unit, cut.share == Share::SeamMoves))
         .numbers(cut.stated(), cut.needed())
+}
+
+/// What to do where the extra is meant.
+fn trimming(unit: &UnitNeeds<'_>, seam_moves: bool) -> &'static str {
+    let stays = seam_moves || unit.stated.make.value().is_some_and(Make::sets_blocks);
+    if unit.stated.trim.is_absent() && !stays {
+        "If the extra is meant for trimming, state the size to trim to, such as trim: 3 1/2."
+    } else {
+        "If the extra is meant, accept this finding with the reason."
+    }
 }
 
 /// What the extra comes to.
@@ -42,7 +54,7 @@ fn trim(cut: &StatedCut<'_>, out: &str) -> String {
     if cut.share == Share::SeamMoves {
         return format!("The seam across it lies {out} too far in.");
     }
-    if unit.stated.make.value().is_some_and(crate::manuscript::design::Make::sets_blocks) {
+    if unit.stated.make.value().is_some_and(Make::sets_blocks) {
         return format!("The triangles reach {out} beyond the blocks: trim that off the edge of the quilt.");
     }
     match unfinished_words(cut.needs, unit) {
@@ -61,5 +73,5 @@ fn too_wide(sum: &StripSum<'_>) -> Finding {
         needs.up(sum.finished),
     );
     sum.explain(Finding::new(Label::new(sum.at, format!("{more} more than is needed")), message))
-        .help("If the extra is meant for trimming, accept this finding with the reason.")
+        .help(trimming(sum.unit, false))
 }

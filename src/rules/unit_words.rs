@@ -9,13 +9,32 @@ use crate::manuscript::{Span, Word};
 use crate::quantity::{Length, Measure, Round, Scale, Written, has_times, rewrite_sides};
 use crate::requirement::units::{PartNeeds, UnitNeeds, UnitsNeeds};
 use crate::rule_book::{LengthValue, Settings};
+use crate::trade::rectangle::Rectangle;
 use crate::trade::units::{Exact, Share, Side, plain};
 
 const CUT_TOLERANCE: LengthValue = LengthValue("cut_tolerance");
+/// How much more than is needed a piece may be cut of which the unit is trimmed.
+const TRIMMING_ROOM: LengthValue = LengthValue("trimming_room");
 
 /// By how much a cut size may differ from the exact one.
 pub(crate) fn tolerance(settings: &Settings) -> Length {
     settings.length(CUT_TOLERANCE)
+}
+
+/// Whether the size that the text says to trim a unit to is right; `None` where it states none, or too little was read.
+pub(super) fn trim_is_right(unit: &UnitNeeds<'_>, settings: &Settings) -> Option<bool> {
+    let (stated, needed) = (unit.stated.trim.stated()?, unit.unfinished()?);
+    let (width, height) = (stated.value.0.length, stated.value.1.length);
+    let about = |one: Length, other: Length| (one - other).abs() <= tolerance(settings);
+    let is = |needed: Rectangle| about(width, needed.width) && about(height, needed.length);
+    // The text may name either side first.
+    Some(is(needed) || is(needed.turned()))
+}
+
+/// How much more than is needed the pieces of a unit may be cut: some where the text says to trim it to its size.
+fn room(unit: &UnitNeeds<'_>, settings: &Settings) -> Length {
+    let trimmed = trim_is_right(unit, settings) == Some(true);
+    if trimmed { settings.length(TRIMMING_ROOM) } else { Length::ZERO }
 }
 
 /// How a stated side stands.
@@ -284,9 +303,11 @@ fn judge_side(unit: &UnitNeeds<'_>, stated: Written, side: Side, share: Share, s
     let (step, tolerance) = (ruler_step(settings, &stated), tolerance(settings));
     let seam = unit.seam.map(|(seam, _)| seam).unwrap_or_default();
     let length = stated.length;
+    // Where the extra moves a seam, trimming does not move it back.
+    let room = if share == Share::SeamMoves { Length::ZERO } else { room(unit, settings) };
     let verdict = if !side.cut.is_met_by(length, tolerance) {
         left_out(length, side, share, seam, step, tolerance).map_or(Verdict::Short, Verdict::LeftOut)
-    } else if side.cut.is_exceeded_by(length, tolerance) && length > side.by_handbook(step) {
+    } else if side.cut.is_exceeded_by(length, tolerance) && length > side.by_handbook(step) + room {
         Verdict::Generous
     } else {
         Verdict::Right
@@ -338,10 +359,10 @@ pub(crate) struct StripSum<'a> {
 
 /// Every strip set whose strips' widths are known.
 pub(crate) fn strip_sums<'a>(needs: &'a UnitsNeeds<'a>, settings: &Settings) -> Vec<StripSum<'a>> {
-    needs.units.iter().filter_map(|unit| strip_sum(needs, unit, tolerance(settings))).collect()
+    needs.units.iter().filter_map(|unit| strip_sum(needs, unit, settings)).collect()
 }
 
-fn strip_sum<'a>(needs: &'a UnitsNeeds<'a>, unit: &'a UnitNeeds<'a>, tolerance: Length) -> Option<StripSum<'a>> {
+fn strip_sum<'a>(needs: &'a UnitsNeeds<'a>, unit: &'a UnitNeeds<'a>, settings: &Settings) -> Option<StripSum<'a>> {
     let cut_at = unit.stated.cut_at.filter(|_| unit.stated.cut_whole && !unit.strips.is_empty())?;
     let (finished, (seam, _)) = (unit.finished?.width, unit.seam?);
     let widths: Option<Vec<(Written, Span)>> = unit.strips.iter().map(|strip| strip.width).collect();
@@ -350,8 +371,9 @@ fn strip_sum<'a>(needs: &'a UnitsNeeds<'a>, unit: &'a UnitNeeds<'a>, tolerance: 
     let seams = i64::try_from(widths.len()).unwrap_or(i64::MAX);
     let comes_to = cut - seam * 2 * seams;
     let short = finished - comes_to;
-    let about = |length: Length| (short - length).abs() <= tolerance;
-    let verdict = if about(Length::ZERO) {
+    let about = |length: Length| (short - length).abs() <= tolerance(settings);
+    let is_room = short.is_negative() && -short <= room(unit, settings);
+    let verdict = if about(Length::ZERO) || is_room {
         Verdict::Right
     } else if short.is_negative() {
         Verdict::Generous

@@ -149,7 +149,7 @@ impl Now<'_> {
         let at = self.values.get("measure").map_or_else(|| self.start(), |measure| measure.at);
         let changed = settings.values().iter().filter_map(|(name, value)| {
             let was = record.assumed.get(*name)?;
-            let is = shown(*value);
+            let is = shown(value);
             (*was != is).then(|| Change {
                 at,
                 what: (*name).to_string(),

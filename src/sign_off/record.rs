@@ -101,7 +101,7 @@ impl Record {
             .values()
             .iter()
             .filter(|(name, _)| asked.contains(name))
-            .map(|(name, value)| ((*name).to_string(), shown(*value)))
+            .map(|(name, value)| ((*name).to_string(), shown(value)))
             .collect();
         let house = *settings != Settings::default();
         Record {
@@ -197,7 +197,7 @@ fn in_force(settings: &Settings) -> String {
         hash.update(format!("{} {level}\n", rule.name).as_bytes());
     }
     for (name, value) in settings.values() {
-        hash.update(format!("{name} {}\n", shown(*value)).as_bytes());
+        hash.update(format!("{name} {}\n", shown(value)).as_bytes());
     }
     in_hex(hash)
 }

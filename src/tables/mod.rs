@@ -7,7 +7,6 @@
 //! must not run ahead of the manuscript that it says to be made from.
 
 mod buying;
-mod cautions;
 mod cell;
 mod cutting;
 mod design;
@@ -17,7 +16,9 @@ mod for_all;
 mod missing;
 mod pen;
 
+use crate::caution::cautions;
 use crate::manuscript::{Source, read};
+use crate::rule_book::Settings;
 
 pub use cell::{Cell, Item, Line, Table};
 pub use missing::Missing;
@@ -67,8 +68,13 @@ impl Tables {
     }
 }
 
-/// Makes the tables of a manuscript.
+/// Makes the tables of a manuscript by the standard values.
 pub fn tables(source: &Source) -> Tables {
+    tables_under(source, &Settings::default())
+}
+
+/// Makes the tables of a manuscript under the settings in force, by which its cautions are chosen.
+pub fn tables_under(source: &Source, settings: &Settings) -> Tables {
     let manuscript = read(source);
     let pen = pen::Pen::new(source, &manuscript);
     let mut tables = vec![
@@ -83,7 +89,7 @@ pub fn tables(source: &Source) -> Tables {
     Tables {
         pattern: pen::text(&manuscript.pattern),
         edition: pen::text(&manuscript.edition),
-        cautions: cautions::cautions(&manuscript),
+        cautions: cautions(&manuscript, settings),
         missing: missing::missing(source, &manuscript),
         tables,
     }

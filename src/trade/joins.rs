@@ -24,6 +24,17 @@ pub struct Course {
     pub opening: Length,
     /// How near to a corner the opening may not come.
     pub opening_clear: Length,
+    /// How far the start is moved along its side from where it would be, onward where positive.
+    pub moved: Length,
+}
+
+/// Where the binding reaches a corner.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Reached {
+    /// Which side of the edge the corner ends, the first being 1.
+    pub side: usize,
+    /// How far along the binding the corner starts, from the first stitch on.
+    pub at: Length,
 }
 
 /// A join that lands too near a corner.
@@ -40,10 +51,15 @@ pub struct NearCorner {
 /// How many joins are looked at: no binding has more, and the search would only cost time.
 const MOST_JOINS: u64 = 2_000;
 
+/// How many other starts are tried one by one each way.
+const MOST_STARTS: i64 = 400;
+
 impl Course {
     /// How much of the binding is sewn to the edge.
     pub fn sewn(&self) -> Length {
-        self.edge.perimeter() - self.opening + self.take_up * self.edge.corners()
+        let corners =
+            self.edge.corners().less(Count(self.inner_corners().filter(|at| self.is_open(*at)).count() as u64));
+        self.edge.perimeter() - self.opening + self.take_up * corners
     }
 
     /// How much each strip but the first adds.
@@ -74,23 +90,56 @@ impl Course {
             .take_while(move |(_, middle)| *middle <= sewn)
     }
 
-    /// How far the first stitch is from the corner behind it.
+    /// How far the first stitch is from the corner of the quilt behind it.
     pub fn start(&self) -> Length {
-        self.edge.longest_side().half().max(self.opening + self.opening_clear)
+        self.edge.longest_side().half().max(self.opening + self.opening_clear) + self.moved
     }
 
-    /// Where each corner starts, from the first stitch on.
-    pub fn corners(&self) -> Vec<Length> {
+    /// Which side the first stitch is on, the first being 0, and how far along it.
+    pub fn start_spot(&self) -> (usize, Length) {
+        let passed = self.inner_corners().take_while(|at| *at <= self.start()).last();
+        let side = self.inner_corners().take_while(|at| *at <= self.start()).count();
+        (side, self.start() - passed.unwrap_or_default())
+    }
+
+    /// Where the scallops meet on the stretch that the start is on, from the corner of the quilt behind it.
+    fn inner_corners(&self) -> impl Iterator<Item = Length> {
+        let inside = self.edge.stretch.saturating_sub(1);
+        self.edge.sides.iter().take(inside).scan(Length::ZERO, |at, side| {
+            *at = *at + *side;
+            Some(*at)
+        })
+    }
+
+    /// Whether a place on the stretch of the start is in the opening.
+    fn is_open(&self, at: Length) -> bool {
+        at >= self.start() - self.opening && at <= self.start()
+    }
+
+    /// Where the binding reaches each corner, in order. One in the opening is passed after the ends are joined.
+    pub fn corners(&self) -> Vec<Reached> {
         let mut corners = Vec::with_capacity(self.edge.sides.len());
         if !self.edge.cornered {
             return corners;
         }
-        let mut at = self.edge.longest_side() - self.start();
-        for next in self.edge.sides.iter().skip(1) {
-            corners.push(at);
-            at = at + self.take_up + *next;
+        let inner: Vec<Length> = self.inner_corners().collect();
+        let mut taken_up = Length::ZERO;
+        let mut reach = |side: usize, along: Length| {
+            corners.push(Reached { side, at: along + taken_up });
+            taken_up = taken_up + self.take_up;
+        };
+        for (side, at) in (1..).zip(&inner).filter(|(_, at)| **at > self.start()) {
+            reach(side, *at - self.start());
         }
-        corners.push(at);
+        let mut along = self.edge.longest_side() - self.start();
+        reach(self.edge.stretch, along);
+        for (side, length) in self.edge.sides.iter().enumerate().skip(self.edge.stretch) {
+            along = along + *length;
+            reach(side + 1, along);
+        }
+        for (side, at) in (1..).zip(&inner).filter(|(_, at)| **at < self.start() - self.opening) {
+            reach(side, along + *at);
+        }
         corners
     }
 
@@ -101,10 +150,10 @@ impl Course {
         let mut passed = 0;
         for (join, middle) in self.joins() {
             // Joins and corners both come in order, so a corner that is passed stays passed.
-            while corners.get(passed).is_some_and(|start| *start + self.take_up + clear < middle) {
+            while corners.get(passed).is_some_and(|corner| corner.at + self.take_up + clear < middle) {
                 passed += 1;
             }
-            for (corner, start) in (1..).zip(&corners).skip(passed) {
+            for (corner, Reached { at: start, .. }) in (1..).zip(&corners).skip(passed) {
                 let before = *start - middle;
                 if before > clear {
                     break;
@@ -119,14 +168,29 @@ impl Course {
     /// The smallest shift of the start along its side, onward where positive and in whole steps, that keeps every
     /// join farther from the corners than `clear`, and the opening clear of them; `None` where there is none.
     pub fn shift(&self, clear: Length, step: Length) -> Option<Length> {
+        if self.edge.stretch > 1 {
+            return self.shift_past_scallops(clear, step);
+        }
         let barred = self.barred_shifts(clear);
         let onward = first_clear(&barred, step, |shift| shift);
         let back = -first_clear(&barred, step, |shift| -shift);
-        let fits = |shift: &Length| {
-            let start = self.start() + *shift;
-            start >= self.opening + self.opening_clear && start + self.opening_clear <= self.edge.longest_side()
-        };
-        [onward, back].into_iter().filter(fits).min_by_key(|shift| shift.abs())
+        [onward, back].into_iter().filter(|shift| self.has_room_for(*shift)).min_by_key(|shift| shift.abs())
+    }
+
+    /// Whether the start can be moved so far with the opening behind it clear of the corners.
+    fn has_room_for(&self, shift: Length) -> bool {
+        let start = self.start() + shift;
+        start >= self.opening + self.opening_clear && start + self.opening_clear <= self.edge.longest_side()
+    }
+
+    /// The same where scallops meet in the opening: which do changes with the start, so each start is tried.
+    fn shift_past_scallops(&self, clear: Length, step: Length) -> Option<Length> {
+        let steps = self.edge.longest_side().ticks() / step.ticks().max(1);
+        let steps = i64::try_from(steps).unwrap_or_default().min(MOST_STARTS);
+        let shifts = (1..=steps).flat_map(|count| [step * count, -(step * count)]);
+        let is_clear =
+            |shift: Length| Course { moved: self.moved + shift, ..self.clone() }.near_corners(clear).is_empty();
+        shifts.into_iter().find(|shift| self.has_room_for(*shift) && is_clear(*shift))
     }
 
     /// The shifts that would bring a join too near a corner, as closed stretches. Moving the start onward brings
@@ -134,7 +198,7 @@ impl Course {
     fn barred_shifts(&self, clear: Length) -> Vec<(Length, Length)> {
         let corners = self.corners();
         let stretch = |middle: Length, start: Length| (start - clear - middle, start + self.take_up + clear - middle);
-        self.joins().flat_map(|(_, middle)| corners.iter().map(move |start| stretch(middle, *start))).collect()
+        self.joins().flat_map(|(_, middle)| corners.iter().map(move |corner| stretch(middle, corner.at))).collect()
     }
 }
 

@@ -45,7 +45,7 @@ fn the_shape_is_as_promised() {
     let (folder, _) = folder_with("x.pattern.yaml", &text);
     let ran = run(folder.path(), &["check", "--format", "json"]);
     let report = ran.json();
-    assert_eq!(keys(&report), ["accepted", "findings", "summary", "version"]);
+    assert_eq!(keys(&report), ["accepted", "cautions", "findings", "summary", "version"]);
     assert_eq!(report["version"], 1);
     let findings = report["findings"].as_array().unwrap();
     assert_eq!(findings.len(), 2, "{report}");
@@ -82,7 +82,8 @@ fn the_shape_is_as_promised() {
 
 #[test]
 fn nothing_to_mend_is_the_same_shape_with_nothing_in_it() {
-    let (folder, _) = folder_with("x.pattern.yaml", GOOD);
+    // No quilt of it would fit a crib.
+    let (folder, _) = folder_with("x.pattern.yaml", GOOD.replace("36 x 48", "20 x 64").replace("crib", "wall"));
     let report = run(folder.path(), &["check", "--format", "json"]).json();
     let expected = serde_json::json!({
         "version": 1,

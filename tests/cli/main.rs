@@ -6,6 +6,7 @@
 mod support;
 
 mod account;
+mod cautions;
 mod house;
 mod json;
 mod listing;

@@ -121,10 +121,10 @@ pub(crate) const KINDS: &[Kind] = &[
     Kind { path: "binding/tails/*/0", steps: &[caught(-2 * ONE), undetectable(-ONE, Reason::WithinRounding)] },
     Kind { path: "binding/opening/0", steps: &[caught(2 * ONE), undetectable(-ONE, Reason::WithinRounding)] },
     Kind { path: "binding/requires/*/strips/0", steps: COUNT },
-    // The backing is then too small; a batting that is larger than the backing shows the other way.
+    // The backing is then too small. The other way the stated fabric still carries the batting.
     Kind {
         path: "backing/overhang/0",
-        steps: &[caught_at(ONE, "backing/requires/*/fabric/0"), caught_at(-ONE, "batting/requires/*/0")],
+        steps: &[caught_at(ONE, "backing/requires/*/fabric/0"), undetectable(-ONE, Reason::Generous)],
     },
     // The seam is taken from panels that are wider than they must be.
     Kind { path: "backing/seam/0", steps: &[undetectable(QUARTER, Reason::WithinRounding)] },
@@ -134,8 +134,12 @@ pub(crate) const KINDS: &[Kind] = &[
         path: "batting/overhang/0",
         steps: &[caught_at(ONE, "batting/requires/*/0"), undetectable(-ONE, Reason::Assumed)],
     },
-    // A larger batting does not lie on the backing, which is as large as it must be.
-    Kind { path: "batting/requires/*/*", steps: UP_OR_DOWN_ONE },
+    // The stated fabric makes a backing that is up to a step of the shop longer than it must be, and up to a panel wider.
+    // On that a larger batting lies, and not on one more.
+    Kind {
+        path: "batting/requires/*/*",
+        steps: &[caught(-ONE), undetectable(ONE, Reason::WithinRounding), caught(40 * ONE)],
+    },
 ];
 
 /// Whether a path is one that a pattern means.

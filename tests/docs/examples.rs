@@ -18,8 +18,16 @@ fn the_right_manuscripts_are_silent() {
     for file in files {
         let output = sparestrip(&["check", "--strict", "--account", "--signed", &file.to_string_lossy()]);
         let text = String::from_utf8(output.stdout).expect("text");
-        assert_eq!(text, "1 manuscript: nothing to mend\n");
+        assert_eq!(without_caution(&text), "1 manuscript: nothing to mend\n");
         assert_eq!(output.status.code(), Some(0));
+    }
+}
+
+/// A report without the caution about a crib quilt.
+fn without_caution(report: &str) -> &str {
+    match report.strip_prefix("caution: a crib quilt ") {
+        Some(rest) => rest.split_once("\n\n").map_or(rest, |(_, rest)| rest),
+        None => report,
     }
 }
 
@@ -52,7 +60,9 @@ fn what_shows_signing_off_is_right_and_its_sign_offs_are_not() {
     assert_eq!(files.len(), 2, "{files:?}");
     for file in files {
         let output = sparestrip(&["check", "--strict", "--account", &file.to_string_lossy()]);
-        assert_eq!(String::from_utf8(output.stdout).expect("text"), "1 manuscript: nothing to mend\n");
+        let text = String::from_utf8(output.stdout).expect("text");
+        // A cushion would fit a crib, which is told and counts as nothing.
+        assert_eq!(text.lines().last(), Some("1 manuscript: nothing to mend"), "{text}");
         has_its_faults(&file, &["--signed"]);
     }
 }
@@ -83,14 +93,14 @@ fn each_rule_has_one_seeded_fault() {
     assert_eq!(seeded, rules);
 }
 
-/// National safe-sleep advice concerns every quilt of a size that fits a cot.
+/// National safe-sleep guidance concerns every quilt of a size that fits a crib.
 #[test]
-fn a_size_for_a_cot_comes_with_a_caution() {
+fn a_size_for_a_crib_comes_with_a_caution() {
     let mut files = manuscripts("example-patterns");
     files.extend([FAULTY, SIGNED_OFF].map(manuscripts).concat());
     for file in files {
         let text = super::paper(&file.to_string_lossy());
-        let for_a_cot = ["crib:", "baby:", "cot:", "for: crib"].iter().any(|size| text.contains(size));
-        assert!(!for_a_cot || text.contains("safe-sleep advice"), "{}", file.display());
+        let for_a_crib = ["crib:", "baby:", "cot:", "for: crib"].iter().any(|size| text.contains(size));
+        assert!(!for_a_crib || text.contains("safe-sleep guidance"), "{}", file.display());
     }
 }

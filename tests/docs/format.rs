@@ -574,8 +574,16 @@ fn house_rules_validate_and_are_read() {
         agree(&format!("{}: [[1]]", row.word), false);
     }
     for value in book().iter().flat_map(|page| page.values) {
-        agree(&format!("values: {{ {}: {} }}", value.name, value.text), true);
-        agree(&format!("values: {{ {}: many }}", value.name), false);
+        let (name, written) = (value.name, value.text);
+        if written.contains(", ") {
+            // A comma would end a value without quotes.
+            agree(&format!("values: {{ {name}: \"{written}\" }}"), true);
+            agree(&format!("values: {{ {name}: [{written}] }}"), true);
+            agree(&format!("values: {{ {name}: {{ many: words }} }}"), false);
+            continue;
+        }
+        agree(&format!("values: {{ {name}: {written} }}"), true);
+        agree(&format!("values: {{ {name}: many }}"), false);
     }
     for rule in RULES {
         agree(&format!("levels: {{ {}: error }}", rule.name), true);

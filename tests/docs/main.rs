@@ -10,6 +10,7 @@ mod support;
 mod developers;
 mod examples;
 mod format;
+mod levels;
 mod manual;
 mod manuscript_words;
 mod other_programs;

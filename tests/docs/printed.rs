@@ -37,7 +37,7 @@ fn report(rules: &[&str]) -> String {
     let whole = printed(&["check", "example-patterns"]);
     let mut findings: Vec<String> = Vec::new();
     for line in whole.split_inclusive('\n') {
-        let is_head = ["error: ", "query: ", "note: "].iter().any(|level| line.starts_with(level));
+        let is_head = ["error: ", "query: ", "note: ", "caution: "].iter().any(|level| line.starts_with(level));
         if is_head || findings.is_empty() {
             findings.push(String::new());
         }

@@ -16,7 +16,8 @@ fn drawn(text: &str) -> usize {
     let worksheet = Worksheet::new(&source, &Settings::default());
     let figures = figures(&worksheet.drawings);
     for figure in &figures {
-        assert!(figure.svg.len() < 300_000, "{} is {} bytes", figure.id, figure.svg.len());
+        // The most is for 400 scallops with an opening over many of them, each drawn as a row of points.
+        assert!(figure.svg.len() < 320_000, "{} is {} bytes", figure.id, figure.svg.len());
         is_sound(figure);
     }
     let json = worksheet_json(&source, &worksheet);

@@ -166,7 +166,13 @@ impl Manuscript {
         }
         ways.into_iter().any(|batting| {
             self.arrangements(batting, self.way(size)).iter().any(|laid| {
-                size.panels.is_none_or(|panels| panels == laid.panels) && least.is_none_or(|least| laid.fabric <= least)
+                // Panels of which no fabric is stated are as long as a stated overhang makes the backing.
+                let (width, length) = self.sheet(size);
+                let longest = if laid.along { length } else { width };
+                let by_overhang = least.is_some() || self.overhang.is_none() || laid.fabric <= laid.panels * longest;
+                size.panels.is_none_or(|panels| panels == laid.panels)
+                    && least.is_none_or(|least| laid.fabric <= least)
+                    && by_overhang
             })
         })
     }
@@ -177,10 +183,10 @@ impl Manuscript {
         (!holds(self.sheet(size), cut.sheet)).then_some(cut)
     }
 
-    /// What should be printed: enough for the batting too, where no overhang says how large the backing is.
+    /// What should be printed: enough for the batting too.
     pub(crate) fn fabric_to_print(&self, size: &Size) -> i64 {
         let sheet = self.sheet(size);
-        let Some(batting) = self.larger_batting(size).filter(|_| self.overhang.is_none()) else {
+        let Some(batting) = self.larger_batting(size) else {
             return self.laid(size, sheet).fabric;
         };
         let lying = self.lying(size, batting.sheet);

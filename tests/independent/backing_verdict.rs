@@ -20,10 +20,12 @@ pub(crate) fn verdict(manuscript: &Manuscript, places: &[Places]) -> Vec<Expecte
             expected.push(Expected::new("batting-short", "error", &at.batting).named(size.name));
         }
         if let Some(batting) = manuscript.larger_batting(size) {
-            let number = if size.fabric.is_some() { &at.fabric } else { &at.panels };
-            let carried = manuscript.carries(size, batting.sheet);
-            if !carried || manuscript.overhang.is_some() {
-                let at = if carried { &at.batting } else { number };
+            let at = match (&size.fabric, &manuscript.overhang) {
+                (Some(_), _) => &at.fabric,
+                (None, Some(_)) => &at.batting,
+                (None, None) => &at.panels,
+            };
+            if !manuscript.carries(size, batting.sheet) {
                 expected.push(Expected::new("backing-smaller-than-batting", "error", at).named(size.name));
             }
         }

@@ -8,6 +8,7 @@ mod support;
 
 mod all_formats;
 mod at_a_number;
+mod cautions;
 mod hostile;
 mod junit;
 mod rows;

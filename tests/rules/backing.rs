@@ -195,7 +195,12 @@ fn with_batting(method: &str, fabric: &str, batting: &str) -> String {
 #[rstest]
 #[case::same("overhang: 4", "3 1/2 yd", "62 x 80", &[])]
 #[case::turned("overhang: 4", "3 1/2 yd", "80 x 62", &[])]
-#[case::larger_than_stated("overhang: 4", "3 1/2 yd", "62 x 81", &["backing-smaller-than-batting"])]
+// 126 in are two panels of 63 in across, 83 in when they are sewn: more than the overhang asks for.
+#[case::larger_than_the_overhang_and_carried("overhang: 4", "3 1/2 yd", "63 x 83", &[])]
+#[case::wider_than_the_fabric("overhang: 4", "3 1/2 yd", "63 1/8 x 83", &["backing-smaller-than-batting"])]
+#[case::longer_than_the_panels("overhang: 4", "3 1/2 yd", "63 x 83 1/8", &["backing-smaller-than-batting"])]
+#[case::panels_and_an_overhang("overhang: 4", "{ panels: 2 }", "62 x 83", &[])]
+#[case::panels_shorter_than_it("overhang: 4", "{ panels: 2 }", "62 1/8 x 80 1/8", &["backing-smaller-than-batting"])]
 #[case::larger_and_carried("", "3 1/2 yd", "63 x 83", &[])]
 #[case::not_carried("", "3 1/2 yd", "64 x 83", &["backing-smaller-than-batting"])]
 #[case::too_long("", "3 1/2 yd", "62 x 84", &["backing-smaller-than-batting"])]
@@ -214,19 +219,59 @@ fn the_backing_is_no_smaller_than_the_batting(
     assert_eq!(rules_of(&text), rules);
 }
 
+/// The backing is as large as the stated fabric makes it, and not only as large as the overhang asks for: 5 yd of 42 in
+/// in two panels are 83 x 90 in.
+#[rstest]
+#[case::carried("76 x 90", true)]
+#[case::to_the_thread("83 x 90", true)]
+#[case::too_long("76 x 90 1/8", false)]
+#[case::too_wide("83 1/8 x 90", false)]
+fn a_batting_is_compared_with_what_the_fabric_gives(#[case] batting: &str, #[case] carried: bool) {
+    let method = "usable_width: 42\noverhang: 4";
+    let text = quilt("inch", "67 1/2 x 81", method, "{ fabric: 5 yd, panels: 2, panels_run: along }")
+        + &format!("batting:\n  overhang: 4\n  requires: {{ lap: {batting} }}\n");
+    if carried {
+        assert_silent(&text);
+        return;
+    }
+    let finding = one(&text, "backing-smaller-than-batting");
+    assert_eq!(finding.at.at.text(&text), "5 yd");
+    assert_says(&finding, &["5 yd (180 in) stated for the backing", "2 panels along the length give 83 x 90 in"]);
+    assert!(finding.help.contains("or state a batting of 83 x 90 in at most"), "{}", finding.help);
+}
+
+/// 10 cm beyond 140 x 180 cm are 160 x 200; 4.2 m in two panels of 110 cm are 217.4 x 210 cm.
+#[test]
+fn a_metric_batting_is_compared_with_what_the_fabric_gives() {
+    let text = |batting: &str| {
+        quilt("cm", "140 x 180", "usable_width: 110\noverhang: 10", "{ fabric: 4.2 m, panels: 2, panels_run: along }")
+            + &format!("batting:\n  overhang: 10\n  requires: {{ lap: {batting} }}\n")
+    };
+    assert_silent(&text("170 x 210"));
+    assert_eq!(rules_of(&text("170 x 210.1")), ["backing-smaller-than-batting"]);
+}
+
 #[test]
 fn a_batting_beyond_the_stated_overhang_is_told_where_the_number_is() {
-    // The fabric does not cover 66 x 84: the fabric is to blame.
+    // The fabric does not cover 66 x 84: the fabric is to blame, and what carries both is advised.
     let text = with_batting("usable_width: 42\noverhang: 4", "3 1/2 yd", "66 x 84");
     let finding = one(&text, "backing-smaller-than-batting");
     assert_eq!(finding.at.at.text(&text), "3 1/2 yd");
-    assert_says(&finding, &["Batting of 66 x 84 in stated, and the backing with 4 in at each side is 62 x 80 in"]);
-    assert!(finding.help.contains("State an overhang of 6 in for the backing"), "{}", finding.help);
-    assert!(finding.help.contains("or a batting of 62 x 80 in at most"), "{}", finding.help);
-    // It does cover 63 x 82: only the batting and the overhang do not agree.
-    let text = with_batting("usable_width: 42\noverhang: 4", "3 1/2 yd", "63 x 82");
+    assert_says(
+        &finding,
+        &["3 1/2 yd (126 in) stated for the backing, which does not cover the batting of 66 x 84 in"],
+    );
+    assert!(finding.help.contains("or state a batting of 63 x 83 in at most"), "{}", finding.help);
+    // Fabric that is less than the overhang asks for is no measure of a batting.
+    let text = with_batting("usable_width: 42\noverhang: 4", "3 yd", "66 x 84");
     let finding = one(&text, "backing-smaller-than-batting");
-    assert_eq!(finding.at.at.text(&text), "63 x 82");
+    assert!(finding.help.contains("or state a batting of 62 x 80 in at most"), "{}", finding.help);
+    // No fabric is stated, so the overhang says how long the panels are.
+    let text = with_batting("usable_width: 42\noverhang: 4", "{ panels: 2 }", "63 x 81");
+    let finding = one(&text, "backing-smaller-than-batting");
+    assert_eq!(finding.at.at.text(&text), "63 x 81");
+    assert_says(&finding, &["Batting of 63 x 81 in stated, and the backing with 4 in at each side is 62 x 80 in"]);
+    assert!(finding.help.contains("State an overhang of 4 1/2 in for the backing"), "{}", finding.help);
 }
 
 #[rstest]

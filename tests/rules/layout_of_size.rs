@@ -2,6 +2,7 @@
 //! `pieces-short`, `pieces-generous`, `piece-unused`, `piece-not-cut`, `scaled-size`.
 
 use rstest::rstest;
+use sparestrip::finding::Level;
 
 use crate::desk::{assert_says, mended, of_rule, one, rules_of};
 
@@ -34,6 +35,61 @@ fn laid(measure: &str, finished: &str, layout: &str) -> String {
 #[case::on_point_bordered("set: on_point, across: 3, down: 4, borders: [{ width: 4 }]", "58 7/8 x 75 7/8")]
 fn a_right_size_is_silent(#[case] layout: &str, #[case] finished: &str) {
     assert_eq!(rules_of(&laid("inch", finished, layout)), [] as [&str; 0]);
+}
+
+/// 60 on point are 84.853 in, 48 are 67.882 in: printed to the nearest half, quarter or whole inch, which is a note.
+#[rstest]
+#[case::whole_inches("85 x 68", "inch", "84.852 in x 67.882 in", "1 in")]
+#[case::not_the_nearest_half("85 x 67 1/2", "inch", "", "")] // in halves 68 is nearer
+#[case::quarters("84 3/4 x 68", "inch", "84.852 in x 67.882 in", "1/4 in")] // 0.103 and 0.118 off
+#[case::eighths("84 7/8 x 67 7/8", "inch", "silent", "")]
+#[case::eighth_too_few("84 3/4 x 67 7/8", "inch", "", "")]
+#[case::whole_too_few("84 x 68", "inch", "", "")]
+// 150 cm on point are 212.132, 120 are 169.706.
+#[case::whole_cm("212 x 170", "cm", "212.13 cm x 169.7 cm", "1 cm")]
+#[case::whole_cm_too_many("213 x 170", "cm", "", "")]
+#[case::tenths("212.1 x 169.7", "cm", "silent", "")]
+fn a_size_on_point_may_be_rounded(
+    #[case] finished: &str,
+    #[case] measure: &str,
+    #[case] exact: &str,
+    #[case] step: &str,
+) {
+    let text = laid(measure, finished, "set: on_point, across: 5, down: 4");
+    if exact == "silent" {
+        assert_eq!(rules_of(&text), [] as [&str; 0]);
+        return;
+    }
+    let finding = one(&text, "finished-size-wrong");
+    assert_eq!(finding.level == Level::Note, !exact.is_empty(), "{}", finding.message);
+    if !exact.is_empty() {
+        assert_says(&finding, &[&format!("rounded to {step}; the layout makes {exact}.")]);
+    }
+}
+
+/// 36 on point are 50.912 in, 48 are 67.882 in, 60 are 84.853 in: patterns round the top inside the borders, and add
+/// borders that are no multiple of that step. 150 cm are 212.132, 120 cm are 169.706.
+#[rstest]
+#[case::sixteenths("inch", "3, down: 4", "2 1/16", "55 1/8 x 72 1/8", "1 in", true)] // 51 x 68 and 4 1/8
+#[case::quarters("inch", "5, down: 4", "3 1/8", "91 1/4 x 74 1/4", "1 in", true)] // 85 x 68 and 6 1/4
+#[case::halves_as_well("inch", "3, down: 4", "3 1/4", "57 1/2 x 74 1/2", "1/2 in", true)]
+#[case::down_too_far("inch", "3, down: 4", "2 1/16", "54 1/8 x 72 1/8", "", false)]
+#[case::an_eighth_off("inch", "3, down: 4", "2 1/16", "55 x 72 1/8", "", false)]
+#[case::border_forgotten("inch", "3, down: 4", "2 1/16", "51 x 68", "", false)]
+#[case::cm("cm", "5, down: 4", "6.25", "224.5 x 182.5", "1 cm", true)] // 212 x 170 and 12.5
+#[case::cm_too_small("cm", "5, down: 4", "6.25", "223.5 x 182.5", "", false)]
+fn a_size_on_point_may_be_rounded_inside_its_borders(
+    #[case] measure: &str,
+    #[case] across: &str,
+    #[case] border: &str,
+    #[case] finished: &str,
+    #[case] step: &str,
+    #[case] is_rounded: bool,
+) {
+    let text = laid(measure, finished, &format!("set: on_point, across: {across}, borders: [{{ width: {border} }}]"));
+    let finding = one(&text, "finished-size-wrong");
+    assert_eq!(finding.level == Level::Note, is_rounded, "{}", finding.message);
+    assert!(!is_rounded || finding.message.contains(&format!(" stated, rounded to {step}")), "{}", finding.message);
 }
 
 #[rstest]
@@ -137,6 +193,35 @@ fn a_border_reaches_its_side(#[case] border: &str, #[case] long: &str, #[case] r
     let cut = format!("size: 4 1/2 x {long}, grain: lengthwise, pieces: {{ lap: 4 }}");
     let text = bordered(border, &cut, "44 x 56");
     assert_eq!(of_borders(&text), rules);
+}
+
+/// 4 x 5 blocks of 10 in on point are 56.569 x 70.711 in, printed 56 1/2 x 70 1/2, or 56 5/8 x 70 3/4: the sides are
+/// 71 in or 71 1/4 in with their seams. 3 x 4 blocks of 25 cm are 106.066 x 141.421 cm, printed 106 x 141.
+#[rstest]
+#[case::by_the_rounded_size("inch", "64 1/2 x 78 1/2", "4 1/2 x 71", Some(Level::Note))]
+#[case::exact("inch", "64 1/2 x 78 1/2", "4 1/2 x 71 1/4", None)]
+#[case::shorter_than_the_rounded_size("inch", "64 1/2 x 78 1/2", "4 1/2 x 70 7/8", Some(Level::Error))]
+#[case::the_size_is_not_rounded("inch", "64 5/8 x 78 3/4", "4 1/2 x 71", Some(Level::Error))]
+#[case::too_narrow("inch", "64 1/2 x 78 1/2", "4 3/8 x 71 1/4", Some(Level::Error))]
+#[case::cm_by_the_rounded_size("cm", "114 x 149", "5.27 x 142.27", Some(Level::Note))]
+#[case::cm_exact("cm", "114 x 149", "5.27 x 142.7", None)]
+#[case::cm_shorter("cm", "114 x 149", "5.27 x 142.2", Some(Level::Error))]
+fn a_border_may_go_by_a_size_on_point_that_is_rounded(
+    #[case] measure: &str,
+    #[case] finished: &str,
+    #[case] cut: &str,
+    #[case] level: Option<Level>,
+) {
+    let (block, grid) = if measure == "cm" { ("25", "across: 3, down: 4") } else { ("10", "across: 4, down: 5") };
+    let cut = format!("size: {cut}, grain: lengthwise, pieces: {{ lap: 4 }}");
+    let text = bordered("corners: butted, pieced: no", &cut, finished)
+        .replace("measure: inch", &format!("measure: {measure}"))
+        .replace("finished: 12", &format!("finished: {block}"))
+        .replace("across: 3, down: 4", &format!("set: on_point, {grid}"));
+    let found = of_rule(&text, "border-short");
+    assert_eq!(found.first().map(|finding| finding.level), level, "{found:?}");
+    let eased = found.first().is_some_and(|finding| finding.help.contains("ease it to the border"));
+    assert_eq!(eased, level == Some(Level::Note), "{found:?}");
 }
 
 #[test]

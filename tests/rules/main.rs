@@ -17,6 +17,7 @@ mod build_mistakes;
 mod causes;
 mod corrections;
 mod cutting;
+mod design_gaps;
 mod desk;
 mod ends;
 mod fabric;

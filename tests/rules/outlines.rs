@@ -59,7 +59,15 @@ fn the_opening_may_be_the_whole_of_a_round_edge() {
 // The slopes are the longest: 14.142 in.
 #[case::clipped("30 x 30", "{ clipped: 10 }", "8 9/64", "8 5/32")]
 #[case::ell("40 x 40", ELL, "34", "34 1/64")]
-#[case::scallops("50 x 60", SCALLOPS, "5 1/32", "5 3/64")]
+// Six scallops of 11.0347 in are 66.208 in, and their inner corners may be in the opening.
+#[case::scallops("50 x 60", SCALLOPS, "60 13/64", "60 7/32")]
+// A point on a straight line is no corner.
+#[case::split_sides(
+    "40 x 40",
+    "{ points: [0 x 0, 20 x 0, 40 x 0, 40 x 20, 40 x 40, 20 x 40, 0 x 40, 0 x 20] }",
+    "34",
+    "34 1/64"
+)]
 #[case::runner("14 x 50", "rectangle", "44", "44 1/64")]
 fn the_opening_is_on_the_longest_side(
     #[case] finished: &str,
@@ -308,4 +316,68 @@ fn runners() {
     let finding = one(&text, "binding-short");
     assert_says(&finding, &["3 strips stated; 5 needed: 4 to go round"]);
     assert!(finding.help.contains(": 121 in round + 4 in at the corners"), "{}", finding.help);
+}
+
+/// The usual opening of 12 in is longer than any scallop, and shorter than a side of them.
+#[rstest]
+#[case("inch", "50 x 60", "{ scallops_across: 10, scallops_down: 12, depth: 1 }")]
+#[case("cm", "127 x 152", "{ scallops_across: 10, scallops_down: 12, depth: 2.5 }")]
+fn an_opening_may_span_scallops(#[case] measure: &str, #[case] finished: &str, #[case] outline: &str) {
+    let text =
+        shaped(finished, outline, "grain: bias", "square: 40").replace("measure: inch", &format!("measure: {measure}"));
+    assert!(text.contains(measure), "{text}");
+    assert_eq!(of_rule(&text, "opening-too-long"), []);
+}
+
+/// Where nobody could join the ends in the opening that is left, none is advised.
+#[rstest]
+#[case::room_enough("12 x 12", true)]
+#[case::room_on_one_side("12 x 11", true)]
+#[case::an_eighth_too_short("11 7/8 x 11", false)]
+#[case::a_coaster("8 x 8", false)]
+fn no_opening_is_advised_that_is_too_short_to_join_in(#[case] finished: &str, #[case] advised: bool) {
+    let text = shaped(finished, "rectangle", "opening: 12", "strips: 3");
+    let finding = one(&text, "opening-too-long");
+    assert!(advised || finding.correction.is_none());
+    assert_eq!(finding.help.contains("State an opening of 6 in at most"), advised, "{}", finding.help);
+    assert_eq!(finding.help.contains("can hardly be joined"), !advised, "{}", finding.help);
+}
+
+/// 6 in are 15.24 cm, and 3 in stay sewn at each corner: 30.48 cm in all.
+#[rstest]
+#[case::room_enough("31 x 31", true)]
+#[case::a_millimetre_too_short("30.4 x 28", false)]
+fn no_metric_opening_is_advised_that_is_too_short(#[case] finished: &str, #[case] advised: bool) {
+    let text = shaped(finished, "rectangle", "opening: 30", "strips: 3")
+        .replace("measure: inch", "measure: cm")
+        .replace("2 1/2", "6.5");
+    let finding = one(&text, "opening-too-long");
+    assert_eq!(finding.help.contains("State an opening of 15.7 cm at most"), advised, "{}", finding.help);
+    assert_eq!(finding.help.contains("can hardly be joined"), !advised, "{}", finding.help);
+}
+
+/// Two scallops a side, and 12 in open behind the middle, where two of them meet: that corner is passed after the ends
+/// are joined, so seven are reached, each a scallop and a take-up after the one before.
+#[test]
+fn scallops_are_passed_in_turn_and_the_one_in_the_opening_is_not() {
+    use sparestrip::quantity::{Count, Length};
+    use sparestrip::trade::joins::Course;
+    use sparestrip::trade::outline::Edge;
+    let edge = Edge::scalloped(Length::inches(40), Length::inches(40), Count(2), Count(2), Length::inches(2));
+    let (scallop, half) = (edge.sides[0], Length::inch_fraction(1, 2));
+    let course = Course {
+        edge,
+        strip_length: Length::inches(40),
+        join_loss: Length::inches(2),
+        take_up: half,
+        start_tail: Length::inches(10),
+        opening: Length::inches(12),
+        opening_clear: Length::inches(3),
+        moved: Length::ZERO,
+    };
+    let reached: Vec<(usize, Length)> = course.corners().iter().map(|corner| (corner.side, corner.at)).collect();
+    let expected: Vec<(usize, Length)> =
+        (0..7).map(|passed| (usize::try_from(passed).unwrap() + 2, scallop * (passed + 1) + half * passed)).collect();
+    assert_eq!(reached, expected);
+    assert_eq!(course.sewn(), scallop * 8 - Length::inches(12) + half * 7);
 }

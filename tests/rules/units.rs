@@ -469,3 +469,41 @@ fn there_are_two_hundred_units_at_most() {
     assert_silent(&units(200));
     assert_says(&one(&units(201), "out-of-range"), &["a pattern may list 200 units at most"]);
 }
+
+/// Where the text says to trim, and to the right size, up to 1/4 in (6.35 mm) more than the ruler's size is right.
+#[rstest]
+#[case::an_eighth("cut: { first: 4, second: 4 }, trim: 3 1/2", &[])]
+#[case::just_a_quarter("cut: { first: 4 1/8, second: 4 1/8 }, trim: 3 1/2", &[])]
+#[case::more("cut: { first: 4 9/64, second: 4 1/8 }, trim: 3 1/2", &["unit-cut-generous"])]
+#[case::not_trimmed("cut: { first: 4, second: 3 7/8 }", &["unit-cut-generous"])]
+#[case::trimmed_wrong("cut: { first: 4, second: 3 7/8 }, trim: 3 1/4", &["unit-cut-generous", "trim-size-wrong"])]
+fn working_room_is_the_point_of_trimming(#[case] of: &str, #[case] rules: &[&str]) {
+    assert_eq!(rules_of(&inches(&format!("{HALF_SQUARE}, {of}"))), rules);
+}
+
+/// 8 cm and 2.56 cm are 10.56, on the ruler 10.6: 11.2 is within 6.35 mm of that, and 11.3 is not.
+#[rstest]
+#[case("11.2", &[])]
+#[case("11.3", &["unit-cut-generous"])]
+fn a_metric_unit_has_as_much_room(#[case] first: &str, #[case] rules: &[&str]) {
+    let text = inches(&format!(
+        "make: half_square_triangle, finished: 8, seam: 7.5 mm, cut: {{ first: {first}, second: 10.6 }}, trim: 9.5"
+    ));
+    assert_eq!(rules_of(&text.replace("measure: inch", "measure: cm")), rules);
+}
+
+/// The corner that is flipped lies too far in, and trimming the unit does not move its seam.
+#[test]
+fn trimming_does_not_mend_a_seam_that_lies_elsewhere() {
+    let text = inches(
+        "make: flying_geese, method: stitch_and_flip, finished: 4 x 2, cut: { goose: 4 1/2 x 2 1/2, sky: 2 3/4 }, trim: 4 1/2 x 2 1/2",
+    );
+    assert_eq!(rules_of(&text), ["unit-cut-generous"]);
+}
+
+#[test]
+fn strips_of_a_set_that_is_trimmed_have_room_too() {
+    let set = "make: strip_set, finished: 4 x 2, cut: { dark: 2 1/2 x 40, light: 2 3/4 x 40 }, trim: 4 1/2 x 2 1/2";
+    assert_eq!(rules_of(&inches(set)), [] as [&str; 0]);
+    assert_eq!(rules_of(&inches(&set.replace("2 3/4 x", "2 7/8 x"))), ["unit-cut-generous"]);
+}

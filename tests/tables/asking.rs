@@ -79,22 +79,24 @@ fn what_cannot_be_done_is_2() {
     assert_eq!((ran.status, ran.out.as_str()), (Some(2), ""));
 }
 
-/// National safe-sleep advice concerns every quilt for a cot; the tables go to people who make one.
+/// National safe-sleep guidance concerns every quilt that would fit a crib; the tables go to people who make one.
 #[test]
 fn cautions_stand_where_they_are_due() {
-    let cot = "safe-sleep advice";
+    let crib = "safe-sleep guidance";
     let tables = |text: &str| run_with_input(&std::env::temp_dir(), &["tables", "-"], text.as_bytes()).out;
-    assert!(tables(GOOD).contains(cot) && tables(GOOD).contains("blade"));
-    let without = GOOD.replace("crib", "cottage");
-    assert!(!tables(&without).contains(cot) && tables(&without).contains("blade"));
-    for name in ["Baby quilt", "cot-size", "small (crib)"] {
-        assert!(tables(&GOOD.replace("crib", &format!("\"{name}\""))).contains(cot), "{name}");
+    assert!(tables(GOOD).contains(crib) && tables(GOOD).contains("blade"));
+    let without =
+        GOOD.replace("crib:  { finished: 36 x 48 }", "cottage:  { finished: 50 x 60 }").replace("crib", "cottage");
+    assert!(!tables(&without).contains(crib) && tables(&without).contains("blade"));
+    for name in ["Baby quilt", "cot-size", "small (crib)", "Bassinet", "Kinderwagendecke", "lit de bébé", "spädbarn"]
+    {
+        assert!(tables(&without.replace("cottage", &format!("\"{name}\""))).contains(crib), "{name}");
     }
     let by_its_bed = GOOD
         .replace("crib:  { finished: 36 x 48 }", "small:  { finished: 36 x 60, for: crib }")
         .replace("crib", "small");
     let by_its_bed = by_its_bed.replace("for: small", "for: crib");
-    assert!(tables(&by_its_bed).contains(cot), "{by_its_bed}");
+    assert!(tables(&by_its_bed).contains(crib), "{by_its_bed}");
     let nothing_to_cut = "pattern: Moor\nmeasure: inch\nsizes: { lap: { finished: 50 x 60 } }\n";
     assert!(!tables(nothing_to_cut).contains("Take care"));
 }

@@ -71,10 +71,24 @@ fn write_suite<W: Write>(suite: &Suite, out: &mut Writer<W>) -> io::Result<()> {
     push_totals(&mut element, suite.totals());
     element.push_attribute(("file", suite.file.as_str()));
     out.write_event(Event::Start(element.borrow()))?;
+    if let Some(caution) = &suite.caution {
+        write_caution(caution, out)?;
+    }
     for case in &suite.cases {
         write_case(suite, case, out)?;
     }
     out.write_event(Event::End(element.to_end()))
+}
+
+/// A property of the suite, before its cases as readers expect: a caution is neither passed nor failed.
+fn write_caution<W: Write>(caution: &str, out: &mut Writer<W>) -> io::Result<()> {
+    let properties = BytesStart::new("properties");
+    out.write_event(Event::Start(properties.borrow()))?;
+    let mut property = BytesStart::new("property");
+    property.push_attribute(("name", "caution"));
+    property.push_attribute(("value", caution));
+    out.write_event(Event::Empty(property))?;
+    out.write_event(Event::End(properties.to_end()))
 }
 
 fn write_case<W: Write>(suite: &Suite, case: &Case, out: &mut Writer<W>) -> io::Result<()> {

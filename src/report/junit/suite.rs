@@ -2,7 +2,7 @@
 
 use super::Junit;
 use super::numbers::NumbersByPlace;
-use super::words::{fit_line, not_checked, problem_text, said};
+use super::words::{caution, fit_line, not_checked, problem_text, said};
 use crate::account::{Number, Status};
 use crate::finding::Level;
 use crate::gather::Problem;
@@ -17,6 +17,8 @@ pub(super) struct Suite {
     /// The path without the ending, at whose dots readers would break it.
     pub(super) class: String,
     pub(super) cases: Vec<Case>,
+    /// What readers of the pattern are to be warned of.
+    pub(super) caution: Option<String>,
 }
 
 /// A stated number, or a finding.
@@ -70,7 +72,7 @@ impl Suite {
         let file = fit_line(&path.to_string_lossy());
         let ending = [".pattern.yaml", ".pattern.yml"].iter().find_map(|ending| file.strip_suffix(ending));
         let class = ending.unwrap_or(&file).to_string();
-        Suite { file, class, cases }
+        Suite { file, class, cases, caution: None }
     }
 
     pub(super) fn totals(&self) -> Totals {
@@ -110,7 +112,7 @@ pub(super) fn of_file(file: &Checked, how: Junit) -> Suite {
             }
         }
     }
-    Suite::new(&file.path, cases)
+    Suite { caution: caution(file), ..Suite::new(&file.path, cases) }
 }
 
 /// Whether it counts in the exit status.

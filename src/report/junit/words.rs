@@ -5,6 +5,7 @@ use std::iter::once;
 use crate::account::Number;
 use crate::finding::Finding;
 use crate::gather::Problem;
+use crate::report::caution::Caution;
 use crate::report::told::Told;
 use crate::report::{tame, tame_line};
 use crate::run::Checked;
@@ -74,4 +75,10 @@ pub(super) fn not_checked(file: &Checked, number: &Number) -> (String, String) {
 /// What could not be read, and why.
 pub(super) fn problem_text(problem: &Problem) -> String {
     fit_line(&format!("{}: {}", problem.path.to_string_lossy(), problem.why))
+}
+
+/// The caution about cribs, with the size that it is due to.
+pub(super) fn caution(file: &Checked) -> Option<String> {
+    let Caution { words, size, file, line, column } = Caution::of(file)?;
+    Some(fit_line(&format!("{file}:{line}:{column}: a crib quilt ({size}). {words}")))
 }

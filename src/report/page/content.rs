@@ -42,6 +42,7 @@ pub(super) struct Content {
     groups: Vec<Group>,
     /// How many sizes are too many to be drawn.
     not_drawn: usize,
+    cautions: Vec<&'static str>,
 }
 
 /// The numbers and the drawings of the pattern as a whole, or of one size.
@@ -127,6 +128,7 @@ impl Content {
                 .map(|(gathered, index)| group(gathered, index, source, &by_place))
                 .collect(),
             not_drawn: worksheet.drawings.more_sizes,
+            cautions: worksheet.cautions.clone(),
             title,
             findings,
             accepted,

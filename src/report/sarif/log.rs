@@ -4,6 +4,8 @@ use std::collections::BTreeMap;
 
 use serde::Serialize;
 
+use crate::report::caution::Caution;
+
 #[derive(Serialize)]
 pub(super) struct Log<'a> {
     #[serde(rename = "$schema")]
@@ -23,6 +25,14 @@ pub(super) struct RunLog<'a> {
     pub(super) default_encoding: &'a str,
     pub(super) column_kind: &'a str,
     pub(super) newline_sequences: [&'a str; 3],
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) properties: Option<RunProperties<'a>>,
+}
+
+/// What is told of a run beside the standard's own words.
+#[derive(Serialize)]
+pub(super) struct RunProperties<'a> {
+    pub(super) cautions: Vec<Caution<'a>>,
 }
 
 #[derive(Serialize)]

@@ -13,13 +13,14 @@ use std::collections::BTreeMap;
 use std::io::{self, Write};
 
 use super::Report;
+use super::caution::Caution;
 use super::tame::escape_json;
 use crate::gather::Problem;
 use crate::run::Run;
 use location::{artifact, of_the_path};
 use log::{
     Artifact, ArtifactLocation, Component, Invocation, Location, Log, Message, Notification, PhysicalLocation, RunLog,
-    Tool,
+    RunProperties, Tool,
 };
 
 /// The SARIF format.
@@ -64,6 +65,7 @@ fn run_log(run: &Run) -> RunLog<'_> {
         column_kind: "unicodeCodePoints",
         // As YAML has it, a carriage return alone ends a line too.
         newline_sequences: ["\r\n", "\n", "\r"],
+        properties: properties(run),
     }
 }
 
@@ -71,6 +73,12 @@ fn run_log(run: &Run) -> RunLog<'_> {
 fn artifacts(run: &Run) -> Vec<Artifact> {
     let files = run.files.iter().enumerate();
     files.map(|(index, file)| Artifact { location: artifact(file, index), roles: ["analysisTarget"] }).collect()
+}
+
+/// The cautions: no results, since nothing in the manuscript is wrong, and none of the tool's own troubles.
+fn properties(run: &Run) -> Option<RunProperties<'_>> {
+    let cautions: Vec<Caution<'_>> = run.files.iter().filter_map(Caution::of).collect();
+    (!cautions.is_empty()).then_some(RunProperties { cautions })
 }
 
 /// What could not be read is told here: there is no place in it to point at.

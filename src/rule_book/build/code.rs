@@ -50,6 +50,7 @@ fn exact(value: &Value) -> String {
         Exact::Dimensions(width, length) => {
             format!("Value::Dimensions(Rectangle::new({}, {}))", ticks(*width), ticks(*length))
         }
+        Exact::Words(words) => format!("Value::Words(WordList::of_book(&{words:?}))"),
     }
 }
 

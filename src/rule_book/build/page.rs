@@ -70,6 +70,7 @@ pub(crate) enum Exact {
     Length(Length),
     Count(Count),
     Dimensions(Length, Length),
+    Words(Vec<String>),
 }
 
 /// Words that are there.
@@ -146,7 +147,7 @@ impl<T> Visitor<'_> for Reading<T> {
 
 impl<'de> Deserialize<'de> for Value {
     fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Value, D::Error> {
-        deserializer.deserialize_str(Reading { what: "a length, a count, or a width and a length", read: value })
+        deserializer.deserialize_str(Reading { what: "a length, a count, a width and a length, or words", read: value })
     }
 }
 
@@ -169,6 +170,8 @@ fn words(text: &str) -> Result<Text, String> {
 fn value(text: &str) -> Result<Value, String> {
     let exact = if text.bytes().all(|byte| byte.is_ascii_digit()) {
         read_count(text).map(Exact::Count)
+    } else if text.contains(',') {
+        Ok(Exact::Words(text.split(',').map(|word| word.trim().to_string()).collect()))
     } else if text.contains(" x ") {
         read_dimensions(text, Measure::Inch).map(|(width, length)| Exact::Dimensions(width.length, length.length))
     } else {

@@ -1,0 +1,119 @@
+//! What the design leaves open: sizes without a layout where others have one, and units and blocks that nothing uses.
+
+use std::collections::BTreeSet;
+
+use crate::manuscript::Field;
+use crate::manuscript::design::{Block, Unit};
+use crate::manuscript::model::{Blocks, Manuscript, PerSize, Size, SizeLayout};
+
+/// What the design of a manuscript leaves open.
+#[derive(Debug, Default)]
+pub struct DesignGaps<'m> {
+    /// The sizes without a layout, where others have one.
+    pub sizes: Vec<&'m Size>,
+    /// The first size that has a layout.
+    pub like: Option<&'m Size>,
+    /// What the layouts of other sizes have, that nothing can be said of for these.
+    pub other: OtherLayouts,
+    /// The units that are in no block and set none.
+    pub units: Vec<&'m Unit>,
+    /// The blocks that no layout has.
+    pub blocks: Vec<&'m Block>,
+}
+
+/// What the layouts that are stated have.
+#[derive(Clone, Copy, Debug, Default)]
+pub struct OtherLayouts {
+    /// Whether any has sashing.
+    pub sashing: bool,
+    /// Whether any has borders.
+    pub borders: bool,
+}
+
+impl<'m> DesignGaps<'m> {
+    /// What a manuscript leaves open.
+    pub fn new(manuscript: &'m Manuscript) -> DesignGaps<'m> {
+        let layouts = Layouts::new(manuscript);
+        let stated = || layouts.each.iter().filter_map(|layout| layout.stated());
+        let like = manuscript.sizes.iter().zip(layouts.each).find(|(_, layout)| layout.stated().is_some());
+        let without = |(size, layout): (&'m Size, &PerSize<SizeLayout>)| {
+            (like.is_some() && matches!(layout, PerSize::Nothing)).then_some(size)
+        };
+        DesignGaps {
+            sizes: manuscript.sizes.iter().zip(layouts.each).filter_map(without).collect(),
+            like: like.map(|(size, _)| size),
+            other: OtherLayouts {
+                sashing: stated().any(|layout| !layout.sashing.is_absent()),
+                borders: stated().any(|layout| !layout.borders.is_empty()),
+            },
+            // Without any layout no design is stated, and counts are taken as given.
+            units: if like.is_some() { unused_units(manuscript, &layouts) } else { Vec::new() },
+            blocks: if like.is_some() { unused_blocks(manuscript, &layouts) } else { Vec::new() },
+        }
+    }
+
+    /// Whether a size is without a layout, where others have one.
+    pub fn lacks_layout(&self, size: &str) -> bool {
+        self.sizes.iter().any(|without| without.name == size)
+    }
+}
+
+/// The layouts of all sizes.
+struct Layouts<'m> {
+    each: &'m [PerSize<SizeLayout>],
+    /// Whether all that they name was read.
+    whole: bool,
+}
+
+impl<'m> Layouts<'m> {
+    fn new(manuscript: &'m Manuscript) -> Layouts<'m> {
+        let each: &[_] = manuscript.layout.as_ref().map_or(&[], |layout| &layout.sizes);
+        let was_read = |layout: &PerSize<SizeLayout>| match layout {
+            PerSize::Nothing => true,
+            PerSize::Unread => false,
+            PerSize::Stated(layout) => {
+                let blocks = match layout.blocks.stated().map(|blocks| &blocks.value) {
+                    Some(Blocks::Each(each)) => !each.iter().any(|(block, _)| block.is_unread()),
+                    Some(Blocks::All(_)) => true,
+                    None => false,
+                };
+                blocks && !layout.side_triangles.is_unread() && !layout.corner_triangles.is_unread()
+            }
+        };
+        Layouts { each, whole: each.iter().all(was_read) }
+    }
+
+    fn blocks(&self) -> BTreeSet<usize> {
+        let stated = self.each.iter().filter_map(|layout| layout.stated()?.blocks.stated());
+        let named = stated.flat_map(|blocks| match &blocks.value {
+            Blocks::All(block) => vec![*block],
+            Blocks::Each(each) => each.iter().filter_map(|(block, _)| block.value()).collect(),
+        });
+        named.collect()
+    }
+
+    fn triangles(&self) -> impl Iterator<Item = usize> {
+        let stated = self.each.iter().filter_map(PerSize::stated);
+        stated.flat_map(|layout| [layout.side_triangles.value(), layout.corner_triangles.value()]).flatten()
+    }
+}
+
+fn unused_units<'m>(manuscript: &'m Manuscript, layouts: &Layouts<'m>) -> Vec<&'m Unit> {
+    let is_known = manuscript.units_whole && manuscript.blocks_whole && layouts.whole;
+    let placed = manuscript.blocks.iter().flat_map(|block| &block.rows).flat_map(|row| &row.places);
+    let blocks_read = manuscript.blocks.iter().all(|block| block.whole) && !placed.clone().any(Field::is_unread);
+    if !is_known || !blocks_read {
+        return Vec::new();
+    }
+    let used: BTreeSet<usize> =
+        placed.filter_map(|place| Some(place.value()?.unit)).chain(layouts.triangles()).collect();
+    manuscript.units.iter().enumerate().filter(|(unit, _)| !used.contains(unit)).map(|(_, unit)| unit).collect()
+}
+
+fn unused_blocks<'m>(manuscript: &'m Manuscript, layouts: &Layouts<'m>) -> Vec<&'m Block> {
+    if !manuscript.blocks_whole || !layouts.whole {
+        return Vec::new();
+    }
+    let used = layouts.blocks();
+    manuscript.blocks.iter().enumerate().filter(|(block, _)| !used.contains(block)).map(|(_, block)| block).collect()
+}
