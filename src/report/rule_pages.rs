@@ -2,7 +2,7 @@
 //!
 //! The tables are comfy-table's, because it breaks the cells of a table to the width of the terminal.
 
-use comfy_table::{ContentArrangement, LineStyle, Table, TableStyle};
+use comfy_table::{ColumnConstraint, ContentArrangement, LineStyle, Table, TableStyle};
 use unicode_width::UnicodeWidthStr;
 
 use super::Look;
@@ -25,6 +25,10 @@ pub fn rule_list(look: Look) -> String {
 pub fn value_list(look: Look) -> String {
     let mut table = table(look);
     table.set_header(["value", "standard", "what it is", "explained by"]);
+    // A name is copied whole.
+    if let Some(names) = table.column_mut(0) {
+        names.set_constraint(ColumnConstraint::ContentWidth);
+    }
     for page in book() {
         for value in page.values {
             let explained = format!("rules {}", page.name);

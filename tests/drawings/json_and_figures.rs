@@ -10,6 +10,14 @@ fn data<'e>(element: &'e Element, name: &str) -> Option<&'e str> {
     element.attribute(&format!("data-{name}"))
 }
 
+/// A length of the JSON in eighths of an inch.
+fn eighths(length: &Value) -> u64 {
+    let (over, under) =
+        length["inches"].as_str().unwrap().split_once('/').unwrap_or((length["inches"].as_str().unwrap(), "1"));
+    let (over, under): (u64, u64) = (over.parse().unwrap(), under.parse().unwrap());
+    over * 8 / under
+}
+
 fn shown(told: &Value) -> Option<&str> {
     told["shown"].as_str()
 }
@@ -145,11 +153,16 @@ fn a_join_that_the_rule_points_at_is_there_in_the_json() {
     let (worksheet, json) = worksheet_of(&folder.join("salt-marsh.pattern.yaml"));
     let finding = worksheet.account.outcome.findings.iter().find(|finding| finding.rule == "join-near-corner").unwrap();
     let size = list(&json["drawings"]["sizes"]).iter().find(|size| size["size"].as_str() == finding.size.as_deref());
-    let joins = list(&size.unwrap()["edge"]["laid"]["joins"]);
+    let edge = &size.unwrap()["edge"];
+    let joins = list(&edge["laid"]["joins"]);
     let told = finding.stated.as_deref().unwrap();
+    // From the corner behind the join, or to the one before it.
     let past = |join: &Value| shown(&join["past_corner"]).map(|past| format!("{past} from the corner"));
-    assert!(
-        joins.iter().any(|join| join["on"] == "corner" || past(join).as_deref() == Some(told)),
-        "{told}: {joins:?}"
-    );
+    let before = |join: &Value| {
+        let side = list(&edge["sides"]).iter().find(|side| side["side"] == join["side"])?;
+        let left = eighths(&side["length"]) - eighths(&join["past_corner"]);
+        (told == format!("{left}/8 in from the corner")).then_some(())
+    };
+    let is_told = |join: &Value| past(join).as_deref() == Some(told) || before(join).is_some();
+    assert!(joins.iter().any(|join| join["on"] == "corner" || is_told(join)), "{told}: {joins:?}");
 }

@@ -76,7 +76,7 @@ fn a_number_that_cannot_be_read() {
     torn("queen: 78", "queen: many", &[["Cut from ink", "square", "pieces", "queen"]], "many");
     torn("size: 6 1/2 x 6 1/2", "size: 6 1/2", &[["Cut from ink", "square", "cut size", ""]], ", pieces");
     torn("queen: 98 x 104", "queen: packaged emperor", &[[buy, "batting", "", "queen"]], "packaged emperor");
-    torn("54 x 72", "54 by 72", &[["Finished sizes", "width x length", "", "throw"]], "by 72");
+    torn("54 x 72", "54 or 72", &[["Finished sizes", "width x length", "", "throw"]], "or 72");
 }
 
 #[test]
