@@ -185,7 +185,8 @@ fn the_list_of_rules_has_each_with_its_level_and_what_it_finds() {
     let mut lines = list.lines();
     let column = lines.next().and_then(|head| head.find("what it finds")).expect("a heading");
     let mut rows: Vec<String> = Vec::new();
-    for line in lines.skip(1) {
+    // What the levels mean comes after them.
+    for line in lines.skip(1).take_while(|line| !line.is_empty()) {
         if line.starts_with("   ") {
             rows.last_mut().expect("a first line").push_str(&format!(" {}", &line[column..]));
         } else {
