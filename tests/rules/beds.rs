@@ -2,6 +2,7 @@
 
 use rstest::rstest;
 use sparestrip::finding::Level;
+use sparestrip::manuscript::Source;
 
 use crate::desk::{assert_says, assert_silent, one, outcome, rules_of};
 
@@ -111,7 +112,7 @@ fn manuscripts() -> Vec<String> {
     let examples = sparestrip::gather::gather(&[folder])
         .files
         .into_iter()
-        .map(|path| std::fs::read_to_string(path).expect("an example"));
+        .map(|path| Source::open(&path).expect("an example").text);
     let pages = sparestrip::rule_book::book().iter().flat_map(|page| [page.fails.text(), page.passes.text()]);
     let sizes = [("inch", "8 x 8"), ("inch", "27 x 52"), ("inch", "90 x 108"), ("cm", "60 x 80"), ("cm", "200 x 220")];
     let cribs = sizes.map(|(measure, finished)| quilt(measure, &format!("finished: {finished}, for: crib")));
