@@ -159,8 +159,8 @@ fn a_join_that_the_rule_points_at_is_there_in_the_json() {
     // From the corner behind the join, or to the one before it.
     let past = |join: &Value| shown(&join["past_corner"]).map(|past| format!("{past} from the corner"));
     let before = |join: &Value| {
-        let side = list(&edge["sides"]).iter().find(|side| side["side"] == join["side"])?;
-        let left = eighths(&side["length"]) - eighths(&join["past_corner"]);
+        let along = list(&edge["sides"]).iter().find(|each| each["side"] == join["side"])?;
+        let left = eighths(&along["length"]) - eighths(&join["past_corner"]);
         (told == format!("{left}/8 in from the corner")).then_some(())
     };
     let is_told = |join: &Value| past(join).as_deref() == Some(told) || before(join).is_some();
