@@ -352,7 +352,7 @@ fn no_metric_opening_is_advised_that_is_too_short(#[case] finished: &str, #[case
         .replace("measure: inch", "measure: cm")
         .replace("2 1/2", "6.5");
     let finding = one(&text, "opening-too-long");
-    assert_eq!(finding.help.contains("State an opening of 15.7 cm at most"), advised, "{}", finding.help);
+    assert_eq!(finding.help.contains("State an opening of 157.6 mm at most"), advised, "{}", finding.help);
     assert_eq!(finding.help.contains("can hardly be joined"), !advised, "{}", finding.help);
 }
 
