@@ -85,7 +85,12 @@ fn lengths(text: &str, measure: Measure) -> Option<Vec<Length>> {
     let text = text.trim();
     let bare = [" square", " wide"].iter().find_map(|end| text.strip_suffix(end)).unwrap_or(text);
     let mut lengths: Vec<Length> = match read_amount(bare, measure) {
-        Ok(amount) => amount.halves().map(|half| half.length).collect(),
+        // Which half comes first says nothing: a message has the manuscript's measure first.
+        Ok(amount) => {
+            let mut halves: Vec<Length> = amount.halves().map(|half| half.length).collect();
+            halves.sort_unstable();
+            halves
+        }
         Err(_) => read_dimensions(bare, measure).map(|(width, length)| vec![width.length, length.length]).ok()?,
     };
     lengths.dedup();

@@ -123,6 +123,11 @@ pub enum What {
         /// What to do about it.
         mend: &'static str,
     },
+    /// More entries than are read: how many are, as a clause.
+    TooMany {
+        /// How many may be.
+        why: String,
+    },
     /// A quantity beyond the bounds.
     OutOfRange {
         /// What is too large, too small or too fine.

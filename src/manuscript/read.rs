@@ -189,7 +189,7 @@ fn in_words(source: &Source, flaw: Flaw) -> Mistake {
     let (at, what) = match flaw {
         Flaw::TooLarge => {
             let why = format!("the file is larger than {} MiB, the most that a manuscript may be", LARGEST_FILE >> 20);
-            (start, What::OutOfRange { why })
+            (start, What::TooMany { why })
         }
         Flaw::Utf16 => {
             let why = "the file is saved as UTF-16".to_string();
@@ -289,7 +289,7 @@ fn read_accepted(reader: &mut Reader, known: &Known<'_>, entry: &Entry<'_>) -> V
     if let Some(beyond) = items.get(MOST_ACCEPTED) {
         let why =
             format!("a manuscript may accept {MOST_ACCEPTED} findings at most; this one and what follows are not read");
-        reader.report(beyond.start(), What::OutOfRange { why });
+        reader.report(beyond.start(), What::TooMany { why });
     }
     items.iter().take(MOST_ACCEPTED).filter_map(|item| read_acceptance(reader, known, item)).collect()
 }

@@ -66,7 +66,7 @@ pub(super) fn read_blocks(reader: &mut Reader, known: &Known<'_>, entry: &Entry<
     if let Some(beyond) = table.entries().get(MOST_BLOCKS) {
         whole = false;
         let why = format!("a pattern may list {MOST_BLOCKS} blocks at most; this one and what follows are not read");
-        reader.report(beyond.key_at, What::OutOfRange { why });
+        reader.report(beyond.key_at, What::TooMany { why });
     }
     let entries = table.entries().iter().take(MOST_BLOCKS);
     let list: Vec<Option<Block>> = entries.map(|entry| read_block(reader, known, entry)).collect();
@@ -131,7 +131,7 @@ fn read_rows(reader: &mut Reader, units: &Units, block: &str, entry: &Entry<'_>)
     if let Some(beyond) = nodes.get(MOST_ACROSS) {
         whole = false;
         let why = format!("a block may have {MOST_ACROSS} rows at most; this one and what follows are not read");
-        reader.report(beyond.start(), What::OutOfRange { why });
+        reader.report(beyond.start(), What::TooMany { why });
     }
     let rows: Vec<Option<Row>> = nodes.iter().take(MOST_ACROSS).map(|node| read_row(reader, units, node)).collect();
     whole &= rows.iter().flatten().count() == nodes.len();
@@ -150,7 +150,7 @@ fn read_row(reader: &mut Reader, units: &Units, node: &Node<'_>) -> Option<Row> 
     }
     if let Some(beyond) = nodes.get(MOST_ACROSS) {
         let why = format!("a row may have {MOST_ACROSS} units at most; this one and what follows are not read");
-        reader.report(beyond.start(), What::OutOfRange { why });
+        reader.report(beyond.start(), What::TooMany { why });
         return None;
     }
     Some(Row { at: node.at, places: nodes.iter().map(|node| read_place(reader, units, node)).collect() })

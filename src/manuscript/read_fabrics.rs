@@ -108,7 +108,7 @@ pub(super) fn read_fabrics(reader: &mut Reader, known: &Known<'_>, entry: &Entry
     if let Some(beyond) = table.entries().get(MOST_FABRICS) {
         whole = false;
         let why = format!("a pattern may list {MOST_FABRICS} fabrics at most; this one and what follows are not read");
-        reader.report(beyond.key_at, What::OutOfRange { why });
+        reader.report(beyond.key_at, What::TooMany { why });
     }
     let fabrics = table.entries().iter().take(MOST_FABRICS);
     let list: Vec<Option<Fabric>> = fabrics.map(|entry| read_fabric(reader, known, entry)).collect();
@@ -175,7 +175,7 @@ fn read_cuts(reader: &mut Reader, known: &Known<'_>, entry: &Entry<'_>) -> (Vec<
             "a cutting list may have {MOST_PIECES} pieces at most; this one and what follows are not read, and the \
              fabric is not checked"
         );
-        reader.report(start_of(beyond), What::OutOfRange { why });
+        reader.report(start_of(beyond), What::TooMany { why });
     }
     let cuts: Vec<Option<Cut>> = nodes.iter().take(MOST_PIECES).map(|node| read_cut(reader, known, node)).collect();
     whole &= cuts.iter().all(Option::is_some);
@@ -230,7 +230,8 @@ pub(super) fn read_piece_name(reader: &mut Reader, node: &Node<'_>) -> Field<Str
 }
 
 pub(super) fn unfit_name(what: &str) -> What {
-    What::OutOfRange { why: format!("the name of a {what} takes 1 to {LONGEST_NAME} characters, all of them visible") }
+    let why = format!("The name of a {what} takes 1 to {LONGEST_NAME} characters, all of them visible");
+    What::CannotBe { why, mend: "Give it a short name of letters, numbers and spaces" }
 }
 
 /// Reports the sizes for which neither strips nor pieces are stated.

@@ -4,6 +4,7 @@ use std::collections::BTreeSet;
 
 use super::kinds::{Dimensions, OneOf, Positive};
 use super::model::{Bed, Outline, PerSize};
+use super::read_fabrics::unfit_name;
 use super::read_known::Known;
 use super::read_outline::{OUTLINE, read_outline};
 use super::reader::Reader;
@@ -71,7 +72,7 @@ pub(super) fn read_sizes(reader: &mut Reader, entry: &Entry<'_>) -> Sizes {
     if let Some(beyond) = table.entries().get(MOST_SIZES) {
         whole = false;
         let why = format!("a pattern may list {MOST_SIZES} sizes at most; this one and what follows are not read");
-        reader.report(beyond.key_at, What::OutOfRange { why });
+        reader.report(beyond.key_at, What::TooMany { why });
     }
     let mut list = Vec::new();
     for entry in table.entries().iter().take(MOST_SIZES) {
@@ -79,8 +80,7 @@ pub(super) fn read_sizes(reader: &mut Reader, entry: &Entry<'_>) -> Sizes {
             list.push(read_size(reader, entry));
         } else {
             whole = false;
-            let why = format!("the name of a size takes 1 to {LONGEST_NAME} characters, all of them visible");
-            reader.report(entry.key_at, What::OutOfRange { why });
+            reader.report(entry.key_at, unfit_name("size"));
         }
     }
     Sizes { list, whole }

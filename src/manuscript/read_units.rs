@@ -85,7 +85,7 @@ pub(super) fn read_units(reader: &mut Reader, known: &Known<'_>, entry: &Entry<'
     if let Some(beyond) = table.entries().get(MOST_UNITS) {
         whole = false;
         let why = format!("a pattern may list {MOST_UNITS} units at most; this one and what follows are not read");
-        reader.report(beyond.key_at, What::OutOfRange { why });
+        reader.report(beyond.key_at, What::TooMany { why });
     }
     let entries = table.entries().iter().take(MOST_UNITS);
     let list: Vec<Option<Unit>> = entries.map(|entry| read_unit(reader, known, entry)).collect();
@@ -253,7 +253,7 @@ fn read_parts(reader: &mut Reader, pieces: &Pieces<'_>, unit: &Unit, entry: &Ent
         if let Some(beyond) = table.entries().get(MOST_STRIPS) {
             whole = false;
             let why = format!("a strip set may have {MOST_STRIPS} strips at most");
-            reader.report(beyond.key_at, What::OutOfRange { why });
+            reader.report(beyond.key_at, What::TooMany { why });
         }
         parts.extend(table.entries().iter().take(MOST_STRIPS).map(|entry| read(reader, &entry.key, entry)));
     } else {

@@ -215,7 +215,7 @@ impl<'t> Builder<'t, '_> {
     /// The tree of what was read before a text became too long to be a manuscript.
     fn cut_short(mut self, at: Span) -> Node<'t> {
         let why = format!("a manuscript may hold {MOST_VALUES} words and values at most; from here on it is not read");
-        self.mistakes.add(Mistake { at, what: What::OutOfRange { why }, related: None });
+        self.mistakes.add(Mistake { at, what: What::TooMany { why }, related: None });
         while !self.open.is_empty() {
             self.end(Span::new(at.start, at.start));
         }
@@ -340,7 +340,7 @@ impl<'t> Builder<'t, '_> {
         let mistake = match (bracket, error) {
             (_, ErrorKind::RecursionLimitExceeded) => Mistake {
                 at: here,
-                what: What::OutOfRange { why: format!("tables may stand in one another {DEEPEST} deep at most") },
+                what: What::TooMany { why: format!("tables may stand in one another {DEEPEST} deep at most") },
                 related: None,
             },
             (Some(bracket), _) if self.over_lines(bracket.end, stopped_at) => {

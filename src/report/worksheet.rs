@@ -46,42 +46,58 @@ fn group_table(lines: &[Line], look: Look) -> String {
             [&line.number, &line.stated, &line.needed, &line.working].map(|text| glued(&tame_line(text)));
         table.add_row([number.as_str(), &stated, &needed, &line.result(), &working]);
     }
-    // The working is the longest by far; without this it would get no more room than the others.
-    if let Some(working) = table.column_mut(4) {
-        working.set_constraint(ColumnConstraint::LowerBoundary(Width::Percentage(45)));
-    }
     // Pieces and fabrics have names of their own: a long one must not leave the others a letter's width.
-    if let Some(number) = table.column_mut(0) {
-        number.set_constraint(ColumnConstraint::UpperBoundary(Width::Percentage(25)));
-    }
+    let number = PADDING + longest_word(lines, "number", |line| line.number.clone()).min(LONGEST_NAME_KEPT);
+    constrain(
+        &mut table,
+        0,
+        ColumnConstraint::Boundaries { lower: Width::Fixed(number), upper: Width::Percentage(25) },
+    );
+    let mut kept = number + keep_whole(&mut table, 3, longest_word(lines, "result", |line| line.result().to_string()));
     if look.width >= WIDE_ENOUGH {
-        keep_whole(&mut table, 1, longest_word(lines, |line| &line.stated));
-        keep_whole(&mut table, 2, longest_word(lines, |line| &line.needed));
+        kept += keep_whole(&mut table, 1, longest_word(lines, "stated", |line| line.stated.clone()));
+        kept += keep_whole(&mut table, 2, longest_word(lines, "needed", |line| line.needed.clone()));
     }
+    // The working is the longest by far; without this it would get no more room than the others.
+    let width = u16::try_from(look.width).unwrap_or(u16::MAX);
+    let left = width.saturating_sub(kept + BETWEEN_COLUMNS);
+    constrain(&mut table, 4, ColumnConstraint::LowerBoundary(Width::Fixed(left.min(width / 20 * 9))));
     unglued(&trimmed(&table))
 }
 
-/// Keeps a column wide enough for its longest quantity, which a narrower one would break within.
-fn keep_whole(table: &mut Table, column: usize, longest: u16) {
+/// Keeps a column wide enough for its longest word or quantity, which a narrower one would break within. How wide.
+fn keep_whole(table: &mut Table, column: usize, longest: u16) -> u16 {
+    let width = longest.min(LONGEST_KEPT) + PADDING;
+    constrain(table, column, ColumnConstraint::LowerBoundary(Width::Fixed(width)));
+    width
+}
+
+fn constrain(table: &mut Table, column: usize, constraint: ColumnConstraint) {
     if let Some(column) = table.column_mut(column) {
-        column.set_constraint(ColumnConstraint::LowerBoundary(Width::Fixed(longest.min(LONGEST_KEPT) + PADDING)));
+        column.set_constraint(constraint);
     }
 }
 
 /// On a narrower terminal the other columns need the room more.
 const WIDE_ENOUGH: usize = 90;
 
-/// How many characters of a quantity are kept on one line: `117 1/2 x 117 1/2`.
-const LONGEST_KEPT: u16 = 18;
+/// How many characters of a quantity are kept on one line: `117 1/2 x 117 1/2 in`.
+const LONGEST_KEPT: u16 = 21;
+
+/// How many characters of a word in the name of a number are kept on one line: `usable_width`.
+const LONGEST_NAME_KEPT: u16 = 12;
+
+/// What the lines between five columns and round them take.
+const BETWEEN_COLUMNS: u16 = 6;
 
 /// What the table puts beside a cell.
 const PADDING: u16 = 2;
 
-/// How long the longest quantity or word of a column is, at which no line is broken.
-fn longest_word<'l>(lines: &'l [Line], cell: impl Fn(&'l Line) -> &'l String) -> u16 {
-    let longest = |text: &String| glued(&tame_line(text)).split(' ').map(|word| word.chars().count()).max();
-    let longest = lines.iter().filter_map(|line| longest(cell(line))).max().unwrap_or_default();
-    u16::try_from(longest).unwrap_or(u16::MAX)
+/// How long the longest quantity or word of a column is, its heading included.
+fn longest_word(lines: &[Line], heading: &str, cell: impl Fn(&Line) -> String) -> u16 {
+    let longest = |text: &str| glued(&tame_line(text)).split(' ').map(|word| word.chars().count()).max();
+    let longest = lines.iter().filter_map(|line| longest(&cell(line))).max().unwrap_or_default();
+    u16::try_from(longest.max(heading.len())).unwrap_or(u16::MAX)
 }
 
 /// How many numbers there are of each status, then the findings in a line.

@@ -95,8 +95,9 @@ fn read_levels(reader: &mut Reader, settings: &mut Settings, entry: &Entry<'_>) 
         let level = table.optional(rule.name, |node| reader.word::<HouseLevel>(node, rule.name));
         if let Some(Spanned { value: level, at }) = level.stated() {
             if SIGN_OFF_RULES.contains(&rule.name) && *level != HouseLevel::Error {
-                let why = format!("{} is always an error: only a check that asks for sign-offs finds it", rule.name);
-                reader.report(*at, What::OutOfRange { why });
+                let why =
+                    format!("\"{}\" is always an error: only a check that asks for sign-offs finds it", rule.name);
+                reader.report(*at, What::CannotBe { why, mend: "Take this line out of the house rules" });
                 continue;
             }
             let level = match level {

@@ -1,6 +1,6 @@
 //! The stated fabric is less than the strips take.
 
-use super::binding_words::{buying_for, cut_working, fabric_correction};
+use super::binding_words::{buying_for, cut_working, edge_working, fabric_correction, strips_working};
 use super::half_words::Halves;
 use super::{Context, Rule};
 use crate::finding::{Finding, Label};
@@ -33,16 +33,25 @@ fn finding(needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>) -> Option<Finding> {
         format!(". Those that go round take {}, so {short}", needs.up(plan.fabric.0))
     };
     let message = format!("{} stated; {needed} needed: {working}{short}.", halves.stated());
+    let round_working = strips_that_go_round(needs, size).unwrap_or_default();
     Some(
         Finding::new(Label::new(stated.at, halves.short_label(plan.fabric)), message)
             .for_size(&size.size.name)
             .see(size.stated.strips.at(), format!("{} to cut", plan.strips.of("strip")))
             .see(needs.stated.strip_width.at(), "how wide each is cut")
+            .help(round_working.0)
+            .help(round_working.1)
             .help(format!("{working}; {}.", buying_for(needs, stated, print.fabric)))
             .help(bare_number(needs, &stated.value.first))
             .numbers(halves.stated(), needed)
             .corrected(fabric_correction(needs, size)),
     )
+}
+
+/// How the strips that go round are counted, where the manuscript states none.
+fn strips_that_go_round(needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>) -> Option<(String, String)> {
+    let round = size.strips.filter(|_| size.stated.strips.is_absent())?;
+    Some((edge_working(needs, size.size, &size.lengths), strips_working(needs, size, round)))
 }
 
 /// A number without a mark is in inches or centimetres; a writer who meant yards or metres may wonder.

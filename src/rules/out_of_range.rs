@@ -21,6 +21,9 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
                 .help(help),
             )
         }
+        What::TooMany { why } => {
+            Some(Finding::new(Label::new(mistake.at, "too many"), format!("{}.", super::sentence(why))))
+        }
         What::CannotBe { why, mend } => {
             Some(Finding::new(Label::new(mistake.at, "cannot be"), format!("{why}.")).help(format!("{mend}.")))
         }

@@ -180,13 +180,21 @@ impl Kind {
     fn renamed(self, now: &BTreeMap<String, String>, was: &str, is: &str) -> Renamed {
         let leads_to = |key: &&String| {
             let path: Vec<&str> = key.split(BETWEEN).collect();
-            let first = matches!(path[0], "sizes" | "fabrics" | "units" | "blocks");
+            // A size is named where the sizes are listed, and not where a piece is cut for it.
+            let first = match self {
+                Kind::Size => path[0] == "sizes",
+                _ => matches!(path[0], "fabrics" | "units" | "blocks"),
+            };
             first && self.place(&path).and_then(|place| path.get(place)) == Some(&is)
         };
         let key = now.keys().find(leads_to).map(|key| {
             let path: Vec<&str> = key.split(BETWEEN).collect();
             let end = self.place(&path).unwrap_or_default();
-            path[..=end].join(BETWEEN)
+            let named = path[..=end].join(BETWEEN);
+            match self {
+                Kind::Piece => format!("{named}{BETWEEN}piece"),
+                _ => named,
+            }
         });
         let size = (self == Kind::Size).then(|| is.to_string());
         Renamed { what: self.what(), key: key.unwrap_or_default(), size, was: was.to_string(), is: is.to_string() }

@@ -307,3 +307,18 @@ fn a_house_cannot_make_the_softer_half_of_a_rule_graver() {
     assert!(settings.set_level("pair-disagrees", Some(Level::Note)));
     assert_eq!(one_by(&text, "pair-disagrees", &settings).level, Level::Note);
 }
+
+/// A message has the manuscript's own measure first, and what is copied from it is the same pair.
+#[test]
+fn a_pair_is_accepted_whichever_half_comes_first() {
+    for stated in ["5/8 yd (50 cm)", "50 cm (5/8 yd)"] {
+        for accepted in ["5/8 yd (50 cm)", "50 cm (5/8 yd)"] {
+            let line =
+                format!("  - {{ rule: fabric-short, size: lap, fabric: ink, stated: {accepted}, because: scraps }}\n");
+            let text = coves(stated, "1 yd", "").replace("pieces: { lap: 48 }", "pieces: { lap: 96 }");
+            assert!(rules_of(&text).contains(&"fabric-short"), "{:?}", rules_of(&text));
+            let accepted = coves(stated, "1 yd", &line).replace("pieces: { lap: 48 }", "pieces: { lap: 96 }");
+            assert!(!rules_of(&accepted).contains(&"fabric-short"), "{:?}", rules_of(&accepted));
+        }
+    }
+}

@@ -185,11 +185,11 @@ fn what_decimals_lack_is_no_fault(
 #[test]
 fn there_are_bounds() {
     let wide = vec!["small"; 51].join(", ");
-    assert_says(&one(&block("102 x 2", &[&wide]), "out-of-range"), &["a row may have 50 units at most"]);
-    assert_says(&one(&block("2 x 102", &vec!["small"; 51]), "out-of-range"), &["a block may have 50 rows at most"]);
+    assert_says(&one(&block("102 x 2", &[&wide]), "out-of-range"), &["A row may have 50 units at most"]);
+    assert_says(&one(&block("2 x 102", &vec!["small"; 51]), "out-of-range"), &["A block may have 50 rows at most"]);
     let most = vec!["small"; 50].join(", ");
     assert_silent(&block("100", &vec![most.as_str(); 50]));
     let many: Vec<String> = (0..101).map(|block| format!("  b{block}: {{ finished: 4, rows: [[plain]] }}\n")).collect();
     let text = block("4", &["plain"]).replace("blocks:\n", &format!("blocks:\n{}", many.concat()));
-    assert_says(&one(&text, "out-of-range"), &["a pattern may list 100 blocks at most"]);
+    assert_says(&one(&text, "out-of-range"), &["A pattern may list 100 blocks at most"]);
 }

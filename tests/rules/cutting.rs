@@ -563,7 +563,7 @@ fn a_list_that_is_too_long_is_refused_and_its_sum_not_made() {
     let cuts: Vec<String> = (0..501).map(|index| cut(&format!("P{index}"), "3 x 3", None, 100_000)).collect();
     let text = inches("1/8 yd", &cuts.join("\n"));
     assert_eq!(rules_of(&text), ["out-of-range"]);
-    assert_says(&one(&text, "out-of-range"), &["a cutting list may have 500 pieces at most"]);
+    assert_says(&one(&text, "out-of-range"), &["A cutting list may have 500 pieces at most"]);
     let text = inches("1/8 yd", &cuts[..500].join("\n"));
     assert_eq!(rules_of(&text), ["fabric-short"]);
 }

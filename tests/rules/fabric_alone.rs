@@ -102,3 +102,17 @@ fn stated_strips_have_no_spare_where_the_house_does_without_the_rule() {
     let finding = one_by(&text(4), "binding-short", &without_the_rule());
     assert_says(&finding, &["4 strips stated; 5 needed: 5 to go round with the tails."]);
 }
+
+/// With no spare counted, five strips of 40 in less four joins of 2 1/2 are 190 in, which 45 x 46 in (192 with the corners and
+/// tails) is 2 in beyond: six strips, and the message says where the six come from.
+#[test]
+fn a_count_that_is_nowhere_stated_is_explained() {
+    let text = inches("45 x 46", "strip_width: 2 1/2", "fabric: 3/8 yd");
+    let found = of_rule_by(&text, "binding-fabric-short", &with_spares(0));
+    let help = found[0].help.replace('\n', " ");
+    assert!(help.contains("2 x (45 in + 46 in) = 182 in round"), "{help}");
+    assert!(help.contains("Strips: 6 x 40 in - 5 diagonal joins x 2 1/2 in = 227 1/2 in."), "{help}");
+    // Strips that are stated need no such explanation.
+    let text = inches("45 x 46", "strip_width: 2 1/2", "strips: 7, fabric: 3/8 yd");
+    assert!(!one(&text, "binding-fabric-short").help.contains("round"));
+}

@@ -73,8 +73,11 @@ fn a_name_that_nobody_sees(#[case] name: &str) {
     for kind in ["size", "fabric", "piece", "unit", "block"] {
         let found = findings(&named(kind, name, "lap"));
         let says = |finding: &&sparestrip::finding::Finding| {
-            finding.message.contains(&format!("the name of a {kind} takes 1 to 60 characters"))
+            finding.message == format!("The name of a {kind} takes 1 to 60 characters, all of them visible.")
         };
-        assert_eq!(found.iter().filter(says).count(), 1, "{kind} {name:?}: {found:#?}");
+        let says: Vec<_> = found.iter().filter(says).collect();
+        assert_eq!(says.len(), 1, "{kind} {name:?}: {found:#?}");
+        // Advice about numbers would be of no use.
+        assert_eq!(says[0].help, "Give it a short name of letters, numbers and spaces.", "{kind} {name:?}");
     }
 }

@@ -467,7 +467,7 @@ fn there_are_two_hundred_units_at_most() {
         )
     };
     assert_silent(&units(200));
-    assert_says(&one(&units(201), "out-of-range"), &["a pattern may list 200 units at most"]);
+    assert_says(&one(&units(201), "out-of-range"), &["A pattern may list 200 units at most"]);
 }
 
 /// Where the text says to trim, and to the right size, up to 1/4 in (6.35 mm) more than the ruler's size is right.

@@ -6,7 +6,7 @@ use sparestrip::manuscript::Source;
 use sparestrip::rule_book::Settings;
 use sparestrip::sign_off::{Record, SignOff, Signer, read_records};
 
-use super::{NAME, found, found_in, record_file, signed, text_of, write};
+use super::{NAME, found, found_in, record_file, run, signed, text_of, write};
 use crate::support::GOOD;
 
 fn record(text: &str, by: &str, when: &str) -> Record {
@@ -176,4 +176,24 @@ fn the_hint_for_a_renamed_file_stays_when_a_number_is_written_another_way() {
     write(&folder.path().join("harbour.pattern.yaml"), again);
     let message = &found_in(folder.path(), "harbour.pattern.yaml")[0].2;
     assert!(message.contains(&format!("{NAME} was signed with the very same values")), "{message}");
+}
+
+/// The change is told where the name is given, and not where it is used.
+#[rstest]
+#[case::size("lap", "sofa", "sofa: { finished")]
+#[case::fabric("ink", "tar", "tar:\n    requires")]
+#[case::piece("A", "Q", "Q, size")]
+fn a_renamed_thing_is_told_where_it_gets_its_name(#[case] was: &str, #[case] is: &str, #[case] place: &str) {
+    let text = "pattern: Inlet\nmeasure: inch\nfabrics:\n  <ink>:\n    requires: { <lap>: 3/8 yd, bed: 1/2 yd }\n    cut:\n      \
+        - { piece: <A>, size: 3 x 3, pieces: { <lap>: 32, bed: 56 } }\n\
+        sizes:\n  <lap>: { finished: 18 x 18 }\n  bed: { finished: 60 x 60 }\n";
+    let named = |name: &str| text.replace(&format!("<{was}>"), name).replace(['<', '>'], "");
+    let (folder, now) = (signed(&named(was)), named(is));
+    write(&folder.path().join(NAME), &now);
+    let json = run(folder.path(), &["check", "--signed", "--format", "json", NAME]).json();
+    let findings = json["findings"].as_array().expect("a list");
+    let told: Vec<_> = findings.iter().filter(|finding| finding["rule"] == "changed-since-signed").collect();
+    assert_eq!(told.len(), 1, "{told:?}");
+    let at = now.find(place).expect("it is there") as u64;
+    assert_eq!(told[0]["at"]["byte"], at, "{now}");
 }
