@@ -184,7 +184,7 @@ fn read_borders(reader: &mut Reader, known: &Known<'_>, entry: &Entry<'_>) -> (V
     if let Some(beyond) = nodes.get(MOST_BORDERS) {
         whole = false;
         let why = format!("a quilt may have {MOST_BORDERS} borders at most; this one and what follows are not read");
-        reader.report(beyond.start(), What::OutOfRange { why });
+        reader.report(beyond.start(), What::TooMany { why });
     }
     let borders: Vec<Option<Border>> =
         nodes.iter().take(MOST_BORDERS).map(|node| read_border(reader, known, node)).collect();

@@ -53,7 +53,7 @@ fn group_table(lines: &[Line], look: Look) -> String {
         0,
         ColumnConstraint::Boundaries { lower: Width::Fixed(number), upper: Width::Percentage(25) },
     );
-    let mut kept = number + keep_whole(&mut table, 3, longest_word(lines, "result", |line| line.result().to_string()));
+    let mut kept = number + keep_whole(&mut table, 3, longest_word(lines, "result", Line::result));
     if look.width >= WIDE_ENOUGH {
         kept += keep_whole(&mut table, 1, longest_word(lines, "stated", |line| line.stated.clone()));
         kept += keep_whole(&mut table, 2, longest_word(lines, "needed", |line| line.needed.clone()));
