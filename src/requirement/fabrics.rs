@@ -194,7 +194,8 @@ impl<'m> FabricNeeds<'m> {
             enough.push(print);
         }
         needs.taken = taken(&cuts, cloth);
-        needs.proof = needs.is_short_by_plan().then(|| Proof::new(&cuts, cloth)).flatten();
+        let short = needs.taken.as_ref().filter(|_| needs.is_short_by_plan());
+        needs.proof = short.and_then(|taken| Proof::new(&cuts, cloth, taken));
         let plain = needs.proof.as_ref().zip(needs.taken.as_ref()).and_then(|(proof, taken)| proof.plain(taken));
         needs.taken = plain.or(needs.taken);
         needs.decide_small(&cuts, cloth);

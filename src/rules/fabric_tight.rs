@@ -17,7 +17,7 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
         findings.extend(small(needs, fabric, size));
         let Some((proof, verdict)) = size.tight() else { continue };
         let Some(purchase) = Purchase::of_fabric(needs, fabric, size) else { continue };
-        let Some(best) = proof.best() else { continue };
+        let best = proof.best();
         let halves = Halves::new(purchase.shop, &purchase.stated.value);
         let (stated, needed) = (halves.stated(), halves.to_buy(purchase.cut));
         let words = purchase.words();

@@ -359,15 +359,16 @@ pub fn taken(cuts: &[Cut], cloth: Cloth) -> Option<Taken> {
 }
 
 /// A cutting list as the plan takes it.
-struct List {
-    pieces: Vec<Piece>,
+pub(super) struct List {
+    pub(super) pieces: Vec<Piece>,
     /// The entry of each piece.
-    entries: Vec<usize>,
-    joined: Vec<usize>,
+    pub(super) entries: Vec<usize>,
+    /// The entries whose strips are joined end to end.
+    pub(super) joined: Vec<usize>,
 }
 
 impl List {
-    fn new(cuts: &[Cut], cloth: Cloth) -> Option<List> {
+    pub(super) fn new(cuts: &[Cut], cloth: Cloth) -> Option<List> {
         let mut list = List { pieces: Vec::new(), entries: Vec::new(), joined: Vec::new() };
         for (entry, cut) in cuts.iter().enumerate() {
             for piece in cut.in_plan(cloth)? {

@@ -17,4 +17,5 @@ pub mod planner;
 pub mod proof;
 pub mod rectangle;
 pub mod roots;
+mod told;
 pub mod units;

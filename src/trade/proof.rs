@@ -2,105 +2,147 @@
 
 use std::sync::Arc;
 
-use super::cutting::{Cloth, Cut, Shape, Taken};
-use super::plan::{Laid, Plan, Strips};
+use super::cutting::{Cloth, Cut, List, Shape, Taken};
+use super::plan::{Laid, Piece, Plan, Strips};
 use super::planner::{
-    CutGrid, CutStrips, Cutting, DecidedSmall, Decision, Item, Reason, Verdict, decide_small, decision,
+    CutGrid, CutStrips, Cutting, DecidedSmall, Decision, Item, Reason, Remnant, Verdict, decide_small, decision,
 };
-use crate::quantity::{Count, Length};
+use super::told::{ToldStrips, cut_strips};
+use crate::quantity::Length;
 
 /// The decision about a cutting list on the bolt.
 #[derive(Debug)]
 pub struct Proof {
-    decision: Arc<Decision>,
-    /// The entry of each item.
+    /// The plan that was made before.
+    before: Cutting,
+    told: ToldStrips,
+    /// The entry of each piece that the text leaves open.
     entries: Vec<usize>,
-    /// Strips right across the fabric that are left whole: the entry, how many and how wide.
-    whole: Vec<(usize, Count, Length)>,
+    /// About the open pieces, with what the told strips leave at their ends.
+    plain: Arc<Decision>,
+    /// About the open pieces, with everything that the told strips leave.
+    clever: Arc<Decision>,
+    /// About the open pieces that no told strip holds.
+    beyond: Arc<Decision>,
+    /// About all pieces, as though the text left all of them open; `None` where the told strips hold no open piece.
+    all: Option<Arc<Decision>>,
 }
 
 impl Proof {
-    /// The decision about a list; `None` where the text tells strips for pieces, or the fabric is not from the bolt.
-    pub fn new(cuts: &[Cut], cloth: Cloth) -> Option<Proof> {
+    /// The decision about a list for which a plan was made; `None` where the fabric is not from the bolt, the text tells
+    /// all strips, or a piece fits no way round.
+    pub fn new(cuts: &[Cut], cloth: Cloth, before: &Taken) -> Option<Proof> {
         let Cloth::Bolt { width: usable } = cloth else { return None };
-        let (mut items, mut entries, mut whole) = (Vec::new(), Vec::new(), Vec::new());
-        for (entry, cut) in cuts.iter().enumerate() {
-            let item = |across, along, count, turns| Item { across, along, count, turns };
-            let item = match cut.shape {
-                Shape::WholeStrip { width } => {
-                    whole.push((entry, cut.strips.or(cut.pieces)?, width));
-                    continue;
-                }
-                Shape::Strip { length, width } if length == usable => {
-                    whole.push((entry, cut.pieces?, width));
-                    continue;
-                }
-                Shape::Strip { .. } => return None,
-                _ if cut.strips.is_some() || cut.joins.is_some() => return None,
-                Shape::Lengthwise { width, length } => item(width, length, cut.pieces?, false),
-                Shape::Piece { strip_width: Some(_), .. } => return None,
-                Shape::Piece { width, height, turns, .. } => item(width, height, cut.pieces?, turns),
-            };
-            items.push(item);
-            entries.push(entry);
+        let list = List::new(cuts, cloth)?;
+        let whole = |cut: &Cut| matches!(cut.shape, Shape::WholeStrip { .. });
+        // Where the text tells all strips, they take what they take.
+        if list.pieces.iter().all(|piece| piece.told.is_some()) && !cuts.iter().all(whole) {
+            return None;
         }
-        Some(Proof { decision: decision(&items, usable, &[]), entries, whole })
+        let is_told = |piece: &Piece| piece.told.is_some_and(|told| !told.along);
+        let pieces = || list.pieces.iter().copied().zip(list.entries.iter().copied());
+        let (told, told_entries): (Vec<Piece>, Vec<usize>) = pieces().filter(|(piece, _)| is_told(piece)).unzip();
+        let (open, entries): (Vec<Piece>, Vec<usize>) = pieces().filter(|(piece, _)| !is_told(piece)).unzip();
+        let strips = ToldStrips::new(&told, &told_entries, usable)?;
+        let items: Vec<Item> = open.iter().map(item).collect();
+        // What is told along the bolt lies in no told strip.
+        let held = |piece: &Piece| piece.told.is_none() && held(&item(piece), strips.widest());
+        let beyond: Vec<Item> = open.iter().filter(|piece| !held(piece)).map(item).collect();
+        let told_along = open.iter().any(|piece| piece.told.is_some() && lies_in_any(&item(piece), &strips.remnants()));
+        let remnants = |of: Vec<Remnant>| if told_along { Vec::new() } else { of };
+        let all = || {
+            let told = pieces().filter(|(piece, _)| is_told(piece)).filter_map(|(piece, entry)| {
+                // How the rest of joined strips falls is not looked at, so it may hold anything.
+                let partly = list.joined.contains(&entry) && piece.across < usable;
+                let turns = matches!(cuts[entry].shape, Shape::Piece { turns: true, .. });
+                (!partly).then(|| told_item(&piece, turns, &items))
+            });
+            decision(&told.chain(items.iter().copied()).collect::<Vec<Item>>(), usable, &[])
+        };
+        Some(Proof {
+            before: Cutting { strips: before.plan.strips.iter().map(|strips| cut_strips(strips, None)).collect() },
+            plain: decision(&items, usable, &remnants(strips.ends())),
+            clever: decision(&items, usable, &remnants(strips.remnants())),
+            beyond: decision(&beyond, usable, &[]),
+            all: (beyond.len() < items.len()).then(all),
+            told: strips,
+            entries,
+        })
     }
 
-    fn whole_length(&self) -> Length {
-        self.whole.iter().map(|(_, count, width)| *width * *count).sum()
-    }
-
-    /// Whether so much of the fabric's length is enough.
+    /// Whether so much of the fabric's length is enough. No more is worked out than it takes to say so.
     pub fn verdict(&self, there: Length) -> Verdict {
-        self.decision.verdict(there - self.whole_length())
+        let fits = |cutting: Cutting| cutting.length() <= there;
+        if fits(self.before.clone()) || self.plain_cutting().is_some_and(fits) {
+            Verdict::Enough
+        } else if self.least().0 > there {
+            Verdict::Short
+        } else if fits(self.best()) {
+            Verdict::OnlyClever
+        } else {
+            Verdict::Undecided
+        }
     }
 
     /// No way of cutting takes less than this, and why.
     pub fn least(&self) -> (Length, Reason) {
-        let (least, reason) = self.decision.least();
-        (least + self.whole_length(), reason)
+        let (beyond, reason) = self.beyond.least();
+        let told = (self.told.length() + beyond, reason);
+        let all = self.all.as_ref().map(|all| all.least()).filter(|all| all.0 > told.0);
+        all.unwrap_or(told)
     }
 
     /// The shortest plan of any kind, by the numbers of the cutting list.
-    pub fn best(&self) -> Option<Cutting> {
-        self.decision.best().map(|cutting| self.numbered(cutting))
+    pub fn best(&self) -> Cutting {
+        let clever = [&self.plain, &self.clever].into_iter().filter_map(|decision| decision.best());
+        let plans = clever.map(|cutting| self.numbered(cutting)).chain([self.before.clone()]);
+        plans.min_by_key(Cutting::length).unwrap_or_default()
     }
 
     /// The plain plan, where it is shorter than what was planned before.
     pub fn plain(&self, before: &Taken) -> Option<Taken> {
-        let cutting = self.numbered(self.decision.plain()?);
-        if cutting.length() >= before.plan.length() {
-            return None;
-        }
+        let cutting = self.plain_cutting().filter(|cutting| cutting.length() < before.plan.length())?;
         let run = before.strip_length;
         let strips = cutting.strips.iter().map(|strips| plan_strips(strips, run)).collect();
         Some(Taken { plan: Plan { strips, left_over: Vec::new() }, ..before.clone() })
     }
 
-    /// A plan with the numbers of the cutting list, the whole strips first.
+    fn plain_cutting(&self) -> Option<Cutting> {
+        self.plain.plain().map(|cutting| self.numbered(cutting))
+    }
+
+    /// A plan of the open pieces with the numbers of the cutting list, the told strips first.
     fn numbered(&self, mut cutting: Cutting) -> Cutting {
         for grid in cutting.strips.iter_mut().flat_map(|strips| &mut strips.grids) {
             grid.item = self.entries[grid.item];
         }
-        let strip = |(entry, count, width): &(usize, Count, Length)| CutStrips {
-            count: *count,
-            width: *width,
-            remnant: None,
-            grids: vec![CutGrid {
-                item: *entry,
-                from: Length::ZERO,
-                above: Length::ZERO,
-                across: self.decision.width(),
-                along: *width,
-                stacked: Count(1),
-                count: Count(1),
-            }],
-        };
-        let whole = self.whole.iter().filter(|(_, count, _)| count.0 > 0).map(strip);
-        cutting.strips = whole.chain(cutting.strips).collect();
-        cutting
+        self.told.with(cutting)
     }
+}
+
+fn item(piece: &Piece) -> Item {
+    Item { across: piece.across, along: piece.along, count: piece.count, turns: piece.turns }
+}
+
+/// Whether strips so wide may hold a piece some way round.
+fn held(item: &Item, widest: Length) -> bool {
+    item.along <= widest || item.turns && item.across <= widest
+}
+
+/// Whether one of the remnants may hold a piece some way round.
+fn lies_in_any(item: &Item, remnants: &[Remnant]) -> bool {
+    remnants.iter().any(|remnant| item.across <= remnant.across && item.along <= remnant.along)
+}
+
+/// A piece that is told strips, as though it were cut from the fabric by itself. Where nothing else goes beside it in
+/// the strip's width, it takes all of that.
+fn told_item(piece: &Piece, turns: bool, open: &[Item]) -> Item {
+    let width = piece.told.map_or(piece.along, |told| told.width);
+    let turns = turns && piece.across <= width;
+    let room = width - piece.along;
+    let alone = !turns && room < piece.along && open.iter().all(|item| !held(item, room));
+    let along = if alone { width } else { piece.along };
+    Item { across: piece.across, along, count: piece.count, turns }
 }
 
 fn plan_strips(strips: &CutStrips, run: Length) -> Strips {

@@ -437,13 +437,13 @@ fn one_number_of_a_fabric_too_low_is_caught_by_its_rule_at_its_place() {
             .iter()
             .map(|finding| (finding.rule, finding.size.as_deref(), finding.at.at.start..finding.at.at.end))
             .collect();
-        // The plan here is a simple one. Where the text leaves the cutting to the reader, another may need less: then it
+        // The plan here is a simple one. Where the text leaves any cutting to the reader, another may need less: then it
         // is asked about, or is enough.
         let fabric = match lowered {
             Lowered::Required { rule: "fabric-short", fabric, .. } | Lowered::Second { fabric, .. } => Some(fabric),
             _ => None,
         };
-        let is_open = fabric.is_some_and(|fabric| pattern.fabrics[fabric].cuts.iter().all(|cut| cut.strips.is_none()));
+        let is_open = fabric.is_some_and(|fabric| pattern.fabrics[fabric].cuts.iter().any(|cut| cut.strips.is_none()));
         // A larger half of a pair may then be more than is needed, and a number without an error is compared across sizes.
         let milder =
             |rule: &str| ["fabric-tight", "no-squaring-room", "fabric-generous", "sizes-out-of-order"].contains(&rule);

@@ -62,3 +62,30 @@ pub(crate) fn fewest_fabrics(pieces: &[Piece], width: i64, length: i64) -> Optio
     }
     fewest.last().copied().filter(|fewest| *fewest < u64::MAX)
 }
+
+/// Strips of one width that are told for the first of the single pieces, so many of them.
+pub(crate) struct ToldStrips {
+    pub(crate) strips: i64,
+    pub(crate) width: i64,
+}
+
+/// The least length that single pieces take where strips are told for the first kind of them: those come out of the
+/// told strips, and others may lie in these too; `None` where one fits no way round, or the strips are too few.
+pub(crate) fn least_length_with_told(pieces: &[Piece], told: &ToldStrips, width: i64) -> Option<i64> {
+    let lengths: Vec<i64> = least_lengths(pieces, width).iter().filter_map(|row| row.last().copied()).collect();
+    let mut reached = vec![false; lengths.len()];
+    reached[0] = true;
+    for _ in 0..told.strips {
+        let before = reached.clone();
+        for placed in (0..lengths.len()).filter(|placed| before[*placed]) {
+            for more in (1..lengths.len()).filter(|more| placed & more == 0 && lengths[*more] <= told.width) {
+                reached[placed | more] = true;
+            }
+        }
+    }
+    let own = (1_usize << pieces[0].count) - 1;
+    let all = lengths.len() - 1;
+    let ways = (0..lengths.len()).filter(|placed| reached[*placed] && placed & own == own);
+    let beside = ways.map(|placed| lengths[all ^ placed]).min().filter(|length| *length < NEVER)?;
+    Some(told.strips * told.width + beside)
+}

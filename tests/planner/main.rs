@@ -10,6 +10,7 @@ mod realistic;
 #[path = "../independent/rng.rs"]
 mod rng;
 mod small_fabrics;
+mod told_strips;
 
 use cut_again::cut_again;
 use lists::{eighths, few, items};

@@ -80,3 +80,40 @@ fn small_fabrics_are_counted_by_the_most_that_comes_out_of_one(#[case] pieces: u
         Some(says) => assert_says(&one(&text, "fabric-short"), &[says]),
     }
 }
+
+/// Beside one told strip the open squares of 9 in and of 10 1/2 in fit two strips of 10 1/2 in, two of each in both: with
+/// the told strip of 2 in that is 23 in. A plan that lays the widest first takes 10 1/2 + 9 in more than one strip.
+#[rstest]
+#[case::pieces_from_told_strips("piece: T, size: 2 x 2, strips: { lap: 1 }, pieces: { lap: 20 }")]
+#[case::a_strip_width_alone("piece: T, size: 2 x 2, strip_width: 2, pieces: { lap: 20 }")]
+fn beside_told_strips_open_pieces_are_decided_by_proof(#[case] told: &str) {
+    let cuts = [told, TWO_OF_EACH[0], TWO_OF_EACH[1]];
+    // 3/4 yd is 27 in; 5/8 yd is 22 1/2 in, and 2 in + 20 3/4 in are the least by area.
+    assert_eq!(rules_of(&fabric("3/4 yd", true, &cuts)), Vec::<&str>::new());
+    let finding = one(&fabric("1/2 yd", true, &cuts), "fabric-short");
+    assert!(finding.help.contains("No way of cutting takes less than"), "{}", finding.help);
+}
+
+/// Seven squares of 10 in from two told strips of 12 in: four in one and three in the other, which leaves 10 x 12 in. Two
+/// pieces of 5 x 12 in come out of that, so 24 in are enough; one square more would leave no room.
+#[rstest]
+#[case::room_at_the_end(7, &[])]
+#[case::no_room(8, &["fabric-short"])]
+fn open_pieces_come_out_of_the_ends_of_told_strips(#[case] told: u32, #[case] rules: &[&str]) {
+    let told = format!("piece: T, size: 10 x 10, strip_width: 12, strips: {{ lap: 2 }}, pieces: {{ lap: {told} }}");
+    let cuts = [told.as_str(), "piece: A, size: 5 x 12, pieces: { lap: 2 }"];
+    assert_eq!(rules_of(&fabric("3/4 yd", true, &cuts)), rules);
+}
+
+/// Squares of 10 in from a told strip of 12 in leave 2 in of its width all along: strips of 2 x 40 in come out of that,
+/// but not by plain strips.
+#[test]
+fn room_beside_told_pieces_is_asked_about() {
+    let told = "piece: T, size: 10 x 10, strip_width: 12, strips: { lap: 2 }, pieces: { lap: 8 }";
+    let text = fabric("3/4 yd", true, &[told, "piece: A, size: 20 x 2, pieces: { lap: 4 }"]);
+    assert_eq!(rules_of(&text), ["fabric-tight"]);
+    let finding = one(&text, "fabric-tight");
+    assert_says(&finding, &["It is enough only if the pieces are cut by the plan below, which takes 24 in"]);
+    assert!(finding.help.contains("starting 10 in up"), "{}", finding.help);
+    assert_eq!(rules_of(&mended(&text, &finding)), Vec::<&str>::new());
+}
