@@ -162,7 +162,7 @@ fn undecided(needs: &FabricsNeeds<'_>, size: &FabricSize<'_>) -> Option<(String,
     }
     let (proof, verdict) = size.tight()?;
     match (verdict, proof.best()) {
-        (Verdict::OnlyClever, Some(best)) => {
+        (Verdict::OnlyClever, best) => {
             let needed = format!("{} by one plan", needs.up(best.length()));
             Some((needed, Status::Ok, "It is enough only if the pieces are cut by one plan.".to_string()))
         }

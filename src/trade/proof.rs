@@ -140,8 +140,8 @@ fn told_item(piece: &Piece, turns: bool, open: &[Item]) -> Item {
     let width = piece.told.map_or(piece.along, |told| told.width);
     let turns = turns && piece.across <= width;
     let room = width - piece.along;
-    let alone = !turns && room < piece.along && open.iter().all(|item| !held(item, room));
-    let along = if alone { width } else { piece.along };
+    let takes_all = !turns && room < piece.along && open.iter().all(|item| !held(item, room));
+    let along = if takes_all { width } else { piece.along };
     Item { across: piece.across, along, count: piece.count, turns }
 }
 
