@@ -5,6 +5,7 @@
 
 use super::binding::{BindingNeeds, SizeNeeds, USABLE_WIDTH};
 use super::fabric::Shop;
+use super::told_ways::{ToldSize, choose_ways};
 use super::units::PIECING_SEAM;
 use crate::manuscript::Spanned;
 use crate::manuscript::design::PieceRef;
@@ -102,16 +103,13 @@ impl<'m> FabricsNeeds<'m> {
         binding: Option<&BindingNeeds<'m>>,
         settings: &Settings,
     ) -> FabricsNeeds<'m> {
+        let shop = Shop::new(manuscript, settings);
         let fabrics = manuscript.fabrics.iter().enumerate();
         let needs = |(index, fabric): (usize, &'m Fabric)| {
             let from_here = binding.filter(|binding| binding.stated.from.value() == Some(index));
-            FabricNeeds::new((index, fabric), from_here, manuscript, settings)
+            FabricNeeds::new((index, fabric), from_here, manuscript, settings, shop)
         };
-        FabricsNeeds {
-            measure: manuscript.measure,
-            shop: Shop::new(manuscript, settings),
-            fabrics: fabrics.map(needs).collect(),
-        }
+        FabricsNeeds { measure: manuscript.measure, shop, fabrics: fabrics.map(needs).collect() }
     }
 
     /// A length as the manuscript prints it, rounded up.
@@ -136,39 +134,54 @@ impl<'m> FabricNeeds<'m> {
         binding: Option<&BindingNeeds<'m>>,
         manuscript: &'m Manuscript,
         settings: &Settings,
+        shop: Shop,
     ) -> FabricNeeds<'m> {
         let cloth = cloth(stated, manuscript, settings);
         let shapes = stated.cut.iter().map(|cut| shape(cut, stated.directional.or(YesNo::No)?)).collect();
         let binding_from = binding.and_then(|binding| binding.stated.from.at());
         let mut needs = FabricNeeds { stated, cloth, shapes, binding_from, sizes: Vec::new() };
         let joins = |cut, size| joins(manuscript, settings, PieceRef { fabric: place, cut }, size);
-        let size = |(index, size)| needs.size((index, size), binding, &joins);
-        let sizes = manuscript.sizes.iter().enumerate().map(size).collect();
-        needs.sizes = sizes;
+        let mut told: Vec<ToldSize> = (manuscript.sizes.iter().enumerate())
+            .map(|(index, size)| ToldSize {
+                required: stated.requires.get(index).and_then(PerSize::stated),
+                cuts: needs.cuts(index, &joins),
+                binding: binding.and_then(|binding| {
+                    let size = binding.sizes.iter().find(|needs| needs.size.name == size.name)?;
+                    binding_cuts(binding, size)
+                }),
+            })
+            .collect();
+        if let Some(cloth) = cloth {
+            choose_ways(&mut told, cloth, shop);
+        }
+        let sizes = manuscript.sizes.iter().enumerate().zip(told);
+        needs.sizes = sizes.map(|((index, size), told)| needs.size((index, size), binding, told)).collect();
         needs
+    }
+
+    /// The cutting list for one size.
+    fn cuts(&self, index: usize, joins: &impl Fn(usize, usize) -> Option<Joins>) -> Vec<Option<Cut>> {
+        let entries = self.stated.cut.iter().zip(&self.shapes).enumerate();
+        let cut = |(place, (cut, shape)): (usize, (&StatedCut, &Option<Shape>))| {
+            let cut = cut_of(cut, (*shape)?, index)?;
+            let longer = self.cloth.is_some_and(|cloth| cut.is_joined_from(cloth));
+            Some(Cut { joins: if longer { joins(place, index) } else { None }, ..cut })
+        };
+        entries.map(cut).collect()
     }
 
     fn size(
         &self,
         (index, size): (usize, &'m Size),
         binding: Option<&BindingNeeds<'m>>,
-        joins: &impl Fn(usize, usize) -> Option<Joins>,
+        told: ToldSize<'_>,
     ) -> FabricSize<'m> {
-        let entries = self.stated.cut.iter().zip(&self.shapes).enumerate();
-        let mut cuts: Vec<Option<Cut>> =
-            entries.clone().map(|(_, (cut, shape))| cut_of(cut, (*shape)?, index)).collect();
-        for (place, cut) in cuts.iter_mut().enumerate() {
-            let longer = |cut: &&mut Cut| self.cloth.is_some_and(|cloth| cut.is_joined_from(cloth));
-            if let Some(cut) = cut.as_mut().filter(longer) {
-                cut.joins = joins(place, index);
-            }
-        }
         let required = self.stated.requires.get(index).and_then(PerSize::stated);
         let mut needs = FabricSize {
             size,
             index,
             required,
-            cuts,
+            cuts: told.cuts,
             taken: None,
             to_print: None,
             proof: None,
@@ -188,8 +201,7 @@ impl<'m> FabricNeeds<'m> {
                 needs.unchecked = Some("the binding is cut from it on the bias, which no plan of strips holds");
                 return needs;
             }
-            let Some(strips) = binding.sizes.iter().find(|needs| needs.size.name == size.name) else { return needs };
-            let Some((told, print)) = binding_cuts(binding, strips) else { return needs };
+            let Some((told, print)) = told.binding else { return needs };
             cuts.push(told);
             enough.push(print);
         }

@@ -18,6 +18,7 @@ pub mod layout_of_size;
 pub mod rounded_size;
 pub mod scale;
 pub mod series;
+mod told_ways;
 pub mod units;
 
 use backing::BackingNeeds;

@@ -225,18 +225,21 @@ impl Cut {
         ways
     }
 
-    /// Of the ways in which it comes out of strips, the one that needs as many strips as are told, or the most nearly:
-    /// one strip too few must not be taken for a few wide strips and many left over. Of two that need as nearly as many,
-    /// joined strips are meant: nobody tells two strips as wide as a piece is long to cut one from. The narrowest where
-    /// none are told; `None` where there is no way.
+    /// Of the ways in which it comes out of strips, the one that needs as many strips as are told, or the most nearly.
+    /// Of two that need as nearly as many, joined strips are meant: nobody tells two strips as wide as a piece is long to
+    /// cut one from. Where a strip's width is known the way that gives most counts, since more strips are not needed. The
+    /// narrowest where none are told; `None` where there is no way. One size cannot tell a strip too few from the other
+    /// way round: which width is meant is chosen for a whole pattern before.
     pub fn way(&self, cloth: Cloth) -> Option<FromStrips> {
         let ways = self.ways(cloth);
         let Some((strips, pieces)) = self.strips.zip(self.pieces) else { return ways.first().copied() };
+        // Narrowest first, and of one width those that give most.
+        let first = |way: &&FromStrips| ways.iter().find(|first| first.strip_width == way.strip_width) == Some(*way);
         let off = |way: &&FromStrips| {
             let needed = way.strips_for(pieces);
             (strips.0.abs_diff(needed.0), way.joined.is_none(), strips < needed)
         };
-        ways.iter().min_by_key(off).copied()
+        ways.iter().filter(|way| way.joined.is_some() || first(way)).min_by_key(off).copied()
     }
 
     /// Whether the text tells strips for it and it is longer than one some way round.

@@ -59,8 +59,7 @@ pub(crate) struct Number {
 /// A manuscript as text. Of the numbers that it states these are not lowered, for a lower one is no mistake that anybody
 /// could see: what the reader is told to assume (usable width, seam, step of the shop), the method (tails, opening,
 /// overhang, join), the design (units, sashing, borders, across, down), which all else follows from, the segments
-/// that a strip set gives, of which whoever squares up its ends has one less, and strips for sashes where one less is as
-/// near to what strips as wide as a sash is long come to: these may then be meant.
+/// that a strip set gives, of which whoever squares up its ends has one less.
 #[derive(Debug)]
 pub(crate) struct Manuscript {
     pub(crate) text: String,
@@ -400,22 +399,17 @@ impl Writer<'_> {
         self.plain("      - { piece: S, size: ");
         let caught = |piece: &str| Caught::by(&["sash-short"]).naming("fabric", "rope").naming("piece", piece);
         self.pair("piece size", (wide, long), &caught("S"));
-        self.sash_strips(&sashes, &strips, wide);
+        self.sash_strips(&strips);
         self.counts("pieces", "rope", "S", &["pieces-short"], &sashes);
         self.plain(" }\n");
         self.square("rope", "K", wide, Some(caught("K")), true, &stones);
     }
 
     /// Strips as wide as a sash. Sashes can be cut from strips as wide as they are long, too.
-    fn sash_strips(&mut self, sashes: &dyn Fn(&Top) -> i64, strips: &dyn Fn(&Top) -> i64, wide: i64) {
+    fn sash_strips(&mut self, strips: &dyn Fn(&Top) -> i64) {
         self.plain(", strips: { ");
         for (index, top) in self.quilt.sizes.iter().enumerate() {
             self.plain(&format!("{}{}: ", if index > 0 { ", " } else { "" }, top.name));
-            let other_way = strips_for(sashes(top), wide, self.quilt.usable);
-            if (strips(top) - 1 - other_way).abs() <= 1 {
-                self.plain(&strips(top).to_string());
-                continue;
-            }
             let caught = Caught::by(&["strips-short"]).of(top.name).naming("fabric", "rope").naming("piece", "S");
             self.count("strips", strips(top), caught);
         }

@@ -34,6 +34,7 @@ mod pages;
 mod strips;
 mod subjects;
 mod told_strips;
+mod told_ways;
 mod units;
 mod worksheet;
 
