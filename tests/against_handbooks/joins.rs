@@ -60,7 +60,8 @@ fn angie_quilts_tails_close(#[case] tails: &str, #[case] opening: &str, #[case] 
     let rest =
         |found: Vec<&'static str>| found.into_iter().filter(|rule| !wide_fold.contains(rule)).collect::<Vec<_>>();
     assert_eq!(rest(finds(tails, opening, strip_width)), [] as [&str; 0]);
-    let wider = format!("{}/64", length(opening).pieces_of(length("1/64")).0 + 1);
+    let sixty_fourths = length(opening).pieces_of(length("1/64")).0 + 1;
+    let wider = format!("{} {}/64", sixty_fourths / 64, sixty_fourths % 64);
     assert_eq!(rest(finds(tails, &wider, strip_width)), ["tails-too-short"]);
 }
 

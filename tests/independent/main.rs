@@ -137,6 +137,8 @@ fn one_number_too_low_is_caught_by_its_rule_at_its_place() {
             .findings
             .iter()
             .filter(|finding| finding.level.word() != "note")
+            // Halves that shops sell in unlike steps are asked about as well, as the second computation says.
+            .filter(|finding| finding.rule == rule || finding.rule != "pair-disagrees")
             .map(|finding| (finding.rule, finding.size.as_deref()))
             .collect();
         assert_eq!(blamed, [(rule, size)], "manuscript {index}:\n{text}");

@@ -30,7 +30,7 @@ fn the_good_manuscript_has_nothing_to_mend() {
 #[case("strip_width: 2 1/2", "strip_width: 2 1«o»/2", "unreadable-quantity")]
 #[case("strip_width: 2 1/2", "strip_width: 2 «é»", "unreadable-quantity")]
 #[case("opening: 12", "opening: 1«,»2", "unreadable-quantity")]
-#[case("36 x 48", "36 «y» 48", "unreadable-quantity")]
+#[case("36 x 48", "36 «q» 48", "unreadable-quantity")]
 #[case("strips: 9", "strips: «n»ine", "unreadable-quantity")]
 #[case("strips: 9", "strips: 9«.»5", "unreadable-quantity")]
 #[case("strips: 9", "strips: «100001»", "out-of-range")]
