@@ -8,7 +8,7 @@ use super::{Context, Rule};
 use crate::finding::{Finding, Label};
 use crate::manuscript::Spanned;
 use crate::manuscript::design::PieceRef;
-use crate::quantity::{Length, Round};
+use crate::quantity::{Length, Round, Scale};
 use crate::requirement::batting::show;
 use crate::requirement::counts::{entry, strip_of};
 use crate::requirement::layout_of_size::LaidOut;
@@ -72,6 +72,7 @@ fn finding(context: &Context<'_>, laid: &LaidOut<'_>, needed: &Needed<'_>) -> Op
         return None;
     }
     let name = fabric.name(needed.piece.value.cut);
+    let scale = Scale::of(needs.measure, &[needed.width, seam, short, long]);
     let by = needs.up(if narrow { short - width } else { long - length });
     let less = if narrow { "narrow" } else { "short" };
     let (stated, must) = match needed.length {
@@ -93,8 +94,8 @@ fn finding(context: &Context<'_>, laid: &LaidOut<'_>, needed: &Needed<'_>) -> Op
             .see(laid.stated.sashing.at(), "how wide it finishes")
             .help(format!(
                 "The sashing finishes {}, and each side takes a seam of {}.",
-                needs.up(needed.width),
-                needs.up(seam)
+                scale.up(needed.width),
+                scale.up(seam)
             ))
             .numbers(stated, must)
             .corrected(resized(cut, narrow.then_some(short), too_short.then_some(long))),
