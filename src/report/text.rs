@@ -71,11 +71,14 @@ struct Listed<'f> {
 
 impl Report for Text {
     fn write(&self, run: &Run, out: &mut dyn Write) -> io::Result<()> {
+        // What is to be corrected comes last, nearest to the prompt.
+        for file in &run.files {
+            self.caution(file, out)?;
+        }
         let listed = run.files.iter().flat_map(|file| self.fold(file, file.outcome.findings.iter()));
         self.list(listed.collect(), out)?;
         for file in &run.files {
             self.unaccounted(file, out)?;
-            self.caution(file, out)?;
         }
         writeln!(out, "{}", self.look.plain(&summary(run)))
     }

@@ -30,6 +30,14 @@ fn check_tells_once_that_a_quilt_would_fit_a_crib() {
     assert!(told(&["check", "--format", "json"], GOOD).contains(CRIB));
 }
 
+/// What is to be corrected stands nearest to the prompt.
+#[test]
+fn the_caution_stands_before_the_errors() {
+    let out = told(&["check"], &GOOD.replace("throw: { strips: 9", "throw: { strips: 6"));
+    let (caution, error) = (out.find("caution: "), out.find("error: binding-short (throw"));
+    assert!(caution.is_some() && error.is_some() && caution < error, "{out}");
+}
+
 #[test]
 fn the_caution_follows_from_the_quilt_and_not_from_its_name_alone() {
     // The mattress of 28 x 52 3/8 in, and 10 in beyond it at both sides and at the foot.
