@@ -6,7 +6,7 @@ use super::fill::Fill;
 use super::items::List;
 use super::layout::{From, Grid, Strip, columns, length, trim};
 use super::linear::PRICE;
-use super::plain::{plain_strips, plain_work};
+use super::plain::{Plain, offcut_strips, plain_strips, plain_work};
 use super::sections::Sections;
 use super::whole::{Effort, Source, strips};
 
@@ -43,7 +43,7 @@ pub(super) fn plan(list: &List, best: &[Strip], at_least: i64) -> Option<Vec<Str
         }
     }
     if !found.is_done() {
-        let source = Nested { list, heights: list.heights() };
+        let source = Nested { plain: Plain::new(list) };
         if let Some(strips) = strips(&source, SECTIONS, at_least) {
             found.offer(strips);
         }
@@ -79,50 +79,47 @@ impl Found {
 
 /// Strips with rows in sections, beside the plain ones.
 struct Nested<'l> {
-    list: &'l List,
-    heights: Vec<i64>,
+    plain: Plain<'l>,
 }
 
 impl Source for Nested<'_> {
     fn demand(&self) -> Vec<i64> {
-        self.list.demand()
+        self.plain.demand()
     }
 
     fn resources(&self) -> Vec<i64> {
-        self.list.offcuts.iter().map(|offcut| offcut.count).collect()
+        self.plain.resources()
     }
 
     fn takes(&self, strip: &Strip) -> Option<(usize, i64)> {
-        match strip.from {
-            From::Offcut(offcut) => Some((offcut, 1)),
-            From::Fabric | From::Small | From::Beside(_) => None,
-        }
+        self.plain.takes(strip)
     }
 
     fn penalty(&self) -> i64 {
-        2 * self.heights.last().copied().unwrap_or(1)
+        self.plain.penalty()
     }
 
     fn work(&self) -> usize {
-        Sections::work(self.list, &self.heights)
+        Sections::work(self.plain.list, &self.plain.heights)
     }
 
     fn strips(&self, demand: &[i64], prices: &[i64], resource_prices: &[i64]) -> Vec<Strip> {
-        let plain = plain_strips(self.list, &self.heights, demand, prices);
+        let Plain { list, heights } = &self.plain;
+        let plain = plain_strips(list, heights, demand, prices);
         if !plain.is_empty() && resource_prices.is_empty() {
             return plain;
         }
-        let tallest = self.list.offcuts.iter().map(|offcut| offcut.along).max().unwrap_or(0);
-        let sections = Sections::new(self.list, &self.heights, demand, prices, tallest);
+        let tallest = list.offcuts.iter().map(|offcut| offcut.along).max().unwrap_or(0);
+        let sections = Sections::new(list, heights, demand, prices, tallest);
         let mut made = plain;
         for height in sections.strip_heights() {
-            if let Some((grids, worth)) = sections.strip(self.list.width, height)
+            if let Some((grids, worth)) = sections.strip(list.width, height)
                 && worth > height * PRICE + PRICE / 1000
             {
                 made.push(Strip { from: From::Fabric, height, grids, times: 1 });
             }
         }
-        for (number, (offcut, price)) in self.list.offcuts.iter().zip(resource_prices).enumerate() {
+        for (number, (offcut, price)) in list.offcuts.iter().zip(resource_prices).enumerate() {
             if let Some((grids, worth)) = sections.strip(offcut.across, offcut.along)
                 && worth > *price + PRICE / 1000
             {
@@ -236,13 +233,7 @@ impl Source for Beside<'_> {
     fn strips(&self, demand: &[i64], prices: &[i64], resource_prices: &[i64]) -> Vec<Strip> {
         let mut made = plain_strips(self.list, &self.heights, demand, prices);
         let (offcut_prices, room_prices) = resource_prices.split_at(self.list.offcuts.len());
-        for (number, (offcut, price)) in self.list.offcuts.iter().zip(offcut_prices).enumerate() {
-            let fill = Fill::new(&self.list.kinds, demand, prices, offcut.across, offcut.along);
-            if fill.value(offcut.across) > *price + PRICE / 1000 {
-                let grids = fill.grids(offcut.across);
-                made.push(Strip { from: From::Offcut(number), height: offcut.along, grids, times: 1 });
-            }
-        }
+        made.extend(offcut_strips(self.list, demand, prices, offcut_prices));
         for (number, ((width, longest), price)) in self.rooms.iter().zip(room_prices).enumerate() {
             for height in self.heights.iter().filter(|height| *height <= longest) {
                 let fill = Fill::new(&self.list.kinds, demand, prices, *width, *height);

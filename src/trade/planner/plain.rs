@@ -16,12 +16,19 @@ pub(super) fn plan(list: &List, at_least: i64) -> Option<Vec<Strip>> {
     if list.kinds.is_empty() {
         return Some(Vec::new());
     }
-    strips(&Plain { list, heights: list.heights() }, EFFORT, at_least)
+    strips(&Plain::new(list), EFFORT, at_least)
 }
 
-struct Plain<'l> {
-    list: &'l List,
-    heights: Vec<i64>,
+/// Strips across the fabric and out of its offcuts.
+pub(super) struct Plain<'l> {
+    pub(super) list: &'l List,
+    pub(super) heights: Vec<i64>,
+}
+
+impl<'l> Plain<'l> {
+    pub(super) fn new(list: &'l List) -> Plain<'l> {
+        Plain { list, heights: list.heights() }
+    }
 }
 
 impl Source for Plain<'_> {
@@ -50,15 +57,22 @@ impl Source for Plain<'_> {
 
     fn strips(&self, demand: &[i64], prices: &[i64], resource_prices: &[i64]) -> Vec<Strip> {
         let mut made = plain_strips(self.list, &self.heights, demand, prices);
-        for (number, (offcut, price)) in self.list.offcuts.iter().zip(resource_prices).enumerate() {
-            let fill = Fill::new(&self.list.kinds, demand, prices, offcut.across, offcut.along);
-            if fill.value(offcut.across) > *price + PRICE / 1000 {
-                let grids = fill.grids(offcut.across);
-                made.push(Strip { from: From::Offcut(number), height: offcut.along, grids, times: 1 });
-            }
-        }
+        made.extend(offcut_strips(self.list, demand, prices, resource_prices));
         made
     }
+}
+
+/// The best strip of each offcut that is worth more than its price.
+pub(super) fn offcut_strips(list: &List, demand: &[i64], prices: &[i64], offcut_prices: &[i64]) -> Vec<Strip> {
+    let mut made = Vec::new();
+    for (number, (offcut, price)) in list.offcuts.iter().zip(offcut_prices).enumerate() {
+        let fill = Fill::new(&list.kinds, demand, prices, offcut.across, offcut.along);
+        if fill.value(offcut.across) > *price + PRICE / 1000 {
+            let grids = fill.grids(offcut.across);
+            made.push(Strip { from: From::Offcut(number), height: offcut.along, grids, times: 1 });
+        }
+    }
+    made
 }
 
 /// About how many steps it takes to find the best strips of each width.
