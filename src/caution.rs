@@ -2,9 +2,9 @@
 
 use crate::manuscript::model::{BattingSize, Bed, Packaged, PerSize, Size};
 use crate::manuscript::{Manuscript, Place, Source};
+use crate::quilt_math::rectangle::Rectangle;
 use crate::requirement::batting::finished;
 use crate::rule_book::{DimensionsValue, LengthValue, Settings, WordsValue};
-use crate::trade::rectangle::Rectangle;
 
 const MATTRESS: DimensionsValue = DimensionsValue("mattress_crib");
 const DROP: LengthValue = LengthValue("crib_drop");

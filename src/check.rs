@@ -1,7 +1,7 @@
 //! Checking one manuscript: read it, compute what it needs, run the rules, lay the acceptances over the findings, and
 //! settle which corrections are offered and what follows from what.
 
-use crate::acceptance::{Laid, lay};
+use crate::acceptance::{Applied, apply};
 use crate::caution::{CribQuilt, first_crib_quilt};
 use crate::finding::{Finding, Label, Level};
 use crate::manuscript::{Manuscript, Mistake, Source, Span, read};
@@ -70,7 +70,7 @@ pub(crate) fn find_in(source: &Source, manuscript: &Manuscript, settings: &Setti
 fn find(source: &Source, manuscript: &Manuscript, needs: &Needs<'_>, settings: &Settings) -> Outcome {
     let mut context = context(source, manuscript, needs, settings);
     let findings = run(&context, |rule| rule != AFTER_ACCEPTING);
-    let Laid { mut findings, mut accepted, unused } = lay(source, manuscript, findings);
+    let Applied { mut findings, mut accepted, unused } = apply(source, manuscript, findings);
     context.unused_acceptances = &unused;
     findings.extend(run(&context, |rule| rule == AFTER_ACCEPTING));
     findings.sort_by_cached_key(order);

@@ -6,26 +6,26 @@
 //! person may read and a publisher may change; [`gather`] finds the files and [`watch`] reads them again on save.
 
 mod acceptance;
-pub mod account;
+pub mod atomic_write;
+pub mod audit;
 pub mod caution;
 pub mod check;
+pub mod discover;
 pub mod drawing;
 pub mod finding;
-pub mod gather;
 pub mod manuscript;
 pub mod quantity;
+pub mod quilt_math;
 pub mod report;
 pub mod requirement;
 pub mod rule_book;
 pub mod rules;
 pub mod run;
 pub mod safe_output;
+mod sanitize;
 pub mod sign_off;
 mod subject;
 pub mod tables;
-mod tame;
-pub mod trade;
 mod trial;
 pub mod watch;
 pub mod worksheet;
-pub mod written_file;

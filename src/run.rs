@@ -5,9 +5,9 @@ use std::path::{Path, PathBuf};
 
 use rayon::prelude::*;
 
-use crate::account::{Line, Number, Status, account_with, counted_once, numbers as numbers_of};
+use crate::audit::{AuditedNumber, Line, Status, account_with, counted_once, numbers as numbers_of};
 use crate::check::{Corrections, Outcome, Tally, add_sign_off, check_with, house_findings};
-use crate::gather::{Gathered, Problem, folder_of, house_rules_above, reason};
+use crate::discover::{Discovered, Problem, folder_of, house_rules_above, reason};
 use crate::manuscript::Source;
 use crate::rule_book::{Settings, read_house_rules};
 use crate::sign_off::{Record, SIGN_OFFS_FILE, SignOff, read_records};
@@ -35,12 +35,12 @@ pub struct Checked {
     /// The stated numbers that nothing checks, where an account of them was asked for.
     pub unaccounted: Vec<Line>,
     /// Every stated number, where a format tells each of them.
-    pub numbers: Vec<Number>,
+    pub numbers: Vec<AuditedNumber>,
 }
 
 /// Whether every stated number is to be accounted for.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub enum Accounting {
+pub enum AuditScope {
     /// Findings are enough.
     #[default]
     Off,
@@ -48,7 +48,7 @@ pub enum Accounting {
     On,
     /// Every number is kept, for a format that tells each of them.
     Each {
-        /// Whether those that nothing checks are told as well, as with [`Accounting::On`].
+        /// Whether those that nothing checks are told as well, as with [`AuditScope::On`].
         unchecked: bool,
     },
 }
@@ -57,7 +57,7 @@ pub enum Accounting {
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct Asked {
     /// Whether every stated number is to be accounted for.
-    pub accounting: Accounting,
+    pub accounting: AuditScope,
     /// Whether every manuscript must be signed off.
     pub signed: bool,
     /// Whether the findings come with their corrections.
@@ -88,7 +88,7 @@ impl Run {
 
 /// The house rules of the folders that files are in, each file of them read once.
 #[derive(Debug, Default)]
-struct Houses {
+struct HouseRulesOfFolders {
     of_folder: BTreeMap<PathBuf, Option<PathBuf>>,
     read: BTreeMap<PathBuf, House>,
     standard: Settings,
@@ -103,10 +103,10 @@ pub(crate) struct House {
     pub(crate) checked: Option<Checked>,
 }
 
-impl Houses {
+impl HouseRulesOfFolders {
     /// Finds and reads the house rules of folders. A house-rules file that cannot be read is a problem.
-    fn of<'p>(folders: impl Iterator<Item = &'p Path>, problems: &mut Vec<Problem>) -> Houses {
-        let mut houses = Houses::default();
+    fn of<'p>(folders: impl Iterator<Item = &'p Path>, problems: &mut Vec<Problem>) -> HouseRulesOfFolders {
+        let mut houses = HouseRulesOfFolders::default();
         for folder in folders {
             if houses.of_folder.contains_key(folder) {
                 continue;
@@ -179,10 +179,10 @@ impl SignOffs {
 }
 
 /// Checks the files that were gathered. `progress` hears of each file that is done, from any thread.
-pub fn run(gathered: Gathered, asked: Asked, progress: impl Fn() + Sync) -> Run {
-    let Gathered { files, mut problems } = gathered;
+pub fn run(gathered: Discovered, asked: Asked, progress: impl Fn() + Sync) -> Run {
+    let Discovered { files, mut problems } = gathered;
     let folders = || files.iter().map(|file| folder_of(file));
-    let houses = Houses::of(folders(), &mut problems);
+    let houses = HouseRulesOfFolders::of(folders(), &mut problems);
     let sign_offs = if asked.signed { SignOffs::of(folders(), &mut problems) } else { SignOffs::default() };
     let check_one = |path: &PathBuf| {
         let folder = folder_of(path);
@@ -207,7 +207,7 @@ pub fn run_on(source: Source, folder: &Path, asked: Asked) -> Run {
 /// The same for a text that is to be signed: the run, and the settings, which kept what was asked of them.
 pub fn run_to_sign(source: Source, folder: &Path, asked: Asked) -> (Run, Settings) {
     let mut problems = Vec::new();
-    let houses = Houses::of(std::iter::once(folder), &mut problems);
+    let houses = HouseRulesOfFolders::of(std::iter::once(folder), &mut problems);
     let settings = houses.settings(folder).keeping_what_is_asked();
     let checked = check_source(source, &settings, asked, |_| SignOff::NotAsked);
     (collect(vec![Ok(checked)], houses, problems), settings)
@@ -215,7 +215,7 @@ pub fn run_to_sign(source: Source, folder: &Path, asked: Asked) -> (Run, Setting
 
 /// The settings that govern files in a folder, whatever is wrong with the house rules.
 pub fn settings_for(folder: &Path) -> Settings {
-    Houses::of(std::iter::once(folder), &mut Vec::new()).settings(folder).clone()
+    HouseRulesOfFolders::of(std::iter::once(folder), &mut Vec::new()).settings(folder).clone()
 }
 
 fn check_file(
@@ -238,14 +238,14 @@ pub(crate) fn check_source(
 ) -> Checked {
     let Asked { accounting, corrections, .. } = asked;
     let (mut unaccounted, mut numbers) = (Vec::new(), Vec::new());
-    let mut outcome = if accounting == Accounting::Off {
+    let mut outcome = if accounting == AuditScope::Off {
         check_with(&source, settings, corrections)
     } else {
         let account = account_with(&source, settings, corrections);
-        if let Accounting::Each { .. } = accounting {
+        if let AuditScope::Each { .. } = accounting {
             numbers = numbers_of(&account.lines, &source);
         }
-        if accounting != (Accounting::Each { unchecked: false }) {
+        if accounting != (AuditScope::Each { unchecked: false }) {
             let once = counted_once(&account.lines).into_iter();
             unaccounted = once.filter(|line| line.status == Status::NotChecked).cloned().collect();
         }
@@ -259,7 +259,7 @@ pub(crate) fn check_source(
     Checked { path, source, outcome, unaccounted, numbers }
 }
 
-fn collect(results: Vec<Result<Checked, Problem>>, houses: Houses, mut problems: Vec<Problem>) -> Run {
+fn collect(results: Vec<Result<Checked, Problem>>, houses: HouseRulesOfFolders, mut problems: Vec<Problem>) -> Run {
     let mut run = Run::default();
     for result in results {
         match result {

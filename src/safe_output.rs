@@ -6,7 +6,7 @@
 
 use std::io::{self, Write};
 
-use crate::tame::{defused, is_wild, stand_in};
+use crate::sanitize::{defused, is_wild, stand_in};
 
 /// Says that a text is in UTF-8, to spreadsheets: allowed as the very first character.
 const BYTE_ORDER_MARK: char = '\u{feff}';

@@ -2,7 +2,7 @@
 
 use std::path::PathBuf;
 
-use crate::account::{Account, account_of};
+use crate::audit::{Audit, account_of};
 use crate::caution::cautions;
 use crate::check::Corrections;
 use crate::drawing::Drawings;
@@ -20,7 +20,7 @@ pub struct Worksheet {
     /// The file.
     pub path: PathBuf,
     /// Every number beside what is needed.
-    pub account: Account,
+    pub account: Audit,
     /// What is drawn of each size.
     pub drawings: Drawings,
     /// What whoever sews it should be warned of.

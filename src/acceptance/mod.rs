@@ -26,7 +26,7 @@ pub struct AcceptedFinding {
 
 /// Findings with the acceptances laid over them.
 #[derive(Debug, Default)]
-pub(crate) struct Laid {
+pub(crate) struct Applied {
     /// The findings that nobody has accepted.
     pub(crate) findings: Vec<Finding>,
     /// Those that are accepted.
@@ -36,11 +36,11 @@ pub(crate) struct Laid {
 }
 
 /// Takes out the findings that are accepted, and tells which acceptances accept nothing.
-pub(crate) fn lay(source: &Source, manuscript: &Manuscript, findings: Vec<Finding>) -> Laid {
+pub(crate) fn apply(source: &Source, manuscript: &Manuscript, findings: Vec<Finding>) -> Applied {
     let stated = &manuscript.accepted;
     let mut uses = vec![Used::default(); stated.len()];
     let named = by_rule_and_size(stated);
-    let mut laid = Laid::default();
+    let mut laid = Applied::default();
     for finding in findings {
         let known = !NEVER_ACCEPTED.contains(&finding.rule);
         let candidates = named.get(&(finding.rule, finding.size.as_deref())).filter(|_| known);

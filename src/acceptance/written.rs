@@ -2,7 +2,7 @@
 
 use crate::finding::Correction;
 use crate::manuscript::{Source, Span};
-use crate::tame::escape_json;
+use crate::sanitize::escape_json;
 
 /// Words that YAML does not read as text.
 const NOT_TEXT: [&str; 7] = ["null", "true", "false", "yes", "no", "on", "off"];

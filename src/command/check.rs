@@ -6,60 +6,60 @@ use std::sync::Mutex;
 use std::time::{Duration, Instant};
 
 use indicatif::{ProgressBar, ProgressStyle};
-use sparestrip::gather::gather;
+use sparestrip::discover::discover;
 use sparestrip::run::{Asked, Run, run, run_on};
 
 use super::formats::{Format, Formats, ReportTo, refused};
 use super::manuscript::{is_dash, source};
-use super::output::{complain, print_with, show, tell};
-use super::{COULD_NOT, CheckArgs};
+use super::output::{print_error, print_problem, print_with, show};
+use super::{CheckArgs, EXIT_FAILURE};
 
 /// How long work may last before a progress bar is shown.
 const PATIENCE: Duration = Duration::from_millis(500);
 
 pub(super) fn check(args: &CheckArgs) -> ExitCode {
     if let Some(why) = refused(args) {
-        complain(&why);
-        return ExitCode::from(COULD_NOT);
+        print_error(&why);
+        return ExitCode::from(EXIT_FAILURE);
     }
     let formats = Formats::new(args);
     let run = match checked(&args.paths, formats.asked()) {
         Ok(run) => run,
         Err(status) => return status,
     };
-    run.problems.iter().for_each(tell);
+    run.problems.iter().for_each(print_problem);
     let status =
-        if formats.write_files(&args.report, &run) { status(&run, args.strict) } else { ExitCode::from(COULD_NOT) };
+        if formats.write_files(&args.report, &run) { status(&run, args.strict) } else { ExitCode::from(EXIT_FAILURE) };
     // A report that goes to standard output stands there in place of the text.
     if args.report.iter().any(ReportTo::is_printed) {
         return status;
     }
     let report = formats.report(args.format);
     let colours = args.format == Format::Text && formats.text.look.colour;
-    if print_with(colours, |out| report.write(&run, out)) { status } else { ExitCode::from(COULD_NOT) }
+    if print_with(colours, |out| report.write(&run, out)) { status } else { ExitCode::from(EXIT_FAILURE) }
 }
 
 /// Checks the paths, or standard input.
 fn checked(paths: &[PathBuf], asked: Asked) -> Result<Run, ExitCode> {
     if paths.iter().any(|path| is_dash(path)) {
         if paths.len() > 1 {
-            complain("- stands for standard input and is given alone");
-            return Err(ExitCode::from(COULD_NOT));
+            print_error("- stands for standard input and is given alone");
+            return Err(ExitCode::from(EXIT_FAILURE));
         }
         if asked.signed {
-            complain("standard input has no name to be signed under: give --signed the manuscript's file");
-            return Err(ExitCode::from(COULD_NOT));
+            print_error("standard input has no name to be signed under: give --signed the manuscript's file");
+            return Err(ExitCode::from(EXIT_FAILURE));
         }
         return source(Path::new("-")).map(|source| run_on(source, Path::new("."), asked)).map_err(|problem| {
-            tell(&problem);
-            ExitCode::from(COULD_NOT)
+            print_problem(&problem);
+            ExitCode::from(EXIT_FAILURE)
         });
     }
-    let gathered = gather(paths);
+    let gathered = discover(paths);
     if gathered.files.is_empty() && gathered.problems.is_empty() {
         let places = paths.iter().map(|path| show(path)).collect::<Vec<_>>().join(", ");
-        complain(&format!("no manuscripts found in {places}: their names end in .pattern.yaml"));
-        return Err(ExitCode::from(COULD_NOT));
+        print_error(&format!("no manuscripts found in {places}: their names end in .pattern.yaml"));
+        return Err(ExitCode::from(EXIT_FAILURE));
     }
     let progress = Progress::new(gathered.files.len());
     let run = run(gathered, asked, || progress.step());
@@ -70,7 +70,7 @@ fn checked(paths: &[PathBuf], asked: Asked) -> Result<Run, ExitCode> {
 fn status(run: &Run, strict: bool) -> ExitCode {
     let tally = run.tally();
     if !run.problems.is_empty() {
-        ExitCode::from(COULD_NOT)
+        ExitCode::from(EXIT_FAILURE)
     } else if tally.errors > 0 || (strict && tally.queries > 0) || run.unaccounted() > 0 {
         ExitCode::from(1)
     } else {

@@ -6,13 +6,13 @@ use std::path::{Path, PathBuf};
 use clap::ValueEnum;
 use same_file::is_same_file;
 use sparestrip::check::Corrections;
-use sparestrip::gather::folder_of;
-use sparestrip::report::{Json, Junit, Look, Report, Sarif, Text};
-use sparestrip::run::{Accounting, Asked, Run};
+use sparestrip::discover::folder_of;
+use sparestrip::report::{Json, Junit, RenderStyle, Report, Sarif, Text};
+use sparestrip::run::{Asked, AuditScope, Run};
 
 use super::CheckArgs;
 use super::manuscript::is_dash;
-use super::output::{complain, show, write_file};
+use super::output::{print_error, show, write_file};
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
 pub(super) enum Format {
@@ -98,9 +98,9 @@ impl Formats {
         let shown = formats().any(|format| matches!(format, Format::Json | Format::Sarif));
         let corrections = if shown { Corrections::Tried } else { Corrections::LeftOut };
         let accounting = match (each_number, args.account) {
-            (true, unchecked) => Accounting::Each { unchecked },
-            (false, true) => Accounting::On,
-            (false, false) => Accounting::Off,
+            (true, unchecked) => AuditScope::Each { unchecked },
+            (false, true) => AuditScope::On,
+            (false, false) => AuditScope::Off,
         };
         let junit = Junit { strict: args.strict, account: args.account };
         let asked = Asked { accounting, signed: args.signed, corrections };
@@ -125,7 +125,7 @@ impl Formats {
     /// Writes each report to its file, and says so. Whether all were written; where one cannot be, the others are.
     pub(super) fn write_files(self, reports: &[ReportTo], run: &Run) -> bool {
         // A file has no colours, and no terminal's width.
-        let look = Look { ascii: self.text.look.ascii, ..Look::default() };
+        let look = RenderStyle { ascii: self.text.look.ascii, ..RenderStyle::default() };
         let in_files = Formats { text: Text { look, ..self.text }, ..self };
         let mut all = true;
         for ReportTo { format, path } in reports {
@@ -133,7 +133,7 @@ impl Formats {
             match in_files.report(*format).write(run, &mut bytes) {
                 Ok(()) => all &= write_file(path, &bytes),
                 Err(error) => {
-                    complain(&format!("{} cannot be written: {error}", show(path)));
+                    print_error(&format!("{} cannot be written: {error}", show(path)));
                     all = false;
                 }
             }

@@ -10,8 +10,8 @@ use clap_mangen::Man;
 use clap_mangen::roff::{Roff, bold, roman};
 use sparestrip::report::manual::{CHAPTERS, chapter_list, chapter_text, chapters_as_roff, only_ascii};
 
-use super::output::{complain, print};
-use super::{COULD_NOT, CommandLine, ManualArgs};
+use super::output::{print, print_error};
+use super::{CommandLine, EXIT_FAILURE, ManualArgs};
 
 /// What each exit status means.
 const STATUSES: [(&str, &str); 3] = [
@@ -71,8 +71,8 @@ fn print_page() -> ExitCode {
     match page() {
         Ok(page) => print(|out| out.write_all(&page), ExitCode::SUCCESS),
         Err(error) => {
-            complain(&format!("the manual cannot be made: {error}"));
-            ExitCode::from(COULD_NOT)
+            print_error(&format!("the manual cannot be made: {error}"));
+            ExitCode::from(EXIT_FAILURE)
         }
     }
 }

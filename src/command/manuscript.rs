@@ -3,7 +3,7 @@
 use std::io;
 use std::path::{Path, PathBuf};
 
-use sparestrip::gather::{Problem, folder_of, reason};
+use sparestrip::discover::{Problem, folder_of, reason};
 use sparestrip::manuscript::Source;
 
 /// Whether a path stands for standard input, or standard output.

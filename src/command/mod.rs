@@ -22,7 +22,7 @@ use clap::builder::ValueParser;
 use clap::error::ErrorKind;
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use formats::{Format, ReportTo, report_to};
-use sparestrip::report::{Look, Order, Text, tame_line};
+use sparestrip::report::{Order, RenderStyle, Text, sanitize_line};
 
 /// Checks quilt pattern manuscripts and points at the number that is short.
 #[derive(Debug, Parser)]
@@ -33,11 +33,11 @@ use sparestrip::report::{Look, Order, Text, tame_line};
 )]
 pub(crate) struct CommandLine {
     #[command(subcommand)]
-    word: Word,
+    word: Subcommands,
 }
 
 #[derive(Debug, Subcommand)]
-enum Word {
+enum Subcommands {
     /// Read manuscripts once and report what is short
     Check(CheckArgs),
     /// Report on every save
@@ -95,7 +95,7 @@ struct CheckArgs {
     #[command(flatten)]
     list: ListArgs,
     #[command(flatten)]
-    look: LookArgs,
+    look: RenderArgs,
 }
 
 #[derive(Debug, Args)]
@@ -115,7 +115,7 @@ struct SignArgs {
     #[arg(long)]
     strict: bool,
     #[command(flatten)]
-    look: LookArgs,
+    look: RenderArgs,
 }
 
 /// A name or a note: something that can be read, and no character that steers a terminal.
@@ -124,7 +124,7 @@ fn words_of_a_person(text: &str) -> Result<String, String> {
     if text.is_empty() {
         return Err("there is nothing in it".to_string());
     }
-    if tame_line(text) != text {
+    if sanitize_line(text) != text {
         return Err("it has characters in it that cannot be seen".to_string());
     }
     Ok(text.to_string())
@@ -141,7 +141,7 @@ struct WatchArgs {
     #[command(flatten)]
     list: ListArgs,
     #[command(flatten)]
-    look: LookArgs,
+    look: RenderArgs,
 }
 
 #[derive(Debug, Args)]
@@ -152,7 +152,7 @@ struct RulesArgs {
     #[arg(long, conflicts_with = "name")]
     values: bool,
     #[command(flatten)]
-    look: LookArgs,
+    look: RenderArgs,
 }
 
 #[derive(Debug, Args)]
@@ -160,7 +160,7 @@ struct WordsArgs {
     /// The section or the word to show
     section: Vec<String>,
     #[command(flatten)]
-    look: LookArgs,
+    look: RenderArgs,
 }
 
 #[derive(Debug, Args)]
@@ -193,7 +193,7 @@ struct WorksheetArgs {
     #[arg(hide = true)]
     more: Vec<PathBuf>,
     #[command(flatten)]
-    look: LookArgs,
+    look: RenderArgs,
 }
 
 #[derive(Debug, Args)]
@@ -227,7 +227,7 @@ pub(crate) struct ListArgs {
 
 impl ListArgs {
     /// The text format with these choices.
-    fn text(&self, look: Look) -> Text {
+    fn text(&self, look: RenderStyle) -> Text {
         let order = match self.order {
             ListOrder::Level => Order::Level,
             ListOrder::Place => Order::Place,
@@ -253,11 +253,11 @@ struct ManualArgs {
     #[arg(long, conflicts_with = "chapter")]
     list: bool,
     #[command(flatten)]
-    look: LookArgs,
+    look: RenderArgs,
 }
 
 #[derive(Debug, Args)]
-pub(crate) struct LookArgs {
+pub(crate) struct RenderArgs {
     /// Whether to colour the report
     #[arg(long, value_enum, default_value_t = Colour::Auto)]
     color: Colour,
@@ -295,32 +295,32 @@ enum Colour {
 }
 
 /// The tool could not do its work.
-pub(crate) const COULD_NOT: u8 = 2;
+pub(crate) const EXIT_FAILURE: u8 = 2;
 
 /// Says what is wrong with the words of a command, or prints the help that was asked for, and gives the exit status.
 pub(crate) fn refuse(error: &clap::Error) -> ExitCode {
     if matches!(error.kind(), ErrorKind::DisplayHelp | ErrorKind::DisplayVersion) {
         // Nothing in it comes from outside, and it keeps its colours.
-        return if error.print().is_ok() { ExitCode::SUCCESS } else { ExitCode::from(COULD_NOT) };
+        return if error.print().is_ok() { ExitCode::SUCCESS } else { ExitCode::from(EXIT_FAILURE) };
     }
-    output::print_error(&error.render().to_string());
-    ExitCode::from(COULD_NOT)
+    output::write_stderr(&error.render().to_string());
+    ExitCode::from(EXIT_FAILURE)
 }
 
 impl CommandLine {
     pub(crate) fn run(self) -> ExitCode {
         match self.word {
-            Word::Check(args) => check::check(&args),
-            Word::Watch(args) => watch::watch(&args),
-            Word::Rules(args) => rules::rules(&args),
-            Word::Words(args) => words::words(&args),
-            Word::Schema(args) => schema::schema(&args),
-            Word::Worksheet(args) => worksheet::worksheet(&args),
-            Word::Sign(args) => sign::sign(args),
-            Word::Tables(args) => tables::tables(&args),
-            Word::PreCommit => pre_commit::pre_commit(),
-            Word::Completions(args) => completions::completions(&args),
-            Word::Manual(args) => manual::manual(&args),
+            Subcommands::Check(args) => check::check(&args),
+            Subcommands::Watch(args) => watch::watch(&args),
+            Subcommands::Rules(args) => rules::rules(&args),
+            Subcommands::Words(args) => words::words(&args),
+            Subcommands::Schema(args) => schema::schema(&args),
+            Subcommands::Worksheet(args) => worksheet::worksheet(&args),
+            Subcommands::Sign(args) => sign::sign(args),
+            Subcommands::Tables(args) => tables::tables(&args),
+            Subcommands::PreCommit => pre_commit::pre_commit(),
+            Subcommands::Completions(args) => completions::completions(&args),
+            Subcommands::Manual(args) => manual::manual(&args),
         }
     }
 }

@@ -5,17 +5,17 @@ use std::io::{self, IsTerminal, Write};
 use std::path::Path;
 use std::process::ExitCode;
 
-use sparestrip::gather::{Problem, reason};
-use sparestrip::report::{Look, tame_line};
+use sparestrip::atomic_write::{precious, write_whole};
+use sparestrip::discover::{Problem, reason};
+use sparestrip::report::{RenderStyle, sanitize_line};
 use sparestrip::safe_output::{SafeOutput, made_safe};
-use sparestrip::written_file::{precious, write_whole};
 
 use super::manuscript::is_dash;
-use super::{COULD_NOT, Colour, LookArgs};
+use super::{Colour, EXIT_FAILURE, RenderArgs};
 
-impl LookArgs {
+impl RenderArgs {
     /// The look for standard output.
-    pub(super) fn look(&self) -> Look {
+    pub(super) fn look(&self) -> RenderStyle {
         let terminal = io::stdout().is_terminal();
         let colour = match self.color {
             Colour::Always => true,
@@ -23,7 +23,7 @@ impl LookArgs {
             Colour::Auto => terminal && env::var_os("NO_COLOR").is_none_or(|value| value.is_empty()),
         };
         let width = if terminal { terminal_width() } else { None };
-        Look { colour, ascii: self.ascii, width: width.unwrap_or(100) }
+        RenderStyle { colour, ascii: self.ascii, width: width.unwrap_or(100) }
     }
 }
 
@@ -32,29 +32,29 @@ fn terminal_width() -> Option<usize> {
 }
 
 /// Says on standard error what could not be read.
-pub(super) fn tell(problem: &Problem) {
-    complain(&format!("{}: {}", show(&problem.path), tame_line(&problem.why)));
+pub(super) fn print_problem(problem: &Problem) {
+    print_error(&format!("{}: {}", show(&problem.path), sanitize_line(&problem.why)));
 }
 
 /// Says on standard error what could not be done.
-pub(super) fn complain(words: &str) {
-    print_error(&format!("sparestrip: {words}\n"));
+pub(super) fn print_error(words: &str) {
+    write_stderr(&format!("sparestrip: {words}\n"));
 }
 
 /// Prints on standard error, through the door.
-pub(super) fn print_error(text: &str) {
+pub(super) fn write_stderr(text: &str) {
     // Where even that cannot be said there is nothing left to say it to.
     let _ = io::stderr().write_all(&made_safe(text.as_bytes()));
 }
 
 /// A path as it can be shown.
 pub(super) fn show(path: &Path) -> String {
-    tame_line(&path.to_string_lossy())
+    sanitize_line(&path.to_string_lossy())
 }
 
 /// Writes to standard output, without colours. A reader that has gone away, as `head` does, is no fault.
 pub(super) fn print(write: impl FnOnce(&mut dyn Write) -> io::Result<()>, status: ExitCode) -> ExitCode {
-    if print_with(false, write) { status } else { ExitCode::from(COULD_NOT) }
+    if print_with(false, write) { status } else { ExitCode::from(EXIT_FAILURE) }
 }
 
 /// Writes to standard output, and says where that cannot be done. Whether it was.
@@ -64,7 +64,7 @@ pub(super) fn print_with(colours: bool, write: impl FnOnce(&mut dyn Write) -> io
         Ok(()) => true,
         Err(error) if error.kind() == io::ErrorKind::BrokenPipe => true,
         Err(error) => {
-            complain(&format!("the report cannot be written: {error}"));
+            print_error(&format!("the report cannot be written: {error}"));
             false
         }
     }
@@ -77,16 +77,16 @@ pub(super) fn write_file(path: &Path, bytes: &[u8]) -> bool {
         return print_with(false, |out| out.write_all(bytes));
     }
     if let Some(what) = precious(path) {
-        complain(&format!("{} is {what}: nothing is written over it", show(path)));
+        print_error(&format!("{} is {what}: nothing is written over it", show(path)));
         return false;
     }
     match write_whole(path, &made_safe(bytes)) {
         Ok(()) => {
-            complain(&format!("wrote {}", show(path)));
+            print_error(&format!("wrote {}", show(path)));
             true
         }
         Err(error) => {
-            complain(&format!("{} cannot be written: {}", show(path), reason(&error)));
+            print_error(&format!("{} cannot be written: {}", show(path), reason(&error)));
             false
         }
     }

@@ -5,8 +5,8 @@ use std::process::ExitCode;
 use sparestrip::report::{rule_list, rule_page, value_list};
 use sparestrip::rule_book::{book, page};
 
-use super::output::{complain, print};
-use super::{COULD_NOT, RulesArgs};
+use super::output::{print, print_error};
+use super::{EXIT_FAILURE, RulesArgs};
 
 pub(super) fn rules(args: &RulesArgs) -> ExitCode {
     let look = args.look.look();
@@ -22,11 +22,11 @@ pub(super) fn rules(args: &RulesArgs) -> ExitCode {
             let names: Vec<&str> = book().iter().map(|page| page.name).collect();
             let near = sparestrip::manuscript::nearest(name, names.iter().copied());
             let near = near.map(|near| format!(" Did you mean {near}?")).unwrap_or_default();
-            complain(&format!(
+            print_error(&format!(
                 "there is no rule {}.{near} `sparestrip rules` lists them all.",
-                sparestrip::report::tame_line(name)
+                sparestrip::report::sanitize_line(name)
             ));
-            ExitCode::from(COULD_NOT)
+            ExitCode::from(EXIT_FAILURE)
         }
     }
 }

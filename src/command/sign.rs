@@ -4,46 +4,46 @@ use std::path::Path;
 use std::process::ExitCode;
 
 use jiff::{Timestamp, Unit};
-use sparestrip::gather::folder_of;
-use sparestrip::report::{Report, Text, tame_line};
-use sparestrip::run::{Accounting, Asked, Run, run_to_sign};
+use sparestrip::discover::folder_of;
+use sparestrip::report::{Report, Text, sanitize_line};
+use sparestrip::run::{Asked, AuditScope, Run, run_to_sign};
 use sparestrip::sign_off::{Record, SIGN_OFFS_FILE, Signer, append};
 
 use super::manuscript::{is_dash, source};
-use super::output::{complain, print_with, show, tell};
-use super::{COULD_NOT, SignArgs};
+use super::output::{print_error, print_problem, print_with, show};
+use super::{EXIT_FAILURE, SignArgs};
 
 pub(super) fn sign(args: SignArgs) -> ExitCode {
     if let Err(why) = can_be_signed(&args.path) {
-        complain(&why);
-        return ExitCode::from(COULD_NOT);
+        print_error(&why);
+        return ExitCode::from(EXIT_FAILURE);
     }
     let source = match source(&args.path) {
         Ok(source) => source,
         Err(problem) => {
-            tell(&problem);
-            return ExitCode::from(COULD_NOT);
+            print_problem(&problem);
+            return ExitCode::from(EXIT_FAILURE);
         }
     };
-    let accounting = if args.account { Accounting::On } else { Accounting::Off };
+    let accounting = if args.account { AuditScope::On } else { AuditScope::Off };
     let asked = Asked { accounting, ..Asked::default() };
     let (run, settings) = run_to_sign(source.clone(), folder_of(&args.path), asked);
     if !run.problems.is_empty() {
-        run.problems.iter().for_each(tell);
-        return ExitCode::from(COULD_NOT);
+        run.problems.iter().for_each(print_problem);
+        return ExitCode::from(EXIT_FAILURE);
     }
     let refused = refusal(&run, args.strict);
     // What stands is shown to the one who signs, errors or not.
     let text = Text::of_all(args.look.look());
     let shown = print_with(text.look.colour, |out| text.write(&run, out));
     if let Some(why) = refused {
-        complain(&format!("not signed: {why}"));
-        return ExitCode::from(if shown { 1 } else { COULD_NOT });
+        print_error(&format!("not signed: {why}"));
+        return ExitCode::from(if shown { 1 } else { EXIT_FAILURE });
     }
     // Nobody signs what they could not read.
     if !shown {
-        complain("not signed: what was found could not be shown");
-        return ExitCode::from(COULD_NOT);
+        print_error("not signed: what was found could not be shown");
+        return ExitCode::from(EXIT_FAILURE);
     }
     let outcome = run.files.iter().find(|file| file.path == source.path).map(|file| file.outcome.clone());
     let signer = Signer { by: args.by, note: args.note };
@@ -54,12 +54,12 @@ pub(super) fn sign(args: SignArgs) -> ExitCode {
 fn record_it(path: &Path, record: &Record) -> ExitCode {
     let file = path.with_file_name(SIGN_OFFS_FILE);
     if let Err(why) = append(&file, record) {
-        complain(&format!("not signed: {}: {}", show(&file), tame_line(&why)));
-        return ExitCode::from(COULD_NOT);
+        print_error(&format!("not signed: {}: {}", show(&file), sanitize_line(&why)));
+        return ExitCode::from(EXIT_FAILURE);
     }
-    let title = tame_line(&record.title());
-    complain(&format!("{title}: {} signed off {} values", record.by, record.stated.len()));
-    complain(&format!("wrote {}", show(&file)));
+    let title = sanitize_line(&record.title());
+    print_error(&format!("{title}: {} signed off {} values", record.by, record.stated.len()));
+    print_error(&format!("wrote {}", show(&file)));
     ExitCode::SUCCESS
 }
 

@@ -10,14 +10,14 @@ use std::time::Duration;
 use sparestrip::safe_output::SafeOutput;
 use sparestrip::watch::{Failure, Options, Stop, watch as watch_paths};
 
-use super::output::{complain, show};
-use super::{COULD_NOT, WatchArgs};
+use super::output::{print_error, show};
+use super::{EXIT_FAILURE, WatchArgs};
 
 /// How long an output that takes nothing more is waited for once the watch is to end.
 const GRACE: Duration = Duration::from_secs(1);
 
 /// What the main thread waits for.
-enum News {
+enum PathEvent {
     Interrupted,
     Ended(Result<(), Failure>),
     Broke,
@@ -27,8 +27,8 @@ pub(super) fn watch(args: &WatchArgs) -> ExitCode {
     let (sender, news) = mpsc::channel();
     let stop = Stop::default();
     if let Err(error) = on_interrupt(stop.clone(), sender.clone()) {
-        complain(&format!("Ctrl-C cannot be listened to: {error}"));
-        return ExitCode::from(COULD_NOT);
+        print_error(&format!("Ctrl-C cannot be listened to: {error}"));
+        return ExitCode::from(EXIT_FAILURE);
     }
     let options = Options { text: args.list.text(args.look.look()), poll: args.poll };
     let paths = args.paths.clone();
@@ -38,27 +38,27 @@ pub(super) fn watch(args: &WatchArgs) -> ExitCode {
         // A panic has said on standard error what it was.
         let result = catch_unwind(AssertUnwindSafe(|| watch_paths(&paths, &options, &mut out, &stop)));
         // Where nobody listens any more the process is at its end.
-        let _ = sender.send(result.map_or(News::Broke, News::Ended));
+        let _ = sender.send(result.map_or(PathEvent::Broke, PathEvent::Ended));
     });
     if let Err(error) = watching {
-        complain(&format!("the watch cannot be started: {error}"));
-        return ExitCode::from(COULD_NOT);
+        print_error(&format!("the watch cannot be started: {error}"));
+        return ExitCode::from(EXIT_FAILURE);
     }
     let mut patience = Duration::MAX;
     loop {
         match news.recv_timeout(patience) {
-            Ok(News::Interrupted) => patience = GRACE,
-            Ok(News::Ended(result)) => return status(args, result),
+            Ok(PathEvent::Interrupted) => patience = GRACE,
+            Ok(PathEvent::Ended(result)) => return status(args, result),
             Err(RecvTimeoutError::Timeout) => return ExitCode::SUCCESS,
-            Ok(News::Broke) | Err(RecvTimeoutError::Disconnected) => return ExitCode::from(COULD_NOT),
+            Ok(PathEvent::Broke) | Err(RecvTimeoutError::Disconnected) => return ExitCode::from(EXIT_FAILURE),
         }
     }
 }
 
-fn on_interrupt(stop: Stop, sender: Sender<News>) -> Result<(), ctrlc::Error> {
+fn on_interrupt(stop: Stop, sender: Sender<PathEvent>) -> Result<(), ctrlc::Error> {
     ctrlc::set_handler(move || {
         stop.stop();
-        let _ = sender.send(News::Interrupted);
+        let _ = sender.send(PathEvent::Interrupted);
     })
 }
 
@@ -68,13 +68,13 @@ fn status(args: &WatchArgs, result: Result<(), Failure>) -> ExitCode {
         // Nobody reads on, as with `head`: no fault.
         Err(Failure::Output(error)) if error.kind() == ErrorKind::BrokenPipe => ExitCode::SUCCESS,
         Err(Failure::Output(error)) => {
-            complain(&format!("the report cannot be written: {error}"));
-            ExitCode::from(COULD_NOT)
+            print_error(&format!("the report cannot be written: {error}"));
+            ExitCode::from(EXIT_FAILURE)
         }
         Err(Failure::NothingThere) => {
             let places: Vec<String> = args.paths.iter().map(|path| show(path)).collect();
-            complain(&format!("nothing to watch: there is no file or folder {}", places.join(", ")));
-            ExitCode::from(COULD_NOT)
+            print_error(&format!("nothing to watch: there is no file or folder {}", places.join(", ")));
+            ExitCode::from(EXIT_FAILURE)
         }
     }
 }

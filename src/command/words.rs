@@ -4,8 +4,8 @@ use std::process::ExitCode;
 
 use sparestrip::report::{unknown_section, word_list, words_of};
 
-use super::output::{complain, print};
-use super::{COULD_NOT, WordsArgs};
+use super::output::{print, print_error};
+use super::{EXIT_FAILURE, WordsArgs};
 
 pub(super) fn words(args: &WordsArgs) -> ExitCode {
     let look = args.look.look();
@@ -14,8 +14,8 @@ pub(super) fn words(args: &WordsArgs) -> ExitCode {
     match text {
         Ok(text) => print(|out| out.write_all(look.plain(&text).as_bytes()), ExitCode::SUCCESS),
         Err(near) => {
-            complain(&unknown_section(&name, near));
-            ExitCode::from(COULD_NOT)
+            print_error(&unknown_section(&name, near));
+            ExitCode::from(EXIT_FAILURE)
         }
     }
 }

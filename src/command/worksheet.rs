@@ -9,19 +9,19 @@ use sparestrip::run::settings_for;
 use sparestrip::worksheet::Worksheet;
 
 use super::manuscript::{folder, source};
-use super::output::{complain, print, show, tell, write_file};
-use super::{COULD_NOT, WorksheetArgs, WorksheetFormat};
+use super::output::{print, print_error, print_problem, show, write_file};
+use super::{EXIT_FAILURE, WorksheetArgs, WorksheetFormat};
 
 pub(super) fn worksheet(args: &WorksheetArgs) -> ExitCode {
     if let Some(slip) = slip(args) {
-        complain(&slip);
-        return ExitCode::from(COULD_NOT);
+        print_error(&slip);
+        return ExitCode::from(EXIT_FAILURE);
     }
     let source = match source(&args.path) {
         Ok(source) => source,
         Err(problem) => {
-            tell(&problem);
-            return ExitCode::from(COULD_NOT);
+            print_problem(&problem);
+            return ExitCode::from(EXIT_FAILURE);
         }
     };
     let settings = settings_for(folder(&args.path));
@@ -42,7 +42,7 @@ fn put(text: &str, file: Option<&Path>) -> ExitCode {
     match file {
         None => print(|out| out.write_all(text.as_bytes()), ExitCode::SUCCESS),
         Some(file) if write_file(file, text.as_bytes()) => ExitCode::SUCCESS,
-        Some(_) => ExitCode::from(COULD_NOT),
+        Some(_) => ExitCode::from(EXIT_FAILURE),
     }
 }
 

@@ -2,13 +2,13 @@
 
 use serde::Serialize;
 
-use super::{MOST_SHOWN, Told};
+use super::{MAX_SHOWN, ShownLength};
 use crate::manuscript::model::{PanelsRun, Size};
 use crate::quantity::{Count, Length, Measure};
+use crate::quilt_math::rectangle::Rectangle;
 use crate::requirement::Needs;
 use crate::requirement::backing::{BackingNeeds, SizeBacking};
 use crate::requirement::batting::BattingNeeds;
-use crate::trade::rectangle::Rectangle;
 
 /// The backing of one size.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
@@ -16,7 +16,7 @@ pub struct BackingDrawing {
     /// The quilt.
     pub top: Sheet,
     /// How far the backing reaches beyond it at each side.
-    pub overhang: Told,
+    pub overhang: ShownLength,
     /// How large the backing must be.
     pub sheet: Sheet,
     /// The batting, where it is stated, as it lies.
@@ -28,23 +28,23 @@ pub struct BackingDrawing {
     /// Whether the pattern states them.
     pub stated: bool,
     /// How wide the fabric of each is.
-    pub usable_width: Told,
+    pub usable_width: ShownLength,
     /// The seam that joins them; two panels lose two of it.
-    pub seam: Told,
+    pub seam: ShownLength,
     /// How long each panel is cut.
-    pub each: Told,
+    pub each: ShownLength,
     /// How much of the bolt they take.
-    pub fabric: Told,
+    pub fabric: ShownLength,
     /// What the pattern tells to buy.
-    pub fabric_stated: Option<Told>,
+    pub fabric_stated: Option<ShownLength>,
     /// How wide they are when sewn together.
-    pub sewn: Told,
+    pub sewn: ShownLength,
     /// How wide they must be.
-    pub across: Told,
+    pub across: ShownLength,
     /// What is trimmed off them.
-    pub trimmed: Option<Told>,
+    pub trimmed: Option<ShownLength>,
     /// What is missing.
-    pub short: Option<Told>,
+    pub short: Option<ShownLength>,
     /// The panels in turn.
     pub panels: Vec<Panel>,
     /// How many more are not shown.
@@ -55,9 +55,9 @@ pub struct BackingDrawing {
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 pub struct Sheet {
     /// The width.
-    pub width: Told,
+    pub width: ShownLength,
     /// The length.
-    pub length: Told,
+    pub length: ShownLength,
 }
 
 /// One panel, from seam to seam.
@@ -66,9 +66,9 @@ pub struct Panel {
     /// Its number, the first being 1.
     pub panel: u64,
     /// Where it begins, measured across the panels.
-    pub begins: Told,
+    pub begins: ShownLength,
     /// Where it ends.
-    pub ends: Told,
+    pub ends: ShownLength,
 }
 
 /// The backing of a size; `None` where it is not stated or not all of it was read.
@@ -90,9 +90,9 @@ fn drawing(needs: &BackingNeeds<'_>, size: &SizeBacking<'_>, batting: Option<Rec
     let count = size.too_few().unwrap_or(size.panels.count);
     let panels = size.panels.with_count(count);
     let (sewn, across) = (size.sewn(count), size.panels.across);
-    let (up, down) = (|length| Told::up(length, measure), |length| Told::down(length, measure));
+    let (up, down) = (|length| ShownLength::up(length, measure), |length| ShownLength::down(length, measure));
     let beyond = sewn - across;
-    let fabric_stated = size.stated.fabric.stated().map(|fabric| Told::stated(&fabric.value, measure));
+    let fabric_stated = size.stated.fabric.stated().map(|fabric| ShownLength::stated(&fabric.value, measure));
     BackingDrawing {
         top: sheet(size.top, down),
         overhang: up(size.overhang),
@@ -107,32 +107,33 @@ fn drawing(needs: &BackingNeeds<'_>, size: &SizeBacking<'_>, batting: Option<Rec
         usable_width: down(size.cloth.usable_width),
         seam: up(size.cloth.seam),
         each: up(panels.each),
-        fabric: Told::amount_needed(panels.fabric, measure),
+        fabric: ShownLength::amount_needed(panels.fabric, measure),
         fabric_stated,
         sewn: down(sewn),
         across: up(across),
         trimmed: beyond.is_positive().then(|| down(beyond)),
         short: beyond.is_negative().then(|| up(-beyond)),
-        panels: laid(size, count, measure),
-        more: count.0.saturating_sub(MOST_SHOWN as u64),
+        panels: placed_panels(size, count, measure),
+        more: count.0.saturating_sub(MAX_SHOWN as u64),
     }
 }
 
-fn sheet(sheet: Rectangle, told: impl Fn(Length) -> Told) -> Sheet {
+fn sheet(sheet: Rectangle, told: impl Fn(Length) -> ShownLength) -> Sheet {
     Sheet { width: told(sheet.width), length: told(sheet.length) }
 }
 
 /// The panels side by side: the first and the last lose one seam, those between them two.
-fn laid(size: &SizeBacking<'_>, count: Count, measure: Measure) -> Vec<Panel> {
+fn placed_panels(size: &SizeBacking<'_>, count: Count, measure: Measure) -> Vec<Panel> {
     let sewn = |count: u64| if count == 0 { Length::ZERO } else { size.sewn(Count(count)) };
     let seam = size.cloth.seam;
-    let shown = count.0.min(MOST_SHOWN as u64);
+    let shown = count.0.min(MAX_SHOWN as u64);
     let edge = |panels: u64| if panels == count.0 { sewn(panels) } else { sewn(panels) - seam };
     let mut begins = Length::ZERO;
     (1..=shown)
         .map(|panel| {
             let ends = edge(panel);
-            let laid = Panel { panel, begins: Told::down(begins, measure), ends: Told::down(ends, measure) };
+            let laid =
+                Panel { panel, begins: ShownLength::down(begins, measure), ends: ShownLength::down(ends, measure) };
             begins = ends;
             laid
         })

@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use super::Told;
+use super::ShownLength;
 use crate::quantity::Yardage;
 use crate::requirement::bias::{BiasNeeds, NO_NUMBER};
 use crate::requirement::binding::BindingNeeds;
@@ -11,44 +11,44 @@ use crate::requirement::binding::BindingNeeds;
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 pub struct SquareDrawing {
     /// The width between the selvedges that can be used.
-    pub usable_width: Told,
+    pub usable_width: ShownLength,
     /// How much fabric the pattern tells to buy.
-    pub stated: Option<Told>,
+    pub stated: Option<ShownLength>,
     /// The side of the square: as stated, or as needed.
-    pub side: Told,
+    pub side: ShownLength,
     /// Whether the pattern states it.
     pub side_stated: bool,
     /// How large it must be.
-    pub side_needed: Told,
+    pub side_needed: ShownLength,
     /// How wide the strip is.
-    pub strip_width: Told,
+    pub strip_width: ShownLength,
     /// How long a strip it gives.
-    pub gives: Told,
+    pub gives: ShownLength,
     /// How long it must be.
-    pub needed: Told,
+    pub needed: ShownLength,
     /// What is left of the strip.
-    pub left: Option<Told>,
+    pub left: Option<ShownLength>,
     /// What is missing.
-    pub short: Option<Told>,
+    pub short: Option<ShownLength>,
 }
 
 /// Strips on the bias.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 pub struct BiasDrawing {
     /// The width between the selvedges that can be used.
-    pub usable_width: Told,
+    pub usable_width: ShownLength,
     /// The fabric that they are cut from.
-    pub fabric_amount: Told,
+    pub fabric_amount: ShownLength,
     /// Whether the pattern states it.
     pub stated: bool,
     /// How wide each strip is.
-    pub strip_width: Told,
+    pub strip_width: ShownLength,
     /// How long a strip from edge to edge is.
-    pub edge_to_edge: Told,
+    pub edge_to_edge: ShownLength,
     /// How long each strip is cut.
-    pub strip_length: Told,
+    pub strip_length: ShownLength,
     /// How much of the fabric's edge each strip takes.
-    pub pitch: Told,
+    pub pitch: ShownLength,
     /// How many strips are wanted.
     pub wanted: u64,
     /// How many the fabric gives.
@@ -64,10 +64,10 @@ pub(super) fn square(needs: &BindingNeeds<'_>, size: &BiasNeeds<'_>) -> SquareDr
     let square = stated.unwrap_or_else(|| size.square());
     let gives = size.given_by(square);
     let over = gives - size.lengths.asked;
-    let (up, down) = (|length| Told::up(length, measure), |length| Told::down(length, measure));
+    let (up, down) = (|length| ShownLength::up(length, measure), |length| ShownLength::down(length, measure));
     SquareDrawing {
         usable_width: down(size.usable_width),
-        stated: size.stated.fabric.stated().map(|fabric| Told::stated(&fabric.value, measure)),
+        stated: size.stated.fabric.stated().map(|fabric| ShownLength::stated(&fabric.value, measure)),
         side: up(square),
         side_stated: stated.is_some(),
         side_needed: up(size.square()),
@@ -75,7 +75,7 @@ pub(super) fn square(needs: &BindingNeeds<'_>, size: &BiasNeeds<'_>) -> SquareDr
         gives: down(gives),
         needed: up(size.lengths.asked),
         left: (!over.is_negative()).then(|| down(over)),
-        short: over.is_negative().then(|| Told { shown: needs.short(size.lengths.asked, gives), ..up(-over) }),
+        short: over.is_negative().then(|| ShownLength { shown: needs.short(size.lengths.asked, gives), ..up(-over) }),
     }
 }
 
@@ -91,16 +91,16 @@ pub(super) fn strips(needs: &BindingNeeds<'_>, size: &BiasNeeds<'_>) -> Option<B
     let laid = size.strips_from(fabric);
     let wanted = size.strips_wanted(fabric).filter(|wanted| *wanted != NO_NUMBER)?;
     Some(BiasDrawing {
-        usable_width: Told::down(size.usable_width, measure),
+        usable_width: ShownLength::down(size.usable_width, measure),
         fabric_amount: match size.stated.fabric.stated() {
-            Some(stated) => Told::stated(&stated.value, measure),
-            None => Told::amount(fabric, measure),
+            Some(stated) => ShownLength::stated(&stated.value, measure),
+            None => ShownLength::amount(fabric, measure),
         },
         stated: stated.is_some(),
-        strip_width: Told::up(size.strip_width, measure),
-        edge_to_edge: Told::down(laid.run, measure),
-        strip_length: Told::down(size.strip_length.or_length(|| laid.run)?, measure),
-        pitch: Told::up(laid.pitch, measure),
+        strip_width: ShownLength::up(size.strip_width, measure),
+        edge_to_edge: ShownLength::down(laid.run, measure),
+        strip_length: ShownLength::down(size.strip_length.or_length(|| laid.run)?, measure),
+        pitch: ShownLength::up(laid.pitch, measure),
         wanted: wanted.0,
         gives: size.available(fabric)?.0,
         runs: laid.available.0,

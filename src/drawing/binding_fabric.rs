@@ -1,14 +1,14 @@
 //! The fabric that a binding is cut from, where it is bought for the binding alone.
 
-use super::Told;
+use super::ShownLength;
 use super::bias::{square, strips};
 use super::strips::{FabricCut, FabricDrawing, bolt};
 use crate::manuscript::model::{Grain, Size};
 use crate::quantity::{Count, Length};
+use crate::quilt_math::cutting::Taken;
+use crate::quilt_math::plan::{Plan, StripCut, Strips};
 use crate::requirement::bias::BiasNeeds;
 use crate::requirement::binding::{BindingNeeds, SizeNeeds};
-use crate::trade::cutting::Taken;
-use crate::trade::plan::{Laid, Plan, Strips};
 
 /// What is cut for the binding of a size; `None` where it shares another fabric, or not all of it was read.
 pub(super) fn binding_of(needs: &BindingNeeds<'_>, size: &Size, rows: usize) -> Option<FabricDrawing> {
@@ -37,7 +37,7 @@ fn straight(needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>, most: usize) -> Opti
     let alike = |rows: u64, each: u64| Strips {
         count: Count(rows),
         width: along,
-        cuts: vec![Laid { piece: 0, count: Count(each), from: Length::ZERO, across, along, stacked: Count(1) }],
+        cuts: vec![StripCut { piece: 0, count: Count(each), from: Length::ZERO, across, along, stacked: Count(1) }],
         rest: usable_width - across * Count(each),
     };
     // The last row holds what the others leave.
@@ -47,7 +47,7 @@ fn straight(needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>, most: usize) -> Opti
     let strips = rows.into_iter().filter(|(rows, _)| *rows > 0).map(|(rows, each)| alike(rows, each)).collect();
     let plan = Plan { strips, left_over: Vec::new() };
     let taken = Taken { plan, strip_length: usable_width, small: None, joined: Vec::new() };
-    let stated = size.stated.fabric.stated().map(|fabric| Told::stated(&fabric.value, needs.measure));
+    let stated = size.stated.fabric.stated().map(|fabric| ShownLength::stated(&fabric.value, needs.measure));
     bolt((needs.measure, most), &taken, stated, |_| "binding".to_string()).map(FabricCut::Bolt)
 }
 

@@ -5,46 +5,46 @@
 
 use serde::Serialize;
 
-use super::Told;
-use super::laid::{Laid, Tails};
+use super::ShownLength;
+use super::binding_layout::{BindingLayout, Tails};
 use super::outline::PlacedOutline;
 use crate::manuscript::model::{Join, Size};
 use crate::quantity::{Count, Length, Measure};
+use crate::quilt_math::binding::{Ends, Lengths, Method};
+use crate::quilt_math::outline::Edge;
 use crate::requirement::Needs;
 use crate::requirement::bias::BiasNeeds;
 use crate::requirement::binding::{BindingNeeds, SizeNeeds};
-use crate::requirement::layout::Laying;
+use crate::requirement::binding_course::Laying;
 use crate::rule_book::Settings;
-use crate::trade::binding::{Ends, Lengths, Method};
-use crate::trade::outline::Edge;
 
 /// The edge of one size and its binding.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 pub struct EdgeDrawing {
     /// How wide the quilt is.
-    pub width: Told,
+    pub width: ShownLength,
     /// How long it is.
-    pub length: Told,
+    pub length: ShownLength,
     /// All the way round.
-    pub round: Told,
+    pub round: ShownLength,
     /// The sides in turn, the one with the start first; a round edge is one side.
     pub sides: Vec<EdgeSide>,
     /// What each corner takes up; nothing where there is none.
-    pub take_up: Option<Told>,
+    pub take_up: Option<ShownLength>,
     /// How long the binding must be.
-    pub needed: Told,
+    pub needed: ShownLength,
     /// How long all of its strips are when joined, where anything says it.
-    pub had: Option<Told>,
+    pub had: Option<ShownLength>,
     /// How much longer that is than it must be.
-    pub over: Option<Told>,
+    pub over: Option<ShownLength>,
     /// How much is missing.
-    pub short: Option<Told>,
+    pub short: Option<ShownLength>,
     /// The strips, where it is made of strips.
     pub strips: Option<StripCounts>,
     /// Whether it is one strip without joins, cut on the bias from a square.
     pub continuous: bool,
     /// How it lies; nothing where that is not known.
-    pub laid: Option<Laid>,
+    pub laid: Option<BindingLayout>,
     /// Why it is not known how it lies.
     pub not_laid: Option<String>,
     /// Where the sides run.
@@ -61,7 +61,7 @@ pub struct EdgeSide {
     /// Its number, the side with the start being 1.
     pub side: usize,
     /// How long it is.
-    pub length: Told,
+    pub length: ShownLength,
 }
 
 /// The strips of a binding.
@@ -76,9 +76,9 @@ pub struct StripCounts {
     /// How many are left over.
     pub left_over: u64,
     /// How long each is.
-    pub strip_length: Told,
+    pub strip_length: ShownLength,
     /// What a join takes from their length.
-    pub join_loss: Told,
+    pub join_loss: ShownLength,
 }
 
 /// What the binding of a size is made of.
@@ -111,19 +111,19 @@ pub(super) fn edge_of(needs: &Needs<'_>, index: usize, size: &Size, settings: &S
     let sides = (1..).zip(&made.edge.sides);
     let had = made.had();
     let over = had.map(|had| had - made.lengths.asked);
-    let (laid, not_laid) = match made.laid(binding, method, settings) {
+    let (laid, not_laid) = match made.binding_layout(binding, method, settings) {
         Ok(laid) => (Some(laid), None),
         Err(why) => (None, Some(why.to_string())),
     };
     Some(EdgeDrawing {
-        width: Told::down(width.length, measure),
-        length: Told::down(length.length, measure),
-        round: Told::up(made.lengths.perimeter, measure),
-        sides: sides.map(|(side, length)| EdgeSide { side, length: Told::up(*length, measure) }).collect(),
-        take_up: made.edge.cornered.then(|| Told::up(method.take_up, measure)),
-        needed: Told::up(made.lengths.asked, measure),
-        had: had.map(|had| Told::down(had, measure)),
-        over: over.filter(|over| !over.is_negative()).map(|over| Told::down(over, measure)),
+        width: ShownLength::down(width.length, measure),
+        length: ShownLength::down(length.length, measure),
+        round: ShownLength::up(made.lengths.perimeter, measure),
+        sides: sides.map(|(side, length)| EdgeSide { side, length: ShownLength::up(*length, measure) }).collect(),
+        take_up: made.edge.cornered.then(|| ShownLength::up(method.take_up, measure)),
+        needed: ShownLength::up(made.lengths.asked, measure),
+        had: had.map(|had| ShownLength::down(had, measure)),
+        over: over.filter(|over| !over.is_negative()).map(|over| ShownLength::down(over, measure)),
         short: over.filter(|over| over.is_negative()).map(|_| short(binding, &made)),
         strips: made.counts(measure),
         continuous: matches!(made.pieces, Pieces::Continuous { .. }),
@@ -170,10 +170,10 @@ fn bias_strips(size: &BiasNeeds<'_>) -> Option<Pieces> {
 }
 
 /// How much is missing, by the lengths that are told.
-fn short(binding: &BindingNeeds<'_>, made: &Made) -> Told {
+fn short(binding: &BindingNeeds<'_>, made: &Made) -> ShownLength {
     let had = made.had().unwrap_or_default();
     let shown = binding.short(made.lengths.asked, had);
-    Told { shown, ..Told::up(made.lengths.asked - had, binding.measure) }
+    ShownLength { shown, ..ShownLength::up(made.lengths.asked - had, binding.measure) }
 }
 
 impl Made {
@@ -181,7 +181,7 @@ impl Made {
     fn had(&self) -> Option<Length> {
         match self.pieces {
             Pieces::Strips { strip_length, join_loss, count, .. } => {
-                Some(crate::trade::binding::joined(count?, strip_length, join_loss))
+                Some(crate::quilt_math::binding::joined(count?, strip_length, join_loss))
             }
             Pieces::Continuous { gives } => gives,
             Pieces::Unknown => None,
@@ -196,12 +196,17 @@ impl Made {
             stated,
             enough: enough.map(|enough| enough.0),
             left_over: enough.map_or(0, |enough| count.less(enough).0),
-            strip_length: Told::down(strip_length, measure),
-            join_loss: Told::up(join_loss, measure),
+            strip_length: ShownLength::down(strip_length, measure),
+            join_loss: ShownLength::up(join_loss, measure),
         })
     }
 
-    fn laid(&self, needs: &BindingNeeds<'_>, method: &Method, settings: &Settings) -> Result<Laid, &'static str> {
+    fn binding_layout(
+        &self,
+        needs: &BindingNeeds<'_>,
+        method: &Method,
+        settings: &Settings,
+    ) -> Result<BindingLayout, &'static str> {
         let (strip_length, join_loss, count) = match self.pieces {
             Pieces::Strips { strip_length, join_loss, count, enough, .. } => {
                 let count = count.ok_or("Nothing says how many strips there are.")?;
@@ -222,7 +227,7 @@ impl Made {
             opening: opening.unwrap_or_default(),
         };
         let course = laying.round(&self.edge, settings).ok_or("The opening does not fit on any side.")?;
-        Ok(Laid::new(&course, count, tails, needs.measure))
+        Ok(BindingLayout::new(&course, count, tails, needs.measure))
     }
 
     /// The two tails. With a plain extra length nobody knows them, so half of what is beyond the edge is drawn at each

@@ -7,12 +7,12 @@
 pub mod backing;
 pub mod bias;
 pub mod binding_fabric;
+pub mod binding_layout;
 pub mod edge;
-pub mod laid;
 pub mod outline;
+mod rotation;
+mod shown_length;
 pub mod strips;
-mod told;
-mod turning;
 
 use serde::Serialize;
 
@@ -24,7 +24,7 @@ use backing::BackingDrawing;
 use edge::EdgeDrawing;
 use strips::FabricDrawing;
 
-pub use told::Told;
+pub use shown_length::ShownLength;
 
 /// The drawings of a manuscript.
 #[derive(Clone, Debug, Default, PartialEq, Eq, Serialize)]
@@ -51,20 +51,20 @@ pub struct SizeDrawings {
 }
 
 /// How many sizes are drawn: no pattern has more, and a file that means harm could.
-const MOST_SIZES: usize = 20;
+const MAX_SIZES: usize = 20;
 
 /// How many rows of strips all drawings of a manuscript show together, or a few each where there are very many.
-const MOST_ROWS: usize = 5_000;
+const MAX_ROWS: usize = 5_000;
 
 /// How many strips, joins, panels or rows one drawing shows, and the rest are counted.
-pub const MOST_SHOWN: usize = 200;
+pub const MAX_SHOWN: usize = 200;
 
 impl Drawings {
     /// The drawings of a manuscript whose needs were computed.
     pub fn new(manuscript: &Manuscript, needs: &Needs<'_>, settings: &Settings) -> Drawings {
-        let shown = manuscript.sizes.iter().enumerate().take(MOST_SIZES);
-        let drawings = manuscript.sizes.len().min(MOST_SIZES) * (needs.fabrics.fabrics.len() + 1);
-        let rows = (MOST_ROWS / drawings.max(1)).clamp(5, MOST_SHOWN);
+        let shown = manuscript.sizes.iter().enumerate().take(MAX_SIZES);
+        let drawings = manuscript.sizes.len().min(MAX_SIZES) * (needs.fabrics.fabrics.len() + 1);
+        let rows = (MAX_ROWS / drawings.max(1)).clamp(5, MAX_SHOWN);
         let of = |(index, size): (usize, &Size)| {
             let (fabrics, more_fabrics) = strips::fabrics_of(needs, index, size, rows);
             SizeDrawings {
@@ -75,6 +75,6 @@ impl Drawings {
                 backing: backing::backing_of(needs, size),
             }
         };
-        Drawings { sizes: shown.map(of).collect(), more_sizes: manuscript.sizes.len().saturating_sub(MOST_SIZES) }
+        Drawings { sizes: shown.map(of).collect(), more_sizes: manuscript.sizes.len().saturating_sub(MAX_SIZES) }
     }
 }

@@ -5,10 +5,10 @@
 //!
 //! A scalloped edge is drawn with the tips of its scallops at the finished size.
 
-use super::turning::{Turn, scallop};
+use super::rotation::{Turn, scallop};
 use crate::manuscript::model::{Outline, Size};
 use crate::quantity::{Count, Length};
-use crate::trade::outline::{Edge, Point, turning_points};
+use crate::quilt_math::outline::{Edge, Point, turning_points};
 
 /// An outline with the place of each side, in the order of its [`Edge`]: the longest first.
 #[derive(Clone, Debug, PartialEq, Eq)]

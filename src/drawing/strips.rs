@@ -2,15 +2,15 @@
 
 use serde::Serialize;
 
-use super::Told;
+use super::ShownLength;
 use super::bias::{BiasDrawing, SquareDrawing};
 use super::binding_fabric::binding_of;
 use crate::manuscript::model::{Bought, Size};
 use crate::quantity::{Count, Length, Measure};
+use crate::quilt_math::cutting::{Cloth, Taken};
+use crate::quilt_math::plan::{StripCut, Strips};
 use crate::requirement::Needs;
 use crate::requirement::fabrics::{FabricNeeds, FabricSize, FabricsNeeds};
-use crate::trade::cutting::{Cloth, Taken};
-use crate::trade::plan::{Laid, Strips};
 
 /// What is cut from one fabric.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
@@ -40,12 +40,12 @@ pub enum FabricCut {
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 pub struct BoltDrawing {
     /// How much the pattern tells to buy; nothing where it does not.
-    pub stated: Option<Told>,
+    pub stated: Option<ShownLength>,
     /// How much of it is used, and what is left or missing.
     #[serde(flatten)]
     pub extent: Extent,
     /// The width between the selvedges that is used.
-    pub usable_width: Told,
+    pub usable_width: ShownLength,
     /// How many strips there are in all.
     pub strips: u64,
     /// The strips from one end on, those that are alike together.
@@ -58,11 +58,11 @@ pub struct BoltDrawing {
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 pub struct Extent {
     /// What the strips take.
-    pub used: Told,
+    pub used: ShownLength,
     /// What is left of the stated amount, squaring up included.
-    pub left: Option<Told>,
+    pub left: Option<ShownLength>,
     /// What is missing.
-    pub short: Option<Told>,
+    pub short: Option<ShownLength>,
 }
 
 /// Strips that are cut alike, one after another along the bolt.
@@ -73,15 +73,15 @@ pub struct Row {
     /// How many.
     pub strips: u64,
     /// How far along the bolt the first begins.
-    pub from: Told,
+    pub from: ShownLength,
     /// How wide each is cut.
-    pub width: Told,
+    pub width: ShownLength,
     /// What is cut from each, from one selvedge on.
     pub pieces: Vec<Pieces>,
     /// How many pieces more in each are not told.
     pub more_pieces: u64,
     /// What is left at the end of each.
-    pub rest: Told,
+    pub rest: ShownLength,
 }
 
 /// Pieces of one kind in a strip.
@@ -92,11 +92,11 @@ pub struct Pieces {
     /// How many in each strip.
     pub count: u64,
     /// How far from the strip's end the first begins.
-    pub from: Told,
+    pub from: ShownLength,
     /// How long each is along the strip.
-    pub across: Told,
+    pub across: ShownLength,
     /// How much of the strip's width each takes.
-    pub along: Told,
+    pub along: ShownLength,
     /// How many lie beside one another in the strip's width.
     pub stacked: u64,
 }
@@ -107,9 +107,9 @@ pub struct PrecutDrawing {
     /// What one is called: `fat quarter`.
     pub called: String,
     /// How wide each is.
-    pub across: Told,
+    pub across: ShownLength,
     /// How long each is.
-    pub along: Told,
+    pub along: ShownLength,
     /// How many are used.
     pub used: u64,
     /// How many the pattern tells to buy.
@@ -121,10 +121,10 @@ pub struct PrecutDrawing {
 }
 
 /// How many fabrics of one size are drawn.
-const MOST_FABRICS: usize = 40;
+const MAX_FABRICS: usize = 40;
 
 /// How many kinds of pieces one row tells.
-const MOST_PIECES: usize = 40;
+const MAX_PIECES: usize = 40;
 
 /// What is cut from each fabric of a size, the binding's own fabric first, and how many fabrics more are not drawn; each
 /// of so many rows at most.
@@ -133,9 +133,9 @@ pub(super) fn fabrics_of(needs: &Needs<'_>, index: usize, size: &Size, rows: usi
     let binding = needs.binding.as_ref().and_then(|binding| binding_of(binding, size, rows));
     let has_plan = |fabric: &&FabricNeeds<'_>| fabric.sizes.get(index).is_some_and(|size| size.taken.is_some());
     let listed = all.fabrics.iter().filter(has_plan);
-    let shown = listed.clone().take(MOST_FABRICS);
+    let shown = listed.clone().take(MAX_FABRICS);
     let drawn = shown.filter_map(|fabric| drawing(all, fabric, fabric.sizes.get(index)?, rows));
-    (binding.into_iter().chain(drawn).collect(), listed.count().saturating_sub(MOST_FABRICS))
+    (binding.into_iter().chain(drawn).collect(), listed.count().saturating_sub(MAX_FABRICS))
 }
 
 fn drawing(
@@ -155,7 +155,7 @@ fn drawing(
         }
         _ => {
             let stated = match size.required {
-                Some(Bought::Amount(amount)) => Some(Told::stated(&amount.value, needs.measure)),
+                Some(Bought::Amount(amount)) => Some(ShownLength::stated(&amount.value, needs.measure)),
                 _ => None,
             };
             FabricCut::Bolt(bolt((needs.measure, rows), taken, stated, |piece| fabric.name(piece).to_string())?)
@@ -173,8 +173,8 @@ fn precut(
 ) -> PrecutDrawing {
     PrecutDrawing {
         called,
-        across: Told::down(across, measure),
-        along: Told::down(along, measure),
+        across: ShownLength::down(across, measure),
+        along: ShownLength::down(along, measure),
         used: used.0,
         stated: stated.map(|stated| stated.0),
         left: stated.map_or(0, |stated| stated.less(used).0),
@@ -186,7 +186,7 @@ fn precut(
 pub(super) fn bolt(
     (measure, most): (Measure, usize),
     taken: &Taken,
-    stated: Option<Told>,
+    stated: Option<ShownLength>,
     name: impl Fn(usize) -> String,
 ) -> Option<BoltDrawing> {
     let strips = taken.plan.strips.iter().fold(Count(0), |sum, strips| sum + strips.count);
@@ -203,38 +203,38 @@ pub(super) fn bolt(
     Some(BoltDrawing {
         extent: extent(taken.plan.length(), stated.as_ref(), measure),
         stated,
-        usable_width: Told::down(taken.strip_length, measure),
+        usable_width: ShownLength::down(taken.strip_length, measure),
         strips: strips.0,
         rows,
         more: strips.0 - (first - 1),
     })
 }
 
-fn extent(used: Length, stated: Option<&Told>, measure: Measure) -> Extent {
+fn extent(used: Length, stated: Option<&ShownLength>, measure: Measure) -> Extent {
     let left = stated.map(|stated| stated.length - used);
     Extent {
-        used: Told::up(used, measure),
-        left: left.filter(|left| !left.is_negative()).map(|left| Told::down(left, measure)),
-        short: left.filter(|left| left.is_negative()).map(|left| Told::up(-left, measure)),
+        used: ShownLength::up(used, measure),
+        left: left.filter(|left| !left.is_negative()).map(|left| ShownLength::down(left, measure)),
+        short: left.filter(|left| left.is_negative()).map(|left| ShownLength::up(-left, measure)),
     }
 }
 
 fn row(alike: &Strips, first: u64, from: Length, measure: Measure, name: &impl Fn(usize) -> String) -> Row {
-    let pieces = |laid: &Laid| Pieces {
+    let pieces = |laid: &StripCut| Pieces {
         piece: name(laid.piece),
         count: laid.count.0,
-        from: Told::down(laid.from, measure),
-        across: Told::up(laid.across, measure),
-        along: Told::up(laid.along, measure),
+        from: ShownLength::down(laid.from, measure),
+        across: ShownLength::up(laid.across, measure),
+        along: ShownLength::up(laid.along, measure),
         stacked: laid.stacked.0.max(1),
     };
     Row {
         first,
         strips: alike.count.0,
-        from: Told::up(from, measure),
-        width: Told::up(alike.width, measure),
-        pieces: alike.cuts.iter().take(MOST_PIECES).map(pieces).collect(),
-        more_pieces: alike.cuts.iter().skip(MOST_PIECES).map(|laid| laid.count.0).sum(),
-        rest: Told::down(alike.rest, measure),
+        from: ShownLength::up(from, measure),
+        width: ShownLength::up(alike.width, measure),
+        pieces: alike.cuts.iter().take(MAX_PIECES).map(pieces).collect(),
+        more_pieces: alike.cuts.iter().skip(MAX_PIECES).map(|laid| laid.count.0).sum(),
+        rest: ShownLength::down(alike.rest, measure),
     }
 }

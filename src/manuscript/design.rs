@@ -3,11 +3,11 @@
 
 use super::{Field, Span};
 use crate::quantity::Written;
-use crate::trade::makes::Way;
+use crate::quilt_math::makes::Way;
 
 pub use super::read_blocks::Block;
 pub use super::read_units::Unit;
-pub use crate::trade::makes::{Make, Method};
+pub use crate::quilt_math::makes::{Make, Method};
 
 impl Unit {
     /// The way in which it is made, where its make and its method were read.
@@ -55,12 +55,12 @@ pub struct Row {
     /// Where it stands.
     pub at: Span,
     /// Its units from the left.
-    pub places: Vec<Field<Placed>>,
+    pub places: Vec<Field<BlockUnit>>,
 }
 
 /// A unit in its place in a block.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Placed {
+pub struct BlockUnit {
     /// The unit, by its place among the units.
     pub unit: usize,
     /// Whether it is turned a quarter.

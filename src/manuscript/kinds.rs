@@ -2,15 +2,15 @@
 
 use std::marker::PhantomData;
 
+use super::declared_names::DeclaredNames;
 use super::design::PieceRef;
 use super::read_fabrics::{read_fabric_name, read_piece_name};
-use super::read_known::Known;
 use super::read_sizes::read_size_name;
 use super::read_units::{read_square_or_sides, read_unit_name};
-use super::reader::{Least, Reader};
+use super::reader::{Bound, Reader};
 use super::section::{Row, Shape, ValueKind};
 use super::tree::Entry;
-use super::{Field, Word};
+use super::{Field, Keyword};
 use crate::quantity::{Amount, Count, Written};
 
 /// A kind whose value is a field: its name, what is in the field, what may be written, and how it is read.
@@ -24,7 +24,7 @@ macro_rules! kind {
             const SHAPE: Shape = $shape;
 
             #[allow(unused_variables)] // Most kinds need no names.
-            fn read($reader: &mut Reader, $known: &Known<'_>, $row: &'static Row, $entry: &Entry<'_>) -> Field<$value> {
+            fn read($reader: &mut Reader, $known: &DeclaredNames<'_>, $row: &'static Row, $entry: &Entry<'_>) -> Field<$value> {
                 $read
             }
 
@@ -42,12 +42,12 @@ kind!(
 kind!(
     /// A length above 0.
     Positive, Written, Shape::Length { zero: false },
-    |reader, known, row, entry| reader.length(&entry.value, Least::Positive)
+    |reader, known, row, entry| reader.length(&entry.value, Bound::Positive)
 );
 kind!(
     /// A length that may be 0.
     NonNegative, Written, Shape::Length { zero: true },
-    |reader, known, row, entry| reader.length(&entry.value, Least::Nothing)
+    |reader, known, row, entry| reader.length(&entry.value, Bound::NonNegative)
 );
 kind!(
     /// An amount of fabric above 0.
@@ -55,7 +55,7 @@ kind!(
 );
 kind!(
     /// A whole number.
-    Whole, Count, Shape::Count(0, Count::MOST.0), |reader, known, row, entry| reader.count(&entry.value)
+    Whole, Count, Shape::Count(0, Count::MAX.0), |reader, known, row, entry| reader.count(&entry.value)
 );
 kind!(
     /// A width and a length.
@@ -92,11 +92,11 @@ kind!(
 /// One of a few words.
 pub(crate) struct OneOf<W>(PhantomData<W>);
 
-impl<W: Word> ValueKind for OneOf<W> {
+impl<W: Keyword> ValueKind for OneOf<W> {
     type Field = Field<W>;
     const SHAPE: Shape = Shape::Choice(W::NAMES);
 
-    fn read(reader: &mut Reader, _: &Known<'_>, row: &'static Row, entry: &Entry<'_>) -> Field<W> {
+    fn read(reader: &mut Reader, _: &DeclaredNames<'_>, row: &'static Row, entry: &Entry<'_>) -> Field<W> {
         reader.word(&entry.value, row.word)
     }
 

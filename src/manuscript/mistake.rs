@@ -10,7 +10,7 @@ pub struct Mistake {
     /// The place to point at.
     pub at: Span,
     /// What is wrong there.
-    pub what: What,
+    pub what: MistakeKind,
     /// Another place that explains this one, with a few words on it.
     pub related: Option<(Span, String)>,
 }
@@ -24,7 +24,7 @@ pub struct Mistakes {
 
 impl Mistakes {
     /// How many mistakes are told one by one; a text with more is no manuscript.
-    const MOST: usize = 1000;
+    const MAX: usize = 1000;
 
     /// Adds a mistake.
     pub fn add(&mut self, mistake: Mistake) {
@@ -42,7 +42,7 @@ impl Mistakes {
 
     /// Whether a further mistake would only be counted, so that there is no use in looking for what mends it.
     pub fn is_full(&self) -> bool {
-        self.told.len() >= Self::MOST
+        self.told.len() >= Self::MAX
     }
 
     /// The mistakes, by place, with a last one that counts those that were too many to tell.
@@ -54,7 +54,7 @@ impl Mistakes {
             let at = Span::new(end, end);
             let why = format!("{} more mistakes like these are not listed one by one", self.left_out);
             let mend = "mend the ones that are listed and check again";
-            self.told.push(Mistake { at, what: What::NotYaml { why, mend }, related: None });
+            self.told.push(Mistake { at, what: MistakeKind::NotYaml { why, mend }, related: None });
         }
         self.told
     }
@@ -65,7 +65,7 @@ pub const AMONG_PIECES: &str = "the pieces of the cutting lists";
 
 /// The kinds of mistake.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub enum What {
+pub enum MistakeKind {
     /// The text is not laid out as plain YAML: what is wrong, and how to mend it.
     NotYaml {
         /// What is wrong, as a sentence without its full stop.

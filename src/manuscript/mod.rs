@@ -3,10 +3,10 @@
 //! [`Source`] is the text, [`tree`] its entries with their places, [`section`] the words of the format, [`table`] reads
 //! them word by word, and [`read`] fills the [`Manuscript`]. Mistakes are gathered, never thrown: one run tells them all.
 
-mod by_place;
+pub(crate) mod declared_names;
 pub mod design;
+mod keywords;
 pub(crate) mod kinds;
-mod mending;
 pub mod mistake;
 pub mod model;
 mod read;
@@ -14,27 +14,27 @@ mod read_backing;
 mod read_binding;
 mod read_blocks;
 mod read_fabrics;
-pub(crate) mod read_known;
 mod read_layout;
 mod read_outline;
 mod read_sizes;
 mod read_units;
 pub mod reader;
+mod recovery;
 mod scalar;
 pub mod section;
 mod source;
 mod span;
+mod span_index;
 pub mod table;
 pub mod tree;
-mod words;
 
-use section::{Shape, Words};
+use section::{SectionWords, Shape};
 
 /// What a manuscript may hold.
 pub const FORMAT: Shape = Shape::Table(Manuscript::SECTION);
 
-pub(crate) use by_place::ByPlace;
-pub use mistake::{Mistake, Mistakes, What};
+pub use keywords::{Keyword, nearest, quoted, spellings};
+pub use mistake::{Mistake, MistakeKind, Mistakes};
 pub use model::Manuscript;
 pub use read::read;
 pub(crate) use read::with_tree;
@@ -42,5 +42,5 @@ pub use reader::Reader;
 pub(crate) use scalar::{is_plain, name_in_place, word_in_place};
 pub use source::{LARGEST_FILE, Place, Source};
 pub use span::{Field, Span, Spanned};
+pub(crate) use span_index::SpanIndex;
 pub use table::WORDS_WITH_VALUES;
-pub use words::{Word, nearest, quoted, spellings};

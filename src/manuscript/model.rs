@@ -115,23 +115,23 @@ pub enum Blocks {
 }
 
 /// A choice that is written as one of a few words, and the words.
-macro_rules! words {
+macro_rules! keywords {
     ($(#[$doc:meta])* $name:ident { $($(#[$variant_doc:meta])* $variant:ident = $word:literal),+ $(,)? }) => {
         $(#[$doc])*
         #[derive(Clone, Copy, Debug, PartialEq, Eq)]
         #[allow(unreachable_pub)] // Private to the module that uses the macro, public in the model.
         pub enum $name { $($(#[$variant_doc])* $variant),+ }
 
-        impl $crate::manuscript::Word for $name {
+        impl $crate::manuscript::Keyword for $name {
             const WORDS: &'static [(&'static str, $name)] = &[$(($word, $name::$variant)),+];
             const NAMES: &'static [&'static str] = &[$($word),+];
         }
     };
 }
 
-pub(crate) use words;
+pub(crate) use keywords;
 
-words!(
+keywords!(
     /// How the strip is folded.
     Fold {
     /// Folded in half lengthwise; two raw edges at the seam.
@@ -139,7 +139,7 @@ words!(
     /// One layer; its second raw edge is turned under.
     Single = "single",
 });
-words!(
+keywords!(
     /// How strips are joined end to end.
     Join {
     /// At 45 degrees.
@@ -147,7 +147,7 @@ words!(
     /// Across, with a plain seam.
     Straight = "straight",
 });
-words!(
+keywords!(
     /// Which way of the fabric strips are cut.
     Grain {
     /// Selvedge to selvedge.
@@ -157,7 +157,7 @@ words!(
     /// At 45 degrees to the selvedge.
     Bias = "bias",
 });
-words!(
+keywords!(
     /// Which way of the fabric pieces are cut.
     CutGrain {
     /// In strips from selvedge to selvedge.
@@ -165,7 +165,7 @@ words!(
     /// Along the selvedge.
     Lengthwise = "lengthwise",
 });
-words!(
+keywords!(
     /// How a fabric is sold.
     SoldAs {
     /// From the bolt.
@@ -179,7 +179,7 @@ words!(
     /// Precut squares.
     Squares = "squares",
 });
-words!(
+keywords!(
     /// Yes or no.
     YesNo {
     /// It is so.
@@ -187,7 +187,7 @@ words!(
     /// It is not so.
     No = "no",
 });
-words!(
+keywords!(
     /// How the folded edge is fastened.
     Finish {
     /// Topstitched by machine.
@@ -197,7 +197,7 @@ words!(
     /// Stitched in the ditch of the first seam.
     Ditch = "ditch",
 });
-words!(
+keywords!(
     /// The way that the panels of a backing run.
     PanelsRun {
     /// Along the length of the quilt.
@@ -205,7 +205,7 @@ words!(
     /// Across its width.
     Across = "across",
 });
-words!(
+keywords!(
     /// A size in which batting is sold in a package.
     Packaged {
     /// For a crib.
@@ -219,7 +219,7 @@ words!(
     /// For a king bed.
     King = "packaged king",
 });
-words!(
+keywords!(
     /// A bed that a quilt is for.
     Bed {
     /// A full-size crib, or cot.
@@ -233,7 +233,7 @@ words!(
     /// A king bed.
     King = "king bed",
 });
-words!(
+keywords!(
     /// How the blocks of a layout stand.
     Set {
     /// In rows and columns, their sides upright.
@@ -241,7 +241,7 @@ words!(
     /// On their corners.
     OnPoint = "on_point",
 });
-words!(
+keywords!(
     /// How the corners of a border are made.
     Corners {
     /// Top and bottom run over the ends of the sides.
@@ -251,7 +251,7 @@ words!(
     /// With a square in each.
     Cornerstones = "cornerstones",
 });
-words!(
+keywords!(
     /// A side of the quilt.
     Side {
     /// The backing.
@@ -259,7 +259,7 @@ words!(
     /// The top.
     Front = "front",
 });
-words!(
+keywords!(
     /// Loft in a word.
     LoftWord {
     /// A thin sandwich.
@@ -269,7 +269,7 @@ words!(
     /// A thick one.
     High = "high",
 });
-words!(
+keywords!(
     /// The measure in a word.
     MeasureWord {
     /// Inches and yards.
@@ -282,7 +282,7 @@ words!(
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Loft {
     /// A word whose thickness the rule book gives.
-    Word(LoftWord),
+    Keyword(LoftWord),
     /// A measured thickness.
     Measured(Written),
 }

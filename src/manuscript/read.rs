@@ -3,28 +3,28 @@
 use crate::quantity::{Measure, Written};
 use crate::subject::SubjectKind;
 
+use super::declared_names::DeclaredNames;
 use super::design::{Block, Unit};
 use super::kinds::{Positive, SizeName, Text};
-use super::mending::Mended;
 use super::model::{Backing, Batting, Binding, Fabric, Layout, MeasureWord, Size, SizeLayout};
 use super::read_backing::{read_backing, read_batting};
 use super::read_binding::read_binding;
 use super::read_blocks::{Blocks, read_blocks};
 use super::read_fabrics::{Fabrics, read_fabrics};
-use super::read_known::Known;
 use super::read_layout::read_layout;
 use super::read_sizes::read_sizes;
 use super::read_units::{Pieces, Units, read_units};
 use super::reader::Reader;
+use super::recovery::Recovered;
 use super::section::LeftOut::{BookValue, Required, Said};
-use super::section::{Shape, Words, section};
+use super::section::{SectionWords, Shape, section};
 use super::source::{Flaw, LARGEST_FILE};
 use super::table::Table;
 use super::tree::{Built, Entry, Kind, Node, build};
-use super::{Field, Mistake, Mistakes, Source, Span, What, Word};
+use super::{Field, Keyword, Mistake, MistakeKind, Mistakes, Source, Span};
 
 /// How many findings a manuscript may accept.
-const MOST_ACCEPTED: usize = 1000;
+const MAX_ACCEPTED: usize = 1000;
 
 section!(
     /// A pattern manuscript.
@@ -62,7 +62,7 @@ section!(
         fabrics: Vec<Fabric> = Shape::Named(&Shape::Table(Fabric::SECTION)), Said("nothing is checked"),
             "each fabric, what the pattern tells its reader to buy of it, and what is cut from it; you choose their names",
             "{ ink: { requires: { crib: 5/8 yd }, cut: [{ piece: A, size: 3 1/2 x 3 1/2, pieces: { crib: 48 } }] } }";
-        accepted: Vec<Accepted> = Shape::List(&Shape::Table(Accepted::SECTION), 0, MOST_ACCEPTED), Said("none"),
+        accepted: Vec<Accepted> = Shape::List(&Shape::Table(Accepted::SECTION), 0, MAX_ACCEPTED), Said("none"),
             "findings that an editor has accepted, each after a dash",
             "[{ rule: spare-strip, size: crib, stated: 5, because: the kit packs an extra strip }]";
     }
@@ -169,7 +169,7 @@ pub(crate) fn with_tree<T>(source: &Source, read: impl FnOnce(Reader, Option<&No
         Err(broken) => {
             // What was found before the break is found again when the text is read anew.
             let mut mistakes = mistakes_of_bytes(source);
-            let mended = Mended::new(&source.text, broken);
+            let mended = Recovered::new(&source.text, broken);
             let (tree, whole) = mended.tree(&mut mistakes);
             read(Reader::after(mistakes, mended.holes()), tree.as_ref(), whole)
         }
@@ -189,15 +189,15 @@ fn in_words(source: &Source, flaw: Flaw) -> Mistake {
     let (at, what) = match flaw {
         Flaw::TooLarge => {
             let why = format!("the file is larger than {} MiB, the most that a manuscript may be", LARGEST_FILE >> 20);
-            (start, What::TooMany { why })
+            (start, MistakeKind::TooMany { why })
         }
         Flaw::Utf16 => {
             let why = "the file is saved as UTF-16".to_string();
-            (start, What::NotYaml { why, mend: "save it as UTF-8: most editors offer that under Save As" })
+            (start, MistakeKind::NotYaml { why, mend: "save it as UTF-8: most editors offer that under Save As" })
         }
         Flaw::NotText(at) => {
             let why = "this byte is not part of any UTF-8 character".to_string();
-            (at, What::NotYaml { why, mend: "save the file as UTF-8 and type the character again" })
+            (at, MistakeKind::NotYaml { why, mend: "save the file as UTF-8 and type the character again" })
         }
     };
     Mistake { at, what, related: None }
@@ -208,7 +208,7 @@ fn read_tree(mut reader: Reader, tree: Option<&Node<'_>>, whole: bool) -> Manusc
     match tree {
         Some(tree) if matches!(tree.kind, Kind::Empty) && whole => {
             let (word, example) = (Manuscript::pattern.word, Manuscript::pattern.entry());
-            reader.report(tree.at, What::MissingEntry { word, example, place: "the file".into() });
+            reader.report(tree.at, MistakeKind::MissingEntry { word, example, place: "the file".into() });
         }
         Some(tree) => {
             // An empty place at the first entry: what the file lacks is not the fault of any word in it.
@@ -227,7 +227,7 @@ fn read_tree(mut reader: Reader, tree: Option<&Node<'_>>, whole: bool) -> Manusc
 }
 
 fn read_file(reader: &mut Reader, mut table: Table<'_, '_>, whole: bool, manuscript: &mut Manuscript) {
-    let known = Known::default();
+    let known = DeclaredNames::default();
     *manuscript = Manuscript::read_words(&mut table, reader, &known);
     let measure = table.expected(Manuscript::measure);
     let measure = measure.map_or(Field::Absent, |entry| reader.word::<MeasureWord>(&entry.value, "measure"));
@@ -239,20 +239,20 @@ fn read_file(reader: &mut Reader, mut table: Table<'_, '_>, whole: bool, manuscr
     reader.measure = manuscript.measure;
     manuscript.assumes = table.entry(Manuscript::assumes).map(|entry| read_assumes(reader, entry)).unwrap_or_default();
     let sizes = table.expected(Manuscript::sizes).map(|entry| read_sizes(reader, entry)).unwrap_or_default();
-    let known = Known { sizes: &sizes, ..known };
+    let known = DeclaredNames { sizes: &sizes, ..known };
     let fabrics = table.entry(Manuscript::fabrics);
     let fabrics = fabrics.map_or_else(Fabrics::default, |entry| read_fabrics(reader, &known, entry));
     let pieces = Pieces::of(&fabrics);
-    let known = Known { fabrics: &fabrics, pieces: &pieces, ..known };
+    let known = DeclaredNames { fabrics: &fabrics, pieces: &pieces, ..known };
     manuscript.binding = table.entry(Manuscript::binding).and_then(|entry| read_binding(reader, &known, entry));
     manuscript.backing = table.entry(Manuscript::backing).and_then(|entry| read_backing(reader, &known, entry));
     manuscript.batting = table.entry(Manuscript::batting).and_then(|entry| read_batting(reader, &known, entry));
     let units = table.entry(Manuscript::units);
     let units = units.map_or_else(Units::default, |entry| read_units(reader, &known, entry));
-    let known = Known { units: &units, ..known };
+    let known = DeclaredNames { units: &units, ..known };
     let blocks = table.entry(Manuscript::blocks);
     let blocks = blocks.map_or_else(Blocks::default, |entry| read_blocks(reader, &known, entry));
-    let known = Known { blocks: &blocks, ..known };
+    let known = DeclaredNames { blocks: &blocks, ..known };
     manuscript.layout = table.entry(Manuscript::layout).map(|entry| read_layout(reader, &known, entry));
     let before = reader.mistakes();
     if let Some(entry) = table.entry(Manuscript::accepted) {
@@ -270,31 +270,31 @@ fn read_assumes(reader: &mut Reader, entry: &Entry<'_>) -> Assumes {
     let Some(mut table) = Table::new(reader, "assumes", entry.key_at, &entry.value, "usable_width: 40") else {
         return Assumes::unread();
     };
-    let assumes = Assumes::read_words(&mut table, reader, &Known::default());
+    let assumes = Assumes::read_words(&mut table, reader, &DeclaredNames::default());
     table.finish(reader, true);
     assumes
 }
 
-fn read_accepted(reader: &mut Reader, known: &Known<'_>, entry: &Entry<'_>) -> Vec<Accepted> {
+fn read_accepted(reader: &mut Reader, known: &DeclaredNames<'_>, entry: &Entry<'_>) -> Vec<Accepted> {
     let items = match &entry.value.kind {
         Kind::List(items) => items,
         Kind::Empty | Kind::Unread => return Vec::new(),
         Kind::Scalar { .. } | Kind::Table(_) => {
             let expected = "a list, each item after a dash";
             let example = "- { rule: spare-strip, size: crib, stated: 5, because: the kit packs an extra strip }";
-            reader.report(entry.key_at, What::WrongShape { word: "accepted".into(), expected, example });
+            reader.report(entry.key_at, MistakeKind::WrongShape { word: "accepted".into(), expected, example });
             return Vec::new();
         }
     };
-    if let Some(beyond) = items.get(MOST_ACCEPTED) {
+    if let Some(beyond) = items.get(MAX_ACCEPTED) {
         let why =
-            format!("a manuscript may accept {MOST_ACCEPTED} findings at most; this one and what follows are not read");
-        reader.report(beyond.start(), What::TooMany { why });
+            format!("a manuscript may accept {MAX_ACCEPTED} findings at most; this one and what follows are not read");
+        reader.report(beyond.start(), MistakeKind::TooMany { why });
     }
-    items.iter().take(MOST_ACCEPTED).filter_map(|item| read_acceptance(reader, known, item)).collect()
+    items.iter().take(MAX_ACCEPTED).filter_map(|item| read_acceptance(reader, known, item)).collect()
 }
 
-fn read_acceptance(reader: &mut Reader, known: &Known<'_>, node: &Node<'_>) -> Option<Accepted> {
+fn read_acceptance(reader: &mut Reader, known: &DeclaredNames<'_>, node: &Node<'_>) -> Option<Accepted> {
     let example = "{ rule: spare-strip, size: crib, stated: 5, because: the kit packs an extra strip }";
     let mut table = Table::new(reader, "accepted", node.start(), node, example)?;
     let accepted = Accepted { at: node.at, ..Accepted::read_words(&mut table, reader, known) };

@@ -1,15 +1,15 @@
 //! Reading the backing and the batting sections.
 
+use super::declared_names::DeclaredNames;
 use super::kinds::{Dimensions, Fabric, NonNegative, OneOf, Positive, Whole};
 use super::model::{BattingSize, Packaged, PanelsRun, PerSize, YesNo};
-use super::read_known::Known;
 use super::read_sizes::read_per_size;
 use super::reader::Reader;
 use super::section::LeftOut::{BookValue, Required, Said, Standard, Unless};
-use super::section::{Shape, ValueKind, Words, section};
+use super::section::{SectionWords, Shape, ValueKind, section};
 use super::table::Table;
 use super::tree::{Entry, Kind, Node};
-use super::{Field, Span, Spanned, Word};
+use super::{Field, Keyword, Span, Spanned};
 use crate::quantity::{Amount, Count, Written};
 
 const BACKING_EXAMPLE: &str = "crib: { fabric: 2 1/2 yd, panels: 2, panels_run: across }";
@@ -76,7 +76,7 @@ section!(
     }
 );
 
-pub(super) fn read_backing(reader: &mut Reader, known: &Known<'_>, entry: &Entry<'_>) -> Option<Backing> {
+pub(super) fn read_backing(reader: &mut Reader, known: &DeclaredNames<'_>, entry: &Entry<'_>) -> Option<Backing> {
     let mut table = Table::new(reader, "backing", entry.key_at, &entry.value, "overhang: 4")?;
     let mut backing = Backing { at: entry.key_at, ..Backing::read_words(&mut table, reader, known) };
     if let Some(requires) = table.expected(Backing::requires) {
@@ -89,7 +89,7 @@ pub(super) fn read_backing(reader: &mut Reader, known: &Known<'_>, entry: &Entry
 }
 
 /// A fabric amount alone, or a table.
-fn read_requires(reader: &mut Reader, known: &Known<'_>, entry: &Entry<'_>) -> Option<BackingRequires> {
+fn read_requires(reader: &mut Reader, known: &DeclaredNames<'_>, entry: &Entry<'_>) -> Option<BackingRequires> {
     let at = entry.key_at;
     if !matches!(entry.value.kind, Kind::Table(_)) {
         return Some(BackingRequires { at, fabric: reader.amount(&entry.value), ..BackingRequires::default() });
@@ -104,7 +104,7 @@ fn read_requires(reader: &mut Reader, known: &Known<'_>, entry: &Entry<'_>) -> O
     Some(requires)
 }
 
-pub(super) fn read_batting(reader: &mut Reader, known: &Known<'_>, entry: &Entry<'_>) -> Option<Batting> {
+pub(super) fn read_batting(reader: &mut Reader, known: &DeclaredNames<'_>, entry: &Entry<'_>) -> Option<Batting> {
     let mut table = Table::new(reader, "batting", entry.key_at, &entry.value, "overhang: 4")?;
     let mut batting = Batting { at: entry.key_at, ..Batting::read_words(&mut table, reader, known) };
     if let Some(requires) = table.expected(Batting::requires) {

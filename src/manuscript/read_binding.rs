@@ -1,15 +1,15 @@
 //! Reading the binding section.
 
+use super::declared_names::DeclaredNames;
 use super::kinds::{Fabric, FabricName, NonNegative, OneOf, Positive, Whole};
 use super::model::{Finish, Fold, Grain, Join, Loft, LoftWord, PerSize, Side};
-use super::read_known::Known;
 use super::read_sizes::read_per_size;
-use super::reader::{Least, Reader};
+use super::reader::{Bound, Reader};
 use super::section::LeftOut::{BookValue, Required, Said, Standard, Unless};
-use super::section::{Row, Shape, ValueKind, Words, section};
+use super::section::{Row, SectionWords, Shape, ValueKind, section};
 use super::table::Table;
 use super::tree::{Entry, Kind, Node};
-use super::{Field, Span, What, Word};
+use super::{Field, Keyword, MistakeKind, Span};
 use crate::quantity::{Amount, Count, Written};
 
 const SIZE_EXAMPLE: &str = "{ strips: 6, fabric: 1/2 yd }";
@@ -96,7 +96,7 @@ section!(
     }
 );
 
-pub(super) fn read_binding(reader: &mut Reader, known: &Known<'_>, entry: &Entry<'_>) -> Option<Binding> {
+pub(super) fn read_binding(reader: &mut Reader, known: &DeclaredNames<'_>, entry: &Entry<'_>) -> Option<Binding> {
     let mut table = Table::new(reader, "binding", entry.key_at, &entry.value, "strip_width: 2 1/2")?;
     let mut binding = Binding { at: entry.key_at, ..Binding::read_words(&mut table, reader, known) };
     let way = binding.grain.value();
@@ -110,7 +110,7 @@ pub(super) fn read_binding(reader: &mut Reader, known: &Known<'_>, entry: &Entry
     report_fabric_twice(reader, &binding);
     if let (Some(tails), Some(extra)) = (binding.tails.at, binding.extra_length.at()) {
         let mend = Some("keep the tails, or keep the extra length, but not both");
-        let what = What::RepeatedKey { word: Binding::extra_length.word.into(), mend };
+        let what = MistakeKind::RepeatedKey { word: Binding::extra_length.word.into(), mend };
         reader.report_with(extra, what, tails, "the tails already say how much longer than the edge it must be");
     }
     table.finish(reader, true);
@@ -122,14 +122,14 @@ fn report_fabric_twice(reader: &mut Reader, binding: &Binding) {
     let Some(from) = binding.from.at() else { return };
     for fabric in binding.requires.iter().filter_map(|requires| requires.stated()?.fabric.at()) {
         let mend = Some("take the binding's own amount out, or take `from` out, if it is a fabric by itself");
-        let what = What::RepeatedKey { word: "fabric".into(), mend };
+        let what = MistakeKind::RepeatedKey { word: "fabric".into(), mend };
         reader.report_with(fabric, what, from, "the binding counts in the sum of this fabric");
     }
 }
 
 fn read_requires(
     reader: &mut Reader,
-    known: &Known<'_>,
+    known: &DeclaredNames<'_>,
     entry: &Entry<'_>,
     way: Option<Grain>,
     each_length: bool,
@@ -158,10 +158,10 @@ impl ValueKind for TailsKind {
     type Field = Tails;
     const SHAPE: Shape = Shape::Either(&[NonNegative::SHAPE, Shape::Table(Tails::SECTION)]);
 
-    fn read(reader: &mut Reader, known: &Known<'_>, _: &'static Row, entry: &Entry<'_>) -> Tails {
+    fn read(reader: &mut Reader, known: &DeclaredNames<'_>, _: &'static Row, entry: &Entry<'_>) -> Tails {
         let node = &entry.value;
         if !matches!(node.kind, Kind::Table(_)) {
-            let both = reader.length(node, Least::Nothing);
+            let both = reader.length(node, Bound::NonNegative);
             let at = both.at();
             return Tails { at, start: both.clone(), end: both };
         }
@@ -186,7 +186,7 @@ impl ValueKind for LoftKind {
     type Field = Field<Loft>;
     const SHAPE: Shape = Shape::Either(&[Shape::Choice(LoftWord::NAMES), NonNegative::SHAPE]);
 
-    fn read(reader: &mut Reader, _: &Known<'_>, row: &'static Row, entry: &Entry<'_>) -> Field<Loft> {
+    fn read(reader: &mut Reader, _: &DeclaredNames<'_>, row: &'static Row, entry: &Entry<'_>) -> Field<Loft> {
         read_loft(reader, row, &entry.value)
     }
 
@@ -201,8 +201,8 @@ fn read_loft(reader: &mut Reader, row: &'static Row, node: &Node<'_>) -> Field<L
         _ => false,
     };
     if measured {
-        reader.length(node, Least::Nothing).map(Loft::Measured)
+        reader.length(node, Bound::NonNegative).map(Loft::Measured)
     } else {
-        reader.word(node, row.word).map(Loft::Word)
+        reader.word(node, row.word).map(Loft::Keyword)
     }
 }

@@ -1,24 +1,24 @@
 //! Reading the blocks that are sewn from units.
 
-use super::design::{Make, Placed, Row};
+use super::declared_names::DeclaredNames;
+use super::design::{BlockUnit, Make, Row};
 use super::kinds::SquareOrSides;
 use super::read_fabrics::unfit_name;
-use super::read_known::Known;
 use super::read_sizes::is_fit_name;
 use super::read_units::{Units, unknown, unknown_unit};
 use super::reader::Reader;
 use super::section::LeftOut::Required;
-use super::section::{Shape, Words, section};
+use super::section::{SectionWords, Shape, section};
 use super::table::Table;
 use super::tree::{Entry, Kind, Node};
-use super::{Field, Span, Spanned, What};
+use super::{Field, MistakeKind, Span, Spanned};
 use crate::quantity::Written;
 
 /// How many blocks a pattern may list.
-const MOST_BLOCKS: usize = 100;
+const MAX_BLOCKS: usize = 100;
 
 /// How many rows a block may have, and how many units a row.
-const MOST_ACROSS: usize = 50;
+const MAX_ACROSS: usize = 50;
 
 /// The word after a unit that is turned a quarter.
 const TURNED: &str = " turned";
@@ -34,7 +34,7 @@ section!(
             "its finished width x height; one length stands for a square", "12";
     }
     by_hand {
-        rows: Vec<Row> = Shape::List(&Shape::List(&Shape::Name("unit in a block"), 1, MOST_ACROSS), 1, MOST_ACROSS), Required,
+        rows: Vec<Row> = Shape::List(&Shape::List(&Shape::Name("unit in a block"), 1, MAX_ACROSS), 1, MAX_ACROSS), Required,
             "its units, row by row from the top, each row a list in brackets; a unit with `turned` after its name is \
              turned a quarter", "[[corner, geese, corner], [geese turned, center, geese turned]]";
     }
@@ -58,17 +58,17 @@ pub(super) struct Blocks {
     pub(super) stated: bool,
 }
 
-pub(super) fn read_blocks(reader: &mut Reader, known: &Known<'_>, entry: &Entry<'_>) -> Blocks {
+pub(super) fn read_blocks(reader: &mut Reader, known: &DeclaredNames<'_>, entry: &Entry<'_>) -> Blocks {
     let Some(table) = Table::new(reader, "blocks", entry.key_at, &entry.value, BLOCK_EXAMPLE) else {
         return Blocks { stated: true, ..Blocks::default() };
     };
     let mut whole = !table.is_torn();
-    if let Some(beyond) = table.entries().get(MOST_BLOCKS) {
+    if let Some(beyond) = table.entries().get(MAX_BLOCKS) {
         whole = false;
-        let why = format!("a pattern may list {MOST_BLOCKS} blocks at most; this one and what follows are not read");
-        reader.report(beyond.key_at, What::TooMany { why });
+        let why = format!("a pattern may list {MAX_BLOCKS} blocks at most; this one and what follows are not read");
+        reader.report(beyond.key_at, MistakeKind::TooMany { why });
     }
-    let entries = table.entries().iter().take(MOST_BLOCKS);
+    let entries = table.entries().iter().take(MAX_BLOCKS);
     let list: Vec<Option<Block>> = entries.map(|entry| read_block(reader, known, entry)).collect();
     whole &= list.iter().all(Option::is_some);
     Blocks { list: list.into_iter().flatten().collect(), whole, stated: true }
@@ -91,7 +91,7 @@ pub(super) fn block_named(reader: &mut Reader, blocks: &Blocks, name: &str, at: 
     Field::Unread
 }
 
-fn read_block(reader: &mut Reader, known: &Known<'_>, entry: &Entry<'_>) -> Option<Block> {
+fn read_block(reader: &mut Reader, known: &DeclaredNames<'_>, entry: &Entry<'_>) -> Option<Block> {
     let name = entry.key.to_string();
     if !is_fit_name(&name) {
         reader.report(entry.key_at, unfit_name("block"));
@@ -113,12 +113,13 @@ fn read_rows(reader: &mut Reader, units: &Units, block: &str, entry: &Entry<'_>)
         Kind::Unread => return (Vec::new(), false),
         Kind::Empty => {
             let place = format!("rows of block {block}");
-            reader.report(entry.key_at, What::MissingEntry { word: "row", example: ROW_EXAMPLE.into(), place });
+            reader.report(entry.key_at, MistakeKind::MissingEntry { word: "row", example: ROW_EXAMPLE.into(), place });
             return (Vec::new(), false);
         }
         Kind::Scalar { .. } | Kind::Table(_) => {
             let expected = "a list of rows, each after a dash";
-            reader.report(entry.key_at, What::WrongShape { word: "rows".into(), expected, example: ROW_EXAMPLE });
+            reader
+                .report(entry.key_at, MistakeKind::WrongShape { word: "rows".into(), expected, example: ROW_EXAMPLE });
             return (Vec::new(), false);
         }
     };
@@ -126,14 +127,14 @@ fn read_rows(reader: &mut Reader, units: &Units, block: &str, entry: &Entry<'_>)
     if nodes.is_empty() && whole {
         whole = false;
         let place = format!("rows of block {block}");
-        reader.report(entry.key_at, What::MissingEntry { word: "row", example: ROW_EXAMPLE.into(), place });
+        reader.report(entry.key_at, MistakeKind::MissingEntry { word: "row", example: ROW_EXAMPLE.into(), place });
     }
-    if let Some(beyond) = nodes.get(MOST_ACROSS) {
+    if let Some(beyond) = nodes.get(MAX_ACROSS) {
         whole = false;
-        let why = format!("a block may have {MOST_ACROSS} rows at most; this one and what follows are not read");
-        reader.report(beyond.start(), What::TooMany { why });
+        let why = format!("a block may have {MAX_ACROSS} rows at most; this one and what follows are not read");
+        reader.report(beyond.start(), MistakeKind::TooMany { why });
     }
-    let rows: Vec<Option<Row>> = nodes.iter().take(MOST_ACROSS).map(|node| read_row(reader, units, node)).collect();
+    let rows: Vec<Option<Row>> = nodes.iter().take(MAX_ACROSS).map(|node| read_row(reader, units, node)).collect();
     whole &= rows.iter().flatten().count() == nodes.len();
     (rows.into_iter().flatten().collect(), whole)
 }
@@ -148,16 +149,16 @@ fn read_row(reader: &mut Reader, units: &Units, node: &Node<'_>) -> Option<Row> 
         let _: Field<()> = reader.wrong_shape(node, "a list of units", ROW_EXAMPLE);
         return None;
     }
-    if let Some(beyond) = nodes.get(MOST_ACROSS) {
-        let why = format!("a row may have {MOST_ACROSS} units at most; this one and what follows are not read");
-        reader.report(beyond.start(), What::TooMany { why });
+    if let Some(beyond) = nodes.get(MAX_ACROSS) {
+        let why = format!("a row may have {MAX_ACROSS} units at most; this one and what follows are not read");
+        reader.report(beyond.start(), MistakeKind::TooMany { why });
         return None;
     }
     Some(Row { at: node.at, places: nodes.iter().map(|node| read_place(reader, units, node)).collect() })
 }
 
 /// A unit, or a unit that is turned a quarter.
-fn read_place(reader: &mut Reader, units: &Units, node: &Node<'_>) -> Field<Placed> {
+fn read_place(reader: &mut Reader, units: &Units, node: &Node<'_>) -> Field<BlockUnit> {
     if !matches!(node.kind, Kind::Scalar { .. }) {
         return reader.wrong_shape(node, "the name of a unit", ROW_EXAMPLE);
     }
@@ -165,13 +166,13 @@ fn read_place(reader: &mut Reader, units: &Units, node: &Node<'_>) -> Field<Plac
     let find = |name: &str| units.list.iter().position(|unit| unit.name == name);
     let name = text.strip_suffix(TURNED).map(str::trim_end);
     // A unit may be called so itself.
-    let found = find(&text).map(|unit| Placed { unit, turned: false });
-    let found = found.or_else(|| Some(Placed { unit: name.and_then(find)?, turned: true }));
+    let found = find(&text).map(|unit| BlockUnit { unit, turned: false });
+    let found = found.or_else(|| Some(BlockUnit { unit: name.and_then(find)?, turned: true }));
     match found {
         Some(value) if units.list[value.unit].make.value().is_some_and(Make::sets_blocks) => {
             let why = "Side and corner triangles set blocks on point; they are no part of a block".to_string();
             let mend = "Use half-square or half-rectangle triangles inside the block";
-            reader.report(at, What::CannotBe { why, mend });
+            reader.report(at, MistakeKind::CannotBe { why, mend });
             Field::Unread
         }
         Some(value) => Field::Stated(Spanned { value, at }),

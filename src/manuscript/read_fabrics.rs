@@ -1,20 +1,20 @@
 //! Reading the fabrics and their cutting lists.
 
+use super::declared_names::DeclaredNames;
 use super::kinds::{Dimensions, NewPieceName, OneOf, Positive, Text, Whole};
 use super::model::{Bought, CutGrain, PerSize, SoldAs, YesNo};
-use super::read_known::Known;
 use super::read_sizes::{LONGEST_NAME, Sizes, is_fit_name, read_per_size, read_some_sizes};
 use super::reader::Reader;
 use super::section::LeftOut::{Required, Said, Standard, Unless};
-use super::section::{Shape, ValueKind, Words, section};
+use super::section::{SectionWords, Shape, ValueKind, section};
 use super::table::Table;
 use super::tree::{Entry, Kind, Node};
-use super::{Field, Span, Spanned, What, nearest};
+use super::{Field, MistakeKind, Span, Spanned, nearest};
 use crate::quantity::{Count, Written};
-use crate::trade::plan::MOST_PIECES;
+use crate::quilt_math::plan::MAX_PIECES;
 
 /// How many fabrics a pattern may list.
-const MOST_FABRICS: usize = 200;
+const MAX_FABRICS: usize = 200;
 
 const FABRIC_EXAMPLE: &str = "ink: { requires: { crib: 5/8 yd } }";
 const ONE_EXAMPLE: &str = "{ requires: { crib: 5/8 yd } }";
@@ -42,7 +42,7 @@ section!(
         requires: Vec<PerSize<Bought>> =
             Shape::BySize(&Shape::Either(&[Shape::Amount { zero: true }, Whole::SHAPE])), Required,
             "for each size how much to buy: an amount, or a count of what is not from the bolt", "{ crib: 5/8 yd }";
-        cut: Vec<Cut> = Shape::List(&Shape::Table(Cut::SECTION), 0, MOST_PIECES),
+        cut: Vec<Cut> = Shape::List(&Shape::Table(Cut::SECTION), 0, MAX_PIECES),
             Said("it cannot be checked, unless the binding is cut `from` it"),
             "what is cut from it, each piece after a dash", "[{ piece: A, size: 3 1/2 x 3 1/2, pieces: { crib: 48 } }]";
     }
@@ -100,23 +100,23 @@ impl Fabrics {
     }
 }
 
-pub(super) fn read_fabrics(reader: &mut Reader, known: &Known<'_>, entry: &Entry<'_>) -> Fabrics {
+pub(super) fn read_fabrics(reader: &mut Reader, known: &DeclaredNames<'_>, entry: &Entry<'_>) -> Fabrics {
     let Some(table) = Table::new(reader, "fabrics", entry.key_at, &entry.value, FABRIC_EXAMPLE) else {
         return Fabrics { stated: true, ..Fabrics::default() };
     };
     let mut whole = !table.is_torn();
-    if let Some(beyond) = table.entries().get(MOST_FABRICS) {
+    if let Some(beyond) = table.entries().get(MAX_FABRICS) {
         whole = false;
-        let why = format!("a pattern may list {MOST_FABRICS} fabrics at most; this one and what follows are not read");
-        reader.report(beyond.key_at, What::TooMany { why });
+        let why = format!("a pattern may list {MAX_FABRICS} fabrics at most; this one and what follows are not read");
+        reader.report(beyond.key_at, MistakeKind::TooMany { why });
     }
-    let fabrics = table.entries().iter().take(MOST_FABRICS);
+    let fabrics = table.entries().iter().take(MAX_FABRICS);
     let list: Vec<Option<Fabric>> = fabrics.map(|entry| read_fabric(reader, known, entry)).collect();
     whole &= list.iter().all(Option::is_some);
     Fabrics { list: list.into_iter().flatten().collect(), whole, stated: true }
 }
 
-fn read_fabric(reader: &mut Reader, known: &Known<'_>, entry: &Entry<'_>) -> Option<Fabric> {
+fn read_fabric(reader: &mut Reader, known: &DeclaredNames<'_>, entry: &Entry<'_>) -> Option<Fabric> {
     let name = entry.key.to_string();
     if !is_fit_name(&name) {
         reader.report(entry.key_at, unfit_name("fabric"));
@@ -157,27 +157,27 @@ fn read_bought(reader: &mut Reader, sold_as: Option<SoldAs>, node: &Node<'_>) ->
 }
 
 /// The cutting list, and whether all of it was read.
-fn read_cuts(reader: &mut Reader, known: &Known<'_>, entry: &Entry<'_>) -> (Vec<Cut>, bool) {
+fn read_cuts(reader: &mut Reader, known: &DeclaredNames<'_>, entry: &Entry<'_>) -> (Vec<Cut>, bool) {
     let nodes = match &entry.value.kind {
         Kind::List(nodes) => nodes,
         Kind::Empty => return (Vec::new(), true),
         Kind::Unread => return (Vec::new(), false),
         Kind::Scalar { .. } | Kind::Table(_) => {
             let expected = "a list, each piece after a dash";
-            reader.report(entry.key_at, What::WrongShape { word: "cut".into(), expected, example: CUT_EXAMPLE });
+            reader.report(entry.key_at, MistakeKind::WrongShape { word: "cut".into(), expected, example: CUT_EXAMPLE });
             return (Vec::new(), false);
         }
     };
     let mut whole = !reader.is_torn(&entry.value);
-    if let Some(beyond) = nodes.get(MOST_PIECES) {
+    if let Some(beyond) = nodes.get(MAX_PIECES) {
         whole = false;
         let why = format!(
-            "a cutting list may have {MOST_PIECES} pieces at most; this one and what follows are not read, and the \
+            "a cutting list may have {MAX_PIECES} pieces at most; this one and what follows are not read, and the \
              fabric is not checked"
         );
-        reader.report(start_of(beyond), What::TooMany { why });
+        reader.report(start_of(beyond), MistakeKind::TooMany { why });
     }
-    let cuts: Vec<Option<Cut>> = nodes.iter().take(MOST_PIECES).map(|node| read_cut(reader, known, node)).collect();
+    let cuts: Vec<Option<Cut>> = nodes.iter().take(MAX_PIECES).map(|node| read_cut(reader, known, node)).collect();
     whole &= cuts.iter().all(Option::is_some);
     (cuts.into_iter().flatten().collect(), whole)
 }
@@ -186,7 +186,7 @@ pub(super) fn start_of(node: &Node<'_>) -> Span {
     Span::new(node.at.start, node.at.end.min(node.at.start + 1))
 }
 
-fn read_cut(reader: &mut Reader, known: &Known<'_>, node: &Node<'_>) -> Option<Cut> {
+fn read_cut(reader: &mut Reader, known: &DeclaredNames<'_>, node: &Node<'_>) -> Option<Cut> {
     let start = start_of(node);
     let mut table = Table::new(reader, "cut", start, node, PIECE_EXAMPLE)?;
     let first = table.entries().first().map_or(start, |entry| entry.key_at);
@@ -198,7 +198,7 @@ fn read_cut(reader: &mut Reader, known: &Known<'_>, node: &Node<'_>) -> Option<C
     }
     if let Some(width) = cut.strip_width.at().filter(|_| lengthwise && !cut.size.is_absent()) {
         let mend = Some("take strip_width out: a piece along the fabric is a strip by itself");
-        reader.report(width, What::RepeatedKey { word: Cut::strip_width.word.into(), mend });
+        reader.report(width, MistakeKind::RepeatedKey { word: Cut::strip_width.word.into(), mend });
     }
     let (strips, pieces) = (table.entry(Cut::strips), table.entry(Cut::pieces));
     if strips.is_none() && pieces.is_none() {
@@ -229,9 +229,9 @@ pub(super) fn read_piece_name(reader: &mut Reader, node: &Node<'_>) -> Field<Str
     }
 }
 
-pub(super) fn unfit_name(what: &str) -> What {
+pub(super) fn unfit_name(what: &str) -> MistakeKind {
     let why = format!("The name of a {what} takes 1 to {LONGEST_NAME} characters, all of them visible");
-    What::CannotBe { why, mend: "Give it a short name of letters, numbers and spaces" }
+    MistakeKind::CannotBe { why, mend: "Give it a short name of letters, numbers and spaces" }
 }
 
 /// Reports the sizes for which neither strips nor pieces are stated.
@@ -239,7 +239,7 @@ fn report_unstated(reader: &mut Reader, sizes: &Sizes, cut: &Cut, at: Span) {
     let name = cut.piece.stated().map_or("cut", |piece| piece.value.as_str());
     for ((size, strips), pieces) in sizes.list.iter().zip(&cut.strips).zip(&cut.pieces) {
         if sizes.whole && strips.is_absent() && pieces.is_absent() {
-            let what = What::SizeNotStated { size: size.name.clone(), place: format!("list for piece {name}") };
+            let what = MistakeKind::SizeNotStated { size: size.name.clone(), place: format!("list for piece {name}") };
             reader.report_with(at, what, size.at, "the size is listed here; 0 says that it takes none");
         }
     }
@@ -254,7 +254,7 @@ pub(super) fn read_fabric_name(reader: &mut Reader, fabrics: &Fabrics, node: &No
     if fabrics.whole || !fabrics.stated {
         let names: Vec<String> = fabrics.list.iter().map(|fabric| fabric.name.clone()).collect();
         let nearest = nearest(&name, &names).cloned();
-        reader.report(at, What::UnknownFabric { name, fabrics: names, nearest });
+        reader.report(at, MistakeKind::UnknownFabric { name, fabrics: names, nearest });
     }
     Field::Unread
 }

@@ -1,24 +1,24 @@
 //! Reading the layout section.
 
+use super::declared_names::DeclaredNames;
 use super::design::PieceRef;
 use super::kinds::{NonNegative, OneOf, PieceName, Positive, UnitName, Whole};
 use super::model::{Blocks, Corners, Join, Layout, Set, YesNo};
 use super::read_blocks::{Blocks as KnownBlocks, block_named, read_block_name};
-use super::read_known::Known;
 use super::read_sizes::read_for_some;
 use super::reader::Reader;
 use super::section::LeftOut::{BookValue, Required, Said, Standard};
-use super::section::{Row, Shape, ValueKind, Words, section};
+use super::section::{Row, SectionWords, Shape, ValueKind, section};
 use super::table::Table;
 use super::tree::{Entry, Kind, Node};
-use super::{Field, Span, Spanned, What};
+use super::{Field, MistakeKind, Span, Spanned};
 use crate::quantity::{Count, Written};
 
 /// How many blocks a layout may have across, and down.
-const MOST_BLOCKS: Count = Count(200);
+const MAX_BLOCKS: Count = Count(200);
 
 /// How many borders a quilt may have.
-const MOST_BORDERS: usize = 20;
+const MAX_BORDERS: usize = 20;
 
 const LAYOUT_EXAMPLE: &str = "crib: { across: 3, down: 4, blocks: star }";
 const BLOCKS_EXAMPLE: &str = "blocks: { star: 6, chain: 6 }";
@@ -54,7 +54,7 @@ section!(
             "for `on_point`: the unit that sets the blocks at the corners", "tip";
     }
     by_hand {
-        borders: Vec<Border> = Shape::List(&Shape::Table(Border::SECTION), 0, MOST_BORDERS), Said("no borders"),
+        borders: Vec<Border> = Shape::List(&Shape::Table(Border::SECTION), 0, MAX_BORDERS), Said("no borders"),
             "the borders, each after a dash, from the inside", "[{ width: 4, corners: butted, piece: C }]";
     }
     besides {
@@ -93,12 +93,12 @@ section!(
     }
 );
 
-pub(super) fn read_layout(reader: &mut Reader, known: &Known<'_>, entry: &Entry<'_>) -> Layout {
+pub(super) fn read_layout(reader: &mut Reader, known: &DeclaredNames<'_>, entry: &Entry<'_>) -> Layout {
     let read = |reader: &mut Reader, entry: &Entry<'_>| read_size(reader, known, entry);
     Layout { at: entry.key_at, sizes: read_for_some(reader, known.sizes, "layout", entry, LAYOUT_EXAMPLE, read) }
 }
 
-fn read_size(reader: &mut Reader, known: &Known<'_>, entry: &Entry<'_>) -> Option<SizeLayout> {
+fn read_size(reader: &mut Reader, known: &DeclaredNames<'_>, entry: &Entry<'_>) -> Option<SizeLayout> {
     let name = format!("layout {}", entry.key);
     let mut table = Table::new(reader, &name, entry.key_at, &entry.value, LAYOUT_EXAMPLE)?;
     let mut layout =
@@ -115,9 +115,9 @@ struct SideKind;
 
 impl ValueKind for SideKind {
     type Field = Field<Count>;
-    const SHAPE: Shape = Shape::Count(1, MOST_BLOCKS.0);
+    const SHAPE: Shape = Shape::Count(1, MAX_BLOCKS.0);
 
-    fn read(reader: &mut Reader, _: &Known<'_>, _: &'static Row, entry: &Entry<'_>) -> Field<Count> {
+    fn read(reader: &mut Reader, _: &DeclaredNames<'_>, _: &'static Row, entry: &Entry<'_>) -> Field<Count> {
         read_side(reader, &entry.value)
     }
 
@@ -133,7 +133,7 @@ impl ValueKind for BlocksKind {
     type Field = Field<Blocks>;
     const SHAPE: Shape = Shape::Either(&[Shape::Name("block"), Shape::Named(&Whole::SHAPE)]);
 
-    fn read(reader: &mut Reader, known: &Known<'_>, _: &'static Row, entry: &Entry<'_>) -> Field<Blocks> {
+    fn read(reader: &mut Reader, known: &DeclaredNames<'_>, _: &'static Row, entry: &Entry<'_>) -> Field<Blocks> {
         read_blocks(reader, known.blocks, entry)
     }
 
@@ -145,9 +145,9 @@ impl ValueKind for BlocksKind {
 fn read_side(reader: &mut Reader, node: &Node<'_>) -> Field<Count> {
     let count = reader.count(node);
     match count.stated() {
-        Some(stated) if stated.value < Count(1) || stated.value > MOST_BLOCKS => {
-            let why = format!("a layout may have 1 to {MOST_BLOCKS} blocks across and down");
-            reader.report(stated.at, What::OutOfRange { why });
+        Some(stated) if stated.value < Count(1) || stated.value > MAX_BLOCKS => {
+            let why = format!("a layout may have 1 to {MAX_BLOCKS} blocks across and down");
+            reader.report(stated.at, MistakeKind::OutOfRange { why });
             Field::Unread
         }
         _ => count,
@@ -169,30 +169,33 @@ fn read_blocks(reader: &mut Reader, known: &KnownBlocks, entry: &Entry<'_>) -> F
 }
 
 /// The borders, and whether all of them were read.
-fn read_borders(reader: &mut Reader, known: &Known<'_>, entry: &Entry<'_>) -> (Vec<Border>, bool) {
+fn read_borders(reader: &mut Reader, known: &DeclaredNames<'_>, entry: &Entry<'_>) -> (Vec<Border>, bool) {
     let nodes = match &entry.value.kind {
         Kind::List(nodes) => nodes,
         Kind::Empty => return (Vec::new(), true),
         Kind::Unread => return (Vec::new(), false),
         Kind::Scalar { .. } | Kind::Table(_) => {
             let expected = "a list, each border after a dash";
-            reader.report(entry.key_at, What::WrongShape { word: "borders".into(), expected, example: BORDER_EXAMPLE });
+            reader.report(
+                entry.key_at,
+                MistakeKind::WrongShape { word: "borders".into(), expected, example: BORDER_EXAMPLE },
+            );
             return (Vec::new(), false);
         }
     };
     let mut whole = !reader.is_torn(&entry.value);
-    if let Some(beyond) = nodes.get(MOST_BORDERS) {
+    if let Some(beyond) = nodes.get(MAX_BORDERS) {
         whole = false;
-        let why = format!("a quilt may have {MOST_BORDERS} borders at most; this one and what follows are not read");
-        reader.report(beyond.start(), What::TooMany { why });
+        let why = format!("a quilt may have {MAX_BORDERS} borders at most; this one and what follows are not read");
+        reader.report(beyond.start(), MistakeKind::TooMany { why });
     }
     let borders: Vec<Option<Border>> =
-        nodes.iter().take(MOST_BORDERS).map(|node| read_border(reader, known, node)).collect();
+        nodes.iter().take(MAX_BORDERS).map(|node| read_border(reader, known, node)).collect();
     whole &= borders.iter().all(Option::is_some);
     (borders.into_iter().flatten().collect(), whole)
 }
 
-fn read_border(reader: &mut Reader, known: &Known<'_>, node: &Node<'_>) -> Option<Border> {
+fn read_border(reader: &mut Reader, known: &DeclaredNames<'_>, node: &Node<'_>) -> Option<Border> {
     let mut table = Table::new(reader, "border", node.start(), node, BORDER_EXAMPLE)?;
     let first = table.entries().first().map_or(node.start(), |entry| entry.key_at);
     table.at = first;

@@ -1,14 +1,14 @@
 //! Reading the outline of a size that is not a rectangle.
 
+use super::declared_names::DeclaredNames;
 use super::kinds::{Positive, Whole};
 use super::model::Outline;
-use super::read_known::Known;
 use super::reader::Reader;
 use super::section::LeftOut::Said;
-use super::section::{Shape, Words, section};
+use super::section::{SectionWords, Shape, section};
 use super::table::Table;
 use super::tree::{Entry, Kind};
-use super::{Field, Span, Spanned, What, Word};
+use super::{Field, Keyword, MistakeKind, Span, Spanned};
 use crate::quantity::{Count, Length, Measure, Round, Written};
 
 type Finished = Field<(Written, Written)>;
@@ -18,16 +18,16 @@ const EXAMPLE: &str = "outline: circle, or outline: { clipped: 6 }";
 
 /// Fewest and most sides of a regular outline, and most points of a drawn one.
 const FEWEST_SIDES: Count = Count(3);
-const MOST_SIDES: Count = Count(100);
-const MOST_POINTS: usize = 100;
+const MAX_SIDES: Count = Count(100);
+const MAX_POINTS: usize = 100;
 
 /// An outline, and the places of its numbers in the order in which it holds them.
-type Placed = (Outline, [Span; 3]);
+type OutlineSpans = (Outline, [Span; 3]);
 
 /// What is wrong with an outline beside the finished size: which of its numbers, why, and what mends it.
 type Contradiction = (usize, String, &'static str);
 
-super::model::words!(
+super::model::keywords!(
     /// An outline that one word says.
     OutlineWord {
         /// A circle.
@@ -51,7 +51,7 @@ pub(super) fn read_outline(reader: &mut Reader, finished: &Finished, entry: &Ent
         Kind::Unread => None,
         _ => {
             let expected = "a word or a list of entries";
-            reader.report(entry.key_at, What::WrongShape { word: "outline".into(), expected, example: EXAMPLE });
+            reader.report(entry.key_at, MistakeKind::WrongShape { word: "outline".into(), expected, example: EXAMPLE });
             None
         }
     };
@@ -59,7 +59,7 @@ pub(super) fn read_outline(reader: &mut Reader, finished: &Finished, entry: &Ent
     let Some(finished) = finished.stated() else { return Field::Stated(Spanned { value: outline, at: node.at }) };
     match impossible(&outline, (finished.value.0.length, finished.value.1.length), reader.measure) {
         Some((number, why, mend)) => {
-            let what = What::CannotBe { why, mend };
+            let what = MistakeKind::CannotBe { why, mend };
             reader.report_with(places[number], what, finished.at, "the finished size");
             Field::Unread
         }
@@ -91,7 +91,7 @@ section!(
             hint("how far a scallop rises"), group(SCALLOPS);
     }
     by_hand {
-        points = Shape::List(&Shape::Point, 3, MOST_POINTS), Said("another outline"),
+        points = Shape::List(&Shape::Point, 3, MAX_POINTS), Said("another outline"),
             "the corners in turn, each as its place across from the left x down from the top", "[0 x 0, 36 x 0, 36 x 48]",
             group(&["points"]);
     }
@@ -102,9 +102,9 @@ section!(
 pub(super) const OUTLINE: Shape =
     Shape::Either(&[Shape::Choice(OutlineWord::NAMES), Shape::Table(OutlineWords::SECTION)]);
 
-fn read_table(reader: &mut Reader, entry: &Entry<'_>) -> Option<Placed> {
+fn read_table(reader: &mut Reader, entry: &Entry<'_>) -> Option<OutlineSpans> {
     let mut table = Table::new(reader, "outline", entry.key_at, &entry.value, EXAMPLE)?;
-    let words = OutlineWords::read_words(&mut table, reader, &Known::default());
+    let words = OutlineWords::read_words(&mut table, reader, &DeclaredNames::default());
     let points = table.entry(OutlineWords::points).map(|entry| (read_points(reader, entry), entry.key_at));
     // Of the words that go together, all are stated or none.
     let any = |group: &[&str], table: &Table<'_, '_>| group.iter().any(|word| table.states(word));
@@ -120,14 +120,14 @@ fn read_table(reader: &mut Reader, entry: &Entry<'_>) -> Option<Placed> {
     let one = kinds.iter().filter(|stated| **stated).count() == 1;
     if !one && kinds.contains(&true) {
         let mend = Some("keep one of clipped, sides, scallops and points");
-        reader.report(entry.key_at, What::RepeatedKey { word: "outline".into(), mend });
+        reader.report(entry.key_at, MistakeKind::RepeatedKey { word: "outline".into(), mend });
     }
     table.finish(reader, true);
     if one { placed(&words, points) } else { None }
 }
 
 /// The outline of which every number was read.
-fn placed(words: &OutlineWords, points: Option<(Option<Points>, Span)>) -> Option<Placed> {
+fn placed(words: &OutlineWords, points: Option<(Option<Points>, Span)>) -> Option<OutlineSpans> {
     if let Some(clip) = words.clipped.stated() {
         return Some((Outline::Clipped(clip.value), [clip.at; 3]));
     }
@@ -181,8 +181,8 @@ fn impossible(outline: &Outline, finished: (Length, Length), measure: Measure) -
 }
 
 fn sides_impossible(finished: (Length, Length), sides: Count, side: Length, measure: Measure) -> Option<Contradiction> {
-    if sides < FEWEST_SIDES || sides > MOST_SIDES {
-        let why = format!("An outline has {FEWEST_SIDES} to {MOST_SIDES} equal sides, and {sides} are stated");
+    if sides < FEWEST_SIDES || sides > MAX_SIDES {
+        let why = format!("An outline has {FEWEST_SIDES} to {MAX_SIDES} equal sides, and {sides} are stated");
         return Some((0, why, "State how many sides the quilt has"));
     }
     // Whichever way it is turned: what bulges nowhere inward is no longer round than the rectangle round it, and no
@@ -212,8 +212,8 @@ fn scallops_impossible(
     measure: Measure,
 ) -> Option<Contradiction> {
     for (number, count) in [across, down].into_iter().enumerate() {
-        if count.0 == 0 || count > MOST_SIDES {
-            let why = format!("There may be 1 to {MOST_SIDES} scallops on a side, and {count} are stated");
+        if count.0 == 0 || count > MAX_SIDES {
+            let why = format!("There may be 1 to {MAX_SIDES} scallops on a side, and {count} are stated");
             return Some((number, why, "State how many scallops there are along one side"));
         }
     }
@@ -237,8 +237,8 @@ fn points_impossible(
     points: &[(Written, Written)],
     measure: Measure,
 ) -> Option<Contradiction> {
-    if points.len() < 3 || points.len() as u64 > MOST_SIDES.0 {
-        let why = format!("An outline has {FEWEST_SIDES} to {MOST_SIDES} points, and {} are stated", points.len());
+    if points.len() < 3 || points.len() as u64 > MAX_SIDES.0 {
+        let why = format!("An outline has {FEWEST_SIDES} to {MAX_SIDES} points, and {} are stated", points.len());
         return Some((0, why, "State each corner once, in turn"));
     }
     let next = points.iter().cycle().skip(1);

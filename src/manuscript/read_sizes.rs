@@ -2,28 +2,28 @@
 
 use std::collections::BTreeSet;
 
+use super::declared_names::DeclaredNames;
 use super::kinds::{Dimensions, OneOf, Positive};
 use super::model::{Bed, Outline, PerSize};
 use super::read_fabrics::unfit_name;
-use super::read_known::Known;
 use super::read_outline::{OUTLINE, read_outline};
 use super::reader::Reader;
 use super::section::LeftOut::{Required, Said, Standard};
-use super::section::{Words, section};
+use super::section::{SectionWords, section};
 use super::table::Table;
 use super::tree::{Entry, Node};
-use super::{Field, Span, What, nearest, quoted};
+use super::{Field, MistakeKind, Span, nearest, quoted};
 use crate::quantity::{Count, Written};
-use crate::tame::is_wild;
+use crate::sanitize::is_wild;
 
 /// How many sizes a pattern may list.
-const MOST_SIZES: usize = 200;
+const MAX_SIZES: usize = 200;
 
 /// How long the name of a size may be, in characters.
 pub(super) const LONGEST_NAME: usize = 60;
 
 /// How many of the sizes a message names.
-const MOST_NAMED: usize = 20;
+const MAX_NAMED: usize = 20;
 
 const SIZE_EXAMPLE: &str = "crib: { finished: 36 x 48 }";
 
@@ -65,17 +65,17 @@ pub(super) fn read_sizes(reader: &mut Reader, entry: &Entry<'_>) -> Sizes {
     };
     if table.entries().is_empty() && !table.is_torn() {
         let (word, example) = (Size::finished.word, Size::finished.entry());
-        reader.report(entry.key_at, What::MissingEntry { word, example, place: "the sizes".into() });
+        reader.report(entry.key_at, MistakeKind::MissingEntry { word, example, place: "the sizes".into() });
         return Sizes::default();
     }
     let mut whole = !table.is_torn();
-    if let Some(beyond) = table.entries().get(MOST_SIZES) {
+    if let Some(beyond) = table.entries().get(MAX_SIZES) {
         whole = false;
-        let why = format!("a pattern may list {MOST_SIZES} sizes at most; this one and what follows are not read");
-        reader.report(beyond.key_at, What::TooMany { why });
+        let why = format!("a pattern may list {MAX_SIZES} sizes at most; this one and what follows are not read");
+        reader.report(beyond.key_at, MistakeKind::TooMany { why });
     }
     let mut list = Vec::new();
-    for entry in table.entries().iter().take(MOST_SIZES) {
+    for entry in table.entries().iter().take(MAX_SIZES) {
         if is_fit_name(&entry.key) {
             list.push(read_size(reader, entry));
         } else {
@@ -98,7 +98,7 @@ fn read_size(reader: &mut Reader, entry: &Entry<'_>) -> Size {
     let Some(mut table) = Table::new(reader, &place, at, &entry.value, "{ finished: 36 x 48 }") else {
         return Size { name, at, outline: Field::Unread, ..Size::unread() };
     };
-    let mut size = Size { name, at, ..Size::read_words(&mut table, reader, &Known::default()) };
+    let mut size = Size { name, at, ..Size::read_words(&mut table, reader, &DeclaredNames::default()) };
     let outline = table.entry(Size::outline);
     size.outline = outline.map_or(Field::Absent, |entry| read_outline(reader, &size.finished, entry));
     table.finish(reader, true);
@@ -202,7 +202,7 @@ pub(super) fn read_per_size<T>(
     let place = format!("{requirement} requires");
     let (stated, unnamed) = read_named(reader, sizes, &place, entry, example, &mut read);
     for size in unnamed {
-        let what = What::SizeNotStated { size: size.name.clone(), place: requirement.to_string() };
+        let what = MistakeKind::SizeNotStated { size: size.name.clone(), place: requirement.to_string() };
         reader.report_with(entry.key_at, what, size.at, "the size is listed here");
     }
     stated
@@ -229,13 +229,13 @@ fn report_unknown_sizes(reader: &mut Reader, sizes: &Sizes, entries: &[Entry<'_>
 }
 
 /// The mistake that a name is no size.
-fn unknown_size(name: &str, sizes: &Sizes, nearest: Option<String>) -> What {
-    let mut names: Vec<String> = sizes.list.iter().take(MOST_NAMED).map(|size| quoted(&size.name)).collect();
-    match sizes.list.len().saturating_sub(MOST_NAMED) {
+fn unknown_size(name: &str, sizes: &Sizes, nearest: Option<String>) -> MistakeKind {
+    let mut names: Vec<String> = sizes.list.iter().take(MAX_NAMED).map(|size| quoted(&size.name)).collect();
+    match sizes.list.len().saturating_sub(MAX_NAMED) {
         0 => {}
         more => names.push(format!("and {more} more")),
     }
-    What::UnknownSize { name: quoted(name), sizes: names, nearest }
+    MistakeKind::UnknownSize { name: quoted(name), sizes: names, nearest }
 }
 
 /// Reads the name of a size where one is mentioned.
@@ -246,7 +246,7 @@ pub(super) fn read_size_name(reader: &mut Reader, sizes: &Sizes, node: &Node<'_>
         && sizes.list.iter().all(|size| size.name != name.value)
     {
         let nearest = nearest(&name.value, sizes.list.iter().map(|size| size.name.as_str())).map(str::to_string);
-        let (at, what): (Span, What) = (name.at, unknown_size(&name.value, sizes, nearest));
+        let (at, what): (Span, MistakeKind) = (name.at, unknown_size(&name.value, sizes, nearest));
         reader.report(at, what);
         return Field::Unread;
     }

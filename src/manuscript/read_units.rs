@@ -1,25 +1,25 @@
 //! Reading the units that are sewn from pieces.
 
+use super::declared_names::DeclaredNames;
 use super::design::{CutFrom, Make, Method, PartCut, PieceRef};
 use super::kinds::{OneOf, Positive, SquareOrSides, Whole};
 use super::mistake::AMONG_PIECES;
 use super::read_fabrics::{Fabrics, unfit_name};
-use super::read_known::Known;
 use super::read_sizes::is_fit_name;
-use super::reader::{Least, Reader};
+use super::reader::{Bound, Reader};
 use super::section::LeftOut::{Required, Said};
-use super::section::{Shape, ValueKind, Words, section};
+use super::section::{SectionWords, Shape, ValueKind, section};
 use super::table::Table;
 use super::tree::{Entry, Kind, Node};
-use super::{Field, Span, Spanned, What, Word, nearest, quoted};
+use super::{Field, Keyword, MistakeKind, Span, Spanned, nearest, quoted};
 use crate::quantity::{Count, Written, has_times};
-use crate::trade::makes::{Finished, MakeRow, PartRow};
+use crate::quilt_math::makes::{Finished, MakeRow, PartRow};
 
 /// How many units a pattern may list.
-const MOST_UNITS: usize = 200;
+const MAX_UNITS: usize = 200;
 
 /// How many strips a strip set may have.
-const MOST_STRIPS: usize = 50;
+const MAX_STRIPS: usize = 50;
 
 const UNIT_EXAMPLE: &str = "geese: { make: flying_geese, finished: 4 x 2, cut: { goose: A, sky: B } }";
 const CUT_EXAMPLE: &str = "cut: { goose: A, sky: B }";
@@ -77,17 +77,17 @@ pub(super) struct Units {
     pub(super) stated: bool,
 }
 
-pub(super) fn read_units(reader: &mut Reader, known: &Known<'_>, entry: &Entry<'_>) -> Units {
+pub(super) fn read_units(reader: &mut Reader, known: &DeclaredNames<'_>, entry: &Entry<'_>) -> Units {
     let Some(table) = Table::new(reader, "units", entry.key_at, &entry.value, UNIT_EXAMPLE) else {
         return Units { stated: true, ..Units::default() };
     };
     let mut whole = !table.is_torn();
-    if let Some(beyond) = table.entries().get(MOST_UNITS) {
+    if let Some(beyond) = table.entries().get(MAX_UNITS) {
         whole = false;
-        let why = format!("a pattern may list {MOST_UNITS} units at most; this one and what follows are not read");
-        reader.report(beyond.key_at, What::TooMany { why });
+        let why = format!("a pattern may list {MAX_UNITS} units at most; this one and what follows are not read");
+        reader.report(beyond.key_at, MistakeKind::TooMany { why });
     }
-    let entries = table.entries().iter().take(MOST_UNITS);
+    let entries = table.entries().iter().take(MAX_UNITS);
     let list: Vec<Option<Unit>> = entries.map(|entry| read_unit(reader, known, entry)).collect();
     whole &= list.iter().all(Option::is_some);
     Units { list: list.into_iter().flatten().collect(), whole, stated: true }
@@ -140,10 +140,10 @@ fn unknown_within<'k>(
     let nearest = if reader.is_full() { None } else { nearest(name, known.clone()).map(str::to_string) };
     // Where the mistakes are only counted, nobody reads the names.
     let known = if reader.is_full() { Vec::new() } else { known.map(quoted).collect() };
-    reader.report(at, What::UnknownName { name: quoted(name), among, known, nearest, within });
+    reader.report(at, MistakeKind::UnknownName { name: quoted(name), among, known, nearest, within });
 }
 
-fn read_unit(reader: &mut Reader, known: &Known<'_>, entry: &Entry<'_>) -> Option<Unit> {
+fn read_unit(reader: &mut Reader, known: &DeclaredNames<'_>, entry: &Entry<'_>) -> Option<Unit> {
     let name = entry.key.to_string();
     if !is_fit_name(&name) {
         reader.report(entry.key_at, unfit_name("unit"));
@@ -180,10 +180,10 @@ fn read_method(reader: &mut Reader, make: Option<Make>, node: &Node<'_>) -> Fiel
     if let Some(value) = Method::from_word(&text).filter(|method| methods().any(|known| known == *method)) {
         return Field::Stated(Spanned { value, at });
     }
-    let known: Vec<&'static str> = methods().map(Word::word).collect();
+    let known: Vec<&'static str> = methods().map(Keyword::word).collect();
     let nearest = nearest(&text, known.iter().copied());
     let place = format!("`{}` of {}", Unit::method.word, make.word());
-    reader.report(at, What::UnknownWord { word: quoted(&text), place, known, nearest });
+    reader.report(at, MistakeKind::UnknownWord { word: quoted(&text), place, known, nearest });
     Field::Unread
 }
 
@@ -191,7 +191,7 @@ fn read_method(reader: &mut Reader, make: Option<Make>, node: &Node<'_>) -> Fiel
 pub(super) fn read_square_or_sides(reader: &mut Reader, node: &Node<'_>) -> Field<(Written, Written)> {
     match &node.kind {
         Kind::Scalar { value, .. } if !has_times(value) => {
-            reader.length(node, Least::Positive).map(|side| (side, side))
+            reader.length(node, Bound::Positive).map(|side| (side, side))
         }
         _ => reader.dimensions(node),
     }
@@ -220,7 +220,7 @@ fn check_shape(reader: &mut Reader, unit: &mut Unit) {
         ),
     };
     if !fits {
-        reader.report(finished.at, What::CannotBe { why: why.into(), mend });
+        reader.report(finished.at, MistakeKind::CannotBe { why: why.into(), mend });
         unit.finished = Field::Unread;
     }
 }
@@ -250,12 +250,12 @@ fn read_parts(reader: &mut Reader, pieces: &Pieces<'_>, unit: &Unit, entry: &Ent
             table.finish(reader, true);
             return (parts, false);
         }
-        if let Some(beyond) = table.entries().get(MOST_STRIPS) {
+        if let Some(beyond) = table.entries().get(MAX_STRIPS) {
             whole = false;
-            let why = format!("a strip set may have {MOST_STRIPS} strips at most");
-            reader.report(beyond.key_at, What::TooMany { why });
+            let why = format!("a strip set may have {MAX_STRIPS} strips at most");
+            reader.report(beyond.key_at, MistakeKind::TooMany { why });
         }
-        parts.extend(table.entries().iter().take(MOST_STRIPS).map(|entry| read(reader, &entry.key, entry)));
+        parts.extend(table.entries().iter().take(MAX_STRIPS).map(|entry| read(reader, &entry.key, entry)));
     } else {
         // The names are the same whichever way it is made.
         let known = make.way(unit.method.value()).parts;
@@ -349,7 +349,7 @@ impl<'f> Pieces<'f> {
             self.list.iter().filter(|(_, _, piece)| *piece == name).map(|(_, fabric, _)| *fabric).collect();
         let why = format!("Piece {name} is in more than one cutting list: {}", fabrics.join(", "));
         let mend = "Write the fabric before the piece, such as ink A, or give each piece a name of its own";
-        reader.report(at, What::CannotBe { why, mend });
+        reader.report(at, MistakeKind::CannotBe { why, mend });
         Field::Unread
     }
 }

@@ -6,7 +6,7 @@ use crate::quantity::{
 };
 
 use super::tree::{Kind, Node};
-use super::{Field, Mistake, Mistakes, Span, Spanned, What, Word, nearest, quoted};
+use super::{Field, Keyword, Mistake, MistakeKind, Mistakes, Span, Spanned, nearest, quoted};
 
 /// Gathers the mistakes of one text and reads its values.
 #[derive(Debug, Default)]
@@ -20,11 +20,11 @@ pub struct Reader {
 
 /// What a quantity must be besides readable.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Least {
+pub enum Bound {
     /// More than nothing.
     Positive,
     /// Nothing or more.
-    Nothing,
+    NonNegative,
 }
 
 impl Reader {
@@ -39,12 +39,12 @@ impl Reader {
     }
 
     /// Adds a mistake.
-    pub fn report(&mut self, at: Span, what: What) {
+    pub fn report(&mut self, at: Span, what: MistakeKind) {
         self.mistakes.add(Mistake { at, what, related: None });
     }
 
     /// Adds a mistake that another place explains.
-    pub fn report_with(&mut self, at: Span, what: What, related: Span, words: impl Into<String>) {
+    pub fn report_with(&mut self, at: Span, what: MistakeKind, related: Span, words: impl Into<String>) {
         self.mistakes.add(Mistake { at, what, related: Some((related, words.into())) });
     }
 
@@ -64,7 +64,7 @@ impl Reader {
     }
 
     /// A length.
-    pub fn length(&mut self, node: &Node<'_>, least: Least) -> Field<Written> {
+    pub fn length(&mut self, node: &Node<'_>, least: Bound) -> Field<Written> {
         let measure = self.measure;
         let read = self.quantity(node, "a length, such as 2 1/2", |text| read_length(text, measure));
         self.bounded(read, least, |written| written.length)
@@ -74,7 +74,7 @@ impl Reader {
     pub fn amount(&mut self, node: &Node<'_>) -> Field<Amount> {
         let measure = self.measure;
         let read = self.quantity(node, "an amount of fabric, such as 5/8 yd", |text| read_amount(text, measure));
-        self.bounded(read, Least::Positive, |amount| amount.least().0)
+        self.bounded(read, Bound::Positive, |amount| amount.least().0)
     }
 
     /// A fabric amount that may be nothing.
@@ -92,7 +92,7 @@ impl Reader {
     pub fn dimensions(&mut self, node: &Node<'_>) -> Field<(Written, Written)> {
         let measure = self.measure;
         let read = self.quantity(node, "a width and a length, such as 54 x 72", |text| read_dimensions(text, measure));
-        self.bounded(read, Least::Positive, |(width, length)| width.length.min(length.length))
+        self.bounded(read, Bound::Positive, |(width, length)| width.length.min(length.length))
     }
 
     /// A place: across from the left, down from the top. Either may be nothing.
@@ -122,14 +122,14 @@ impl Reader {
     }
 
     /// One of a few words.
-    pub fn word<W: Word>(&mut self, node: &Node<'_>, place: &str) -> Field<W> {
+    pub fn word<W: Keyword>(&mut self, node: &Node<'_>, place: &str) -> Field<W> {
         let Some((text, _)) = self.scalar(node, "one word") else { return Field::Unread };
         if let Some(value) = W::from_word(text) {
             return Field::Stated(Spanned { value, at: node.at });
         }
         let nearest = if self.is_full() { None } else { nearest(text, W::NAMES.iter().copied()) };
         let known = W::NAMES.to_vec();
-        let what = What::UnknownWord { word: quoted(text), place: format!("`{place}`"), known, nearest };
+        let what = MistakeKind::UnknownWord { word: quoted(text), place: format!("`{place}`"), known, nearest };
         self.report(node.at, what);
         Field::Unread
     }
@@ -137,7 +137,7 @@ impl Reader {
     /// Reports that a value has the wrong shape.
     pub fn wrong_shape<T>(&mut self, node: &Node<'_>, expected: &'static str, example: &'static str) -> Field<T> {
         if !matches!(node.kind, Kind::Unread) {
-            self.report(node.start(), What::WrongShape { word: String::new(), expected, example });
+            self.report(node.start(), MistakeKind::WrongShape { word: String::new(), expected, example });
         }
         Field::Unread
     }
@@ -149,11 +149,11 @@ impl Reader {
             Kind::Unread => None,
             Kind::Empty => {
                 let why = format!("{expected} is expected here, and nothing is written");
-                self.report(node.at, What::UnreadableQuantity { text: String::new(), why });
+                self.report(node.at, MistakeKind::UnreadableQuantity { text: String::new(), why });
                 None
             }
             Kind::Table(_) | Kind::List(_) => {
-                self.report(node.start(), What::WrongShape { word: String::new(), expected, example: expected });
+                self.report(node.start(), MistakeKind::WrongShape { word: String::new(), expected, example: expected });
                 None
             }
         }
@@ -170,15 +170,15 @@ impl Reader {
             Ok(value) => {
                 if let Some(RunTogether { at, read_as, meant }) = run_together(text) {
                     let at = start.map_or(node.at, |start| Span::new(start + at.start, start + at.end));
-                    self.report(at, What::RunTogether { read_as, meant });
+                    self.report(at, MistakeKind::RunTogether { read_as, meant });
                 }
                 Field::Stated(Spanned { value, at: node.at })
             }
             Err(fault) => {
                 let at = start.map_or(node.at, |start| Span::new(start + fault.at.start, start + fault.at.end));
                 let what = match fault.kind {
-                    FaultKind::Unreadable => What::UnreadableQuantity { text: quoted(text), why: fault.why },
-                    FaultKind::OutOfRange => What::OutOfRange { why: fault.why },
+                    FaultKind::Unreadable => MistakeKind::UnreadableQuantity { text: quoted(text), why: fault.why },
+                    FaultKind::OutOfRange => MistakeKind::OutOfRange { why: fault.why },
                 };
                 self.report(at, what);
                 Field::Unread
@@ -186,10 +186,10 @@ impl Reader {
         }
     }
 
-    fn bounded<T>(&mut self, field: Field<T>, least: Least, length: impl Fn(&T) -> Length) -> Field<T> {
+    fn bounded<T>(&mut self, field: Field<T>, least: Bound, length: impl Fn(&T) -> Length) -> Field<T> {
         match &field {
-            Field::Stated(spanned) if least == Least::Positive && !length(&spanned.value).is_positive() => {
-                self.report(spanned.at, What::OutOfRange { why: "it must be more than nothing".into() });
+            Field::Stated(spanned) if least == Bound::Positive && !length(&spanned.value).is_positive() => {
+                self.report(spanned.at, MistakeKind::OutOfRange { why: "it must be more than nothing".into() });
                 Field::Unread
             }
             _ => field,

@@ -3,7 +3,7 @@
 //! One piece of code writes all names: plain where that is safe in every place and for every reader of YAML, otherwise
 //! in double quotes; quotes that stood there stay.
 
-use crate::tame::is_wild;
+use crate::sanitize::is_wild;
 
 /// Words that readers of YAML take for something else than a name.
 const RESERVED: [&str; 9] = ["null", "true", "false", "yes", "no", "on", "off", "y", "n"];

@@ -4,11 +4,11 @@
 //! reading of those that need no more than the node itself. The reader asks for words by their rows, so that a word
 //! without a row cannot be asked for; missing and unknown words, sign-offs, the reference and the schema read the rows.
 
-use super::read_known::Known;
+use super::declared_names::DeclaredNames;
 use super::reader::Reader;
 use super::table::Table;
 use super::tree::Entry;
-use crate::trade::makes::{Make, MakeRow};
+use crate::quilt_math::makes::{Make, MakeRow};
 
 /// The words of one table of the manuscript.
 #[derive(Debug)]
@@ -198,7 +198,7 @@ impl Row {
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Step {
     /// A word of the format.
-    Word,
+    Keyword,
     /// The name of a size.
     Size,
     /// Another name that the writer chose.
@@ -211,7 +211,7 @@ impl Shape {
     /// What may stand under a word, a name or an item in it; `None` where the format has no such word.
     pub fn step(self, word: &str) -> Option<(Step, Shape)> {
         match self {
-            Shape::Table(section) => Some((Step::Word, section.row(word)?.shape)),
+            Shape::Table(section) => Some((Step::Keyword, section.row(word)?.shape)),
             Shape::BySize(each) => Some((Step::Size, *each)),
             Shape::Named(each) => Some((Step::Name, *each)),
             Shape::List(each, ..) => Some((Step::Item, *each)),
@@ -280,12 +280,12 @@ pub(crate) const fn any_needs(rows: &[&Row]) -> bool {
 }
 
 /// What a table of the manuscript is made of.
-pub(crate) trait Words: Sized {
+pub(crate) trait SectionWords: Sized {
     /// Its words.
     const SECTION: &'static Section;
 
     /// Reads the words that need no more than their own node.
-    fn read_words(table: &mut Table<'_, '_>, reader: &mut Reader, known: &Known<'_>) -> Self;
+    fn read_words(table: &mut Table<'_, '_>, reader: &mut Reader, known: &DeclaredNames<'_>) -> Self;
 
     /// What is known where the table could not be read at all.
     fn unread() -> Self;
@@ -300,7 +300,7 @@ pub(crate) trait ValueKind {
     const SHAPE: Shape;
 
     /// Reads what stands after a word.
-    fn read(reader: &mut Reader, known: &Known<'_>, row: &'static Row, entry: &Entry<'_>) -> Self::Field;
+    fn read(reader: &mut Reader, known: &DeclaredNames<'_>, row: &'static Row, entry: &Entry<'_>) -> Self::Field;
 
     /// Something that could not be read.
     fn unread() -> Self::Field;
@@ -365,7 +365,7 @@ macro_rules! section {
             )*
         }
 
-        impl $crate::manuscript::section::Words for $name {
+        impl $crate::manuscript::section::SectionWords for $name {
             const SECTION: &'static $crate::manuscript::section::Section = &$crate::manuscript::section::Section {
                 name: $title,
                 heading: $heading,
@@ -378,7 +378,7 @@ macro_rules! section {
             fn read_words(
                 table: &mut $crate::manuscript::table::Table<'_, '_>,
                 reader: &mut $crate::manuscript::reader::Reader,
-                known: &$crate::manuscript::read_known::Known<'_>,
+                known: &$crate::manuscript::declared_names::DeclaredNames<'_>,
             ) -> Self {
                 let read = $name {
                     $( $word: table.read::<$kind>(reader, known, Self::$word), )*

@@ -3,12 +3,12 @@
 use std::borrow::Cow;
 use std::collections::BTreeSet;
 
-use super::read_known::Known;
+use super::declared_names::DeclaredNames;
+use super::keywords::is_word;
 use super::reader::Reader;
 use super::section::{LeftOut, Row, Section, ValueKind};
 use super::tree::{Entry, Kind, Node};
-use super::words::is_word;
-use super::{Field, Span, What, nearest, quoted};
+use super::{Field, MistakeKind, Span, nearest, quoted};
 
 /// What a table is, to the writer.
 pub const WORDS_WITH_VALUES: &str = "words with values";
@@ -67,7 +67,7 @@ impl<'n, 't> Table<'n, 't> {
             Kind::Empty => &[],
             Kind::Unread => return None,
             Kind::Scalar { .. } | Kind::List(_) => {
-                let what = What::WrongShape { word: name.into_owned(), expected: WORDS_WITH_VALUES, example };
+                let what = MistakeKind::WrongShape { word: name.into_owned(), expected: WORDS_WITH_VALUES, example };
                 if at.start < at.end && at.end <= node.at.start {
                     reader.report_with(node.at, what, at, "its values are not read");
                 } else {
@@ -112,7 +112,12 @@ impl<'n, 't> Table<'n, 't> {
     }
 
     /// Reads the value of a word by its kind; it lacks where it must be there and is not.
-    pub(crate) fn read<K: ValueKind>(&mut self, reader: &mut Reader, known: &Known<'_>, row: &'static Row) -> K::Field {
+    pub(crate) fn read<K: ValueKind>(
+        &mut self,
+        reader: &mut Reader,
+        known: &DeclaredNames<'_>,
+        row: &'static Row,
+    ) -> K::Field {
         self.expected(row).map_or_else(K::Field::default, |entry| K::read(reader, known, row, entry))
     }
 
@@ -167,7 +172,7 @@ impl<'n, 't> Table<'n, 't> {
         if whole && !self.torn {
             for missing in &self.missing {
                 let (word, example) = (missing.word(), missing.entry());
-                reader.report(self.at, What::MissingEntry { word, example, place: self.name.to_string() });
+                reader.report(self.at, MistakeKind::MissingEntry { word, example, place: self.name.to_string() });
             }
         }
     }
@@ -183,7 +188,7 @@ impl<'n, 't> Table<'n, 't> {
             }
             let place = self.name.to_string();
             let known = self.asked.clone();
-            let what = What::UnknownWord { word: quoted(&entry.key), place, known, nearest };
+            let what = MistakeKind::UnknownWord { word: quoted(&entry.key), place, known, nearest };
             reader.report(entry.key_at, what);
         }
     }

@@ -11,13 +11,13 @@ use std::collections::BTreeMap;
 
 use granit_parser::{ErrorKind, Event, Parser, ScalarStyle, Span as EventSpan, StrInput};
 
-use super::{Mistake, Mistakes, Span, What, quoted};
+use super::{Mistake, MistakeKind, Mistakes, Span, quoted};
 
 /// How deep tables and lists may stand in one another.
 pub const DEEPEST: usize = 64;
 
 /// How many values a text may hold: several thousand times what a pattern needs.
-pub const MOST_VALUES: usize = 100_000;
+pub const MAX_VALUES: usize = 100_000;
 
 /// A value with its place.
 #[derive(Debug)]
@@ -125,7 +125,7 @@ pub fn build<'t>(text: &'t str, blanked: &[usize], mistakes: &mut Mistakes) -> R
         };
         let at = place(at);
         values += 1;
-        if values > MOST_VALUES {
+        if values > MAX_VALUES {
             return Ok(Built { tree: builder.cut_short(at), whole: false });
         }
         // The parser counts the levels in brackets and those in lines apart.
@@ -214,8 +214,8 @@ impl<'t> Builder<'t, '_> {
 
     /// The tree of what was read before a text became too long to be a manuscript.
     fn cut_short(mut self, at: Span) -> Node<'t> {
-        let why = format!("a manuscript may hold {MOST_VALUES} words and values at most; from here on it is not read");
-        self.mistakes.add(Mistake { at, what: What::TooMany { why }, related: None });
+        let why = format!("a manuscript may hold {MAX_VALUES} words and values at most; from here on it is not read");
+        self.mistakes.add(Mistake { at, what: MistakeKind::TooMany { why }, related: None });
         while !self.open.is_empty() {
             self.end(Span::new(at.start, at.start));
         }
@@ -303,7 +303,7 @@ impl<'t> Builder<'t, '_> {
     }
 
     fn report(&mut self, at: Span, why: String, mend: &'static str) {
-        self.mistakes.add(Mistake { at, what: What::NotYaml { why, mend }, related: None });
+        self.mistakes.add(Mistake { at, what: MistakeKind::NotYaml { why, mend }, related: None });
     }
 
     fn in_brackets(&self) -> bool {
@@ -325,7 +325,7 @@ impl<'t> Builder<'t, '_> {
         if let Some(tab) = tab_indent(self.text, stopped_at).filter(|_| !inside || about_tab) {
             let (why, mend) = in_words(&ErrorKind::TabInIndentation, "", "");
             let at = Span::new(tab, tab + 1);
-            let mistake = Mistake { at, what: What::NotYaml { why, mend }, related: None };
+            let mistake = Mistake { at, what: MistakeKind::NotYaml { why, mend }, related: None };
             let last_key = self.last_key.filter(|_| inside);
             return Box::new(Break { mistake, stopped_at: tab, last_key });
         }
@@ -340,7 +340,7 @@ impl<'t> Builder<'t, '_> {
         let mistake = match (bracket, error) {
             (_, ErrorKind::RecursionLimitExceeded) => Mistake {
                 at: here,
-                what: What::TooMany { why: format!("tables may stand in one another {DEEPEST} deep at most") },
+                what: MistakeKind::TooMany { why: format!("tables may stand in one another {DEEPEST} deep at most") },
                 related: None,
             },
             (Some(bracket), _) if self.over_lines(bracket.end, stopped_at) => {
@@ -348,13 +348,13 @@ impl<'t> Builder<'t, '_> {
                 let mend = "close the bracket at the end of the list, or look for a comma that is missing before it";
                 Mistake {
                     at: bracket,
-                    what: What::NotYaml { why, mend },
+                    what: MistakeKind::NotYaml { why, mend },
                     related: Some((here, "here it no longer makes sense".into())),
                 }
             }
             _ => {
                 let (why, mend) = in_words(error, here.text(self.text), line_before(self.text, stopped_at));
-                Mistake { at: here, what: What::NotYaml { why, mend }, related: None }
+                Mistake { at: here, what: MistakeKind::NotYaml { why, mend }, related: None }
             }
         };
         let open = !self.open.is_empty();
@@ -371,7 +371,8 @@ fn closing(start: Span, last: usize, end: Span) -> usize {
 /// A node that stands where a word is expected.
 fn as_key<'t>(node: Node<'t>, entries: &[Entry<'t>], keys: &mut Keys<'t>) -> (Key<'t>, Option<Mistake>) {
     let at = node.at;
-    let not_yaml = |why: &str, mend| Some(Mistake { at, what: What::NotYaml { why: why.into(), mend }, related: None });
+    let not_yaml =
+        |why: &str, mend| Some(Mistake { at, what: MistakeKind::NotYaml { why: why.into(), mend }, related: None });
     let Kind::Scalar { value: word, .. } = node.kind else {
         let mistake =
             not_yaml("a word is expected before the colon", "name the entry with a plain word, such as strip_width");
@@ -387,7 +388,7 @@ fn as_key<'t>(node: Node<'t>, entries: &[Entry<'t>], keys: &mut Keys<'t>) -> (Ke
     let Some(first) = keys.first_place(&word, entries) else {
         return (Key { word, at, left_out: false }, None);
     };
-    let what = What::RepeatedKey { word: quoted(&word), mend: None };
+    let what = MistakeKind::RepeatedKey { word: quoted(&word), mend: None };
     let related = Some((first, "it stands here first; this one is used".to_string()));
     (Key { word, at, left_out: true }, Some(Mistake { at, what, related }))
 }

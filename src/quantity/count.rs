@@ -9,7 +9,7 @@ pub struct Count(pub u64);
 
 impl Count {
     /// The largest count that a manuscript may state.
-    pub const MOST: Count = Count(100_000);
+    pub const MAX: Count = Count(100_000);
 
     /// This count less another, and nothing where the other is larger.
     #[must_use]

@@ -122,7 +122,7 @@ const fn is_times(c: char) -> bool {
 /// Reads a whole number of things.
 ///
 /// # Errors
-/// Names the first character that does not belong, or a count beyond [`Count::MOST`].
+/// Names the first character that does not belong, or a count beyond [`Count::MAX`].
 pub fn read_count(text: &str) -> Result<Count, Fault> {
     let mut cursor = Cursor::new(text);
     cursor.skip_spaces();
@@ -135,20 +135,20 @@ pub fn read_count(text: &str) -> Result<Count, Fault> {
         return Err(cursor.unreadable("a whole number is written without commas, such as 1200"));
     }
     cursor.end("a whole number ends here")?;
-    let count = whole_number(digits).map(Count).filter(|count| *count <= Count::MOST);
-    count.ok_or_else(|| out_of_range(at, format!("a count may be at most {}", thousands(Count::MOST.0))))
+    let count = whole_number(digits).map(Count).filter(|count| *count <= Count::MAX);
+    count.ok_or_else(|| out_of_range(at, format!("a count may be at most {}", thousands(Count::MAX.0))))
 }
 
 /// A number with its mark, before it is known what a bare number means.
 struct Marked {
-    number: Number,
+    number: ParsedNumber,
     unit: Option<Unit>,
     at: Range<usize>,
 }
 
 /// A number as a fraction.
 #[derive(Clone, Copy)]
-struct Number {
+struct ParsedNumber {
     top: u64,
     over: u64,
 }
@@ -341,7 +341,7 @@ impl<'t> Cursor<'t> {
     }
 
     /// A whole number, a decimal, a fraction, or a whole number and a fraction.
-    fn number(&mut self) -> Result<Number, Fault> {
+    fn number(&mut self) -> Result<ParsedNumber, Fault> {
         let start = self.at;
         if self.peek().is_some_and(|c| is_dash(c) || c == '−') {
             return Err(self.unreadable("a quantity cannot be less than nothing"));
@@ -366,7 +366,7 @@ impl<'t> Cursor<'t> {
     }
 
     /// What follows a whole number: ` 1/2`, `-1/2`, `½`, ` ½`, or nothing.
-    fn fraction_after(&mut self, whole: u64) -> Result<Number, Fault> {
+    fn fraction_after(&mut self, whole: u64) -> Result<ParsedNumber, Fault> {
         let after_whole = self.at;
         let spaced = !self.take_while(is_space).is_empty();
         // A dash before letters belongs to the unit: 2-inch.
@@ -395,20 +395,20 @@ impl<'t> Cursor<'t> {
             return Err(self.unreadable("a fraction is expected after the hyphen, such as 2-1/2"));
         }
         self.at = after_whole;
-        Ok(Number { top: whole, over: 1 })
+        Ok(ParsedNumber { top: whole, over: 1 })
     }
 
     /// A whole number and the fraction after it, which begins at `start`.
-    fn mixed(&self, start: usize, whole: u64, part: Number) -> Result<Number, Fault> {
+    fn mixed(&self, start: usize, whole: u64, part: ParsedNumber) -> Result<ParsedNumber, Fault> {
         if part.top >= part.over {
             let why = "the fraction after a whole number is less than one".to_string();
             return Err(Fault { at: start..self.at, kind: FaultKind::Unreadable, why });
         }
-        Ok(Number { top: whole * part.over + part.top, over: part.over })
+        Ok(ParsedNumber { top: whole * part.over + part.top, over: part.over })
     }
 
     /// The slash and what is under it.
-    fn fraction(&mut self, start: usize, top: u64) -> Result<Number, Fault> {
+    fn fraction(&mut self, start: usize, top: u64) -> Result<ParsedNumber, Fault> {
         self.take_if(is_slash);
         let over_at = self.at;
         let digits = match self.take_while(is_lowered) {
@@ -423,12 +423,12 @@ impl<'t> Cursor<'t> {
                 let why = "nothing can be divided by 0".to_string();
                 Err(Fault { at: over_at..self.at, kind: FaultKind::Unreadable, why })
             }
-            Some(over) if over <= 64 => Ok(Number { top, over }),
+            Some(over) if over <= 64 => Ok(ParsedNumber { top, over }),
             _ => Err(out_of_range(start..self.at, "fractions may be as fine as 1/64".into())),
         }
     }
 
-    fn decimal(&mut self, start: usize, whole: &str) -> Result<Number, Fault> {
+    fn decimal(&mut self, start: usize, whole: &str) -> Result<ParsedNumber, Fault> {
         self.take_if(is_point);
         let Some(decimals) = self.digits() else {
             return Err(self.unreadable("a digit is expected after the point"));
@@ -442,13 +442,13 @@ impl<'t> Cursor<'t> {
         let whole = if whole.is_empty() { Some(0) } else { whole_number(whole) };
         let part = if places.is_empty() { Some(0) } else { whole_number(places) };
         match (whole, part) {
-            (Some(whole), Some(part)) => Ok(Number { top: whole * over + part, over }),
+            (Some(whole), Some(part)) => Ok(ParsedNumber { top: whole * over + part, over }),
             _ => Err(out_of_range(start..self.at, "this number is too large for any quilt".into())),
         }
     }
 
     /// A fraction that needs no space before it: in one character, or with a raised upper number.
-    fn one_sign_fraction(&mut self) -> Result<Option<Number>, Fault> {
+    fn one_sign_fraction(&mut self) -> Result<Option<ParsedNumber>, Fault> {
         let start = self.at;
         let Some(first) = self.peek().filter(|c| !c.is_ascii()) else { return Ok(None) };
         if is_raised(first) {
@@ -480,7 +480,7 @@ impl<'t> Cursor<'t> {
             _ => return Ok(None),
         };
         self.take_if(|_| true);
-        Ok(Some(Number { top, over }))
+        Ok(Some(ParsedNumber { top, over }))
     }
 }
 

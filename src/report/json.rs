@@ -7,11 +7,11 @@ use serde::Serialize;
 
 use super::Report;
 use super::caution::Caution;
-use super::tame::escape_json;
-use crate::account::Line;
+use super::sanitize::escape_json;
+use crate::audit::Line;
 use crate::check::Tally;
+use crate::discover::Problem;
 use crate::finding::{Finding, Label};
-use crate::gather::Problem;
 use crate::manuscript::{Source, Span};
 use crate::run::{Checked, Run};
 

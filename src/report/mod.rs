@@ -2,10 +2,11 @@
 
 mod caution;
 pub mod figure;
-mod glue;
 mod json;
 mod junit;
+mod listed_findings;
 pub mod manual;
+mod nonbreaking;
 mod page;
 mod rule_pages;
 mod sarif;
@@ -13,7 +14,6 @@ mod schema;
 mod snippet;
 mod tables;
 mod text;
-mod told;
 mod word_list;
 mod words;
 mod worksheet;
@@ -22,9 +22,9 @@ mod worksheet_json;
 use std::io::{self, Write};
 
 use crate::run::Run;
-use crate::tame;
+use crate::sanitize;
 
-pub use crate::tame::{tame, tame_line};
+pub use crate::sanitize::{sanitize, sanitize_line};
 pub use json::Json;
 pub use junit::Junit;
 pub use page::page;
@@ -32,7 +32,7 @@ pub use rule_pages::{rule_list, rule_page, value_list};
 pub use sarif::Sarif;
 pub use schema::{house_rules_schema, manuscript_schema};
 pub use tables::{tables_as_csv, tables_as_html, tables_as_markdown};
-pub use text::{Look, Order, Text};
+pub use text::{Order, RenderStyle, Text};
 pub use word_list::{WRITTEN, sections, unknown_section, word_list, words_of};
 pub use words::summary;
 pub(crate) use words::total_in_words;

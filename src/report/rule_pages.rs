@@ -5,12 +5,12 @@
 use comfy_table::{ColumnConstraint, ContentArrangement, LineStyle, Table, TableStyle};
 use unicode_width::UnicodeWidthStr;
 
-use super::Look;
+use super::RenderStyle;
 use crate::finding::Level;
 use crate::rule_book::{Example, Page, book};
 
 /// All rules, a row each: name, level, headline.
-pub fn rule_list(look: Look) -> String {
+pub fn rule_list(look: RenderStyle) -> String {
     let mut table = table(look);
     table.set_header(["rule", "level", "what it finds"]);
     for page in book() {
@@ -22,7 +22,7 @@ pub fn rule_list(look: Look) -> String {
 }
 
 /// All values of the rule book, a row each: name, value, meaning, and the rule whose page says where it comes from.
-pub fn value_list(look: Look) -> String {
+pub fn value_list(look: RenderStyle) -> String {
     let mut table = table(look);
     table.set_header(["value", "standard", "what it is", "explained by"]);
     // A name is copied whole.
@@ -41,7 +41,7 @@ pub fn value_list(look: Look) -> String {
 }
 
 /// One rule: why it matters, the working, the values it goes by, and an example of each kind.
-pub fn rule_page(page: &Page, look: Look) -> String {
+pub fn rule_page(page: &Page, look: RenderStyle) -> String {
     let mut text = format!("{} ({})\n\n", page.name, page.level.word());
     for (title, words) in [("", page.headline), ("Why", page.why), ("Working", page.working)] {
         if !title.is_empty() {
@@ -67,7 +67,7 @@ pub fn rule_page(page: &Page, look: Look) -> String {
 }
 
 /// A table as wide as the look allows: a line under the head, and nothing but space elsewhere.
-pub(super) fn table(look: Look) -> Table {
+pub(super) fn table(look: RenderStyle) -> Table {
     let line = if look.ascii { '-' } else { '─' };
     let style = TableStyle::new().header_separator(LineStyle::new(line, line, line, line));
     let width = u16::try_from(look.width.clamp(60, 160)).unwrap_or(100);

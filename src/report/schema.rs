@@ -5,10 +5,10 @@ use serde_json::{Map, Value, json};
 
 use super::word_list::{left_out, sections};
 use crate::manuscript::section::{GoesWith, LeftOut, Row, Section, Shape};
-use crate::manuscript::{FORMAT, Word, spellings};
+use crate::manuscript::{FORMAT, Keyword, spellings};
+use crate::quilt_math::makes::{Make, MakeRow, Way};
 use crate::rule_book::{HOUSE_RULES, HouseLevel, Value as BookValue, book};
 use crate::rules::{RULES, SIGN_OFF_RULES, sentence};
-use crate::trade::makes::{Make, MakeRow, Way};
 
 const DIALECT: &str = "https://json-schema.org/draft/2020-12/schema";
 
@@ -144,7 +144,7 @@ fn make_condition(section: &Section, make: &MakeRow) -> Value {
                 properties.insert(row.word.to_string(), parts_schema(&make.ways[0]));
             }
             (GoesWith::Makes(_), Shape::Choice(_)) => {
-                let methods: Vec<&str> = make.ways.iter().filter_map(|way| way.method).map(Word::word).collect();
+                let methods: Vec<&str> = make.ways.iter().filter_map(|way| way.method).map(Keyword::word).collect();
                 properties.insert(row.word.to_string(), json!({ "enum": methods }));
             }
             _ => {}
@@ -243,7 +243,7 @@ fn book_values() -> Value {
     let values = book().iter().flat_map(|page| page.values);
     let schema = |value: &BookValue| match value {
         BookValue::Length(_) => shape_schema(Shape::Length { zero: true }),
-        BookValue::Count(_) => shape_schema(Shape::Count(0, crate::quantity::Count::MOST.0)),
+        BookValue::Count(_) => shape_schema(Shape::Count(0, crate::quantity::Count::MAX.0)),
         BookValue::Dimensions(_) => shape_schema(Shape::Dimensions),
         BookValue::Words(_) => {
             json!({ "anyOf": [{ "type": "string" }, { "type": "array", "items": { "type": "string" } }] })

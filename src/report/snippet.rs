@@ -3,7 +3,7 @@
 use miette::{MietteError, MietteSpanContents, SourceCode, SourceSpan, SpanContents};
 use unicode_width::UnicodeWidthChar;
 
-use super::tame;
+use super::sanitize;
 use crate::manuscript::{Source, Span};
 
 /// What stands where part of a line is left out.
@@ -72,7 +72,7 @@ impl Snippet {
         }
         let at = self.text.len();
         // Every character is replaced by one that takes as many bytes.
-        self.text.push_str(&tame(shown.text(words)));
+        self.text.push_str(&sanitize(shown.text(words)));
         if shown.end < words.len() {
             self.text.push_str(LEFT_OUT);
         }

@@ -14,10 +14,10 @@ use miette::{
 
 use textwrap::{WordSeparator, WordSplitter};
 
-use super::glue::{glued, unglued};
+use super::nonbreaking::{breaking, nonbreaking};
 use super::snippet::Snippet;
 use super::words::summary;
-use super::{Report, tame, tame_line};
+use super::{Report, sanitize, sanitize_line};
 use crate::caution::{CRIB, CribQuilt};
 use crate::finding::{Cause, Finding, Label, Level};
 use crate::manuscript::Source;
@@ -25,7 +25,7 @@ use crate::run::{Checked, Run};
 
 /// How the text looks.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Look {
+pub struct RenderStyle {
     /// Whether it is coloured.
     pub colour: bool,
     /// Whether only ASCII is drawn.
@@ -34,9 +34,9 @@ pub struct Look {
     pub width: usize,
 }
 
-impl Default for Look {
-    fn default() -> Look {
-        Look { colour: false, ascii: false, width: 100 }
+impl Default for RenderStyle {
+    fn default() -> RenderStyle {
+        RenderStyle { colour: false, ascii: false, width: 100 }
     }
 }
 
@@ -54,7 +54,7 @@ pub enum Order {
 #[derive(Clone, Copy, Debug, Default)]
 pub struct Text {
     /// How it looks.
-    pub look: Look,
+    pub look: RenderStyle,
     /// Whether findings that follow from another are listed too, and not only counted.
     pub all: bool,
     /// In which order.
@@ -86,17 +86,17 @@ impl Report for Text {
 
 impl Text {
     /// Text that leaves nothing out.
-    pub fn of_all(look: Look) -> Text {
+    pub fn of_all(look: RenderStyle) -> Text {
         Text { look, all: true, ..Text::default() }
     }
 
     /// A line for each stated number that nothing checks.
     fn unaccounted(&self, file: &Checked, out: &mut dyn Write) -> io::Result<()> {
-        let path = tame_line(&file.path.to_string_lossy());
+        let path = sanitize_line(&file.path.to_string_lossy());
         for line in &file.unaccounted {
             let place = file.source.place(line.at.start);
-            let size = line.size.as_ref().map(|size| format!(" ({})", tame_line(size))).unwrap_or_default();
-            let (number, why) = (tame_line(&line.number), tame_line(&line.working));
+            let size = line.size.as_ref().map(|size| format!(" ({})", sanitize_line(size))).unwrap_or_default();
+            let (number, why) = (sanitize_line(&line.number), sanitize_line(&line.working));
             let words = format!("not checked: {number}{size} at {path}:{}:{}\n  {why}\n", place.line, place.column);
             writeln!(out, "{}", self.look.plain(&words))?;
         }
@@ -106,7 +106,7 @@ impl Text {
     /// The caution about cribs, once for a manuscript that has a crib quilt.
     fn caution(&self, file: &Checked, out: &mut dyn Write) -> io::Result<()> {
         let Some(CribQuilt { size, place }) = &file.outcome.crib else { return Ok(()) };
-        let (size, path) = (tame_line(size), tame_line(&file.path.to_string_lossy()));
+        let (size, path) = (sanitize_line(size), sanitize_line(&file.path.to_string_lossy()));
         let caution = textwrap::indent(&textwrap::fill(CRIB, self.look.width.clamp(60, 120) - 2), "  ");
         let words = format!("caution: a crib quilt ({size}) at {path}:{}:{}\n{caution}\n", place.line, place.column);
         writeln!(out, "{}", self.look.plain(&words))
@@ -153,7 +153,7 @@ impl Text {
             let drawn = Drawn::new(listed, self.look.width);
             let mut text = String::new();
             handler.render_report(&mut text, &drawn).map_err(io::Error::other)?;
-            writeln!(out, "{}", self.look.plain(&unglued(text.trim_end())))?;
+            writeln!(out, "{}", self.look.plain(&breaking(text.trim_end())))?;
             writeln!(out)?;
         }
         Ok(())
@@ -169,7 +169,7 @@ fn following_words(following: usize) -> String {
     }
 }
 
-impl Look {
+impl RenderStyle {
     fn handler(self) -> GraphicalReportHandler {
         let characters = if self.ascii { ThemeCharacters::ascii() } else { ThemeCharacters::unicode() };
         let styles = if self.colour { ThemeStyles::ansi() } else { ThemeStyles::none() };
@@ -207,19 +207,24 @@ impl<'a> Drawn<'a> {
         let source = &file.source;
         let places: Vec<_> = std::iter::once(&finding.at).chain(&finding.related).map(|label| label.at).collect();
         let snippet = Snippet::new(source, &places, width);
-        let mut help = tame(&finding.help).into_owned();
+        let mut help = sanitize(&finding.help).into_owned();
         for label in finding.related.iter().filter(|label| snippet.place(label.at).is_none()) {
             let place = source.place(label.at.start);
-            help.push_str(&format!("\nSee line {}, column {}: {}.", place.line, place.column, tame_line(&label.text)));
+            help.push_str(&format!(
+                "\nSee line {}, column {}: {}.",
+                place.line,
+                place.column,
+                sanitize_line(&label.text)
+            ));
         }
         help.push_str(&following_words(following));
-        let help = glued(help.trim_start_matches('\n'));
-        Drawn { finding, source, message: glued(&tame_line(&finding.message)), help, snippet }
+        let help = nonbreaking(help.trim_start_matches('\n'));
+        Drawn { finding, source, message: nonbreaking(&sanitize_line(&finding.message)), help, snippet }
     }
 
     fn label(&self, label: &Label, primary: bool) -> Option<LabeledSpan> {
         let at = self.snippet.place(label.at)?;
-        let (text, span) = (Some(tame_line(&label.text)), SourceSpan::from(at.start..at.end));
+        let (text, span) = (Some(sanitize_line(&label.text)), SourceSpan::from(at.start..at.end));
         let labelled = if primary { LabeledSpan::new_primary_with_span } else { LabeledSpan::new_with_span };
         Some(labelled(text, span))
     }
@@ -236,9 +241,9 @@ impl std::error::Error for Drawn<'_> {}
 impl Diagnostic for Drawn<'_> {
     fn code<'b>(&'b self) -> Option<Box<dyn fmt::Display + 'b>> {
         let (level, rule) = (self.finding.level.word(), self.finding.rule);
-        let about = self.finding.about_words().map(|about| format!(" ({})", tame_line(&about))).unwrap_or_default();
+        let about = self.finding.about_words().map(|about| format!(" ({})", sanitize_line(&about))).unwrap_or_default();
         let place = self.source.place(self.finding.at.at.start);
-        let file = tame_line(&self.source.path.to_string_lossy());
+        let file = sanitize_line(&self.source.path.to_string_lossy());
         Some(Box::new(format!("{level}: {rule}{about} at {file}:{}:{}", place.line, place.column)))
     }
 

@@ -1,11 +1,11 @@
 //! The words of the format in text: a table for each section, the makes of units, and how numbers are written.
 
 use super::rule_pages::{table, trimmed};
-use super::{Look, tame_line};
+use super::{RenderStyle, sanitize_line};
 use crate::manuscript::section::{GoesWith, LeftOut, Row, Section};
-use crate::manuscript::{FORMAT, Word, nearest};
+use crate::manuscript::{FORMAT, Keyword, nearest};
+use crate::quilt_math::makes::{Diagonally, Make, PartRow, Way};
 use crate::rule_book::{HOUSE_RULES, book};
-use crate::trade::makes::{Diagonally, Make, PartRow, Way};
 
 /// What a part of the reference is about.
 #[derive(Clone, Copy, Debug)]
@@ -71,7 +71,7 @@ pub fn sections() -> Vec<&'static Section> {
 }
 
 /// The whole reference.
-pub fn word_list(look: Look) -> String {
+pub fn word_list(look: RenderStyle) -> String {
     let mut text = format!("{}\n", filled(ABOUT_WORDS, look));
     for part in parts() {
         text.push_str(&format!("\n{}", part.text(look)));
@@ -84,7 +84,7 @@ pub fn word_list(look: Look) -> String {
 ///
 /// # Errors
 /// Where no section and no word has the name: the nearest that has, if one is near.
-pub fn words_of(name: &str, look: Look) -> Result<String, Option<&'static str>> {
+pub fn words_of(name: &str, look: RenderStyle) -> Result<String, Option<&'static str>> {
     let plain = |name: &str| name.to_lowercase().replace(['-', '_'], " ");
     let found = parts().into_iter().find(|part| plain(part.name()) == plain(name));
     if let Some(part) = found {
@@ -137,7 +137,7 @@ impl Part {
         parts
     }
 
-    fn text(self, look: Look) -> String {
+    fn text(self, look: RenderStyle) -> String {
         match self {
             Part::Section(section) => rows_text(section.heading, section.about, section.rows, look),
             Part::Makes => makes_text(look),
@@ -146,15 +146,15 @@ impl Part {
     }
 }
 
-fn filled(text: &str, look: Look) -> String {
+fn filled(text: &str, look: RenderStyle) -> String {
     textwrap::fill(text, look.width.min(100))
 }
 
-fn heading(heading: &str, about: &str, look: Look) -> String {
+fn heading(heading: &str, about: &str, look: RenderStyle) -> String {
     if about.is_empty() { format!("{heading}:\n") } else { format!("{heading}:\n{}\n", filled(about, look)) }
 }
 
-fn rows_text(title: &str, about: &str, rows: &[&Row], look: Look) -> String {
+fn rows_text(title: &str, about: &str, rows: &[&Row], look: RenderStyle) -> String {
     let mut table = table(look);
     table.set_header(["word", "what it says", "where it is left out", "example"]);
     for row in rows {
@@ -223,13 +223,13 @@ fn book_value(name: &str) -> String {
     format!("{} ({name})", value.map_or("", |value| value.text))
 }
 
-fn makes_text(look: Look) -> String {
+fn makes_text(look: RenderStyle) -> String {
     let mut table = table(look);
     table.set_header(["make", "method", "parts, and how they are cut", "one set gives"]);
     for row in Make::all() {
         for (index, way) in row.ways.iter().enumerate() {
             let make = if index == 0 { format!("{}: {}", row.make.word(), row.says) } else { String::new() };
-            let method = way.method.map(Word::word).unwrap_or_default();
+            let method = way.method.map(Keyword::word).unwrap_or_default();
             table.add_row([
                 make,
                 method.to_string(),
@@ -263,7 +263,7 @@ fn way_text(way: &Way) -> String {
     texts.join("; ")
 }
 
-fn numbers_text(look: Look) -> String {
+fn numbers_text(look: RenderStyle) -> String {
     let mut table = table(look);
     table.set_header(["kind", "written"]);
     for (kind, examples) in WRITTEN {
@@ -275,5 +275,5 @@ fn numbers_text(look: Look) -> String {
 /// A name that nobody knows, in words.
 pub fn unknown_section(name: &str, near: Option<&str>) -> String {
     let near = near.map(|near| format!(" Did you mean {near}?")).unwrap_or_default();
-    format!("there is no section and no word {}.{near} `sparestrip words` lists them all.", tame_line(name))
+    format!("there is no section and no word {}.{near} `sparestrip words` lists them all.", sanitize_line(name))
 }

@@ -1,6 +1,6 @@
 //! The summary of a run in words.
 
-use crate::account::{Line, Status, counted_once};
+use crate::audit::{Line, Status, counted_once};
 use crate::check::Tally;
 use crate::quantity::Count;
 use crate::run::Run;

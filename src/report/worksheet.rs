@@ -2,18 +2,18 @@
 
 use comfy_table::{ColumnConstraint, Table, Width};
 
-use super::glue::{glued, unglued};
+use super::nonbreaking::{breaking, nonbreaking};
 use super::rule_pages::{table, trimmed};
 use super::words::{StatusCounts, tally_in_words};
-use super::{Look, tame_line};
-use crate::account::{Account, Line};
+use super::{RenderStyle, sanitize_line};
+use crate::audit::{Audit, Line};
 use crate::check::Tally;
 use crate::worksheet::Worksheet;
 
 /// The worksheet of a manuscript as text.
-pub fn worksheet(worksheet: &Worksheet, look: Look) -> String {
+pub fn worksheet(worksheet: &Worksheet, look: RenderStyle) -> String {
     let account = &worksheet.account;
-    let mut text = format!("{}\n", tame_line(&account.title));
+    let mut text = format!("{}\n", sanitize_line(&account.title));
     let mut rest = account.lines.as_slice();
     while let Some(first) = rest.first() {
         let length = rest.iter().take_while(|line| line.size == first.size).count();
@@ -33,17 +33,17 @@ pub fn worksheet(worksheet: &Worksheet, look: Look) -> String {
 
 fn heading(line: &Line) -> String {
     match &line.size {
-        Some(size) => tame_line(size),
+        Some(size) => sanitize_line(size),
         None => "For all sizes".to_string(),
     }
 }
 
-fn group_table(lines: &[Line], look: Look) -> String {
+fn group_table(lines: &[Line], look: RenderStyle) -> String {
     let mut table = table(look);
     table.set_header(["number", "stated", "needed", "result", "working"]);
     for line in lines {
         let [number, stated, needed, working] =
-            [&line.number, &line.stated, &line.needed, &line.working].map(|text| glued(&tame_line(text)));
+            [&line.number, &line.stated, &line.needed, &line.working].map(|text| nonbreaking(&sanitize_line(text)));
         table.add_row([number.as_str(), &stated, &needed, &line.result(), &working]);
     }
     // Pieces and fabrics have names of their own: a long one must not leave the others a letter's width.
@@ -62,7 +62,7 @@ fn group_table(lines: &[Line], look: Look) -> String {
     let width = u16::try_from(look.width).unwrap_or(u16::MAX);
     let left = width.saturating_sub(kept + BETWEEN_COLUMNS);
     constrain(&mut table, 4, ColumnConstraint::LowerBoundary(Width::Fixed(left.min(width / 20 * 9))));
-    unglued(&trimmed(&table))
+    breaking(&trimmed(&table))
 }
 
 /// Keeps a column wide enough for its longest word or quantity, which a narrower one would break within. How wide.
@@ -95,13 +95,13 @@ const PADDING: u16 = 2;
 
 /// How long the longest quantity or word of a column is, its heading included.
 fn longest_word(lines: &[Line], heading: &str, cell: impl Fn(&Line) -> String) -> u16 {
-    let longest = |text: &str| glued(&tame_line(text)).split(' ').map(|word| word.chars().count()).max();
+    let longest = |text: &str| nonbreaking(&sanitize_line(text)).split(' ').map(|word| word.chars().count()).max();
     let longest = lines.iter().filter_map(|line| longest(&cell(line))).max().unwrap_or_default();
     u16::try_from(longest.max(heading.len())).unwrap_or(u16::MAX)
 }
 
 /// How many numbers there are of each status, then the findings in a line.
-fn closing(account: &Account) -> String {
+fn closing(account: &Audit) -> String {
     let counts = StatusCounts::of(&account.lines).in_words();
     let found = tally_in_words(Tally::of(&account.outcome));
     format!("{}. Findings: {found}.", sentence(&counts))

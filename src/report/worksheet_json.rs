@@ -3,8 +3,8 @@
 use serde::Serialize;
 
 use super::json::{PlaceV1, place};
-use super::tame::escape_json;
-use crate::account::{FoundHere, Line};
+use super::sanitize::escape_json;
+use crate::audit::{FoundHere, Line};
 use crate::drawing::Drawings;
 use crate::manuscript::Source;
 use crate::worksheet::Worksheet;

@@ -6,9 +6,9 @@ use super::fabric::Shop;
 use crate::manuscript::Span;
 use crate::manuscript::model::{Backing, BackingRequires, BattingSize, Manuscript, PanelsRun, PerSize, Size, YesNo};
 use crate::quantity::{Count, Length, Measure, Round, Yardage};
+use crate::quilt_math::backing::{Cloth, Panels, panels, sewn};
+use crate::quilt_math::rectangle::Rectangle;
 use crate::rule_book::{LengthValue, Settings};
-use crate::trade::backing::{Cloth, Panels, panels, sewn};
-use crate::trade::rectangle::Rectangle;
 
 /// How far the backing reaches beyond the top at each side where the pattern does not state it.
 pub const BACKING_OVERHANG: LengthValue = LengthValue("backing_overhang");
@@ -109,10 +109,11 @@ impl<'m> BackingNeeds<'m> {
         };
         let sheet = top.with_overhang(overhang);
         let count = stated.panels.value();
-        let panels = laid(sheet, cloth, way, count)?;
-        let least = laid(sheet, cloth, None, None)?;
+        let panels = arrange_panels(sheet, cloth, way, count)?;
+        let least = arrange_panels(sheet, cloth, None, None)?;
         let larger = batting.filter(|(batting, _)| !sheet.holds(*batting));
-        let print = larger.and_then(|(batting, _)| laid(sheet.and(batting.lying_as(sheet)), cloth, way, count));
+        let print =
+            larger.and_then(|(batting, _)| arrange_panels(sheet.and(batting.lying_as(sheet)), cloth, way, count));
         let print = print.unwrap_or(panels);
         Some(SizeBacking { size, stated, top, overhang, sheet, cloth, way, panels, least, print, batting })
     }
@@ -136,7 +137,7 @@ fn ways(sheet: Rectangle, cloth: Cloth, way: Option<PanelsRun>) -> impl Iterator
 
 /// The panels of the way that needs the least fabric, of those in which the stated number of panels covers the
 /// backing, or of all where it covers in none.
-fn laid(sheet: Rectangle, cloth: Cloth, way: Option<PanelsRun>, count: Option<Count>) -> Option<Panels> {
+fn arrange_panels(sheet: Rectangle, cloth: Cloth, way: Option<PanelsRun>, count: Option<Count>) -> Option<Panels> {
     let covering = ways(sheet, cloth, way).filter(|fewest| count.is_none_or(|count| count >= fewest.count));
     let covering = covering.map(|fewest| fewest.with_count(count.unwrap_or(fewest.count)));
     let least = covering.min_by_key(|panels| panels.fabric);

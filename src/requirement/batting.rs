@@ -1,10 +1,10 @@
 //! What the batting of each size needs.
 
 use crate::manuscript::model::{Batting, BattingSize, Manuscript, Packaged, PerSize, Size};
-use crate::manuscript::{Spanned, Word};
+use crate::manuscript::{Keyword, Spanned};
 use crate::quantity::{Length, Measure, Round, Scale};
+use crate::quilt_math::rectangle::Rectangle;
 use crate::rule_book::{DimensionsValue, LengthValue, Settings};
-use crate::trade::rectangle::Rectangle;
 
 /// How far the batting reaches beyond the top where the pattern states it neither for the batting nor the backing.
 pub const BATTING_OVERHANG: LengthValue = LengthValue("batting_overhang");

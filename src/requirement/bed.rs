@@ -3,8 +3,8 @@
 use super::batting::finished;
 use crate::manuscript::model::{Bed, Size};
 use crate::quantity::Length;
+use crate::quilt_math::rectangle::Rectangle;
 use crate::rule_book::{DimensionsValue, Settings};
-use crate::trade::rectangle::Rectangle;
 
 /// What a quilt must cover.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

@@ -5,10 +5,10 @@ use super::edge::edge;
 use crate::manuscript::Field;
 use crate::manuscript::model::{BindingRequires, Grain, Manuscript, PerSize, Size};
 use crate::quantity::{Count, Length, Written, Yardage};
+use crate::quilt_math::bias::{BiasStrips, join_loss, square_for, square_gives, strips_from};
+use crate::quilt_math::binding::{Lengths, joined, lengths, strips_for};
+use crate::quilt_math::outline::Edge;
 use crate::rule_book::Settings;
-use crate::trade::bias::{BiasStrips, join_loss, square_for, square_gives, strips_from};
-use crate::trade::binding::{Lengths, joined, lengths, strips_for};
-use crate::trade::outline::Edge;
 
 /// Where no number of strips is enough.
 pub const NO_NUMBER: Count = Count(u64::MAX);

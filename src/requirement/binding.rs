@@ -11,10 +11,12 @@ use crate::manuscript::model::{
     Binding, BindingRequires, Finish, Fold, Grain, Join, Loft, LoftWord, Manuscript, PerSize, Side, Size,
 };
 use crate::quantity::{Count, Length, Measure, Round};
+use crate::quilt_math::binding::{
+    CutPlan, Ends, Lengths, Method, cut_plan, join_loss, joined, lengths, reach, strips_for,
+};
+use crate::quilt_math::cutting::Cloth;
+use crate::quilt_math::outline::Edge;
 use crate::rule_book::{CountValue, LengthValue, Settings};
-use crate::trade::binding::{CutPlan, Ends, Lengths, Method, cut_plan, join_loss, joined, lengths, reach, strips_for};
-use crate::trade::cutting::Cloth;
-use crate::trade::outline::Edge;
 
 /// The usable width of fabric where the pattern states none.
 pub const USABLE_WIDTH: LengthValue = LengthValue("usable_width");
@@ -120,7 +122,7 @@ impl<'m> BindingNeeds<'m> {
             finish: stated.finish.or(Finish::Machine),
             sewn_first_to: None,
             seam: stated.seam.or_length(|| settings.length(SEAM)),
-            loft: stated.loft.or(Loft::Word(LoftWord::Low)).map(|loft| thickness(loft, settings)),
+            loft: stated.loft.or(Loft::Keyword(LoftWord::Low)).map(|loft| thickness(loft, settings)),
             usable_width,
             opening,
             tails: if extra { None } else { tails.0.zip(tails.1) },
@@ -261,8 +263,8 @@ fn usable_width(stated: &Binding, manuscript: &Manuscript, settings: &Settings) 
 fn thickness(loft: Loft, settings: &Settings) -> Length {
     match loft {
         Loft::Measured(written) => written.length,
-        Loft::Word(LoftWord::Low) => settings.length(LOFT_LOW),
-        Loft::Word(LoftWord::Medium) => settings.length(LOFT_MEDIUM),
-        Loft::Word(LoftWord::High) => settings.length(LOFT_HIGH),
+        Loft::Keyword(LoftWord::Low) => settings.length(LOFT_LOW),
+        Loft::Keyword(LoftWord::Medium) => settings.length(LOFT_MEDIUM),
+        Loft::Keyword(LoftWord::High) => settings.length(LOFT_HIGH),
     }
 }

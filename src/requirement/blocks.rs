@@ -1,10 +1,10 @@
 //! What each block is sewn from, and what its rows and columns come to.
 
 use crate::manuscript::Span;
-use crate::manuscript::design::{Block, Placed, Row, Unit};
+use crate::manuscript::design::{Block, BlockUnit, Row, Unit};
 use crate::manuscript::model::Manuscript;
 use crate::quantity::{Count, Length, Measure, Round};
-use crate::trade::rectangle::Rectangle;
+use crate::quilt_math::rectangle::Rectangle;
 
 /// How many of each unit a block takes, by the unit's place among the units; `None` where part of the block could not
 /// be read.
@@ -83,7 +83,7 @@ impl<'m> BlocksNeeds<'m> {
 }
 
 fn row_needs<'m>(row: &Row, units: &'m [Unit]) -> RowNeeds<'m> {
-    let placed = |place: Option<Placed>| {
+    let placed = |place: Option<BlockUnit>| {
         let place = place?;
         let unit = units.get(place.unit)?;
         let (width, height) = unit.finished.value()?;

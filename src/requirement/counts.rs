@@ -8,18 +8,18 @@ use std::collections::BTreeMap;
 
 use super::blocks::units_per_block;
 use super::fabrics::{FabricNeeds, FabricsNeeds};
-use super::layout_of_size::{BlockCount, LaidOut, LayoutsNeeds, border_join_loss};
+use super::layout::{BlockCount, LayoutNeeds, LayoutsNeeds, border_join_loss};
 use super::units::{PieceUse, UnitsNeeds};
 use crate::manuscript::design::{Make, PieceRef, Unit};
 use crate::manuscript::model::{Border as StatedBorder, Cut as StatedCut, YesNo};
 use crate::manuscript::{Field, Manuscript, Span, Spanned};
 use crate::quantity::{Count, Length};
-use crate::trade::cutting::Shape;
-use crate::trade::joined::{Joining, Runs};
-use crate::trade::layout::{BorderStrips, Side, Top};
+use crate::quilt_math::cutting::Shape;
+use crate::quilt_math::joined::{Joining, Runs};
+use crate::quilt_math::layout::{BorderStrips, Side, Top};
 
 /// How many of the blocks that a unit is in are told one by one.
-pub const MOST_TOLD: usize = 8;
+pub const MAX_TOLD: usize = 8;
 
 /// What the design of every size that has a layout uses.
 #[derive(Debug)]
@@ -170,7 +170,7 @@ impl<'m> Counting<'_, 'm> {
         self.layouts.manuscript
     }
 
-    fn size(&self, index: usize, laid: &LaidOut<'m>) -> SizeCounts<'m> {
+    fn size(&self, index: usize, laid: &LayoutNeeds<'m>) -> SizeCounts<'m> {
         let mut counts = SizeCounts { index, units: BTreeMap::new(), pieces: BTreeMap::new(), whole: true };
         self.blocks(&mut counts, laid);
         self.triangles(&mut counts, laid);
@@ -184,7 +184,7 @@ impl<'m> Counting<'_, 'm> {
         counts
     }
 
-    fn blocks(&self, counts: &mut SizeCounts<'m>, laid: &LaidOut<'m>) {
+    fn blocks(&self, counts: &mut SizeCounts<'m>, laid: &LayoutNeeds<'m>) {
         if laid.unchecked.is_some() && laid.fills_with_one_block() {
             // How many blocks fill a layout that cannot be checked is not known.
             counts.whole = false;
@@ -206,7 +206,7 @@ impl<'m> Counting<'_, 'm> {
                 });
                 units.count = units.count + *each * block.count;
                 units.in_blocks += 1;
-                if units.blocks.len() < MOST_TOLD {
+                if units.blocks.len() < MAX_TOLD {
                     units.blocks.push((*block, *each));
                 }
             }
@@ -214,7 +214,7 @@ impl<'m> Counting<'_, 'm> {
     }
 
     /// The triangles that set blocks on point.
-    fn triangles(&self, counts: &mut SizeCounts<'m>, laid: &LaidOut<'m>) {
+    fn triangles(&self, counts: &mut SizeCounts<'m>, laid: &LayoutNeeds<'m>) {
         let Some(top) = &laid.top else { return };
         let triangles = [
             (&laid.stated.side_triangles, top.side_triangles()),
@@ -264,7 +264,7 @@ impl<'m> Counting<'_, 'm> {
         }
     }
 
-    fn sashing(&self, counts: &mut SizeCounts<'m>, laid: &LaidOut<'m>, top: &Top, seam: Length) {
+    fn sashing(&self, counts: &mut SizeCounts<'m>, laid: &LayoutNeeds<'m>, top: &Top, seam: Length) {
         let stated = laid.stated;
         counts.whole &= ![&stated.sash, &stated.long_sash, &stated.cornerstone].into_iter().any(Field::is_unread);
         let Some(sashing) = top.sashing else { return };
@@ -288,7 +288,7 @@ impl<'m> Counting<'_, 'm> {
         }
     }
 
-    fn borders(&self, counts: &mut SizeCounts<'m>, laid: &LaidOut<'m>, top: &Top, seam: Length) {
+    fn borders(&self, counts: &mut SizeCounts<'m>, laid: &LayoutNeeds<'m>, top: &Top, seam: Length) {
         for (index, stated) in laid.stated.borders.iter().enumerate() {
             let strips = top.border_strips(index, seam);
             let Some((strips, pieced)) = strips.zip(stated.pieced.or(YesNo::Yes)) else {

@@ -5,13 +5,13 @@
 
 use crate::manuscript::design::{CutFrom, PieceRef, Unit};
 use crate::manuscript::model::{Binding, Blocks, Border, Cut, Fabric, Manuscript, PerSize, Size, SizeLayout};
-use crate::manuscript::{ByPlace, Field, Span};
+use crate::manuscript::{Field, Span, SpanIndex};
 
 /// The entries that some numbers of a manuscript are computed from.
 #[derive(Debug)]
 pub struct Dependencies {
     /// The places of the numbers.
-    numbers: ByPlace,
+    numbers: SpanIndex,
     /// The places of the entries of each.
     entries: Vec<Vec<Span>>,
 }
@@ -21,7 +21,7 @@ impl Dependencies {
     pub fn of(manuscript: &Manuscript, numbers: impl IntoIterator<Item = Span>) -> Dependencies {
         let numbers: Vec<Span> = numbers.into_iter().collect();
         let entries = vec![Vec::new(); numbers.len()];
-        let mut dependencies = Dependencies { numbers: ByPlace::new(numbers), entries };
+        let mut dependencies = Dependencies { numbers: SpanIndex::new(numbers), entries };
         for (index, size) in manuscript.sizes.iter().enumerate() {
             dependencies.finished_size(manuscript, index, size);
             dependencies.binding_of(manuscript, index, size);

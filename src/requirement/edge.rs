@@ -1,7 +1,7 @@
 //! The edge of a size, from its outline.
 
 use crate::manuscript::model::{Outline, Size};
-use crate::trade::outline::{Edge, Point};
+use crate::quilt_math::outline::{Edge, Point};
 
 /// The edge of a size; `None` where its measurements or its outline could not be read.
 pub fn edge(size: &Size) -> Option<Edge> {

@@ -5,7 +5,7 @@
 
 use super::binding::{BindingNeeds, SizeNeeds, USABLE_WIDTH};
 use super::fabric::Shop;
-use super::told_ways::{ToldSize, choose_ways};
+use super::strip_width_choice::{StatedSizeStrips, choose_strip_widths};
 use super::units::PIECING_SEAM;
 use crate::manuscript::Spanned;
 use crate::manuscript::design::PieceRef;
@@ -13,10 +13,10 @@ use crate::manuscript::model::{
     Bought, Cut as StatedCut, CutGrain, Fabric, Grain, Join, Manuscript, PerSize, Size, SoldAs, YesNo,
 };
 use crate::quantity::{Amount, Count, Length, Measure, Round, Yardage};
+use crate::quilt_math::cutting::{Cloth, Cut, FromStrips, Joins, Shape, Taken, taken};
+use crate::quilt_math::planner::{DecidedSmall, Verdict};
+use crate::quilt_math::proof::{Proof, small};
 use crate::rule_book::{LengthValue, Settings};
-use crate::trade::cutting::{Cloth, Cut, FromStrips, Joins, Shape, Taken, taken};
-use crate::trade::planner::{DecidedSmall, Verdict};
-use crate::trade::proof::{Proof, small};
 
 const FAT_QUARTER_ACROSS: LengthValue = LengthValue("fat_quarter_across");
 const FAT_QUARTER_ALONG: LengthValue = LengthValue("fat_quarter_along");
@@ -141,8 +141,8 @@ impl<'m> FabricNeeds<'m> {
         let binding_from = binding.and_then(|binding| binding.stated.from.at());
         let mut needs = FabricNeeds { stated, cloth, shapes, binding_from, sizes: Vec::new() };
         let joins = |cut, size| joins(manuscript, settings, PieceRef { fabric: place, cut }, size);
-        let mut told: Vec<ToldSize> = (manuscript.sizes.iter().enumerate())
-            .map(|(index, size)| ToldSize {
+        let mut told: Vec<StatedSizeStrips> = (manuscript.sizes.iter().enumerate())
+            .map(|(index, size)| StatedSizeStrips {
                 required: stated.requires.get(index).and_then(PerSize::stated),
                 cuts: needs.cuts(index, &joins),
                 binding: binding.and_then(|binding| {
@@ -152,7 +152,7 @@ impl<'m> FabricNeeds<'m> {
             })
             .collect();
         if let Some(cloth) = cloth {
-            choose_ways(&mut told, cloth, shop);
+            choose_strip_widths(&mut told, cloth, shop);
         }
         let sizes = manuscript.sizes.iter().enumerate().zip(told);
         needs.sizes = sizes.map(|((index, size), told)| needs.size((index, size), binding, told)).collect();
@@ -174,7 +174,7 @@ impl<'m> FabricNeeds<'m> {
         &self,
         (index, size): (usize, &'m Size),
         binding: Option<&BindingNeeds<'m>>,
-        told: ToldSize<'_>,
+        told: StatedSizeStrips<'_>,
     ) -> FabricSize<'m> {
         let required = self.stated.requires.get(index).and_then(PerSize::stated);
         let mut needs = FabricSize {

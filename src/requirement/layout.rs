@@ -1,53 +1,251 @@
-//! How the binding lies on the edge of a size.
+//! What the layout of each size makes: how large the top is, and how many blocks it has.
 
-use super::binding::{BindingNeeds, SizeNeeds};
-use crate::quantity::Length;
+use super::units::PIECING_SEAM;
+use crate::manuscript::design::Block;
+use crate::manuscript::model::{
+    Blocks, Border as StatedBorder, Corners, Join, Manuscript, PerSize, Set, Size, SizeLayout, YesNo,
+};
+use crate::manuscript::{Field, Span};
+use crate::quantity::{Count, Length, Measure, Round, Unit};
+use crate::quilt_math::binding::join_loss;
+use crate::quilt_math::layout::{Border, Sashing, Side, Top};
+use crate::quilt_math::rectangle::Rectangle;
 use crate::rule_book::{LengthValue, Settings};
-use crate::trade::joins::Course;
-use crate::trade::outline::Edge;
 
-/// How near to a corner the opening may not come.
-pub const OPENING_CLEAR_OF_CORNER: LengthValue = LengthValue("opening_clear_of_corner");
-/// How near to a corner a join may not come.
-pub const JOIN_CLEAR_OF_CORNER: LengthValue = LengthValue("join_clear_of_corner");
+/// By how much a finished size may differ from a layout on point, since patterns print fractions of it.
+pub const ON_POINT_SLACK: LengthValue = LengthValue("on_point_slack");
+/// By how much any other stated size may differ from the exact one.
+pub const SIZE_SLACK: LengthValue = LengthValue("size_slack");
+/// How much longer a mitred border is cut than the quilt with it, at least.
+pub const MITRE_EASE: LengthValue = LengthValue("mitre_ease");
 
-/// The course of the binding round a size; `None` where the tails are not known, or the opening does not fit.
-pub fn course(needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>, settings: &Settings) -> Option<Course> {
-    let method = needs.method.as_ref()?;
-    let (start_tail, _) = needs.tails?;
-    let laying = Laying {
-        strip_length: size.strip_length,
-        join_loss: method.join_loss,
-        take_up: method.take_up,
-        start_tail,
-        opening: needs.opening?,
-    };
-    laying.round(&size.edge, settings)
+/// What all layouts of a manuscript make.
+#[derive(Debug)]
+pub struct LayoutsNeeds<'m> {
+    /// The manuscript.
+    pub manuscript: &'m Manuscript,
+    /// The measure to print in.
+    pub measure: Measure,
+    /// The piecing seam; `None` where it could not be read.
+    pub seam: Option<Length>,
+    /// How far a size on point may be from the exact one.
+    pub on_point_slack: Length,
+    /// How far any other may be.
+    pub size_slack: Length,
+    /// The sizes that have a layout.
+    pub sizes: Vec<LayoutNeeds<'m>>,
 }
 
-/// How a binding is laid, whatever its strips are cut from.
+/// What the layout of one size makes.
+#[derive(Debug)]
+pub struct LayoutNeeds<'m> {
+    /// The size.
+    pub size: &'m Size,
+    /// Its place among the sizes.
+    pub index: usize,
+    /// What is stated.
+    pub stated: &'m SizeLayout,
+    /// The blocks that are named, each with its count and where that is stated; a block may be named twice.
+    pub blocks: Vec<BlockCount<'m>>,
+    /// Whether every block and its count was read.
+    pub blocks_whole: bool,
+    /// How many blocks the layout has; `None` where that could not be read.
+    pub places: Option<Count>,
+    /// The top without what could not be read; `None` where too little is known.
+    pub top: Option<Top>,
+    /// Whether all borders are in the top.
+    pub borders_whole: bool,
+    /// Why nothing is computed, where the layout is one that is not known here.
+    pub unchecked: Option<&'static str>,
+}
+
+/// So many of one block.
 #[derive(Clone, Copy, Debug)]
-pub struct Laying {
-    /// How long each strip is.
-    pub strip_length: Length,
-    /// What a join takes from the strips.
-    pub join_loss: Length,
-    /// What a corner takes up.
-    pub take_up: Length,
-    /// The tail before the first stitch.
-    pub start_tail: Length,
-    /// The edge between the last and the first stitch.
-    pub opening: Length,
+pub struct BlockCount<'m> {
+    /// The block, by its place among the blocks.
+    pub block: usize,
+    /// What is stated of it.
+    pub stated: &'m Block,
+    /// How many.
+    pub count: Count,
+    /// Where that is stated.
+    pub at: Span,
 }
 
-impl Laying {
-    /// The course round an edge; `None` where the opening does not fit on any side.
-    pub fn round(self, edge: &Edge, settings: &Settings) -> Option<Course> {
-        let opening_clear = settings.length(OPENING_CLEAR_OF_CORNER);
-        let Laying { strip_length, join_loss, take_up, start_tail, opening } = self;
-        let fits = opening <= edge.room_for_opening(opening_clear);
-        let edge = edge.clone();
-        let moved = Length::ZERO;
-        fits.then_some(Course { edge, strip_length, join_loss, take_up, start_tail, opening, opening_clear, moved })
+impl<'m> LayoutsNeeds<'m> {
+    /// What the layouts of a manuscript make.
+    pub fn new(manuscript: &'m Manuscript, settings: &Settings) -> LayoutsNeeds<'m> {
+        let stated = manuscript.layout.iter().flat_map(|layout| &layout.sizes).enumerate();
+        let laid = stated.filter_map(|(index, stated)| {
+            Some(LayoutNeeds::new(manuscript, manuscript.sizes.get(index)?, index, stated.stated()?, settings))
+        });
+        LayoutsNeeds {
+            manuscript,
+            measure: manuscript.measure,
+            seam: manuscript.assumes.seam.or_length(|| settings.length(PIECING_SEAM)),
+            on_point_slack: settings.length(ON_POINT_SLACK),
+            size_slack: settings.length(SIZE_SLACK),
+            sizes: laid.collect(),
+        }
+    }
+
+    /// Whether every size has a layout.
+    pub fn is_complete(&self) -> bool {
+        let layout = self.manuscript.layout.as_ref();
+        layout.is_some_and(|layout| layout.sizes.iter().all(|size| matches!(size, PerSize::Stated(_))))
+            && !self.sizes.is_empty()
+    }
+
+    /// How far a side may be from the exact one.
+    pub fn slack(&self, side: Side) -> Length {
+        if side.diagonal.is_positive() { self.on_point_slack } else { self.size_slack }
+    }
+
+    /// A length as the manuscript prints it, rounded up.
+    pub fn up(&self, length: Length) -> String {
+        length.show(self.measure, Round::Up)
+    }
+
+    /// A side as a pattern prints it: to the nearest eighth or millimetre where it is no fraction.
+    pub fn printed(&self, side: Side) -> Length {
+        match (side.diagonal.is_positive(), self.measure) {
+            (false, _) => side.straight,
+            (true, Measure::Inch) => side.nearest(Length::inch_fraction(1, 8)),
+            (true, Measure::Cm) => side.nearest(Unit::Mm.one()),
+        }
+    }
+
+    /// A side in words.
+    pub fn side(&self, side: Side) -> String {
+        self.up(self.printed(side))
+    }
+}
+
+impl<'m> LayoutNeeds<'m> {
+    fn new(
+        manuscript: &'m Manuscript,
+        size: &'m Size,
+        index: usize,
+        stated: &'m SizeLayout,
+        settings: &Settings,
+    ) -> LayoutNeeds<'m> {
+        let set = stated.set.or(Set::Straight);
+        let grid = set.zip(stated.across.value()).zip(stated.down.value());
+        let top = |block: Rectangle| {
+            let ((set, across), down) = grid?;
+            let sashing = if stated.sashing.is_absent() { None } else { Some(sashing(stated)?) };
+            Some(Top { set, across, down, block, sashing, borders: borders(stated, settings) })
+        };
+        let places = grid.map(|((set, across), down)| {
+            let block = Rectangle::new(Length::ZERO, Length::ZERO);
+            Top { set, across, down, block, sashing: None, borders: Vec::new() }.blocks()
+        });
+        let (blocks, blocks_whole) = blocks(manuscript, stated, places);
+        let mut laid = LayoutNeeds {
+            size,
+            index,
+            stated,
+            blocks,
+            blocks_whole,
+            places,
+            top: None,
+            borders_whole: false,
+            unchecked: None,
+        };
+        laid.unchecked = laid.why_not(set);
+        laid.top = laid.block_size().filter(|_| laid.unchecked.is_none()).and_then(top);
+        laid.borders_whole =
+            stated.borders_whole && laid.top.as_ref().is_some_and(|top| top.borders.len() == stated.borders.len());
+        laid
+    }
+
+    /// How large each block finishes, where all are alike.
+    fn block_size(&self) -> Option<Rectangle> {
+        let mut sizes = self.blocks.iter().map(|block| {
+            block.stated.finished.value().map(|(width, height)| Rectangle::new(width.length, height.length))
+        });
+        let first = sizes.next().flatten()?;
+        sizes.all(|size| size == Some(first)).then_some(first)
+    }
+
+    /// Whether one block is named for all places, so that the layout alone says how many there are.
+    pub fn fills_with_one_block(&self) -> bool {
+        self.stated.blocks.stated().is_some_and(|blocks| matches!(blocks.value, Blocks::All(_)))
+    }
+
+    /// Why a layout is not computed that is whole and yet none of those known here.
+    fn why_not(&self, set: Option<Set>) -> Option<&'static str> {
+        let finished: Option<Vec<_>> = self.blocks.iter().map(|block| block.stated.finished.value()).collect();
+        let finished = finished?;
+        let lengths =
+            |(width, height): &(crate::quantity::Written, crate::quantity::Written)| (width.length, height.length);
+        let first = finished.first().map(lengths)?;
+        if finished.iter().any(|size| lengths(size) != first) {
+            return Some("its blocks are not all of one finished size");
+        }
+        if set? == Set::Straight {
+            return None;
+        }
+        if first.0 != first.1 {
+            return Some("its blocks are set on point, and they are not square");
+        }
+        (!self.stated.sashing.is_absent()).then_some("it has sashing between blocks that are set on point")
+    }
+
+    /// A stated border, and the same as it is computed.
+    pub fn border(&self, index: usize) -> Option<(&'m StatedBorder, Border)> {
+        Some((self.stated.borders.get(index)?, *self.top.as_ref()?.borders.get(index)?))
+    }
+}
+
+/// The sashing that is stated; `None` where something of it could not be read.
+fn sashing(stated: &SizeLayout) -> Option<Sashing> {
+    let yes = |field: &Field<YesNo>| Some(field.or(YesNo::No)? == YesNo::Yes);
+    let width = stated.sashing.length()?;
+    let (round, cornerstones) = (yes(&stated.sashing_round)?, yes(&stated.cornerstones)?);
+    Some(Sashing { width, round, cornerstones })
+}
+
+/// The borders up to the first that could not be read.
+fn borders(stated: &SizeLayout, settings: &Settings) -> Vec<Border> {
+    let border = |border: &StatedBorder| {
+        Some(Border {
+            width: border.width.length()?,
+            corners: border.corners.or(Corners::Butted)?,
+            ease: border.ease.or_length(|| settings.length(MITRE_EASE))?,
+        })
+    };
+    stated.borders.iter().map_while(border).collect()
+}
+
+/// What a join between two strips of a border takes; `None` where something of it could not be read.
+pub fn border_join_loss(border: &StatedBorder, cut_width: Length, seam: Length) -> Option<Length> {
+    Some(join_loss(border.join.or(Join::Straight)?, cut_width, seam))
+}
+
+/// The blocks with their counts, and whether all of them were read.
+fn blocks<'m>(
+    manuscript: &'m Manuscript,
+    stated: &'m SizeLayout,
+    places: Option<Count>,
+) -> (Vec<BlockCount<'m>>, bool) {
+    let Some(blocks) = stated.blocks.stated() else { return (Vec::new(), false) };
+    let find = |block: usize, count: Count, at: Span| {
+        manuscript.blocks.get(block).map(|stated| BlockCount { block, stated, count, at })
+    };
+    match &blocks.value {
+        Blocks::All(block) => {
+            let found = places.and_then(|places| find(*block, places, blocks.at));
+            (found.into_iter().collect(), found.is_some())
+        }
+        Blocks::Each(each) => {
+            let read = |(block, count): &(Field<usize>, Field<Count>)| {
+                let (block, count) = (block.value()?, count.stated()?);
+                find(block, count.value, count.at)
+            };
+            let found: Vec<BlockCount<'m>> = each.iter().filter_map(read).collect();
+            let whole = found.len() == each.len();
+            (found, whole)
+        }
     }
 }

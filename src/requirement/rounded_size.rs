@@ -1,9 +1,9 @@
 //! A finished size on point that is printed rounded, since it is no fraction.
 
-use super::layout_of_size::{LaidOut, LayoutsNeeds};
+use super::layout::{LayoutNeeds, LayoutsNeeds};
 use crate::manuscript::model::Set;
 use crate::quantity::{Length, Unit, Written, common_divisor};
-use crate::trade::layout::Side;
+use crate::quilt_math::layout::Side;
 
 /// How a stated size is rounded.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -18,7 +18,7 @@ pub struct RoundedSize {
 
 /// How the stated size of a layout on point is rounded; `None` where a side is not the multiple of the step that is
 /// nearest to what the layout makes.
-pub fn rounded_size(needs: &LayoutsNeeds<'_>, laid: &LaidOut<'_>) -> Option<RoundedSize> {
+pub fn rounded_size(needs: &LayoutsNeeds<'_>, laid: &LayoutNeeds<'_>) -> Option<RoundedSize> {
     let top = laid.top.as_ref().filter(|top| top.set == Set::OnPoint && laid.borders_whole)?;
     let (width, length) = laid.size.finished.value()?;
     // An outline is cut from the layout, which may be larger.

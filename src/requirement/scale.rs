@@ -46,7 +46,7 @@ pub struct Scaled {
 
 /// A number with an allowance in it, which does not grow with the quilt.
 #[derive(Clone, Copy)]
-struct Number {
+struct SizeNumber {
     value: i128,
     at: Span,
     /// Whether it is what should be printed, by this computation.
@@ -54,7 +54,7 @@ struct Number {
 }
 
 /// The numbers of one size, each by the place of its requirement among all.
-type Numbers = BTreeMap<usize, Number>;
+type Numbers = BTreeMap<usize, SizeNumber>;
 
 /// The sizes that are scaled from an earlier one. All numbers with an allowance are in one ratio other than one, and
 /// three numbers or more; numbers that are all as they should be printed happen to be so.
@@ -87,7 +87,7 @@ fn scaled_from<'m>(
     if !scaled {
         return None;
     }
-    let told = |(what, first, second): (usize, Number, Number)| {
+    let told = |(what, first, second): (usize, SizeNumber, SizeNumber)| {
         let what = names.get(what).cloned().unwrap_or_default();
         Scaled { what, first_at: first.at, at: second.at }
     };
@@ -131,7 +131,7 @@ fn numbers(sizes: &[Size], series: &[Series<'_>], fabrics: &FabricsNeeds<'_>) ->
             };
             let is_right = number.stated == number.needed;
             if let Some(size) = places.get(number.size.name.as_str()).filter(|_| value > 0) {
-                by_size[*size].insert(what, Number { value, at: number.at, is_right });
+                by_size[*size].insert(what, SizeNumber { value, at: number.at, is_right });
             }
         }
     }
@@ -148,17 +148,17 @@ fn numbers(sizes: &[Size], series: &[Series<'_>], fabrics: &FabricsNeeds<'_>) ->
 }
 
 /// What the pattern tells to buy of a fabric.
-fn bought(fabrics: &FabricsNeeds<'_>, size: &super::fabrics::FabricSize<'_>) -> Option<Number> {
+fn bought(fabrics: &FabricsNeeds<'_>, size: &super::fabrics::FabricSize<'_>) -> Option<SizeNumber> {
     Some(match size.required? {
         Bought::Amount(amount) => {
             let unit = amount.value.first.unit;
             let stated = amount.value.yardage();
             let is_right = size.from_bolt().is_some_and(|bolt| fabrics.shop.to_buy(bolt.to_print, unit) == stated);
-            Number { value: stated.0.ticks(), at: amount.at, is_right }
+            SizeNumber { value: stated.0.ticks(), at: amount.at, is_right }
         }
         Bought::Count(count) => {
             let is_right = size.small().is_some_and(|small| small.to_print == count.value);
-            Number { value: i128::from(count.value.0), at: count.at, is_right }
+            SizeNumber { value: i128::from(count.value.0), at: count.at, is_right }
         }
     })
 }

@@ -13,7 +13,7 @@ use super::fabrics::{FabricNeeds, FabricsNeeds};
 use crate::manuscript::Span;
 use crate::manuscript::model::{BattingSize, Size};
 use crate::quantity::{Amount, Count, Measure, Round, Yardage};
-use crate::trade::rectangle::Rectangle;
+use crate::quilt_math::rectangle::Rectangle;
 
 /// One requirement, with its number for each size for which it is stated and known.
 #[derive(Debug)]
@@ -21,12 +21,12 @@ pub struct Series<'m> {
     /// What it is, in the manuscript's words: `binding strips`.
     pub what: &'m str,
     /// The numbers, in the order of the sizes.
-    pub numbers: Vec<Number<'m>>,
+    pub numbers: Vec<SeriesNumber<'m>>,
 }
 
 /// What is stated for one size, and what is needed.
 #[derive(Debug)]
-pub struct Number<'m> {
+pub struct SeriesNumber<'m> {
     /// The size.
     pub size: &'m Size,
     /// What is stated.
@@ -52,8 +52,8 @@ pub struct Purchase<'m> {
 
 impl<'m> Purchase<'m> {
     /// The number of it for a size: by its first half, as the other says the same.
-    fn number(self, size: &'m Size, at: Span) -> Number<'m> {
-        Number {
+    fn number(self, size: &'m Size, at: Span) -> SeriesNumber<'m> {
+        SeriesNumber {
             size,
             stated: Quantity::Fabric(self.stated.yardage()),
             needed: Quantity::Fabric(self.shop.to_buy(self.cut, self.stated.first.unit)),
@@ -139,7 +139,7 @@ impl<'m> AllSeries<'m> {
     }
 }
 
-fn series<'m>(what: &'m str, numbers: impl Iterator<Item = Option<Number<'m>>>) -> Series<'m> {
+fn series<'m>(what: &'m str, numbers: impl Iterator<Item = Option<SeriesNumber<'m>>>) -> Series<'m> {
     Series { what, numbers: numbers.flatten().collect() }
 }
 
@@ -147,7 +147,7 @@ fn of_binding<'m>(needs: &BindingNeeds<'m>) -> [Series<'m>; 2] {
     let strips = needs.sizes.iter().map(|size| {
         let (stated, print) = (size.stated.strips.stated()?, size.strips_to_print(needs)?);
         let (at, stated, needed) = (stated.at, Quantity::Count(stated.value), Quantity::Count(print));
-        Some(Number { size: size.size, stated, needed, at, bought: None })
+        Some(SeriesNumber { size: size.size, stated, needed, at, bought: None })
     });
     let fabric = needs.sizes.iter().map(|size| {
         let (stated, cut) = (size.stated.fabric.stated()?, size.cut_to_print(needs)?);
@@ -166,7 +166,7 @@ fn of_backing<'m>(needs: &BackingNeeds<'m>) -> [Series<'m>; 2] {
     let panels = needs.sizes.iter().map(|size| {
         let (stated, needed) = (size.stated.panels.stated()?, Quantity::Count(size.fewest()));
         let at = stated.at;
-        Some(Number { size: size.size, stated: Quantity::Count(stated.value), needed, at, bought: None })
+        Some(SeriesNumber { size: size.size, stated: Quantity::Count(stated.value), needed, at, bought: None })
     });
     [series("backing fabric", fabric), series("backing panels", panels)]
 }
@@ -179,7 +179,7 @@ fn of_fabric<'m>(needs: &FabricsNeeds<'m>, fabric: &FabricNeeds<'m>) -> Series<'
         }
         let small = size.small()?;
         let (stated, needed) = (Quantity::Count(small.stated.value), Quantity::Count(small.to_print));
-        Some(Number { size: size.size, stated, needed, at: small.stated.at, bought: None })
+        Some(SeriesNumber { size: size.size, stated, needed, at: small.stated.at, bought: None })
     });
     series(&fabric.stated.name, numbers)
 }
@@ -193,7 +193,7 @@ fn of_batting<'m>(needs: &BattingNeeds<'m>) -> Series<'m> {
             BattingSize::Packaged(_) => needs.package_for(sheet)?.1,
         };
         let (stated, needed) = (Quantity::Sheet(size.sheet), Quantity::Sheet(needed));
-        Some(Number { size: size.size, stated, needed, at: size.stated.at, bought: None })
+        Some(SeriesNumber { size: size.size, stated, needed, at: size.stated.at, bought: None })
     });
     series("batting", numbers)
 }

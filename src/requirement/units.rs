@@ -6,9 +6,9 @@ use crate::manuscript::Span;
 use crate::manuscript::design::{CutFrom, PartCut, PieceRef, Unit};
 use crate::manuscript::model::Manuscript;
 use crate::quantity::{Count, Length, Measure, Round, Written};
+use crate::quilt_math::rectangle::Rectangle;
+use crate::quilt_math::units::{Part, parts, segments};
 use crate::rule_book::{LengthValue, Settings};
-use crate::trade::rectangle::Rectangle;
-use crate::trade::units::{Part, parts, segments};
 
 /// The piecing seam where neither the unit nor the pattern states one.
 pub const PIECING_SEAM: LengthValue = LengthValue("piecing_seam");
@@ -168,7 +168,7 @@ impl<'m> Sources<'_, 'm> {
         StripNeeds {
             stated,
             width: width.map(|width| (width.value, width.at)),
-            length: cloth.map(crate::trade::cutting::Cloth::strip_length),
+            length: cloth.map(crate::quilt_math::cutting::Cloth::strip_length),
         }
     }
 

@@ -3,18 +3,18 @@
 use super::page::book;
 use super::values::{Settings, Value, WordList};
 use crate::finding::Level;
+use crate::manuscript::declared_names::DeclaredNames;
 use crate::manuscript::kinds::OneOf;
-use crate::manuscript::model::{MeasureWord, words};
-use crate::manuscript::read_known::Known;
-use crate::manuscript::reader::{Least, Reader};
+use crate::manuscript::model::{MeasureWord, keywords};
+use crate::manuscript::reader::{Bound, Reader};
 use crate::manuscript::section::LeftOut::{Said, Standard};
-use crate::manuscript::section::{Section, Shape, Words, section};
+use crate::manuscript::section::{Section, SectionWords, Shape, section};
 use crate::manuscript::table::Table;
 use crate::manuscript::tree::{Entry, Node};
-use crate::manuscript::{Field, Mistake, Source, Spanned, What, with_tree};
+use crate::manuscript::{Field, Mistake, MistakeKind, Source, Spanned, with_tree};
 use crate::quantity::Measure;
+use crate::quilt_math::rectangle::Rectangle;
 use crate::rules::{RULES, SIGN_OFF_RULES};
-use crate::trade::rectangle::Rectangle;
 
 /// The file's name.
 pub const HOUSE_RULES_FILE: &str = "house-rules.yaml";
@@ -28,7 +28,7 @@ pub struct HouseRules {
     pub mistakes: Vec<Mistake>,
 }
 
-words!(
+keywords!(
     /// A level as house rules write it.
     HouseLevel {
         /// A reader would run short, has nothing to spare, or cannot sew it.
@@ -72,7 +72,7 @@ fn read_file(mut reader: Reader, tree: Option<&Node<'_>>, whole: bool) -> HouseR
     let table = tree
         .and_then(|tree| Table::new(&mut reader, "the house rules", tree.at, tree, "levels: { hollow-edge: query }"));
     if let Some(mut table) = table {
-        let words = HouseWords::read_words(&mut table, &mut reader, &Known::default());
+        let words = HouseWords::read_words(&mut table, &mut reader, &DeclaredNames::default());
         if words.measure.value() == Some(MeasureWord::Cm) {
             reader.measure = Measure::Cm;
         }
@@ -97,7 +97,7 @@ fn read_levels(reader: &mut Reader, settings: &mut Settings, entry: &Entry<'_>) 
             if SIGN_OFF_RULES.contains(&rule.name) && *level != HouseLevel::Error {
                 let why =
                     format!("\"{}\" is always an error: only a check that asks for sign-offs finds it", rule.name);
-                reader.report(*at, What::CannotBe { why, mend: "Take this line out of the house rules" });
+                reader.report(*at, MistakeKind::CannotBe { why, mend: "Take this line out of the house rules" });
                 continue;
             }
             let level = match level {
@@ -119,7 +119,7 @@ fn read_values(reader: &mut Reader, settings: &mut Settings, entry: &Entry<'_>) 
     for known in book().iter().flat_map(|page| page.values) {
         let name = known.name;
         let value = table.optional(name, |node| match known.value {
-            Value::Length(_) => reader.length(node, Least::Nothing).map(|written| Value::Length(written.length)),
+            Value::Length(_) => reader.length(node, Bound::NonNegative).map(|written| Value::Length(written.length)),
             Value::Count(_) => reader.count(node).map(Value::Count),
             Value::Dimensions(_) => reader
                 .dimensions(node)

@@ -4,6 +4,6 @@ use super::page::{Example, Page, PageValue};
 use super::values::{Value, WordList};
 use crate::finding::Level;
 use crate::quantity::{Count, Length};
-use crate::trade::rectangle::Rectangle;
+use crate::quilt_math::rectangle::Rectangle;
 
 include!(concat!(env!("OUT_DIR"), "/pages.rs"));

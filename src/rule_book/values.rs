@@ -11,8 +11,8 @@ use super::page::book;
 use super::pages::VALUES;
 use crate::finding::Level;
 use crate::quantity::{Count, Length, Measure, Round};
+use crate::quilt_math::rectangle::Rectangle;
 use crate::rules::RULES;
-use crate::trade::rectangle::Rectangle;
 
 /// A value of the rule book.
 #[derive(Clone, Debug, PartialEq, Eq)]

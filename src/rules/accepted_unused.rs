@@ -7,7 +7,7 @@ pub(super) const RULE: Rule =
     Rule { name: "accepted-unused", page: include_str!("../../rules/accepted-unused.yaml"), check };
 
 /// How many findings are told that an acceptance may mean.
-const MOST_TOLD: usize = 8;
+const MAX_TOLD: usize = 8;
 
 fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     findings.extend(context.unused_acceptances.iter().map(finding));
@@ -47,8 +47,8 @@ fn finding(unused: &Unused) -> Finding {
 /// The words to write for each finding that may be meant.
 fn to_write(lacks: &[String]) -> String {
     let [one] = lacks else {
-        let each = lacks.iter().take(MOST_TOLD).map(|words| format!("\n{words}"));
-        let more = lacks.len().saturating_sub(MOST_TOLD);
+        let each = lacks.iter().take(MAX_TOLD).map(|words| format!("\n{words}"));
+        let more = lacks.len().saturating_sub(MAX_TOLD);
         let more = if more > 0 { format!("\nand {more} more") } else { String::new() };
         return format!(
             "Write an acceptance for each of them that is meant, with these words beside the rule:{}{more}",

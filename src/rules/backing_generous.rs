@@ -1,7 +1,7 @@
 //! More backing fabric than its panels take, by a whole step of what the shop sells.
 
-use super::backing_words::{fabric_correction, fabric_working, seams_working, sheet_working};
-use super::half_words::Halves;
+use super::wording::backing::{fabric_correction, fabric_working, seams_working, sheet_working};
+use super::wording::pair::Halves;
 use super::{Context, Rule};
 use crate::finding::{Finding, Label};
 use crate::quantity::Yardage;

@@ -1,6 +1,6 @@
 //! The stated panels, sewn together, do not cover the backing.
 
-use super::backing_words::{panels_words, run_words, seams_working, sheet_working};
+use super::wording::backing::{panels_words, run_words, seams_working, sheet_working};
 use super::{Context, Rule};
 use crate::finding::{Correction, Finding, Label};
 use crate::quantity::Count;
@@ -30,7 +30,7 @@ fn finding(needs: &BackingNeeds<'_>, size: &SizeBacking<'_>) -> Option<Finding> 
         other_way(size, count).unwrap_or_default(),
     );
     let joined = if count.0 == 1 { "" } else { "sewn together, " };
-    let correction = (panels.count <= Count::MOST).then(|| Correction::new(stated.at, panels.count.to_string()));
+    let correction = (panels.count <= Count::MAX).then(|| Correction::new(stated.at, panels.count.to_string()));
     Some(
         Finding::new(Label::new(stated.at, format!("{joined}{} wide", needs.down(sewn))), message)
             .for_size(&size.size.name)

@@ -1,12 +1,12 @@
 //! The stated backing fabric is less than its panels take.
 
-use super::backing_words::{advice, fabric_correction, fabric_working, panels_words, seams_working, sheet_working};
-use super::half_words::Halves;
+use super::wording::backing::{advice, fabric_correction, fabric_working, panels_words, seams_working, sheet_working};
+use super::wording::pair::Halves;
 use super::{Context, Rule};
 use crate::finding::{Finding, Label};
 use crate::quantity::Yardage;
+use crate::quilt_math::backing::Panels;
 use crate::requirement::backing::{BackingNeeds, SizeBacking};
-use crate::trade::backing::Panels;
 
 pub(super) const RULE: Rule =
     Rule { name: "backing-short", page: include_str!("../../rules/backing-short.yaml"), check };

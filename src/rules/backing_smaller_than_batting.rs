@@ -1,13 +1,13 @@
 //! The batting is larger than the backing that it lies on.
 
-use super::backing_words::{buy, fabric_correction, panels_words, sheet_words, sheet_working};
-use super::half_words::Halves;
+use super::wording::backing::{buy, fabric_correction, panels_words, sheet_words, sheet_working};
+use super::wording::pair::Halves;
 use super::{Context, Rule};
 use crate::finding::{Finding, Label};
 use crate::manuscript::Span;
 use crate::quantity::{Count, Length, Round};
+use crate::quilt_math::rectangle::Rectangle;
 use crate::requirement::backing::{BackingNeeds, SizeBacking};
-use crate::trade::rectangle::Rectangle;
 
 pub(super) const RULE: Rule = Rule {
     name: "backing-smaller-than-batting",
@@ -33,8 +33,8 @@ fn finding(needs: &BackingNeeds<'_>, size: &SizeBacking<'_>) -> Option<Finding> 
         return None;
     }
     let (message, label) = match (fabric, overhang) {
-        (None, Some(_)) => told_by_overhang(needs, size, batting),
-        _ => told_by_fabric(needs, size, batting),
+        (None, Some(_)) => finding_by_overhang(needs, size, batting),
+        _ => finding_by_fabric(needs, size, batting),
     };
     let at = if fabric.is_none() && overhang.is_some() { batting_at } else { backing_number(size) };
     let smaller = match overhang {
@@ -74,7 +74,7 @@ fn stated_words(needs: &BackingNeeds<'_>, size: &SizeBacking<'_>) -> String {
     sheet_words(needs, made, Round::Down)
 }
 
-fn told_by_overhang(needs: &BackingNeeds<'_>, size: &SizeBacking<'_>, batting: Rectangle) -> (String, String) {
+fn finding_by_overhang(needs: &BackingNeeds<'_>, size: &SizeBacking<'_>, batting: Rectangle) -> (String, String) {
     let (backing, batting) = (sheet_words(needs, size.sheet, Round::Down), sheet_words(needs, batting, Round::Up));
     let message = format!(
         "Batting of {batting} stated, and the backing with {} at each side is {backing}: it must be no smaller than the batting, which lies on it.",
@@ -83,7 +83,7 @@ fn told_by_overhang(needs: &BackingNeeds<'_>, size: &SizeBacking<'_>, batting: R
     (message, format!("the backing is {backing}, the batting {batting}"))
 }
 
-fn told_by_fabric(needs: &BackingNeeds<'_>, size: &SizeBacking<'_>, batting: Rectangle) -> (String, String) {
+fn finding_by_fabric(needs: &BackingNeeds<'_>, size: &SizeBacking<'_>, batting: Rectangle) -> (String, String) {
     let batting = sheet_words(needs, batting, Round::Up);
     let stated = match (size.stated.fabric.stated(), size.stated.panels.value()) {
         (Some(fabric), _) => Halves::new(needs.shop, &fabric.value).stated(),

@@ -2,11 +2,11 @@
 
 use super::{Context, Rule};
 use crate::finding::{Correction, Finding, Label};
-use crate::manuscript::Word;
+use crate::manuscript::Keyword;
 use crate::manuscript::model::BattingSize;
 use crate::quantity::{Length, Round, Written, rewrite_sides};
+use crate::quilt_math::rectangle::Rectangle;
 use crate::requirement::batting::{BattingNeeds, SizeBatting, sheet_sum, show};
-use crate::trade::rectangle::Rectangle;
 
 pub(super) const RULE: Rule =
     Rule { name: "batting-short", page: include_str!("../../rules/batting-short.yaml"), check };

@@ -4,7 +4,7 @@ use super::{Context, Rule};
 use crate::caution::CRIB;
 use crate::finding::{Finding, Label, Level};
 use crate::manuscript::model::{Bed, Size};
-use crate::manuscript::{Spanned, Word};
+use crate::manuscript::{Keyword, Spanned};
 use crate::quantity::{Length, Measure, Round};
 use crate::requirement::batting::show;
 use crate::requirement::bed::{BedNeeds, bed};

@@ -1,14 +1,14 @@
 //! Bias strips that cannot reach, or fabric that does not give them.
 
-use super::binding_words::{asked_for, edge_working};
-use super::half_words::{Half, Halves};
+use super::wording::binding::{asked_for, edge_working};
+use super::wording::pair::{Half, Halves};
 use super::{Context, Rule};
 use crate::finding::{Correction, Finding, Label, Subject};
 use crate::manuscript::Spanned;
 use crate::quantity::{Amount, Count, Length, Round, Scale, Written, Yardage};
+use crate::quilt_math::bias::BiasStrips;
 use crate::requirement::bias::{BiasNeeds, NO_NUMBER};
 use crate::requirement::binding::BindingNeeds;
-use crate::trade::bias::BiasStrips;
 
 pub(super) const RULE: Rule = Rule { name: "bias-short", page: include_str!("../../rules/bias-short.yaml"), check };
 

@@ -3,8 +3,8 @@
 //! It goes by the strips that must be printed, those needed with the spare or those stated, whichever are more.
 //! Otherwise a manuscript that is short of strips would be told to buy less.
 
-use super::binding_words::{buying_for, cut_working, fabric_correction};
-use super::half_words::Halves;
+use super::wording::binding::{buying_for, cut_working, fabric_correction};
+use super::wording::pair::Halves;
 use super::{Context, Rule};
 use crate::finding::{Finding, Label};
 use crate::quantity::Yardage;

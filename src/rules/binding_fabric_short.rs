@@ -1,7 +1,7 @@
 //! The stated fabric is less than the strips take.
 
-use super::binding_words::{buying_for, cut_working, edge_working, fabric_correction, strips_working};
-use super::half_words::Halves;
+use super::wording::binding::{buying_for, cut_working, edge_working, fabric_correction, strips_working};
+use super::wording::pair::Halves;
 use super::{Context, Rule};
 use crate::finding::{Finding, Label};
 use crate::quantity::{Measure, Unit, Written};

@@ -1,6 +1,6 @@
 //! The stated strips cannot reach.
 
-use super::binding_words::{asked_for, edge_working, print_strips, strips_correction, strips_working};
+use super::wording::binding::{asked_for, edge_working, print_strips, strips_correction, strips_working};
 use super::{Context, Rule};
 use crate::finding::{Finding, Label};
 use crate::quantity::Length;

@@ -1,11 +1,11 @@
 //! The blocks that are counted are not as many as the layout has places for.
 
-use super::layout_words::places_working;
+use super::wording::layout::places_working;
 use super::{Context, Rule};
 use crate::finding::{Finding, Label};
 use crate::manuscript::model::Blocks;
 use crate::quantity::Count;
-use crate::requirement::layout_of_size::LaidOut;
+use crate::requirement::layout::LayoutNeeds;
 
 pub(super) const RULE: Rule =
     Rule { name: "block-count-wrong", page: include_str!("../../rules/block-count-wrong.yaml"), check };
@@ -14,7 +14,7 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     findings.extend(context.layouts.sizes.iter().filter_map(finding));
 }
 
-fn finding(laid: &LaidOut<'_>) -> Option<Finding> {
+fn finding(laid: &LayoutNeeds<'_>) -> Option<Finding> {
     // Of a layout that cannot be checked, it is not known how many places it has.
     if laid.unchecked.is_some() {
         return None;

@@ -1,12 +1,12 @@
 //! The units of a block do not come to its finished size.
 
-use super::unit_words::tolerance;
+use super::wording::unit::tolerance;
 use super::{Context, Rule};
 use crate::finding::{Correction, Finding, Label, Level, Subject, SubjectKind};
 use crate::manuscript::Span;
 use crate::quantity::{Length, Scale, rewrite_sides};
+use crate::quilt_math::rectangle::Rectangle;
 use crate::requirement::blocks::{BlockNeeds, BlocksNeeds, PlacedUnit, RowNeeds};
-use crate::trade::rectangle::Rectangle;
 
 pub(super) const RULE: Rule =
     Rule { name: "block-does-not-sum", page: include_str!("../../rules/block-does-not-sum.yaml"), check };
@@ -18,7 +18,7 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
 }
 
 /// How many units of a row are pointed at.
-const MOST_SEEN: usize = 4;
+const MAX_SEEN: usize = 4;
 
 /// One block and what its rows come to.
 struct Sums<'a> {
@@ -185,28 +185,28 @@ impl Sums<'_> {
 
     /// `corner 4 in + geese turned 2 in = 6 in`.
     fn row_working(&self, row: &RowNeeds<'_>) -> String {
-        const MOST_TOLD: usize = 12;
+        const MAX_TOLD: usize = 12;
         let Some(units) = &row.units else { return String::new() };
         let shown = units.iter().flat_map(|unit| [unit.size.width, unit.size.length]).chain(row.width());
         let scale = Scale::of(self.needs.measure, &shown.collect::<Vec<_>>());
         let told: Vec<String> = units
             .iter()
-            .take(MOST_TOLD)
+            .take(MAX_TOLD)
             .map(|unit| format!("{} {} x {}", called(unit), scale.up(unit.size.width), scale.up(unit.size.length)))
             .collect();
-        let more = if units.len() > MOST_TOLD { " + ..." } else { "" };
+        let more = if units.len() > MAX_TOLD { " + ..." } else { "" };
         let width = row.width().map(|width| scale.up(width)).unwrap_or_default();
         format!("Across: {}{more}, together {width}.", told.join(" + "))
     }
 
     /// `Down: 4 in + 4 in + 4 in = 12 in`.
     fn heights_working(&self) -> String {
-        const MOST_TOLD: usize = 12;
+        const MAX_TOLD: usize = 12;
         let Some(height) = self.height() else { return String::new() };
         let heights = self.block.rows.iter().filter_map(RowNeeds::height);
         let scale = Scale::of(self.needs.measure, &heights.clone().chain([height]).collect::<Vec<_>>());
-        let told: Vec<String> = heights.take(MOST_TOLD).map(|height| scale.up(height)).collect();
-        let more = if self.block.rows.len() > MOST_TOLD { " + ..." } else { "" };
+        let told: Vec<String> = heights.take(MAX_TOLD).map(|height| scale.up(height)).collect();
+        let more = if self.block.rows.len() > MAX_TOLD { " + ..." } else { "" };
         format!("Down: {}{more} = {}.", told.join(" + "), scale.up(height))
     }
 }
@@ -219,7 +219,7 @@ fn called(unit: &PlacedUnit<'_>) -> String {
 fn see_units(mut finding: Finding, row: &RowNeeds<'_>) -> Finding {
     let mut seen: Vec<Span> = Vec::new();
     for unit in row.units.iter().flatten() {
-        if let Some(at) = unit.at.filter(|at| !seen.contains(at) && seen.len() < MOST_SEEN) {
+        if let Some(at) = unit.at.filter(|at| !seen.contains(at) && seen.len() < MAX_SEEN) {
             seen.push(at);
             finding = finding.see(Some(at), format!("the finished size of {}", unit.name));
         }

@@ -2,25 +2,25 @@
 
 use std::collections::BTreeMap;
 
-use super::count_words::border_name;
-use super::layout_words::{resized, size_working};
-use super::subject_words::piece_of;
+use super::wording::count::border_name;
+use super::wording::layout::{resized, size_working};
+use super::wording::subject::piece_of;
 use super::{Context, Rule};
 use crate::finding::{Finding, Label, Level, SubjectKind};
 use crate::manuscript::design::PieceRef;
 use crate::manuscript::model::{Corners, YesNo};
 use crate::manuscript::{Span, Spanned};
 use crate::quantity::{Length, Round, Scale};
+use crate::quilt_math::layout::{BorderStrips, Side};
 use crate::requirement::counts::{border_pieces, entry, strip_of};
-use crate::requirement::layout_of_size::{LaidOut, LayoutsNeeds};
+use crate::requirement::layout::{LayoutNeeds, LayoutsNeeds};
 use crate::requirement::rounded_size::rounded_size;
-use crate::trade::layout::{BorderStrips, Side};
 
 pub(super) const RULE: Rule = Rule { name: "border-short", page: include_str!("../../rules/border-short.yaml"), check };
 
 /// What a piece must be for one border of one size, and by how much it is less.
 struct Lack<'a> {
-    laid: &'a LaidOut<'a>,
+    laid: &'a LayoutNeeds<'a>,
     piece: &'a Spanned<PieceRef>,
     index: usize,
     /// What lacks: `too narrow`.
@@ -58,7 +58,7 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     findings.extend(worst.values().filter_map(|lack| finding(context, lack)));
 }
 
-fn lacks<'a>(context: &'a Context<'_>, laid: &'a LaidOut<'a>) -> Vec<Lack<'a>> {
+fn lacks<'a>(context: &'a Context<'_>, laid: &'a LayoutNeeds<'a>) -> Vec<Lack<'a>> {
     let needs = context.layouts;
     let (Some(top), Some(seam)) = (&laid.top, needs.seam) else { return Vec::new() };
     let mut lacks = Vec::new();
@@ -111,7 +111,7 @@ fn longest(strips: &BorderStrips, both: bool, is_for_sides: bool) -> (Side, Way)
 
 fn too_narrow<'a>(
     context: &'a Context<'_>,
-    laid: &'a LaidOut<'a>,
+    laid: &'a LayoutNeeds<'a>,
     piece: &'a Spanned<PieceRef>,
     index: usize,
     needed: Length,
@@ -141,7 +141,7 @@ fn too_narrow<'a>(
 /// Whether a piece is shorter than its side, which is the more by so much than the finished size that is stated.
 fn too_short<'a>(
     context: &'a Context<'_>,
-    laid: &'a LaidOut<'a>,
+    laid: &'a LayoutNeeds<'a>,
     piece: &'a Spanned<PieceRef>,
     index: usize,
     (needed, rounded): (Side, Length),
@@ -157,7 +157,7 @@ fn too_short<'a>(
 }
 
 /// How long the strips of a border are cut.
-pub(crate) fn length_working(needs: &LayoutsNeeds<'_>, laid: &LaidOut<'_>, index: usize) -> Option<String> {
+pub(crate) fn length_working(needs: &LayoutsNeeds<'_>, laid: &LayoutNeeds<'_>, index: usize) -> Option<String> {
     let (top, seam) = (laid.top.as_ref()?, needs.seam?);
     let (_, border) = laid.border(index)?;
     let (width, length) = top.inside(index);

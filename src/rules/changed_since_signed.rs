@@ -1,6 +1,6 @@
 //! A value that is not as it was when the manuscript was signed off.
 
-use super::sign_off_words::sign_command;
+use super::wording::sign_off::sign_command;
 use super::{Context, Rule, sentence};
 use crate::finding::{Finding, Label};
 use crate::sign_off::{Change, SignOff};
@@ -9,7 +9,7 @@ pub(super) const RULE: Rule =
     Rule { name: "changed-since-signed", page: include_str!("../../rules/changed-since-signed.yaml"), check };
 
 /// How many changes are told one by one: where there are more, it is another manuscript.
-const MOST_TOLD: usize = 1_000;
+const MAX_TOLD: usize = 1_000;
 
 fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     let SignOff::Signed { by, day, edition, changes } = context.sign_off else { return };
@@ -18,9 +18,9 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     let signed = format!(
         "{by} signed {edition}on {day}. If the change is meant, go through the numbers again, and sign: {command}"
     );
-    findings.extend(changes.iter().take(MOST_TOLD).map(|change| finding(change, &signed)));
-    if let Some(next) = changes.get(MOST_TOLD) {
-        let more = changes.len() - MOST_TOLD;
+    findings.extend(changes.iter().take(MAX_TOLD).map(|change| finding(change, &signed)));
+    if let Some(next) = changes.get(MAX_TOLD) {
+        let more = changes.len() - MAX_TOLD;
         let message = format!("{more} more values are not what they were when the manuscript was signed off.");
         findings.push(Finding::new(Label::new(next.at, "the first of them"), message).help(signed));
     }

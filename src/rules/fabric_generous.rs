@@ -1,8 +1,8 @@
 //! More fabric than is cut from it, by a whole step of what the shop sells.
 
-use super::fabric_words::{Purchase, plan_words};
-use super::half_words::Halves;
-use super::subject_words::fabric as of_fabric;
+use super::wording::fabric::{Purchase, plan_words};
+use super::wording::pair::Halves;
+use super::wording::subject::fabric as of_fabric;
 use super::{Context, Rule};
 use crate::finding::{Correction, Finding, Label};
 use crate::quantity::Yardage;

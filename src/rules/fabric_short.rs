@@ -1,9 +1,9 @@
 //! The stated fabric is less than what is cut from it takes.
 
 use super::fabric_tight::bound_words;
-use super::fabric_words::{Purchase, small_plan_words};
-use super::half_words::Halves;
-use super::subject_words::fabric as of_fabric;
+use super::wording::fabric::{Purchase, small_plan_words};
+use super::wording::pair::Halves;
+use super::wording::subject::fabric as of_fabric;
 use super::{Context, Rule};
 use crate::finding::{Correction, Finding, Label};
 use crate::quantity::Count;
@@ -53,7 +53,7 @@ fn small(needs: &FabricsNeeds<'_>, fabric: &FabricNeeds<'_>, size: &FabricSize<'
         fabric.stated.name, small.taken
     );
     let correction =
-        (small.to_print <= Count::MOST).then(|| Correction::new(small.stated.at, small.to_print.to_string()));
+        (small.to_print <= Count::MAX).then(|| Correction::new(small.stated.at, small.to_print.to_string()));
     Some(
         Finding::new(Label::new(small.stated.at, format!("{short} short")), message)
             .for_size(&size.size.name)

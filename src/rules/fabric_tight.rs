@@ -1,13 +1,13 @@
 //! The stated fabric is less than a plain plan of strips takes, and no proof says that it is too little.
 
-use super::fabric_words::{Purchase, fabric_cutting_words, small_plan_words};
-use super::half_words::Halves;
-use super::subject_words::fabric as of_fabric;
+use super::wording::fabric::{Purchase, fabric_cutting_words, small_plan_words};
+use super::wording::pair::Halves;
+use super::wording::subject::fabric as of_fabric;
 use super::{Context, Rule};
 use crate::finding::{Finding, Label};
+use crate::quilt_math::planner::{Reason, Verdict};
+use crate::quilt_math::proof::Proof;
 use crate::requirement::fabrics::{FabricNeeds, FabricSize, FabricsNeeds};
-use crate::trade::planner::{Reason, Verdict};
-use crate::trade::proof::Proof;
 
 pub(super) const RULE: Rule = Rule { name: "fabric-tight", page: include_str!("../../rules/fabric-tight.yaml"), check };
 

@@ -1,16 +1,16 @@
 //! The stated finished size is not what the layout makes.
 
-use super::layout_words::size_working;
+use super::wording::layout::size_working;
 use super::{Context, Rule};
 use crate::finding::{Correction, Finding, Label, Level};
 use crate::manuscript::Spanned;
 use crate::manuscript::model::Set;
 use crate::quantity::{Count, Length, Round, Written, rewrite_sides};
+use crate::quilt_math::layout::{Sashing, Side, Top};
+use crate::quilt_math::rectangle::Rectangle;
 use crate::requirement::batting::show;
-use crate::requirement::layout_of_size::{LaidOut, LayoutsNeeds};
+use crate::requirement::layout::{LayoutNeeds, LayoutsNeeds};
 use crate::requirement::rounded_size::{RoundedSize, rounded_size};
-use crate::trade::layout::{Sashing, Side, Top};
-use crate::trade::rectangle::Rectangle;
 
 pub(super) const RULE: Rule =
     Rule { name: "finished-size-wrong", page: include_str!("../../rules/finished-size-wrong.yaml"), check };
@@ -20,7 +20,7 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     findings.extend(needs.sizes.iter().filter_map(|laid| finding(needs, laid)));
 }
 
-fn finding(needs: &LayoutsNeeds<'_>, laid: &LaidOut<'_>) -> Option<Finding> {
+fn finding(needs: &LayoutsNeeds<'_>, laid: &LayoutNeeds<'_>) -> Option<Finding> {
     let top = laid.top.as_ref().filter(|_| laid.borders_whole)?;
     let finished = laid.size.finished.stated()?;
     if laid.size.outline.is_unread() {
@@ -68,7 +68,7 @@ const MAX_BLOCKS: u64 = 100;
 /// The numbers of the layout that, changed by themselves, make the finished size that is stated.
 fn corrections_of_layout(
     needs: &LayoutsNeeds<'_>,
-    laid: &LaidOut<'_>,
+    laid: &LayoutNeeds<'_>,
     top: &Top,
     finished: (Written, Written),
 ) -> Vec<Correction> {
@@ -134,7 +134,7 @@ fn differs(needs: &LayoutsNeeds<'_>, trimmed: bool, name: &str, made: Side, stat
 /// A size on point that is no more than rounded.
 fn rounded(
     needs: &LayoutsNeeds<'_>,
-    laid: &LaidOut<'_>,
+    laid: &LayoutNeeds<'_>,
     top: &Top,
     finished: &Spanned<(Written, Written)>,
     rounding: RoundedSize,

@@ -1,6 +1,6 @@
 //! The fold reaches the stitching, but hardly covers it.
 
-use super::fold_words::{cover, fold_working, folded_side, see_seam_and_loft, width_correction, width_for};
+use super::wording::fold::{cover, fold_working, folded_side, see_seam_and_loft, width_correction, width_for};
 use super::{Context, Rule};
 use crate::finding::{Finding, Label};
 use crate::manuscript::model::Finish;

@@ -1,6 +1,6 @@
 //! The strip is too narrow for its fold to reach the stitching.
 
-use super::fold_words::{cover, fold_working, folded_side, see_seam_and_loft, width_correction, width_for};
+use super::wording::fold::{cover, fold_working, folded_side, see_seam_and_loft, width_correction, width_for};
 use super::{Context, Rule};
 use crate::finding::{Finding, Label};
 

@@ -2,14 +2,14 @@
 
 use super::{Context, Rule, mistakes};
 use crate::finding::{Finding, Label};
-use crate::manuscript::What;
+use crate::manuscript::MistakeKind;
 
 pub(super) const RULE: Rule =
     Rule { name: "fraction-run-together", page: include_str!("../../rules/fraction-run-together.yaml"), check };
 
 fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     mistakes(context, findings, |mistake| match &mistake.what {
-        What::RunTogether { read_as, meant } => {
+        MistakeKind::RunTogether { read_as, meant } => {
             let written = mistake.at.text(&context.source.text);
             let message = format!("{read_as}: or is {meant} meant? It is written {written}.");
             let help = format!("Write {meant} with a space, or {read_as}.");

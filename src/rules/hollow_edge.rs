@@ -1,13 +1,13 @@
 //! The fold reaches so far that the edge is hollow.
 
-use super::fold_words::{fold_working, see_seam_and_loft, width_for};
+use super::wording::fold::{fold_working, see_seam_and_loft, width_for};
 use super::{Context, Rule};
 use crate::finding::{Finding, Label};
 use crate::rule_book::LengthValue;
 
 pub(super) const RULE: Rule = Rule { name: "hollow-edge", page: include_str!("../../rules/hollow-edge.yaml"), check };
 
-const MOST_REACH: LengthValue = LengthValue("most_reach");
+const MAX_REACH: LengthValue = LengthValue("most_reach");
 
 fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     findings.extend(finding(context));
@@ -15,7 +15,7 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
 
 fn finding(context: &Context<'_>) -> Option<Finding> {
     let needs = context.binding?;
-    let most = context.settings.length(MOST_REACH);
+    let most = context.settings.length(MAX_REACH);
     let reach = needs.reach().filter(|reach| *reach > most)?;
     let stated = needs.stated.strip_width.stated()?;
     let width = width_for(context.settings, needs, most)?;

@@ -6,9 +6,9 @@
 use super::{Context, Rule};
 use crate::finding::{Finding, Label};
 use crate::quantity::{Count, Length, Measure};
+use crate::quilt_math::joins::{Course, NearCorner};
 use crate::requirement::binding::{BindingNeeds, SizeNeeds};
-use crate::requirement::layout::{JOIN_CLEAR_OF_CORNER, course};
-use crate::trade::joins::{Course, NearCorner};
+use crate::requirement::binding_course::{JOIN_CLEAR_OF_CORNER, course};
 
 pub(super) const RULE: Rule =
     Rule { name: "join-near-corner", page: include_str!("../../rules/join-near-corner.yaml"), check };

@@ -7,7 +7,7 @@ use unicode_security::skeleton;
 use super::Context;
 use crate::finding::{Finding, Label};
 use crate::manuscript::{Span, quoted};
-use crate::tame::is_wild;
+use crate::sanitize::is_wild;
 
 /// The second of two names of one kind that nobody can tell apart on paper.
 pub(super) fn look_alikes(context: &Context<'_>) -> Vec<Finding> {

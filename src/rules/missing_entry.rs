@@ -2,14 +2,14 @@
 
 use super::{Context, Rule, mistakes};
 use crate::finding::{Finding, Label};
-use crate::manuscript::What;
+use crate::manuscript::MistakeKind;
 
 pub(super) const RULE: Rule =
     Rule { name: "missing-entry", page: include_str!("../../rules/missing-entry.yaml"), check };
 
 fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     mistakes(context, findings, |mistake| match &mistake.what {
-        What::MissingEntry { word, example, place } => Some(
+        MistakeKind::MissingEntry { word, example, place } => Some(
             Finding::new(
                 Label::new(mistake.at, format!("{word} is missing here")),
                 format!("\"{word}\" is missing from {place}."),

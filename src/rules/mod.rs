@@ -11,7 +11,7 @@ use crate::requirement::blocks::BlocksNeeds;
 use crate::requirement::counts::CountsNeeds;
 use crate::requirement::design_gaps::DesignGaps;
 use crate::requirement::fabrics::FabricsNeeds;
-use crate::requirement::layout_of_size::LayoutsNeeds;
+use crate::requirement::layout::LayoutsNeeds;
 use crate::requirement::series::AllSeries;
 use crate::requirement::units::UnitsNeeds;
 use crate::rule_book::{Page, Settings, pages};
@@ -134,29 +134,20 @@ macro_rules! rules {
     };
 }
 
-mod backing_words;
-mod binding_words;
-mod count_words;
-mod fabric_words;
-mod fold_words;
-mod half_words;
-mod layout_words;
 mod look_alikes;
-mod sign_off_words;
-mod subject_words;
-mod unit_words;
+mod wording;
 
 /// The working in words, for reports that show it beside a number.
 pub(crate) mod words {
-    pub(crate) use super::backing_words::{fabric_working, seams_working, sheet_working};
-    pub(crate) use super::binding_words::{buying, cut_working, edge_working, strips_working};
     pub(crate) use super::border_short::length_working as border_working;
-    pub(crate) use super::count_words::piece_working;
-    pub(crate) use super::fabric_words::{fabric_buying, plan_words, small_plan_words, sum};
-    pub(crate) use super::fold_words::{cover, fold_working, width_for};
-    pub(crate) use super::layout_words::{places_working, size_working};
     pub(crate) use super::strips_short::joined_working;
-    pub(crate) use super::unit_words::{judge_units, strip_sums, unfinished_words};
+    pub(crate) use super::wording::backing::{fabric_working, seams_working, sheet_working};
+    pub(crate) use super::wording::binding::{buying, cut_working, edge_working, strips_working};
+    pub(crate) use super::wording::count::piece_working;
+    pub(crate) use super::wording::fabric::{fabric_buying, plan_words, small_plan_words, sum};
+    pub(crate) use super::wording::fold::{cover, fold_working, width_for};
+    pub(crate) use super::wording::layout::{places_working, size_working};
+    pub(crate) use super::wording::unit::{judge_units, strip_sums, unfinished_words};
 }
 
 rules![

@@ -1,8 +1,8 @@
 //! Enough fabric for what is cut from it, and nothing for squaring up the cut edge.
 
 use super::bias_short::{buy_for_strips, square_correction, strips_correction};
-use super::fabric_words::Purchase;
-use super::half_words::{Half, Halves};
+use super::wording::fabric::Purchase;
+use super::wording::pair::{Half, Halves};
 use super::{Context, Rule};
 use crate::finding::{Correction, Finding, Label, Subject};
 use crate::manuscript::Spanned;

@@ -2,14 +2,15 @@
 //!
 //! What is stated and not checked is said, so that silence always means "checked and right".
 
-use super::fabric_words::listed;
-use super::{Context, Rule, subject_words};
+use super::wording::fabric::listed;
+use super::wording::subject;
+use super::{Context, Rule};
 use crate::finding::{Finding, Label, Subject, SubjectKind};
 use crate::manuscript::design::{Block, Unit};
 use crate::manuscript::model::Size;
 use crate::requirement::design_gaps::DesignGaps;
 use crate::requirement::fabrics::FabricNeeds;
-use crate::requirement::layout_of_size::LaidOut;
+use crate::requirement::layout::LayoutNeeds;
 
 pub(super) const RULE: Rule = Rule { name: "not-checked", page: include_str!("../../rules/not-checked.yaml"), check };
 
@@ -36,7 +37,7 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
 }
 
 /// A layout that is none of those that are known here.
-fn layout(laid: &LaidOut<'_>) -> Option<Finding> {
+fn layout(laid: &LayoutNeeds<'_>) -> Option<Finding> {
     let why = laid.unchecked?;
     let message = format!("The layout of {} cannot be checked: {why}.", laid.size.name);
     let help = if laid.fills_with_one_block() {
@@ -66,7 +67,7 @@ fn unused_unit(unit: &Unit) -> Finding {
         "Unit {} is in no block, and no layout sets blocks with it: how many of it are needed is not checked, nor the pieces for them.",
         unit.name
     );
-    let about = subject_words::unit(unit);
+    let about = subject::unit(unit);
     let help = "Put it into the rows of a block, or take it out if it is left over from an older design.";
     Finding::new(Label::new(unit.at, "used by nothing"), message).about(about).help(help)
 }
@@ -97,5 +98,5 @@ fn fabric(fabric: &FabricNeeds<'_>) -> Option<Finding> {
         Some(_) => "Work out by hand what the bias strips take beside everything else that is cut from it.",
     };
     let at = Label::new(fabric.stated.at, "cannot be checked");
-    Some(Finding::new(at, message).about(subject_words::fabric(fabric.stated)).see(fabric.binding_from, why).help(help))
+    Some(Finding::new(at, message).about(subject::fabric(fabric.stated)).see(fabric.binding_from, why).help(help))
 }

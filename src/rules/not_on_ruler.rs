@@ -1,6 +1,6 @@
 //! A cut width that no ruler shows.
 
-use super::fold_words::ruler_step;
+use super::wording::fold::ruler_step;
 use super::{Context, Rule};
 use crate::finding::{Finding, Label};
 

@@ -1,6 +1,6 @@
 //! A manuscript that nobody has signed off, where sign-offs are asked for.
 
-use super::sign_off_words::sign_command;
+use super::wording::sign_off::sign_command;
 use super::{Context, Rule};
 use crate::finding::{Finding, Label};
 use crate::sign_off::SignOff;

@@ -4,11 +4,11 @@ use super::{Context, Rule};
 use crate::finding::{Correction, Finding, Label};
 use crate::manuscript::model::Size;
 use crate::quantity::{Length, Measure, Scale};
+use crate::quilt_math::outline::Edge;
 use crate::requirement::binding::BindingNeeds;
+use crate::requirement::binding_course::OPENING_CLEAR_OF_CORNER;
 use crate::requirement::edge::edge;
-use crate::requirement::layout::OPENING_CLEAR_OF_CORNER;
 use crate::rule_book::LengthValue;
-use crate::trade::outline::Edge;
 
 pub(super) const RULE: Rule =
     Rule { name: "opening-too-long", page: include_str!("../../rules/opening-too-long.yaml"), check };
@@ -25,14 +25,14 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
         if opening > edge.room_for_opening(clear) {
             let clear = if edge.cornered { clear } else { Length::ZERO };
             let join = needs.method.map(|method| method.join_loss).unwrap_or_default();
-            let room = Room { edge, clear, least: context.settings.length(SHORTEST_OPENING).max(join) };
+            let room = OpeningLimit { edge, clear, least: context.settings.length(SHORTEST_OPENING).max(join) };
             findings.push(finding(needs, opening, &room, size));
         }
     }
 }
 
 /// What an edge leaves for an opening.
-struct Room {
+struct OpeningLimit {
     edge: Edge,
     /// What must stay sewn at each corner.
     clear: Length,
@@ -40,14 +40,14 @@ struct Room {
     least: Length,
 }
 
-impl Room {
+impl OpeningLimit {
     /// The longest opening that fits, where the ends can be joined in it.
     fn most(&self) -> Option<Length> {
         Some(self.edge.longest_side() - self.clear * 2).filter(|most| *most >= self.least)
     }
 }
 
-fn finding(needs: &BindingNeeds<'_>, opening: Length, room: &Room, size: &Size) -> Finding {
+fn finding(needs: &BindingNeeds<'_>, opening: Length, room: &OpeningLimit, size: &Size) -> Finding {
     let (edge, clear) = (&room.edge, room.clear);
     let longest = edge.longest_side();
     let stated = needs.stated.opening.at();
@@ -105,7 +105,7 @@ fn edge_words(needs: &BindingNeeds<'_>, edge: &Edge, name: &str) -> String {
 }
 
 /// The longest opening that fits, on a mark of the ruler.
-fn correction(needs: &BindingNeeds<'_>, room: &Room) -> Option<Correction> {
+fn correction(needs: &BindingNeeds<'_>, room: &OpeningLimit) -> Option<Correction> {
     let stated = needs.stated.opening.stated()?;
     let step = match needs.measure {
         Measure::Inch => Length::inch_fraction(1, 2),

@@ -2,7 +2,7 @@
 
 use super::{Context, Rule, mistakes};
 use crate::finding::{Finding, Label, Subject};
-use crate::manuscript::What;
+use crate::manuscript::MistakeKind;
 use crate::manuscript::model::Grain;
 use crate::requirement::binding::{BindingNeeds, SizeNeeds};
 
@@ -10,7 +10,7 @@ pub(super) const RULE: Rule = Rule { name: "out-of-range", page: include_str!(".
 
 fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     mistakes(context, findings, |mistake| match &mistake.what {
-        What::OutOfRange { why } => {
+        MistakeKind::OutOfRange { why } => {
             let help =
                 "Lengths go up to 2000 in (5080 cm), counts to 100,000, fractions to 1/64 and decimals to four places.";
             Some(
@@ -21,10 +21,10 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
                 .help(help),
             )
         }
-        What::TooMany { why } => {
+        MistakeKind::TooMany { why } => {
             Some(Finding::new(Label::new(mistake.at, "too many"), format!("{}.", super::sentence(why))))
         }
-        What::CannotBe { why, mend } => {
+        MistakeKind::CannotBe { why, mend } => {
             Some(Finding::new(Label::new(mistake.at, "cannot be"), format!("{why}.")).help(format!("{mend}.")))
         }
         _ => None,

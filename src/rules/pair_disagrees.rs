@@ -2,8 +2,8 @@
 
 use std::ops::Range;
 
-use super::fabric_words::Purchase;
-use super::half_words::{Half, Halves};
+use super::wording::fabric::Purchase;
+use super::wording::pair::{Half, Halves};
 use super::{Context, Rule};
 use crate::finding::{Finding, Label, Level};
 use crate::manuscript::{Span, Spanned};
@@ -29,17 +29,17 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
 }
 
 /// One half of a pair and where it stands.
-struct Placed<'a> {
+struct PlacedHalf<'a> {
     at: Span,
     half: Half<'a>,
 }
 
-fn halves<'a>(source: &str, stated: &'a Spanned<Amount>) -> Option<(Placed<'a>, Placed<'a>)> {
+fn halves<'a>(source: &str, stated: &'a Spanned<Amount>) -> Option<(PlacedHalf<'a>, PlacedHalf<'a>)> {
     let (_, range) = stated.value.second.as_ref()?;
     // A pair that does not stand in the file to the letter is pointed at whole.
     let (first_at, second_at) = places(source, stated.at, range).unwrap_or((stated.at, stated.at));
     let mut each = Half::each(&stated.value);
-    Some((Placed { at: first_at, half: each.next()? }, Placed { at: second_at, half: each.next()? }))
+    Some((PlacedHalf { at: first_at, half: each.next()? }, PlacedHalf { at: second_at, half: each.next()? }))
 }
 
 /// Where the two halves stand, given where in the value's own text the second does. The value may be quoted.
@@ -55,7 +55,7 @@ fn places(source: &str, pair: Span, second: &Range<usize>) -> Option<(Span, Span
 
 fn finding(context: &Context<'_>, purchase: &Purchase<'_>) -> Option<Finding> {
     let (first, second) = halves(&context.source.text, purchase.stated)?;
-    let enough = |placed: &Placed<'_>| placed.half.amount() >= purchase.cut;
+    let enough = |placed: &PlacedHalf<'_>| placed.half.amount() >= purchase.cut;
     let (less, more) = if second.half.amount() <= first.half.amount() { (second, first) } else { (first, second) };
     if !enough(&more) || (enough(&less) && is_explained(purchase, less.half, more.half)) {
         return None;

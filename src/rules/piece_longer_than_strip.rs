@@ -1,12 +1,12 @@
 //! A piece that does not come out of its fabric any way round.
 
-use super::fabric_words::listed;
-use super::subject_words::piece;
+use super::wording::fabric::listed;
+use super::wording::subject::piece;
 use super::{Context, Rule};
 use crate::finding::{Finding, Label};
 use crate::manuscript::model::{Cut as StatedCut, SoldAs, YesNo};
+use crate::quilt_math::cutting::{Cloth, Shape};
 use crate::requirement::fabrics::{FabricNeeds, FabricsNeeds};
-use crate::trade::cutting::{Cloth, Shape};
 
 pub(super) const RULE: Rule =
     Rule { name: "piece-longer-than-strip", page: include_str!("../../rules/piece-longer-than-strip.yaml"), check };

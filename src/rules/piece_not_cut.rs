@@ -3,7 +3,7 @@
 use super::unknown_word::unknown_name;
 use super::{Context, Rule, mistakes};
 use crate::finding::{Correction, Finding, Subject, SubjectKind};
-use crate::manuscript::What;
+use crate::manuscript::MistakeKind;
 use crate::manuscript::mistake::AMONG_PIECES;
 
 pub(super) const RULE: Rule =
@@ -11,7 +11,7 @@ pub(super) const RULE: Rule =
 
 fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     mistakes(context, findings, |mistake| match &mistake.what {
-        What::UnknownName { name, among, known, nearest, .. } if *among == AMONG_PIECES => {
+        MistakeKind::UnknownName { name, among, known, nearest, .. } if *among == AMONG_PIECES => {
             let finding = unknown_name(mistake.at, name, among, known, nearest.as_deref());
             let correct = |nearest: &String| Correction::name(&context.source.text, mistake.at, nearest);
             let finding = finding.corrected(nearest.as_ref().map(correct));

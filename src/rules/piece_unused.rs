@@ -1,6 +1,6 @@
 //! A piece of the cutting list that nothing uses.
 
-use super::subject_words::piece_of;
+use super::wording::subject::piece_of;
 use super::{Context, Rule};
 use crate::finding::{Finding, Label};
 use crate::manuscript::design::{CutFrom, PieceRef};

@@ -2,9 +2,9 @@
 
 use std::collections::BTreeSet;
 
-use super::count_words::piece_working;
 use super::pieces_short::stated_words;
-use super::subject_words::piece_of;
+use super::wording::count::piece_working;
+use super::wording::subject::piece_of;
 use super::{Context, Rule};
 use crate::finding::{Correction, Finding, Label};
 use crate::manuscript::design::PieceRef;

@@ -1,7 +1,7 @@
 //! Fewer pieces are cut than the design uses.
 
-use super::count_words::piece_working;
-use super::subject_words::piece_of;
+use super::wording::count::piece_working;
+use super::wording::subject::piece_of;
 use super::{Context, Rule};
 use crate::finding::{Correction, Finding, Label};
 use crate::manuscript::design::PieceRef;
@@ -40,7 +40,7 @@ fn finding(context: &Context<'_>, counts: &SizeCounts<'_>, piece: PieceRef, need
     }
     // What strips give depends on how they are cut; a count of pieces, or of strips left whole, is mended by the count.
     let is_counted = stated.strips.is_none_or(|strips| strips == stated.count);
-    let correction = (is_counted && needed <= Count::MOST).then(|| Correction::new(stated.at, needed.to_string()));
+    let correction = (is_counted && needed <= Count::MAX).then(|| Correction::new(stated.at, needed.to_string()));
     Some(
         finding
             .help(piece_working(context.layouts, counts, name, needs))

@@ -3,13 +3,13 @@
 use super::look_alikes::look_alikes;
 use super::{Context, Rule, mistakes};
 use crate::finding::{Finding, Label};
-use crate::manuscript::What;
+use crate::manuscript::MistakeKind;
 
 pub(super) const RULE: Rule = Rule { name: "repeated-key", page: include_str!("../../rules/repeated-key.yaml"), check };
 
 fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     mistakes(context, findings, |mistake| match &mistake.what {
-        What::RepeatedKey { word, mend } => Some(match mend {
+        MistakeKind::RepeatedKey { word, mend } => Some(match mend {
             None => {
                 Finding::new(Label::new(mistake.at, "this one is not used"), format!("\"{word}\" is stated twice."))
                     .help("Keep one of the two; until then the first is used.")

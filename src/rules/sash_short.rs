@@ -2,17 +2,17 @@
 
 use std::collections::BTreeSet;
 
-use super::layout_words::resized;
-use super::subject_words::piece_of;
+use super::wording::layout::resized;
+use super::wording::subject::piece_of;
 use super::{Context, Rule};
 use crate::finding::{Finding, Label};
 use crate::manuscript::Spanned;
 use crate::manuscript::design::PieceRef;
 use crate::quantity::{Length, Round, Scale};
+use crate::quilt_math::rectangle::Rectangle;
 use crate::requirement::batting::show;
 use crate::requirement::counts::{entry, strip_of};
-use crate::requirement::layout_of_size::LaidOut;
-use crate::trade::rectangle::Rectangle;
+use crate::requirement::layout::LayoutNeeds;
 
 pub(super) const RULE: Rule = Rule { name: "sash-short", page: include_str!("../../rules/sash-short.yaml"), check };
 
@@ -40,7 +40,7 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     }
 }
 
-fn needed<'a>(laid: &'a LaidOut<'_>) -> Vec<Needed<'a>> {
+fn needed<'a>(laid: &'a LayoutNeeds<'_>) -> Vec<Needed<'a>> {
     let Some((top, sashing)) = laid.top.as_ref().and_then(|top| Some((top, top.sashing?))) else { return Vec::new() };
     let (upright, level) = (top.upright_sashes(), top.level_sashes());
     // One piece for both ways must be long enough for either.
@@ -58,7 +58,7 @@ fn needed<'a>(laid: &'a LaidOut<'_>) -> Vec<Needed<'a>> {
     pieces.into_iter().filter_map(needed).collect()
 }
 
-fn finding(context: &Context<'_>, laid: &LaidOut<'_>, needed: &Needed<'_>) -> Option<Finding> {
+fn finding(context: &Context<'_>, laid: &LayoutNeeds<'_>, needed: &Needed<'_>) -> Option<Finding> {
     let needs = context.layouts;
     let seam = needs.seam?;
     let (fabric, cut) = entry(context.fabrics, needed.piece.value)?;

@@ -8,7 +8,7 @@ use crate::requirement::scale::{Scaled, ScaledSize, scaled};
 pub(super) const RULE: Rule = Rule { name: "scaled-size", page: include_str!("../../rules/scaled-size.yaml"), check };
 
 /// How many of the numbers are told one by one.
-const MOST_TOLD: usize = 6;
+const MAX_TOLD: usize = 6;
 
 fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     let scaled = scaled(&context.manuscript.sizes, context.series, context.fabrics);
@@ -27,7 +27,7 @@ fn finding(context: &Context<'_>, scaled: &ScaledSize<'_>) -> Option<Finding> {
     let mut finding = Finding::new(Label::new(first.at, format!("{times} times that of {from}")), message)
         .for_size(name)
         .see(Some(first.first_at), format!("stated for {from}"));
-    for number in numbers.iter().skip(1).take(MOST_TOLD) {
+    for number in numbers.iter().skip(1).take(MAX_TOLD) {
         finding = finding.see(Some(number.at), format!("{times} times as well"));
     }
     Some(finding.help(list(&context.source.text, numbers)).help(
@@ -40,9 +40,9 @@ fn finding(context: &Context<'_>, scaled: &ScaledSize<'_>) -> Option<Finding> {
 fn list(source: &str, numbers: &[Scaled]) -> String {
     let told =
         |number: &Scaled| format!("{} {} and {}", number.what, number.first_at.text(source), number.at.text(source));
-    let mut told: Vec<String> = numbers.iter().take(MOST_TOLD).map(told).collect();
-    if numbers.len() > MOST_TOLD {
-        told.push(format!("{} more", numbers.len() - MOST_TOLD));
+    let mut told: Vec<String> = numbers.iter().take(MAX_TOLD).map(told).collect();
+    if numbers.len() > MAX_TOLD {
+        told.push(format!("{} more", numbers.len() - MAX_TOLD));
     }
     format!("{}.", super::sentence(&told.join("; ")))
 }

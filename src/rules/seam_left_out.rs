@@ -1,6 +1,6 @@
 //! A cut size that is the finished size, or that lacks one seam.
 
-use super::unit_words::{LeftOut, StatedCut, StripSum, Verdict, stated_cuts, strip_sums};
+use super::wording::unit::{LeftOut, StatedCut, StripSum, Verdict, stated_cuts, strip_sums};
 use super::{Context, Rule, sentence};
 use crate::finding::{Finding, Label};
 

@@ -1,15 +1,16 @@
 //! A size for which a requirement is not stated.
 
-use super::{Context, Rule, mistakes, subject_words};
+use super::wording::subject;
+use super::{Context, Rule, mistakes};
 use crate::finding::{Finding, Label, Subject};
-use crate::manuscript::{Span, What};
+use crate::manuscript::{MistakeKind, Span};
 
 pub(super) const RULE: Rule =
     Rule { name: "size-not-stated", page: include_str!("../../rules/size-not-stated.yaml"), check };
 
 fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     mistakes(context, findings, |mistake| match &mistake.what {
-        What::SizeNotStated { size, place } => Some(
+        MistakeKind::SizeNotStated { size, place } => Some(
             Finding::new(
                 Label::new(mistake.at, format!("{size} is not here")),
                 format!("The {place} says nothing for {size}."),
@@ -27,8 +28,8 @@ fn subject(context: &Context<'_>, place: &str, at: Span) -> Subject {
     let fabric = context.manuscript.fabrics.iter().rev().find(|fabric| fabric.at.start <= at.start);
     let cut = fabric.and_then(|fabric| fabric.cut.iter().rposition(|cut| cut.at.start <= at.start));
     match (fabric, cut) {
-        (Some(fabric), _) if place.starts_with("fabric ") => subject_words::fabric(fabric),
-        (Some(fabric), Some(cut)) if place.starts_with("list ") => subject_words::piece(fabric, cut),
+        (Some(fabric), _) if place.starts_with("fabric ") => subject::fabric(fabric),
+        (Some(fabric), Some(cut)) if place.starts_with("list ") => subject::piece(fabric, cut),
         _ => Subject::number(place),
     }
 }

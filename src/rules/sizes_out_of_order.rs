@@ -1,13 +1,13 @@
 //! A larger size that needs less than a smaller one, or one number for two sizes that need different ones.
 
-use super::half_words::Halves;
+use super::wording::pair::Halves;
 use super::{Context, Rule, sentence};
 use crate::finding::{Finding, Label, Level, Subject, SubjectKind};
 use crate::manuscript::Span;
 use crate::manuscript::model::Size;
 use crate::quantity::{Measure, Round};
 use crate::requirement::batting::{finished, show};
-use crate::requirement::series::{Number, Series};
+use crate::requirement::series::{Series, SeriesNumber};
 
 pub(super) const RULE: Rule =
     Rule { name: "sizes-out-of-order", page: include_str!("../../rules/sizes-out-of-order.yaml"), check };
@@ -29,7 +29,7 @@ fn is_told(at: Span, findings: &[Finding]) -> bool {
     findings.iter().any(|finding| finding.level >= Level::Query && finding.at.at.overlaps(at))
 }
 
-fn finding(measure: Measure, series: &Series<'_>, number: &Number<'_>) -> Option<Finding> {
+fn finding(measure: Measure, series: &Series<'_>, number: &SeriesNumber<'_>) -> Option<Finding> {
     let others = || series.numbers.iter().filter(|other| other.at != number.at);
     let less = others().find(|smaller| shrinks(number, smaller));
     let same = || others().find(|other| says_the_same(number, other));
@@ -72,7 +72,7 @@ fn finding(measure: Measure, series: &Series<'_>, number: &Number<'_>) -> Option
 }
 
 /// What is stated and what is needed, both halves of a pair.
-fn words(measure: Measure, number: &Number<'_>) -> (String, String) {
+fn words(measure: Measure, number: &SeriesNumber<'_>) -> (String, String) {
     match number.bought.filter(|bought| bought.stated.second.is_some()) {
         Some(bought) => {
             let halves = Halves::new(bought.shop, bought.stated);
@@ -89,14 +89,14 @@ fn named(measure: Measure, size: &Size) -> String {
 }
 
 /// The larger of two sizes states less, and does not need less.
-fn shrinks(larger: &Number<'_>, smaller: &Number<'_>) -> bool {
+fn shrinks(larger: &SeriesNumber<'_>, smaller: &SeriesNumber<'_>) -> bool {
     is_larger(larger.size, smaller.size)
         && larger.stated.is_less_than(smaller.stated)
         && !larger.needed.is_less_than(smaller.needed)
 }
 
 /// Two sizes state the same, and this one needs more.
-fn says_the_same(more: &Number<'_>, less: &Number<'_>) -> bool {
+fn says_the_same(more: &SeriesNumber<'_>, less: &SeriesNumber<'_>) -> bool {
     more.stated.is_same_as(less.stated) && less.needed.is_less_than(more.needed)
 }
 

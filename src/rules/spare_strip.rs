@@ -3,11 +3,11 @@
 //! A spare strip is counted where the house asks for one, and this rule alone speaks of it: fabric that is enough for
 //! the strips that go round is never called short.
 
-use super::binding_words::{
+use super::wording::binding::{
     asked_for, buying_for, cut_working, edge_working, fabric_correction, print_strips, strips_correction,
     strips_working,
 };
-use super::half_words::Halves;
+use super::wording::pair::Halves;
 use super::{Context, Rule};
 use crate::finding::{Finding, Label, Subject};
 use crate::requirement::binding::{BindingNeeds, SizeNeeds};

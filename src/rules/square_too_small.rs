@@ -1,7 +1,7 @@
 //! The square for continuous bias gives too little strip.
 
-use super::binding_words::edge_working;
-use super::fold_words::ruler_step;
+use super::wording::binding::edge_working;
+use super::wording::fold::ruler_step;
 use super::{Context, Rule};
 use crate::finding::{Correction, Finding, Label};
 use crate::quantity::Length;

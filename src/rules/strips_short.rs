@@ -1,12 +1,12 @@
 //! The strips that the text tells to cut give too few pieces.
 
-use super::subject_words::piece;
+use super::wording::subject::piece;
 use super::{Context, Rule};
 use crate::finding::{Correction, Finding, Label};
 use crate::manuscript::model::Cut as StatedCut;
 use crate::quantity::Count;
+use crate::quilt_math::cutting::{Cloth, FromStrips, Shape};
 use crate::requirement::fabrics::{FabricNeeds, FabricSize, FabricsNeeds};
-use crate::trade::cutting::{Cloth, FromStrips, Shape};
 
 pub(super) const RULE: Rule = Rule { name: "strips-short", page: include_str!("../../rules/strips-short.yaml"), check };
 
@@ -44,7 +44,7 @@ fn finding(
         pieces.value.less(gives),
     );
     let at = cut.size.at().or(cut.strip_width.at());
-    let correction = (needed <= Count::MOST).then(|| Correction::new(strips.at, needed.to_string()));
+    let correction = (needed <= Count::MAX).then(|| Correction::new(strips.at, needed.to_string()));
     Some(
         Finding::new(Label::new(strips.at, format!("give {gives}")), message)
             .for_size(&size.size.name)

@@ -1,7 +1,8 @@
 //! The size that units are trimmed to is not the finished size and its seams.
 
-use super::unit_words::{tolerance, trim_is_right, unfinished_words};
-use super::{Context, Rule, subject_words};
+use super::wording::subject;
+use super::wording::unit::{tolerance, trim_is_right, unfinished_words};
+use super::{Context, Rule};
 use crate::finding::{Correction, Finding, Label};
 use crate::quantity::{Length, Scale, has_times, rewrite_sides};
 use crate::requirement::units::{UnitNeeds, UnitsNeeds};
@@ -48,7 +49,7 @@ fn finding(context: &Context<'_>, needs: &UnitsNeeds<'_>, unit: &UnitNeeds<'_>) 
     let seams = scale.up(seam);
     Some(
         Finding::new(Label::new(stated.at, "not the finished size and its seams"), message)
-            .about(subject_words::unit(unit.stated))
+            .about(subject::unit(unit.stated))
             .see(unit.stated.finished.at(), "the finished size")
             .see(seam_at, format!("the seam is {seams}"))
             .help(format!(

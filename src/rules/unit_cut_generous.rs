@@ -1,12 +1,12 @@
 //! A piece of a unit is cut larger than the unit needs.
 
-use super::unit_words::{StatedCut, StripSum, Verdict, stated_cuts, strip_sums, unfinished_words};
+use super::wording::unit::{StatedCut, StripSum, Verdict, stated_cuts, strip_sums, unfinished_words};
 use super::{Context, Rule, sentence};
 use crate::finding::{Finding, Label};
 use crate::manuscript::design::Make;
 use crate::quantity::Round;
+use crate::quilt_math::units::Share;
 use crate::requirement::units::UnitNeeds;
-use crate::trade::units::Share;
 
 pub(super) const RULE: Rule =
     Rule { name: "unit-cut-generous", page: include_str!("../../rules/unit-cut-generous.yaml"), check };

@@ -1,6 +1,6 @@
 //! A piece of a unit is cut too small.
 
-use super::unit_words::{StatedCut, StripSum, Verdict, stated_cuts, strip_sums};
+use super::wording::unit::{StatedCut, StripSum, Verdict, stated_cuts, strip_sums};
 use super::{Context, Rule, sentence};
 use crate::finding::{Finding, Label};
 use crate::quantity::Round;

@@ -2,13 +2,13 @@
 
 use super::{Context, Rule, mistakes};
 use crate::finding::{Correction, Finding, Label};
-use crate::manuscript::What;
+use crate::manuscript::MistakeKind;
 
 pub(super) const RULE: Rule = Rule { name: "unknown-size", page: include_str!("../../rules/unknown-size.yaml"), check };
 
 fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     mistakes(context, findings, |mistake| match &mistake.what {
-        What::UnknownSize { name, sizes, nearest } => {
+        MistakeKind::UnknownSize { name, sizes, nearest } => {
             let (label, meant) = match nearest {
                 Some(nearest) => (format!("did you mean {nearest}?"), format!("Did you mean {nearest}? ")),
                 None => ("not one of the sizes".to_string(), String::new()),

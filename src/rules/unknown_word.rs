@@ -3,21 +3,21 @@
 use super::{Context, RULES, Rule, mistakes};
 use crate::finding::{Correction, Finding, Label};
 use crate::manuscript::mistake::AMONG_PIECES;
-use crate::manuscript::{Span, What, is_plain, nearest};
+use crate::manuscript::{MistakeKind, Span, is_plain, nearest};
 
 pub(super) const RULE: Rule = Rule { name: "unknown-word", page: include_str!("../../rules/unknown-word.yaml"), check };
 
 fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     mistakes(context, findings, |mistake| match &mistake.what {
-        What::UnknownWord { word, place, known, nearest } => {
+        MistakeKind::UnknownWord { word, place, known, nearest } => {
             Some(finding(context, mistake.at, word, &format!("in {place}"), known, *nearest))
         }
-        What::UnknownFabric { name, fabrics, nearest } => {
+        MistakeKind::UnknownFabric { name, fabrics, nearest } => {
             let correct = |nearest: &String| Correction::name(&context.source.text, mistake.at, nearest);
             let finding = unknown_fabric(mistake.at, name, fabrics, nearest.as_deref());
             Some(finding.corrected(nearest.as_ref().map(correct)))
         }
-        What::UnknownName { name, among, known, nearest, within } if *among != AMONG_PIECES => {
+        MistakeKind::UnknownName { name, among, known, nearest, within } if *among != AMONG_PIECES => {
             let correct = |nearest: &String| named_within(context, mistake.at, nearest, *within);
             let finding = unknown_name(mistake.at, name, among, known, nearest.as_deref());
             Some(finding.corrected(nearest.as_ref().map(correct)))
@@ -55,14 +55,14 @@ fn named_within(context: &Context<'_>, at: Span, name: &str, within: Option<(Spa
 }
 
 /// How many of the names there are a message tells.
-const MOST_NAMED: usize = 20;
+const MAX_NAMED: usize = 20;
 
 pub(super) fn unknown_name(at: Span, name: &str, among: &str, known: &[String], nearest: Option<&str>) -> Finding {
-    let named = known.iter().take(MOST_NAMED).map(String::as_str).collect::<Vec<_>>().join(", ");
+    let named = known.iter().take(MAX_NAMED).map(String::as_str).collect::<Vec<_>>().join(", ");
     let list = match known.len() {
         0 => format!("There are none of {among}."),
-        1..=MOST_NAMED => format!("{}: {named}.", super::sentence(among)),
-        many => format!("{}: {named} and {} more.", super::sentence(among), many - MOST_NAMED),
+        1..=MAX_NAMED => format!("{}: {named}.", super::sentence(among)),
+        many => format!("{}: {named} and {} more.", super::sentence(among), many - MAX_NAMED),
     };
     let label = nearest.map_or(format!("not one of {among}"), |nearest| format!("did you mean {nearest}?"));
     let meant = nearest.map_or_else(String::new, |nearest| format!("Did you mean {nearest}? "));

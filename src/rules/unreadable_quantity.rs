@@ -2,14 +2,14 @@
 
 use super::{Context, Rule, mistakes};
 use crate::finding::{Finding, Label};
-use crate::manuscript::What;
+use crate::manuscript::MistakeKind;
 
 pub(super) const RULE: Rule =
     Rule { name: "unreadable-quantity", page: include_str!("../../rules/unreadable-quantity.yaml"), check };
 
 fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     mistakes(context, findings, |mistake| match &mistake.what {
-        What::UnreadableQuantity { text, why } => {
+        MistakeKind::UnreadableQuantity { text, why } => {
             let message = if text.is_empty() {
                 format!("A value is missing: {why}.")
             } else {

@@ -5,13 +5,13 @@
 
 use super::{Context, Rule, mistakes, sentence};
 use crate::finding::{Finding, Label};
-use crate::manuscript::{Span, WORDS_WITH_VALUES, What, quoted};
+use crate::manuscript::{MistakeKind, Span, WORDS_WITH_VALUES, quoted};
 
 pub(super) const RULE: Rule = Rule { name: "wrong-shape", page: include_str!("../../rules/wrong-shape.yaml"), check };
 
 fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     mistakes(context, findings, |mistake| match &mistake.what {
-        What::WrongShape { word, expected, example } => {
+        MistakeKind::WrongShape { word, expected, example } => {
             if *expected == WORDS_WITH_VALUES {
                 // The word as the writer sees it, rather than the section that it stands in.
                 let written = mistake.related.as_ref().map(|(at, _)| at.text(&context.source.text));

@@ -1,7 +1,8 @@
 //! The number of units that one set of pieces gives is not what the method gives.
 
-use super::unit_words::of_make;
-use super::{Context, Rule, subject_words};
+use super::wording::subject;
+use super::wording::unit::of_make;
+use super::{Context, Rule};
 use crate::finding::{Correction, Finding, Label, Level};
 use crate::manuscript::design::Make;
 use crate::quantity::Count;
@@ -40,7 +41,7 @@ fn finding(needs: &UnitsNeeds<'_>, unit: &UnitNeeds<'_>) -> Option<Finding> {
     let correction = Correction::new(stated.at, gives.to_string());
     Some(
         Finding::new(Label::new(stated.at, format!("{gives} come of it")), message)
-            .about(subject_words::unit(unit.stated))
+            .about(subject::unit(unit.stated))
             .see(unit.stated.method.at().or(unit.stated.make.at()), "how it is made")
             .see(unit.stated.segment.at(), "how wide segments are cut")
             .help(working(needs, unit, gives))

@@ -14,8 +14,8 @@ use same_file::Handle;
 use serde_json::error::Category;
 
 use super::{Record, SIGN_OFFS_FILE};
-use crate::gather::reason;
-use crate::tame::{escape_json, tame_line};
+use crate::discover::reason;
+use crate::sanitize::{escape_json, sanitize_line};
 
 /// The largest file of sign-offs that is read: a thousand of large patterns.
 const LARGEST: u64 = 16 * 1024 * 1024;
@@ -185,7 +185,7 @@ fn lines(record: &Record) -> Result<String, String> {
     let json = serde_json::to_string(record).map_err(|error| error.to_string())?;
     let note = record.note.as_ref().map(|note| format!(": {note}")).unwrap_or_default();
     let remark = format!("{} signed off {}, on {}{note}", record.by, record.title(), record.day());
-    Ok(format!("# {}\n{LINE_START}{}\n", tame_line(&remark), escape_json(&json)))
+    Ok(format!("# {}\n{LINE_START}{}\n", sanitize_line(&remark), escape_json(&json)))
 }
 
 /// Opens the file that is written to, and locks it. Another process that held the lock may have renamed or removed
@@ -220,7 +220,7 @@ fn is_at(file: &File, path: &Path) -> bool {
 /// Makes the folder keep the new name over a loss of power, where the system can.
 fn keep_name(path: &Path) {
     #[cfg(unix)]
-    if let Ok(folder) = File::open(crate::gather::folder_of(path)) {
+    if let Ok(folder) = File::open(crate::discover::folder_of(path)) {
         let _ = folder.sync_all();
     }
     #[cfg(not(unix))]

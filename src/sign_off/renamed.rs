@@ -5,7 +5,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use super::stated::{BETWEEN, size_place};
 
 /// How many names of one kind are looked at: where more are new, it is another manuscript.
-const MOST_NAMES: usize = 100;
+const MAX_NAMES: usize = 100;
 
 /// What a manuscript gives names to.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -47,7 +47,7 @@ pub(super) fn renamed(
         let (before, after) = (kind.names(&signed), kind.names(now));
         let gone: BTreeSet<&str> = before.difference(&after).map(String::as_str).collect();
         let mut new: BTreeSet<&str> = after.difference(&before).map(String::as_str).collect();
-        if gone.is_empty() || new.is_empty() || gone.len().max(new.len()) > MOST_NAMES {
+        if gone.is_empty() || new.is_empty() || gone.len().max(new.len()) > MAX_NAMES {
             continue;
         }
         let (was, is) = (kind.values(&signed, &gone), kind.values(now, &new));

@@ -70,14 +70,14 @@ fn gather(node: &Node<'_>, shape: Option<Shape>, path: &[String], leaves: &mut V
         }
         Kind::List(items) => {
             let each = shape.and_then(|shape| shape.step("")).map(|(_, shape)| shape);
-            gather_list(items, each, path, leaves);
+            discover_list(items, each, path, leaves);
         }
     }
 }
 
 /// The items of a list. Those that have a name go by it, so that their order says nothing; others, such as the rows
 /// of a block, go by their place.
-fn gather_list(items: &[Node<'_>], shape: Option<Shape>, path: &[String], leaves: &mut Vec<Leaf>) {
+fn discover_list(items: &[Node<'_>], shape: Option<Shape>, path: &[String], leaves: &mut Vec<Leaf>) {
     let mut named: BTreeMap<String, Vec<Vec<Leaf>>> = BTreeMap::new();
     for (index, item) in (1..).zip(items) {
         let mut own = Vec::new();

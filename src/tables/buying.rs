@@ -1,11 +1,11 @@
 //! What to buy: each fabric, the binding where it is a fabric by itself, backing and batting.
 
 use super::cell::{Cell, Item, Line, Table};
-use super::pen::{Pen, cell, on_one_line, text};
+use super::cell_text::{CellText, cell, on_one_line, text};
 use crate::manuscript::model::{BattingSize, Bought, Fabric, SoldAs, YesNo};
 use crate::manuscript::{Field, Manuscript, Spanned};
 
-pub(super) fn buying(manuscript: &Manuscript, pen: &Pen<'_>) -> Table {
+pub(super) fn buying(manuscript: &Manuscript, pen: &CellText<'_>) -> Table {
     let mut items: Vec<Item> = manuscript.fabrics.iter().map(|fabric| of_fabric(fabric, pen)).collect();
     if let Some(binding) = &manuscript.binding {
         let cells = pen.also_per_size(&binding.requires, |size| pen.amount(&size.fabric));
@@ -28,7 +28,7 @@ pub(super) fn buying(manuscript: &Manuscript, pen: &Pen<'_>) -> Table {
     }
 }
 
-fn of_fabric(fabric: &Fabric, pen: &Pen<'_>) -> Item {
+fn of_fabric(fabric: &Fabric, pen: &CellText<'_>) -> Item {
     let bought = |bought: &Bought| {
         Cell::Stated(match bought {
             Bought::Amount(amount) => pen.amount_in_words(amount),
@@ -78,7 +78,7 @@ fn print(directional: &Field<YesNo>) -> Cell {
     })
 }
 
-fn batting_size(size: &Spanned<BattingSize>, pen: &Pen<'_>) -> Cell {
+fn batting_size(size: &Spanned<BattingSize>, pen: &CellText<'_>) -> Cell {
     match size.value {
         BattingSize::Measured(width, length) => Cell::Stated(pen.dimensions_in_words((width, length), size.at)),
         BattingSize::Packaged(value) => pen.word(&Field::Stated(Spanned { value, at: size.at })),

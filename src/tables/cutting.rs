@@ -1,18 +1,18 @@
 //! What is cut from each fabric.
 
 use super::cell::{Cell, Item, Line, Table};
-use super::pen::{Pen, on_one_line, text};
+use super::cell_text::{CellText, on_one_line, text};
 use crate::manuscript::Manuscript;
 use crate::manuscript::model::{Binding, Cut, Fabric};
 
 /// A table for each fabric that has a cutting list, with the binding where it is cut from that fabric.
-pub(super) fn cutting(manuscript: &Manuscript, pen: &Pen<'_>) -> Vec<Table> {
+pub(super) fn cutting(manuscript: &Manuscript, pen: &CellText<'_>) -> Vec<Table> {
     let binding = |place| manuscript.binding.as_ref().filter(|binding| binding.from.value() == Some(place));
     let fabrics = manuscript.fabrics.iter().enumerate();
     fabrics.map(|(place, fabric)| of_fabric(fabric, binding(place), pen)).collect()
 }
 
-fn of_fabric(fabric: &Fabric, binding: Option<&Binding>, pen: &Pen<'_>) -> Table {
+fn of_fabric(fabric: &Fabric, binding: Option<&Binding>, pen: &CellText<'_>) -> Table {
     let sizes = pen.sizes();
     let mut items: Vec<Item> = fabric.cut.iter().map(|cut| of_piece(cut, pen)).collect();
     if !fabric.cut_whole {
@@ -31,7 +31,7 @@ fn of_fabric(fabric: &Fabric, binding: Option<&Binding>, pen: &Pen<'_>) -> Table
 }
 
 /// The binding's strips, or the squares for continuous bias; nothing where none are stated.
-fn of_binding(binding: &Binding, pen: &Pen<'_>) -> Option<Item> {
+fn of_binding(binding: &Binding, pen: &CellText<'_>) -> Option<Item> {
     let cells = [
         ("strips", pen.per_size(&binding.requires, |size| pen.count(&size.strips))),
         ("length of each strip", pen.also_per_size(&binding.requires, |size| pen.length(&size.strip_length))),
@@ -42,7 +42,7 @@ fn of_binding(binding: &Binding, pen: &Pen<'_>) -> Option<Item> {
     (!lines.is_empty()).then(|| Item { name: "binding".into(), attributes, lines })
 }
 
-fn of_piece(cut: &Cut, pen: &Pen<'_>) -> Item {
+fn of_piece(cut: &Cut, pen: &CellText<'_>) -> Item {
     let counts = |counts: &[_]| counts.iter().map(|count| pen.count(count)).collect::<Vec<Cell>>();
     let lines = [Line::stated("strips", counts(&cut.strips)), Line::stated("pieces", counts(&cut.pieces))];
     let mut lines: Vec<Line> = lines.into_iter().flatten().collect();

@@ -1,14 +1,14 @@
 //! Units, blocks, and the layout of each size.
 
 use super::cell::{Cell, Item, Table};
-use super::pen::{Pen, cell, on_one_line};
+use super::cell_text::{CellText, cell, on_one_line};
 use crate::manuscript::design::{CutFrom, Unit};
 use crate::manuscript::model::{Blocks, Border, Layout, PerSize, SizeLayout};
 use crate::manuscript::{Field, Manuscript};
 
-pub(super) fn design(manuscript: &Manuscript, pen: &Pen<'_>) -> Vec<Table> {
+pub(super) fn design(manuscript: &Manuscript, pen: &CellText<'_>) -> Vec<Table> {
     let mut tables = vec![units(manuscript, pen), parts(manuscript, pen), blocks(manuscript, pen)];
-    tables.extend(manuscript.layout.as_ref().map(|layout| laid_out(manuscript, layout, pen)));
+    tables.extend(manuscript.layout.as_ref().map(|layout| layout_table(manuscript, layout, pen)));
     tables
 }
 
@@ -16,7 +16,7 @@ fn once(caption: &str, items_are: &'static str, attributes: Vec<&'static str>, i
     Table { caption: caption.into(), items_are, attributes, sizes: Vec::new(), items }
 }
 
-fn units(manuscript: &Manuscript, pen: &Pen<'_>) -> Table {
+fn units(manuscript: &Manuscript, pen: &CellText<'_>) -> Table {
     let attributes = vec!["made as", "method", "finished", "trimmed to", "segments cut", "one set gives", "seam"];
     let item = |unit: &Unit| Item {
         name: on_one_line(&unit.name),
@@ -45,7 +45,7 @@ fn unread(attributes: usize) -> Item {
 }
 
 /// What the parts of the units are cut from.
-fn parts(manuscript: &Manuscript, pen: &Pen<'_>) -> Table {
+fn parts(manuscript: &Manuscript, pen: &CellText<'_>) -> Table {
     let mut items = Vec::new();
     for unit in &manuscript.units {
         let name = on_one_line(&unit.name);
@@ -64,7 +64,7 @@ fn parts(manuscript: &Manuscript, pen: &Pen<'_>) -> Table {
     once("Pieces of the units", "unit", vec!["part", "cut from"], items)
 }
 
-fn blocks(manuscript: &Manuscript, pen: &Pen<'_>) -> Table {
+fn blocks(manuscript: &Manuscript, pen: &CellText<'_>) -> Table {
     let blocks = manuscript.blocks.iter().map(|block| Item {
         name: on_one_line(&block.name),
         attributes: vec![pen.dimensions(&block.finished)],
@@ -77,7 +77,7 @@ fn blocks(manuscript: &Manuscript, pen: &Pen<'_>) -> Table {
     once("Blocks", "block", vec!["finished"], items)
 }
 
-fn laid_out(manuscript: &Manuscript, layout: &Layout, pen: &Pen<'_>) -> Table {
+fn layout_table(manuscript: &Manuscript, layout: &Layout, pen: &CellText<'_>) -> Table {
     let always =
         |name: &str, show: &dyn Fn(&SizeLayout) -> Cell| Item::of_sizes(name, pen.per_size(&layout.sizes, show));
     let row =
@@ -138,7 +138,7 @@ fn of_one_kind(blocks: &Field<Blocks>, manuscript: &Manuscript) -> Cell {
 }
 
 /// How many of a block there are, where a layout has several.
-fn so_many(blocks: &Field<Blocks>, place: usize, pen: &Pen<'_>) -> Cell {
+fn so_many(blocks: &Field<Blocks>, place: usize, pen: &CellText<'_>) -> Cell {
     match blocks.stated().map(|stated| &stated.value) {
         Some(Blocks::Each(each)) => {
             let this = each.iter().find(|(block, _)| block.value() == Some(place));

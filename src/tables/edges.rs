@@ -1,11 +1,11 @@
 //! Binding and backing, size by size. What is bought for them stands with the fabrics.
 
 use super::cell::{Item, Table};
-use super::pen::{Pen, cell};
+use super::cell_text::{CellText, cell};
 use crate::manuscript::Manuscript;
 use crate::manuscript::model::PanelsRun;
 
-pub(super) fn edges(manuscript: &Manuscript, pen: &Pen<'_>) -> Vec<Table> {
+pub(super) fn edges(manuscript: &Manuscript, pen: &CellText<'_>) -> Vec<Table> {
     let table = |caption: &str, items_are, items: Vec<Option<Item>>| Table {
         caption: caption.into(),
         items_are,

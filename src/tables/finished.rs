@@ -1,12 +1,12 @@
 //! The finished sizes.
 
 use super::cell::{Cell, Item, Table};
-use super::pen::{Pen, cell};
+use super::cell_text::{CellText, cell};
 use crate::manuscript::model::{Outline, Size};
 use crate::manuscript::{Manuscript, Spanned};
 use crate::quantity::Written;
 
-pub(super) fn finished(manuscript: &Manuscript, pen: &Pen<'_>) -> Table {
+pub(super) fn finished(manuscript: &Manuscript, pen: &CellText<'_>) -> Table {
     let each = |show: &dyn Fn(&Size) -> Cell| manuscript.sizes.iter().map(show).collect::<Vec<Cell>>();
     let items = [
         Item::of_sizes("width x length", each(&|size| pen.dimensions(&size.finished))),
@@ -24,7 +24,7 @@ pub(super) fn finished(manuscript: &Manuscript, pen: &Pen<'_>) -> Table {
 }
 
 /// An outline in words, its numbers as they are written.
-fn outline_in_words(outline: &Spanned<Outline>, pen: &Pen<'_>) -> String {
+fn outline_in_words(outline: &Spanned<Outline>, pen: &CellText<'_>) -> String {
     let inside = pen.inside(outline.at);
     let length = |word: &str, written: &Written| pen.length_of(inside.get(word), *written);
     match &outline.value {

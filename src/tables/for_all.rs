@@ -1,12 +1,12 @@
 //! What is the same for all sizes: what the pattern assumes, and how binding, backing and batting are made.
 
 use super::cell::{Cell, Item, Table};
-use super::pen::{Pen, cell, on_one_line};
+use super::cell_text::{CellText, cell, on_one_line};
 use crate::manuscript::Manuscript;
 use crate::manuscript::model::{Backing, Binding, Loft, LoftWord};
 use crate::manuscript::{Field, Spanned};
 
-pub(super) fn for_all_sizes(manuscript: &Manuscript, pen: &Pen<'_>) -> Table {
+pub(super) fn for_all_sizes(manuscript: &Manuscript, pen: &CellText<'_>) -> Table {
     let assumes = &manuscript.assumes;
     let mut rows = vec![
         ("usable width of fabric", pen.length(&assumes.usable_width)),
@@ -34,7 +34,7 @@ pub(super) fn for_all_sizes(manuscript: &Manuscript, pen: &Pen<'_>) -> Table {
     }
 }
 
-fn of_binding(binding: &Binding, manuscript: &Manuscript, pen: &Pen<'_>) -> Vec<(&'static str, Cell)> {
+fn of_binding(binding: &Binding, manuscript: &Manuscript, pen: &CellText<'_>) -> Vec<(&'static str, Cell)> {
     let from = cell(&binding.from, |from| {
         manuscript.fabrics.get(from.value).map_or(String::new(), |fabric| on_one_line(&fabric.name))
     });
@@ -57,12 +57,12 @@ fn of_binding(binding: &Binding, manuscript: &Manuscript, pen: &Pen<'_>) -> Vec<
     ]
 }
 
-fn loft(field: &Field<Loft>, pen: &Pen<'_>) -> Cell {
+fn loft(field: &Field<Loft>, pen: &CellText<'_>) -> Cell {
     match field {
         Field::Stated(Spanned { value: Loft::Measured(written), at }) => {
             pen.length(&Field::Stated(Spanned { value: *written, at: *at }))
         }
-        Field::Stated(Spanned { value: Loft::Word(word), at }) => {
+        Field::Stated(Spanned { value: Loft::Keyword(word), at }) => {
             pen.word::<LoftWord>(&Field::Stated(Spanned { value: *word, at: *at }))
         }
         Field::Absent => Cell::Nothing,
@@ -70,7 +70,7 @@ fn loft(field: &Field<Loft>, pen: &Pen<'_>) -> Cell {
     }
 }
 
-fn of_backing(backing: &Backing, pen: &Pen<'_>) -> Vec<(&'static str, Cell)> {
+fn of_backing(backing: &Backing, pen: &CellText<'_>) -> Vec<(&'static str, Cell)> {
     vec![
         ("backing: beyond the quilt at each side", pen.length(&backing.overhang)),
         ("backing: seam between panels", pen.length(&backing.seam)),

@@ -5,7 +5,7 @@
 //! read, since a dash says the one and a question mark the other.
 
 use crate::check::{Corrections, check_with};
-use crate::manuscript::{Manuscript, Mistake, Place, Source, What};
+use crate::manuscript::{Manuscript, Mistake, MistakeKind, Place, Source};
 use crate::rule_book::Settings;
 
 /// Something that is missing or could not be read.
@@ -28,7 +28,8 @@ pub(super) fn missing(source: &Source, manuscript: &Manuscript) -> Vec<Missing> 
             .any(|accepted| accepted.at.start <= mistake.at.start && mistake.at.end <= accepted.at.end)
     };
     // What is not stated was not unreadable, and a fraction that runs together was read.
-    let was_read = |what: &What| matches!(what, What::SizeNotStated { .. } | What::RunTogether { .. });
+    let was_read =
+        |what: &MistakeKind| matches!(what, MistakeKind::SizeNotStated { .. } | MistakeKind::RunTogether { .. });
     let told = |mistake: &&Mistake| !was_read(&mistake.what) && !in_acceptance(mistake);
     let mistakes: Vec<&Mistake> = manuscript.mistakes.iter().filter(told).collect();
     if mistakes.is_empty() {
@@ -48,7 +49,7 @@ pub(super) fn missing(source: &Source, manuscript: &Manuscript) -> Vec<Missing> 
     each.map(|(index, mistake)| Missing {
         place: source.place(mistake.at.start),
         why: words(index, mistake),
-        is_absent: matches!(mistake.what, What::MissingEntry { .. }),
+        is_absent: matches!(mistake.what, MistakeKind::MissingEntry { .. }),
     })
     .collect()
 }

@@ -8,13 +8,13 @@
 
 mod buying;
 mod cell;
+mod cell_text;
 mod cutting;
 mod design;
 mod edges;
 mod finished;
 mod for_all;
 mod missing;
-mod pen;
 
 use crate::caution::cautions;
 use crate::manuscript::{Source, read};
@@ -76,7 +76,7 @@ pub fn tables(source: &Source) -> Tables {
 /// Makes the tables of a manuscript under the settings in force, by which its cautions are chosen.
 pub fn tables_under(source: &Source, settings: &Settings) -> Tables {
     let manuscript = read(source);
-    let pen = pen::Pen::new(source, &manuscript);
+    let pen = cell_text::CellText::new(source, &manuscript);
     let mut tables = vec![
         finished::finished(&manuscript, &pen),
         buying::buying(&manuscript, &pen),
@@ -87,8 +87,8 @@ pub fn tables_under(source: &Source, settings: &Settings) -> Tables {
     tables.extend(edges::edges(&manuscript, &pen));
     let tables: Vec<Table> = tables.into_iter().filter_map(Table::with_something).collect();
     Tables {
-        pattern: pen::text(&manuscript.pattern),
-        edition: pen::text(&manuscript.edition),
+        pattern: cell_text::text(&manuscript.pattern),
+        edition: cell_text::text(&manuscript.edition),
         cautions: cautions(&manuscript, settings),
         missing: missing::missing(source, &manuscript),
         tables,

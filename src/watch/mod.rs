@@ -1,19 +1,19 @@
 //! Reading manuscripts again on every save, and telling what the save changed.
 //!
-//! The system tells that something happened (`eyes`, `inbox`); when that has been quiet for a moment (`due`)
+//! The system tells that something happened (`watcher`, `events`); when that has been quiet for a moment (`debounce`)
 //! the file is read, and what is in it decides, never the event: a text that is what it was is not worth a word, and
 //! one that looks half-written is read once more before it is believed (`known`). Now and then everything is looked
 //! at without being told (`look`): a system may lose events, and folders on other computers send none.
 
 mod compare;
-mod due;
-mod eyes;
-mod houses;
-mod inbox;
-mod known;
-mod look;
-mod settle;
-mod tell;
+mod debounce;
+mod events;
+mod house_rules_cache;
+mod printer;
+mod recheck;
+mod rescan;
+mod snapshot;
+mod watcher;
 
 use std::collections::{BTreeMap, BTreeSet};
 use std::io::{self, Write};
@@ -23,17 +23,17 @@ use std::time::{Duration, Instant};
 use rayon::prelude::*;
 
 use crate::check::Tally;
-use crate::gather::{Problem, folder_of};
+use crate::discover::{Problem, folder_of};
 use crate::quantity::Count;
 use crate::report::Text;
 use crate::run::Checked;
-use due::{Due, Target};
-use eyes::Eyes;
-use houses::Houses;
-use inbox::Inbox;
-use known::Content;
-use settle::Known;
-use tell::{Teller, Total, name};
+use debounce::{Debounce, Target};
+use events::EventQueue;
+use house_rules_cache::HouseRulesCache;
+use printer::{Printer, Total, name};
+use recheck::FileSnapshot;
+use snapshot::Content;
+use watcher::FolderWatcher;
 
 /// How to watch.
 #[derive(Clone, Copy, Debug, Default)]
@@ -46,7 +46,7 @@ pub struct Options {
 
 /// Ends a watch, from any thread.
 #[derive(Clone, Debug, Default)]
-pub struct Stop(Inbox);
+pub struct Stop(EventQueue);
 
 impl Stop {
     /// Asks the watch to end.
@@ -78,7 +78,7 @@ pub fn watch(paths: &[PathBuf], options: &Options, out: &mut dyn Write, stop: &S
     if !paths.iter().any(|path| path.exists()) {
         return Err(Failure::NothingThere);
     }
-    let mut teller = Teller::new(options.text, out);
+    let mut teller = Printer::new(options.text, out);
     let mut watch = Watch::new(paths, options, stop.0.clone());
     watch.start(&mut teller)?;
     watch.go_on(&mut teller)?;
@@ -90,11 +90,11 @@ struct Watch {
     roots: Vec<PathBuf>,
     /// The whole paths of the roots, as given and with links resolved: what happens to a folder on the way matters.
     stems: Vec<PathBuf>,
-    inbox: Inbox,
-    eyes: Eyes,
-    due: Due,
-    houses: Houses,
-    files: BTreeMap<PathBuf, Known>,
+    events: EventQueue,
+    watcher: FolderWatcher,
+    debounce: Debounce,
+    houses: HouseRulesCache,
+    files: BTreeMap<PathBuf, FileSnapshot>,
     /// The manuscripts that were found the last time everything was looked at.
     wanted: BTreeSet<PathBuf>,
     /// What an event at a path is about.
@@ -107,16 +107,16 @@ struct Watch {
 }
 
 impl Watch {
-    fn new(paths: &[PathBuf], options: &Options, inbox: Inbox) -> Watch {
+    fn new(paths: &[PathBuf], options: &Options, events: EventQueue) -> Watch {
         let whole = paths.iter().filter_map(|path| std::path::absolute(path).ok());
         let real = paths.iter().filter_map(|path| path.canonicalize().ok());
         let mut watch = Watch {
             roots: paths.to_vec(),
             stems: whole.chain(real).collect(),
-            inbox,
-            eyes: Eyes::closed(),
-            due: Due::default(),
-            houses: Houses::default(),
+            events,
+            watcher: FolderWatcher::closed(),
+            debounce: Debounce::default(),
+            houses: HouseRulesCache::default(),
             files: BTreeMap::new(),
             wanted: BTreeSet::new(),
             meaning: BTreeMap::new(),
@@ -126,27 +126,27 @@ impl Watch {
             looked: (Instant::now(), Duration::ZERO),
         };
         if !options.poll {
-            match Eyes::open(watch.inbox.clone()) {
-                Ok(eyes) => watch.eyes = eyes,
-                Err(why) => watch.say_that_it_polls(&why),
+            match FolderWatcher::open(watch.events.clone()) {
+                Ok(watcher) => watch.watcher = watcher,
+                Err(why) => watch.report_polling(&why),
             }
         }
         watch
     }
 
-    fn say_that_it_polls(&mut self, why: &str) {
+    fn report_polling(&mut self, why: &str) {
         self.unsaid
             .push(format!("The system cannot tell of saves here ({why}), so the files are looked at all the time."));
     }
 
     /// Checks everything once.
-    fn start(&mut self, teller: &mut Teller<'_>) -> io::Result<()> {
-        self.look();
-        self.due = Due::default();
-        self.houses = Houses::of(&self.folders());
+    fn start(&mut self, teller: &mut Printer<'_>) -> io::Result<()> {
+        self.rescan();
+        self.debounce = Debounce::default();
+        self.houses = HouseRulesCache::of(&self.folders());
         let houses = &self.houses;
-        let read = |path: &PathBuf| (path.clone(), Known::read(path, &houses.settings(folder_of(path))));
-        let read: Vec<(PathBuf, Known)> = self.wanted.par_iter().map(read).collect();
+        let read = |path: &PathBuf| (path.clone(), FileSnapshot::read(path, &houses.settings(folder_of(path))));
+        let read: Vec<(PathBuf, FileSnapshot)> = self.wanted.par_iter().map(read).collect();
         for (path, known) in read {
             match &known.content {
                 Content::Gone => {
@@ -169,16 +169,16 @@ impl Watch {
     }
 
     /// Waits for news and tells what they changed, until it is stopped.
-    fn go_on(&mut self, teller: &mut Teller<'_>) -> io::Result<()> {
+    fn go_on(&mut self, teller: &mut Printer<'_>) -> io::Result<()> {
         loop {
-            let wake = self.due.next().map_or(self.next_look, |due| due.min(self.next_look));
-            let heard = self.inbox.wait(wake);
+            let wake = self.debounce.next().map_or(self.next_look, |debounce| debounce.min(self.next_look));
+            let heard = self.events.wait(wake);
             if heard.stop {
                 return Ok(());
             }
             self.take(heard);
             if Instant::now() >= self.next_look {
-                self.look();
+                self.rescan();
             }
             let changes = self.settle(Instant::now());
             if changes.is_empty() && self.unsaid.is_empty() {

@@ -5,9 +5,9 @@ use sparestrip::check::{Outcome, check};
 use sparestrip::manuscript::Source;
 use sparestrip::manuscript::model::PanelsRun;
 use sparestrip::quantity::{Count, Length, Yardage};
+use sparestrip::quilt_math::backing::{Cloth, Panels, panels, sewn};
+use sparestrip::quilt_math::rectangle::Rectangle;
 use sparestrip::rule_book::Settings;
-use sparestrip::trade::backing::{Cloth, Panels, panels, sewn};
-use sparestrip::trade::rectangle::Rectangle;
 
 use crate::length;
 

@@ -3,8 +3,8 @@
 use rstest::rstest;
 use sparestrip::check::check;
 use sparestrip::manuscript::Source;
+use sparestrip::quilt_math::rectangle::Rectangle;
 use sparestrip::rule_book::Settings;
-use sparestrip::trade::rectangle::Rectangle;
 
 use crate::length;
 

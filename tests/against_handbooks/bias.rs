@@ -4,9 +4,9 @@ use rstest::rstest;
 use sparestrip::check::check;
 use sparestrip::manuscript::Source;
 use sparestrip::quantity::{Count, Length};
+use sparestrip::quilt_math::bias::{square_for, square_gives, strips_from};
+use sparestrip::quilt_math::fixed_point::{Side, root};
 use sparestrip::rule_book::Settings;
-use sparestrip::trade::bias::{square_for, square_gives, strips_from};
-use sparestrip::trade::roots::{Side, root};
 
 use crate::length;
 

@@ -3,9 +3,9 @@
 use rstest::rstest;
 use sparestrip::manuscript::model::{Corners, Set};
 use sparestrip::quantity::{Count, Length};
-use sparestrip::trade::binding::{joined, strips_for};
-use sparestrip::trade::layout::{Border, Sashing, Side, Top};
-use sparestrip::trade::rectangle::Rectangle;
+use sparestrip::quilt_math::binding::{joined, strips_for};
+use sparestrip::quilt_math::layout::{Border, Sashing, Side, Top};
+use sparestrip::quilt_math::rectangle::Rectangle;
 
 use crate::length;
 

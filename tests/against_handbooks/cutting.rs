@@ -2,7 +2,7 @@
 
 use rstest::rstest;
 use sparestrip::quantity::{Count, Length, Yardage};
-use sparestrip::trade::cutting::{Cloth, Cut, Shape, taken};
+use sparestrip::quilt_math::cutting::{Cloth, Cut, Shape, taken};
 
 use crate::length;
 

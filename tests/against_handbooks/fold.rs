@@ -3,7 +3,7 @@
 use rstest::rstest;
 use sparestrip::manuscript::model::Fold;
 use sparestrip::quantity::Length;
-use sparestrip::trade::binding::{reach, width_for_reach};
+use sparestrip::quilt_math::binding::{reach, width_for_reach};
 
 use crate::length;
 

@@ -5,8 +5,8 @@ use sparestrip::check::check;
 use sparestrip::manuscript::Source;
 use sparestrip::manuscript::model::Join;
 use sparestrip::quantity::Count;
+use sparestrip::quilt_math::binding::{join_loss, joined};
 use sparestrip::rule_book::Settings;
-use sparestrip::trade::binding::{join_loss, joined};
 
 use crate::length;
 

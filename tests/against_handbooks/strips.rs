@@ -3,8 +3,8 @@
 use rstest::rstest;
 use sparestrip::manuscript::model::Grain;
 use sparestrip::quantity::{Count, Length, Yardage};
-use sparestrip::trade::binding::{Ends, Method, cut_plan, lengths, strips_for};
-use sparestrip::trade::outline::Edge;
+use sparestrip::quilt_math::binding::{Ends, Method, cut_plan, lengths, strips_for};
+use sparestrip::quilt_math::outline::Edge;
 
 use crate::length;
 

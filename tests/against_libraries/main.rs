@@ -4,13 +4,13 @@
 #![allow(clippy::float_arithmetic, clippy::cast_precision_loss, clippy::cast_possible_truncation)]
 #![allow(clippy::unwrap_used)] // All of this crate is a test: what cannot be is a failure.
 
+mod fixed_point;
 mod outlines;
-mod roots;
 mod units;
 
 use geo::{Area, BoundingRect, Euclidean, Length as _, Rect, coord};
 use sparestrip::quantity::{Length, Measure, Unit, read_length};
-use sparestrip::trade::outline::Edge;
+use sparestrip::quilt_math::outline::Edge;
 use uom::si::length::{centimeter, foot, inch, meter, millimeter, yard};
 use uom::si::rational64::Length as Reference;
 

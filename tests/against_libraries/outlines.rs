@@ -3,7 +3,7 @@
 use geo::{Euclidean, Length as _, LineString, Polygon};
 use proptest::prelude::*;
 use sparestrip::quantity::{Count, Length};
-use sparestrip::trade::outline::{Edge, Point};
+use sparestrip::quilt_math::outline::{Edge, Point};
 use std::f64::consts::{PI, TAU};
 
 use crate::inches;
@@ -156,7 +156,7 @@ proptest! {
     fn any_circle_or_scallop_agrees(chord in 1..128_000_i32, part in 1..=1000_i32) {
         let rise = (i64::from(chord) * i64::from(part) / 2000).max(1);
         prop_assume!(2 * rise <= i64::from(chord));
-        let one = sparestrip::trade::roots::arc(sixty_fourths(chord.into()), sixty_fourths(rise));
+        let one = sparestrip::quilt_math::fixed_point::arc(sixty_fourths(chord.into()), sixty_fourths(rise));
         let truly = arc_by_angle(f64::from(chord) / 64.0, rise as f64 / 64.0);
         prop_assert!(inches(one) >= truly * (1.0 - FLOAT), "{} below {truly}", inches(one));
         // One arc is far nearer than 1/64 in: a hundred of them must be within it.

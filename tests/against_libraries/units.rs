@@ -8,8 +8,8 @@ use geo::{Area, BooleanOps, Coord, LineString, Polygon, coord};
 use proptest::prelude::*;
 use sparestrip::manuscript::design::{Make, Method};
 use sparestrip::quantity::{Count, Length};
-use sparestrip::trade::rectangle::Rectangle;
-use sparestrip::trade::units::{self, Part, Side, plain};
+use sparestrip::quilt_math::rectangle::Rectangle;
+use sparestrip::quilt_math::units::{self, Part, Side, plain};
 
 use crate::inches;
 

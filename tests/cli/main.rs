@@ -5,14 +5,14 @@
 #[path = "../support/mod.rs"]
 mod support;
 
-mod account;
+mod audit;
 mod cautions;
 mod house;
 mod json;
 mod listing;
-mod look;
 mod report;
 mod status;
+mod terminal;
 mod unasked;
 mod walking;
 

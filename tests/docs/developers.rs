@@ -127,12 +127,12 @@ fn a_word_of_the_format_stands_in_its_row_and_in_the_code_that_means_it() {
 fn a_make_stands_in_one_file() {
     let developers = paper("DEVELOPERS.md");
     let row = fenced(section(&developers, "## Adding a make of unit", "## Adding a value"), "rust")[0];
-    assert!(paper("src/trade/makes.rs").contains(row), "there is no such row:\n{row}");
+    assert!(paper("src/quilt_math/makes.rs").contains(row), "there is no such row:\n{row}");
     for path in sources("src") {
         let text = paper(path.strip_prefix(project()).expect("a file").to_str().expect("a name"));
         let names_one = text.split("Make::").skip(1).any(|rest| {
             rest.starts_with(|c: char| c.is_uppercase()) && !rest.starts_with("WORDS") && !rest.starts_with("NAMES")
         });
-        assert!(!names_one || path.ends_with("src/trade/makes.rs"), "{} names a make", path.display());
+        assert!(!names_one || path.ends_with("src/quilt_math/makes.rs"), "{} names a make", path.display());
     }
 }

@@ -6,13 +6,13 @@ use std::collections::BTreeSet;
 use serde_yaml::Value;
 use sparestrip::check::check;
 use sparestrip::manuscript::section::{GoesWith, LeftOut, Row, Section, Shape};
-use sparestrip::manuscript::{FORMAT, Mistake, Source, What, read};
+use sparestrip::manuscript::{FORMAT, Mistake, MistakeKind, Source, read};
 use sparestrip::quantity::{Measure, read_amount, read_count, read_dimensions, read_length};
+use sparestrip::quilt_math::makes::Make;
 use sparestrip::report::{WRITTEN, house_rules_schema, manuscript_schema, sections};
 use sparestrip::rule_book::{HOUSE_RULES, Settings, book, read_house_rules};
 use sparestrip::rules::{RULES, SIGN_OFF_RULES};
 use sparestrip::sign_off::stated;
-use sparestrip::trade::makes::Make;
 
 use super::{chapter, fenced, manuscripts, paper, printed, sparestrip};
 
@@ -207,7 +207,7 @@ fn every_word_is_asked_for_where_it_may_stand_and_no_other_is() {
         let value = place.with("qqq", 1.into());
         let (text, mistakes) = mistakes(&value);
         let known = mistakes.iter().find_map(|mistake| match &mistake.what {
-            What::UnknownWord { word, known, .. } if word == "qqq" => Some(known),
+            MistakeKind::UnknownWord { word, known, .. } if word == "qqq" => Some(known),
             _ => None,
         });
         let known = known.unwrap_or_else(|| panic!("{}: {mistakes:#?}\n{text}", place.name()));
@@ -236,7 +236,7 @@ fn every_word_that_must_be_there_is_missed() {
         missed += 1;
         let (text, mistakes) = mistakes(&value);
         let told = mistakes.iter().any(|mistake| match &mistake.what {
-            What::MissingEntry { word, example, .. } => {
+            MistakeKind::MissingEntry { word, example, .. } => {
                 let one_of = *word == place.row.word || others.contains(word);
                 one_of && example.starts_with(&format!("{word}: "))
             }
@@ -405,7 +405,7 @@ fn every_make_is_read_with_its_example_in_each_of_its_ways() {
             let mut manuscript = yaml(EVERY_SECTION);
             let mut unit = yaml(make.example);
             if let Some((word, _)) = way.method.and_then(|method| {
-                use sparestrip::manuscript::Word;
+                use sparestrip::manuscript::Keyword;
                 sparestrip::manuscript::design::Method::WORDS.iter().find(|(_, known)| *known == method)
             }) {
                 unit["method"] = (*word).into();

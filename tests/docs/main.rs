@@ -22,7 +22,7 @@ mod walk;
 use std::path::{Path, PathBuf};
 use std::process::{Command, Output};
 
-use sparestrip::gather::is_manuscript;
+use sparestrip::discover::is_manuscript;
 use sparestrip::report::manual::CHAPTERS;
 
 /// The project's folder.

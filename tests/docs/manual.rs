@@ -2,7 +2,7 @@
 
 use std::collections::BTreeSet;
 
-use sparestrip::report::Look;
+use sparestrip::report::RenderStyle;
 use sparestrip::report::manual::{CHAPTERS, chapter_text};
 use sparestrip::rule_book::book;
 
@@ -68,7 +68,7 @@ fn a_chapter_fits_the_width_of_the_terminal() {
                 || line.starts_with("    ")
                 || !line.trim_start().contains(' ')
         };
-        let text = chapter_text(each, Look { width: 64, ..Look::default() });
+        let text = chapter_text(each, RenderStyle { width: 64, ..RenderStyle::default() });
         let wide = text.lines().find(|line| line.chars().count() > 64 && !too_wide_to_break(line));
         assert_eq!(wide, None, "{}", each.name);
     }

@@ -3,14 +3,14 @@
 use std::collections::BTreeSet;
 
 use sparestrip::check::check;
-use sparestrip::manuscript::{Mistake, Source, What};
+use sparestrip::manuscript::{Mistake, MistakeKind, Source};
 use sparestrip::rule_book::{Settings, read_house_rules};
 
 use super::{chapter, fenced, paper, section, sparestrip, support};
 
 fn known_words(mistakes: &[Mistake]) -> BTreeSet<&'static str> {
     let known = mistakes.iter().filter_map(|mistake| match &mistake.what {
-        What::UnknownWord { known, .. } => Some(known),
+        MistakeKind::UnknownWord { known, .. } => Some(known),
         _ => None,
     });
     known.flatten().copied().collect()

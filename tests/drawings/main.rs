@@ -6,11 +6,11 @@
 #[path = "../support/mod.rs"]
 mod support;
 
+mod binding_layout;
 mod by_hand;
 mod figures_as_xml;
 mod hostile;
 mod json_and_figures;
-mod laying;
 mod margins;
 mod places;
 mod sheets;

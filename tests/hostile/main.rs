@@ -7,9 +7,9 @@
 mod support;
 
 mod bytes;
-mod door;
 mod files;
 mod large;
+mod sanitized_output;
 mod torn;
 
 use std::path::Path;

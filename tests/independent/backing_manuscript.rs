@@ -7,7 +7,7 @@ use std::ops::Range;
 use crate::amounts::{CM, INCH, Mark, Stated, YARD, number};
 use crate::rng::Rng;
 
-const MOST_PANELS: i64 = 40;
+const MAX_PANELS: i64 = 40;
 /// From the rule book: name, width and length in inches.
 pub(crate) const PACKAGES: [(&str, i64, i64); 5] = [
     ("packaged crib", 45, 60),
@@ -114,7 +114,7 @@ impl Manuscript {
                 continue;
             }
             let (across, each) = if way { sheet } else { (sheet.1, sheet.0) };
-            for panels in 1..=MOST_PANELS {
+            for panels in 1..=MAX_PANELS {
                 let mut wide = usable;
                 for _ in 1..panels {
                     wide += usable - 2 * seam;

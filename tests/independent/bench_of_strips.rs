@@ -15,7 +15,7 @@ const SEAM: i64 = INCH / 4;
 pub(crate) const SQUARING: i64 = INCH / 2;
 pub(crate) const CLEAR_OF_CORNER: i64 = 3 * INCH;
 const JOIN_CLEAR: i64 = INCH;
-const MOST_REACH: i64 = INCH / 2;
+const MAX_REACH: i64 = INCH / 2;
 pub(crate) const SPARES: i64 = 1;
 
 impl Manuscript {
@@ -167,7 +167,7 @@ impl Manuscript {
     }
 
     pub(crate) fn hollow(&self) -> bool {
-        self.reach() > MOST_REACH
+        self.reach() > MAX_REACH
     }
 
     /// The step of the rulers that a width is cut with.

@@ -4,7 +4,7 @@
 use std::collections::BTreeSet;
 
 use sparestrip::quantity::{Count, Length};
-use sparestrip::trade::joined::Joining;
+use sparestrip::quilt_math::joined::Joining;
 
 use crate::rng;
 

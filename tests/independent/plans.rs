@@ -2,7 +2,7 @@
 
 use proptest::prelude::*;
 use sparestrip::quantity::{Count, Length};
-use sparestrip::trade::plan::{Piece, Plan, Strips, Told, plan, plan_on_small};
+use sparestrip::quilt_math::plan::{Piece, Plan, StatedStrips, Strips, plan, plan_on_small};
 
 /// A piece where it lies in its strip: from and to along the strip, and from and to across it.
 type Place = [i128; 4];
@@ -17,20 +17,20 @@ fn a_piece(longest: i64) -> impl Strategy<Value = Piece> {
         along: eighths(along),
         count: Count(count),
         turns,
-        told: None,
+        stated: None,
     })
 }
 
 /// Pieces of which one in four has strips that the text tells: enough of them, or some more.
 fn a_list() -> impl Strategy<Value = Vec<Piece>> {
-    let told = (a_piece(320), 0_u64..3, 0_u8..4).prop_map(|(mut piece, spare, kind)| {
+    let stated = (a_piece(320), 0_u64..3, 0_u8..4).prop_map(|(mut piece, spare, kind)| {
         if kind == 0 {
             let strips = piece.count.in_groups_of(eighths(320).pieces_of(piece.across)).unwrap() + Count(spare);
-            (piece.told, piece.turns) = (Some(Told { strips, width: piece.along, along: false }), false);
+            (piece.stated, piece.turns) = (Some(StatedStrips { strips, width: piece.along, along: false }), false);
         }
         piece
     });
-    proptest::collection::vec(told, 0..8)
+    proptest::collection::vec(stated, 0..8)
 }
 
 /// Where every piece of one of some strips lies, with the number of its kind.
@@ -75,9 +75,9 @@ fn holds(pieces: &[Piece], plan: &Plan, run: Length) -> Result<(), TestCaseError
         prop_assert_eq!(piece.count.0, placed);
     }
     for piece in pieces {
-        let Some(told) = piece.told else { continue };
-        let same = plan.strips.iter().filter(|strips| strips.width == told.width).map(|strips| strips.count.0);
-        prop_assert!(same.sum::<u64>() >= told.strips.0, "strips that the text tells are missing");
+        let Some(stated) = piece.stated else { continue };
+        let same = plan.strips.iter().filter(|strips| strips.width == stated.width).map(|strips| strips.count.0);
+        prop_assert!(same.sum::<u64>() >= stated.strips.0, "strips that the text tells are missing");
     }
     Ok(())
 }
@@ -124,7 +124,7 @@ proptest! {
         let (mut tallest, mut most) = (Length::ZERO, Length::ZERO);
         for piece in &pieces {
             let (narrowest, widest) = strip_widths(piece, run);
-            let strips = piece.told.map_or(piece.count, |told| told.strips.max(piece.count));
+            let strips = piece.stated.map_or(piece.count, |stated| stated.strips.max(piece.count));
             tallest = tallest.max(if strips.0 > 0 { narrowest } else { Length::ZERO });
             most = most + widest * strips;
         }
@@ -143,7 +143,7 @@ proptest! {
 
     #[test]
     fn a_piece_that_fits_no_way_round_is_left_over(across in 321_i64..400, along in 1_i64..400, turns: bool) {
-        let piece = Piece { across: eighths(across), along: eighths(along), count: Count(3), turns, told: None };
+        let piece = Piece { across: eighths(across), along: eighths(along), count: Count(3), turns, stated: None };
         let fits = turns && along <= 320;
         let plan = plan(&[piece], eighths(320));
         prop_assert_eq!(plan.left_over.is_empty(), fits);
@@ -159,19 +159,19 @@ proptest! {
 /// A list as long as may be, with counts as large as may be, is no more work than its kinds are.
 #[test]
 fn the_longest_list_with_the_largest_counts_is_planned() {
-    let kinds = i64::try_from(sparestrip::trade::plan::MOST_PIECES).unwrap();
+    let kinds = i64::try_from(sparestrip::quilt_math::plan::MAX_PIECES).unwrap();
     let pieces: Vec<Piece> = (0..kinds)
         .map(|kind| Piece {
             across: eighths(9 + kind * 37 % 300),
             along: eighths(9 + kind * 53 % 290),
-            count: Count::MOST,
+            count: Count::MAX,
             turns: kind % 3 != 0,
-            told: None,
+            stated: None,
         })
         .collect();
     let plan = plan(&pieces, eighths(320));
     assert!(plan.left_over.is_empty());
     let area_of = |strips: &Strips| strips.cuts.iter().map(|laid| laid.count.0).sum::<u64>() * strips.count.0;
-    assert_eq!(plan.strips.iter().map(area_of).sum::<u64>(), Count::MOST.0 * u64::try_from(kinds).unwrap());
+    assert_eq!(plan.strips.iter().map(area_of).sum::<u64>(), Count::MAX.0 * u64::try_from(kinds).unwrap());
     assert!(plan.strips.len() < 4 * pieces.len(), "{} different strips", plan.strips.len());
 }

@@ -1,7 +1,7 @@
 //! Every sum that is shown adds up: a small parser of its own finds the sums in messages, help and workings, and
 //! computes them exactly.
 
-use sparestrip::account::account;
+use sparestrip::audit::account;
 use sparestrip::check::check;
 use sparestrip::manuscript::Source;
 use sparestrip::rule_book::{Settings, book};

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use sparestrip::account::{Account, Line, Status, account};
+use sparestrip::audit::{Audit, Line, Status, account};
 use sparestrip::check::Outcome;
 use sparestrip::manuscript::Span;
 use sparestrip::rule_book::Settings;
@@ -55,7 +55,7 @@ fn expected(page: &Page, line: &Line) -> Row {
     ]
 }
 
-fn account_of(page: &Page) -> Account {
+fn account_of(page: &Page) -> Audit {
     account(&page.source, &Settings::default())
 }
 

@@ -2,7 +2,7 @@
 //! from edge to edge.
 
 use sparestrip::quantity::{Count, Length};
-use sparestrip::trade::planner::{CutStrips, Cutting, Item};
+use sparestrip::quilt_math::planner::{CutStrips, Cutting, Item};
 
 /// From and to across the fabric, from and to along it.
 #[derive(Clone, Copy, Debug)]

@@ -64,14 +64,14 @@ pub(crate) fn fewest_fabrics(pieces: &[Piece], width: i64, length: i64) -> Optio
 }
 
 /// Strips of one width that are told for the first of the single pieces, so many of them.
-pub(crate) struct ToldStrips {
+pub(crate) struct FilledStrips {
     pub(crate) strips: i64,
     pub(crate) width: i64,
 }
 
 /// The least length that single pieces take where strips are told for the first kind of them: those come out of the
 /// told strips, and others may lie in these too; `None` where one fits no way round, or the strips are too few.
-pub(crate) fn least_length_with_told(pieces: &[Piece], told: &ToldStrips, width: i64) -> Option<i64> {
+pub(crate) fn least_length_with_told(pieces: &[Piece], told: &FilledStrips, width: i64) -> Option<i64> {
     let lengths: Vec<i64> = least_lengths(pieces, width).iter().filter_map(|row| row.last().copied()).collect();
     let mut reached = vec![false; lengths.len()];
     reached[0] = true;

@@ -2,7 +2,7 @@
 
 use crate::cut_again;
 use sparestrip::quantity::{Count, Length};
-use sparestrip::trade::planner::{Decision, Item};
+use sparestrip::quilt_math::planner::{Decision, Item};
 
 /// Instance, width of the sheet, the best length known.
 const KNOWN: [(&str, i64, i64, &str); 12] = [

@@ -2,7 +2,7 @@
 
 use crate::rng::Rng;
 use sparestrip::quantity::{Count, Length};
-use sparestrip::trade::planner::Item;
+use sparestrip::quilt_math::planner::Item;
 
 /// Pieces of one kind, measured in eighths of an inch.
 #[derive(Clone, Copy, Debug)]

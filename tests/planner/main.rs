@@ -10,12 +10,12 @@ mod realistic;
 #[path = "../independent/rng.rs"]
 mod rng;
 mod small_fabrics;
-mod told_strips;
+mod stated_strips;
 
 use cut_again::cut_again;
 use lists::{eighths, few, items};
 use rng::Rng;
-use sparestrip::trade::planner::Decision;
+use sparestrip::quilt_math::planner::Decision;
 
 /// How often the plans of small lists are as short as can be.
 #[derive(Debug, Default)]

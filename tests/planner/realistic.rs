@@ -7,7 +7,7 @@ use crate::lists::{Family, Piece, eighths, items, realistic};
 use crate::rng::Rng;
 use rstest::rstest;
 use sparestrip::quantity::Length;
-use sparestrip::trade::planner::{Decision, Item, Verdict};
+use sparestrip::quilt_math::planner::{Decision, Item, Verdict};
 
 /// An eighth of a yard, and what is lost when the edge is squared up.
 const STEP: i64 = 36;

@@ -5,7 +5,7 @@ use crate::lists::{Piece, eighths, items};
 use crate::rng::Rng;
 use rstest::rstest;
 use sparestrip::quantity::{Count, Length};
-use sparestrip::trade::planner::{CutStrips, Cutting, Item, decide_small, most_from};
+use sparestrip::quilt_math::planner::{CutStrips, Cutting, Item, decide_small, most_from};
 
 /// In halves of an inch: the most pieces from every rectangle up to this one, by trying every cut at every half inch.
 fn counted(across: usize, along: usize, piece: (usize, usize)) -> u64 {

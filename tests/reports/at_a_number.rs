@@ -5,7 +5,7 @@ use std::path::Path;
 
 use junit_parser::TestStatus;
 use serde_json::Value;
-use sparestrip::account::{Line, Status, account};
+use sparestrip::audit::{Line, Status, account};
 use sparestrip::finding::Level;
 use sparestrip::manuscript::Source;
 use sparestrip::manuscript::Span;

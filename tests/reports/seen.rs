@@ -46,13 +46,13 @@ pub(super) fn check(folder: &Path, words: &[&str]) -> Reports {
 }
 
 /// A path or a name as the formats for people show it.
-pub(super) fn tame(text: &str) -> String {
+pub(super) fn sanitize(text: &str) -> String {
     let stand_in = |c: char| match c.len_utf8() {
         1 => '?',
         2 => '¿',
         _ => '\u{fffd}',
     };
-    let tame = |c| {
+    let sanitize_char = |c| {
         if c == '\n' || c == '\t' {
             ' '
         } else if is_wild(c) {
@@ -61,7 +61,7 @@ pub(super) fn tame(text: &str) -> String {
             c
         }
     };
-    text.chars().map(tame).collect()
+    text.chars().map(sanitize_char).collect()
 }
 
 /// In order, and with the two marks that XML cannot hold as every format can show them.
@@ -106,12 +106,12 @@ pub(super) fn about(size: &Value, subject: &Value) -> Option<String> {
     let words = ["number", "fabric", "piece", "unit", "part", "block", "row", "border"];
     let names: Vec<String> =
         size.as_str().map(str::to_string).into_iter().chain(words.iter().filter_map(part)).collect();
-    (!names.is_empty()).then(|| tame(&names.join(", ")))
+    (!names.is_empty()).then(|| sanitize(&names.join(", ")))
 }
 
 pub(super) fn in_json(json: &Value) -> Vec<Seen> {
     let seen = |(finding, accepted): (&Value, bool)| Seen {
-        file: tame(finding["file"].as_str().unwrap()),
+        file: sanitize(finding["file"].as_str().unwrap()),
         line: finding["at"]["line"].as_u64().unwrap(),
         column: finding["at"]["column"].as_u64().unwrap(),
         rule: finding["rule"].as_str().unwrap().to_string(),
@@ -153,7 +153,7 @@ pub(super) fn in_sarif(sarif: &Value) -> Vec<Seen> {
             other => panic!("a level {other}"),
         };
         Seen {
-            file: tame(&path_of(place["artifactLocation"]["uri"].as_str().unwrap())),
+            file: sanitize(&path_of(place["artifactLocation"]["uri"].as_str().unwrap())),
             line: place["region"]["startLine"].as_u64().unwrap(),
             column: place["region"]["startColumn"].as_u64().unwrap(),
             rule: result["ruleId"].as_str().unwrap().to_string(),

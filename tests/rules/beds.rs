@@ -109,7 +109,7 @@ fn no_rule_advises_a_larger_quilt_for_a_crib() {
 /// The examples, right and faulty, both manuscripts of each rule's page, and cribs of several sizes.
 fn manuscripts() -> Vec<String> {
     let folder = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("example-patterns");
-    let examples = sparestrip::gather::gather(&[folder])
+    let examples = sparestrip::discover::discover(&[folder])
         .files
         .into_iter()
         .map(|path| Source::open(&path).expect("an example").text);

@@ -1,7 +1,7 @@
 //! Bias binding: from a square, and as single strips from fabric.
 
 use rstest::rstest;
-use sparestrip::account::account;
+use sparestrip::audit::account;
 use sparestrip::manuscript::Source;
 use sparestrip::rule_book::Settings;
 

@@ -166,7 +166,7 @@ fn numbers(text: &str) -> Vec<Span> {
 #[test]
 fn every_entry_that_a_number_is_computed_from_is_known() {
     let settings = Settings::default();
-    let lines = |text: &str| sparestrip::account::account(&Source::from_text("x", text), &settings).lines;
+    let lines = |text: &str| sparestrip::audit::account(&Source::from_text("x", text), &settings).lines;
     let mut compared = 0;
     for path in crate::support::examples() {
         let source = Source::open(&path).expect("an example");

@@ -2,7 +2,7 @@
 //! `no-squaring-room`, `pair-disagrees` and `not-checked` say of fabrics.
 
 use rstest::rstest;
-use sparestrip::account::account;
+use sparestrip::audit::account;
 use sparestrip::check::Outcome;
 use sparestrip::finding::{Finding, Level};
 use sparestrip::manuscript::Source;

@@ -2,7 +2,7 @@
 //! checked.
 
 use rstest::rstest;
-use sparestrip::account::{Status, account};
+use sparestrip::audit::{Status, account};
 use sparestrip::finding::Level;
 use sparestrip::manuscript::Source;
 use sparestrip::rule_book::Settings;

@@ -26,15 +26,15 @@ mod fabric_tight;
 mod fold;
 mod joined_strips;
 mod layout;
-mod layout_of_size;
+mod layout_per_size;
 mod names;
 mod order;
 mod outlines;
 mod pages;
+mod stated_strips;
+mod strip_width_choice;
 mod strips;
 mod subjects;
-mod told_strips;
-mod told_ways;
 mod units;
 mod worksheet;
 

@@ -361,8 +361,8 @@ fn no_metric_opening_is_advised_that_is_too_short(#[case] finished: &str, #[case
 #[test]
 fn scallops_are_passed_in_turn_and_the_one_in_the_opening_is_not() {
     use sparestrip::quantity::{Count, Length};
-    use sparestrip::trade::joins::Course;
-    use sparestrip::trade::outline::Edge;
+    use sparestrip::quilt_math::joins::Course;
+    use sparestrip::quilt_math::outline::Edge;
     let edge = Edge::scalloped(Length::inches(40), Length::inches(40), Count(2), Count(2), Length::inches(2));
     let (scallop, half) = (edge.sides[0], Length::inch_fraction(1, 2));
     let course = Course {

@@ -4,8 +4,8 @@ use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 
 use sparestrip::check::Outcome;
+use sparestrip::discover::discover;
 use sparestrip::finding::Finding;
-use sparestrip::gather::gather;
 use sparestrip::manuscript::Source;
 use sparestrip::rule_book::book;
 
@@ -26,7 +26,7 @@ pub(crate) const HOW_IT_IS_WRITTEN: [&str; 8] = [
 
 /// The text of every example, and of both examples of every page.
 pub(crate) fn manuscripts() -> Vec<(String, String)> {
-    let examples = gather(&[Path::new(env!("CARGO_MANIFEST_DIR")).join("example-patterns")]).files;
+    let examples = discover(&[Path::new(env!("CARGO_MANIFEST_DIR")).join("example-patterns")]).files;
     assert!(examples.len() >= 13, "{examples:?}");
     let read = |path: &PathBuf| (path.display().to_string(), Source::open(path).expect("an example").text.clone());
     let pages = book()

@@ -1,6 +1,6 @@
 //! The account of a manuscript: each stated number of the layers is in it, with what is needed and how it stands.
 
-use sparestrip::account::{Line, account};
+use sparestrip::audit::{Line, account};
 use sparestrip::manuscript::Source;
 use sparestrip::rule_book::Settings;
 

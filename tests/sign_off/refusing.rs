@@ -157,7 +157,7 @@ fn a_record_that_is_a_device_is_refused() {
 #[test]
 fn a_report_is_never_written_over_a_record() {
     let path = std::path::Path::new("some/folder/sign-offs.yaml");
-    assert_eq!(sparestrip::written_file::precious(path), Some("a record of sign-offs"));
+    assert_eq!(sparestrip::atomic_write::precious(path), Some("a record of sign-offs"));
 }
 
 /// A folder that somebody else made may hold a link under the name that is written to first.

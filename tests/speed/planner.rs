@@ -10,7 +10,7 @@ mod rng;
 use std::hint::black_box;
 use std::time::{Duration, Instant};
 
-use sparestrip::trade::planner::Decision;
+use sparestrip::quilt_math::planner::Decision;
 
 const LISTS: u64 = 500;
 

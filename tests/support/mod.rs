@@ -12,7 +12,7 @@ use std::thread;
 use std::time::{Duration, Instant};
 
 use serde_json::Value;
-use sparestrip::gather::gather;
+use sparestrip::discover::discover;
 
 /// How long the program may take before it is taken to hang. A debug build on a busy machine stays far below.
 const PATIENCE: Duration = Duration::from_secs(30);
@@ -52,7 +52,7 @@ binding:
 
 /// The example manuscripts of all folders: right ones, faulty ones, and those about signing off.
 pub fn examples() -> Vec<PathBuf> {
-    let files = gather(&[Path::new(env!("CARGO_MANIFEST_DIR")).join("example-patterns")]).files;
+    let files = discover(&[Path::new(env!("CARGO_MANIFEST_DIR")).join("example-patterns")]).files;
     assert!(files.len() >= 13, "{files:?}");
     files
 }

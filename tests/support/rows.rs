@@ -1,6 +1,6 @@
 //! What must hold of every row of a worksheet: nothing in it contradicts anything else in it, or what is found.
 
-use sparestrip::account::{Line, Sign, Status, account};
+use sparestrip::audit::{Line, Sign, Status, account};
 use sparestrip::check::Outcome;
 use sparestrip::finding::{Finding, Level};
 use sparestrip::manuscript::Source;

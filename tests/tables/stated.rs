@@ -41,7 +41,7 @@ pub(crate) enum As {
     Length,
     Amount,
     Size,
-    Word,
+    Keyword,
     Text,
 }
 
@@ -63,7 +63,7 @@ impl Stated {
     pub(crate) fn shown(&self, text: &str, kind: As) -> String {
         match kind {
             As::Count | As::Text => text.to_string(),
-            As::Word => text.replace('_', " "),
+            As::Keyword => text.replace('_', " "),
             As::Amount => match text.split_once('(') {
                 Some((first, second)) => {
                     format!("{} ({})", self.marked(first.trim()), self.marked(second.trim_end_matches(')').trim()))
@@ -110,7 +110,7 @@ pub(crate) fn facts(text: &str) -> BTreeSet<Fact> {
     for (size, entry) in named(&whole["sizes"]) {
         let finished = "Finished sizes";
         stated.add([finished, "width x length", "", &size], &entry["finished"], As::Size);
-        stated.add([finished, "for", "", &size], &entry["for"], As::Word);
+        stated.add([finished, "for", "", &size], &entry["for"], As::Keyword);
         stated.add([finished, "hangs down", "", &size], &entry["drop"], As::Length);
         outline(&mut stated, &size, &entry["outline"]);
     }
@@ -189,7 +189,7 @@ fn of_fabric(stated: &mut Stated, name: &str, fabric: &Value) {
         let words = [
             ("size", "cut size", As::Length),
             ("strip_width", "from strips as wide as", As::Length),
-            ("grain", "grain", As::Word),
+            ("grain", "grain", As::Keyword),
         ];
         stated.words(&table, &piece, cut, &words);
         stated.per_size([&table, &piece, "strips"], &cut["strips"], As::Count);
@@ -203,12 +203,12 @@ fn binding(stated: &mut Stated, binding: &Value) {
         ("usable_width", "binding: usable width of its fabric", As::Length),
         ("strip_width", "binding: strip width", As::Length),
         ("strip_length", "binding: strip length", As::Length),
-        ("grain", "binding: grain", As::Word),
-        ("fold", "binding: fold", As::Word),
-        ("join", "binding: joins", As::Word),
+        ("grain", "binding: grain", As::Keyword),
+        ("fold", "binding: fold", As::Keyword),
+        ("join", "binding: joins", As::Keyword),
         ("seam", "binding: seam", As::Length),
-        ("sewn_first_to", "binding: sewn first to the", As::Word),
-        ("finish", "binding: stitched down by", As::Word),
+        ("sewn_first_to", "binding: sewn first to the", As::Keyword),
+        ("finish", "binding: stitched down by", As::Keyword),
         ("opening", "binding: opening", As::Length),
         ("extra_length", "binding: longer than the edge by", As::Length),
         ("loft", "binding: thickness of the edge", As::Length),
@@ -233,7 +233,7 @@ fn binding(stated: &mut Stated, binding: &Value) {
 /// The binding stands in the cutting table of the fabric that it is cut from.
 fn binding_in_its_fabric(stated: &mut Stated, binding: &Value) {
     let table = format!("Cut from {}", scalar(&binding["from"]));
-    let words = [("strip_width", "from strips as wide as", As::Length), ("grain", "grain", As::Word)];
+    let words = [("strip_width", "from strips as wide as", As::Length), ("grain", "grain", As::Keyword)];
     stated.words(&table, "binding", binding, &words);
     for (size, required) in named(&binding["requires"]) {
         stated.add([&table, "binding", "strips", &size], &required["strips"], As::Count);

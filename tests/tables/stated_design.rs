@@ -7,8 +7,8 @@ use super::stated::{As, Stated, named, scalar};
 pub(crate) fn design(stated: &mut Stated, whole: &Value) {
     for (name, unit) in named(&whole["units"]) {
         let words = [
-            ("make", "made as", As::Word),
-            ("method", "method", As::Word),
+            ("make", "made as", As::Keyword),
+            ("method", "method", As::Keyword),
             ("finished", "finished", As::Size),
             ("trim", "trimmed to", As::Size),
             ("segment", "segments cut", As::Length),
@@ -43,12 +43,12 @@ fn with_fabric(whole: &Value, piece: &str) -> Option<String> {
 
 fn laid_out(stated: &mut Stated, size: &str, layout: &Value) {
     let words = [
-        ("set", "setting", As::Word),
+        ("set", "setting", As::Keyword),
         ("across", "blocks across", As::Count),
         ("down", "blocks down", As::Count),
         ("sashing", "sashing, finished width", As::Length),
-        ("sashing_round", "sashing round the blocks", As::Word),
-        ("cornerstones", "cornerstones", As::Word),
+        ("sashing_round", "sashing round the blocks", As::Keyword),
+        ("cornerstones", "cornerstones", As::Keyword),
     ];
     for (word, row, kind) in words {
         stated.add(["Layout", row, "", size], &layout[word], kind);
@@ -64,7 +64,7 @@ fn laid_out(stated: &mut Stated, size: &str, layout: &Value) {
     for (index, border) in layout["borders"].as_sequence().into_iter().flatten().enumerate() {
         let row = |what: &str| format!("border {}, {what}", index + 1);
         stated.add(["Layout", &row("finished width"), "", size], &border["width"], As::Length);
-        stated.add(["Layout", &row("corners"), "", size], &border["corners"], As::Word);
+        stated.add(["Layout", &row("corners"), "", size], &border["corners"], As::Keyword);
         stated.add(["Layout", &row("cut longer by"), "", size], &border["ease"], As::Length);
     }
 }

@@ -2,7 +2,7 @@
 
 use super::Figure;
 use super::callouts::{Callout, column};
-use super::room::{Room, Taken, foot};
+use super::label_placement::{LabelPlacement, Taken, foot};
 use super::scale::Scale;
 use super::scene::{Anchor, At, LINE, Scene, UNIT, WIDTH};
 use super::words::{self, by, clean, of};
@@ -47,7 +47,7 @@ pub(super) fn figure(id: String, size: &str, drawing: &BackingDrawing) -> Figure
 
 fn facts(scene: &mut Scene, drawing: &BackingDrawing, layout: &Layout<'_>) {
     scene.data("drawing", "backing");
-    scene.data("unit", layout.scale.told());
+    scene.data("unit", layout.scale.label());
     scene.data("run", drawing.run);
     scene.data("panels", drawing.count);
     for (name, told) in [
@@ -170,7 +170,7 @@ impl<'d> Layout<'d> {
     /// The numbers of the panels and the way that they run.
     fn labels(&self, scene: &mut Scene) {
         let drawing = self.drawing;
-        let mut room = Room::new(Taken { left: 0, top: 0, right: self.right, bottom: self.bottom });
+        let mut room = LabelPlacement::new(Taken { left: 0, top: 0, right: self.right, bottom: self.bottom });
         let each = drawing.each.length;
         for panel in drawing.panels.iter().filter(|panel| panel.begins.length < self.drawn) {
             let text = format!("panel {}", panel.panel);

@@ -23,7 +23,7 @@ pub(super) fn square_figure(id: String, name: &str, fabric: &str, square: &Squar
     let along = square.stated.as_ref().map_or(side, |stated| stated.length).max(side).min(side * 3);
     let across = square.usable_width.length.max(side);
     let scale = Scale::fit((across, along), (WIDE, HIGH));
-    scene.data("unit", scale.told());
+    scene.data("unit", scale.label());
     let corner = At { x: LEFT, y: TOP };
     let id = scene.id.clone();
     if square.stated.is_some() {
@@ -122,7 +122,7 @@ pub(super) fn strips_figure(id: String, size: &str, fabric: &str, bias: &BiasDra
     let (short, long) = sides(bias);
     let drawn = long.min(short * 6);
     let scale = Scale::fit((drawn + short, short), (WIDE, HIGH));
-    scene.data("unit", scale.told());
+    scene.data("unit", scale.label());
     let high = scale.of(short);
     let at = |along: i64, down: i64| At { x: LEFT + along + down, y: TOP + down };
     let wide = scale.of(drawn);

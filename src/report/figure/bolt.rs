@@ -17,11 +17,11 @@ const HIGH: i64 = 880 * UNIT;
 /// How far below its measure it begins.
 const TOP: i64 = 74 * UNIT;
 /// How many rows are told beside it.
-const MOST_TOLD: usize = 24;
+const MAX_TOLD: usize = 24;
 /// A strip that is drawn lower than this is drawn as one with those like it.
 const LOWEST: i64 = 5 * UNIT;
 /// How many strips and cuts are drawn one by one.
-const MOST_DRAWN: u64 = 300;
+const MAX_DRAWN: u64 = 300;
 
 /// The fabric as it is drawn: how much of it, and at which scale.
 struct Cloth {
@@ -47,8 +47,8 @@ pub(super) fn figure(id: String, size: &str, fabric: &str, bolt: &BoltDrawing) -
     let mut numbered = 0;
     for row in &bolt.rows {
         strips(&mut scene, row, &cloth, &mut numbered);
-        if callouts.len() < MOST_TOLD {
-            callouts.push(told(row, &cloth));
+        if callouts.len() < MAX_TOLD {
+            callouts.push(row_callout(row, &cloth));
         }
     }
     let untold = bolt.rows.len() - callouts.len();
@@ -78,13 +78,13 @@ fn cloth(bolt: &BoltDrawing) -> Cloth {
         width: scale.of(bolt.usable_width.length),
         drawn,
         cut_short: stated > drawn,
-        many: bolt.strips > MOST_DRAWN,
+        many: bolt.strips > MAX_DRAWN,
     }
 }
 
 fn facts(scene: &mut Scene, fabric: &str, bolt: &BoltDrawing, cloth: &Cloth) {
     scene.data("drawing", "bolt");
-    scene.data("unit", cloth.scale.told());
+    scene.data("unit", cloth.scale.label());
     scene.data("fabric", fabric);
     scene.data("usable-width", &bolt.usable_width.shown);
     scene.data("used", &bolt.extent.used.shown);
@@ -183,10 +183,10 @@ fn cuts(scene: &mut Scene, row: &Row, cloth: &Cloth, between: &[i64]) {
     let (Some(top), Some(foot)) = (between.first(), between.last()) else { return };
     let right = LEFT + cloth.width;
     let mut lines: Vec<(At, At)> =
-        between.iter().map(|y| (At { x: LEFT, y: *y }, At { x: right, y: *y })).take(MOST_LINES).collect();
+        between.iter().map(|y| (At { x: LEFT, y: *y }, At { x: right, y: *y })).take(MAX_LINES).collect();
     for pieces in &row.pieces {
         let columns = pieces.count.div_ceil(pieces.stacked.max(1));
-        if cloth.scale.of(pieces.across.length) < 4 * UNIT || columns > MOST_DRAWN {
+        if cloth.scale.of(pieces.across.length) < 4 * UNIT || columns > MAX_DRAWN {
             continue;
         }
         let x = |column: u64| LEFT + cloth.scale.of(pieces.from.length + pieces.across.length * Count(column));
@@ -202,15 +202,15 @@ fn cuts(scene: &mut Scene, row: &Row, cloth: &Cloth, between: &[i64]) {
             lines.extend(levels.map(|y| (At { x: x(0), y }, At { x: x(columns).min(right), y })));
         }
     }
-    lines.truncate(MOST_LINES);
+    lines.truncate(MAX_LINES);
     scene.lines("fig-cut", &lines);
 }
 
 /// How many cuts of one row are drawn.
-const MOST_LINES: usize = 1_000;
+const MAX_LINES: usize = 1_000;
 
 /// What one row is.
-fn told(row: &Row, cloth: &Cloth) -> Callout {
+fn row_callout(row: &Row, cloth: &Cloth) -> Callout {
     let middle = row.from.length + (row.width.length * Count(row.strips)).half();
     Callout { at: At { x: LEFT + cloth.width, y: TOP + cloth.scale.of(middle) }, text: row_words(row, name) }
 }

@@ -6,11 +6,11 @@ use super::callouts::{Callout, column, rows};
 use super::edge_frame::{Beside, END_TAIL, Frame, START_TAIL};
 use super::edge_labels::{key, labels};
 use super::edge_words::{alternative, caption, title};
-use super::room::Taken;
+use super::label_placement::Taken;
 use super::scale::toward;
 use super::scene::{At, Scene, Shape, UNIT, WIDTH};
+use crate::drawing::binding_layout::{BindingLayout, On, PlacedStrip};
 use crate::drawing::edge::EdgeDrawing;
-use crate::drawing::laid::{Laid, LaidStrip, On};
 use crate::drawing::outline::Spot;
 use crate::quantity::Length;
 
@@ -41,7 +41,7 @@ pub(super) fn figure(id: String, size: &str, drawing: &EdgeDrawing) -> Figure {
 /// What holds of the whole binding.
 fn facts(scene: &mut Scene, drawing: &EdgeDrawing, frame: &Frame<'_>) {
     scene.data("drawing", "edge");
-    scene.data("unit", frame.placed.scale.told());
+    scene.data("unit", frame.placed.scale.label());
     scene.data("width", &drawing.width.shown);
     scene.data("length", &drawing.length.shown);
     scene.data("round", &drawing.round.shown);
@@ -63,7 +63,7 @@ fn outline(scene: &mut Scene, frame: &Frame<'_>) {
 }
 
 /// The line along the edge between two places on the binding; all the way round where it is that long.
-fn stretch(frame: &Frame<'_>, laid: &Laid, from: Length, to: Length) -> Vec<At> {
+fn stretch(frame: &Frame<'_>, laid: &BindingLayout, from: Length, to: Length) -> Vec<At> {
     // In two halves: from a place to itself could be nothing or all the way round.
     let middle = from + (to - from).half();
     let mut line = frame.outline.between(laid.spot(from), laid.spot(middle));
@@ -72,13 +72,13 @@ fn stretch(frame: &Frame<'_>, laid: &Laid, from: Length, to: Length) -> Vec<At> 
     line.into_iter().map(|point| frame.placed.at(point)).collect()
 }
 
-fn on_edge(laid: &Laid, strip: &LaidStrip) -> Option<(Length, Length)> {
+fn on_edge(laid: &BindingLayout, strip: &PlacedStrip) -> Option<(Length, Length)> {
     let (from, to) = (strip.begins.length.max(Length::ZERO), strip.ends.length.min(laid.sewn.length));
     (from < to).then_some((from, to))
 }
 
 /// The strips along the edge, and where they are missing.
-fn band(scene: &mut Scene, frame: &Frame<'_>, laid: &Laid) {
+fn band(scene: &mut Scene, frame: &Frame<'_>, laid: &BindingLayout) {
     let sewn = laid.sewn.length;
     let shown = laid.strips.last().map_or(Length::ZERO, |strip| strip.ends.length.min(sewn));
     if shown.is_positive() {
@@ -113,7 +113,7 @@ fn band(scene: &mut Scene, frame: &Frame<'_>, laid: &Laid) {
 }
 
 /// A bracket inside the edge that is left open.
-fn opening(scene: &mut Scene, frame: &Frame<'_>, laid: &Laid) {
+fn opening(scene: &mut Scene, frame: &Frame<'_>, laid: &BindingLayout) {
     let Some(open) = laid.opening.as_ref().filter(|open| open.length.is_positive()) else { return };
     let (from, to) = (laid.spot_before(open.length), laid.spot(Length::ZERO));
     let mut line = vec![frame.moved(from, -18 * UNIT)];
@@ -123,7 +123,7 @@ fn opening(scene: &mut Scene, frame: &Frame<'_>, laid: &Laid) {
 }
 
 /// The words beside the start, in the order in which they are drawn.
-fn callout_words(laid: &Laid) -> Vec<String> {
+fn callout_words(laid: &BindingLayout) -> Vec<String> {
     let taken = if laid.assumed { " (assumed)" } else { "" };
     vec![
         format!("end tail {}{taken}", laid.end_tail.shown),
@@ -133,7 +133,7 @@ fn callout_words(laid: &Laid) -> Vec<String> {
 }
 
 /// The two tails, loose outside the edge, and the arrow at the start. The places that the words are about.
-fn tails(scene: &mut Scene, frame: &Frame<'_>, laid: &Laid, words: &[String]) -> Vec<Callout> {
+fn tails(scene: &mut Scene, frame: &Frame<'_>, laid: &BindingLayout, words: &[String]) -> Vec<Callout> {
     let open = laid.opening.as_ref().map_or(Length::ZERO, |open| open.length);
     let start = laid.spot(Length::ZERO);
     let last = laid.spot_before(open);
@@ -199,7 +199,7 @@ fn near_the_end(line: &[At], last: bool) -> At {
 }
 
 /// The arrow at the first stitch, the way that the binding is sewn on.
-fn arrow(scene: &mut Scene, frame: &Frame<'_>, start: Spot, laid: &Laid) -> At {
+fn arrow(scene: &mut Scene, frame: &Frame<'_>, start: Spot, laid: &BindingLayout) -> At {
     let from = frame.moved(start, START_TAIL);
     let way = frame.outline.way(start);
     let ahead = frame.placed.at(frame.outline.at(start));

@@ -1,13 +1,13 @@
 //! Where the edge lies on its figure: how large it is drawn, which way is out, and which side has the start.
 
-use super::room::{Room, Taken};
-use super::scale::{Placed, Scale, along, toward};
+use super::label_placement::{LabelPlacement, Taken};
+use super::scale::{PlacedScale, Scale, along, toward};
 use super::scene::{At, LINE, UNIT, WIDTH};
 use super::words::wide;
 use crate::drawing::edge::EdgeDrawing;
 use crate::drawing::outline::{PlacedOutline, PlacedSide, Spot, reach};
 use crate::quantity::Length;
-use crate::trade::outline::Point;
+use crate::quilt_math::outline::Point;
 
 /// How far outside the edge the start tail is drawn, and the end tail.
 pub(super) const START_TAIL: i64 = 44 * UNIT;
@@ -31,10 +31,10 @@ pub(super) enum Beside {
 /// The edge on its figure.
 pub(super) struct Frame<'d> {
     pub(super) outline: &'d PlacedOutline,
-    pub(super) placed: Placed,
+    pub(super) placed: PlacedScale,
     pub(super) beside: Beside,
     pub(super) box_of: Taken,
-    pub(super) room: Room,
+    pub(super) room: LabelPlacement,
 }
 
 impl<'d> Frame<'d> {
@@ -62,9 +62,9 @@ impl<'d> Frame<'d> {
             across: points.iter().map(|point| point.across).min().unwrap_or_default(),
             down: points.iter().map(|point| point.down).min().unwrap_or_default(),
         };
-        let placed = Placed { scale, corner: At { x: left, y: top }, from };
+        let placed = PlacedScale { scale, corner: At { x: left, y: top }, from };
         let page = Taken { left: 0, top: 0, right: WIDTH, bottom: box_of.bottom + AIR };
-        let room = Room::on_page(box_of, page);
+        let room = LabelPlacement::on_page(box_of, page);
         let mut frame = Frame { outline, placed, beside, box_of, room };
         frame.keep_off_the_edge();
         frame

@@ -1,16 +1,16 @@
 //! The labels inside an edge, each where nothing else lies, and the table of the joins beneath it.
 
 use super::edge_frame::Frame;
-use super::room::{Taken, foot};
+use super::label_placement::{Taken, foot};
 use super::scene::{Anchor, At, LINE, Scene, UNIT, WIDTH};
 use super::words::{by, wide};
+use crate::drawing::binding_layout::{BindingLayout, On, PlacedJoin};
 use crate::drawing::edge::EdgeDrawing;
-use crate::drawing::laid::{Laid, LaidJoin, On};
 use crate::drawing::outline::Spot;
 use crate::quantity::Length;
 
 /// How many joins the table beneath an edge lists.
-const MOST_LISTED: usize = 60;
+const MAX_LISTED: usize = 60;
 
 /// With more corners than this, they are numbered and not named.
 const FEW_CORNERS: usize = 5;
@@ -46,7 +46,7 @@ pub(super) fn labels(scene: &mut Scene, frame: &mut Frame<'_>, drawing: &EdgeDra
 }
 
 /// The middle of the longest straight part of a strip.
-fn widest(laid: &Laid, from: Length, to: Length) -> Length {
+fn widest(laid: &BindingLayout, from: Length, to: Length) -> Length {
     let corners = laid.corners.iter().map(|corner| corner.at.length).filter(|at| *at > from && *at < to);
     let mut places = vec![from];
     places.extend(corners);
@@ -69,7 +69,7 @@ fn measures(scene: &mut Scene, frame: &mut Frame<'_>, drawing: &EdgeDrawing) {
     }
 }
 
-fn missing(scene: &mut Scene, frame: &mut Frame<'_>, drawing: &EdgeDrawing, laid: &Laid) {
+fn missing(scene: &mut Scene, frame: &mut Frame<'_>, drawing: &EdgeDrawing, laid: &BindingLayout) {
     let (Some(ends), Some(short)) = (&laid.ends, &drawing.short) else { return };
     let from = ends.length.max(Length::ZERO).min(laid.sewn.length);
     let middle = from + (laid.sewn.length - from).half();
@@ -133,7 +133,7 @@ struct Disc {
 const DISC: i64 = 46 * UNIT;
 
 /// The disc of a join, where there is room; the table has its number in any case.
-fn disc(frame: &mut Frame<'_>, laid: &Laid, join: &LaidJoin) -> Option<Disc> {
+fn disc(frame: &mut Frame<'_>, laid: &BindingLayout, join: &PlacedJoin) -> Option<Disc> {
     if matches!(join.on, On::StartTail | On::EndTail) {
         return None;
     }
@@ -150,7 +150,7 @@ fn disc(frame: &mut Frame<'_>, laid: &Laid, join: &LaidJoin) -> Option<Disc> {
     Some(Disc { number, mark: frame.moved(spot, -40 * UNIT), middle, across })
 }
 
-fn corners(scene: &mut Scene, frame: &mut Frame<'_>, laid: &Laid) {
+fn corners(scene: &mut Scene, frame: &mut Frame<'_>, laid: &BindingLayout) {
     let few = laid.corners.len() <= FEW_CORNERS;
     for corner in &laid.corners {
         let spot = laid.spot(corner.at.length);
@@ -165,7 +165,7 @@ fn corners(scene: &mut Scene, frame: &mut Frame<'_>, laid: &Laid) {
 /// The joins in a table of two columns beneath the edge. Where the figure ends.
 pub(super) fn key(scene: &mut Scene, drawing: &EdgeDrawing, top: i64) -> i64 {
     let Some(laid) = drawing.laid.as_ref().filter(|laid| !laid.joins.is_empty()) else { return top };
-    let listed = &laid.joins[..laid.joins.len().min(MOST_LISTED)];
+    let listed = &laid.joins[..laid.joins.len().min(MAX_LISTED)];
     let half = if listed.len() > 3 { listed.len().div_ceil(2) } else { listed.len() };
     let left = 20 * UNIT;
     let places = [left, left + 110 * UNIT, left + 370 * UNIT];
@@ -195,7 +195,7 @@ pub(super) fn key(scene: &mut Scene, drawing: &EdgeDrawing, top: i64) -> i64 {
     y + 20 * UNIT
 }
 
-fn row(scene: &mut Scene, join: &LaidJoin, [number, from, place]: [At; 3]) {
+fn row(scene: &mut Scene, join: &PlacedJoin, [number, from, place]: [At; 3]) {
     let shape = scene.text("fig-text", number, Anchor::Start, &join.join.to_string());
     shape.data("join", join.join).data("at", &join.at.shown);
     if let Some(side) = join.side {
@@ -215,7 +215,7 @@ fn row(scene: &mut Scene, join: &LaidJoin, [number, from, place]: [At; 3]) {
 }
 
 /// How far a join is from the start: `28 3/4 in from the start`, or `4 in before the start`.
-pub(super) fn join_from(join: &LaidJoin) -> String {
+pub(super) fn join_from(join: &PlacedJoin) -> String {
     match join.at.shown.strip_prefix('-') {
         Some(before) => format!("{before} before the start"),
         None => format!("{} from the start", join.at.shown),
@@ -223,7 +223,7 @@ pub(super) fn join_from(join: &LaidJoin) -> String {
 }
 
 /// Where a join lies: `10 3/4 in past corner 1`, `in corner 2`, `in the start tail`.
-pub(super) fn join_where(join: &LaidJoin) -> String {
+pub(super) fn join_where(join: &PlacedJoin) -> String {
     match (join.on, join.corner, &join.past_corner) {
         (On::StartTail, ..) => "in the start tail".to_string(),
         (On::EndTail, ..) => "in the end tail".to_string(),

@@ -2,11 +2,11 @@
 
 use super::edge_labels::{join_from, join_where};
 use super::words::{by, clean, of};
+use crate::drawing::binding_layout::BindingLayout;
 use crate::drawing::edge::{EdgeDrawing, StripCounts};
-use crate::drawing::laid::Laid;
 
 /// How many joins or strips the words tell one by one.
-const MOST_TOLD: usize = 60;
+const MAX_TOLD: usize = 60;
 
 pub(super) fn title(size: &str) -> String {
     format!("The binding round {}", clean(size))
@@ -42,7 +42,7 @@ fn lowered(sentence: &str) -> String {
     first + letters.as_str()
 }
 
-fn assumed_words(laid: &Laid) -> String {
+fn assumed_words(laid: &BindingLayout) -> String {
     if !laid.assumed {
         return String::new();
     }
@@ -92,7 +92,7 @@ pub(super) fn alternative(size: &str, drawing: &EdgeDrawing) -> String {
         words.push(format!("Each corner takes up {}.", take_up.shown));
     }
     match (&drawing.laid, &drawing.not_laid) {
-        (Some(laid), _) => words.extend(laid_words(laid)),
+        (Some(laid), _) => words.extend(layout_words(laid)),
         (None, Some(why)) => words.push(why.clone()),
         (None, None) => {}
     }
@@ -100,17 +100,17 @@ pub(super) fn alternative(size: &str, drawing: &EdgeDrawing) -> String {
 }
 
 fn sides_words(drawing: &EdgeDrawing) -> String {
-    const MOST_SIDES: usize = 12;
+    const MAX_SIDES: usize = 12;
     let sides = &drawing.sides;
     if sides.len() == 1 {
         return "no corners".to_string();
     }
-    let told: Vec<&str> = sides.iter().take(MOST_SIDES).map(|side| side.length.shown.as_str()).collect();
-    let more = if sides.len() > MOST_SIDES { " and so on" } else { "" };
+    let told: Vec<&str> = sides.iter().take(MAX_SIDES).map(|side| side.length.shown.as_str()).collect();
+    let more = if sides.len() > MAX_SIDES { " and so on" } else { "" };
     format!("{} sides in turn from the one with the start: {}{more}", sides.len(), told.join(", "))
 }
 
-fn laid_words(laid: &Laid) -> Vec<String> {
+fn layout_words(laid: &BindingLayout) -> Vec<String> {
     let mut words = Vec::new();
     words.push(match &laid.start {
         Some(start) => format!("The start, at the first stitch, is {} past the corner behind it.", start.shown),
@@ -121,7 +121,7 @@ fn laid_words(laid: &Laid) -> Vec<String> {
     }
     words.push(format!("The start tail is {}, the end tail {}.", laid.start_tail.shown, laid.end_tail.shown));
     words.push(assumed_words(laid).trim_start().to_string());
-    for join in laid.joins.iter().take(MOST_TOLD) {
+    for join in laid.joins.iter().take(MAX_TOLD) {
         let place = join_where(join);
         let place = if place.is_empty() { place } else { format!(", {place}") };
         words.push(format!(
@@ -132,7 +132,7 @@ fn laid_words(laid: &Laid) -> Vec<String> {
             join_from(join),
         ));
     }
-    let more = laid.more + laid.joins.len().saturating_sub(MOST_TOLD) as u64;
+    let more = laid.more + laid.joins.len().saturating_sub(MAX_TOLD) as u64;
     if more > 0 {
         words.push(format!("And {more} more joins."));
     }

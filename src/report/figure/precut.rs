@@ -7,7 +7,7 @@ use super::words::{clean, of};
 use crate::drawing::strips::PrecutDrawing;
 
 /// How many are drawn.
-const MOST_DRAWN: u64 = 120;
+const MAX_DRAWN: u64 = 120;
 
 /// The figure of precut pieces.
 pub(super) fn figure(id: String, size: &str, fabric: &str, precut: &PrecutDrawing) -> Figure {
@@ -53,7 +53,7 @@ fn words(precut: &PrecutDrawing) -> String {
 /// The pieces in rows, and the words beneath. Where the figure ends.
 fn pieces(scene: &mut Scene, precut: &PrecutDrawing) -> i64 {
     let all = precut.used.max(precut.stated.unwrap_or(0));
-    let drawn = all.min(MOST_DRAWN);
+    let drawn = all.min(MAX_DRAWN);
     // The longer side lies across, so that rows stay low.
     let (long, short) = (precut.across.length.max(precut.along.length), precut.across.length.min(precut.along.length));
     let scale = Scale::fit((long, short), (150 * UNIT, 110 * UNIT));

@@ -2,7 +2,7 @@
 
 use super::scene::{At, UNIT};
 use crate::quantity::Length;
-use crate::trade::outline::Point;
+use crate::quilt_math::outline::Point;
 
 /// How large a figure is drawn: so many 1024ths of an inch to a unit.
 #[derive(Clone, Copy, Debug)]
@@ -30,20 +30,20 @@ impl Scale {
     }
 
     /// What a unit stands for: `7/1024`.
-    pub(super) fn told(self) -> String {
+    pub(super) fn label(self) -> String {
         format!("{}/1024", self.parts)
     }
 }
 
 /// A scale with the place at which a figure's own corner lies.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct Placed {
+pub(super) struct PlacedScale {
     pub(super) scale: Scale,
     pub(super) corner: At,
     pub(super) from: Point,
 }
 
-impl Placed {
+impl PlacedScale {
     pub(super) fn at(&self, point: Point) -> At {
         At {
             x: self.corner.x + self.scale.of(point.across - self.from.across),

@@ -5,8 +5,8 @@
 use unicode_width::UnicodeWidthChar;
 
 use super::scene::LETTER;
-use crate::drawing::Told;
-use crate::report::tame_line;
+use crate::drawing::ShownLength;
+use crate::report::sanitize_line;
 
 /// How wide a text is at most, in a plain typeface.
 pub(super) fn wide(text: &str) -> i64 {
@@ -27,12 +27,12 @@ fn letter(c: char) -> i64 {
 
 /// A name from a file, no longer than a figure has room for.
 pub(super) fn name(name: &str) -> String {
-    const MOST: usize = 24;
-    let tame = clean(name);
-    if tame.chars().count() <= MOST {
-        return tame;
+    const MAX: usize = 24;
+    let clean_name = clean(name);
+    if clean_name.chars().count() <= MAX {
+        return clean_name;
     }
-    let mut short: String = tame.chars().take(MOST - 1).collect();
+    let mut short: String = clean_name.chars().take(MAX - 1).collect();
     short.truncate(short.trim_end().len());
     format!("{short}…")
 }
@@ -40,13 +40,13 @@ pub(super) fn name(name: &str) -> String {
 /// Text on one line, of letters that may stand in XML.
 pub(super) fn clean(text: &str) -> String {
     let odd = |c: char| matches!(u32::from(c) & 0xfffe, 0xfffe) || (0xfdd0..=0xfdef).contains(&u32::from(c));
-    tame_line(text).chars().map(|c| if odd(c) { '\u{fffd}' } else { c }).collect()
+    sanitize_line(text).chars().map(|c| if odd(c) { '\u{fffd}' } else { c }).collect()
 }
 
 /// A text in lines that are no wider than the room; a word that is wider alone is cut.
 pub(super) fn wrapped(text: &str, room: i64) -> Vec<String> {
     let mut lines: Vec<String> = Vec::new();
-    for word in glued(text) {
+    for word in nonbreaking(text) {
         let fits = |line: &String| wide(line) + wide(" ") + wide(&word) <= room;
         match lines.last_mut() {
             Some(line) if fits(line) => {
@@ -64,12 +64,12 @@ pub(super) fn wrapped(text: &str, room: i64) -> Vec<String> {
 }
 
 /// The words of a text; a quantity is one word.
-fn glued(text: &str) -> Vec<String> {
-    crate::report::glue::glued(text).split(' ').map(crate::report::glue::unglued).collect()
+fn nonbreaking(text: &str) -> Vec<String> {
+    crate::report::nonbreaking::nonbreaking(text).split(' ').map(crate::report::nonbreaking::breaking).collect()
 }
 
 /// A width and a length: `54 x 72 in`.
-pub(super) fn by(width: &Told, length: &Told) -> String {
+pub(super) fn by(width: &ShownLength, length: &ShownLength) -> String {
     let number = width.shown.rsplit_once(' ').map_or(width.shown.as_str(), |(number, _)| number);
     format!("{number} x {}", length.shown)
 }

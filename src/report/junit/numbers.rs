@@ -2,20 +2,20 @@
 
 use std::cmp::Reverse;
 
-use crate::account::Number;
+use crate::audit::AuditedNumber;
 use crate::finding::Finding;
-use crate::manuscript::ByPlace;
+use crate::manuscript::SpanIndex;
 
 /// The stated numbers of a file, by place.
 #[derive(Debug)]
 pub(super) struct NumbersByPlace<'n> {
-    numbers: &'n [Number],
-    by_place: ByPlace,
+    numbers: &'n [AuditedNumber],
+    by_place: SpanIndex,
 }
 
 impl<'n> NumbersByPlace<'n> {
-    pub(super) fn new(numbers: &'n [Number]) -> NumbersByPlace<'n> {
-        NumbersByPlace { numbers, by_place: ByPlace::new(numbers.iter().map(|number| number.at)) }
+    pub(super) fn new(numbers: &'n [AuditedNumber]) -> NumbersByPlace<'n> {
+        NumbersByPlace { numbers, by_place: SpanIndex::new(numbers.iter().map(|number| number.at)) }
     }
 
     /// The index of the number that a finding is about. Of several at its place, the one that is just there, then one

@@ -3,10 +3,10 @@
 use super::Junit;
 use super::numbers::NumbersByPlace;
 use super::words::{caution, fit_line, not_checked, problem_text, said};
-use crate::account::{Number, Status};
+use crate::audit::{AuditedNumber, Status};
+use crate::discover::Problem;
 use crate::finding::Level;
-use crate::gather::Problem;
-use crate::report::told::{Names, Told, told};
+use crate::report::listed_findings::{ListedFinding, Names, listed_findings};
 use crate::run::Checked;
 
 /// A manuscript.
@@ -100,7 +100,7 @@ pub(super) fn of_file(file: &Checked, how: Junit) -> Suite {
     let numbers = file.numbers.iter().map(|number| of_number(file, number, how, &mut names));
     let mut cases: Vec<Case> = numbers.collect();
     let by_place = NumbersByPlace::new(&file.numbers);
-    for told in told(file) {
+    for told in listed_findings(file) {
         let number = by_place.of(told.finding);
         let failed = fails(told, how);
         match number.map(|number| &mut cases[number]) {
@@ -116,12 +116,12 @@ pub(super) fn of_file(file: &Checked, how: Junit) -> Suite {
 }
 
 /// Whether it counts in the exit status.
-fn fails(told: Told<'_>, how: Junit) -> bool {
+fn fails(told: ListedFinding<'_>, how: Junit) -> bool {
     let level = told.finding.level;
     told.because.is_none() && (level == Level::Error || how.strict && level == Level::Query)
 }
 
-fn of_number(file: &Checked, number: &Number, how: Junit, names: &mut Names) -> Case {
+fn of_number(file: &Checked, number: &AuditedNumber, how: Junit, names: &mut Names) -> Case {
     let ending = match number.status {
         Status::NotChecked if how.account => {
             let (message, text) = not_checked(file, number);
@@ -138,7 +138,13 @@ fn of_number(file: &Checked, number: &Number, how: Junit, names: &mut Names) -> 
 }
 
 /// A finding at no stated number, or at one whose case has an outcome already.
-fn of_finding(file: &Checked, told: Told<'_>, number: Option<&Number>, failed: bool, names: &mut Names) -> Case {
+fn of_finding(
+    file: &Checked,
+    told: ListedFinding<'_>,
+    number: Option<&AuditedNumber>,
+    failed: bool,
+    names: &mut Names,
+) -> Case {
     let finding = told.finding;
     let name = match (number, finding.about_words()) {
         (Some(number), _) => format!("{}, {}", number_name(number), finding.rule),
@@ -155,12 +161,12 @@ fn of_finding(file: &Checked, told: Told<'_>, number: Option<&Number>, failed: b
 }
 
 /// `queen: binding strips`
-fn number_name(number: &Number) -> String {
+fn number_name(number: &AuditedNumber) -> String {
     let size = number.size.as_deref().unwrap_or("all sizes");
     fit_line(&format!("{size}: {}", number.number))
 }
 
-fn failure(file: &Checked, told: Told<'_>) -> Ending {
+fn failure(file: &Checked, told: ListedFinding<'_>) -> Ending {
     let finding = told.finding;
     let message = fit_line(&finding.message);
     Ending::Failed { kind: finding.rule.to_string(), message, text: said(file, told) }

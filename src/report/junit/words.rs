@@ -2,24 +2,24 @@
 
 use std::iter::once;
 
-use crate::account::Number;
+use crate::audit::AuditedNumber;
+use crate::discover::Problem;
 use crate::finding::Finding;
-use crate::gather::Problem;
 use crate::report::caution::Caution;
-use crate::report::told::Told;
-use crate::report::{tame, tame_line};
+use crate::report::listed_findings::ListedFinding;
+use crate::report::{sanitize, sanitize_line};
 use crate::run::Checked;
-use crate::tame::defused;
+use crate::sanitize::defused;
 
 /// Text of several lines as XML can hold it: control characters are replaced, and two marks that are no characters.
 fn fit(text: &str) -> String {
-    let text = without_marks(&tame(text)).replace("\r\n", "\n");
+    let text = without_marks(&sanitize(text)).replace("\r\n", "\n");
     text.split('\n').map(defused).collect::<Vec<_>>().join("\n")
 }
 
 /// The same on one line.
 pub(super) fn fit_line(text: &str) -> String {
-    defused(&without_marks(&tame_line(text)))
+    defused(&without_marks(&sanitize_line(text)))
 }
 
 fn without_marks(text: &str) -> String {
@@ -27,8 +27,8 @@ fn without_marks(text: &str) -> String {
 }
 
 /// `patterns/x.pattern.yaml:40:21: error[spare-strip] (queen)`, and that it was accepted, where it was.
-fn head(file: &Checked, told: Told<'_>) -> String {
-    let Told { finding, because } = told;
+fn head(file: &Checked, told: ListedFinding<'_>) -> String {
+    let ListedFinding { finding, because } = told;
     let place = file.source.place(finding.at.at.start);
     let about = finding.about_words().map(|about| format!(" ({about})")).unwrap_or_default();
     let accepted = because.map(|because| format!(", accepted: {because}")).unwrap_or_default();
@@ -39,7 +39,7 @@ fn head(file: &Checked, told: Told<'_>) -> String {
 
 /// What is wrong, the working and what mends it, then the places.
 fn text(file: &Checked, finding: &Finding) -> String {
-    let mut text = tame_line(&finding.message);
+    let mut text = sanitize_line(&finding.message);
     if !finding.help.is_empty() {
         text.push_str(&format!("\n{}", finding.help));
     }
@@ -50,7 +50,7 @@ fn text(file: &Checked, finding: &Finding) -> String {
                 "\n{word} line {}, column {}: {}.",
                 place.line,
                 place.column,
-                tame_line(&label.text)
+                sanitize_line(&label.text)
             ));
         }
     }
@@ -58,14 +58,14 @@ fn text(file: &Checked, finding: &Finding) -> String {
 }
 
 /// A finding in full: its head, and below it all the rest, set in, so that nothing in it can be taken for another head.
-pub(super) fn said(file: &Checked, told: Told<'_>) -> String {
+pub(super) fn said(file: &Checked, told: ListedFinding<'_>) -> String {
     let rest = fit(&text(file, told.finding));
     let rest: String = rest.lines().map(|line| format!("\n  {line}")).collect();
     head(file, told) + &rest
 }
 
 /// What is said of a number that nothing checks, in short and with its place.
-pub(super) fn not_checked(file: &Checked, number: &Number) -> (String, String) {
+pub(super) fn not_checked(file: &Checked, number: &AuditedNumber) -> (String, String) {
     let place = format!("{}:{}:{}", file.path.to_string_lossy(), number.place.line, number.place.column);
     let size = number.size.as_ref().map(|size| format!(" ({size})")).unwrap_or_default();
     let head = fit_line(&format!("{place}: not checked: {}{size}", number.number));

@@ -13,23 +13,23 @@ pub(super) enum Inline {
     Code(String),
 }
 
-pub(super) type Words = Vec<Inline>;
+pub(super) type Inlines = Vec<Inline>;
 
 #[derive(Debug)]
 pub(super) enum Block {
     /// The chapter's title.
-    Title(Words),
+    Title(Inlines),
     /// The heading of a part of it.
-    Heading(Words),
-    Paragraph(Words),
+    Heading(Inlines),
+    Paragraph(Inlines),
     /// An item of a list.
-    Item(Words),
+    Item(Inlines),
     /// Lines to type, within the text.
     Typed(String),
     /// A whole file, or what the program prints.
     Listing(String),
     /// The first row is the head.
-    Table(Vec<Vec<Words>>),
+    Table(Vec<Vec<Inlines>>),
 }
 
 /// The blocks of a chapter, in order. Comments are left out.
@@ -42,9 +42,9 @@ pub(super) fn blocks(markdown: &str) -> Vec<Block> {
 #[derive(Default)]
 struct Reader {
     blocks: Vec<Block>,
-    words: Words,
-    row: Vec<Words>,
-    rows: Vec<Vec<Words>>,
+    words: Inlines,
+    row: Vec<Inlines>,
+    rows: Vec<Vec<Inlines>>,
     strong: bool,
     in_item: bool,
     fenced: bool,
@@ -88,7 +88,7 @@ impl Reader {
 }
 
 /// The text alone.
-pub(super) fn plain(words: &Words) -> String {
+pub(super) fn plain(words: &Inlines) -> String {
     words
         .iter()
         .map(|inline| match inline {

@@ -1,7 +1,7 @@
 //! Chapters of the manual as sections of a manual page, in the macros of man(7).
 
 use super::CHAPTERS;
-use super::blocks::{Block, Inline, Words, blocks, plain};
+use super::blocks::{Block, Inline, Inlines, blocks, plain};
 
 /// All chapters, a section each.
 pub fn chapters_as_roff() -> String {
@@ -29,7 +29,7 @@ fn block_roff(block: &Block) -> String {
 }
 
 /// A row of a table as a word with its meaning. Where there are several meanings, each has its heading.
-fn row_roff(head: &[Words], row: &[Words]) -> String {
+fn row_roff(head: &[Inlines], row: &[Inlines]) -> String {
     let first = format!(".TP\n\\fB{}\\fR\n", escaped(&plain(&row[0])));
     let others = head.iter().zip(row).skip(1);
     let several = row.len() > 2;
@@ -40,7 +40,7 @@ fn row_roff(head: &[Words], row: &[Words]) -> String {
 }
 
 /// Text on one line; what is typed and what is strong are bold.
-fn line(words: &Words) -> String {
+fn line(words: &Inlines) -> String {
     words
         .iter()
         .map(|inline| match inline {

@@ -1,12 +1,12 @@
 //! Chapters of the manual as text for a terminal, and the list of them.
 
-use super::blocks::{Block, Inline, Words, blocks, plain};
+use super::blocks::{Block, Inline, Inlines, blocks, plain};
 use super::{CHAPTERS, Chapter};
-use crate::report::Look;
+use crate::report::RenderStyle;
 use crate::report::rule_pages::{table, trimmed};
 
 /// All chapters, a row each: name and title.
-pub fn chapter_list(look: Look) -> String {
+pub fn chapter_list(look: RenderStyle) -> String {
     let mut table = table(look);
     table.set_header(["chapter", "what it is about"]);
     for chapter in CHAPTERS {
@@ -16,7 +16,7 @@ pub fn chapter_list(look: Look) -> String {
 }
 
 /// A chapter, with its paragraphs broken to the width.
-pub fn chapter_text(chapter: &Chapter, look: Look) -> String {
+pub fn chapter_text(chapter: &Chapter, look: RenderStyle) -> String {
     let blocks = blocks(chapter.markdown);
     let mut text = String::new();
     for (index, block) in blocks.iter().enumerate() {
@@ -29,7 +29,7 @@ pub fn chapter_text(chapter: &Chapter, look: Look) -> String {
     text
 }
 
-fn block_text(block: &Block, look: Look) -> String {
+fn block_text(block: &Block, look: RenderStyle) -> String {
     let width = look.width.min(100);
     match block {
         Block::Title(words) => underlined(&plain(words), if look.ascii { "=" } else { "═" }),
@@ -65,7 +65,7 @@ fn underlined(heading: &str, line: &str) -> String {
 }
 
 /// Text with what is typed in backticks.
-fn quoted(words: &Words) -> String {
+fn quoted(words: &Inlines) -> String {
     words
         .iter()
         .map(|inline| match inline {

@@ -5,15 +5,15 @@ use std::collections::BTreeMap;
 use minijinja::Value;
 use serde::Serialize;
 
-use super::found::{Found, FoundByPlace, Link};
+use super::found::{FoundByPlace, Link, PageFinding};
 use super::sheet_head::name_on_each_sheet;
-use crate::account::{Account, Line, Status};
+use crate::audit::{Audit, Line, Status};
 use crate::check::Tally;
 use crate::finding::Level;
 use crate::manuscript::Source;
 use crate::report::figure::{FIGURE_STYLE, Figure, figures};
-use crate::report::glue::glued;
-use crate::report::tame_line;
+use crate::report::nonbreaking::nonbreaking;
+use crate::report::sanitize_line;
 use crate::report::words::{StatusCounts, tally_in_words};
 use crate::rule_book::Settings;
 use crate::worksheet::Worksheet;
@@ -37,8 +37,8 @@ pub(super) struct Content {
     not_checked: usize,
     as_given: usize,
     checked: usize,
-    findings: Vec<Found>,
-    accepted: Vec<Found>,
+    findings: Vec<PageFinding>,
+    accepted: Vec<PageFinding>,
     groups: Vec<Group>,
     /// How many sizes are too many to be drawn.
     not_drawn: usize,
@@ -97,11 +97,11 @@ struct Drawing {
 impl Content {
     pub(super) fn new(worksheet: &Worksheet, source: &Source, settings: &Settings) -> Content {
         let (account, figures) = (&worksheet.account, figures(&worksheet.drawings));
-        let title = tame_line(&account.title);
-        let findings = Found::standing(source, &account.outcome.findings);
+        let title = sanitize_line(&account.title);
+        let findings = PageFinding::standing(source, &account.outcome.findings);
         let accepted = account.outcome.accepted.iter().zip(1..);
-        let accepted = accepted.map(|(one, number)| Found::accepted(source, number, &one.finding, &one.because));
-        let accepted: Vec<Found> = accepted.collect();
+        let accepted = accepted.map(|(one, number)| PageFinding::accepted(source, number, &one.finding, &one.because));
+        let accepted: Vec<PageFinding> = accepted.collect();
         let by_place = [FoundByPlace::new(&findings), FoundByPlace::new(&accepted)];
         let tally = Tally::of(&account.outcome);
         let counts = StatusCounts::of(&account.lines);
@@ -144,24 +144,24 @@ fn style(title: &str) -> Value {
 
 /// The file's name alone: the folders that lead to it are nobody's business but the writer's.
 fn file_name(source: &Source) -> String {
-    tame_line(&source.path.file_name().unwrap_or(source.path.as_os_str()).to_string_lossy())
+    sanitize_line(&source.path.file_name().unwrap_or(source.path.as_os_str()).to_string_lossy())
 }
 
 /// What belongs to the pattern as a whole, or to one size.
 #[derive(Default)]
-struct Gathered<'a> {
+struct GroupedLines<'a> {
     size: Option<&'a str>,
     lines: Vec<&'a Line>,
     figures: Vec<&'a Figure>,
 }
 
 /// The groups in the order of the account, then sizes of which there are drawings and no numbers.
-fn gather<'a>(account: &'a Account, figures: &'a [Figure]) -> Vec<Gathered<'a>> {
-    let mut gathered: Vec<Gathered<'a>> = Vec::new();
+fn gather<'a>(account: &'a Audit, figures: &'a [Figure]) -> Vec<GroupedLines<'a>> {
+    let mut gathered: Vec<GroupedLines<'a>> = Vec::new();
     let mut places = BTreeMap::new();
-    let mut place = |gathered: &mut Vec<Gathered<'a>>, size: Option<&'a str>| {
+    let mut place = |gathered: &mut Vec<GroupedLines<'a>>, size: Option<&'a str>| {
         *places.entry(size).or_insert_with(|| {
-            gathered.push(Gathered { size, ..Gathered::default() });
+            gathered.push(GroupedLines { size, ..GroupedLines::default() });
             gathered.len() - 1
         })
     };
@@ -179,14 +179,14 @@ fn gather<'a>(account: &'a Account, figures: &'a [Figure]) -> Vec<Gathered<'a>> 
 /// So many rows can share a sheet with the next size.
 const FEW_ROWS: usize = 6;
 
-fn group(gathered: &Gathered<'_>, index: usize, source: &Source, found: &[FoundByPlace<'_>]) -> Group {
-    let Gathered { size, lines, figures } = gathered;
+fn group(gathered: &GroupedLines<'_>, index: usize, source: &Source, found: &[FoundByPlace<'_>]) -> Group {
+    let GroupedLines { size, lines, figures } = gathered;
     let id = size.map_or_else(|| "for-all-sizes".to_string(), |_| format!("size-{index}"));
     let counts = StatusCounts::of(lines.iter().copied());
     let rows = lines.iter().zip(1..).map(|(line, number)| row(&format!("{id}-{number}"), line, source, found));
     let rows: Vec<Row> = rows.collect();
     Group {
-        heading: size.map_or_else(|| "For all sizes".to_string(), tame_line),
+        heading: size.map_or_else(|| "For all sizes".to_string(), sanitize_line),
         is_size: size.is_some(),
         stand: counts.in_words(),
         mark: match counts {
@@ -206,13 +206,13 @@ fn group(gathered: &Gathered<'_>, index: usize, source: &Source, found: &[FoundB
 }
 
 fn row(id: &str, line: &Line, source: &Source, found: &[FoundByPlace<'_>]) -> Row {
-    let working = glued(&tame_line(&line.working));
+    let working = nonbreaking(&sanitize_line(&line.working));
     Row {
         id: id.to_string(),
-        number: tame_line(&line.number),
-        stated: glued(&tame_line(&line.stated)),
-        needed: glued(&tame_line(&line.needed)),
-        margin: glued(&tame_line(&line.margin.signed())),
+        number: sanitize_line(&line.number),
+        stated: nonbreaking(&sanitize_line(&line.stated)),
+        needed: nonbreaking(&sanitize_line(&line.needed)),
+        margin: nonbreaking(&sanitize_line(&line.margin.signed())),
         mark: mark(line.status, line.level()),
         word: line.result(),
         line: source.place(line.at.start).line,
@@ -235,5 +235,5 @@ const fn mark(status: Status, level: Option<Level>) -> Mark {
 }
 
 fn drawing(figure: &Figure) -> Drawing {
-    Drawing { caption: glued(&tame_line(&figure.caption)), svg: Value::from_safe_string(figure.svg.clone()) }
+    Drawing { caption: nonbreaking(&sanitize_line(&figure.caption)), svg: Value::from_safe_string(figure.svg.clone()) }
 }

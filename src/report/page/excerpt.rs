@@ -4,7 +4,7 @@ use serde::Serialize;
 
 use crate::manuscript::Source;
 use crate::manuscript::Span;
-use crate::report::tame_line;
+use crate::report::sanitize_line;
 
 /// A line of the file with a place marked on it.
 #[derive(Serialize)]
@@ -29,7 +29,7 @@ impl Excerpt {
         let first = inside(start.max(from.saturating_sub(NEIGHBOURHOOD)));
         let marked = inside(to.min(from + NEIGHBOURHOOD));
         let last = inside(end.min(marked + NEIGHBOURHOOD));
-        let part = |from: usize, to: usize| tame_line(&source.text[from..to.max(from)]);
+        let part = |from: usize, to: usize| sanitize_line(&source.text[from..to.max(from)]);
         let mut excerpt = Excerpt { before: part(first, from), marked: part(from, marked), after: part(marked, last) };
         if first == start {
             excerpt.before = excerpt.before.trim_start().to_string();

@@ -4,13 +4,13 @@ use serde::Serialize;
 
 use super::excerpt::Excerpt;
 use crate::finding::{Finding, Label};
-use crate::manuscript::{ByPlace, Source, Span};
-use crate::report::glue::glued;
-use crate::report::tame_line;
+use crate::manuscript::{Source, Span, SpanIndex};
+use crate::report::nonbreaking::nonbreaking;
+use crate::report::sanitize_line;
 
 /// One finding as the page tells it.
 #[derive(Serialize)]
-pub(super) struct Found {
+pub(super) struct PageFinding {
     /// What links to it.
     id: String,
     number: usize,
@@ -42,32 +42,32 @@ pub(super) struct Link {
     words: String,
 }
 
-impl Found {
+impl PageFinding {
     /// The findings that still stand, counted from one.
-    pub(super) fn standing(source: &Source, findings: &[Finding]) -> Vec<Found> {
+    pub(super) fn standing(source: &Source, findings: &[Finding]) -> Vec<PageFinding> {
         let numbered = findings.iter().zip(1..);
-        numbered.map(|(finding, number)| Found::new(source, "finding", number, finding, None)).collect()
+        numbered.map(|(finding, number)| PageFinding::new(source, "finding", number, finding, None)).collect()
     }
 
     /// One that an editor has accepted, with the reason.
-    pub(super) fn accepted(source: &Source, number: usize, finding: &Finding, because: &str) -> Found {
-        Found::new(source, "accepted", number, finding, Some(tame_line(because)))
+    pub(super) fn accepted(source: &Source, number: usize, finding: &Finding, because: &str) -> PageFinding {
+        PageFinding::new(source, "accepted", number, finding, Some(sanitize_line(because)))
     }
 
-    fn new(source: &Source, kind: &str, number: usize, finding: &Finding, because: Option<String>) -> Found {
+    fn new(source: &Source, kind: &str, number: usize, finding: &Finding, because: Option<String>) -> PageFinding {
         let place = source.place(finding.at.at.start);
-        Found {
+        PageFinding {
             id: format!("{kind}-{number}"),
             number,
             level: finding.level.word(),
             rule: finding.rule,
-            about: finding.about_words().map(|about| tame_line(&about)),
+            about: finding.about_words().map(|about| sanitize_line(&about)),
             line: place.line,
             column: place.column,
-            message: glued(&tame_line(&finding.message)),
+            message: nonbreaking(&sanitize_line(&finding.message)),
             excerpt: Excerpt::of(source, finding.at.at),
             related: finding.related.iter().map(|label| related(source, label)).collect(),
-            help: finding.help.lines().map(|line| glued(&tame_line(line))).collect(),
+            help: finding.help.lines().map(|line| nonbreaking(&sanitize_line(line))).collect(),
             because,
             at: finding.at.at,
         }
@@ -81,13 +81,13 @@ impl Found {
 
 /// The findings of a page, to be looked up by their places.
 pub(super) struct FoundByPlace<'f> {
-    found: &'f [Found],
-    by_place: ByPlace,
+    found: &'f [PageFinding],
+    by_place: SpanIndex,
 }
 
 impl<'f> FoundByPlace<'f> {
-    pub(super) fn new(found: &'f [Found]) -> FoundByPlace<'f> {
-        FoundByPlace { found, by_place: ByPlace::new(found.iter().map(|found| found.at)) }
+    pub(super) fn new(found: &'f [PageFinding]) -> FoundByPlace<'f> {
+        FoundByPlace { found, by_place: SpanIndex::new(found.iter().map(|found| found.at)) }
     }
 
     /// The links to those of them at whose place a number is.
@@ -99,5 +99,5 @@ impl<'f> FoundByPlace<'f> {
 }
 
 fn related(source: &Source, label: &Label) -> Related {
-    Related { line: source.place(label.at.start).line, words: glued(&tame_line(&label.text)) }
+    Related { line: source.place(label.at.start).line, words: nonbreaking(&sanitize_line(&label.text)) }
 }

@@ -14,8 +14,8 @@ use std::io::{self, Write};
 
 use super::Report;
 use super::caution::Caution;
-use super::tame::escape_json;
-use crate::gather::Problem;
+use super::sanitize::escape_json;
+use crate::discover::Problem;
 use crate::run::Run;
 use location::{artifact, of_the_path};
 use log::{

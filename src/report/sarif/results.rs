@@ -5,9 +5,9 @@ use std::collections::BTreeMap;
 use super::location::{artifact, location, region};
 use super::log::{ArtifactChange, Content, Fix, Message, Properties, Replacement, ResultLog, Suppression};
 use super::rules::{NUMBER_NOT_CHECKED, index as index_of, level};
-use crate::account::Line;
+use crate::audit::Line;
 use crate::finding::Correction;
-use crate::report::told::{Names, Told, told};
+use crate::report::listed_findings::{ListedFinding, Names, listed_findings};
 use crate::run::{Checked, Run};
 
 /// All results, file by file: the findings by place, then what nothing checks.
@@ -15,14 +15,14 @@ pub(super) fn results(run: &Run) -> Vec<ResultLog<'_>> {
     let mut results = Vec::new();
     for (index, file) in run.files.iter().enumerate() {
         let mut names = Fingerprints::default();
-        results.extend(told(file).into_iter().map(|told| finding(file, index, told, &mut names)));
+        results.extend(listed_findings(file).into_iter().map(|told| finding(file, index, told, &mut names)));
         results.extend(file.unaccounted.iter().map(|line| number(file, index, line, &mut names)));
     }
     results
 }
 
-fn finding<'a>(file: &'a Checked, index: usize, told: Told<'a>, names: &mut Fingerprints) -> ResultLog<'a> {
-    let Told { finding, because } = told;
+fn finding<'a>(file: &'a Checked, index: usize, told: ListedFinding<'a>, names: &mut Fingerprints) -> ResultLog<'a> {
+    let ListedFinding { finding, because } = told;
     let suppression =
         because.map(|because| Suppression { kind: "inSource", status: "accepted", justification: because });
     let related = finding.related.iter().map(|label| location(file, index, label.at, &label.text));

@@ -4,7 +4,7 @@
 //! Tables of different widths one below the other would not have that, and a file for each table would be many. The
 //! byte-order mark is for spreadsheets, which otherwise spoil a ½.
 
-use super::super::tame_line;
+use super::super::sanitize_line;
 use super::shown;
 use crate::tables::{Cell, Table, Tables};
 
@@ -64,7 +64,7 @@ impl Sheet<'_> {
         let edition = if self.tables.edition.is_nothing() { "" } else { self.tables.edition.text() };
         let [table, row, number, size, stated] = fields;
         let record = [self.tables.pattern.text(), edition, table, row, number, size, stated];
-        self.write(record.map(|field| kept_from_running(&tame_line(field))));
+        self.write(record.map(|field| kept_from_running(&sanitize_line(field))));
     }
 
     fn write<F: AsRef<[u8]>>(&mut self, fields: [F; 7]) {

@@ -9,7 +9,7 @@ use minijinja::value::Serde;
 use minijinja::{Environment, Error, UndefinedBehavior};
 use serde::Serialize;
 
-use super::super::tame_line;
+use super::super::sanitize_line;
 use super::{heads, rows, shown};
 use crate::tables::{Item, Line, Table, Tables};
 
@@ -51,7 +51,7 @@ struct RowOnPage {
 /// Never for what a manuscript says: only where the template asks for what no page has, which tests find.
 pub fn tables_as_html(tables: &Tables) -> String {
     let page = Page {
-        title: tame_line(&tables.title()),
+        title: sanitize_line(&tables.title()),
         warning: tables.warning(),
         tables: tables.tables.iter().map(table_on_page).collect(),
         cautions: &tables.cautions,
@@ -91,7 +91,7 @@ fn escaped(text: &str) -> String {
 
 fn table_on_page(table: &Table) -> TableOnPage {
     TableOnPage {
-        caption: tame_line(&table.caption),
+        caption: sanitize_line(&table.caption),
         heads: heads(table),
         words_on_lines: table.has_words_on_lines(),
         items: table.items.iter().map(item_on_page).collect(),
@@ -104,7 +104,7 @@ fn item_on_page(item: &Item) -> ItemOnPage {
         cells: line.map(|line| line.cells.iter().map(shown).collect()).unwrap_or_default(),
     };
     ItemOnPage {
-        name: tame_line(&item.name),
+        name: sanitize_line(&item.name),
         attributes: item.attributes.iter().map(shown).collect(),
         rows: rows(item).into_iter().map(row).collect(),
     }

@@ -2,7 +2,7 @@
 
 use unicode_width::UnicodeWidthStr;
 
-use super::super::tame_line;
+use super::super::sanitize_line;
 use super::{heads, rows, shown};
 use crate::tables::{Item, Line, Table, Tables};
 
@@ -11,12 +11,12 @@ const WIDEST: usize = 60;
 
 /// The tables as Markdown.
 pub fn tables_as_markdown(tables: &Tables) -> String {
-    let mut text = format!("# {}\n", escaped(&tame_line(&tables.title())));
+    let mut text = format!("# {}\n", escaped(&sanitize_line(&tables.title())));
     if let Some(warning) = tables.warning() {
         text.push_str(&format!("\n**{}**\n", escaped(&warning)));
     }
     for table in &tables.tables {
-        text.push_str(&format!("\n## {}\n\n{}", escaped(&tame_line(&table.caption)), in_columns(table)));
+        text.push_str(&format!("\n## {}\n\n{}", escaped(&sanitize_line(&table.caption)), in_columns(table)));
     }
     if !tables.cautions.is_empty() {
         text.push_str("\n## Take care\n");
@@ -54,7 +54,7 @@ fn in_columns(table: &Table) -> String {
 }
 
 fn row(table: &Table, item: &Item, line: Option<&Line>) -> Vec<String> {
-    let mut cells = vec![tame_line(&item.name)];
+    let mut cells = vec![sanitize_line(&item.name)];
     cells.extend(item.attributes.iter().map(shown));
     if let Some(line) = line {
         cells.extend(table.has_words_on_lines().then(|| line.what.to_string()));

@@ -8,7 +8,7 @@ pub use csv::tables_as_csv;
 pub use html::tables_as_html;
 pub use markdown::tables_as_markdown;
 
-use super::tame_line;
+use super::sanitize_line;
 use crate::tables::{Cell, Item, Line, Table};
 
 /// The heads of a table's columns.
@@ -18,7 +18,7 @@ fn heads(table: &Table) -> Vec<String> {
     if table.has_words_on_lines() {
         heads.push("how many".into());
     }
-    heads.extend(table.sizes.iter().map(|size| tame_line(size)));
+    heads.extend(table.sizes.iter().map(|size| sanitize_line(size)));
     heads
 }
 
@@ -28,5 +28,5 @@ fn rows(item: &Item) -> Vec<Option<&Line>> {
 }
 
 fn shown(cell: &Cell) -> String {
-    tame_line(cell.text())
+    sanitize_line(cell.text())
 }

@@ -1,0 +1,141 @@
+//! The numbers of the design: the layout of each size, and the chain from it to every piece.
+
+use super::{Lines, Status};
+use crate::manuscript::design::PieceRef;
+use crate::manuscript::model::{Blocks, Size, SizeLayout};
+use crate::quantity::{Count, Round};
+use crate::quilt_math::rectangle::Rectangle;
+use crate::requirement::batting::show;
+use crate::requirement::counts::{CountsNeeds, PieceNeeds, SizeCounts};
+use crate::requirement::design_gaps::DesignGaps;
+use crate::requirement::layout::{LayoutNeeds, LayoutsNeeds};
+use crate::rules::words::{border_working, piece_working, places_working, size_working};
+
+const UNREAD: &str = "Something that it depends on could not be read.";
+
+/// What the design says of other numbers.
+pub(super) struct Design<'d, 'm> {
+    pub(super) layouts: &'d LayoutsNeeds<'m>,
+    pub(super) counts: &'d CountsNeeds<'m>,
+    pub(super) gaps: &'d DesignGaps<'m>,
+}
+
+/// What the design says of a number.
+pub(super) enum FromDesign<T> {
+    /// What is needed, and the chain that says so.
+    Needed(T, String),
+    /// At least so much is needed: not all that uses it is known.
+    AtLeast(T, String),
+    /// Nothing, and why.
+    NotChecked(String),
+    /// The number is none of the design's.
+    AsGiven,
+}
+
+impl<'m> Design<'_, 'm> {
+    fn layout(&self, size: usize) -> Option<&LayoutNeeds<'m>> {
+        self.layouts.sizes.iter().find(|laid| laid.index == size)
+    }
+
+    /// Why nothing is known of a size that has no layout to go by, where others have one.
+    fn without_layout(&self, size: &Size) -> Option<String> {
+        let like = self.gaps.like?;
+        Some(if self.gaps.lacks_layout(&size.name) {
+            format!("Not checked: {} has no layout, and {} has one.", size.name, like.name)
+        } else {
+            UNREAD.to_string()
+        })
+    }
+
+    /// How many of a piece a size uses.
+    pub(super) fn piece(&self, index: usize, size: &Size, piece: PieceRef, name: &str) -> FromDesign<Count> {
+        let of =
+            |counts: &&SizeCounts<'m>| self.layouts.sizes.get(counts.index).is_some_and(|laid| laid.index == index);
+        let Some(counts) = self.counts.sizes.iter().find(of) else {
+            let told_elsewhere =
+                self.counts.sizes.iter().any(|counts| counts.whole || counts.pieces.contains_key(&piece));
+            let why = self.without_layout(size).filter(|_| told_elsewhere);
+            return why.map_or(FromDesign::AsGiven, FromDesign::NotChecked);
+        };
+        match counts.pieces.get(&piece) {
+            Some(needs) => {
+                let (count, chain) = (PieceNeeds::count(needs), piece_working(self.layouts, counts, name, needs));
+                if counts.whole { FromDesign::Needed(count, chain) } else { FromDesign::AtLeast(count, chain) }
+            }
+            None if counts.whole => FromDesign::Needed(Count(0), "Nothing in the layout uses it.".to_string()),
+            None => FromDesign::NotChecked("Not checked: not all that the layout uses is known.".to_string()),
+        }
+    }
+
+    /// How large the layout of a size makes it.
+    pub(super) fn finished(&self, index: usize, size: &Size) -> FromDesign<String> {
+        let Some(laid) = self.layout(index) else {
+            return self.without_layout(size).map_or(FromDesign::AsGiven, FromDesign::NotChecked);
+        };
+        let Some(top) = laid.top.as_ref().filter(|_| laid.borders_whole) else {
+            return FromDesign::NotChecked(why_unchecked(laid));
+        };
+        let (width, length) = top.finished();
+        let made = Rectangle::new(self.layouts.printed(width), self.layouts.printed(length));
+        FromDesign::Needed(show(made, self.layouts.measure, Round::Up), size_working(self.layouts, top))
+    }
+}
+
+/// Why nothing is computed of a layout.
+fn why_unchecked(laid: &LayoutNeeds<'_>) -> String {
+    laid.unchecked.map_or_else(|| UNREAD.to_string(), |why| format!("Not checked: {why}."))
+}
+
+impl Lines<'_> {
+    /// The layout of one size.
+    pub(super) fn layout_of(&mut self, heading: &str, design: &Design<'_, '_>, size: usize) {
+        let Some(laid) = design.layout(size) else { return };
+        let stated = laid.stated;
+        let working = places_working(laid).filter(|_| laid.unchecked.is_none()).map(|working| format!("{working}."));
+        for (number, field) in [("layout across", &stated.across), ("layout down", &stated.down)] {
+            if let Some(at) = field.at() {
+                let working = working.clone().unwrap_or_default();
+                self.add(Some(heading), number, at, String::new(), Status::AsGiven, working);
+            }
+        }
+        self.block_counts(heading, laid, working);
+        if let Some(sashing) = stated.sashing.stated() {
+            self.add(Some(heading), "layout sashing", sashing.at, String::new(), Status::AsGiven, sashes(laid));
+        }
+        self.borders(heading, design.layouts, laid, stated);
+    }
+
+    fn block_counts(&mut self, heading: &str, laid: &LayoutNeeds<'_>, working: Option<String>) {
+        let Some(blocks) = laid.stated.blocks.stated() else { return };
+        if !matches!(blocks.value, Blocks::Each(_)) {
+            return;
+        }
+        let places = laid.places.filter(|_| laid.unchecked.is_none());
+        let (needed, status, working) = match (places, laid.blocks_whole) {
+            (Some(places), true) => (places.of("block"), Status::Ok, working.unwrap_or_default()),
+            _ => (String::new(), Status::NotChecked, why_unchecked(laid)),
+        };
+        self.add(Some(heading), "layout blocks", blocks.at, needed, status, working);
+    }
+
+    fn borders(&mut self, heading: &str, layouts: &LayoutsNeeds<'_>, laid: &LayoutNeeds<'_>, stated: &SizeLayout) {
+        for (index, border) in stated.borders.iter().enumerate() {
+            let number = format!("layout border {}", index + 1);
+            let working = border_working(layouts, laid, index).unwrap_or_default();
+            if let Some(width) = border.width.stated() {
+                self.add(Some(heading), &number, width.at, String::new(), Status::AsGiven, working);
+            }
+            if let Some(ease) = border.ease.stated() {
+                let working = "A mitred border is cut so much longer than the quilt with it.".to_string();
+                self.add(Some(heading), &format!("{number} ease"), ease.at, String::new(), Status::AsGiven, working);
+            }
+        }
+    }
+}
+
+/// How many sashes and cornerstones there are.
+fn sashes(laid: &LayoutNeeds<'_>) -> String {
+    let Some(top) = &laid.top else { return why_unchecked(laid) };
+    let (upright, level, squares) = (top.upright_sashes().count, top.level_sashes().count, top.cornerstones());
+    format!("{upright} upright and {level} level, and {} where they cross.", squares.of("cornerstone"))
+}

@@ -1,0 +1,196 @@
+//! Every number that a manuscript states, beside the number that is needed, with the working and its status.
+//!
+//! The status of a number is read off the findings about it, so that the account and the report cannot differ.
+//!
+//! What cannot be checked is never silent: there is a line for each stated number, and `check --account` fails on any
+//! that nothing checks.
+
+mod backing;
+mod binding;
+mod design;
+mod fabrics;
+mod margin;
+mod number;
+mod status;
+mod units;
+mod verdict;
+
+use crate::check::{Corrections, Outcome, check_needs};
+use crate::finding::Level;
+use crate::manuscript::model::Manuscript;
+use crate::manuscript::{Field, Source, Span, read};
+use crate::quantity::{Amount, Measure, Round, Written, Yardage};
+use crate::requirement::Needs;
+use crate::requirement::fabric::Shop;
+use crate::rule_book::Settings;
+use design::Design;
+use verdict::Verdicts;
+
+pub use margin::{Margin, Sign};
+pub use number::AuditedNumber;
+pub(crate) use number::{counted_once, numbers};
+pub use status::Status;
+
+/// The account of one manuscript.
+#[derive(Clone, Debug)]
+pub struct Audit {
+    /// The pattern's name and edition, as far as they are stated.
+    pub title: String,
+    /// The numbers, those of the pattern as a whole first, then size by size.
+    pub lines: Vec<Line>,
+    /// What was found.
+    pub outcome: Outcome,
+}
+
+/// One stated number.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Line {
+    /// The size it is for, with its measurements; `None` for the pattern as a whole.
+    pub size: Option<String>,
+    /// What it is, in the manuscript's words.
+    pub number: String,
+    /// What is stated.
+    pub stated: String,
+    /// What is needed, where that is computed.
+    pub needed: String,
+    /// How much more is stated than is needed, or how much less: of lengths, counts and amounts.
+    pub margin: Margin,
+    /// Its status.
+    pub status: Status,
+    /// The working: where something is found about the number, that of the rule that found it.
+    pub working: String,
+    /// What is found about it, the gravest first.
+    pub found: Vec<FoundHere>,
+    /// Where it is stated.
+    pub at: Span,
+}
+
+/// A finding about a number.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct FoundHere {
+    /// The rule that found it.
+    pub rule: &'static str,
+    /// How grave it is.
+    pub level: Level,
+    /// Whether the editor has accepted it.
+    pub accepted: bool,
+}
+
+impl Line {
+    /// The gravest level of what is found about it and not accepted.
+    pub fn level(&self) -> Option<Level> {
+        self.found.iter().filter(|found| !found.accepted).map(|found| found.level).max()
+    }
+
+    /// Its status in a word, and the level of what is found about it where the status alone does not say that
+    /// something is: `OK, query`.
+    pub fn result(&self) -> String {
+        match self.level() {
+            Some(level) if !matches!(self.status, Status::Short | Status::Wrong) => {
+                format!("{}, {}", self.status.word(), level.word())
+            }
+            _ => self.status.word().to_string(),
+        }
+    }
+}
+
+/// Makes the account of a manuscript; its findings come without corrections.
+pub fn account(source: &Source, settings: &Settings) -> Audit {
+    account_with(source, settings, Corrections::LeftOut)
+}
+
+/// The same with the corrections or without them.
+pub(crate) fn account_with(source: &Source, settings: &Settings, corrections: Corrections) -> Audit {
+    let manuscript = read(source);
+    account_of(source, &manuscript, &Needs::new(&manuscript, settings), settings, corrections)
+}
+
+/// Makes the account of a manuscript that was read, and whose needs were computed.
+pub(crate) fn account_of(
+    source: &Source,
+    manuscript: &Manuscript,
+    needs: &Needs<'_>,
+    settings: &Settings,
+    corrections: Corrections,
+) -> Audit {
+    let mut lines = Lines { source, lines: Vec::new() };
+    let Needs { binding, backing, batting, fabrics, units, blocks, layouts, counts, gaps, .. } = needs;
+    let design = Design { layouts, counts, gaps };
+    lines.assumptions(manuscript);
+    if let Some(needs) = binding {
+        lines.method(needs, &manuscript.sizes, settings);
+    }
+    lines.layers(manuscript);
+    lines.fabric_methods(fabrics);
+    lines.units(units, manuscript, settings);
+    lines.blocks(blocks);
+    lines.unused(gaps);
+    for (index, size) in manuscript.sizes.iter().enumerate() {
+        lines.size(size, design.finished(index, size), settings);
+        lines.layout_of(&size.name, &design, index);
+        lines.binding_of(index, size, binding.as_ref());
+        lines.backing_of(index, size, backing.as_ref());
+        lines.batting_of(index, size, batting.as_ref());
+        lines.fabrics(size, fabrics, &design, index);
+    }
+    let outcome = check_needs(source, manuscript, needs, settings, corrections);
+    let lines = Verdicts::new(&outcome).judge(lines.lines);
+    Audit { title: title(manuscript), lines, outcome }
+}
+
+fn title(manuscript: &Manuscript) -> String {
+    let name = manuscript.pattern.stated().map_or("(no name)", |name| name.value.as_str());
+    match manuscript.edition.stated() {
+        Some(edition) => format!("{name}, edition {}", edition.value),
+        None => name.to_string(),
+    }
+}
+
+struct Lines<'s> {
+    source: &'s Source,
+    lines: Vec<Line>,
+}
+
+impl Lines<'_> {
+    fn add(&mut self, size: Option<&str>, number: &str, at: Span, needed: String, status: Status, working: String) {
+        let stated = at.text(&self.source.text).to_string();
+        let (size, number) = (size.map(str::to_string), number.to_string());
+        let (margin, found) = (Margin::default(), Vec::new());
+        self.lines.push(Line { size, number, stated, needed, margin, status, working, found, at });
+    }
+
+    /// Says of the number that was added last how much more is stated than is needed.
+    fn margin(&mut self, margin: Margin) {
+        if let Some(line) = self.lines.last_mut() {
+            line.margin = margin;
+        }
+    }
+
+    fn given<T>(&mut self, number: &str, field: &Field<T>, working: &str) {
+        if let Some(stated) = field.stated() {
+            self.add(None, number, stated.at, String::new(), Status::AsGiven, working.to_string());
+        }
+    }
+
+    fn assumptions(&mut self, manuscript: &Manuscript) {
+        let assumes = &manuscript.assumes;
+        self.given("usable_width", &assumes.usable_width, "Strips are cut across this width.");
+        if let Some(seam) = assumes.seam.stated() {
+            let why = "The piecing seam: units are pieced with it.";
+            self.add(None, "seam", seam.at, String::new(), Status::AsGiven, why.to_string());
+        }
+        self.given("sold_by", &assumes.sold_by, "Fabric is rounded up to this.");
+    }
+}
+
+/// What is needed for fabric that is cut, in the unit of each half.
+fn amount_needed(shop: &Shop, stated: &Amount, cut: Yardage) -> String {
+    let half = |written: &Written| {
+        let measure = if written.unit.is_metric() { Measure::Cm } else { Measure::Inch };
+        margin::needed_half(shop, written, cut).show(measure, Round::Up)
+    };
+    match &stated.second {
+        Some((second, _)) => format!("{} ({})", half(&stated.first), half(second)),
+        None => half(&stated.first),
+    }
+}

@@ -1,0 +1,85 @@
+//! The words that the format knows, and the known word that is nearest to a misspelt one.
+
+/// The spellings in which the format's own words are written, and the British ones that are read as the same.
+const SPELLINGS: [(&str, &str); 6] = [
+    ("center", "centre"),
+    ("mitered", "mitred"),
+    ("color", "colour"),
+    ("gray", "grey"),
+    ("centimeters", "centimetres"),
+    ("meters", "metres"),
+];
+
+/// Whether a written word is a word of the format, in either spelling of each of its parts.
+pub(super) fn is_word(written: &str, word: &str) -> bool {
+    // Spellings begin alike and differ by a letter at most, which rules out most words at once.
+    written == word
+        || (written.as_bytes().first() == word.as_bytes().first()
+            && written.len().abs_diff(word.len()) <= 1
+            && is_spelled_otherwise(written, word))
+}
+
+fn is_spelled_otherwise(written: &str, word: &str) -> bool {
+    let same = |(written, word): (&str, &str)| written == word || SPELLINGS.contains(&(word, written));
+    written.split('_').count() == word.split('_').count() && written.split('_').zip(word.split('_')).all(same)
+}
+
+/// A word of the format in each spelling that is read, the format's own first.
+pub fn spellings(word: &str) -> Vec<String> {
+    let mut written = vec![word.to_string()];
+    written.extend(SPELLINGS.iter().filter(|(own, _)| word.split('_').any(|part| part == *own)).map(|(own, other)| {
+        let parts: Vec<&str> = word.split('_').map(|part| if part == *own { other } else { part }).collect();
+        parts.join("_")
+    }));
+    written
+}
+
+/// A choice that is written as one of a few words.
+pub trait Keyword: Copy + 'static {
+    /// Each word with what it stands for, in the order in which help lists them.
+    const WORDS: &'static [(&'static str, Self)];
+
+    /// The words alone, in the same order.
+    const NAMES: &'static [&'static str];
+
+    /// What a word stands for.
+    fn from_word(word: &str) -> Option<Self> {
+        Self::WORDS.iter().find(|(known, _)| is_word(word, known)).map(|(_, value)| *value)
+    }
+
+    /// The word for it.
+    fn word(self) -> &'static str
+    where
+        Self: PartialEq,
+    {
+        Self::WORDS.iter().find(|(_, known)| *known == self).map_or("", |(word, _)| word)
+    }
+}
+
+/// The known word that was probably meant, if one is near enough.
+pub fn nearest<'k, K: AsRef<str> + ?Sized + 'k>(word: &str, known: impl IntoIterator<Item = &'k K>) -> Option<&'k K> {
+    const LONGEST: usize = 40;
+    if word.len() > LONGEST {
+        return None;
+    }
+    let plain = |text: &str| text.to_lowercase().replace(['-', ' '], "_");
+    let word = plain(word);
+    let allowed = (word.chars().count() / 3).max(1);
+    known
+        .into_iter()
+        .map(|candidate| (strsim::damerau_levenshtein(&word, &plain(candidate.as_ref())), candidate))
+        .filter(|(distance, candidate)| {
+            let shortest = word.chars().count().min(candidate.as_ref().chars().count());
+            *distance <= allowed && (*distance < shortest || *distance == 0)
+        })
+        .min_by_key(|(distance, _)| *distance)
+        .map(|(_, candidate)| candidate)
+}
+
+/// A writer's text as messages quote it: on one line, and of a long one the beginning.
+pub fn quoted(text: &str) -> String {
+    const LONGEST: usize = 60;
+    let mut letters = text.chars().map(|c| if c.is_control() { ' ' } else { c });
+    let quoted: String = letters.by_ref().take(LONGEST).collect();
+    if letters.next().is_some() { quoted + "..." } else { quoted }
+}

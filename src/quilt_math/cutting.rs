@@ -1,0 +1,402 @@
+//! Fabric by cutting list: how many pieces a strip yields, how many strips that takes, and how much fabric.
+//!
+//! A strip yields floor(U / length) pieces, and strips = ceil(count / yield); the bolt gives strips x width (common
+//! practice; Quilting Board posts work it so in print). Whole strips decide, never area.
+//!
+//! Of the ways in which a piece comes out of strips (`Cut::way`), the one is taken that needs about as many strips as
+//! are stated: the narrowest that is not short would turn one sash strip too few into ten strips as wide as the sash is
+//! long. A piece longer than a strip is then cut from strips joined end to end, each as wide as the piece, straight
+//! unless its border says otherwise. One strip as wide as the piece is long is meant only where the text states just as
+//! many of those.
+
+use super::binding::join_loss;
+use super::joined::Joining;
+use super::plan::{Piece, Plan, StatedStrips, plan, plan_on_small};
+use crate::manuscript::model::Join;
+use crate::quantity::{Count, Length};
+
+/// What strips are cut from.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Cloth {
+    /// Fabric from the bolt, as wide as it can be used.
+    Bolt {
+        /// The usable width.
+        width: Length,
+    },
+    /// Small fabrics, each of one size: fat quarters, fat eighths, precut strips and squares.
+    Small {
+        /// How long a strip across it is.
+        across: Length,
+        /// How much there is to lay strips one after another.
+        along: Length,
+        /// Whether strips may be cut along the other side as well.
+        turns: bool,
+    },
+}
+
+/// What is cut.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Shape {
+    /// A strip right across the fabric, left whole.
+    WholeStrip {
+        /// How wide.
+        width: Length,
+    },
+    /// A piece cut from a strip.
+    Piece {
+        /// How wide: across the fabric, where it keeps its way.
+        width: Length,
+        /// How high: along the bolt, where it keeps its way.
+        height: Length,
+        /// Whether it may be turned.
+        turns: bool,
+        /// How wide the strip is that it is cut from, where the text says so.
+        strip_width: Option<Length>,
+    },
+    /// A piece cut along the bolt, such as a border without joins.
+    Lengthwise {
+        /// How wide: across the fabric.
+        width: Length,
+        /// How long: along the bolt.
+        length: Length,
+    },
+    /// A strip of a length, cut across the fabric from nothing but strips of its width: the binding's.
+    Strip {
+        /// How long: across the fabric.
+        length: Length,
+        /// How wide: along the bolt.
+        width: Length,
+    },
+}
+
+/// How strips are joined from which pieces are cut that are longer than a strip.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Joins {
+    /// Diagonal or straight.
+    pub join: Join,
+    /// The seam.
+    pub seam: Length,
+}
+
+/// One entry of a cutting list, for one size.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Cut {
+    /// What is cut.
+    pub shape: Shape,
+    /// The strips that the text tells to cut.
+    pub strips: Option<Count>,
+    /// How many are needed.
+    pub pieces: Option<Count>,
+    /// How the stated strips are joined where a piece is longer than a strip; `None` where that could not be read.
+    pub joins: Option<Joins>,
+}
+
+/// One way of cutting a shape from strips.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct FromStrips {
+    /// How wide each strip is.
+    pub strip_width: Length,
+    /// How long each piece is along the strip.
+    pub across: Length,
+    /// How much of the strip's width each takes.
+    pub along: Length,
+    /// How many come out of a strip, or lie side by side in the width of joined strips.
+    pub per_strip: Count,
+    /// How the strips are joined, where each piece is longer than one.
+    pub joined: Option<Joining>,
+}
+
+impl FromStrips {
+    /// How many strips so many pieces take.
+    pub fn strips_for(&self, pieces: Count) -> Count {
+        let runs = pieces.in_groups_of(self.per_strip).unwrap_or_default();
+        match self.joined {
+            None => runs,
+            Some(joining) => joining.fewest(&[(runs, self.across)]).map_or(Count(u64::MAX), |joined| joined.strips),
+        }
+    }
+
+    /// How many pieces so many strips give.
+    pub fn gives(&self, strips: Count) -> Count {
+        let runs = self.joined.map_or(strips, |joining| joining.pieces(strips, self.across));
+        runs * self.per_strip
+    }
+}
+
+impl Cloth {
+    /// How long a strip is.
+    pub const fn strip_length(self) -> Length {
+        match self {
+            Cloth::Bolt { width } => width,
+            Cloth::Small { across, .. } => across,
+        }
+    }
+
+    /// How wide a strip can be.
+    const fn widest(self) -> Option<Length> {
+        match self {
+            Cloth::Bolt { .. } => None,
+            Cloth::Small { along, .. } => Some(along),
+        }
+    }
+
+    /// The same fabric with strips cut along its other side.
+    const fn the_other_way(self) -> Option<Cloth> {
+        match self {
+            Cloth::Small { across, along, turns: true } => {
+                Some(Cloth::Small { across: along, along: across, turns: true })
+            }
+            Cloth::Small { .. } | Cloth::Bolt { .. } => None,
+        }
+    }
+}
+
+impl Shape {
+    /// The shape seen from the other side of the fabric.
+    const fn the_other_way(self) -> Shape {
+        match self {
+            Shape::Piece { width, height, turns, strip_width } => {
+                Shape::Piece { width: height, height: width, turns, strip_width }
+            }
+            Shape::Lengthwise { width, length } => Shape::Lengthwise { width: length, length: width },
+            Shape::Strip { width, length } => Shape::Strip { width: length, length: width },
+            Shape::WholeStrip { .. } => self,
+        }
+    }
+
+    /// The ways in which it comes out of strips of a fabric, narrowest strip first.
+    pub fn ways(self, cloth: Cloth) -> Vec<FromStrips> {
+        let run = cloth.strip_length();
+        let way = |across: Length, along: Length, strip_width: Length| {
+            let fits = cloth.widest().is_none_or(|widest| strip_width <= widest) && along <= strip_width;
+            let per_strip = run.pieces_of(across) * strip_width.pieces_of(along);
+            let way = FromStrips { strip_width, across, along, per_strip, joined: None };
+            (fits && per_strip.0 > 0).then_some(way)
+        };
+        let mut ways: Vec<FromStrips> = match self {
+            Shape::WholeStrip { width } => way(run, width, width).into_iter().collect(),
+            Shape::Strip { length, width } => way(length, width, width).into_iter().collect(),
+            // Each strip along the bolt is as long as the piece that it is.
+            Shape::Lengthwise { width, length } => {
+                way(width, length, length).map(|way| FromStrips { per_strip: Count(1), ..way }).into_iter().collect()
+            }
+            Shape::Piece { width, height, turns, strip_width } => {
+                let given = way(width, height, strip_width.unwrap_or(height));
+                let turned = way(height, width, strip_width.unwrap_or(width)).filter(|_| turns && width != height);
+                given.into_iter().chain(turned).collect()
+            }
+        };
+        ways.sort_by_key(|way| (way.strip_width, std::cmp::Reverse(way.per_strip)));
+        ways
+    }
+
+    /// The ways in which a piece that is longer than a strip comes out of strips joined end to end.
+    fn ways_joined(self, cloth: Cloth, joins: Joins) -> Vec<FromStrips> {
+        let Shape::Piece { width, height, turns, strip_width } = self else { return Vec::new() };
+        let strip_length = cloth.strip_length();
+        let way = |across: Length, along: Length| {
+            let strip_width = strip_width.unwrap_or(along);
+            let joining = Joining { strip_length, loss: join_loss(joins.join, strip_width, joins.seam) };
+            let fits = cloth.widest().is_none_or(|widest| strip_width <= widest) && along <= strip_width;
+            let per_strip = strip_width.pieces_of(along);
+            let can_be = fits && across > strip_length && per_strip.0 > 0 && joining.loss < strip_length;
+            can_be.then_some(FromStrips { strip_width, across, along, per_strip, joined: Some(joining) })
+        };
+        let turned = || way(height, width).filter(|_| turns && width != height);
+        way(width, height).into_iter().chain(turned()).collect()
+    }
+
+    /// Whether it comes out of the fabric some way round.
+    pub fn fits(self, cloth: Cloth) -> bool {
+        let other = cloth.the_other_way().is_some_and(|cloth| !self.the_other_way().ways(cloth).is_empty());
+        other || !self.ways(cloth).is_empty()
+    }
+}
+
+impl Cut {
+    /// The ways in which it comes out of strips of a fabric, narrowest strip first. Where the text tells strips for a
+    /// piece that is longer than a strip, they are joined end to end.
+    pub fn ways(&self, cloth: Cloth) -> Vec<FromStrips> {
+        let mut ways = self.shape.ways(cloth);
+        if let Some(joins) = self.joins.filter(|_| self.strips.is_some()) {
+            ways.extend(self.shape.ways_joined(cloth, joins));
+            ways.sort_by_key(|way| way.strip_width);
+        }
+        ways
+    }
+
+    /// Of the ways in which it comes out of strips, the one that needs as many strips as are stated, or the most nearly.
+    /// Of two that need as nearly as many, joined strips are meant: nobody tells two strips as wide as a piece is long to
+    /// cut one from. Where a strip's width is known the way that gives most counts, since more strips are not needed. The
+    /// narrowest where none are stated; `None` where there is no way. One size cannot tell a strip too few from the other
+    /// way round: which width is meant is chosen for a whole pattern before.
+    pub fn way(&self, cloth: Cloth) -> Option<FromStrips> {
+        let ways = self.ways(cloth);
+        let Some((strips, pieces)) = self.strips.zip(self.pieces) else { return ways.first().copied() };
+        // Narrowest first, and of one width those that give most.
+        let first = |way: &&FromStrips| ways.iter().find(|first| first.strip_width == way.strip_width) == Some(*way);
+        let off = |way: &&FromStrips| {
+            let needed = way.strips_for(pieces);
+            (strips.0.abs_diff(needed.0), way.joined.is_none(), strips < needed)
+        };
+        ways.iter().filter(|way| way.joined.is_some() || first(way)).min_by_key(off).copied()
+    }
+
+    /// Whether the text tells strips for it and it is longer than one some way round.
+    pub fn is_joined_from(&self, cloth: Cloth) -> bool {
+        let Shape::Piece { width, height, .. } = self.shape else { return false };
+        let longest = |cloth: Cloth| width.max(height) > cloth.strip_length();
+        self.strips.is_some() && (longest(cloth) || cloth.the_other_way().is_some_and(longest))
+    }
+
+    /// Whether it comes out of the fabric some way round, joined where the text tells strips for it.
+    pub fn fits(&self, cloth: Cloth) -> bool {
+        let turned = Cut { shape: self.shape.the_other_way(), ..*self };
+        let other = cloth.the_other_way().is_some_and(|cloth| !turned.ways(cloth).is_empty());
+        other || !self.ways(cloth).is_empty()
+    }
+
+    /// The strips that are needed, where pieces are stated; `None` where the shape does not come out of the fabric.
+    pub fn needed(&self, cloth: Cloth) -> Option<(FromStrips, Count)> {
+        let way = self.way(cloth)?;
+        Some((way, way.strips_for(self.pieces?)))
+    }
+
+    /// The same with as many strips as are needed, where fewer are stated.
+    #[must_use]
+    pub fn with_enough_strips(self, cloth: Cloth) -> Cut {
+        let needed = self.needed(cloth).map(|(_, needed)| needed);
+        Cut { strips: self.strips.map(|strips| needed.map_or(strips, |needed| needed.max(strips))), ..self }
+    }
+
+    /// The pieces as the plan takes them; `None` where they fit no way, or nothing says how many.
+    fn in_plan(&self, cloth: Cloth) -> Option<Vec<Piece>> {
+        let count = self.strips.or(self.pieces)?;
+        let alike = |across, along, count| Piece { across, along, count, turns: false, stated: None };
+        let whole = |width, count| {
+            let stated = Some(StatedStrips { strips: count, width, along: false });
+            Piece { stated, ..alike(cloth.strip_length(), width, count) }
+        };
+        let piece = match self.shape {
+            Shape::WholeStrip { width } => whole(width, count),
+            Shape::Lengthwise { width, length } => {
+                let stated = self.strips.map(|strips| StatedStrips { strips, width: length, along: true });
+                Piece { stated, ..alike(width, length, count) }
+            }
+            Shape::Strip { .. } => {
+                let way = self.way(cloth)?;
+                let stated = Some(StatedStrips { strips: way.strips_for(count), width: way.strip_width, along: false });
+                Piece { stated, ..alike(way.across, way.along, count) }
+            }
+            Shape::Piece { width, height, turns, strip_width } => {
+                if self.strips.is_none() && strip_width.is_none() {
+                    return Some(vec![Piece { turns, ..alike(width, height, count) }]);
+                }
+                let way = self.way(cloth)?;
+                let strips = self.strips.or_else(|| Some(way.strips_for(self.pieces?)))?;
+                // Nothing says what comes of strips without pieces: they are taken whole.
+                let Some(pieces) = self.pieces else { return Some(vec![whole(way.strip_width, strips)]) };
+                if let Some(joining) = way.joined {
+                    return Some(joined_in_plan(way, joining, strips, pieces, whole));
+                }
+                let stated = Some(StatedStrips { strips, width: way.strip_width, along: false });
+                Piece { stated, ..alike(way.across, way.along, pieces.min(way.gives(strips))) }
+            }
+        };
+        Some(vec![piece])
+    }
+}
+
+/// Strips that are joined as the plan takes them: whole, but for what is left of the last one.
+fn joined_in_plan(
+    way: FromStrips,
+    joining: Joining,
+    strips: Count,
+    pieces: Count,
+    whole: impl Fn(Length, Count) -> Piece,
+) -> Vec<Piece> {
+    let joined = joining.fewest(&[(pieces, way.across)]).filter(|joined| joined.strips <= strips);
+    let Some(joined) = joined.filter(|_| way.per_strip == Count(1)) else {
+        return vec![whole(way.strip_width, strips)];
+    };
+    let full = joined.strips.less(Count(1));
+    let last = whole(way.strip_width, strips.less(full));
+    let last = Piece { across: last.across - joined.rest, count: joined.strips.less(full), ..last };
+    let full = (full.0 > 0).then(|| whole(way.strip_width, full));
+    full.into_iter().chain([last]).collect()
+}
+
+/// What a cutting list takes.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Taken {
+    /// How the pieces lie; their numbers are those of the cutting list.
+    pub plan: Plan,
+    /// How long each strip is.
+    pub strip_length: Length,
+    /// How many small fabrics it takes; `None` on the bolt.
+    pub small: Option<Count>,
+    /// The entries whose strips are joined end to end, since their pieces are longer than a strip.
+    pub joined: Vec<usize>,
+}
+
+/// Plans a cutting list on a fabric; `None` where a piece fits no way round, or nothing says how many.
+pub fn taken(cuts: &[Cut], cloth: Cloth) -> Option<Taken> {
+    match cloth {
+        Cloth::Bolt { width } => {
+            let list = List::new(cuts, cloth)?;
+            let plan = plan(&list.pieces, width);
+            list.taken(plan, width, None)
+        }
+        Cloth::Small { .. } => {
+            let turned: Vec<Cut> = cuts.iter().map(|cut| Cut { shape: cut.shape.the_other_way(), ..*cut }).collect();
+            let ways = [Some((cloth, cuts)), cloth.the_other_way().map(|cloth| (cloth, turned.as_slice()))];
+            let plans = ways.into_iter().flatten().filter_map(|(cloth, cuts)| {
+                // Strips that the text tells must be enough this way round too.
+                let serves =
+                    |cut: &Cut| cut.strips.zip(cut.needed(cloth)).is_none_or(|(strips, (_, needed))| strips >= needed);
+                Some((!cuts.iter().all(serves), on_small(cuts, cloth)?))
+            });
+            plans.min_by_key(|(short, taken)| (*short, taken.small)).map(|(_, taken)| taken)
+        }
+    }
+}
+
+/// A cutting list as the plan takes it.
+pub(super) struct List {
+    pub(super) pieces: Vec<Piece>,
+    /// The entry of each piece.
+    pub(super) entries: Vec<usize>,
+    /// The entries whose strips are joined end to end.
+    pub(super) joined: Vec<usize>,
+}
+
+impl List {
+    pub(super) fn new(cuts: &[Cut], cloth: Cloth) -> Option<List> {
+        let mut list = List { pieces: Vec::new(), entries: Vec::new(), joined: Vec::new() };
+        for (entry, cut) in cuts.iter().enumerate() {
+            for piece in cut.in_plan(cloth)? {
+                list.pieces.push(piece);
+                list.entries.push(entry);
+            }
+            if cut.strips.is_some() && cut.way(cloth).is_some_and(|way| way.joined.is_some()) {
+                list.joined.push(entry);
+            }
+        }
+        Some(list)
+    }
+
+    /// What a plan of its pieces takes, by the numbers of the cutting list; `None` where some fit no way round.
+    fn taken(self, mut plan: Plan, strip_length: Length, small: Option<Count>) -> Option<Taken> {
+        for laid in plan.strips.iter_mut().flat_map(|strips| &mut strips.cuts) {
+            laid.piece = self.entries[laid.piece];
+        }
+        plan.left_over.is_empty().then_some(Taken { plan, strip_length, small, joined: self.joined })
+    }
+}
+
+fn on_small(cuts: &[Cut], cloth: Cloth) -> Option<Taken> {
+    let Cloth::Small { across, along, .. } = cloth else { return None };
+    let list = List::new(cuts, cloth)?;
+    let (plan, small) = plan_on_small(&list.pieces, across, along);
+    list.taken(plan, across, Some(small))
+}

@@ -1,0 +1,223 @@
+//! Where the joins of a binding land on the edge, and how far to move the start so that none lands on a corner.
+//!
+//! Everything is measured along the binding from its first stitch, which is in the middle of the longest side, or
+//! as far past it as the opening behind it needs to clear the corner. A corner takes up some of the binding, so it
+//! is a short stretch there, not a point.
+
+use super::outline::Edge;
+use crate::quantity::{Count, Length};
+
+/// How the binding lies on the edge.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Course {
+    /// The edge.
+    pub edge: Edge,
+    /// How long each strip is.
+    pub strip_length: Length,
+    /// What a join takes from the strips.
+    pub join_loss: Length,
+    /// What a corner takes up.
+    pub take_up: Length,
+    /// The tail before the first stitch.
+    pub start_tail: Length,
+    /// The edge between the last and the first stitch.
+    pub opening: Length,
+    /// How near to a corner the opening may not come.
+    pub opening_clear: Length,
+    /// How far the start is moved along its side from where it would be, onward where positive.
+    pub moved: Length,
+}
+
+/// Where the binding reaches a corner.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Reached {
+    /// Which side of the edge the corner ends, the first being 1.
+    pub side: usize,
+    /// How far along the binding the corner starts, from the first stitch on.
+    pub at: Length,
+}
+
+/// A join that lands too near a corner.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct NearCorner {
+    /// Which join, the first being 1.
+    pub join: Count,
+    /// Which corner after the start, the first being 1.
+    pub corner: Count,
+    /// How far the middle of the join is from the corner; nothing where it is in it.
+    pub distance: Length,
+}
+
+/// How many joins are looked at: no binding has more, and the search would only cost time.
+const MAX_JOINS: u64 = 2_000;
+
+/// How many other starts are tried one by one each way.
+const MAX_STARTS: i64 = 400;
+
+impl Course {
+    /// How much of the binding is sewn to the edge.
+    pub fn sewn(&self) -> Length {
+        let corners =
+            self.edge.corners().less(Count(self.inner_corners().filter(|at| self.is_open(*at)).count() as u64));
+        self.edge.perimeter() - self.opening + self.take_up * corners
+    }
+
+    /// How much each strip but the first adds.
+    pub fn pace(&self) -> Length {
+        self.strip_length - self.join_loss
+    }
+
+    /// Where the middle of a join lies, the first being 1: before the first stitch it is less than nothing.
+    ///
+    /// Strip i + 1 starts where strip i ends less one join loss, and the join lies across that loss.
+    pub fn join(&self, join: Count) -> Length {
+        self.pace() * join - self.before()
+    }
+
+    /// How far the first stitch is from where the joins are counted.
+    fn before(&self) -> Length {
+        self.start_tail - self.join_loss.half()
+    }
+
+    /// Where the middle of each join lies that is sewn to the edge, in order, with its number, the first being 1.
+    pub fn joins(&self) -> impl Iterator<Item = (Count, Length)> + use<> {
+        let (sewn, pace, before) = (self.sewn(), self.pace(), self.before());
+        // The joins before the first of these are in the tail.
+        let first = before.covered_by(pace).map_or(1, |joins| joins.0.max(1));
+        let most = if pace.is_positive() { MAX_JOINS } else { 0 };
+        (first..first.saturating_add(most))
+            .map(move |join| (Count(join), pace * Count(join) - before))
+            .take_while(move |(_, middle)| *middle <= sewn)
+    }
+
+    /// How far the first stitch is from the corner of the quilt behind it.
+    pub fn start(&self) -> Length {
+        self.edge.longest_side().half().max(self.opening + self.opening_clear) + self.moved
+    }
+
+    /// Which side the first stitch is on, the first being 0, and how far along it.
+    pub fn start_spot(&self) -> (usize, Length) {
+        let passed = self.inner_corners().take_while(|at| *at <= self.start()).last();
+        let side = self.inner_corners().take_while(|at| *at <= self.start()).count();
+        (side, self.start() - passed.unwrap_or_default())
+    }
+
+    /// Where the scallops meet on the stretch that the start is on, from the corner of the quilt behind it.
+    fn inner_corners(&self) -> impl Iterator<Item = Length> {
+        let inside = self.edge.stretch.saturating_sub(1);
+        self.edge.sides.iter().take(inside).scan(Length::ZERO, |at, side| {
+            *at = *at + *side;
+            Some(*at)
+        })
+    }
+
+    /// Whether a place on the stretch of the start is in the opening.
+    fn is_open(&self, at: Length) -> bool {
+        at >= self.start() - self.opening && at <= self.start()
+    }
+
+    /// Where the binding reaches each corner, in order. One in the opening is passed after the ends are joined.
+    pub fn corners(&self) -> Vec<Reached> {
+        let mut corners = Vec::with_capacity(self.edge.sides.len());
+        if !self.edge.cornered {
+            return corners;
+        }
+        let inner: Vec<Length> = self.inner_corners().collect();
+        let mut taken_up = Length::ZERO;
+        let mut reach = |side: usize, along: Length| {
+            corners.push(Reached { side, at: along + taken_up });
+            taken_up = taken_up + self.take_up;
+        };
+        for (side, at) in (1..).zip(&inner).filter(|(_, at)| **at > self.start()) {
+            reach(side, *at - self.start());
+        }
+        let mut along = self.edge.longest_side() - self.start();
+        reach(self.edge.stretch, along);
+        for (side, length) in self.edge.sides.iter().enumerate().skip(self.edge.stretch) {
+            along = along + *length;
+            reach(side + 1, along);
+        }
+        for (side, at) in (1..).zip(&inner).filter(|(_, at)| **at < self.start() - self.opening) {
+            reach(side, along + *at);
+        }
+        corners
+    }
+
+    /// The joins whose middle is nearer to a corner than `clear`, or just as near.
+    pub fn near_corners(&self, clear: Length) -> Vec<NearCorner> {
+        let corners = self.corners();
+        let mut near = Vec::new();
+        let mut passed = 0;
+        for (join, middle) in self.joins() {
+            // Joins and corners both come in order, so a corner that is passed stays passed.
+            while corners.get(passed).is_some_and(|corner| corner.at + self.take_up + clear < middle) {
+                passed += 1;
+            }
+            for (corner, Reached { at: start, .. }) in (1..).zip(&corners).skip(passed) {
+                let before = *start - middle;
+                if before > clear {
+                    break;
+                }
+                let distance = before.max(middle - (*start + self.take_up)).max(Length::ZERO);
+                near.push(NearCorner { join, corner: Count(corner), distance });
+            }
+        }
+        near
+    }
+
+    /// The smallest shift of the start along its side, onward where positive and in whole steps, that keeps every
+    /// join farther from the corners than `clear`, and the opening clear of them; `None` where there is none.
+    pub fn shift(&self, clear: Length, step: Length) -> Option<Length> {
+        if self.edge.stretch > 1 {
+            return self.shift_past_scallops(clear, step);
+        }
+        let barred = self.barred_shifts(clear);
+        let onward = first_clear(&barred, step, |shift| shift);
+        let back = -first_clear(&barred, step, |shift| -shift);
+        [onward, back].into_iter().filter(|shift| self.has_room_for(*shift)).min_by_key(|shift| shift.abs())
+    }
+
+    /// Whether the start can be moved so far with the opening behind it clear of the corners.
+    fn has_room_for(&self, shift: Length) -> bool {
+        let start = self.start() + shift;
+        start >= self.opening + self.opening_clear && start + self.opening_clear <= self.edge.longest_side()
+    }
+
+    /// The same where scallops meet in the opening: which do changes with the start, so each start is tried.
+    fn shift_past_scallops(&self, clear: Length, step: Length) -> Option<Length> {
+        let steps = self.edge.longest_side().ticks() / step.ticks().max(1);
+        let steps = i64::try_from(steps).unwrap_or_default().min(MAX_STARTS);
+        let shifts = (1..=steps).flat_map(|count| [step * count, -(step * count)]);
+        let is_clear =
+            |shift: Length| Course { moved: self.moved + shift, ..self.clone() }.near_corners(clear).is_empty();
+        shifts.into_iter().find(|shift| self.has_room_for(*shift) && is_clear(*shift))
+    }
+
+    /// The shifts that would bring a join too near a corner, as closed stretches. Moving the start onward brings
+    /// every corner nearer by as much.
+    fn barred_shifts(&self, clear: Length) -> Vec<(Length, Length)> {
+        let corners = self.corners();
+        let stretch = |middle: Length, start: Length| (start - clear - middle, start + self.take_up + clear - middle);
+        self.joins().flat_map(|(_, middle)| corners.iter().map(move |corner| stretch(middle, corner.at))).collect()
+    }
+}
+
+/// The smallest shift in one direction that is in no barred stretch, in whole steps. `turn` turns the other
+/// direction into this one.
+fn first_clear(barred: &[(Length, Length)], step: Length, turn: impl Fn(Length) -> Length) -> Length {
+    let mut stretches: Vec<(Length, Length)> = barred
+        .iter()
+        .map(|(from, to)| (turn(*from).min(turn(*to)), turn(*from).max(turn(*to))))
+        .filter(|(_, to)| !to.is_negative())
+        .collect();
+    stretches.sort_unstable();
+    let mut shift = Length::ZERO;
+    for (from, to) in stretches {
+        if from <= shift && shift <= to {
+            // The end of the stretch is barred too, so go on to the next whole step beyond it.
+            let on_step = to.up_to(step);
+            shift = if on_step > to { on_step } else { to + step };
+        }
+    }
+    shift
+}

@@ -1,0 +1,231 @@
+//! The layout of a quilt top: how large blocks, sashing and borders make it, and how many of each there are.
+//!
+//! Everything here is plain geometry. Diagonals are held as the length that is to be multiplied by the root of two,
+//! so that nothing is rounded before it is compared.
+//!
+//! A side on point is a plain length and one that is multiplied by the root of two (`Side`), compared by squares,
+//! exactly. The finished size on point may differ by 1/16 in, since patterns print an eighth; any other by 1/64 in.
+
+use super::fixed_point::{Side as Rounded, diagonal};
+use super::rectangle::Rectangle;
+use crate::manuscript::model::{Corners, Set};
+use crate::quantity::{Count, Length};
+
+/// A side of a layout: a plain length, and one that is to be multiplied by the root of two.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Side {
+    /// The plain length.
+    pub straight: Length,
+    /// What counts times the root of two.
+    pub diagonal: Length,
+}
+
+impl Side {
+    /// A plain length.
+    pub const fn straight(length: Length) -> Side {
+        Side { straight: length, diagonal: Length::ZERO }
+    }
+
+    /// The diagonal of a square of this side.
+    pub const fn diagonal(length: Length) -> Side {
+        Side { straight: Length::ZERO, diagonal: length }
+    }
+
+    /// Longer by a plain length.
+    #[must_use]
+    pub fn plus(self, length: Length) -> Side {
+        Side { straight: self.straight + length, ..self }
+    }
+
+    /// In whole ticks, never less than the true length.
+    pub fn above(self) -> Length {
+        self.straight + diagonal(self.diagonal, Rounded::Above)
+    }
+
+    /// In whole ticks, never more than the true length.
+    pub fn below(self) -> Length {
+        self.straight + diagonal(self.diagonal, Rounded::Below)
+    }
+
+    /// The multiple of a step that is nearest.
+    pub fn nearest(self, step: Length) -> Length {
+        (self.below() + step.half()).down_to(step)
+    }
+
+    /// Whether it is this long or longer, exactly.
+    pub fn reaches(self, length: Length) -> bool {
+        let rest = (length - self.straight).ticks();
+        rest <= 0 || rest * rest <= 2 * self.diagonal.ticks() * self.diagonal.ticks()
+    }
+
+    /// Whether it is no longer than this, exactly.
+    pub fn fits(self, length: Length) -> bool {
+        let rest = (length - self.straight).ticks();
+        rest >= 0 && rest * rest >= 2 * self.diagonal.ticks() * self.diagonal.ticks()
+    }
+
+    /// Whether it differs from a length by no more than so much, exactly.
+    pub fn is_within(self, slack: Length, length: Length) -> bool {
+        self.reaches(length - slack) && self.fits(length + slack)
+    }
+}
+
+/// Strips of fabric between the blocks.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Sashing {
+    /// How wide it finishes.
+    pub width: Length,
+    /// Whether it goes round the blocks too.
+    pub round: bool,
+    /// Whether there are squares where sashes cross.
+    pub cornerstones: bool,
+}
+
+/// A border round everything inside it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Border {
+    /// How wide it finishes.
+    pub width: Length,
+    /// How its corners are made.
+    pub corners: Corners,
+    /// How much longer than the quilt with this border a mitred strip is cut.
+    pub ease: Length,
+}
+
+/// A quilt top.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Top {
+    /// How the blocks stand.
+    pub set: Set,
+    /// How many there are from side to side.
+    pub across: Count,
+    /// How many there are from top to bottom.
+    pub down: Count,
+    /// How large each finishes.
+    pub block: Rectangle,
+    /// What lies between them; nothing where they are set on point.
+    pub sashing: Option<Sashing>,
+    /// The borders, from the inside.
+    pub borders: Vec<Border>,
+}
+
+/// Strips that finish alike.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Sashes {
+    /// How many.
+    pub count: Count,
+    /// How long each finishes.
+    pub length: Length,
+}
+
+/// How long the strips of a border are cut, two of each.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct BorderStrips {
+    /// How wide.
+    pub width: Length,
+    /// At the sides.
+    pub sides: Side,
+    /// At the top and the bottom.
+    pub ends: Side,
+    /// The squares at the corners.
+    pub cornerstones: Count,
+}
+
+impl Top {
+    /// How many blocks: where they stand on point, those in the gaps between four others as well.
+    pub fn blocks(&self) -> Count {
+        let rows = self.across * self.down;
+        match self.set {
+            Set::Straight => rows,
+            Set::OnPoint => rows + self.across.less(Count(1)) * self.down.less(Count(1)),
+        }
+    }
+
+    /// The triangles that set blocks on point at the sides: one for each gap between two blocks.
+    pub fn side_triangles(&self) -> Count {
+        match self.set {
+            Set::Straight => Count(0),
+            Set::OnPoint => Count(2) * (self.across + self.down).less(Count(2)),
+        }
+    }
+
+    /// The triangles at the four corners.
+    pub fn corner_triangles(&self) -> Count {
+        Count(if self.set == Set::OnPoint { 4 } else { 0 })
+    }
+
+    /// How many sashes lie beside so many blocks.
+    fn beside(&self, blocks: Count) -> Count {
+        match self.sashing {
+            None => Count(0),
+            Some(Sashing { round: true, .. }) => blocks + Count(1),
+            Some(Sashing { round: false, .. }) => blocks.less(Count(1)),
+        }
+    }
+
+    /// The sashes beside the blocks of a row, as long as a block is high.
+    pub fn upright_sashes(&self) -> Sashes {
+        Sashes { count: self.beside(self.across) * self.down, length: self.block.length }
+    }
+
+    /// The sashes between rows: with cornerstones as long as a block is wide, without them as long as a row.
+    pub fn level_sashes(&self) -> Sashes {
+        let rows = self.beside(self.down);
+        match self.sashing {
+            Some(Sashing { cornerstones: true, .. }) => Sashes { count: rows * self.across, length: self.block.width },
+            _ => Sashes { count: rows, length: self.inner().0.above() },
+        }
+    }
+
+    /// The squares where sashes cross.
+    pub fn cornerstones(&self) -> Count {
+        match self.sashing {
+            Some(Sashing { cornerstones: true, .. }) => self.beside(self.across) * self.beside(self.down),
+            _ => Count(0),
+        }
+    }
+
+    /// Width and length without borders.
+    pub fn inner(&self) -> (Side, Side) {
+        let side = |blocks: Count, block: Length| match self.set {
+            Set::Straight => {
+                let sashing = self.sashing.map_or(Length::ZERO, |sashing| sashing.width * self.beside(blocks));
+                Side::straight(block * blocks + sashing)
+            }
+            Set::OnPoint => Side::diagonal(block * blocks),
+        };
+        (side(self.across, self.block.width), side(self.down, self.block.length))
+    }
+
+    /// Width and length inside a border.
+    pub fn inside(&self, border: usize) -> (Side, Side) {
+        let added = self.borders.iter().take(border).map(|border| border.width * 2).sum();
+        let (width, length) = self.inner();
+        (width.plus(added), length.plus(added))
+    }
+
+    /// Width and length, finished.
+    pub fn finished(&self) -> (Side, Side) {
+        self.inside(self.borders.len())
+    }
+
+    /// The strips of a border as they are cut with a seam: butted, two as long as the quilt and two as wide as the
+    /// quilt with them; mitred, each as long as the quilt with the border and the ease; with cornerstones, two as
+    /// long and two as wide as the quilt (class notes, 4 B's, print the butted and cornered ones with seams; Marje
+    /// Rhine, American Quilter's Society blog, the mitred ones).
+    pub fn border_strips(&self, index: usize, seam: Length) -> Option<BorderStrips> {
+        let border = self.borders.get(index)?;
+        let ((width, length), seams) = (self.inside(index), seam * 2);
+        let around = border.width * 2;
+        let (sides, ends) = match border.corners {
+            Corners::Butted => (length.plus(seams), width.plus(around + seams)),
+            Corners::Cornerstones => (length.plus(seams), width.plus(seams)),
+            Corners::Mitred => {
+                let more = around + border.ease.max(seams);
+                (length.plus(more), width.plus(more))
+            }
+        };
+        let cornerstones = Count(if border.corners == Corners::Cornerstones { 4 } else { 0 });
+        Some(BorderStrips { width: border.width + seams, sides, ends, cornerstones })
+    }
+}

@@ -1,0 +1,21 @@
+//! The trade's computations, pure: lengths and counts in, lengths and counts out. No places, no files, no rules.
+//!
+//! One file a requirement. Each formula names its source, or says that it is plain geometry or common practice. Of what a
+//! writer wrote only the words of the method (fold, join, grain) come here, from `manuscript/model.rs`.
+
+pub mod backing;
+pub mod bias;
+pub mod binding;
+pub mod cutting;
+mod filled_strips;
+pub mod fixed_point;
+pub mod joined;
+pub mod joins;
+pub mod layout;
+pub mod makes;
+pub mod outline;
+pub mod plan;
+pub mod planner;
+pub mod proof;
+pub mod rectangle;
+pub mod units;

@@ -1,0 +1,128 @@
+//! Which side of a piece is the width of the strips that the text tells to cut it from, where it says so nowhere.
+
+use std::cmp::Reverse;
+
+use super::fabric::Shop;
+use crate::manuscript::model::Bought;
+use crate::quantity::{Count, Length, Yardage};
+use crate::quilt_math::cutting::{Cloth, Cut, Shape, taken};
+
+/// What is told of a fabric for one size.
+#[derive(Clone, Debug)]
+pub(super) struct StatedSizeStrips<'m> {
+    /// How much to buy.
+    pub(super) required: Option<&'m Bought>,
+    /// The cutting list; `None` for an entry that could not be read.
+    pub(super) cuts: Vec<Option<Cut>>,
+    /// The binding's strips where they are cut from this fabric: those told, and those to print.
+    pub(super) binding: Option<(Cut, Cut)>,
+}
+
+/// Gives each entry of a cutting list whose strips are told one strip width for all sizes, since it is one method.
+///
+/// It is the width by which most of what is told is right: the strips of each size, where exactly so many are needed, and
+/// the amount of each size, where it is enough and not generous. Of two by which as much is right, strips joined end to
+/// end: nobody tells two strips as wide as a piece is long to cut one from. Then the width by which more amounts are right:
+/// a strip too few is likelier than fabric for other strips. Then the one whose strips are nearest in all, then the one by
+/// which more sizes have too few strips, so that none is passed over, then the narrower. A lower count is silent only
+/// where what is told is right by the other way: the strips are enough for it, and so is the fabric.
+pub(super) fn choose_strip_widths(sizes: &mut [StatedSizeStrips<'_>], cloth: Cloth, shop: Shop) {
+    let entries = sizes.first().map_or(0, |size| size.cuts.len());
+    for entry in 0..entries {
+        let widths = widths(sizes, entry, cloth);
+        if widths.len() < 2 {
+            continue;
+        }
+        let readings = widths.into_iter().map(|width| Reading::new(sizes, entry, width, cloth, shop));
+        let Some(best) = readings.max_by_key(Reading::rank) else { continue };
+        for size in sizes.iter_mut() {
+            size.read(entry, best.width, cloth);
+        }
+    }
+}
+
+/// The strip widths from which an entry comes in some size for which strips are told, narrowest first.
+fn widths(sizes: &[StatedSizeStrips<'_>], entry: usize, cloth: Cloth) -> Vec<Length> {
+    let told = sizes.iter().filter_map(|size| size.stated_cut(entry));
+    let mut widths: Vec<Length> = told.flat_map(|cut| cut.ways(cloth)).map(|way| way.strip_width).collect();
+    widths.sort_unstable();
+    widths.dedup();
+    widths
+}
+
+/// How what is told agrees with one strip width for an entry.
+struct Reading {
+    width: Length,
+    /// Whether the strips are joined end to end.
+    joined: bool,
+    /// The sizes for which exactly as many strips are needed as are told.
+    exact: usize,
+    /// The sizes whose amount is enough and not generous.
+    amounts: usize,
+    /// The sizes for which fewer strips are told than are needed.
+    short: usize,
+    /// By how many strips all sizes are off.
+    off: u64,
+}
+
+impl Reading {
+    fn new(sizes: &[StatedSizeStrips<'_>], entry: usize, width: Length, cloth: Cloth, shop: Shop) -> Reading {
+        let mut reading = Reading { width, joined: false, exact: 0, amounts: 0, short: 0, off: 0 };
+        for size in sizes.iter().filter(|size| size.stated_cut(entry).is_some()) {
+            let mut size = size.clone();
+            size.read(entry, width, cloth);
+            let told = size.stated_cut(entry).and_then(|cut| cut.strips.zip(cut.needed(cloth)));
+            let Some((strips, (way, needed))) = told else { continue };
+            reading.joined |= way.joined.is_some();
+            reading.exact += usize::from(strips == needed);
+            reading.short += usize::from(strips < needed);
+            reading.off = reading.off.saturating_add(strips.0.abs_diff(needed.0));
+            reading.amounts += usize::from(size.amount_fits(cloth, shop));
+        }
+        reading
+    }
+
+    fn rank(&self) -> impl Ord + use<> {
+        (self.exact + self.amounts, self.joined, self.amounts, Reverse(self.off), self.short, Reverse(self.width))
+    }
+}
+
+impl StatedSizeStrips<'_> {
+    /// An entry whose strips and pieces are both told.
+    fn stated_cut(&self, entry: usize) -> Option<Cut> {
+        let some = |count: Option<Count>| count.is_some_and(|count| count.0 > 0);
+        self.cuts.get(entry).copied().flatten().filter(|cut| some(cut.strips) && some(cut.pieces))
+    }
+
+    /// Takes an entry whose strips are told from strips of a width.
+    fn read(&mut self, entry: usize, width: Length, cloth: Cloth) {
+        let Some(Some(cut)) = self.cuts.get_mut(entry).filter(|cut| cut.is_some_and(|cut| cut.strips.is_some())) else {
+            return;
+        };
+        // Strips as wide as a piece is long are not joined.
+        let is_joined = cut.ways(cloth).iter().any(|way| way.strip_width == width && way.joined.is_some());
+        cut.joins = cut.joins.filter(|_| is_joined);
+        if let Shape::Piece { strip_width, .. } = &mut cut.shape {
+            *strip_width = Some(width);
+        }
+    }
+
+    /// Whether the amount is enough for as many strips as are needed, and not generous.
+    fn amount_fits(&self, cloth: Cloth, shop: Shop) -> bool {
+        let cuts = self.cuts.iter().map(|cut| Some((*cut)?.with_enough_strips(cloth)));
+        let Some(mut cuts) = cuts.collect::<Option<Vec<Cut>>>() else { return false };
+        cuts.extend(self.binding.map(|(_, print)| print));
+        let Some((required, taken)) = self.required.zip(taken(&cuts, cloth)) else { return false };
+        match (required, taken.small) {
+            (Bought::Amount(stated), None) => {
+                let cut = Yardage(taken.plan.length());
+                stated.value.halves().all(|half| {
+                    let length = Yardage(half.length);
+                    length >= cut && length < shop.generous_from(cut, half.unit)
+                })
+            }
+            (Bought::Count(stated), Some(small)) => stated.value == small,
+            _ => false,
+        }
+    }
+}

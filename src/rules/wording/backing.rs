@@ -1,0 +1,98 @@
+//! The working of a backing in words, and the corrections that several rules share.
+
+use super::pair::purchase;
+use crate::finding::Correction;
+use crate::manuscript::model::PanelsRun;
+use crate::quantity::{Amount, Count, Length, Round, Scale, Yardage};
+use crate::quilt_math::backing::Panels;
+use crate::quilt_math::rectangle::Rectangle;
+use crate::requirement::backing::{BackingNeeds, SizeBacking};
+use crate::requirement::batting::{sheet_sum, show};
+use crate::requirement::fabric::Shop;
+
+/// How large the backing must be: `Backing: 54 x 72 in and 4 in more at each side = 62 x 80 in.`
+pub(crate) fn sheet_working(needs: &BackingNeeds<'_>, size: &SizeBacking<'_>) -> String {
+    format!("Backing: {}.", sheet_sum(size.top, size.overhang, size.sheet, needs.measure))
+}
+
+/// Which panels: `2 panels along the length`, `1 panel across the width`.
+pub(in crate::rules) fn panels_words(count: Count, run: PanelsRun) -> String {
+    format!("{} {}", count.of("panel"), run_words(run))
+}
+
+/// The way that panels run.
+pub(in crate::rules) fn run_words(run: PanelsRun) -> &'static str {
+    match run {
+        PanelsRun::Along => "along the length",
+        PanelsRun::Across => "across the width",
+    }
+}
+
+/// What panels take of the bolt: `2 panels along the length, each 80 in long = 160 in`.
+pub(crate) fn fabric_working(needs: &BackingNeeds<'_>, panels: &Panels) -> String {
+    let scale = Scale::of(needs.measure, &[panels.each, panels.fabric.0]);
+    let (each, total) = (scale.up(panels.each), scale.up(panels.fabric.0));
+    let words = panels_words(panels.count, panels.run);
+    match panels.count.0 {
+        1 => format!("{words}, {total} long"),
+        _ => format!("{words}, each {each} long = {total}"),
+    }
+}
+
+/// How wide panels are: `2 x 40 in - 1 seam x 1 in = 79 in side by side, for 62 in`.
+pub(crate) fn seams_working(needs: &BackingNeeds<'_>, size: &SizeBacking<'_>, panels: &Panels) -> String {
+    let (one, seam, sewn) = (size.cloth.usable_width, size.cloth.seam * 2, size.sewn(panels.count));
+    let scale = Scale::of(needs.measure, &[one, seam, sewn, panels.across]);
+    let (one, sewn, across) = (scale.down(one), scale.down(sewn), scale.up(panels.across));
+    match panels.count.less(Count(1)) {
+        Count(0) => format!("Panels: 1 of {one}, for {across}."),
+        seams => format!(
+            "Panels: {} x {one} - {} x {} = {sewn} side by side, for {across}.",
+            panels.count,
+            seams.of("seam"),
+            scale.up(seam)
+        ),
+    }
+}
+
+/// What to buy for the panels to print, in the units of what is stated.
+pub(in crate::rules) fn buy(needs: &BackingNeeds<'_>, size: &SizeBacking<'_>) -> String {
+    let (stated, panels) = (size.stated.fabric.stated(), &size.print);
+    match stated {
+        Some(stated) => purchase(&needs.shop, &stated.value, panels.fabric),
+        None => needs.shop.to_buy(panels.fabric, needs.measure.bare_unit()).show_both(needs.measure, Round::Up),
+    }
+}
+
+/// What to buy, and why it is more than the backing alone takes where it is: `Buy 4 1/2 yd (162 in).`
+pub(in crate::rules) fn advice(needs: &BackingNeeds<'_>, size: &SizeBacking<'_>) -> String {
+    let buying = buy(needs, size);
+    match size.larger_batting() {
+        None => format!("Buy {buying}."),
+        Some(batting) => {
+            let batting = show(batting, needs.measure, Round::Up);
+            format!(
+                "Buy {buying}: {}, for the batting of {batting} lies on it too.",
+                fabric_working(needs, &size.print)
+            )
+        }
+    }
+}
+
+/// A width and a length in the manuscript's measure.
+pub(in crate::rules) fn sheet_words(needs: &BackingNeeds<'_>, sheet: Rectangle, round: Round) -> String {
+    show(sheet, needs.measure, round)
+}
+
+/// The fabric to print, where fabric is stated.
+pub(in crate::rules) fn fabric_correction(needs: &BackingNeeds<'_>, size: &SizeBacking<'_>) -> Option<Correction> {
+    let fabric = size.stated.fabric.stated()?;
+    let replacement = rewritten(&needs.shop, &fabric.value, size.print.fabric)?;
+    Some(Correction::new(fabric.at, replacement))
+}
+
+/// The amount written again, where it is no more than a manuscript may state.
+fn rewritten(shop: &Shop, amount: &Amount, cut: Yardage) -> Option<String> {
+    let sold = amount.halves().all(|half| shop.to_buy(cut, half.unit).0 <= Length::LONGEST);
+    sold.then(|| shop.rewrite(amount, cut))
+}

@@ -1,0 +1,75 @@
+//! The working of the fold in words, which three rules share.
+
+use crate::finding::{Correction, Finding};
+use crate::manuscript::model::{Finish, Fold, Side};
+use crate::quantity::{Length, Scale, Written};
+use crate::quilt_math::binding::width_for_reach;
+use crate::requirement::binding::BindingNeeds;
+use crate::rule_book::{LengthValue, Settings};
+
+const COVER_MACHINE: LengthValue = LengthValue("cover_machine");
+const COVER_HAND: LengthValue = LengthValue("cover_hand");
+const COVER_DITCH: LengthValue = LengthValue("cover_ditch");
+
+/// How far past the stitching the fold should reach so that the finish holds it.
+pub(crate) fn cover(settings: &Settings, needs: &BindingNeeds<'_>) -> Option<Length> {
+    let value = match needs.finish? {
+        Finish::Machine => COVER_MACHINE,
+        Finish::Hand => COVER_HAND,
+        Finish::Ditch => COVER_DITCH,
+    };
+    Some(settings.length(value))
+}
+
+/// The step in which a width is cut: what the rulers of its unit show.
+pub(in crate::rules) fn ruler_step(settings: &Settings, written: &Written) -> Length {
+    let metric = written.unit.is_metric();
+    settings.length(if metric { LengthValue("ruler_step_metric") } else { LengthValue("ruler_step") })
+}
+
+/// How far the fold reaches: `1 1/4 in folded - 3 x 1/4 in seam - 1/16 in loft = 7/16 in past the stitching`.
+pub(crate) fn fold_working(needs: &BindingNeeds<'_>) -> Option<String> {
+    let width = needs.stated.strip_width.length()?;
+    let (fold, seam, loft, reach) = (needs.fold?, needs.seam?, needs.loft?, needs.reach()?);
+    let half = if fold == Fold::Double { width.half() } else { width };
+    let scale = Scale::of(needs.measure, &[width, half, seam, loft, reach]);
+    let (folded, seams) = match fold {
+        Fold::Double => (format!("{} / 2 = {} folded", scale.up(width), scale.up(half)), 3),
+        Fold::Single => (scale.up(width), 4),
+    };
+    let end = if reach.is_negative() {
+        format!("{} short of the stitching", scale.up(-reach))
+    } else {
+        format!("{} past the stitching", scale.down(reach))
+    };
+    Some(format!("{folded}; less {seams} x {} seam and {} loft: {end}.", scale.up(seam), scale.up(loft)))
+}
+
+/// The narrowest strip on the ruler whose fold reaches so far.
+pub(crate) fn width_for(settings: &Settings, needs: &BindingNeeds<'_>, reach: Length) -> Option<Length> {
+    let written = needs.stated.strip_width.value()?;
+    let exact = width_for_reach(needs.fold?, reach, needs.seam?, needs.loft?);
+    Some(exact.up_to(ruler_step(settings, &written)))
+}
+
+/// The side that the fold comes over to.
+pub(in crate::rules) fn folded_side(needs: &BindingNeeds<'_>) -> &'static str {
+    match needs.sewn_first_to {
+        Some(Side::Front) => "back",
+        _ => "front",
+    }
+}
+
+/// Points at the seam and the loft where they are stated.
+pub(in crate::rules) fn see_seam_and_loft(finding: Finding, needs: &BindingNeeds<'_>) -> Finding {
+    let stated = needs.stated;
+    finding
+        .see(stated.seam.at(), "the seam that the fold must cover")
+        .see(stated.loft.at(), "the thickness that the fold goes round")
+}
+
+/// Another strip width, where it brings no shortage of strips or fabric with it.
+pub(in crate::rules) fn width_correction(needs: &BindingNeeds<'_>, width: Length) -> Option<Correction> {
+    let stated = needs.stated.strip_width.stated()?;
+    Some(Correction::new(stated.at, stated.value.rewrite(width)))
+}

@@ -1,0 +1,12 @@
+//! What several rules say in the same words.
+
+pub(super) mod backing;
+pub(super) mod binding;
+pub(super) mod count;
+pub(super) mod fabric;
+pub(super) mod fold;
+pub(super) mod layout;
+pub(super) mod pair;
+pub(super) mod sign_off;
+pub(super) mod subject;
+pub(super) mod unit;

@@ -1,0 +1,176 @@
+//! What is printed after a save.
+
+use std::io::{self, Write};
+use std::path::{Path, PathBuf};
+
+use super::compare::Comparison;
+use super::snapshot::spared;
+use crate::check::Tally;
+use crate::finding::Finding;
+use crate::quantity::Count;
+use crate::report::{Text, sanitize_line, total_in_words};
+use crate::run::Checked;
+
+/// What became of a file.
+#[derive(Debug)]
+pub(super) struct Change {
+    /// The file.
+    pub(super) path: PathBuf,
+    /// What happened to it.
+    pub(super) how: How,
+    /// What that changed.
+    pub(super) comparison: Comparison,
+}
+
+/// What happened to a file.
+#[derive(Debug)]
+pub(super) enum How {
+    /// It was not there before.
+    Came,
+    /// It has another text.
+    Saved,
+    /// House rules were saved, with so many manuscripts under them.
+    Ruled(usize),
+    /// Its text is as it was, and the house rules over it are not.
+    CheckedAnew,
+    /// It is not there any more.
+    Went,
+    /// It cannot be read.
+    Unreadable(String),
+}
+
+/// How many there are of everything.
+#[derive(Clone, Copy, Debug, Default)]
+pub(super) struct Total {
+    /// The manuscripts that were read.
+    pub(super) manuscripts: usize,
+    /// Files and folders that cannot be read.
+    pub(super) unreadable: usize,
+    /// The findings.
+    pub(super) tally: Tally,
+}
+
+/// Prints lines.
+pub(super) struct Printer<'o> {
+    text: Text,
+    out: &'o mut dyn Write,
+}
+
+impl<'o> Printer<'o> {
+    /// Prints to an output.
+    pub(super) fn new(text: Text, out: &'o mut dyn Write) -> Printer<'o> {
+        Printer { text, out }
+    }
+
+    /// Prints a line, and anything from a file in it made harmless.
+    pub(super) fn line(&mut self, line: &str) -> io::Result<()> {
+        writeln!(self.out, "{}", self.text.look.plain(&sanitize_line(line)))
+    }
+
+    /// Ends what belongs together, so that it is seen at once.
+    pub(super) fn end(&mut self) -> io::Result<()> {
+        writeln!(self.out)?;
+        self.out.flush()
+    }
+
+    /// Prints all the findings of a file.
+    pub(super) fn findings(&mut self, file: &Checked) -> io::Result<()> {
+        self.draw(file, file.outcome.findings.iter())
+    }
+
+    fn draw<'f>(&mut self, file: &'f Checked, findings: impl Iterator<Item = &'f Finding>) -> io::Result<()> {
+        let text = self.text;
+        let drawn = spared(|| {
+            let mut drawn = Vec::new();
+            text.findings(file, findings, &mut drawn).map(|()| drawn)
+        });
+        match drawn {
+            Ok(drawn) => self.out.write_all(&drawn?),
+            Err(why) => self.line(&format!("{}: {why}", name(&file.path))),
+        }
+    }
+
+    /// Prints the total.
+    pub(super) fn total(&mut self, total: Total) -> io::Result<()> {
+        let mut line = total_in_words(total.manuscripts, total.tally);
+        if total.unreadable > 0 {
+            line.push_str(&format!("; {} cannot be read", total.unreadable));
+        }
+        self.line(&line)
+    }
+
+    /// Prints what became of a file: what is new in full, the rest in a line each, its name last, where the eye is.
+    pub(super) fn change(&mut self, change: &Change, file: Option<&Checked>) -> io::Result<()> {
+        let comparison = &change.comparison;
+        if let Some(file) = file {
+            let fresh = comparison.fresh.iter().filter_map(|index| file.outcome.findings.get(*index));
+            self.draw(file, fresh)?;
+        }
+        if !matches!(change.how, How::Went | How::Unreadable(_)) {
+            for finding in &comparison.mended {
+                self.line(&format!("mended: {}", subject(finding)))?;
+            }
+        }
+        for still in &comparison.still {
+            let Some((file, finding)) = file.and_then(|file| Some((file, file.outcome.findings.get(still.index)?)))
+            else {
+                continue;
+            };
+            let line = file.source.place(finding.at.at.start).line;
+            let level = if still.relevelled { format!(", now {}", level(finding)) } else { String::new() };
+            let message = if still.reworded { format!(": {}", finding.message) } else { String::new() };
+            self.line(&format!("still there{level}: {}, line {line}{message}", subject(finding)))?;
+        }
+        self.line(&headline(change))
+    }
+}
+
+fn headline(change: &Change) -> String {
+    let name = name(&change.path);
+    match &change.how {
+        How::Came => format!("{name}, new here: {}", counts(change)),
+        How::Saved => format!("{name}: {}", counts(change)),
+        How::Ruled(governed) => {
+            let counts = if is_empty(&change.comparison) { String::new() } else { format!("{}; ", counts(change)) };
+            format!("{name}: {counts}{} checked again", Count(*governed as u64).of("manuscript"))
+        }
+        How::CheckedAnew => format!("{name}, by the house rules: {}", counts(change)),
+        How::Went => format!("{name} is gone"),
+        How::Unreadable(why) => format!("{name} cannot be read: {why}"),
+    }
+}
+
+fn is_empty(comparison: &Comparison) -> bool {
+    comparison.fresh.is_empty() && comparison.mended.is_empty() && comparison.still.is_empty()
+}
+
+/// `1 new, 2 mended, 1 still there`.
+fn counts(change: &Change) -> String {
+    let Comparison { fresh, still, mended } = &change.comparison;
+    let found = if matches!(change.how, How::Came) { "found" } else { "new" };
+    let parts = [(fresh.len(), found), (mended.len(), "mended"), (still.len(), "still there")];
+    let mut parts: Vec<String> =
+        parts.iter().filter(|(number, _)| *number > 0).map(|(number, word)| format!("{number} {word}")).collect();
+    if fresh.is_empty() && still.is_empty() {
+        parts.push(if mended.is_empty() { "nothing to mend" } else { "nothing left to mend" }.to_string());
+    }
+    parts.join(", ")
+}
+
+/// `spare-strip (crib)`.
+fn subject(finding: &Finding) -> String {
+    match finding.about_words() {
+        Some(about) => format!("{} ({about})", finding.rule),
+        None => finding.rule.to_string(),
+    }
+}
+
+fn level(finding: &Finding) -> String {
+    let word = finding.level.word();
+    format!("{} {word}", if word.starts_with('e') { "an" } else { "a" })
+}
+
+/// A path in words.
+pub(super) fn name(path: &Path) -> String {
+    path.to_string_lossy().into_owned()
+}

@@ -1,0 +1,76 @@
+//! Lists of which the text tells some strips, against every way of cutting a few pieces.
+
+use crate::cut_again;
+use crate::exact::{self, FilledStrips};
+use crate::lists::{Piece, eighths, items};
+use crate::rng::Rng;
+use sparestrip::quantity::Count;
+use sparestrip::quilt_math::cutting::{Cloth, Cut, Shape, taken};
+use sparestrip::quilt_math::planner::Verdict;
+use sparestrip::quilt_math::proof::Proof;
+
+/// Up to seven pieces; strips are told for the first kind, enough of them.
+fn list(rng: &mut Rng) -> (Vec<Piece>, FilledStrips, i64) {
+    let width = rng.between(8, 36);
+    let turns = rng.one_in(2);
+    let own = Piece { across: rng.between(2, width), along: rng.between(2, 20), count: rng.between(1, 4), turns };
+    let strip = if rng.one_in(2) { own.along } else { own.along + rng.between(1, 12) };
+    let per_strip = width / own.across * (strip / own.along);
+    let strips = (own.count + per_strip - 1) / per_strip + i64::from(rng.one_in(4));
+    let mut pieces = vec![own];
+    let mut left = rng.between(1, 7 - own.count);
+    while left > 0 {
+        let count = rng.between(1, left);
+        let along = if rng.one_in(2) { rng.between(2, 12) } else { rng.between(2, width) };
+        pieces.push(Piece { across: rng.between(2, width), along, count, turns });
+        left -= count;
+    }
+    (pieces, FilledStrips { strips, width: strip }, width)
+}
+
+fn cuts(pieces: &[Piece], told: &FilledStrips) -> Vec<Cut> {
+    let count = |count: i64| Count(u64::try_from(count).unwrap());
+    let cut = |(number, piece): (usize, &Piece)| {
+        let is_told = number == 0;
+        let strip_width = is_told.then(|| eighths(told.width));
+        let (width, height) = (eighths(piece.across), eighths(piece.along));
+        Cut {
+            shape: Shape::Piece { width, height, turns: piece.turns, strip_width },
+            strips: is_told.then(|| count(told.strips)),
+            pieces: Some(count(piece.count)),
+            joins: None,
+        }
+    };
+    pieces.iter().enumerate().map(cut).collect()
+}
+
+#[test]
+fn beside_told_strips_the_bound_is_below_the_exact_length_and_the_plans_are_not() {
+    let (mut cases, mut plans_exact, mut bounds_exact, mut before_exact) = (0, 0, 0, 0);
+    for case in 0..300 {
+        let (pieces, told, width) = list(&mut Rng::new(80_000 + case));
+        let cuts = cuts(&pieces, &told);
+        let cloth = Cloth::Bolt { width: eighths(width) };
+        let before = taken(&cuts, cloth).unwrap();
+        let proof = Proof::new(&cuts, cloth, &before).unwrap();
+        let exact = eighths(exact::least_length_with_told(&pieces, &told, width).unwrap());
+        let (best, least) = (proof.best(), proof.least().0);
+        let plain = proof.plain(&before).map_or(before.plan.length(), |plain| plain.plan.length());
+        assert!(
+            least <= exact && exact <= best.length() && best.length() <= plain,
+            "case {case}: {pieces:?}, {} strips {} wide, in {width}: {least:?}, exactly {exact:?}, {best:?}",
+            told.strips,
+            told.width
+        );
+        cut_again(&items(&pieces), eighths(width), &best);
+        assert_ne!(proof.verdict(exact), Verdict::Short, "case {case}");
+        assert_ne!(proof.verdict(exact - eighths(1)), Verdict::OnlyClever, "case {case}");
+        cases += 1;
+        plans_exact += u32::from(best.length() == exact);
+        before_exact += u32::from(before.plan.length() == exact);
+        bounds_exact += u32::from(least == exact);
+    }
+    println!("of {cases}: {plans_exact} plans and {bounds_exact} bounds exact, {before_exact} by the simple plan");
+    // How the told pieces are shared out among their strips, and turned in them, is not looked at by plans.
+    assert!(plans_exact > before_exact && plans_exact * 100 >= cases * 85, "{plans_exact} of {cases}");
+}
