@@ -1,14 +1,16 @@
 //! The cautions that stand wherever cutting and pressing are described, or a quilt is listed that would fit a crib.
 
+use std::cell::OnceCell;
+
 use crate::manuscript::model::{BattingSize, Bed, Packaged, PerSize, Size};
 use crate::manuscript::{Manuscript, Place, Source};
 use crate::quilt_math::rectangle::Rectangle;
 use crate::requirement::batting::finished;
 use crate::rule_book::{DimensionsValue, LengthValue, Settings, WordsValue};
 
-const MATTRESS: DimensionsValue = DimensionsValue("mattress_crib");
-const DROP: LengthValue = LengthValue("crib_drop");
-const WORDS: WordsValue = WordsValue("crib_words");
+const MATTRESS: DimensionsValue = DimensionsValue::named("mattress_crib");
+const DROP: LengthValue = LengthValue::named("crib_drop");
+const WORDS: WordsValue = WordsValue::named("crib_words");
 
 /// For whoever makes a quilt that would fit a crib.
 pub const CRIB: &str = "For an infant, a quilt of crib (cot) size is a play mat or a wall hanging, and not bedding. Loose \
@@ -31,7 +33,7 @@ pub struct CribQuilt {
 
 /// The cautions for what a manuscript lists.
 pub(crate) fn cautions(manuscript: &Manuscript, settings: &Settings) -> Vec<&'static str> {
-    let for_a_crib = manuscript.sizes.iter().any(|size| is_for_a_crib(manuscript, size, settings));
+    let for_a_crib = crib_size(manuscript, settings).is_some();
     let something_is_cut =
         manuscript.binding.is_some() || manuscript.fabrics.iter().any(|fabric| !fabric.cut.is_empty());
     let cautions = [for_a_crib.then_some(CRIB), something_is_cut.then_some(WORK)];
@@ -40,22 +42,30 @@ pub(crate) fn cautions(manuscript: &Manuscript, settings: &Settings) -> Vec<&'st
 
 /// The first size of a manuscript that is for a crib.
 pub(crate) fn first_crib_quilt(source: &Source, manuscript: &Manuscript, settings: &Settings) -> Option<CribQuilt> {
-    let size = manuscript.sizes.iter().find(|size| is_for_a_crib(manuscript, size, settings))?;
-    Some(CribQuilt { size: size.name.clone(), place: source.place(size.at.start) })
+    let size = crib_size(manuscript, settings)?;
+    Some(CribQuilt { size: size.name.clone(), place: source.only_place(size.at.start) })
 }
 
-/// Whether a size would fit a crib by its measurements, or is for one by its bed, its batting, its name or the
+/// The first size that would fit a crib by its measurements, or is for one by its bed, its batting, its name or the
 /// pattern's. No number goes by this, so what it asks of the rule book is not kept for a sign-off.
-fn is_for_a_crib(manuscript: &Manuscript, size: &Size, settings: &Settings) -> bool {
+fn crib_size<'m>(manuscript: &'m Manuscript, settings: &Settings) -> Option<&'m Size> {
     let mattress = settings.unrecorded_dimensions(MATTRESS);
     let drop = settings.unrecorded_length(DROP);
     let largest = Rectangle::new(mattress.width + drop * 2, mattress.length + drop);
-    let by_measure = finished(size).is_some_and(|quilt| largest.holds(quilt));
-    let by_batting = batting(manuscript, size) == Some(BattingSize::Packaged(Packaged::Crib));
-    let words: Vec<&str> = settings.unrecorded_words(WORDS).words().collect();
+    // Asked for only where the measurements do not say it already.
+    let words = OnceCell::new();
+    let words = || words.get_or_init(|| plain_words(settings.unrecorded_words(WORDS).words()));
     let pattern = manuscript.pattern.stated().map_or("", |name| name.value.as_str());
-    let by_name = [size.name.as_str(), pattern].iter().any(|name| has_a_word(name, &words));
-    by_measure || by_batting || by_name || size.bed.value() == Some(Bed::Crib)
+    let pattern_is_called_so = OnceCell::new();
+    let pattern_is_called_so = || *pattern_is_called_so.get_or_init(|| has_a_word(pattern, words()));
+    let is_for_a_crib = |size: &Size| {
+        finished(size).is_some_and(|quilt| largest.holds(quilt))
+            || size.bed.value() == Some(Bed::Crib)
+            || batting(manuscript, size) == Some(BattingSize::Packaged(Packaged::Crib))
+            || pattern_is_called_so()
+            || has_a_word(&size.name, words())
+    };
+    manuscript.sizes.iter().find(|size| is_for_a_crib(size))
 }
 
 fn batting(manuscript: &Manuscript, size: &Size) -> Option<BattingSize> {
@@ -67,19 +77,20 @@ fn batting(manuscript: &Manuscript, size: &Size) -> Option<BattingSize> {
 /// Fewer bytes than this must be a whole word of a name: `cot` is not in `cottage`.
 const LEAST_BYTES_TO_BEGIN: usize = 4;
 
-/// Whether a name has one of these words, or a word that begins with one, as compounds of many languages do.
-fn has_a_word(name: &str, words: &[&str]) -> bool {
+/// Words as [`plain`] writes them, without those of which nothing is left.
+fn plain_words<'w>(words: impl Iterator<Item = &'w str>) -> Vec<String> {
+    words.map(plain).filter(|word| !word.is_empty()).collect()
+}
+
+/// Whether a name has one of these plain words, or a word that begins with one, as compounds of many languages do.
+fn has_a_word(name: &str, words: &[String]) -> bool {
     let name = format!("{} ", plain(name));
     let begins = |at: usize, word: &str| {
         let rest = &name[at..];
         rest.starts_with(word) && (word.len() >= LEAST_BYTES_TO_BEGIN || rest[word.len()..].starts_with(' '))
     };
     let starts = || name.char_indices().filter(|(at, _)| *at == 0 || name[..*at].ends_with(' ')).map(|(at, _)| at);
-    words
-        .iter()
-        .map(|word| plain(word))
-        .filter(|word| !word.is_empty())
-        .any(|word| starts().any(|at| begins(at, &word)))
+    words.iter().any(|word| starts().any(|at| begins(at, word)))
 }
 
 /// Letters with a mark, beside the letter that they are without it.
@@ -100,18 +111,21 @@ const MARKED: [(&str, char); 11] = [
 /// Lower case words with one space between them, without the marks of letters: people type names with and without.
 fn plain(text: &str) -> String {
     let is_mark = |c: &char| ('\u{300}'..='\u{36f}').contains(c);
-    let without = |c: char| MARKED.iter().find(|(marked, _)| marked.contains(c)).map_or(c, |(_, plain)| *plain);
+    let without = |c: char| {
+        let marked = MARKED.iter().find(|(marked, _)| !c.is_ascii() && marked.contains(c));
+        marked.map_or(c, |(_, plain)| *plain)
+    };
     let lower: String = text.to_lowercase().chars().filter(|c| !is_mark(c)).map(without).collect();
     lower.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty()).collect::<Vec<_>>().join(" ")
 }
 
 #[cfg(test)]
 mod tests {
-    use super::has_a_word;
+    use super::{has_a_word, plain_words};
 
     #[test]
     fn a_word_is_found_whole_or_at_the_beginning_of_a_compound() {
-        let words = ["cot", "baby", "moses basket", "bébé", "säugling"];
+        let words = plain_words(["cot", "baby", "moses basket", "bébé", "säugling"].into_iter());
         for name in ["cot", "Cot-size", "a COT quilt", "Babydecke", "BABY", "small (baby)", "Moses  basket", "BÉBÉ"] {
             assert!(has_a_word(name, &words), "{name}");
         }

@@ -4,7 +4,7 @@
 use crate::acceptance::{Applied, apply};
 use crate::caution::{CribQuilt, first_crib_quilt};
 use crate::finding::{Finding, Label, Level};
-use crate::manuscript::{Manuscript, Mistake, Source, Span, read};
+use crate::manuscript::{Manuscript, Mistake, ReadText, Source, Span};
 use crate::requirement::Needs;
 use crate::rule_book::Settings;
 use crate::rules::{Context, RULES, SIGN_OFF_RULES};
@@ -44,20 +44,21 @@ pub fn check(source: &Source, settings: &Settings) -> Outcome {
 
 /// Reads and checks a manuscript, with the corrections or without them.
 pub fn check_with(source: &Source, settings: &Settings, corrections: Corrections) -> Outcome {
-    let manuscript = read(source);
-    check_needs(source, &manuscript, &Needs::new(&manuscript, settings), settings, corrections)
+    let read = ReadText::of(source);
+    check_needs(source, &read, &Needs::new(&read.manuscript, settings), settings, corrections)
 }
 
 /// Checks a manuscript that was read, and whose needs were computed.
 pub(crate) fn check_needs(
     source: &Source,
-    manuscript: &Manuscript,
+    read: &ReadText<'_>,
     needs: &Needs<'_>,
     settings: &Settings,
     corrections: Corrections,
 ) -> Outcome {
+    let manuscript = &read.manuscript;
     let mut outcome = find(source, manuscript, needs, settings);
-    settle(source, manuscript, settings, corrections, &mut outcome.findings);
+    settle(source, read, settings, corrections, &mut outcome.findings);
     outcome.crib = first_crib_quilt(source, manuscript, settings);
     outcome
 }

@@ -1,7 +1,8 @@
 //! Trying corrections on a copy of the text: whether the finding is gone, whether another comes, and which others go.
 //!
 //! Nothing here computes what a correction does: the corrected text is read and checked like any other, so that a
-//! correction that is offered is right, and what is said to follow from a finding does.
+//! correction that is offered is right, and what is said to follow from a finding does. Only YAML is not parsed again
+//! where one number takes the place of another ([`ReadText::with_value`]), which is most of the time that a trial takes.
 //!
 //! A trial takes a check of the corrected text, so corrections are tried only for reports that show them. A finding
 //! follows from another if the number at its place is computed from the one that is corrected
@@ -17,7 +18,7 @@ use rayon::prelude::*;
 
 use crate::check::{Corrections, find_in};
 use crate::finding::{Cause, Correction, Finding, Subject};
-use crate::manuscript::{Manuscript, Source, Span, read};
+use crate::manuscript::{Manuscript, ReadText, Source, Span, read};
 use crate::requirement::dependencies::Dependencies;
 use crate::rule_book::Settings;
 
@@ -41,11 +42,12 @@ struct Trial {
 /// another finding may depend, and none is kept.
 pub(crate) fn settle(
     source: &Source,
-    manuscript: &Manuscript,
+    read: &ReadText<'_>,
     settings: &Settings,
     corrections: Corrections,
     findings: &mut [Finding],
 ) {
+    let manuscript = &read.manuscript;
     if findings.iter().all(|finding| proposals(finding).next().is_none()) {
         return;
     }
@@ -63,7 +65,7 @@ pub(crate) fn settle(
         !enough
     });
     let untried = wanted.split_off(untried.unwrap_or(wanted.len()));
-    let bench = Bench::new(source, settings, findings);
+    let bench = Bench::new(source, read, settings, findings);
     let trials: Vec<(usize, Option<Trial>)> = wanted.par_iter().map(|index| (*index, bench.best(*index))).collect();
     let trials: BTreeMap<usize, Trial> =
         trials.into_iter().filter_map(|(index, trial)| Some((index, trial?))).collect();
@@ -153,6 +155,7 @@ fn key(finding: &Finding) -> Key<'_> {
 /// A text with its findings, on which corrections are tried one at a time.
 struct Bench<'a> {
     source: &'a Source,
+    read: &'a ReadText<'a>,
     settings: Settings,
     findings: &'a [Finding],
     /// The findings by what they are about.
@@ -160,13 +163,13 @@ struct Bench<'a> {
 }
 
 impl<'a> Bench<'a> {
-    fn new(source: &'a Source, settings: &Settings, findings: &'a [Finding]) -> Bench<'a> {
+    fn new(source: &'a Source, read: &'a ReadText<'a>, settings: &Settings, findings: &'a [Finding]) -> Bench<'a> {
         let mut known: BTreeMap<Key<'a>, Vec<usize>> = BTreeMap::new();
         for (index, finding) in findings.iter().enumerate() {
             known.entry(key(finding)).or_default().push(index);
         }
         // What a trial asks of the rule book is no assumption of the manuscript.
-        Bench { source, settings: settings.keeping_nothing(), findings, known }
+        Bench { source, read, settings: settings.keeping_nothing(), findings, known }
     }
 
     /// The correction that brings no other finding; of several, the one with which most others are gone.
@@ -184,15 +187,16 @@ impl<'a> Bench<'a> {
     /// The other findings that are gone with a correction; `None` where it brings one, or its own stays.
     fn gone(&self, own: usize, correction: &Correction) -> Option<Vec<usize>> {
         let text = Source::from_text(&self.source.path, correction.apply(&self.source.text));
-        let after = find_in(&text, &read(&text), &self.settings).findings;
+        let corrected = self.read.with_value(correction.at, &correction.replacement);
+        let after = find_in(&text, &corrected.unwrap_or_else(|| read(&text)), &self.settings).findings;
         let mut left = vec![true; self.findings.len()];
         left[own] = false;
         let mut elsewhere = Vec::new();
         // The same at the same place first: of two alike, the other one is gone.
         for finding in &after {
             let alike = self.known.get(&key(finding))?;
-            let same =
-                |index: &&usize| left[**index] && moved(self.findings[**index].at.at, correction) == finding.at.at;
+            let moved = |at: Span| at.after_replacing(correction.at, correction.replacement.len());
+            let same = |index: &&usize| left[**index] && moved(self.findings[**index].at.at) == finding.at.at;
             match alike.iter().find(same) {
                 Some(index) => left[*index] = false,
                 None => elsewhere.push(alike),
@@ -204,11 +208,4 @@ impl<'a> Bench<'a> {
         }
         Some(left.iter().enumerate().filter(|(_, left)| **left).map(|(index, _)| index).collect())
     }
-}
-
-/// Where a place is once a correction is made before it.
-fn moved(at: Span, correction: &Correction) -> Span {
-    let (old, new) = (correction.at, correction.replacement.len());
-    let byte = |byte: usize| if byte < old.end { byte } else { byte - old.len() + new };
-    Span::new(byte(at.start), byte(at.end))
 }

@@ -6,7 +6,7 @@ use crate::audit::{Audit, account_of};
 use crate::caution::cautions;
 use crate::check::Corrections;
 use crate::drawing::Drawings;
-use crate::manuscript::{Source, read};
+use crate::manuscript::{ReadText, Source};
 use crate::requirement::Needs;
 use crate::rule_book::Settings;
 
@@ -30,15 +30,16 @@ pub struct Worksheet {
 impl Worksheet {
     /// Reads a manuscript and computes its needs, once for the account and the drawings.
     pub fn new(source: &Source, settings: &Settings) -> Worksheet {
-        let manuscript = read(source);
-        let needs = Needs::new(&manuscript, settings);
+        let read = ReadText::of(source);
+        let manuscript = &read.manuscript;
+        let needs = Needs::new(manuscript, settings);
         Worksheet {
             pattern: manuscript.pattern.stated().map(|pattern| pattern.value.clone()),
             edition: manuscript.edition.stated().map(|edition| edition.value.clone()),
             path: source.path.clone(),
-            account: account_of(source, &manuscript, &needs, settings, Corrections::LeftOut),
-            drawings: Drawings::new(&manuscript, &needs, settings),
-            cautions: cautions(&manuscript, settings),
+            account: account_of(source, &read, &needs, settings, Corrections::LeftOut),
+            drawings: Drawings::new(manuscript, &needs, settings),
+            cautions: cautions(manuscript, settings),
         }
     }
 }

@@ -51,7 +51,8 @@ impl Lines<'_> {
             return;
         }
         // What the strips as told take, where that is all that the amount is enough for: the strips are blamed then.
-        let basis = match (required, &size.to_print, &size.taken) {
+        let print = size.to_print.as_ref().or(size.taken.as_ref());
+        let basis = match (required, print, &size.taken) {
             (Bought::Amount(amount), Some(print), Some(taken)) => {
                 let enough = margin::is_enough(&needs.shop, &amount.value, Yardage(print.plan.length()));
                 Some(if enough { print } else { taken })
@@ -59,7 +60,7 @@ impl Lines<'_> {
             (Bought::Count(count), Some(print), Some(taken)) => {
                 Some(if count.value >= print.small.unwrap_or_default() { print } else { taken })
             }
-            (_, print, _) => print.as_ref(),
+            (_, print, _) => print,
         };
         let (needed, status, working) = match (required, basis) {
             (Bought::Amount(_), Some(taken)) if !taken.plan.length().is_positive() => {

@@ -18,7 +18,7 @@ mod verdict;
 use crate::check::{Corrections, Outcome, check_needs};
 use crate::finding::Level;
 use crate::manuscript::model::Manuscript;
-use crate::manuscript::{Field, Source, Span, read};
+use crate::manuscript::{Field, ReadText, Source, Span};
 use crate::quantity::{Amount, Measure, Round, Written, Yardage};
 use crate::requirement::Needs;
 use crate::requirement::fabric::Shop;
@@ -101,18 +101,19 @@ pub fn account(source: &Source, settings: &Settings) -> Audit {
 
 /// The same with the corrections or without them.
 pub(crate) fn account_with(source: &Source, settings: &Settings, corrections: Corrections) -> Audit {
-    let manuscript = read(source);
-    account_of(source, &manuscript, &Needs::new(&manuscript, settings), settings, corrections)
+    let read = ReadText::of(source);
+    account_of(source, &read, &Needs::new(&read.manuscript, settings), settings, corrections)
 }
 
 /// Makes the account of a manuscript that was read, and whose needs were computed.
 pub(crate) fn account_of(
     source: &Source,
-    manuscript: &Manuscript,
+    read: &ReadText<'_>,
     needs: &Needs<'_>,
     settings: &Settings,
     corrections: Corrections,
 ) -> Audit {
+    let manuscript = &read.manuscript;
     let mut lines = Lines { source, lines: Vec::new() };
     let Needs { binding, backing, batting, fabrics, units, blocks, layouts, counts, gaps, .. } = needs;
     let design = Design { layouts, counts, gaps };
@@ -133,7 +134,7 @@ pub(crate) fn account_of(
         lines.batting_of(index, size, batting.as_ref());
         lines.fabrics(size, fabrics, &design, index);
     }
-    let outcome = check_needs(source, manuscript, needs, settings, corrections);
+    let outcome = check_needs(source, read, needs, settings, corrections);
     let lines = Verdicts::new(&outcome).judge(lines.lines);
     Audit { title: title(manuscript), lines, outcome }
 }

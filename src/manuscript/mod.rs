@@ -37,7 +37,7 @@ pub use keywords::{Keyword, nearest, quoted, spellings};
 pub use mistake::{Mistake, MistakeKind, Mistakes};
 pub use model::Manuscript;
 pub use read::read;
-pub(crate) use read::with_tree;
+pub(crate) use read::{ReadText, with_tree};
 pub use reader::Reader;
 pub(crate) use scalar::{is_plain, name_in_place, word_in_place};
 pub use source::{LARGEST_FILE, Place, Source};

@@ -20,7 +20,7 @@ use super::section::LeftOut::{BookValue, Required, Said};
 use super::section::{SectionWords, Shape, section};
 use super::source::{Flaw, LARGEST_FILE};
 use super::table::Table;
-use super::tree::{Built, Entry, Kind, Node, build};
+use super::tree::{Break, Built, Entry, Kind, Node, build};
 use super::{Field, Keyword, Mistake, MistakeKind, Mistakes, Source, Span};
 
 /// How many findings a manuscript may accept.
@@ -157,23 +157,61 @@ pub fn read(source: &Source) -> Manuscript {
     with_tree(source, read_tree)
 }
 
+/// A manuscript with the tree that it was read from, so that it can be read again with another value.
+pub(crate) struct ReadText<'s> {
+    /// What it states.
+    pub(crate) manuscript: Manuscript,
+    /// The tree of the whole text; `None` where YAML had a fault.
+    tree: Option<Node<'s>>,
+}
+
+impl<'s> ReadText<'s> {
+    /// Reads a manuscript as [`read`] does.
+    pub(crate) fn of(source: &'s Source) -> ReadText<'s> {
+        let mut mistakes = mistakes_of_bytes(source);
+        match build(&source.text, &[], &mut mistakes) {
+            Ok(built) => {
+                let is_sound = built.whole && mistakes.count() == 0;
+                let manuscript = read_built(source, &built, mistakes, read_tree);
+                ReadText { manuscript, tree: is_sound.then_some(built.tree) }
+            }
+            Err(broken) => ReadText { manuscript: read_mended(source, broken, read_tree), tree: None },
+        }
+    }
+
+    /// The manuscript that the text would be with a number in place of another; `None` where that takes parsing.
+    pub(crate) fn with_value(&self, at: Span, number: &str) -> Option<Manuscript> {
+        let tree = self.tree.as_ref()?.with_number(at, number)?;
+        Some(read_tree(Reader::default(), Some(&tree), true))
+    }
+}
+
 /// Builds the tree of a text, mended where it is broken, and hands it to `read` with whether it is whole.
 /// The mistakes found on the way are in the reader.
 pub(crate) fn with_tree<T>(source: &Source, read: impl FnOnce(Reader, Option<&Node<'_>>, bool) -> T) -> T {
-    let readable = source.flaw.is_none_or(|flaw| matches!(flaw, Flaw::NotText(_)));
     let mut mistakes = mistakes_of_bytes(source);
     match build(&source.text, &[], &mut mistakes) {
-        Ok(Built { tree, whole }) => {
-            read(Reader::after(mistakes, Vec::new()), readable.then_some(&tree), readable && whole)
-        }
-        Err(broken) => {
-            // What was found before the break is found again when the text is read anew.
-            let mut mistakes = mistakes_of_bytes(source);
-            let mended = Recovered::new(&source.text, broken);
-            let (tree, whole) = mended.tree(&mut mistakes);
-            read(Reader::after(mistakes, mended.holes()), tree.as_ref(), whole)
-        }
+        Ok(built) => read_built(source, &built, mistakes, read),
+        Err(broken) => read_mended(source, broken, read),
     }
+}
+
+fn read_built<T>(
+    source: &Source,
+    built: &Built<'_>,
+    mistakes: Mistakes,
+    read: impl FnOnce(Reader, Option<&Node<'_>>, bool) -> T,
+) -> T {
+    let readable = source.flaw.is_none_or(|flaw| matches!(flaw, Flaw::NotText(_)));
+    read(Reader::after(mistakes, Vec::new()), readable.then_some(&built.tree), readable && built.whole)
+}
+
+fn read_mended<T>(source: &Source, broken: Box<Break>, read: impl FnOnce(Reader, Option<&Node<'_>>, bool) -> T) -> T {
+    // What was found before the break is found again when the text is read anew.
+    let mut mistakes = mistakes_of_bytes(source);
+    let mended = Recovered::new(&source.text, broken);
+    let (tree, whole) = mended.tree(&mut mistakes);
+    read(Reader::after(mistakes, mended.holes()), tree.as_ref(), whole)
 }
 
 fn mistakes_of_bytes(source: &Source) -> Mistakes {

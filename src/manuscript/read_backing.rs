@@ -94,8 +94,8 @@ fn read_requires(reader: &mut Reader, known: &DeclaredNames<'_>, entry: &Entry<'
     if !matches!(entry.value.kind, Kind::Table(_)) {
         return Some(BackingRequires { at, fabric: reader.amount(&entry.value), ..BackingRequires::default() });
     }
-    let name = format!("backing requires {}", entry.key);
-    let mut table = Table::new(reader, &name, at, &entry.value, BACKING_EXAMPLE)?;
+    let name = ["backing", "requires", &entry.key];
+    let mut table = Table::new(reader, name, at, &entry.value, BACKING_EXAMPLE)?;
     let requires = BackingRequires { at, ..BackingRequires::read_words(&mut table, reader, known) };
     if requires.fabric.is_absent() && requires.panels.is_absent() {
         table.lacks(BackingRequires::fabric);

@@ -134,8 +134,8 @@ fn read_requires(
     way: Option<Grain>,
     each_length: bool,
 ) -> Option<BindingRequires> {
-    let name = format!("binding requires {}", entry.key);
-    let mut table = Table::new(reader, &name, entry.key_at, &entry.value, SIZE_EXAMPLE)?;
+    let name = ["binding", "requires", &entry.key];
+    let mut table = Table::new(reader, name, entry.key_at, &entry.value, SIZE_EXAMPLE)?;
     let mut requires = BindingRequires { at: entry.key_at, ..BindingRequires::read_words(&mut table, reader, known) };
     if way == Some(Grain::Bias) {
         requires.square = table.read::<Positive>(reader, known, BindingRequires::square);

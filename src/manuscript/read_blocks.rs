@@ -97,7 +97,7 @@ fn read_block(reader: &mut Reader, known: &DeclaredNames<'_>, entry: &Entry<'_>)
         reader.report(entry.key_at, unfit_name("block"));
         return None;
     }
-    let mut table = Table::new(reader, format!("block {name}"), entry.key_at, &entry.value, BLOCK_EXAMPLE)?;
+    let mut table = Table::new(reader, ["block", &entry.key], entry.key_at, &entry.value, BLOCK_EXAMPLE)?;
     let mut block = Block { name, at: entry.key_at, ..Block::read_words(&mut table, reader, known) };
     if let Some(entry) = table.expected(Block::rows) {
         (block.rows, block.whole) = read_rows(reader, known.units, &block.name, entry);

@@ -122,7 +122,7 @@ fn read_fabric(reader: &mut Reader, known: &DeclaredNames<'_>, entry: &Entry<'_>
         reader.report(entry.key_at, unfit_name("fabric"));
         return None;
     }
-    let mut table = Table::new(reader, format!("fabric {name}"), entry.key_at, &entry.value, ONE_EXAMPLE)?;
+    let mut table = Table::new(reader, ["fabric", &entry.key], entry.key_at, &entry.value, ONE_EXAMPLE)?;
     let mut fabric =
         Fabric { name, at: entry.key_at, cut_whole: true, ..Fabric::read_words(&mut table, reader, known) };
     let sold_as = fabric.sold_as.or(SoldAs::Yardage);
@@ -134,8 +134,8 @@ fn read_fabric(reader: &mut Reader, known: &DeclaredNames<'_>, entry: &Entry<'_>
         table.lacks(Fabric::precut);
     }
     if let Some(requires) = table.expected(Fabric::requires) {
-        let place = format!("fabric {}", fabric.name);
-        fabric.requires = read_per_size(reader, known.sizes, &place, requires, REQUIRES_EXAMPLE, |reader, entry| {
+        let place = ["fabric", &entry.key];
+        fabric.requires = read_per_size(reader, known.sizes, place, requires, REQUIRES_EXAMPLE, |reader, entry| {
             read_bought(reader, sold_as, &entry.value)
         });
     }

@@ -99,8 +99,7 @@ pub(super) fn read_layout(reader: &mut Reader, known: &DeclaredNames<'_>, entry:
 }
 
 fn read_size(reader: &mut Reader, known: &DeclaredNames<'_>, entry: &Entry<'_>) -> Option<SizeLayout> {
-    let name = format!("layout {}", entry.key);
-    let mut table = Table::new(reader, &name, entry.key_at, &entry.value, LAYOUT_EXAMPLE)?;
+    let mut table = Table::new(reader, ["layout", &entry.key], entry.key_at, &entry.value, LAYOUT_EXAMPLE)?;
     let mut layout =
         SizeLayout { at: entry.key_at, borders_whole: true, ..SizeLayout::read_words(&mut table, reader, known) };
     if let Some(entry) = table.entry(SizeLayout::borders) {

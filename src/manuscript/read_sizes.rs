@@ -10,7 +10,7 @@ use super::read_outline::{OUTLINE, read_outline};
 use super::reader::Reader;
 use super::section::LeftOut::{Required, Said, Standard};
 use super::section::{SectionWords, section};
-use super::table::Table;
+use super::table::{Table, TableName};
 use super::tree::{Entry, Node};
 use super::{Field, MistakeKind, Span, nearest, quoted};
 use crate::quantity::{Count, Written};
@@ -74,7 +74,7 @@ pub(super) fn read_sizes(reader: &mut Reader, entry: &Entry<'_>) -> Sizes {
         let why = format!("a pattern may list {MAX_SIZES} sizes at most; this one and what follows are not read");
         reader.report(beyond.key_at, MistakeKind::TooMany { why });
     }
-    let mut list = Vec::new();
+    let mut list = Vec::with_capacity(table.entries().len().min(MAX_SIZES));
     for entry in table.entries().iter().take(MAX_SIZES) {
         if is_fit_name(&entry.key) {
             list.push(read_size(reader, entry));
@@ -94,8 +94,7 @@ pub(super) fn is_fit_name(name: &str) -> bool {
 
 fn read_size(reader: &mut Reader, entry: &Entry<'_>) -> Size {
     let (name, at) = (entry.key.to_string(), entry.key_at);
-    let place = format!("size {name}");
-    let Some(mut table) = Table::new(reader, &place, at, &entry.value, "{ finished: 36 x 48 }") else {
+    let Some(mut table) = Table::new(reader, ["size", &entry.key], at, &entry.value, "{ finished: 36 x 48 }") else {
         return Size { name, at, outline: Field::Unread, ..Size::unread() };
     };
     let mut size = Size { name, at, ..Size::read_words(&mut table, reader, &DeclaredNames::default()) };
@@ -118,22 +117,21 @@ pub(super) fn read_some_sizes(
         return sizes.list.iter().map(|_| Field::Unread).collect();
     };
     let whole = !table.is_torn();
-    let find = |size: &Size| table.entries().iter().find(|entry| entry.key == size.name);
-    let mut named: Vec<bool> = sizes.list.iter().map(|size| find(size).is_some()).collect();
-    let read = |size: &Size| match find(size) {
-        Some(entry) => reader.count(&entry.value),
-        None if whole => Field::Absent,
-        None => Field::Unread,
+    let mut named = Vec::with_capacity(sizes.list.len());
+    let read = |size: &Size| {
+        let entry = table.entries().iter().find(|entry| entry.key == size.name);
+        named.push(entry.is_some());
+        match entry {
+            Some(entry) => reader.count(&entry.value),
+            None if whole => Field::Absent,
+            None => Field::Unread,
+        }
     };
     let mut counts: Vec<Field<Count>> = sizes.list.iter().map(read).collect();
     if sizes.whole {
-        let before = named.clone();
-        report_unknown_sizes(reader, sizes, table.entries(), &mut named);
         // A size whose name was probably misspelt is stated, though not read.
-        for ((count, named), before) in counts.iter_mut().zip(named).zip(before) {
-            if named && !before {
-                *count = Field::Unread;
-            }
+        for misspelt in report_unknown_sizes(reader, sizes, table.entries(), &mut named) {
+            counts[misspelt] = Field::Unread;
         }
     }
     counts
@@ -149,14 +147,14 @@ pub(super) fn read_for_some<T>(
     example: &'static str,
     mut read: impl FnMut(&mut Reader, &Entry<'_>) -> Option<T>,
 ) -> Vec<PerSize<T>> {
-    read_named(reader, sizes, place, entry, example, &mut read).0
+    read_named(reader, sizes, place.into(), entry, example, &mut read).0
 }
 
 /// What is stated for each size, and the sizes that are not named where all could be.
 fn read_named<'s, T>(
     reader: &mut Reader,
     sizes: &'s Sizes,
-    place: &str,
+    place: TableName<'_>,
     entry: &Entry<'_>,
     example: &'static str,
     read: &mut impl FnMut(&mut Reader, &Entry<'_>) -> Option<T>,
@@ -164,7 +162,8 @@ fn read_named<'s, T>(
     let Some(table) = Table::new(reader, place, entry.key_at, &entry.value, example) else {
         return (sizes.list.iter().map(|_| PerSize::Unread).collect(), Vec::new());
     };
-    let (mut stated, mut named) = (Vec::new(), Vec::new());
+    let many = sizes.list.len();
+    let (mut stated, mut named) = (Vec::with_capacity(many), Vec::with_capacity(many));
     for size in &sizes.list {
         let entry = table.entries().iter().find(|entry| entry.key == size.name);
         named.push(entry.is_some());
@@ -177,13 +176,9 @@ fn read_named<'s, T>(
     if !sizes.whole {
         return (stated, Vec::new());
     }
-    let before = named.clone();
-    report_unknown_sizes(reader, sizes, table.entries(), &mut named);
     // A size whose name was probably misspelt is stated, though not read.
-    for ((stated, named), before) in stated.iter_mut().zip(&named).zip(before) {
-        if *named && !before {
-            *stated = PerSize::Unread;
-        }
+    for misspelt in report_unknown_sizes(reader, sizes, table.entries(), &mut named) {
+        stated[misspelt] = PerSize::Unread;
     }
     let unnamed = sizes.list.iter().zip(&named).filter(|(_, named)| !**named && !table.is_torn());
     (stated, unnamed.map(|(size, _)| size).collect())
@@ -191,16 +186,16 @@ fn read_named<'s, T>(
 
 /// Reads what is stated for each size under `requires`, in the order of the sizes. Names that are no size and
 /// sizes that are not named are reported; a pair that is probably one slip is reported once.
-pub(super) fn read_per_size<T>(
+pub(super) fn read_per_size<'n, T>(
     reader: &mut Reader,
     sizes: &Sizes,
-    requirement: &str,
+    requirement: impl Into<TableName<'n>>,
     entry: &Entry<'_>,
     example: &'static str,
     mut read: impl FnMut(&mut Reader, &Entry<'_>) -> Option<T>,
 ) -> Vec<PerSize<T>> {
-    let place = format!("{requirement} requires");
-    let (stated, unnamed) = read_named(reader, sizes, &place, entry, example, &mut read);
+    let requirement = requirement.into();
+    let (stated, unnamed) = read_named(reader, sizes, requirement.and("requires"), entry, example, &mut read);
     for size in unnamed {
         let what = MistakeKind::SizeNotStated { size: size.name.clone(), place: requirement.to_string() };
         reader.report_with(entry.key_at, what, size.at, "the size is listed here");
@@ -208,9 +203,11 @@ pub(super) fn read_per_size<T>(
     stated
 }
 
-fn report_unknown_sizes(reader: &mut Reader, sizes: &Sizes, entries: &[Entry<'_>], named: &mut [bool]) {
+/// Reports the names that are no size, and marks the sizes that were probably meant by them: which those are.
+fn report_unknown_sizes(reader: &mut Reader, sizes: &Sizes, entries: &[Entry<'_>], named: &mut [bool]) -> Vec<usize> {
+    let mut misspelt = Vec::new();
     if named.iter().filter(|named| **named).count() == entries.len() {
-        return;
+        return misspelt;
     }
     let known: BTreeSet<&str> = sizes.list.iter().map(|size| size.name.as_str()).collect();
     for entry in entries.iter().filter(|entry| !known.contains(&*entry.key)) {
@@ -223,9 +220,11 @@ fn report_unknown_sizes(reader: &mut Reader, sizes: &Sizes, entries: &[Entry<'_>
         let nearest = nearest(&entry.key, free).map(str::to_string);
         if let Some(index) = sizes.list.iter().position(|size| Some(&size.name) == nearest.as_ref()) {
             named[index] = true;
+            misspelt.push(index);
         }
         reader.report(entry.key_at, unknown_size(&entry.key, sizes, nearest));
     }
+    misspelt
 }
 
 /// The mistake that a name is no size.

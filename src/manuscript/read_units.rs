@@ -149,7 +149,7 @@ fn read_unit(reader: &mut Reader, known: &DeclaredNames<'_>, entry: &Entry<'_>) 
         reader.report(entry.key_at, unfit_name("unit"));
         return None;
     }
-    let mut table = Table::new(reader, format!("unit {name}"), entry.key_at, &entry.value, UNIT_EXAMPLE)?;
+    let mut table = Table::new(reader, ["unit", &entry.key], entry.key_at, &entry.value, UNIT_EXAMPLE)?;
     let mut unit = Unit { name, at: entry.key_at, cut_whole: true, ..Unit::read_words(&mut table, reader, known) };
     let make = unit.make.value();
     if Unit::method.is_known_in(make)
@@ -232,7 +232,7 @@ fn part_example(part: &PartRow) -> String {
 
 /// What the parts are cut from, and whether all of them were read.
 fn read_parts(reader: &mut Reader, pieces: &Pieces<'_>, unit: &Unit, entry: &Entry<'_>) -> (Vec<PartCut>, bool) {
-    let place = format!("cut of unit {}", unit.name);
+    let place = ["cut of unit", unit.name.as_str()];
     let Some(mut table) = Table::new(reader, place, entry.key_at, &entry.value, CUT_EXAMPLE) else {
         return (Vec::new(), false);
     };

@@ -63,7 +63,10 @@ impl Source {
     }
 
     fn index(&self) -> &Index {
-        self.index.get_or_init(|| Index { line_starts: line_starts(&self.text), characters: characters(&self.text) })
+        self.index.get_or_init(|| Index {
+            line_starts: line_starts(&self.text).collect(),
+            characters: characters(&self.text),
+        })
     }
 
     /// Reads a file, at most [`LARGEST_FILE`] of it.
@@ -115,8 +118,21 @@ impl Source {
         let line_starts = &self.index().line_starts;
         let line = line_starts.partition_point(|start| *start <= byte);
         let start = line_starts[line - 1];
+        self.place_in_line(byte, line, start, self.characters_before(byte) - self.characters_before(start))
+    }
+
+    /// The same of the only byte of a text whose place is asked for: what stands after it is not looked through.
+    pub fn only_place(&self, byte: usize) -> Place {
+        let byte = byte.min(self.text.len());
+        let starts = line_starts(&self.text).take_while(|start| *start <= byte);
+        let (line, start) = starts.fold((0, 0), |(line, _), start| (line + 1, start));
+        self.place_in_line(byte, line, start, count_characters(&self.text.as_bytes()[start..byte]))
+    }
+
+    /// The place of a byte in a line, given where the line starts and how many characters stand between the two.
+    fn place_in_line(&self, byte: usize, line: usize, start: usize, before: usize) -> Place {
         let mark = usize::from(start == 0 && byte > 0 && self.text.starts_with(BYTE_ORDER_MARK));
-        Place { line, column: self.characters_before(byte) - self.characters_before(start) - mark + 1 }
+        Place { line, column: before - mark + 1 }
     }
 
     fn characters_before(&self, byte: usize) -> usize {
@@ -152,16 +168,11 @@ fn count_characters(bytes: &[u8]) -> usize {
 }
 
 /// Where each line starts. A line ends at LF, CR LF, or a CR alone, as in YAML 1.2 section 5.4.
-fn line_starts(text: &str) -> Vec<usize> {
+fn line_starts(text: &str) -> impl Iterator<Item = usize> + '_ {
     let bytes = text.as_bytes();
-    let mut starts = vec![0];
-    for (index, byte) in bytes.iter().enumerate() {
-        let ends = *byte == b'\n' || (*byte == b'\r' && bytes.get(index + 1) != Some(&b'\n'));
-        if ends {
-            starts.push(index + 1);
-        }
-    }
-    starts
+    let ends_at = |index: usize, byte: u8| byte == b'\n' || (byte == b'\r' && bytes.get(index + 1) != Some(&b'\n'));
+    let ends = bytes.iter().enumerate().filter(move |(index, byte)| ends_at(*index, **byte));
+    std::iter::once(0).chain(ends.map(|(index, _)| index + 1))
 }
 
 /// The bytes as text, a question mark for each that does not belong to a character.

@@ -40,10 +40,20 @@ impl Span {
         self.end == self.start
     }
 
+    /// Where it is once the text at another place is replaced by so many bytes.
+    #[must_use]
+    pub const fn after_replacing(self, old: Span, new: usize) -> Span {
+        Span { start: byte_after(self.start, old, new), end: byte_after(self.end, old, new) }
+    }
+
     /// The text at this place.
     pub fn text(self, source: &str) -> &str {
         source.get(self.start..self.end).unwrap_or_default()
     }
+}
+
+const fn byte_after(byte: usize, old: Span, new: usize) -> usize {
+    if byte < old.end { byte } else { byte - old.len() + new }
 }
 
 impl From<Range<usize>> for Span {

@@ -1,7 +1,7 @@
 //! Reading a table word by word: what is asked for is known, what is left over is not.
 
-use std::borrow::Cow;
 use std::collections::BTreeSet;
+use std::fmt;
 
 use super::declared_names::DeclaredNames;
 use super::keywords::is_word;
@@ -38,10 +38,56 @@ impl Missing {
     }
 }
 
+/// How messages name a table, by one word or several: `binding`, `the file`, `size crib`. They are joined only where
+/// there is something to report.
+#[derive(Clone, Copy, Debug)]
+pub struct TableName<'n> {
+    /// The words, of which the last ones may be empty.
+    words: [&'n str; 3],
+}
+
+impl<'n> TableName<'n> {
+    /// The name with a word after it, for what stands in the table.
+    pub(super) const fn and(self, word: &'n str) -> TableName<'n> {
+        let [first, second, third] = self.words;
+        if second.is_empty() {
+            TableName { words: [first, word, third] }
+        } else {
+            TableName { words: [first, second, word] }
+        }
+    }
+}
+
+impl<'n> From<&'n str> for TableName<'n> {
+    fn from(word: &'n str) -> Self {
+        TableName { words: [word, "", ""] }
+    }
+}
+
+impl<'n> From<[&'n str; 2]> for TableName<'n> {
+    fn from([first, second]: [&'n str; 2]) -> Self {
+        TableName { words: [first, second, ""] }
+    }
+}
+
+impl<'n> From<[&'n str; 3]> for TableName<'n> {
+    fn from(words: [&'n str; 3]) -> Self {
+        TableName { words }
+    }
+}
+
+impl fmt::Display for TableName<'_> {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let mut words = self.words.iter().filter(|word| !word.is_empty());
+        f.write_str(words.next().map_or("", |first| first))?;
+        words.try_for_each(|word| write!(f, " {word}"))
+    }
+}
+
 /// A table that is being read.
 pub struct Table<'n, 't> {
-    /// How messages name the table: `binding`, `the file`.
-    pub name: Cow<'n, str>,
+    /// How messages name the table.
+    pub name: TableName<'n>,
     /// The word that the table belongs to.
     pub at: Span,
     entries: &'n [Entry<'t>],
@@ -56,7 +102,7 @@ impl<'n, 't> Table<'n, 't> {
     /// The table that a value is; a mistake where it is something else.
     pub fn new(
         reader: &mut Reader,
-        name: impl Into<Cow<'n, str>>,
+        name: impl Into<TableName<'n>>,
         at: Span,
         node: &'n Node<'t>,
         example: &'static str,
@@ -67,7 +113,7 @@ impl<'n, 't> Table<'n, 't> {
             Kind::Empty => &[],
             Kind::Unread => return None,
             Kind::Scalar { .. } | Kind::List(_) => {
-                let what = MistakeKind::WrongShape { word: name.into_owned(), expected: WORDS_WITH_VALUES, example };
+                let what = MistakeKind::WrongShape { word: name.to_string(), expected: WORDS_WITH_VALUES, example };
                 if at.start < at.end && at.end <= node.at.start {
                     reader.report_with(node.at, what, at, "its values are not read");
                 } else {
@@ -76,7 +122,7 @@ impl<'n, 't> Table<'n, 't> {
                 return None;
             }
         };
-        let seen = vec![false; entries.len()];
+        let seen = entries.iter().map(|_| false).collect();
         Some(Table {
             name,
             at,
@@ -96,10 +142,26 @@ impl<'n, 't> Table<'n, 't> {
     /// The entry of a word that a table of its own gives, not a section: a rule, a part of a unit.
     pub fn named(&mut self, word: &'static str) -> Option<&'n Entry<'t>> {
         self.asked.push(word);
-        let position = |is: fn(&str, &str) -> bool| self.entries.iter().position(|entry| is(&entry.key, word));
-        let index = position(|written, word| written == word).or_else(|| position(is_word))?;
+        let index = self.place_of(word)?;
         self.seen[index] = true;
         Some(&self.entries[index])
+    }
+
+    /// Where the entry of a word is among the entries: as the format writes it or, where it is not there so, in another
+    /// spelling.
+    fn place_of(&self, word: &str) -> Option<usize> {
+        let mut spelled_otherwise = None;
+        // Spellings begin alike, which rules out most entries at once.
+        let begins_alike = |entry: &Entry<'_>| entry.key.as_bytes().first() == word.as_bytes().first();
+        for (index, entry) in self.entries.iter().enumerate().filter(|(_, entry)| begins_alike(entry)) {
+            if entry.key == word {
+                return Some(index);
+            }
+            if spelled_otherwise.is_none() && is_word(&entry.key, word) {
+                spelled_otherwise = Some(index);
+            }
+        }
+        spelled_otherwise
     }
 
     /// The entry of a word, which lacks where it must be there and is not.

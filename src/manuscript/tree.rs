@@ -61,6 +61,58 @@ impl Node<'_> {
     }
 }
 
+impl Node<'_> {
+    /// The tree of the same text with a number, such as `3 1/2 yd (60 cm)`, in place of another value. `None` where the
+    /// new one may be something else to YAML, or where no value without quotation marks is at the place.
+    pub fn with_number<'n>(&'n self, at: Span, number: &'n str) -> Option<Node<'n>> {
+        let is_of_number = |byte: u8| byte.is_ascii_alphanumeric() || b" ./()".contains(&byte);
+        let is_number = number.starts_with(|c: char| c.is_ascii_digit())
+            && number.bytes().all(is_of_number)
+            && !number.ends_with(' ');
+        let mut replacing = Replacing { at, number, found: false };
+        let tree = is_number.then(|| replacing.node(self))?;
+        replacing.found.then_some(tree)
+    }
+}
+
+/// A number that takes the place of another value.
+struct Replacing<'n> {
+    at: Span,
+    number: &'n str,
+    /// Whether the value was met.
+    found: bool,
+}
+
+impl<'n> Replacing<'n> {
+    fn node(&mut self, node: &'n Node<'_>) -> Node<'n> {
+        let kind = match &node.kind {
+            // In quotation marks the value would start after the place.
+            Kind::Scalar { verbatim, .. } if node.at == self.at && *verbatim == Some(self.at.start) => {
+                self.found = true;
+                Kind::Scalar { value: Cow::Borrowed(self.number), verbatim: *verbatim }
+            }
+            Kind::Scalar { value, verbatim } => {
+                let moved = verbatim.map(|start| self.moved(Span::new(start, start)).start);
+                Kind::Scalar { value: Cow::Borrowed(value), verbatim: moved }
+            }
+            Kind::Table(entries) => Kind::Table(entries.iter().map(|entry| self.entry(entry)).collect()),
+            Kind::List(nodes) => Kind::List(nodes.iter().map(|node| self.node(node)).collect()),
+            Kind::Empty => Kind::Empty,
+            Kind::Unread => Kind::Unread,
+        };
+        Node { at: self.moved(node.at), kind }
+    }
+
+    fn entry(&mut self, entry: &'n Entry<'_>) -> Entry<'n> {
+        let key = Cow::Borrowed(&*entry.key);
+        Entry { key, key_at: self.moved(entry.key_at), value: self.node(&entry.value) }
+    }
+
+    fn moved(&self, at: Span) -> Span {
+        at.after_replacing(self.at, self.number.len())
+    }
+}
+
 /// A tree, and whether the whole text is in it.
 #[derive(Debug)]
 pub struct Built<'t> {
@@ -474,4 +526,60 @@ fn in_words(error: &ErrorKind, here: &str, before: &str) -> (String, &'static st
         ),
     };
     (why.to_string(), mend)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{Built, Entry, Kind, Node, build};
+    use crate::manuscript::{Mistakes, Span};
+
+    const TEXT: &str = "a: 5 # told\nb: { c: 1/2 yd (60 cm), \"d e\": '7' }\n\u{e9}: [ 3, 4 x 5, { f: 9}]\ng:\n  - h:  6  \n  - i:\nj: 1\n";
+
+    fn tree(text: &str) -> Node<'_> {
+        match build(text, &[], &mut Mistakes::default()) {
+            Ok(Built { tree, whole: true }) => tree,
+            other => panic!("{other:?}"),
+        }
+    }
+
+    /// The places of all values that have text.
+    fn values(node: &Node<'_>) -> Vec<Span> {
+        match &node.kind {
+            Kind::Scalar { .. } => vec![node.at],
+            Kind::Table(entries) => entries.iter().flat_map(|Entry { value, .. }| values(value)).collect(),
+            Kind::List(nodes) => nodes.iter().flat_map(values).collect(),
+            Kind::Empty | Kind::Unread => Vec::new(),
+        }
+    }
+
+    #[test]
+    fn a_tree_with_another_number_is_that_of_the_text_with_it() {
+        let before = tree(TEXT);
+        let mut replaced = 0;
+        for at in values(&before) {
+            for number in ["8", "12 3/4", "1.25 yd (115 cm)", "66 x 90"] {
+                let mut text = TEXT.to_string();
+                text.replace_range(at.start..at.end, number);
+                match before.with_number(at, number) {
+                    Some(after) => assert_eq!(format!("{after:?}"), format!("{:?}", tree(&text))),
+                    None => assert_eq!(at.text(TEXT), "'7'"),
+                }
+                replaced += 1;
+            }
+        }
+        assert_eq!(replaced, 4 * 8);
+    }
+
+    #[test]
+    fn what_may_be_more_than_a_number_to_yaml_takes_parsing() {
+        let before = tree(TEXT);
+        let five = Span::new(3, 4);
+        for other in ["", "null", "- 5", "5: 6", "5 #6", "5, 6", "5 ", "'5'", "5\"", "{5}", "5\n", "\u{bd}"] {
+            assert!(before.with_number(five, other).is_none(), "{other}");
+        }
+        // A word before a colon, and a part of a value.
+        assert!(before.with_number(Span::new(0, 1), "5").is_none());
+        let half = TEXT.find("1/2").unwrap_or_default();
+        assert!(before.with_number(Span::new(half, half + 3), "5").is_none());
+    }
 }

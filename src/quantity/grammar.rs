@@ -185,6 +185,7 @@ impl<'t> Cursor<'t> {
         Cursor { text, at: 0 }
     }
 
+    #[inline]
     fn peek(&self) -> Option<char> {
         let byte = *self.text.as_bytes().get(self.at)?;
         if byte.is_ascii() { Some(char::from(byte)) } else { self.text[self.at..].chars().next() }
@@ -197,6 +198,7 @@ impl<'t> Cursor<'t> {
         rest.next()
     }
 
+    #[inline]
     fn take_if(&mut self, wanted: impl Fn(char) -> bool) -> bool {
         match self.peek() {
             Some(c) if wanted(c) => {
@@ -207,6 +209,7 @@ impl<'t> Cursor<'t> {
         }
     }
 
+    #[inline]
     fn take_while(&mut self, wanted: impl Fn(char) -> bool) -> &'t str {
         let start = self.at;
         while self.take_if(&wanted) {}
@@ -214,7 +217,7 @@ impl<'t> Cursor<'t> {
     }
 
     fn skip_spaces(&mut self) {
-        self.take_while(is_space);
+        while self.take_if(is_space) {}
     }
 
     fn digits(&mut self) -> Option<&'t str> {

@@ -18,6 +18,10 @@ pub struct RunTogether {
 
 /// The first such fraction of a quantity that was read.
 pub fn run_together(text: &str) -> Option<RunTogether> {
+    // Most quantities have no fraction.
+    if text.is_ascii() && !text.contains('/') {
+        return None;
+    }
     let mut slashes = text.char_indices().filter(|(_, c)| is_slash(*c));
     slashes.find_map(|(at, slash)| at_slash(text, at, at + slash.len_utf8()))
 }

@@ -71,7 +71,11 @@ impl Unit {
 
     /// The unit that a written word or sign stands for, in any case.
     pub fn from_word(word: &str) -> Option<Unit> {
-        Some(match word.to_lowercase().as_str() {
+        Unit::from_lower_case(word).or_else(|| Unit::from_lower_case(&word.to_lowercase()))
+    }
+
+    fn from_lower_case(word: &str) -> Option<Unit> {
+        Some(match word {
             "in" | "ins" | "inch" | "inches" | "\"" | "″" | "”" => Unit::Inch,
             "ft" | "foot" | "feet" => Unit::Foot,
             "y" | "yd" | "yds" | "yard" | "yards" => Unit::Yard,

@@ -265,8 +265,8 @@ impl Cut {
     /// The same with as many strips as are needed, where fewer are stated.
     #[must_use]
     pub fn with_enough_strips(self, cloth: Cloth) -> Cut {
-        let needed = self.needed(cloth).map(|(_, needed)| needed);
-        Cut { strips: self.strips.map(|strips| needed.map_or(strips, |needed| needed.max(strips))), ..self }
+        let enough = |strips: Count| self.needed(cloth).map_or(strips, |(_, needed)| needed.max(strips));
+        Cut { strips: self.strips.map(enough), ..self }
     }
 
     /// The pieces as the plan takes them; `None` where they fit no way, or nothing says how many.

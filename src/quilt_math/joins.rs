@@ -85,8 +85,10 @@ impl Course {
         // The joins before the first of these are in the tail.
         let first = before.covered_by(pace).map_or(1, |joins| joins.0.max(1));
         let most = if pace.is_positive() { MAX_JOINS } else { 0 };
+        let middles = std::iter::successors(Some(pace * Count(first) - before), move |middle| Some(*middle + pace));
         (first..first.saturating_add(most))
-            .map(move |join| (Count(join), pace * Count(join) - before))
+            .zip(middles)
+            .map(|(join, middle)| (Count(join), middle))
             .take_while(move |(_, middle)| *middle <= sewn)
     }
 
@@ -193,12 +195,16 @@ impl Course {
         shifts.into_iter().find(|shift| self.has_room_for(*shift) && is_clear(*shift))
     }
 
-    /// The shifts that would bring a join too near a corner, as closed stretches. Moving the start onward brings
-    /// every corner nearer by as much.
+    /// The shifts that would bring a join too near a corner, as closed stretches; those for which the start has no room
+    /// are left out. Moving the start onward brings every corner nearer by as much.
     fn barred_shifts(&self, clear: Length) -> Vec<(Length, Length)> {
         let corners = self.corners();
         let stretch = |middle: Length, start: Length| (start - clear - middle, start + self.take_up + clear - middle);
-        self.joins().flat_map(|(_, middle)| corners.iter().map(move |corner| stretch(middle, corner.at))).collect()
+        let least = self.opening + self.opening_clear - self.start();
+        let most = self.edge.longest_side() - self.opening_clear - self.start();
+        let stretches =
+            self.joins().flat_map(|(_, middle)| corners.iter().map(move |corner| stretch(middle, corner.at)));
+        stretches.filter(|(from, to)| *to >= least && *from <= most).collect()
     }
 }
 

@@ -115,7 +115,7 @@ fn small_fabrics(plan: &Plan, side: Length) -> Count {
         stated: None,
     };
     let strips: Vec<Piece> = plan.strips.iter().map(alike).collect();
-    let laid = place_pieces(&strips, side, None, Way::AsGiven);
+    let laid = place_pieces(turned(&strips, side, None, Way::AsGiven), side);
     laid.strips.iter().fold(Count(0), |sum, strips| sum + strips.count)
 }
 
@@ -130,10 +130,16 @@ enum Way {
 
 /// The best of a few plans; the first of those that are as good, so that the same list always makes the same plan.
 fn best<K: Ord>(pieces: &[Piece], width: Length, widest: Option<Length>, cost: impl Fn(&Plan) -> K) -> Plan {
-    let first = place_pieces(pieces, width, widest, Way::LeastFabric);
-    let others = [Way::ShortSide, Way::LongSide].map(|way| place_pieces(pieces, width, widest, way));
+    let turned = |way| turned(pieces, width, widest, way);
+    let first = turned(Way::LeastFabric);
+    let (short, long) = (turned(Way::ShortSide), turned(Way::LongSide));
+    // Pieces that lie the same way round make the same plan, and need not be laid again.
+    let short = (short != first).then_some(short);
+    let long = (long != first && Some(&long) != short.as_ref()).then_some(long);
+    let first = place_pieces(first, width);
     let mut best = (cost(&first), first);
-    for other in others {
+    for other in [short, long].into_iter().flatten() {
+        let other = place_pieces(other, width);
         let cost = cost(&other);
         if cost < best.0 {
             best = (cost, other);
@@ -142,7 +148,16 @@ fn best<K: Ord>(pieces: &[Piece], width: Length, widest: Option<Length>, cost: i
     best.1
 }
 
+/// All pieces with the way round in which they make strips of their own.
+#[derive(PartialEq, Eq)]
+struct AllTurned {
+    pieces: Vec<Turned>,
+    /// Those that fit neither way.
+    left_over: Vec<usize>,
+}
+
 /// A piece with the way round in which it makes strips of its own.
+#[derive(PartialEq, Eq)]
 struct Turned {
     index: usize,
     across: Length,
@@ -152,20 +167,25 @@ struct Turned {
     stated: Option<StatedStrips>,
 }
 
-/// Lays pieces in strips: first those whose strips the text tells, then the rest by the width of their strips.
-fn place_pieces(pieces: &[Piece], length: Length, widest: Option<Length>, way: Way) -> Plan {
-    let mut bench = Bench { length, strips: Vec::new(), stated: 0, open: 0 };
-    let mut left_over = Vec::new();
-    let mut turned = Vec::new();
+/// Turns each piece the way in which it makes strips of its own.
+fn turned(pieces: &[Piece], length: Length, widest: Option<Length>, way: Way) -> AllTurned {
+    let mut all = AllTurned { pieces: Vec::with_capacity(pieces.len()), left_over: Vec::new() };
     for (index, piece) in pieces.iter().enumerate().filter(|(_, piece)| piece.count.0 > 0 || piece.stated.is_some()) {
         match turn(piece, length, widest, way) {
             Some((across, along)) => {
                 let Piece { count, turns, stated, .. } = *piece;
-                turned.push(Turned { index, across, along, count, turns, stated });
+                all.pieces.push(Turned { index, across, along, count, turns, stated });
             }
-            None => left_over.push(index),
+            None => all.left_over.push(index),
         }
     }
+    all
+}
+
+/// Lays pieces in strips: first those whose strips the text tells, then the rest by the width of their strips.
+fn place_pieces(all: AllTurned, length: Length) -> Plan {
+    let AllTurned { pieces: mut turned, left_over } = all;
+    let mut bench = Bench { length, strips: Vec::new(), stated: 0, open: 0 };
     let strip_width = |piece: &Turned| piece.stated.map_or(piece.along, |stated| stated.width);
     let stated_across = |piece: &Turned| piece.stated.filter(|stated| !stated.along);
     turned.sort_by_key(|piece| (stated_across(piece).is_none(), Reverse(strip_width(piece)), Reverse(piece.across)));
@@ -269,18 +289,18 @@ impl Bench {
 
     /// Lays the same into the first so many of the strips that are alike. The place of those after them.
     fn split(&mut self, index: usize, count: Count, laid: StripCut) -> usize {
-        let alike = &mut self.strips[index];
-        let mut some = Strips { count, ..alike.clone() };
-        let columns = laid.count.in_groups_of(laid.stacked).unwrap_or_default();
-        some.rest = some.rest - laid.across * columns;
-        some.cuts.push(StripCut { from: self.length - alike.rest, ..laid });
-        alike.count = alike.count.less(count);
-        if alike.count.0 == 0 {
-            self.strips[index] = some;
-        } else {
-            self.strips.insert(index, some);
+        let alike = &self.strips[index];
+        let others = alike.count.less(count);
+        if others.0 > 0 {
+            let others = Strips { count: others, ..alike.clone() };
+            self.strips.insert(index + 1, others);
             self.stated += usize::from(index < self.stated);
         }
+        let some = &mut self.strips[index];
+        let columns = laid.count.in_groups_of(laid.stacked).unwrap_or_default();
+        some.cuts.push(StripCut { from: self.length - some.rest, ..laid });
+        some.rest = some.rest - laid.across * columns;
+        some.count = count;
         index + 1
     }
 }

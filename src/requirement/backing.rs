@@ -11,9 +11,9 @@ use crate::quilt_math::rectangle::Rectangle;
 use crate::rule_book::{LengthValue, Settings};
 
 /// How far the backing reaches beyond the top at each side where the pattern does not state it.
-pub const BACKING_OVERHANG: LengthValue = LengthValue("backing_overhang");
+pub const BACKING_OVERHANG: LengthValue = LengthValue::named("backing_overhang");
 /// The seam that joins panels where the pattern does not state it.
-pub const BACKING_SEAM: LengthValue = LengthValue("backing_seam");
+pub const BACKING_SEAM: LengthValue = LengthValue::named("backing_seam");
 
 const WAYS: [PanelsRun; 2] = [PanelsRun::Along, PanelsRun::Across];
 

@@ -7,14 +7,14 @@ use crate::quilt_math::rectangle::Rectangle;
 use crate::rule_book::{DimensionsValue, LengthValue, Settings};
 
 /// How far the batting reaches beyond the top where the pattern states it neither for the batting nor the backing.
-pub const BATTING_OVERHANG: LengthValue = LengthValue("batting_overhang");
+pub const BATTING_OVERHANG: LengthValue = LengthValue::named("batting_overhang");
 
 const PACKAGED: [(Packaged, DimensionsValue); 5] = [
-    (Packaged::Crib, DimensionsValue("packaged_crib")),
-    (Packaged::Twin, DimensionsValue("packaged_twin")),
-    (Packaged::Full, DimensionsValue("packaged_full")),
-    (Packaged::Queen, DimensionsValue("packaged_queen")),
-    (Packaged::King, DimensionsValue("packaged_king")),
+    (Packaged::Crib, DimensionsValue::named("packaged_crib")),
+    (Packaged::Twin, DimensionsValue::named("packaged_twin")),
+    (Packaged::Full, DimensionsValue::named("packaged_full")),
+    (Packaged::Queen, DimensionsValue::named("packaged_queen")),
+    (Packaged::King, DimensionsValue::named("packaged_king")),
 ];
 
 /// The batting of a manuscript.

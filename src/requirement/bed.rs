@@ -6,6 +6,11 @@ use crate::quantity::Length;
 use crate::quilt_math::rectangle::Rectangle;
 use crate::rule_book::{DimensionsValue, Settings};
 
+const TWIN: DimensionsValue = DimensionsValue::named("mattress_twin");
+const FULL: DimensionsValue = DimensionsValue::named("mattress_full");
+const QUEEN: DimensionsValue = DimensionsValue::named("mattress_queen");
+const KING: DimensionsValue = DimensionsValue::named("mattress_king");
+
 /// What a quilt must cover.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct BedNeeds {
@@ -22,14 +27,14 @@ pub struct BedNeeds {
 /// What a size must cover; `None` where no bed is stated, or something of it could not be read. No quilt has to cover the
 /// mattress of a crib.
 pub fn bed(size: &Size, settings: &Settings) -> Option<BedNeeds> {
-    let name = match size.bed.value()? {
+    let mattress = match size.bed.value()? {
         Bed::Crib => return None,
-        Bed::Twin => "mattress_twin",
-        Bed::Full => "mattress_full",
-        Bed::Queen => "mattress_queen",
-        Bed::King => "mattress_king",
+        Bed::Twin => TWIN,
+        Bed::Full => FULL,
+        Bed::Queen => QUEEN,
+        Bed::King => KING,
     };
-    let mattress = settings.dimensions(DimensionsValue(name));
+    let mattress = settings.dimensions(mattress);
     let drop = size.drop.or_length(|| Length::ZERO)?;
     let needed = Rectangle::new(mattress.width + drop * 2, mattress.length + drop);
     Some(BedNeeds { quilt: finished(size)?, mattress, drop, needed })

@@ -19,24 +19,24 @@ use crate::quilt_math::outline::Edge;
 use crate::rule_book::{CountValue, LengthValue, Settings};
 
 /// The usable width of fabric where the pattern states none.
-pub const USABLE_WIDTH: LengthValue = LengthValue("usable_width");
+pub const USABLE_WIDTH: LengthValue = LengthValue::named("usable_width");
 /// What a mitred corner takes up.
-pub const TAKE_UP: LengthValue = LengthValue("take_up_per_corner");
+pub const TAKE_UP: LengthValue = LengthValue::named("take_up_per_corner");
 /// Each tail where the pattern states none.
-pub const TAIL: LengthValue = LengthValue("tail");
+pub const TAIL: LengthValue = LengthValue::named("tail");
 /// The opening where the pattern states none.
-pub const OPENING: LengthValue = LengthValue("opening");
+pub const OPENING: LengthValue = LengthValue::named("opening");
 /// The seam of a straight join.
-pub const JOIN_SEAM: LengthValue = LengthValue("join_seam");
+pub const JOIN_SEAM: LengthValue = LengthValue::named("join_seam");
 /// The seam that attaches the binding where the pattern states none.
-pub const SEAM: LengthValue = LengthValue("binding_seam");
+pub const SEAM: LengthValue = LengthValue::named("binding_seam");
 /// How many strips are to spare.
-pub const SPARE_STRIPS: CountValue = CountValue("spare_strips");
+pub const SPARE_STRIPS: CountValue = CountValue::named("spare_strips");
 /// The rule that asks for them: a house that does without it counts none.
 const SPARE_STRIP: &str = "spare-strip";
-const LOFT_LOW: LengthValue = LengthValue("loft_low");
-const LOFT_MEDIUM: LengthValue = LengthValue("loft_medium");
-const LOFT_HIGH: LengthValue = LengthValue("loft_high");
+const LOFT_LOW: LengthValue = LengthValue::named("loft_low");
+const LOFT_MEDIUM: LengthValue = LengthValue::named("loft_medium");
+const LOFT_HIGH: LengthValue = LengthValue::named("loft_high");
 
 /// The binding of a manuscript: the method resolved, and what each size needs.
 ///

@@ -7,9 +7,9 @@ use crate::quilt_math::outline::Edge;
 use crate::rule_book::{LengthValue, Settings};
 
 /// How near to a corner the opening may not come.
-pub const OPENING_CLEAR_OF_CORNER: LengthValue = LengthValue("opening_clear_of_corner");
+pub const OPENING_CLEAR_OF_CORNER: LengthValue = LengthValue::named("opening_clear_of_corner");
 /// How near to a corner a join may not come.
-pub const JOIN_CLEAR_OF_CORNER: LengthValue = LengthValue("join_clear_of_corner");
+pub const JOIN_CLEAR_OF_CORNER: LengthValue = LengthValue::named("join_clear_of_corner");
 
 /// The course of the binding round a size; `None` where the tails are not known, or the opening does not fit.
 pub fn course(needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>, settings: &Settings) -> Option<Course> {

@@ -5,13 +5,13 @@ use crate::quantity::{Amount, Length, Measure, Unit, Written, Yardage};
 use crate::rule_book::{LengthValue, Settings};
 
 /// What shops sell by where yards are sold.
-pub const SOLD_BY: LengthValue = LengthValue("sold_by");
+pub const SOLD_BY: LengthValue = LengthValue::named("sold_by");
 /// What shops sell by where metres are sold.
-pub const SOLD_BY_METRIC: LengthValue = LengthValue("sold_by_metric");
+pub const SOLD_BY_METRIC: LengthValue = LengthValue::named("sold_by_metric");
 /// What is lost when the cut edge is squared up.
-pub const SQUARING: LengthValue = LengthValue("squaring");
+pub const SQUARING: LengthValue = LengthValue::named("squaring");
 /// What the house allows beyond the need before it calls an amount generous.
-pub const SLACK: LengthValue = LengthValue("slack");
+pub const SLACK: LengthValue = LengthValue::named("slack");
 
 /// How fabric is sold for one manuscript.
 #[derive(Clone, Copy, Debug)]

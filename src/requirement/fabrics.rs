@@ -18,12 +18,12 @@ use crate::quilt_math::planner::{DecidedSmall, Verdict};
 use crate::quilt_math::proof::{Proof, small};
 use crate::rule_book::{LengthValue, Settings};
 
-const FAT_QUARTER_ACROSS: LengthValue = LengthValue("fat_quarter_across");
-const FAT_QUARTER_ALONG: LengthValue = LengthValue("fat_quarter_along");
-const FAT_EIGHTH_ALONG: LengthValue = LengthValue("fat_eighth_along");
-const FAT_QUARTER_ACROSS_METRIC: LengthValue = LengthValue("fat_quarter_across_metric");
-const FAT_QUARTER_ALONG_METRIC: LengthValue = LengthValue("fat_quarter_along_metric");
-const FAT_EIGHTH_ALONG_METRIC: LengthValue = LengthValue("fat_eighth_along_metric");
+const FAT_QUARTER_ACROSS: LengthValue = LengthValue::named("fat_quarter_across");
+const FAT_QUARTER_ALONG: LengthValue = LengthValue::named("fat_quarter_along");
+const FAT_EIGHTH_ALONG: LengthValue = LengthValue::named("fat_eighth_along");
+const FAT_QUARTER_ACROSS_METRIC: LengthValue = LengthValue::named("fat_quarter_across_metric");
+const FAT_QUARTER_ALONG_METRIC: LengthValue = LengthValue::named("fat_quarter_along_metric");
+const FAT_EIGHTH_ALONG_METRIC: LengthValue = LengthValue::named("fat_eighth_along_metric");
 
 /// What all fabrics of a manuscript need.
 #[derive(Debug)]
@@ -64,7 +64,7 @@ pub struct FabricSize<'m> {
     pub cuts: Vec<Option<Cut>>,
     /// What the pieces take, the last of them the binding's where that is cut from this fabric.
     pub taken: Option<Taken>,
-    /// What they take with as many strips as are needed, where that is more.
+    /// What they take with as many strips as are needed, where fewer are told.
     pub to_print: Option<Taken>,
     /// Where the stated amount is less than the plan takes: whether any other plan fits.
     pub proof: Option<Proof>,
@@ -211,7 +211,7 @@ impl<'m> FabricNeeds<'m> {
         let plain = needs.proof.as_ref().zip(needs.taken.as_ref()).and_then(|(proof, taken)| proof.plain(taken));
         needs.taken = plain.or(needs.taken);
         needs.decide_small(&cuts, cloth);
-        needs.to_print = if enough == cuts { needs.taken.clone() } else { taken(&enough, cloth) };
+        needs.to_print = if enough == cuts { None } else { taken(&enough, cloth) };
         needs
     }
 

@@ -13,11 +13,11 @@ use crate::quilt_math::rectangle::Rectangle;
 use crate::rule_book::{LengthValue, Settings};
 
 /// By how much a finished size may differ from a layout on point, since patterns print fractions of it.
-pub const ON_POINT_SLACK: LengthValue = LengthValue("on_point_slack");
+pub const ON_POINT_SLACK: LengthValue = LengthValue::named("on_point_slack");
 /// By how much any other stated size may differ from the exact one.
-pub const SIZE_SLACK: LengthValue = LengthValue("size_slack");
+pub const SIZE_SLACK: LengthValue = LengthValue::named("size_slack");
 /// How much longer a mitred border is cut than the quilt with it, at least.
-pub const MITRE_EASE: LengthValue = LengthValue("mitre_ease");
+pub const MITRE_EASE: LengthValue = LengthValue::named("mitre_ease");
 
 /// What all layouts of a manuscript make.
 #[derive(Debug)]

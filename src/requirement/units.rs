@@ -11,7 +11,7 @@ use crate::quilt_math::units::{Part, parts, segments};
 use crate::rule_book::{LengthValue, Settings};
 
 /// The piecing seam where neither the unit nor the pattern states one.
-pub const PIECING_SEAM: LengthValue = LengthValue("piecing_seam");
+pub const PIECING_SEAM: LengthValue = LengthValue::named("piecing_seam");
 
 /// The units of a manuscript.
 #[derive(Debug)]

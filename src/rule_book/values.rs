@@ -51,28 +51,72 @@ impl WordList {
     }
 }
 
-/// The name of a length in the rule book.
-#[derive(Clone, Copy, Debug)]
-pub struct LengthValue(pub &'static str);
+/// Declares a value of one kind, by its place among all values. The place is looked up when the program is compiled,
+/// which fails where the rule book has no value of that name and kind: no check looks for a name.
+macro_rules! value_by_name {
+    ($(#[$doc:meta])* $name:ident, $kind:ident) => {
+        $(#[$doc])*
+        #[derive(Clone, Copy, Debug)]
+        pub struct $name(usize);
 
-/// The name of a count in the rule book.
-#[derive(Clone, Copy, Debug)]
-pub struct CountValue(pub &'static str);
+        impl $name {
+            /// The value of a name, for a constant.
+            ///
+            /// # Panics
+            /// Where the rule book has no such value.
+            pub const fn named(name: &str) -> $name {
+                let place = place_of(name);
+                assert!(matches!(VALUES[place].1, Value::$kind(_)), "the value is of another kind");
+                $name(place)
+            }
+        }
+    };
+}
 
-/// The name of a width and a length in the rule book.
-#[derive(Clone, Copy, Debug)]
-pub struct DimensionsValue(pub &'static str);
+value_by_name!(
+    /// A length in the rule book.
+    LengthValue, Length
+);
+value_by_name!(
+    /// A count in the rule book.
+    CountValue, Count
+);
+value_by_name!(
+    /// A width and a length in the rule book.
+    DimensionsValue, Dimensions
+);
+value_by_name!(
+    /// A list of words in the rule book.
+    WordsValue, Words
+);
 
-/// The name of a list of words in the rule book.
-#[derive(Clone, Copy, Debug)]
-pub struct WordsValue(pub &'static str);
+/// Where a value stands among all values.
+const fn place_of(name: &str) -> usize {
+    let mut place = 0;
+    while place < VALUES.len() {
+        if is_same(VALUES[place].0.as_bytes(), name.as_bytes()) {
+            return place;
+        }
+        place += 1;
+    }
+    panic!("the rule book has no value of this name")
+}
+
+/// Whether two names are the same; constants cannot compare them otherwise.
+const fn is_same(one: &[u8], other: &[u8]) -> bool {
+    let mut place = 0;
+    while place < one.len() && place < other.len() && one[place] == other[place] {
+        place += 1;
+    }
+    place == one.len() && place == other.len()
+}
 
 /// The levels and values in force for a manuscript.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Settings {
     /// The level of each rule, in the order of the rules; `None` where a house does without the rule.
     levels: Vec<Option<Level>>,
-    /// By name, so that one of dozens is soon found: every check asks for many.
+    /// By name, in the places that [`LengthValue`] and its like stand for.
     values: Vec<(&'static str, Value)>,
     asked: Asked,
 }
@@ -151,84 +195,69 @@ impl Settings {
     }
 
     /// A length of the rule book.
-    ///
-    /// # Panics
-    /// Where the book has no such length, which is a bug that every check would show.
-    pub fn length(&self, name: LengthValue) -> Length {
-        match self.value(name.0) {
-            Some(Value::Length(length)) => *length,
-            _ => unreachable!("the rule book has no length {}", name.0),
-        }
+    pub fn length(&self, value: LengthValue) -> Length {
+        self.note(value.0);
+        self.unrecorded_length(value)
     }
 
     /// A count of the rule book.
     ///
     /// # Panics
-    /// Where the book has no such count, which is a bug that every check would show.
-    pub fn count(&self, name: CountValue) -> Count {
-        match self.value(name.0) {
-            Some(Value::Count(count)) => *count,
-            _ => unreachable!("the rule book has no count {}", name.0),
+    /// Never: a value stays of its kind.
+    pub fn count(&self, value: CountValue) -> Count {
+        self.note(value.0);
+        match &self.values[value.0].1 {
+            Value::Count(count) => *count,
+            other => unreachable!("{other:?} is no count"),
         }
     }
 
     /// A width and a length of the rule book.
-    ///
-    /// # Panics
-    /// Where the book has none of that name, which is a bug that every check would show.
-    pub fn dimensions(&self, name: DimensionsValue) -> Rectangle {
-        match self.value(name.0) {
-            Some(Value::Dimensions(dimensions)) => *dimensions,
-            _ => unreachable!("the rule book has no width and length {}", name.0),
-        }
+    pub fn dimensions(&self, value: DimensionsValue) -> Rectangle {
+        self.note(value.0);
+        self.unrecorded_dimensions(value)
     }
 
     /// A length of the rule book that no number goes by, so that a sign-off does not hold it.
     ///
     /// # Panics
-    /// Where the book has no such length, which is a bug that every check would show.
-    pub fn unrecorded_length(&self, name: LengthValue) -> Length {
-        match self.entry(name.0) {
-            Some((_, Value::Length(length))) => *length,
-            _ => unreachable!("the rule book has no length {}", name.0),
+    /// Never: a value stays of its kind.
+    pub fn unrecorded_length(&self, value: LengthValue) -> Length {
+        match &self.values[value.0].1 {
+            Value::Length(length) => *length,
+            other => unreachable!("{other:?} is no length"),
         }
     }
 
     /// A width and a length of the rule book that no number goes by.
     ///
     /// # Panics
-    /// Where the book has none of that name, which is a bug that every check would show.
-    pub fn unrecorded_dimensions(&self, name: DimensionsValue) -> Rectangle {
-        match self.entry(name.0) {
-            Some((_, Value::Dimensions(dimensions))) => *dimensions,
-            _ => unreachable!("the rule book has no width and length {}", name.0),
+    /// Never: a value stays of its kind.
+    pub fn unrecorded_dimensions(&self, value: DimensionsValue) -> Rectangle {
+        match &self.values[value.0].1 {
+            Value::Dimensions(dimensions) => *dimensions,
+            other => unreachable!("{other:?} is no width and length"),
         }
     }
 
     /// Words of the rule book, by which no number goes.
     ///
     /// # Panics
-    /// Where the book has none of that name, which is a bug that every check would show.
-    pub fn unrecorded_words(&self, name: WordsValue) -> &WordList {
-        match self.entry(name.0) {
-            Some((_, Value::Words(words))) => words,
-            _ => unreachable!("the rule book has no words {}", name.0),
+    /// Never: a value stays of its kind.
+    pub fn unrecorded_words(&self, value: WordsValue) -> &WordList {
+        match &self.values[value.0].1 {
+            Value::Words(words) => words,
+            other => unreachable!("{other:?} are no words"),
         }
     }
 
-    fn entry(&self, name: &str) -> Option<&(&'static str, Value)> {
-        let place = self.values.binary_search_by_key(&name, |(known, _)| *known).ok()?;
-        self.values.get(place)
-    }
-
-    fn value(&self, name: &str) -> Option<&Value> {
-        let (name, value) = self.entry(name)?;
+    /// Keeps that a value was asked for, where somebody keeps that.
+    fn note(&self, place: usize) {
         if let Some(asked) = &self.asked.0
             && let Ok(mut asked) = asked.lock()
         {
-            asked.insert(*name);
+            asked.insert(self.values[place].0);
         }
-        Some(value)
     }
 }
 

@@ -16,8 +16,9 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
         Grain::Crosswise | Grain::Bias => "across the fabric",
     };
     let stated = needs.stated.grain.at();
-    for size in context.manuscript.sizes.iter().filter(|size| edge(size).is_some_and(|edge| edge.curved)) {
-        let Some(outline) = size.outline.at() else { continue };
+    for size in &context.manuscript.sizes {
+        // A rectangle, which nobody states, has no curve.
+        let Some(outline) = size.outline.at().filter(|_| edge(size).is_some_and(|edge| edge.curved)) else { continue };
         let how = if stated.is_some() {
             format!("Binding strips that are cut {cut} are stated")
         } else {

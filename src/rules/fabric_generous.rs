@@ -52,7 +52,7 @@ fn nothing_is_cut(purchase: &Purchase<'_>) -> Option<Finding> {
     Some(
         Finding::new(Label::new(purchase.stated.at, "more than is needed"), message)
             .for_size(purchase.size)
-            .about(purchase.subject.clone())
+            .about(purchase.subject())
             .help("State 0 for a size that takes none of it.")
             .help(ACCEPT)
             .numbers(stated, "nothing"),

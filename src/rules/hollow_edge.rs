@@ -7,7 +7,7 @@ use crate::rule_book::LengthValue;
 
 pub(super) const RULE: Rule = Rule { name: "hollow-edge", page: include_str!("../../rules/hollow-edge.yaml"), check };
 
-const MAX_REACH: LengthValue = LengthValue("most_reach");
+const MAX_REACH: LengthValue = LengthValue::named("most_reach");
 
 fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     findings.extend(finding(context));

@@ -31,6 +31,9 @@ struct Name<'m> {
 }
 
 fn among(kind: &str, names: &[Name<'_>]) -> Vec<Finding> {
+    if names.iter().all(|name| is_plain(name.name)) {
+        return Vec::new();
+    }
     let mut by_look: BTreeMap<String, Vec<Name<'_>>> = BTreeMap::new();
     let mut findings = Vec::new();
     for name in names {
@@ -41,6 +44,12 @@ fn among(kind: &str, names: &[Name<'_>]) -> Vec<Finding> {
         alike.push(*name);
     }
     findings
+}
+
+/// Whether a name is what it looks like: letters, digits and signs of the plain alphabet, and no two spaces together.
+/// Of two such names only letters and digits can look alike, which `is_confused` takes for different.
+fn is_plain(name: &str) -> bool {
+    name.split(' ').all(|word| !word.is_empty() && word.bytes().all(|byte| byte.is_ascii_graphic()))
 }
 
 /// What is seen of a name on paper: no characters that have no width, and no more than one space between two words.

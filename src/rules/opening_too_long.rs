@@ -14,7 +14,7 @@ pub(super) const RULE: Rule =
     Rule { name: "opening-too-long", page: include_str!("../../rules/opening-too-long.yaml"), check };
 
 /// The shortest opening in which the two ends can be joined.
-const SHORTEST_OPENING: LengthValue = LengthValue("shortest_opening");
+const SHORTEST_OPENING: LengthValue = LengthValue::named("shortest_opening");
 
 fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     let Some(needs) = context.binding else { return };

@@ -15,7 +15,7 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     for fabric in &context.fabrics.fabrics {
         let Some(cloth) = fabric.cloth else { continue };
         for (index, (cut, shape)) in fabric.stated.cut.iter().zip(&fabric.shapes).enumerate() {
-            let shape = shape.filter(|_| !is_joined(fabric, index, cloth));
+            let shape = shape.filter(|shape| !shape.fits(cloth) && !is_joined(fabric, index, cloth));
             let found = shape.and_then(|shape| finding(context.fabrics, fabric, cloth, cut, shape));
             findings.extend(found.map(|found| found.about(piece(fabric.stated, index))));
         }
@@ -35,9 +35,6 @@ fn finding(
     cut: &StatedCut,
     shape: Shape,
 ) -> Option<Finding> {
-    if shape.fits(cloth) {
-        return None;
-    }
     let at = cut.size.at().or(cut.strip_width.at())?;
     let up = |length| needs.up(length);
     let name = cut.piece.stated().map_or("The piece".to_string(), |name| format!("Piece {}", name.value));

@@ -90,8 +90,8 @@ fn named(measure: Measure, size: &Size) -> String {
 
 /// The larger of two sizes states less, and does not need less.
 fn shrinks(larger: &SeriesNumber<'_>, smaller: &SeriesNumber<'_>) -> bool {
-    is_larger(larger.size, smaller.size)
-        && larger.stated.is_less_than(smaller.stated)
+    larger.stated.is_less_than(smaller.stated)
+        && is_larger(larger.size, smaller.size)
         && !larger.needed.is_less_than(smaller.needed)
 }
 

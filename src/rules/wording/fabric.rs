@@ -4,13 +4,14 @@
 //! differ in what is cut, and not in what a pair of amounts or a step of the shop is.
 
 use super::backing;
-use super::binding::{buying_for, buying_of, cut_working};
+use super::binding::{buying_of, cut_working};
 use super::pair::purchase;
 use super::subject;
 use crate::finding::{Correction, Finding, Subject};
 use crate::manuscript::model::SoldAs;
 use crate::manuscript::{Span, Spanned};
 use crate::quantity::{Amount, Count, Length, Round, Scale, Yardage};
+use crate::quilt_math::backing::Panels;
 use crate::quilt_math::binding::CutPlan;
 use crate::quilt_math::cutting::{Cloth, Taken};
 use crate::quilt_math::plan::{StripCut, Strips};
@@ -31,16 +32,20 @@ pub(in crate::rules) struct Purchase<'a> {
     pub(in crate::rules) shop: Shop,
     /// Which size it is for.
     pub(in crate::rules) size: &'a str,
-    /// Which fabric it is.
-    pub(in crate::rules) subject: Subject,
     /// What is stated.
     pub(in crate::rules) stated: &'a Spanned<Amount>,
     /// What is cut from it.
     pub(in crate::rules) cut: Yardage,
     /// What is cut from it once all strips are there that are needed.
     pub(in crate::rules) to_print: Yardage,
-    /// The words, put together only where there is something to tell: most amounts are right.
-    words: Box<dyn Fn() -> PurchaseWording + 'a>,
+    of: PurchaseOf<'a>,
+}
+
+/// Which fabric a purchase is of. Words are put together only where there is something to tell: most amounts are right.
+enum PurchaseOf<'a> {
+    Binding { needs: &'a BindingNeeds<'a>, size: &'a SizeNeeds<'a>, plan: CutPlan },
+    Backing { needs: &'a BackingNeeds<'a>, panels: &'a Panels },
+    Fabric { needs: &'a FabricsNeeds<'a>, fabric: &'a FabricNeeds<'a>, taken: &'a Taken },
 }
 
 /// What is told of a purchase.
@@ -57,37 +62,28 @@ pub(in crate::rules) struct PurchaseWording {
 
 impl<'a> Purchase<'a> {
     /// The fabric that the pattern prints for a size's binding.
-    pub(in crate::rules) fn of_binding(needs: &'a BindingNeeds<'_>, size: &'a SizeNeeds<'_>) -> Option<Purchase<'a>> {
+    pub(in crate::rules) fn of_binding(needs: &'a BindingNeeds<'a>, size: &'a SizeNeeds<'a>) -> Option<Purchase<'a>> {
         Purchase::of_binding_plan(needs, size, size.cut?)
     }
 
     /// The same for the strips that are stated or, where fabric alone is, those to print with the spare.
     pub(in crate::rules) fn of_printed_binding(
-        needs: &'a BindingNeeds<'_>,
-        size: &'a SizeNeeds<'_>,
+        needs: &'a BindingNeeds<'a>,
+        size: &'a SizeNeeds<'a>,
     ) -> Option<Purchase<'a>> {
         let plan = if size.stated.strips.is_absent() { size.cut_to_print(needs) } else { size.cut };
         Purchase::of_binding_plan(needs, size, plan?)
     }
 
-    fn of_binding_plan(needs: &'a BindingNeeds<'_>, size: &'a SizeNeeds<'_>, plan: CutPlan) -> Option<Purchase<'a>> {
+    fn of_binding_plan(needs: &'a BindingNeeds<'a>, size: &'a SizeNeeds<'a>, plan: CutPlan) -> Option<Purchase<'a>> {
         let stated = size.stated.fabric.stated()?;
         Some(Purchase {
             shop: needs.shop,
             size: &size.size.name,
-            subject: Subject::number("binding fabric"),
             stated,
             cut: plan.fabric,
             to_print: size.cut_to_print(needs).map_or(plan.fabric, |print| print.fabric),
-            words: Box::new(move || PurchaseWording {
-                of: String::new(),
-                working: cut_working(needs, size, &plan),
-                see: vec![
-                    (size.stated.strips.at(), format!("{} to cut", plan.strips.of("strip"))),
-                    (needs.stated.strip_width.at(), "how wide each is cut".into()),
-                ],
-                help: vec![format!("{}; {}.", cut_working(needs, size, &plan), buying_for(needs, stated, plan.fabric))],
-            }),
+            of: PurchaseOf::Binding { needs, size, plan },
         })
     }
 
@@ -122,50 +118,66 @@ impl<'a> Purchase<'a> {
         Purchase {
             shop: needs.shop,
             size: &size.size.name,
-            subject: subject::fabric(fabric.stated),
             stated: bolt.stated,
             cut: bolt.cut,
             to_print: bolt.to_print,
-            words: Box::new(move || {
-                let working = sum(needs, fabric, taken);
-                let buy = buying_of(&needs.shop, purchase(&needs.shop, &bolt.stated.value, bolt.cut));
-                PurchaseWording {
-                    of: format!(" of {}", fabric.stated.name),
-                    see: vec![(fabric.binding_from, "the binding is cut from it too".into())],
-                    help: vec![plan_words(needs, fabric, taken), format!("{}; {buy}.", sentence_of(&working))],
-                    working,
-                }
-            }),
+            of: PurchaseOf::Fabric { needs, fabric, taken },
         }
     }
 
     /// The fabric that the pattern prints for a size's backing.
-    pub(in crate::rules) fn of_backing(needs: &'a BackingNeeds<'_>, size: &'a SizeBacking<'_>) -> Option<Purchase<'a>> {
+    pub(in crate::rules) fn of_backing(needs: &'a BackingNeeds<'a>, size: &'a SizeBacking<'a>) -> Option<Purchase<'a>> {
         let stated = size.stated.fabric.stated()?;
         Some(Purchase {
             shop: needs.shop,
             size: &size.size.name,
-            subject: Subject::number("backing fabric"),
             stated,
             cut: size.panels.fabric,
             to_print: size.print.fabric,
-            words: Box::new(move || {
-                let working = backing::fabric_working(needs, &size.panels);
-                let buy = purchase(&needs.shop, &stated.value, size.panels.fabric);
-                let help = vec![format!("{working}; buy {buy}.")];
-                PurchaseWording { of: String::new(), working, see: Vec::new(), help }
-            }),
+            of: PurchaseOf::Backing { needs, panels: &size.panels },
         })
     }
 
     /// What is told of it.
     pub(in crate::rules) fn words(&self) -> PurchaseWording {
-        (self.words)()
+        let buy = || purchase(&self.shop, &self.stated.value, self.cut);
+        match self.of {
+            PurchaseOf::Binding { needs, size, ref plan } => {
+                let working = cut_working(needs, size, plan);
+                let help = vec![format!("{working}; {}.", buying_of(&needs.shop, buy()))];
+                let see = vec![
+                    (size.stated.strips.at(), format!("{} to cut", plan.strips.of("strip"))),
+                    (needs.stated.strip_width.at(), "how wide each is cut".into()),
+                ];
+                PurchaseWording { of: String::new(), working, see, help }
+            }
+            PurchaseOf::Backing { needs, panels } => {
+                let working = backing::fabric_working(needs, panels);
+                let help = vec![format!("{working}; buy {}.", buy())];
+                PurchaseWording { of: String::new(), working, see: Vec::new(), help }
+            }
+            PurchaseOf::Fabric { needs, fabric, taken } => {
+                let working = sum(needs, fabric, taken);
+                let buying = format!("{}; {}.", sentence_of(&working), buying_of(&needs.shop, buy()));
+                let see = vec![(fabric.binding_from, "the binding is cut from it too".into())];
+                let help = vec![plan_words(needs, fabric, taken), buying];
+                PurchaseWording { of: format!(" of {}", fabric.stated.name), working, see, help }
+            }
+        }
+    }
+
+    /// Which fabric it is.
+    pub(in crate::rules) fn subject(&self) -> Subject {
+        match self.of {
+            PurchaseOf::Binding { .. } => Subject::number("binding fabric"),
+            PurchaseOf::Backing { .. } => Subject::number("backing fabric"),
+            PurchaseOf::Fabric { fabric, .. } => subject::fabric(fabric.stated),
+        }
     }
 
     /// The finding with its size, the places it comes from and the working.
     pub(in crate::rules) fn explain(&self, words: PurchaseWording, finding: Finding) -> Finding {
-        let mut finding = finding.for_size(self.size).about(self.subject.clone());
+        let mut finding = finding.for_size(self.size).about(self.subject());
         for (at, words) in words.see {
             finding = finding.see(at, words);
         }

@@ -7,9 +7,11 @@ use crate::quilt_math::binding::width_for_reach;
 use crate::requirement::binding::BindingNeeds;
 use crate::rule_book::{LengthValue, Settings};
 
-const COVER_MACHINE: LengthValue = LengthValue("cover_machine");
-const COVER_HAND: LengthValue = LengthValue("cover_hand");
-const COVER_DITCH: LengthValue = LengthValue("cover_ditch");
+const COVER_MACHINE: LengthValue = LengthValue::named("cover_machine");
+const COVER_HAND: LengthValue = LengthValue::named("cover_hand");
+const COVER_DITCH: LengthValue = LengthValue::named("cover_ditch");
+const RULER_STEP: LengthValue = LengthValue::named("ruler_step");
+const RULER_STEP_METRIC: LengthValue = LengthValue::named("ruler_step_metric");
 
 /// How far past the stitching the fold should reach so that the finish holds it.
 pub(crate) fn cover(settings: &Settings, needs: &BindingNeeds<'_>) -> Option<Length> {
@@ -24,7 +26,7 @@ pub(crate) fn cover(settings: &Settings, needs: &BindingNeeds<'_>) -> Option<Len
 /// The step in which a width is cut: what the rulers of its unit show.
 pub(in crate::rules) fn ruler_step(settings: &Settings, written: &Written) -> Length {
     let metric = written.unit.is_metric();
-    settings.length(if metric { LengthValue("ruler_step_metric") } else { LengthValue("ruler_step") })
+    settings.length(if metric { RULER_STEP_METRIC } else { RULER_STEP })
 }
 
 /// How far the fold reaches: `1 1/4 in folded - 3 x 1/4 in seam - 1/16 in loft = 7/16 in past the stitching`.

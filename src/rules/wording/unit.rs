@@ -12,9 +12,9 @@ use crate::quilt_math::units::{Exact, Share, Side, plain};
 use crate::requirement::units::{PartNeeds, UnitNeeds, UnitsNeeds};
 use crate::rule_book::{LengthValue, Settings};
 
-const CUT_TOLERANCE: LengthValue = LengthValue("cut_tolerance");
+const CUT_TOLERANCE: LengthValue = LengthValue::named("cut_tolerance");
 /// How much more than is needed a piece may be cut of which the unit is trimmed.
-const TRIMMING_ROOM: LengthValue = LengthValue("trimming_room");
+const TRIMMING_ROOM: LengthValue = LengthValue::named("trimming_room");
 
 /// By how much a cut size may differ from the exact one.
 pub(crate) fn tolerance(settings: &Settings) -> Length {
