@@ -9,7 +9,7 @@ use sparestrip::quilt_math::backing::{Cloth, Panels, panels, sewn};
 use sparestrip::quilt_math::rectangle::Rectangle;
 use sparestrip::rule_book::Settings;
 
-use crate::length;
+use crate::against_handbooks::length;
 
 fn cloth(usable_width: &str) -> Cloth {
     Cloth { usable_width: length(usable_width), seam: length("1/2") }

@@ -6,7 +6,7 @@ use sparestrip::manuscript::Source;
 use sparestrip::quilt_math::rectangle::Rectangle;
 use sparestrip::rule_book::Settings;
 
-use crate::length;
+use crate::against_handbooks::length;
 
 /// The printed overhang at each side, and the batting that the source prints for the quilt.
 #[rstest]

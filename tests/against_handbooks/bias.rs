@@ -8,7 +8,7 @@ use sparestrip::quilt_math::bias::{square_for, square_gives, strips_from};
 use sparestrip::quilt_math::fixed_point::{Side, root};
 use sparestrip::rule_book::Settings;
 
-use crate::length;
+use crate::against_handbooks::length;
 
 /// The next whole inch at or above the root of length x width, which is what a square's area alone asks for.
 fn whole_side_by_area(long: &str, width: &str) -> Length {

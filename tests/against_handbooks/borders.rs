@@ -7,7 +7,7 @@ use sparestrip::quilt_math::binding::{joined, strips_for};
 use sparestrip::quilt_math::layout::{Border, Sashing, Side, Top};
 use sparestrip::quilt_math::rectangle::Rectangle;
 
-use crate::length;
+use crate::against_handbooks::length;
 
 /// A quilt of one block, which is as large as the quilt inside its borders.
 fn top(width: &str, height: &str, borders: &[(&str, Corners, &str)]) -> Top {

@@ -4,7 +4,7 @@ use rstest::rstest;
 use sparestrip::quantity::{Count, Length, Yardage};
 use sparestrip::quilt_math::cutting::{Cloth, Cut, Shape, taken};
 
-use crate::length;
+use crate::against_handbooks::length;
 
 fn piece(width: &str, height: &str) -> Shape {
     Shape::Piece { width: length(width), height: length(height), turns: true, strip_width: None }

@@ -5,7 +5,7 @@ use sparestrip::manuscript::model::Fold;
 use sparestrip::quantity::Length;
 use sparestrip::quilt_math::binding::{reach, width_for_reach};
 
-use crate::length;
+use crate::against_handbooks::length;
 
 /// The thinnest sandwich of the rule book.
 const LOW: &str = "1/16";

@@ -8,7 +8,7 @@ use sparestrip::quantity::Count;
 use sparestrip::quilt_math::binding::{join_loss, joined};
 use sparestrip::rule_book::Settings;
 
-use crate::length;
+use crate::against_handbooks::length;
 
 #[rstest]
 // Crayon Box Quilt Studio, "What is lost" (2012): two strips joined on the diagonal.

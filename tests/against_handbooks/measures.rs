@@ -7,7 +7,7 @@
 
 use rstest::rstest;
 
-use crate::length;
+use crate::against_handbooks::length;
 
 #[rstest]
 #[case("1 yd", "0.9144 m")]

@@ -6,7 +6,7 @@ use sparestrip::quantity::{Count, Length, Yardage};
 use sparestrip::quilt_math::binding::{Ends, Method, cut_plan, lengths, strips_for};
 use sparestrip::quilt_math::outline::Edge;
 
-use crate::length;
+use crate::against_handbooks::length;
 
 /// The length that the handbooks divide: the perimeter and their extra.
 fn asked(width: &str, depth: &str, extra: &str) -> Length {

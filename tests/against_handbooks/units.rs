@@ -10,7 +10,7 @@ use sparestrip::manuscript::Source;
 use sparestrip::quantity::{Measure, Round};
 use sparestrip::rule_book::Settings;
 
-use crate::length;
+use crate::against_handbooks::length;
 
 fn findings(units: &str) -> Vec<Finding> {
     let text = format!("pattern: Print\nmeasure: inch\nsizes: {{ one: {{ finished: 60 x 72 }} }}\nunits:\n{units}");

@@ -5,7 +5,7 @@ use sparestrip::quantity::Length;
 use sparestrip::quilt_math::fixed_point::{Side, arc, circumference, diagonal, hypotenuse, root};
 use std::f64::consts::PI;
 
-use crate::inches;
+use crate::against_libraries::inches;
 
 const LONGEST: i128 = Length::LONGEST.ticks();
 

@@ -6,7 +6,7 @@ use sparestrip::quantity::{Count, Length};
 use sparestrip::quilt_math::outline::{Edge, Point};
 use std::f64::consts::{PI, TAU};
 
-use crate::inches;
+use crate::against_libraries::inches;
 
 /// What floating point itself loses, relative to the length.
 const FLOAT: f64 = 1e-12;

@@ -11,7 +11,7 @@ use sparestrip::quantity::{Count, Length};
 use sparestrip::quilt_math::rectangle::Rectangle;
 use sparestrip::quilt_math::units::{self, Part, Side, plain};
 
-use crate::inches;
+use crate::against_libraries::inches;
 
 /// How far a cut size may be off, in inches.
 const CLOSE: f64 = 1e-6;

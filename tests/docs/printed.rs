@@ -76,7 +76,7 @@ fn the_papers_show_what_the_program_prints() {
         assert!(
             is == should_be,
             "{name} does not show what the program prints, from line {} on.\n\
-             Print it anew with: REFRESH_DOCS=1 cargo test --test docs",
+             Print it anew with: REFRESH_DOCS=1 cargo test --test program docs",
             differs.map_or(0, |line| line + 1)
         );
     }

@@ -7,9 +7,8 @@ use serde_json::Value;
 
 use super::{edge, list, sixty_fourths, worksheet};
 
-#[path = "../independent/rng.rs"]
 #[allow(dead_code)]
-mod rng;
+use crate::support::rng;
 
 use rng::Rng;
 

@@ -28,7 +28,7 @@ fn offered(words: &[&str]) -> Vec<String> {
 
 #[test]
 fn bash_completes_commands_options_and_their_values() {
-    if !crate::is_there("bash") {
+    if !crate::hook::is_there("bash") {
         return;
     }
     assert_eq!(offered(&["sparestrip", "ch"]), ["check"]);
@@ -61,7 +61,7 @@ fn each_shell_hears_of_every_command(#[case] shell: &str) {
 #[case("zsh", &["-n"])]
 #[case("fish", &["--no-execute"])]
 fn the_shell_itself_can_read_it(#[case] shell: &str, #[case] words: &[&str]) {
-    if !crate::is_there(shell) {
+    if !crate::hook::is_there(shell) {
         return;
     }
     let (folder, _) = folder_with("completions", script(shell));

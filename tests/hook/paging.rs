@@ -64,7 +64,7 @@ fn exit_statuses_and_files_stand_in_the_manual() {
 /// groff reads the page without a warning.
 #[test]
 fn groff_reads_it() {
-    if !crate::is_there("groff") {
+    if !crate::hook::is_there("groff") {
         return;
     }
     let mut groff = Command::new("groff");
@@ -80,7 +80,7 @@ fn the_script_is_the_file_of_the_project_and_fit_for_any_shell() {
     let script = printed(&["pre-commit"]);
     assert!(script.starts_with("#!/bin/sh\n") && !script.contains('\r'));
     assert!(project.join(".ci/pre-commit").is_file());
-    if !crate::is_there("shellcheck") {
+    if !crate::hook::is_there("shellcheck") {
         return;
     }
     let mut shellcheck = Command::new("shellcheck");

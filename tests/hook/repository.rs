@@ -28,7 +28,7 @@ impl Repository {
 
     /// The same in a folder of this name.
     pub(crate) fn named(name: &str) -> Option<Repository> {
-        if !crate::is_there("git") {
+        if !crate::hook::is_there("git") {
             return None;
         }
         let holder = tempfile::tempdir().unwrap();

@@ -3,7 +3,7 @@
 //! Inches are whole 64ths and metric lengths whole tenths of a millimetre. A pair such as `5/8 yd (60 cm)` needs
 //! both at once, and half a strip needs halves: all of these are whole in 1/640 mm, since 1 in is 25.4 mm exactly.
 
-use crate::rng::Rng;
+use crate::support::rng::Rng;
 
 pub(crate) const MM: i64 = 640;
 pub(crate) const CM: i64 = 10 * MM;

@@ -3,14 +3,14 @@
 
 use std::collections::BTreeSet;
 
-use crate::amounts::{INCH, Mark, Stated};
-use crate::backing_generate::{a_package, cut_batting, exact};
-use crate::backing_manuscript::Manuscript;
-use crate::backing_verdict::verdict;
-use crate::generate::amount_in;
-use crate::rng::Rng;
-use crate::verdict::Expected;
-use crate::{MANUSCRIPTS, checked, corrections_mend, found, rng};
+use super::{MANUSCRIPTS, checked, corrections_mend, found, rng};
+use crate::independent::amounts::{INCH, Mark, Stated};
+use crate::independent::backing_generate::{a_package, cut_batting, exact};
+use crate::independent::backing_manuscript::Manuscript;
+use crate::independent::backing_verdict::verdict;
+use crate::independent::generate::amount_in;
+use crate::independent::verdict::Expected;
+use crate::support::rng::Rng;
 
 fn agree(manuscript: &Manuscript, index: u64) -> (String, sparestrip::check::Outcome, Vec<Expected>) {
     let (text, places) = manuscript.text();

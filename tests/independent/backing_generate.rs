@@ -1,9 +1,9 @@
 //! Random backings and battings that are exactly what is needed.
 
-use crate::amounts::{CM, INCH, MM, Mark, Stated, YARD, number};
-use crate::backing_manuscript::{Batting, Manuscript, PACKAGES, Sheet, Size, smallest_package};
-use crate::generate::amount_in;
-use crate::rng::Rng;
+use crate::independent::amounts::{CM, INCH, MM, Mark, Stated, YARD, number};
+use crate::independent::backing_manuscript::{Batting, Manuscript, PACKAGES, Sheet, Size, smallest_package};
+use crate::independent::generate::amount_in;
+use crate::support::rng::Rng;
 
 const NAMES: [&str; 4] = ["crib", "throw", "lit double", "queen"];
 

@@ -4,8 +4,8 @@
 use std::fmt::Write as _;
 use std::ops::Range;
 
-use crate::amounts::{CM, INCH, Mark, Stated, YARD, number};
-use crate::rng::Rng;
+use crate::independent::amounts::{CM, INCH, Mark, Stated, YARD, number};
+use crate::support::rng::Rng;
 
 const MAX_PANELS: i64 = 40;
 /// From the rule book: name, width and length in inches.

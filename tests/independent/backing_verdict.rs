@@ -2,9 +2,9 @@
 
 use std::ops::Range;
 
-use crate::amounts::{Round, Stated, pair_can_be_meant, printed_like};
-use crate::backing_manuscript::{Manuscript, Places, Sheet, Size, holds, smallest_package};
-use crate::verdict::Expected;
+use crate::independent::amounts::{Round, Stated, pair_can_be_meant, printed_like};
+use crate::independent::backing_manuscript::{Manuscript, Places, Sheet, Size, holds, smallest_package};
+use crate::independent::verdict::Expected;
 
 /// All that should be said.
 pub(crate) fn verdict(manuscript: &Manuscript, places: &[Places]) -> Vec<Expected> {

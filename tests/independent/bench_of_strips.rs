@@ -2,8 +2,8 @@
 //! for one step more, walk the fold round the edge. Nothing here divides where it can count, and nothing is shared
 //! with the program's own formulas.
 
-use crate::amounts::{INCH, Mark, Round, TENTH_OF_MM, YARD, printed};
-use crate::manuscript::{Ends, Loft, Manuscript, Size};
+use crate::independent::amounts::{INCH, Mark, Round, TENTH_OF_MM, YARD, printed};
+use crate::independent::manuscript::{Ends, Loft, Manuscript, Size};
 
 /// The values that hold where a manuscript states none, restated from the trade's reference.
 const USABLE_WIDTH: i64 = 40 * INCH;

@@ -6,9 +6,9 @@ use std::collections::BTreeSet;
 use std::fmt::Write as _;
 use std::ops::Range;
 
-use crate::amounts::{CM, INCH, Mark, SIXTY_FOURTH, Stated, TENTH_OF_MM, YARD, mixed, number};
-use crate::rng::Rng;
-use crate::{MANUSCRIPTS, checked, rng};
+use super::{MANUSCRIPTS, checked, rng};
+use crate::independent::amounts::{CM, INCH, Mark, SIXTY_FOURTH, Stated, TENTH_OF_MM, YARD, mixed, number};
+use crate::support::rng::Rng;
 use sparestrip::check::Outcome;
 
 /// How much finer slopes are.

@@ -6,9 +6,9 @@
 use std::collections::{BTreeMap, BTreeSet};
 use std::ops::Range;
 
-use crate::amounts::mixed;
-use crate::rng::Rng;
-use crate::{checked, rng};
+use super::{checked, rng};
+use crate::independent::amounts::mixed;
+use crate::support::rng::Rng;
 
 const LAYOUTS: u64 = 1_000;
 

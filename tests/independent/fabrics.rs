@@ -5,9 +5,9 @@
 use std::fmt::Write as _;
 use std::ops::Range;
 
-use crate::amounts::{CM, INCH, Mark, Stated, YARD};
-use crate::rng::Rng;
-use crate::{MANUSCRIPTS, checked, rng};
+use super::{MANUSCRIPTS, checked, rng};
+use crate::independent::amounts::{CM, INCH, Mark, Stated, YARD};
+use crate::support::rng::Rng;
 
 const SIZES: [&str; 3] = ["crib", "throw", "queen"];
 const SQUARING: i64 = INCH / 2;
@@ -460,7 +460,7 @@ fn one_number_of_a_fabric_too_low_is_caught_by_its_rule_at_its_place() {
         assert_eq!(named, std::iter::once(("fabric", &*fabric)).chain(pieces).collect::<Vec<_>>(), "{index}:\n{text}");
         // Each correction is a check of its own, so only some manuscripts are mended.
         if index % 5 == 0 {
-            crate::corrections_mend(&text, &outcome, index);
+            crate::independent::corrections_mend(&text, &outcome, index);
         }
         let rules = ["strips-short", "fabric-short", "pair-disagrees", "no-squaring-room"];
         caught[rules.iter().position(|known| *known == rule).unwrap()] += 1;

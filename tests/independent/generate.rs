@@ -1,9 +1,11 @@
 //! Random manuscripts: first a method and sizes, then numbers that are exactly what is needed, then spoilt ones.
 
-use crate::amounts::{CM, INCH, METRE, MM, Mark, SIXTY_FOURTH, Stated, TENTH_OF_MM, YARD, mixed, number, suffix};
-use crate::bench_of_strips::{CLEAR_OF_CORNER, SPARES};
-use crate::manuscript::{Ends, Fabric, Loft, Manuscript, Size};
-use crate::rng::Rng;
+use crate::independent::amounts::{
+    CM, INCH, METRE, MM, Mark, SIXTY_FOURTH, Stated, TENTH_OF_MM, YARD, mixed, number, suffix,
+};
+use crate::independent::bench_of_strips::{CLEAR_OF_CORNER, SPARES};
+use crate::independent::manuscript::{Ends, Fabric, Loft, Manuscript, Size};
+use crate::support::rng::Rng;
 
 const NAMES: [&str; 5] = ["mat", "crib", "throw", "lit double", "größte"];
 

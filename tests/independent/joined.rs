@@ -6,7 +6,7 @@ use std::collections::BTreeSet;
 use sparestrip::quantity::{Count, Length};
 use sparestrip::quilt_math::joined::Joining;
 
-use crate::rng;
+use super::rng;
 
 /// Every set of scraps that may be left when one more piece is sewn with so many new strips at most.
 fn after(scraps: &[i64], run: i64, strip: i64, loss: i64, new: i64) -> BTreeSet<(i64, Vec<i64>)> {

@@ -3,7 +3,7 @@
 use std::fmt::Write as _;
 use std::ops::Range;
 
-use crate::amounts::Stated;
+use crate::independent::amounts::Stated;
 
 /// What the two ends of the binding take.
 #[derive(Clone, Debug)]

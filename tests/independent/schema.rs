@@ -2,7 +2,7 @@
 
 use sparestrip::report::manuscript_schema;
 
-use crate::{backing_generate, bias, design, fabrics, generate, rng, whole};
+use super::{backing_generate, bias, design, fabrics, generate, rng, whole};
 
 /// How many manuscripts of each kind.
 const OF_EACH: u64 = 100;

@@ -6,7 +6,7 @@ use sparestrip::check::check;
 use sparestrip::manuscript::Source;
 use sparestrip::rule_book::{Settings, book};
 
-use crate::{generate, rng};
+use super::{generate, rng};
 
 /// A number as a fraction; lengths in inches.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

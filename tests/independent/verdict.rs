@@ -2,9 +2,9 @@
 
 use std::ops::Range;
 
-use crate::amounts::{Round, Stated, pair_can_be_meant, printed_like};
-use crate::bench_of_strips::{SPARES, SQUARING};
-use crate::manuscript::{Manuscript, Places, Size, SizePlaces};
+use crate::independent::amounts::{Round, Stated, pair_can_be_meant, printed_like};
+use crate::independent::bench_of_strips::{SPARES, SQUARING};
+use crate::independent::manuscript::{Manuscript, Places, Size, SizePlaces};
 
 /// A finding as it should be. A number that is `None` is not looked at.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]

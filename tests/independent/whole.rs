@@ -6,9 +6,9 @@ use std::collections::{BTreeMap, BTreeSet};
 use sparestrip::check::Outcome;
 use sparestrip::finding::{Finding, Label, Level};
 
-use crate::whole_quilt::Quilt;
-use crate::whole_text::{Caught, Number, Shown, write};
-use crate::{LONG_RUN, checked, rng};
+use super::{LONG_RUN, checked, rng};
+use crate::independent::whole_quilt::Quilt;
+use crate::independent::whole_text::{Caught, Number, Shown, write};
 
 /// How many manuscripts.
 const QUILTS: u64 = if LONG_RUN { 6_000 } else { 120 };

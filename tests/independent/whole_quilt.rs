@@ -1,10 +1,10 @@
 //! A random quilt and what it takes, counted the way a maker counts: by drawing rows of blocks, laying pieces into strips
 //! and sewing strips end to end.
 
-use crate::amounts::{CM, INCH, MM, Mark, Stated, YARD};
-use crate::backing_manuscript::{self, Sheet};
-use crate::manuscript::{self, Ends, Size};
-use crate::rng::Rng;
+use crate::independent::amounts::{CM, INCH, MM, Mark, Stated, YARD};
+use crate::independent::backing_manuscript::{self, Sheet};
+use crate::independent::manuscript::{self, Ends, Size};
+use crate::support::rng::Rng;
 
 pub(crate) const NAMES: [&str; 5] = ["mat", "crib", "throw", "twin", "queen"];
 const SQUARING: i64 = INCH / 2;

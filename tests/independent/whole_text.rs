@@ -3,10 +3,10 @@
 
 use std::ops::Range;
 
-use crate::amounts::{CM, INCH, METRE, MM, Mark, number};
-use crate::rng as rng_of;
-use crate::rng::Rng;
-use crate::whole_quilt::{Quilt, Top, strips_for};
+use super::rng as rng_of;
+use crate::independent::amounts::{CM, INCH, METRE, MM, Mark, number};
+use crate::independent::whole_quilt::{Quilt, Top, strips_for};
+use crate::support::rng::Rng;
 
 /// Where the finding shows a number.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]

@@ -1,7 +1,7 @@
 //! The least length of a few pieces, exactly, by looking at every cut from edge to edge: a second computation that
 //! shares nothing with the planner.
 
-use crate::lists::Piece;
+use super::lists::Piece;
 
 const NEVER: i64 = i64::MAX / 4;
 

@@ -1,6 +1,6 @@
 //! Public instances with the best lengths known in two stages (`instances/SOURCE.txt`).
 
-use crate::cut_again;
+use super::cut_again;
 use sparestrip::quantity::{Count, Length};
 use sparestrip::quilt_math::planner::{Decision, Item};
 
@@ -37,7 +37,7 @@ fn plain_plans_of_public_instances_are_within_half_a_percent_of_the_best_known()
 }
 
 #[test]
-#[ignore = "the instances with more kinds take seconds"]
+#[cfg_attr(not(feature = "long_tests"), ignore = "the instances with more kinds take seconds")]
 fn plain_plans_of_all_public_instances_are_within_half_a_percent_of_the_best_known() {
     within_half_a_percent(&KNOWN);
 }

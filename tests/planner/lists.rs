@@ -1,6 +1,6 @@
 //! Lists of pieces for the tests, in eighths of an inch.
 
-use crate::rng::Rng;
+use super::rng::Rng;
 use sparestrip::quantity::{Count, Length};
 use sparestrip::quilt_math::planner::Item;
 

@@ -2,9 +2,9 @@
 
 use std::collections::BTreeMap;
 
-use crate::cut_again;
-use crate::lists::{Family, Piece, eighths, items, realistic};
-use crate::rng::Rng;
+use super::cut_again;
+use super::lists::{Family, Piece, eighths, items, realistic};
+use super::rng::Rng;
 use rstest::rstest;
 use sparestrip::quantity::Length;
 use sparestrip::quilt_math::planner::{Decision, Item, Verdict};
@@ -59,7 +59,7 @@ fn a_right_amount_is_never_blamed_and_one_below_the_bound_always_is() {
 }
 
 #[test]
-#[ignore = "a longer run of the same"]
+#[cfg_attr(not(feature = "long_tests"), ignore = "a longer run of the same")]
 fn of_five_hundred_right_amounts_none_is_blamed() {
     println!("{:#?}", verdicts(500));
 }

@@ -1,8 +1,8 @@
 //! Pieces from small fabrics: yields against counting every cut, and published tables.
 
-use crate::exact;
-use crate::lists::{Piece, eighths, items};
-use crate::rng::Rng;
+use super::exact;
+use super::lists::{Piece, eighths, items};
+use super::rng::Rng;
 use rstest::rstest;
 use sparestrip::quantity::{Count, Length};
 use sparestrip::quilt_math::planner::{CutStrips, Cutting, Item, decide_small, most_from};
@@ -72,7 +72,7 @@ fn squares_come_out_as_published_charts_print_them(
 /// Each small fabric cut again: its pieces lie in it, and all pieces are there.
 fn cut_again(items: &[Item], across: Length, along: Length, fabrics: &[CutStrips]) {
     assert!(fabrics.iter().all(|fabric| fabric.width <= along));
-    crate::cut_again(items, across, &Cutting { strips: fabrics.to_vec() });
+    super::cut_again(items, across, &Cutting { strips: fabrics.to_vec() });
 }
 
 #[test]

@@ -1,9 +1,9 @@
 //! Lists of which the text tells some strips, against every way of cutting a few pieces.
 
-use crate::cut_again;
-use crate::exact::{self, FilledStrips};
-use crate::lists::{Piece, eighths, items};
-use crate::rng::Rng;
+use super::cut_again;
+use super::exact::{self, FilledStrips};
+use super::lists::{Piece, eighths, items};
+use super::rng::Rng;
 use sparestrip::quantity::Count;
 use sparestrip::quilt_math::cutting::{Cloth, Cut, Shape, taken};
 use sparestrip::quilt_math::planner::Verdict;

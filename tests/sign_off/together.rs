@@ -76,6 +76,7 @@ fn killed_while_it_signs_the_record_is_always_whole() {
 fn records_of_two_branches_are_merged_whole() {
     let Ok(version) = std::process::Command::new("git").arg("--version").output() else {
         eprintln!("there is no git here: merging is not tried");
+        assert!(std::env::var_os("CI").is_none(), "git is needed to test merging");
         return;
     };
     assert!(version.status.success());

@@ -4,7 +4,7 @@
 
 #[path = "../planner/lists.rs"]
 mod lists;
-#[path = "../independent/rng.rs"]
+#[path = "../support/rng.rs"]
 mod rng;
 
 use std::hint::black_box;

@@ -2,6 +2,7 @@
 
 #![allow(dead_code, unreachable_pub)] // Each test crate uses a part of it, as a module of its own.
 
+pub mod rng;
 pub mod rows;
 
 use std::ffi::OsStr;

@@ -4,7 +4,7 @@ use std::fs;
 use std::path::Path;
 use std::time::Instant;
 
-use crate::watching::{LIMIT, Watching, in_time, manuscript};
+use crate::watch::watching::{LIMIT, Watching, in_time, manuscript};
 
 /// A watch of a folder with one good manuscript and an empty folder beside it.
 fn with_folder() -> Watching {

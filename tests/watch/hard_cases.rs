@@ -5,7 +5,7 @@ use std::io::Read;
 use std::process::{Command, Stdio};
 use std::time::{Duration, Instant};
 
-use crate::watching::{LIMIT, Watching, in_time, manuscript};
+use crate::watch::watching::{LIMIT, Watching, in_time, manuscript};
 
 /// A look every 50 ms comes on top.
 const POLL_LIMIT: Duration = Duration::from_millis(400);

@@ -3,7 +3,7 @@
 use std::fs;
 use std::time::{Duration, Instant};
 
-use crate::watching::{LIMIT, SPOILT, Watching, by_halves, in_time, manuscript};
+use crate::watch::watching::{LIMIT, SPOILT, Watching, by_halves, in_time, manuscript};
 
 const NO_SPARES: &str = "values:\n  spare_strips: 0\n";
 

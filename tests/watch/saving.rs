@@ -5,7 +5,7 @@ use std::io::Write;
 use std::path::Path;
 use std::time::Instant;
 
-use crate::watching::{LIMIT, Report, SPOILT, Watching, by_halves, in_time, manuscript, with_width};
+use crate::watch::watching::{LIMIT, Report, SPOILT, Watching, by_halves, in_time, manuscript, with_width};
 
 const NAME: &str = "harbour.pattern.yaml";
 

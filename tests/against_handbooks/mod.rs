@@ -2,8 +2,6 @@
 //!
 //! The handbooks ignore what the joins take: their rows are checked with a join that takes nothing.
 
-#![allow(clippy::unwrap_used)] // All of this crate is a test: what cannot be is a failure.
-
 mod backing;
 mod batting;
 mod bias;

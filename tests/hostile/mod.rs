@@ -1,10 +1,7 @@
 //! Files that were never meant to be manuscripts, and manuscripts that were torn: each ends in a finding or a clear
 //! line, in bounded time and memory, and nothing of it steers the terminal.
 
-#![allow(clippy::unwrap_used)] // In helpers of tests as in tests: a panic is how a test fails.
-
-#[path = "../support/mod.rs"]
-mod support;
+use crate::support;
 
 mod bytes;
 mod files;

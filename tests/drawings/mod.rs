@@ -3,8 +3,7 @@
 
 #![allow(clippy::unwrap_used, clippy::indexing_slicing)] // All of this crate is a test: what cannot be is a failure.
 
-#[path = "../support/mod.rs"]
-mod support;
+use crate::support;
 
 mod binding_layout;
 mod by_hand;

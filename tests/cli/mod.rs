@@ -1,9 +1,6 @@
 //! The command line, as a writer or a publisher's machine uses it.
 
-#![allow(clippy::unwrap_used)] // In helpers of tests as in tests: a panic is how a test fails.
-
-#[path = "../support/mod.rs"]
-mod support;
+use crate::support;
 
 mod audit;
 mod cautions;

@@ -1,11 +1,6 @@
 //! The tables to publish, read back as others read them: every number that the manuscript states stands in each of
 //! the three formats, and nothing else does.
 
-#![allow(clippy::unwrap_used)] // All of this crate is a test: what cannot be is a failure.
-
-#[path = "../support/mod.rs"]
-mod support;
-
 mod asking;
 mod binding;
 mod examples;
@@ -13,8 +8,7 @@ mod formats;
 mod missing;
 mod names;
 mod random;
-#[path = "../independent/rng.rs"]
-mod rng;
+use crate::support::rng;
 mod stated;
 mod stated_design;
 

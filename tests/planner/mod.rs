@@ -7,8 +7,7 @@ mod exact;
 mod instances;
 mod lists;
 mod realistic;
-#[path = "../independent/rng.rs"]
-mod rng;
+use crate::support::rng;
 mod small_fabrics;
 mod stated_strips;
 
@@ -60,7 +59,7 @@ fn on_a_few_pieces_the_bound_is_below_the_exact_length_and_the_plans_are_not() {
 }
 
 #[test]
-#[ignore = "a longer run of the same"]
+#[cfg_attr(not(feature = "long_tests"), ignore = "a longer run of the same")]
 fn on_two_thousand_lists_of_a_few_pieces_the_best_plan_is_nearly_always_exact() {
     let tally = against_exact(2_000, 70_000);
     println!("{tally:?}");

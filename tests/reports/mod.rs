@@ -1,10 +1,7 @@
 //! The formats for continuous integration: against the schema of the standard, read by readers that others wrote, and
 //! against one another.
 
-#![allow(clippy::unwrap_used)] // In helpers of tests as in tests: a panic is how a test fails.
-
-#[path = "../support/mod.rs"]
-mod support;
+use crate::support;
 
 mod all_formats;
 mod at_a_number;

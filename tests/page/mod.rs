@@ -1,9 +1,6 @@
 //! The worksheet as a page, as far as it can be looked at without a browser. `in-a-browser.mjs` opens it in one.
 
-#![allow(clippy::unwrap_used)] // In helpers of tests as in tests: a panic is how a test fails.
-
-#[path = "../support/mod.rs"]
-mod support;
+use crate::support;
 
 mod asked_for;
 mod contents;

@@ -2,10 +2,9 @@
 //! example manuscripts are as their comments say.
 //!
 //! What README.md and the chapters of the manual show of the program's output stands between marks. After a change of the output, print it anew
-//! with `REFRESH_DOCS=1 cargo test --test docs`, and read the difference before you commit it.
+//! with `REFRESH_DOCS=1 cargo test --test program docs`, and read the difference before you commit it.
 
-#[path = "../support/mod.rs"]
-mod support;
+use crate::support;
 
 mod developers;
 mod examples;

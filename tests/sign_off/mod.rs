@@ -1,7 +1,6 @@
 //! Signing a manuscript off: what is recorded, what counts as a change since, and that a record is never lost or torn.
 
-#[path = "../support/mod.rs"]
-mod support;
+use crate::support;
 
 mod changes;
 mod names;

@@ -3,8 +3,6 @@
 //! published tables that were worked out anew. A wrong template, and a text that contradicts its diagram, are in no
 //! number that a manuscript states.
 
-#![allow(clippy::unwrap_used)] // All of this crate is a test: what cannot be is a failure.
-
 use rstest::rstest;
 use sparestrip::check::check;
 use sparestrip::finding::Finding;

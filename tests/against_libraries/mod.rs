@@ -2,8 +2,6 @@
 
 // `geo` computes in floating point. Here it is a reference only, and decides no finding.
 #![allow(clippy::float_arithmetic, clippy::cast_precision_loss, clippy::cast_possible_truncation)]
-#![allow(clippy::unwrap_used)] // All of this crate is a test: what cannot be is a failure.
-
 mod fixed_point;
 mod outlines;
 mod units;

@@ -1,8 +1,6 @@
 //! The program against a second computation that shares nothing with it but the text of the manuscripts: random
 //! manuscripts that are exactly right, some with one number too low, and some with anything in them.
-//! `SPARESTRIP_TEST_SEED` runs them with another seed, and `LONG_RUN` runs many more.
-
-#![allow(clippy::unwrap_used)] // All of this crate is a test: what cannot be is a failure.
+//! `SPARESTRIP_TEST_SEED` runs them with another seed, and the feature `long_tests` runs many more.
 
 mod amounts;
 mod backing;
@@ -17,11 +15,9 @@ mod generate;
 mod joined;
 mod manuscript;
 mod plans;
-mod rng;
+use crate::support::rng;
 mod schema;
 mod sums;
-#[path = "../support/mod.rs"]
-mod support;
 mod verdict;
 mod whole;
 mod whole_quilt;
@@ -38,8 +34,8 @@ use sparestrip::manuscript::Source;
 use sparestrip::rule_book::Settings;
 use verdict::{Expected, verdict};
 
-/// Set for a run of several minutes, before a release or after a change of what is computed.
-const LONG_RUN: bool = false;
+/// A run of several minutes, before a release or after a change of what is computed.
+const LONG_RUN: bool = cfg!(feature = "long_tests");
 
 /// How many manuscripts of each kind.
 const MANUSCRIPTS: u64 = if LONG_RUN { 10_000 } else { 500 };

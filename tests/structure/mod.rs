@@ -1,8 +1,7 @@
 //! How a manuscript is written down: every mistake is told in one run, each at its very character, and none of them
 //! brings another with it.
 
-#[path = "../support/mod.rs"]
-mod support;
+use crate::support;
 
 mod eight;
 mod names_in_corrections;
