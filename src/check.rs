@@ -86,23 +86,7 @@ fn context<'a>(
     needs: &'a Needs<'a>,
     settings: &'a Settings,
 ) -> Context<'a> {
-    Context {
-        source,
-        manuscript,
-        settings,
-        binding: needs.binding.as_ref(),
-        backing: needs.backing.as_ref(),
-        batting: needs.batting.as_ref(),
-        fabrics: &needs.fabrics,
-        units: &needs.units,
-        blocks: &needs.blocks,
-        layouts: &needs.layouts,
-        counts: &needs.counts,
-        gaps: &needs.gaps,
-        series: &needs.series,
-        unused_acceptances: &[],
-        sign_off: &SignOff::NotAsked,
-    }
+    Context { source, manuscript, settings, needs, unused_acceptances: &[], sign_off: &SignOff::NotAsked }
 }
 
 /// Adds what the sign-offs say to what was found in a manuscript. No acceptance silences it.

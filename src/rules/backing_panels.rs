@@ -10,7 +10,7 @@ pub(super) const RULE: Rule =
     Rule { name: "backing-panels", page: include_str!("../../rules/backing-panels.yaml"), check };
 
 fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
-    let Some(needs) = context.backing else { return };
+    let Some(needs) = context.needs.backing.as_ref() else { return };
     findings.extend(needs.sizes.iter().filter_map(|size| finding(needs, size)));
 }
 

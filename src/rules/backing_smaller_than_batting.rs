@@ -16,7 +16,7 @@ pub(super) const RULE: Rule = Rule {
 };
 
 fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
-    let Some(needs) = context.backing else { return };
+    let Some(needs) = context.needs.backing.as_ref() else { return };
     findings.extend(needs.sizes.iter().filter_map(|size| finding(needs, size)));
 }
 

@@ -12,7 +12,7 @@ pub(super) const RULE: Rule =
     Rule { name: "batting-short", page: include_str!("../../rules/batting-short.yaml"), check };
 
 fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
-    let Some(needs) = context.batting else { return };
+    let Some(needs) = context.needs.batting.as_ref() else { return };
     findings.extend(needs.sizes.iter().filter_map(|size| finding(needs, size)));
 }
 

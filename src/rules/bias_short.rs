@@ -13,7 +13,7 @@ use crate::requirement::binding::BindingNeeds;
 pub(super) const RULE: Rule = Rule { name: "bias-short", page: include_str!("../../rules/bias-short.yaml"), check };
 
 fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
-    let Some(needs) = context.binding else { return };
+    let Some(needs) = context.needs.binding.as_ref() else { return };
     for size in &needs.bias {
         findings.extend(strips_short(needs, size));
         findings.extend(fabric_short(needs, size));

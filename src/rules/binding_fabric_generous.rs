@@ -14,7 +14,7 @@ pub(super) const RULE: Rule =
     Rule { name: "binding-fabric-generous", page: include_str!("../../rules/binding-fabric-generous.yaml"), check };
 
 fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
-    let Some(needs) = context.binding else { return };
+    let Some(needs) = context.needs.binding.as_ref() else { return };
     findings.extend(needs.sizes.iter().filter_map(|size| finding(needs, size)));
 }
 

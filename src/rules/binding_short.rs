@@ -10,7 +10,7 @@ pub(super) const RULE: Rule =
     Rule { name: "binding-short", page: include_str!("../../rules/binding-short.yaml"), check };
 
 fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
-    let Some(needs) = context.binding else { return };
+    let Some(needs) = context.needs.binding.as_ref() else { return };
     findings.extend(needs.sizes.iter().filter_map(|size| finding(context, needs, size)));
 }
 

@@ -11,7 +11,7 @@ pub(super) const RULE: Rule =
     Rule { name: "block-count-wrong", page: include_str!("../../rules/block-count-wrong.yaml"), check };
 
 fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
-    findings.extend(context.layouts.sizes.iter().filter_map(finding));
+    findings.extend(context.needs.layouts.sizes.iter().filter_map(finding));
 }
 
 fn finding(laid: &LayoutNeeds<'_>) -> Option<Finding> {

@@ -12,8 +12,8 @@ pub(super) const RULE: Rule =
     Rule { name: "block-does-not-sum", page: include_str!("../../rules/block-does-not-sum.yaml"), check };
 
 fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
-    for block in &context.blocks.blocks {
-        Sums { needs: context.blocks, block, tolerance: tolerance(context.settings) }.check(findings);
+    for block in &context.needs.blocks.blocks {
+        Sums { needs: &context.needs.blocks, block, tolerance: tolerance(context.settings) }.check(findings);
     }
 }
 

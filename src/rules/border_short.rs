@@ -47,7 +47,7 @@ impl Lack<'_> {
 fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     // A piece has one size for all sizes of the quilt: it is told once, for the border that lacks most.
     let mut worst: BTreeMap<(PieceRef, &str), Lack<'_>> = BTreeMap::new();
-    for laid in &context.layouts.sizes {
+    for laid in &context.needs.layouts.sizes {
         for lack in lacks(context, laid) {
             let known = worst.get(&(lack.piece.value, lack.way));
             if known.is_none_or(|known| known.badness() < lack.badness()) {
@@ -59,7 +59,7 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
 }
 
 fn lacks<'a>(context: &'a Context<'_>, laid: &'a LayoutNeeds<'a>) -> Vec<Lack<'a>> {
-    let needs = context.layouts;
+    let needs = &context.needs.layouts;
     let (Some(top), Some(seam)) = (&laid.top, needs.seam) else { return Vec::new() };
     let mut lacks = Vec::new();
     for (index, stated) in laid.stated.borders.iter().enumerate() {
@@ -116,8 +116,8 @@ fn too_narrow<'a>(
     index: usize,
     needed: Length,
 ) -> Option<Lack<'a>> {
-    let needs = context.layouts;
-    let (stated, _) = strip_of(context.fabrics, piece.value)?;
+    let needs = &context.needs.layouts;
+    let (stated, _) = strip_of(&context.needs.fabrics, piece.value)?;
     let seam = needs.seam?;
     let scale = Scale::of(needs.measure, &[needed - seam * 2, seam, needed]);
     let working = format!(
@@ -146,8 +146,8 @@ fn too_short<'a>(
     index: usize,
     (needed, rounded): (Side, Length),
 ) -> Option<Lack<'a>> {
-    let needs = context.layouts;
-    let (_, stated) = strip_of(context.fabrics, piece.value)?;
+    let needs = &context.needs.layouts;
+    let (_, stated) = strip_of(&context.needs.fabrics, piece.value)?;
     if needed.fits(stated + needs.slack(needed)) {
         return None;
     }
@@ -183,8 +183,8 @@ pub(crate) fn length_working(needs: &LayoutsNeeds<'_>, laid: &LayoutNeeds<'_>, i
 }
 
 fn finding(context: &Context<'_>, lack: &Lack<'_>) -> Option<Finding> {
-    let needs = context.layouts;
-    let (fabric, cut) = entry(context.fabrics, lack.piece.value)?;
+    let needs = &context.needs.layouts;
+    let (fabric, cut) = entry(&context.needs.fabrics, lack.piece.value)?;
     let at: Span = cut.size.at().or(cut.strip_width.at())?;
     let name = fabric.name(lack.piece.value.cut);
     let (stated, needed) = (lack.stated.show(needs.measure, Round::Down), needs.up(lack.needed));

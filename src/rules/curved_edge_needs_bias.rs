@@ -9,7 +9,7 @@ pub(super) const RULE: Rule =
     Rule { name: "curved-edge-needs-bias", page: include_str!("../../rules/curved-edge-needs-bias.yaml"), check };
 
 fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
-    let Some(needs) = context.binding else { return };
+    let Some(needs) = context.needs.binding.as_ref() else { return };
     let Some(grain) = needs.grain.filter(|grain| *grain != Grain::Bias) else { return };
     let cut = match grain {
         Grain::Lengthwise => "along the fabric",

@@ -14,7 +14,7 @@ pub(super) const RULE: Rule =
 const ACCEPT: &str = "If the extra is meant, accept this finding with the reason.";
 
 fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
-    let needs = context.fabrics;
+    let needs = &context.needs.fabrics;
     for (fabric, size) in needs.each() {
         findings.extend(Purchase::of_printed_fabric(needs, fabric, size).and_then(|purchase| amount(&purchase)));
         findings.extend(small(needs, fabric, size));

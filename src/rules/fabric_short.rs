@@ -12,7 +12,7 @@ use crate::requirement::fabrics::{FabricNeeds, FabricSize, FabricsNeeds};
 pub(super) const RULE: Rule = Rule { name: "fabric-short", page: include_str!("../../rules/fabric-short.yaml"), check };
 
 fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
-    let needs = context.fabrics;
+    let needs = &context.needs.fabrics;
     for (fabric, size) in needs.each() {
         // What is not proved to be short is for `fabric-tight`.
         if size.tight().is_none() {

@@ -12,7 +12,7 @@ use crate::requirement::fabrics::{FabricNeeds, FabricSize, FabricsNeeds};
 pub(super) const RULE: Rule = Rule { name: "fabric-tight", page: include_str!("../../rules/fabric-tight.yaml"), check };
 
 fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
-    let needs = context.fabrics;
+    let needs = &context.needs.fabrics;
     for (fabric, size) in needs.each() {
         findings.extend(small(needs, fabric, size));
         let Some((proof, verdict)) = size.tight() else { continue };

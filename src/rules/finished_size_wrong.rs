@@ -16,7 +16,7 @@ pub(super) const RULE: Rule =
     Rule { name: "finished-size-wrong", page: include_str!("../../rules/finished-size-wrong.yaml"), check };
 
 fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
-    let needs = context.layouts;
+    let needs = &context.needs.layouts;
     findings.extend(needs.sizes.iter().filter_map(|laid| finding(needs, laid)));
 }
 

@@ -14,7 +14,7 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
 }
 
 fn finding(context: &Context<'_>) -> Option<Finding> {
-    let needs = context.binding?;
+    let needs = context.needs.binding.as_ref()?;
     let cover = cover(context.settings, needs)?;
     let reach = needs.reach().filter(|reach| !reach.is_negative() && *reach < cover)?;
     let stated = needs.stated.strip_width.stated()?;

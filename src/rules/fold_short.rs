@@ -11,7 +11,7 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
 }
 
 fn finding(context: &Context<'_>) -> Option<Finding> {
-    let needs = context.binding?;
+    let needs = context.needs.binding.as_ref()?;
     let reach = needs.reach().filter(|reach| reach.is_negative())?;
     let stated = needs.stated.strip_width.stated()?;
     let width = width_for(context.settings, needs, cover(context.settings, needs)?)?;

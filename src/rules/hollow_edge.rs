@@ -14,7 +14,7 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
 }
 
 fn finding(context: &Context<'_>) -> Option<Finding> {
-    let needs = context.binding?;
+    let needs = context.needs.binding.as_ref()?;
     let most = context.settings.length(MAX_REACH);
     let reach = needs.reach().filter(|reach| *reach > most)?;
     let stated = needs.stated.strip_width.stated()?;

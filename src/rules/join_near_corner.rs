@@ -14,7 +14,7 @@ pub(super) const RULE: Rule =
     Rule { name: "join-near-corner", page: include_str!("../../rules/join-near-corner.yaml"), check };
 
 fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
-    let Some(needs) = context.binding else { return };
+    let Some(needs) = context.needs.binding.as_ref() else { return };
     findings.extend(needs.sizes.iter().filter_map(|size| finding(context, needs, size)));
 }
 

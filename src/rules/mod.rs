@@ -4,16 +4,7 @@
 
 use crate::finding::{Correction, Finding, Subject};
 use crate::manuscript::{Manuscript, Mistake, Source, Spanned};
-use crate::requirement::backing::BackingNeeds;
-use crate::requirement::batting::BattingNeeds;
-use crate::requirement::binding::BindingNeeds;
-use crate::requirement::blocks::BlocksNeeds;
-use crate::requirement::counts::CountsNeeds;
-use crate::requirement::design_gaps::DesignGaps;
-use crate::requirement::fabrics::FabricsNeeds;
-use crate::requirement::layout::LayoutsNeeds;
-use crate::requirement::series::AllSeries;
-use crate::requirement::units::UnitsNeeds;
+use crate::requirement::Needs;
 use crate::rule_book::{Page, Settings, pages};
 use crate::sign_off::SignOff;
 
@@ -36,26 +27,8 @@ pub struct Context<'a> {
     pub manuscript: &'a Manuscript,
     /// The levels and values in force.
     pub settings: &'a Settings,
-    /// What the binding needs.
-    pub binding: Option<&'a BindingNeeds<'a>>,
-    /// What the backing needs.
-    pub backing: Option<&'a BackingNeeds<'a>>,
-    /// What the batting needs.
-    pub batting: Option<&'a BattingNeeds<'a>>,
-    /// What the fabrics need.
-    pub fabrics: &'a FabricsNeeds<'a>,
-    /// What the units need.
-    pub units: &'a UnitsNeeds<'a>,
-    /// What the blocks come to.
-    pub blocks: &'a BlocksNeeds<'a>,
-    /// What the layouts make.
-    pub layouts: &'a LayoutsNeeds<'a>,
-    /// How many pieces the design uses.
-    pub counts: &'a CountsNeeds<'a>,
-    /// What the design leaves open.
-    pub gaps: &'a DesignGaps<'a>,
-    /// The numbers that are stated size by size.
-    pub series: &'a AllSeries<'a>,
+    /// What all its sections need.
+    pub needs: &'a Needs<'a>,
     /// The acceptances that no finding used, for the one rule that runs after the others.
     pub unused_acceptances: &'a [Unused],
     /// How it stands to the sign-offs, for the rules about them.

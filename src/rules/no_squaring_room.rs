@@ -14,14 +14,17 @@ pub(super) const RULE: Rule =
     Rule { name: "no-squaring-room", page: include_str!("../../rules/no-squaring-room.yaml"), check };
 
 fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
-    if let Some(needs) = context.binding {
+    if let Some(needs) = context.needs.binding.as_ref() {
         // Where the spare strip does not come out of it, `spare-strip` says so.
         let purchases = needs.sizes.iter().filter_map(|size| Purchase::of_printed_binding(needs, size));
         findings.extend(purchases.filter_map(|purchase| of_purchase(&purchase)));
         findings.extend(needs.bias.iter().filter_map(|size| of_bias(needs, size)));
     }
-    let purchases =
-        context.fabrics.each().filter_map(|(fabric, size)| Purchase::of_fabric(context.fabrics, fabric, size));
+    let purchases = context
+        .needs
+        .fabrics
+        .each()
+        .filter_map(|(fabric, size)| Purchase::of_fabric(&context.needs.fabrics, fabric, size));
     findings.extend(purchases.filter_map(|purchase| of_purchase(&purchase)));
 }
 

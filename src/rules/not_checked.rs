@@ -15,12 +15,12 @@ use crate::requirement::layout::LayoutNeeds;
 pub(super) const RULE: Rule = Rule { name: "not-checked", page: include_str!("../../rules/not-checked.yaml"), check };
 
 fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
-    findings.extend(context.fabrics.fabrics.iter().filter_map(fabric));
-    findings.extend(context.layouts.sizes.iter().filter_map(layout));
-    findings.extend(context.gaps.sizes.iter().filter_map(|size| without_layout(context.gaps, size)));
-    findings.extend(context.gaps.units.iter().map(|unit| unused_unit(unit)));
-    findings.extend(context.gaps.blocks.iter().map(|block| unused_block(block)));
-    for size in context.binding.iter().flat_map(|needs| &needs.bias) {
+    findings.extend(context.needs.fabrics.fabrics.iter().filter_map(fabric));
+    findings.extend(context.needs.layouts.sizes.iter().filter_map(layout));
+    findings.extend(context.needs.gaps.sizes.iter().filter_map(|size| without_layout(&context.needs.gaps, size)));
+    findings.extend(context.needs.gaps.units.iter().map(|unit| unused_unit(unit)));
+    findings.extend(context.needs.gaps.blocks.iter().map(|block| unused_block(block)));
+    for size in context.needs.binding.as_ref().iter().flat_map(|needs| &needs.bias) {
         let Some(strips) = size.stated.strips.stated().filter(|_| size.no_run_stated()) else { continue };
         let message = format!(
             "{} on the bias stated, and nothing says how long each is: they cannot be checked.",

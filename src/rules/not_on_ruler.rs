@@ -11,7 +11,7 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
 }
 
 fn finding(context: &Context<'_>) -> Option<Finding> {
-    let needs = context.binding?;
+    let needs = context.needs.binding.as_ref()?;
     let stated = needs.stated.strip_width.stated()?;
     let step = ruler_step(context.settings, &stated.value);
     if stated.value.length.is_multiple_of(step) {

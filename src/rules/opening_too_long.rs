@@ -17,7 +17,7 @@ pub(super) const RULE: Rule =
 const SHORTEST_OPENING: LengthValue = LengthValue::named("shortest_opening");
 
 fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
-    let Some(needs) = context.binding else { return };
+    let Some(needs) = context.needs.binding.as_ref() else { return };
     let Some(opening) = needs.opening else { return };
     let clear = context.settings.length(OPENING_CLEAR_OF_CORNER);
     for size in &context.manuscript.sizes {

@@ -29,7 +29,7 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
         }
         _ => None,
     });
-    if let Some(needs) = context.binding {
+    if let Some(needs) = context.needs.binding.as_ref() {
         // One size tells what is wrong with all of them.
         findings.extend(needs.sizes.iter().find_map(|size| strip_that_cannot_be_cut(needs, size)));
     }
@@ -38,7 +38,7 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
 
 /// A backing whose seams use up its panels.
 fn seams_that_use_up_the_panels(context: &Context<'_>) -> Option<Finding> {
-    let needs = context.backing?;
+    let needs = context.needs.backing.as_ref()?;
     let cloth = needs.cloth.filter(|cloth| cloth.usable_width <= cloth.seam * 2)?;
     let (seam, width) = (needs.stated.seam.at(), needs.stated.usable_width.at());
     let at = seam.or(width).or(context.manuscript.assumes.usable_width.at()).unwrap_or(needs.stated.at);

@@ -13,18 +13,21 @@ pub(super) const RULE: Rule =
     Rule { name: "pair-disagrees", page: include_str!("../../rules/pair-disagrees.yaml"), check };
 
 fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
-    if let Some(needs) = context.binding {
+    if let Some(needs) = context.needs.binding.as_ref() {
         // Where the smaller half gives no spare strip, `spare-strip` says so.
         let whole = needs.sizes.iter().filter(|size| size.lacks_spare(needs).is_none());
         let purchases = whole.filter_map(|size| Purchase::of_binding(needs, size));
         findings.extend(purchases.filter_map(|purchase| finding(context, &purchase)));
     }
-    if let Some(needs) = context.backing {
+    if let Some(needs) = context.needs.backing.as_ref() {
         let purchases = needs.sizes.iter().filter_map(|size| Purchase::of_backing(needs, size));
         findings.extend(purchases.filter_map(|purchase| finding(context, &purchase)));
     }
-    let purchases =
-        context.fabrics.each().filter_map(|(fabric, size)| Purchase::of_fabric(context.fabrics, fabric, size));
+    let purchases = context
+        .needs
+        .fabrics
+        .each()
+        .filter_map(|(fabric, size)| Purchase::of_fabric(&context.needs.fabrics, fabric, size));
     findings.extend(purchases.filter_map(|purchase| finding(context, &purchase)));
 }
 

@@ -12,11 +12,11 @@ pub(super) const RULE: Rule =
     Rule { name: "piece-longer-than-strip", page: include_str!("../../rules/piece-longer-than-strip.yaml"), check };
 
 fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
-    for fabric in &context.fabrics.fabrics {
+    for fabric in &context.needs.fabrics.fabrics {
         let Some(cloth) = fabric.cloth else { continue };
         for (index, (cut, shape)) in fabric.stated.cut.iter().zip(&fabric.shapes).enumerate() {
             let shape = shape.filter(|shape| !shape.fits(cloth) && !is_joined(fabric, index, cloth));
-            let found = shape.and_then(|shape| finding(context.fabrics, fabric, cloth, cut, shape));
+            let found = shape.and_then(|shape| finding(&context.needs.fabrics, fabric, cloth, cut, shape));
             findings.extend(found.map(|found| found.about(piece(fabric.stated, index))));
         }
     }

@@ -9,10 +9,10 @@ pub(super) const RULE: Rule = Rule { name: "piece-unused", page: include_str!(".
 
 fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     // Where part of the design is not stated, or not read, that part may use it.
-    if !context.counts.whole {
+    if !context.needs.counts.whole {
         return;
     }
-    for (fabric, needs) in context.fabrics.fabrics.iter().enumerate() {
+    for (fabric, needs) in context.needs.fabrics.fabrics.iter().enumerate() {
         for cut in 0..needs.stated.cut.len() {
             findings.extend(finding(context, PieceRef { fabric, cut }));
         }
@@ -21,7 +21,7 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
 
 fn finding(context: &Context<'_>, piece: PieceRef) -> Option<Finding> {
     let name = context.manuscript.fabrics.get(piece.fabric)?.cut.get(piece.cut)?.piece.stated()?;
-    if context.counts.sizes.iter().any(|counts| counts.pieces.contains_key(&piece)) {
+    if context.needs.counts.sizes.iter().any(|counts| counts.pieces.contains_key(&piece)) {
         return None;
     }
     let idle =

@@ -16,10 +16,10 @@ pub(super) const RULE: Rule =
 
 fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     let used: BTreeSet<PieceRef> =
-        context.counts.sizes.iter().flat_map(|counts| counts.pieces.keys()).copied().collect();
+        context.needs.counts.sizes.iter().flat_map(|counts| counts.pieces.keys()).copied().collect();
     let none = PieceNeeds::default();
     // A piece that another use of it was not read for may be none too many.
-    for counts in context.counts.sizes.iter().filter(|counts| counts.whole) {
+    for counts in context.needs.counts.sizes.iter().filter(|counts| counts.whole) {
         for piece in &used {
             // A size without the blocks that a piece is for takes none of it.
             findings.extend(finding(context, counts, *piece, counts.pieces.get(piece).unwrap_or(&none)));
@@ -28,20 +28,20 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
 }
 
 fn finding(context: &Context<'_>, counts: &SizeCounts<'_>, piece: PieceRef, needs: &PieceNeeds<'_>) -> Option<Finding> {
-    let laid = context.layouts.sizes.get(counts.index)?;
-    let stated = supply(context.fabrics, piece, laid.index)?;
+    let laid = context.needs.layouts.sizes.get(counts.index)?;
+    let stated = supply(&context.needs.fabrics, piece, laid.index)?;
     let (needed, set) = (needs.count(), needs.set());
     // Whole strips give what they give: only a strip too many is too many.
     if stated.strips.is_some_and(|strips| strips != stated.count) || stated.count <= needed + set {
         return None;
     }
-    let (fabric, _) = entry(context.fabrics, piece)?;
+    let (fabric, _) = entry(&context.needs.fabrics, piece)?;
     let name = fabric.name(piece.cut);
     let more = stated.count.less(needed);
     let working = if needed == Count(0) {
         format!("Nothing in the layout of {} uses {name}.", laid.size.name)
     } else {
-        piece_working(context.layouts, counts, name, needs)
+        piece_working(&context.needs.layouts, counts, name, needs)
     };
     let message = format!("{}; {needed} is enough: {more} are cut for nothing.", stated_words(&stated, name));
     Some(

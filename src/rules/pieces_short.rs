@@ -11,7 +11,7 @@ use crate::requirement::counts::{PieceNeeds, SizeCounts, Supply, UsedFor, entry,
 pub(super) const RULE: Rule = Rule { name: "pieces-short", page: include_str!("../../rules/pieces-short.yaml"), check };
 
 fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
-    for counts in &context.counts.sizes {
+    for counts in &context.needs.counts.sizes {
         for (piece, needs) in &counts.pieces {
             findings.extend(finding(context, counts, *piece, needs));
         }
@@ -19,13 +19,13 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
 }
 
 fn finding(context: &Context<'_>, counts: &SizeCounts<'_>, piece: PieceRef, needs: &PieceNeeds<'_>) -> Option<Finding> {
-    let laid = context.layouts.sizes.get(counts.index)?;
-    let stated = supply(context.fabrics, piece, laid.index)?;
+    let laid = context.needs.layouts.sizes.get(counts.index)?;
+    let stated = supply(&context.needs.fabrics, piece, laid.index)?;
     let needed = needs.count();
     if stated.count >= needed {
         return None;
     }
-    let (fabric, _) = entry(context.fabrics, piece)?;
+    let (fabric, _) = entry(&context.needs.fabrics, piece)?;
     let name = fabric.name(piece.cut);
     let short = needed.less(stated.count);
     let message = format!("{}; {needed} needed: {short} short.", stated_words(&stated, name));
@@ -43,7 +43,7 @@ fn finding(context: &Context<'_>, counts: &SizeCounts<'_>, piece: PieceRef, need
     let correction = (is_counted && needed <= Count::MAX).then(|| Correction::new(stated.at, needed.to_string()));
     Some(
         finding
-            .help(piece_working(context.layouts, counts, name, needs))
+            .help(piece_working(&context.needs.layouts, counts, name, needs))
             .numbers(stated.count.of("piece"), needed.of("piece"))
             .corrected(correction),
     )

@@ -27,7 +27,7 @@ struct Needed<'a> {
 
 fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     let mut told: BTreeSet<PieceRef> = BTreeSet::new();
-    for laid in &context.layouts.sizes {
+    for laid in &context.needs.layouts.sizes {
         for needed in needed(laid) {
             // One cut size serves all sizes: it is told once.
             if !told.contains(&needed.piece.value)
@@ -59,10 +59,10 @@ fn needed<'a>(laid: &'a LayoutNeeds<'_>) -> Vec<Needed<'a>> {
 }
 
 fn finding(context: &Context<'_>, laid: &LayoutNeeds<'_>, needed: &Needed<'_>) -> Option<Finding> {
-    let needs = context.layouts;
+    let needs = &context.needs.layouts;
     let seam = needs.seam?;
-    let (fabric, cut) = entry(context.fabrics, needed.piece.value)?;
-    let (width, length) = strip_of(context.fabrics, needed.piece.value)?;
+    let (fabric, cut) = entry(&context.needs.fabrics, needed.piece.value)?;
+    let (width, length) = strip_of(&context.needs.fabrics, needed.piece.value)?;
     // Of sashes that are wider than they are long, the width is the longer side.
     let finished = Rectangle::new(needed.width, needed.length.unwrap_or(length));
     let (short, long) = Rectangle::new(finished.width + seam * 2, finished.length + seam * 2).sides();

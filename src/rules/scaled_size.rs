@@ -11,7 +11,7 @@ pub(super) const RULE: Rule = Rule { name: "scaled-size", page: include_str!("..
 const MAX_TOLD: usize = 6;
 
 fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
-    let scaled = scaled(&context.manuscript.sizes, context.series, context.fabrics);
+    let scaled = scaled(&context.manuscript.sizes, &context.needs.series, &context.needs.fabrics);
     findings.extend(scaled.iter().filter_map(|scaled| finding(context, scaled)));
 }
 

@@ -13,7 +13,7 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
             findings.push(of_piece(context, &cut, left_out));
         }
     }
-    for sum in strip_sums(context.units, context.settings) {
+    for sum in strip_sums(&context.needs.units, context.settings) {
         if let Verdict::LeftOut(left_out) = sum.verdict {
             findings.push(of_strips(&sum, left_out));
         }

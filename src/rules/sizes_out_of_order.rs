@@ -15,8 +15,8 @@ pub(super) const RULE: Rule =
 /// It runs after the rules of the sections: a number that one of them calls wrong, or asks about, is not compared.
 fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     let mut found = Vec::new();
-    let layers = context.series.layers.iter().map(|series| (SubjectKind::Number, series));
-    let fabrics = context.series.fabrics.iter().map(|series| (SubjectKind::Fabric, series));
+    let layers = context.needs.series.layers.iter().map(|series| (SubjectKind::Number, series));
+    let fabrics = context.needs.series.fabrics.iter().map(|series| (SubjectKind::Fabric, series));
     for (kind, series) in layers.chain(fabrics) {
         let sound = series.numbers.iter().filter(|number| !is_told(number.at, findings));
         let out_of_order = sound.filter_map(|number| finding(context.manuscript.measure, series, number));

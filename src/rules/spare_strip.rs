@@ -15,7 +15,7 @@ use crate::requirement::binding::{BindingNeeds, SizeNeeds};
 pub(super) const RULE: Rule = Rule { name: "spare-strip", page: include_str!("../../rules/spare-strip.yaml"), check };
 
 fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
-    let Some(needs) = context.binding else { return };
+    let Some(needs) = context.needs.binding.as_ref() else { return };
     for size in &needs.sizes {
         findings.extend(strips(context, needs, size));
         findings.extend(fabric(needs, size));

@@ -12,7 +12,7 @@ pub(super) const RULE: Rule =
     Rule { name: "square-too-small", page: include_str!("../../rules/square-too-small.yaml"), check };
 
 fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
-    let Some(needs) = context.binding else { return };
+    let Some(needs) = context.needs.binding.as_ref() else { return };
     findings.extend(needs.bias.iter().filter_map(|size| finding(context, needs, size)));
 }
 

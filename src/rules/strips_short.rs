@@ -11,10 +11,11 @@ use crate::requirement::fabrics::{FabricNeeds, FabricSize, FabricsNeeds};
 pub(super) const RULE: Rule = Rule { name: "strips-short", page: include_str!("../../rules/strips-short.yaml"), check };
 
 fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
-    for (fabric, size) in context.fabrics.each() {
+    for (fabric, size) in context.needs.fabrics.each() {
         let Some(cloth) = fabric.cloth else { continue };
         let cuts = fabric.stated.cut.iter().enumerate();
-        findings.extend(cuts.filter_map(|(index, cut)| finding(context.fabrics, fabric, size, cloth, (index, cut))));
+        findings
+            .extend(cuts.filter_map(|(index, cut)| finding(&context.needs.fabrics, fabric, size, cloth, (index, cut))));
     }
 }
 

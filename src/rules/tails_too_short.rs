@@ -13,7 +13,7 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
 }
 
 fn finding(context: &Context<'_>) -> Option<Finding> {
-    let needs = context.binding?;
+    let needs = context.needs.binding.as_ref()?;
     let (method, (start, end), opening) = (needs.method.as_ref()?, needs.tails?, needs.opening?);
     let needed = opening + method.join_loss;
     if start + end >= needed {

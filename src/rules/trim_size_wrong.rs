@@ -11,7 +11,7 @@ pub(super) const RULE: Rule =
     Rule { name: "trim-size-wrong", page: include_str!("../../rules/trim-size-wrong.yaml"), check };
 
 fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
-    findings.extend(context.units.units.iter().filter_map(|unit| finding(context, context.units, unit)));
+    findings.extend(context.needs.units.units.iter().filter_map(|unit| finding(context, &context.needs.units, unit)));
 }
 
 fn finding(context: &Context<'_>, needs: &UnitsNeeds<'_>, unit: &UnitNeeds<'_>) -> Option<Finding> {

@@ -14,7 +14,7 @@ pub(super) const RULE: Rule =
 fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     let cuts = stated_cuts(context);
     findings.extend(cuts.iter().filter(|cut| cut.verdict() == Verdict::Generous).map(too_large));
-    let sums = strip_sums(context.units, context.settings);
+    let sums = strip_sums(&context.needs.units, context.settings);
     findings.extend(sums.iter().filter(|sum| sum.verdict == Verdict::Generous).map(too_wide));
 }
 

@@ -11,7 +11,7 @@ pub(super) const RULE: Rule =
 fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     let cuts = stated_cuts(context);
     findings.extend(cuts.iter().filter(|cut| cut.verdict() == Verdict::Short).map(|cut| too_small(context, cut)));
-    let sums = strip_sums(context.units, context.settings);
+    let sums = strip_sums(&context.needs.units, context.settings);
     findings.extend(sums.iter().filter(|sum| sum.verdict == Verdict::Short).map(too_narrow));
 }
 

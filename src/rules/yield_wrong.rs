@@ -11,7 +11,7 @@ use crate::requirement::units::{UnitNeeds, UnitsNeeds};
 pub(super) const RULE: Rule = Rule { name: "yield-wrong", page: include_str!("../../rules/yield-wrong.yaml"), check };
 
 fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
-    findings.extend(context.units.units.iter().filter_map(|unit| finding(context.units, unit)));
+    findings.extend(context.needs.units.units.iter().filter_map(|unit| finding(&context.needs.units, unit)));
 }
 
 fn finding(needs: &UnitsNeeds<'_>, unit: &UnitNeeds<'_>) -> Option<Finding> {

@@ -163,7 +163,7 @@ pub(in crate::rules) fn print_strips(
 /// What is cut from a fabric in all, with the binding that should be printed: `From ink in all: 7 strips x 3 1/2 in + 10
 /// strips x 2 1/2 in = 49 1/2 in; with 1/2 in for squaring up, buy 1 1/2 yd.`
 fn cut_in_all(context: &Context<'_>, size: &SizeNeeds<'_>, fabric: usize) -> Option<String> {
-    let needs = context.fabrics;
+    let needs = &context.needs.fabrics;
     let fabric = needs.fabrics.get(fabric)?;
     let of_size = fabric.sizes.iter().find(|known| known.size.name == size.size.name)?;
     let printed = of_size.printed()?;

@@ -228,7 +228,7 @@ pub(crate) fn of_make(unit: &UnitNeeds<'_>) -> String {
 
 /// Every stated cut size of every unit with how it stands, but for the sums of strip sets.
 pub(crate) fn stated_cuts<'a>(context: &Context<'a>) -> Vec<StatedCut<'a>> {
-    judge_units(context.units, context.manuscript, context.settings)
+    judge_units(&context.needs.units, context.manuscript, context.settings)
 }
 
 /// The same without a context.
