@@ -5,7 +5,6 @@
 
 pub(crate) mod declared_names;
 pub mod design;
-mod keywords;
 pub(crate) mod kinds;
 pub mod mistake;
 pub mod model;
@@ -33,7 +32,7 @@ use section::{SectionWords, Shape};
 /// What a manuscript may hold.
 pub const FORMAT: Shape = Shape::Table(Manuscript::SECTION);
 
-pub use keywords::{Keyword, nearest, quoted, spellings};
+pub use crate::keywords::{Keyword, nearest, quoted, spellings};
 pub use mistake::{Mistake, MistakeKind, Mistakes};
 pub use model::Manuscript;
 pub use read::read;

@@ -11,7 +11,9 @@ use super::table::Table;
 use super::tree::{Entry, Kind, Node};
 use super::{Field, MistakeKind, Span, Spanned, nearest};
 use crate::quantity::{Count, Written};
-use crate::quilt_math::plan::MAX_PIECES;
+
+/// How many pieces a cutting list may have.
+const MAX_PIECES: usize = 500;
 
 /// How many fabrics a pattern may list.
 const MAX_FABRICS: usize = 200;

@@ -27,7 +27,7 @@ type OutlineSpans = (Outline, [Span; 3]);
 /// What is wrong with an outline beside the finished size: which of its numbers, why, and what mends it.
 type Contradiction = (usize, String, &'static str);
 
-super::model::keywords!(
+crate::keywords::keywords!(
     /// An outline that one word says.
     OutlineWord {
         /// A circle.

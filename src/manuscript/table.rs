@@ -4,11 +4,11 @@ use std::collections::BTreeSet;
 use std::fmt;
 
 use super::declared_names::DeclaredNames;
-use super::keywords::is_word;
 use super::reader::Reader;
 use super::section::{LeftOut, Row, Section, ValueKind};
 use super::tree::{Entry, Kind, Node};
 use super::{Field, MistakeKind, Span, nearest, quoted};
+use crate::keywords::is_word;
 
 /// What a table is, to the writer.
 pub const WORDS_WITH_VALUES: &str = "words with values";

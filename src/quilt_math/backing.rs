@@ -3,7 +3,7 @@
 //! All of it is geometry; the overhang, the seam and the usable width are the pattern's or the publisher's.
 
 use super::rectangle::Rectangle;
-use crate::manuscript::model::PanelsRun;
+use crate::choices::PanelsRun;
 use crate::quantity::{Count, Length, Yardage};
 
 /// The fabric that panels are cut from, and how they are sewn together.

@@ -4,7 +4,7 @@
 //! seams are the pattern's or the publisher's.
 
 use super::outline::Edge;
-use crate::manuscript::model::{Fold, Grain, Join};
+use crate::choices::{Fold, Grain, Join};
 use crate::quantity::{Count, Length, Yardage};
 
 /// What the binding's two ends take beyond the edge.

@@ -12,7 +12,7 @@
 use super::binding::join_loss;
 use super::joined::Joining;
 use super::plan::{Piece, Plan, StatedStrips, plan, plan_on_small};
-use crate::manuscript::model::Join;
+use crate::choices::Join;
 use crate::quantity::{Count, Length};
 
 /// What strips are cut from.

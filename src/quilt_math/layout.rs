@@ -8,7 +8,7 @@
 
 use super::fixed_point::{Side as Rounded, diagonal};
 use super::rectangle::Rectangle;
-use crate::manuscript::model::{Corners, Set};
+use crate::choices::{Corners, Set};
 use crate::quantity::{Count, Length};
 
 /// A side of a layout: a plain length, and one that is to be multiplied by the root of two.

@@ -3,11 +3,11 @@
 
 use super::rectangle::Rectangle;
 use super::units::{
-    Share, Side, corner_triangle, half_rectangle, half_square_eight, half_square_four, half_square_two, patch, plain,
-    quarter_square, side_triangle, square_on_point,
+    Part, Share, Side, corner_triangle, half_rectangle, half_square_eight, half_square_four, half_square_two, patch,
+    plain, quarter_square, side_triangle, square_on_point,
 };
-use crate::manuscript::Keyword;
-use crate::manuscript::model::keywords;
+use crate::keywords::Keyword;
+use crate::keywords::keywords;
 use crate::quantity::{Count, Length};
 
 /// What is known of a make.
@@ -49,6 +49,19 @@ pub struct Way {
     pub gives: Option<Count>,
     /// How it is cut or sewn, where the parts alone do not say it.
     pub note: &'static str,
+}
+
+impl Way {
+    /// How a unit that is made this way is cut, part by part; none for a strip set, whose strips the writer chooses.
+    ///
+    /// The finished size of a triangle that sets blocks is that of the block.
+    pub fn cut_parts(&self, finished: Rectangle, seam: Length) -> Vec<Part> {
+        let part = |row: &PartRow| {
+            let (width, height) = (row.sides)(finished, seam);
+            Part { name: row.name, pieces: row.pieces, width, height, share: row.share }
+        };
+        self.parts.iter().map(part).collect()
+    }
 }
 
 /// A part of a unit.

@@ -15,9 +15,6 @@ use std::cmp::Reverse;
 
 use crate::quantity::{Count, Length};
 
-/// The most entries of a cutting list that a plan is made for.
-pub const MAX_PIECES: usize = 500;
-
 /// Pieces that are cut alike.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Piece {

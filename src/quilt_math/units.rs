@@ -9,7 +9,6 @@
 //! size that handbooks print, the allowance rounded up to the ruler.
 
 use super::fixed_point::{Side as To, root};
-use super::makes::{PartRow, Way};
 use super::rectangle::Rectangle;
 use crate::quantity::{Count, Length, common_divisor};
 
@@ -120,17 +119,6 @@ pub struct Part {
     pub height: Side,
     /// What a larger piece does to the unit.
     pub share: Share,
-}
-
-/// How a unit that is made this way is cut, part by part; none for a strip set, whose strips the writer chooses.
-///
-/// The finished size of a triangle that sets blocks is that of the block.
-pub fn parts(way: &Way, finished: Rectangle, seam: Length) -> Vec<Part> {
-    let part = |row: &PartRow| {
-        let (width, height) = (row.sides)(finished, seam);
-        Part { name: row.name, pieces: row.pieces, width, height, share: row.share }
-    };
-    way.parts.iter().map(part).collect()
 }
 
 /// How many segments come of a strip set: floor(strip length / segment).

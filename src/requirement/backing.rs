@@ -1,7 +1,7 @@
 //! What the backing of each size needs.
 
+use super::assumed::USABLE_WIDTH;
 use super::batting::{BattingNeeds, finished};
-use super::binding::USABLE_WIDTH;
 use super::fabric::Shop;
 use crate::manuscript::Span;
 use crate::manuscript::model::{Backing, BackingRequires, BattingSize, Manuscript, PanelsRun, PerSize, Size, YesNo};

@@ -1,12 +1,12 @@
 //! What bias binding of each size needs.
 
-use super::binding::{BindingNeeds, JOIN_SEAM};
+use super::assumed::JOIN_SEAM;
 use super::edge::edge;
 use crate::manuscript::Field;
-use crate::manuscript::model::{BindingRequires, Grain, Manuscript, PerSize, Size};
+use crate::manuscript::model::{Binding, BindingRequires, Grain, Manuscript, PerSize, Size};
 use crate::quantity::{Count, Length, Written, Yardage};
 use crate::quilt_math::bias::{BiasStrips, join_loss, square_for, square_gives, strips_from};
-use crate::quilt_math::binding::{Lengths, joined, lengths, strips_for};
+use crate::quilt_math::binding::{Lengths, Method, joined, lengths, strips_for};
 use crate::quilt_math::outline::Edge;
 use crate::rule_book::Settings;
 
@@ -36,20 +36,25 @@ pub struct BiasNeeds<'m> {
 
 impl<'m> BiasNeeds<'m> {
     /// What each size needs, where the binding is cut on the bias and enough of it was read.
-    pub fn of_each(needs: &BindingNeeds<'m>, manuscript: &'m Manuscript, settings: &Settings) -> Vec<BiasNeeds<'m>> {
-        if needs.grain != Some(Grain::Bias) {
+    pub fn of_each(
+        manuscript: &'m Manuscript,
+        binding: &'m Binding,
+        (grain, method, usable_width): (Option<Grain>, Option<&Method>, Option<Length>),
+        settings: &Settings,
+    ) -> Vec<BiasNeeds<'m>> {
+        if grain != Some(Grain::Bias) {
             return Vec::new();
         }
-        let stated = manuscript.sizes.iter().zip(needs.stated.requires.iter().map(PerSize::stated));
+        let stated = manuscript.sizes.iter().zip(binding.requires.iter().map(PerSize::stated));
         let seam = settings.length(JOIN_SEAM);
         let each = |(size, stated): (&'m Size, Option<&'m BindingRequires>)| {
-            let method = needs.method.as_ref()?;
+            let method = method?;
             let edge = edge(size)?;
             let lengths = lengths(&edge, method);
-            let (strip_width, usable_width) = (method.strip_width, needs.usable_width?);
+            let (strip_width, usable_width) = (method.strip_width, usable_width?);
             let stated = stated?;
             let own = &stated.strip_length;
-            let strip_length = if own.is_absent() { &needs.stated.strip_length } else { own }.clone();
+            let strip_length = if own.is_absent() { &binding.strip_length } else { own }.clone();
             Some(BiasNeeds { size, stated, edge, lengths, strip_width, usable_width, strip_length, seam })
         };
         stated.filter_map(each).collect()

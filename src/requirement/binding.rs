@@ -3,10 +3,11 @@
 //! What is needed is never less than the bare minimum that goes round and closes, even where `extra_length` says less:
 //! such a binding could not be closed.
 
+use super::assumed::{JOIN_SEAM, USABLE_WIDTH};
 use super::bias::BiasNeeds;
+use super::cloth::cloth;
 use super::edge::edge;
 use super::fabric::Shop;
-use super::fabrics::cloth;
 use crate::manuscript::model::{
     Binding, BindingRequires, Finish, Fold, Grain, Join, Loft, LoftWord, Manuscript, PerSize, Side, Size,
 };
@@ -18,16 +19,12 @@ use crate::quilt_math::cutting::Cloth;
 use crate::quilt_math::outline::Edge;
 use crate::rule_book::{CountValue, LengthValue, Settings};
 
-/// The usable width of fabric where the pattern states none.
-pub const USABLE_WIDTH: LengthValue = LengthValue::named("usable_width");
 /// What a mitred corner takes up.
 pub const TAKE_UP: LengthValue = LengthValue::named("take_up_per_corner");
 /// Each tail where the pattern states none.
 pub const TAIL: LengthValue = LengthValue::named("tail");
 /// The opening where the pattern states none.
 pub const OPENING: LengthValue = LengthValue::named("opening");
-/// The seam of a straight join.
-pub const JOIN_SEAM: LengthValue = LengthValue::named("join_seam");
 /// The seam that attaches the binding where the pattern states none.
 pub const SEAM: LengthValue = LengthValue::named("binding_seam");
 /// How many strips are to spare.
@@ -133,7 +130,8 @@ impl<'m> BindingNeeds<'m> {
         needs.sewn_first_to = needs.first_side();
         needs.method = needs.method(settings);
         needs.sizes = needs.sizes(manuscript);
-        needs.bias = BiasNeeds::of_each(&needs, manuscript, settings);
+        needs.bias =
+            BiasNeeds::of_each(manuscript, stated, (needs.grain, needs.method.as_ref(), needs.usable_width), settings);
         Some(needs)
     }
 

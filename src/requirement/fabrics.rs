@@ -3,10 +3,11 @@
 //! A fabric that the binding is cut `from` is bought once: its strips join the fabric's cutting list. An amount beside
 //! them would be a second answer to the same question; it is refused.
 
-use super::binding::{BindingNeeds, SizeNeeds, USABLE_WIDTH};
+use super::assumed::PIECING_SEAM;
+use super::binding::{BindingNeeds, SizeNeeds};
+use super::cloth::cloth;
 use super::fabric::Shop;
 use super::strip_width_choice::{StatedSizeStrips, choose_strip_widths};
-use super::units::PIECING_SEAM;
 use crate::manuscript::Spanned;
 use crate::manuscript::design::PieceRef;
 use crate::manuscript::model::{
@@ -16,14 +17,7 @@ use crate::quantity::{Amount, Count, Length, Measure, Round, Yardage};
 use crate::quilt_math::cutting::{Cloth, Cut, FromStrips, Joins, Shape, Taken, taken};
 use crate::quilt_math::planner::{DecidedSmall, Verdict};
 use crate::quilt_math::proof::{Proof, small};
-use crate::rule_book::{LengthValue, Settings};
-
-const FAT_QUARTER_ACROSS: LengthValue = LengthValue::named("fat_quarter_across");
-const FAT_QUARTER_ALONG: LengthValue = LengthValue::named("fat_quarter_along");
-const FAT_EIGHTH_ALONG: LengthValue = LengthValue::named("fat_eighth_along");
-const FAT_QUARTER_ACROSS_METRIC: LengthValue = LengthValue::named("fat_quarter_across_metric");
-const FAT_QUARTER_ALONG_METRIC: LengthValue = LengthValue::named("fat_quarter_along_metric");
-const FAT_EIGHTH_ALONG_METRIC: LengthValue = LengthValue::named("fat_eighth_along_metric");
+use crate::rule_book::Settings;
 
 /// What all fabrics of a manuscript need.
 #[derive(Debug)]
@@ -315,30 +309,6 @@ impl<'m> FabricSize<'m> {
     /// The way of cutting an entry of the list from strips, and how many strips are needed.
     pub fn needed(&self, cut: usize, cloth: Cloth) -> Option<(FromStrips, Count)> {
         self.cuts.get(cut).copied().flatten()?.needed(cloth)
-    }
-}
-
-/// What a fabric's strips are cut from.
-pub fn cloth(fabric: &Fabric, manuscript: &Manuscript, settings: &Settings) -> Option<Cloth> {
-    let bolt = |fabric: &Fabric| {
-        let assumed = manuscript.assumes.usable_width.or_length(|| settings.length(USABLE_WIDTH));
-        if fabric.usable_width.is_absent() { assumed } else { fabric.usable_width.length() }
-    };
-    let metric = manuscript.measure == Measure::Cm;
-    let fat = |along: LengthValue, metric_along: LengthValue| {
-        let across = if metric { FAT_QUARTER_ACROSS_METRIC } else { FAT_QUARTER_ACROSS };
-        let across = fabric.usable_width.or_length(|| settings.length(across))?;
-        Some(Cloth::Small { across, along: settings.length(if metric { metric_along } else { along }), turns: true })
-    };
-    match fabric.sold_as.or(SoldAs::Yardage)? {
-        SoldAs::Yardage => Some(Cloth::Bolt { width: bolt(fabric)? }),
-        SoldAs::FatQuarters => fat(FAT_QUARTER_ALONG, FAT_QUARTER_ALONG_METRIC),
-        SoldAs::FatEighths => fat(FAT_EIGHTH_ALONG, FAT_EIGHTH_ALONG_METRIC),
-        SoldAs::Strips => Some(Cloth::Small { across: bolt(fabric)?, along: fabric.precut.length()?, turns: false }),
-        SoldAs::Squares => {
-            let side = fabric.precut.length()?;
-            Some(Cloth::Small { across: side, along: side, turns: true })
-        }
     }
 }
 

@@ -1,6 +1,6 @@
 //! What the layout of each size makes: how large the top is, and how many blocks it has.
 
-use super::units::PIECING_SEAM;
+use super::assumed::PIECING_SEAM;
 use crate::manuscript::design::Block;
 use crate::manuscript::model::{
     Blocks, Border as StatedBorder, Corners, Join, Manuscript, PerSize, Set, Size, SizeLayout, YesNo,

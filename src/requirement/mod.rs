@@ -1,6 +1,7 @@
 //! What each size needs: the manuscript's own numbers, the rule book's where it states none, and the trade's
 //! computation on both.
 
+pub mod assumed;
 pub mod backing;
 pub mod batting;
 pub mod bed;
@@ -8,6 +9,7 @@ pub mod bias;
 pub mod binding;
 pub mod binding_course;
 pub mod blocks;
+pub mod cloth;
 pub mod counts;
 pub mod dependencies;
 pub mod design_gaps;

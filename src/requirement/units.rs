@@ -1,17 +1,14 @@
 //! What each unit needs: how large its pieces are cut, and how many units come of them.
 
-use super::binding::USABLE_WIDTH;
+use super::assumed::{PIECING_SEAM, USABLE_WIDTH};
 use super::fabrics::FabricsNeeds;
 use crate::manuscript::Span;
 use crate::manuscript::design::{CutFrom, PartCut, PieceRef, Unit};
 use crate::manuscript::model::Manuscript;
 use crate::quantity::{Count, Length, Measure, Round, Written};
 use crate::quilt_math::rectangle::Rectangle;
-use crate::quilt_math::units::{Part, parts, segments};
-use crate::rule_book::{LengthValue, Settings};
-
-/// The piecing seam where neither the unit nor the pattern states one.
-pub const PIECING_SEAM: LengthValue = LengthValue::named("piecing_seam");
+use crate::quilt_math::units::{Part, segments};
+use crate::rule_book::Settings;
 
 /// The units of a manuscript.
 #[derive(Debug)]
@@ -194,7 +191,7 @@ impl<'m> UnitNeeds<'m> {
                 let stated = stated_part(&part)?;
                 Some(PartNeeds { part, stated, size: sources.size(stated) })
             };
-            needs.parts = parts(way, finished, seam).into_iter().filter_map(of).collect();
+            needs.parts = way.cut_parts(finished, seam).into_iter().filter_map(of).collect();
         }
         needs
     }

@@ -3,9 +3,10 @@
 use super::page::book;
 use super::values::{Settings, Value, WordList};
 use crate::finding::Level;
+use crate::keywords::keywords;
 use crate::manuscript::declared_names::DeclaredNames;
 use crate::manuscript::kinds::OneOf;
-use crate::manuscript::model::{MeasureWord, keywords};
+use crate::manuscript::model::MeasureWord;
 use crate::manuscript::reader::{Bound, Reader};
 use crate::manuscript::section::LeftOut::{Said, Standard};
 use crate::manuscript::section::{Section, SectionWords, Shape, section};

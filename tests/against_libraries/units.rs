@@ -9,7 +9,7 @@ use proptest::prelude::*;
 use sparestrip::manuscript::design::{Make, Method};
 use sparestrip::quantity::{Count, Length};
 use sparestrip::quilt_math::rectangle::Rectangle;
-use sparestrip::quilt_math::units::{self, Part, Side, plain};
+use sparestrip::quilt_math::units::{Part, Side, plain};
 
 use crate::against_libraries::inches;
 
@@ -107,7 +107,7 @@ fn square_parts(make: Make, method: Option<Method>, f: Length, s: Length) -> Vec
 }
 
 fn parts(make: Make, method: Option<Method>, finished: Rectangle, seam: Length) -> Vec<Part> {
-    units::parts(make.way(method), finished, seam)
+    make.way(method).cut_parts(finished, seam)
 }
 
 fn gives(make: Make, method: Option<Method>) -> Option<Count> {

@@ -159,7 +159,7 @@ proptest! {
 /// A list as long as may be, with counts as large as may be, is no more work than its kinds are.
 #[test]
 fn the_longest_list_with_the_largest_counts_is_planned() {
-    let kinds = i64::try_from(sparestrip::quilt_math::plan::MAX_PIECES).unwrap();
+    let kinds = 500_i64;
     let pieces: Vec<Piece> = (0..kinds)
         .map(|kind| Piece {
             across: eighths(9 + kind * 37 % 300),

@@ -12,6 +12,7 @@ mod edge;
 mod edge_frame;
 mod edge_labels;
 mod edge_words;
+mod grid;
 mod label_placement;
 mod precut;
 mod scale;

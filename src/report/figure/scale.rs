@@ -1,6 +1,6 @@
 //! From lengths to places on a figure, in whole numbers.
 
-use super::scene::{At, UNIT};
+use super::grid::{At, UNIT};
 use crate::quantity::Length;
 use crate::quilt_math::outline::Point;
 

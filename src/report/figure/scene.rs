@@ -11,24 +11,7 @@ use serde::Serialize;
 use super::scale::decimal;
 use super::words::clean;
 
-/// A place on the figure: thousandths of a unit from its left and its top.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub(super) struct At {
-    pub(super) x: i64,
-    pub(super) y: i64,
-}
-
-/// One unit, in thousandths.
-pub(super) const UNIT: i64 = 1000;
-
-/// How wide every figure is: it is printed 170 mm wide, so a unit is a tenth of a millimetre.
-pub(super) const WIDTH: i64 = 1700 * UNIT;
-
-/// How high letters are, 9 1/3 pt in print; the style has it too.
-pub(super) const LETTER: i64 = 33 * UNIT;
-
-/// From one line of text to the next.
-pub(super) const LINE: i64 = 44 * UNIT;
+pub(super) use super::grid::{At, LETTER, LINE, UNIT, WIDTH};
 
 /// Where a text is fastened.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

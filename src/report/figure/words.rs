@@ -4,7 +4,7 @@
 
 use unicode_width::UnicodeWidthChar;
 
-use super::scene::LETTER;
+use super::grid::LETTER;
 use crate::drawing::ShownLength;
 use crate::report::sanitize_line;
 

@@ -11,7 +11,7 @@ const SPELLINGS: [(&str, &str); 6] = [
 ];
 
 /// Whether a written word is a word of the format, in either spelling of each of its parts.
-pub(super) fn is_word(written: &str, word: &str) -> bool {
+pub(crate) fn is_word(written: &str, word: &str) -> bool {
     // Spellings begin alike and differ by a letter at most, which rules out most words at once.
     written == word
         || (written.as_bytes().first() == word.as_bytes().first()
@@ -83,3 +83,20 @@ pub fn quoted(text: &str) -> String {
     let quoted: String = letters.by_ref().take(LONGEST).collect();
     if letters.next().is_some() { quoted + "..." } else { quoted }
 }
+
+/// A choice that is written as one of a few words, and the words.
+macro_rules! keywords {
+    ($(#[$doc:meta])* $name:ident { $($(#[$variant_doc:meta])* $variant:ident = $word:literal),+ $(,)? }) => {
+        $(#[$doc])*
+        #[derive(Clone, Copy, Debug, PartialEq, Eq)]
+        #[allow(unreachable_pub)] // Private to the module that uses the macro, public in the model.
+        pub enum $name { $($(#[$variant_doc])* $variant),+ }
+
+        impl $crate::keywords::Keyword for $name {
+            const WORDS: &'static [(&'static str, $name)] = &[$(($word, $name::$variant)),+];
+            const NAMES: &'static [&'static str] = &[$($word),+];
+        }
+    };
+}
+
+pub(crate) use keywords;

@@ -1,0 +1,150 @@
+//! The choices that the format has a word for, such as how a strip is folded.
+
+use crate::keywords::keywords;
+
+keywords!(
+    /// How the strip is folded.
+    Fold {
+    /// Folded in half lengthwise; two raw edges at the seam.
+    Double = "double",
+    /// One layer; its second raw edge is turned under.
+    Single = "single",
+});
+keywords!(
+    /// How strips are joined end to end.
+    Join {
+    /// At 45 degrees.
+    Diagonal = "diagonal",
+    /// Across, with a plain seam.
+    Straight = "straight",
+});
+keywords!(
+    /// Which way of the fabric strips are cut.
+    Grain {
+    /// Selvedge to selvedge.
+    Crosswise = "crosswise",
+    /// Along the selvedge.
+    Lengthwise = "lengthwise",
+    /// At 45 degrees to the selvedge.
+    Bias = "bias",
+});
+keywords!(
+    /// Which way of the fabric pieces are cut.
+    CutGrain {
+    /// In strips from selvedge to selvedge.
+    Crosswise = "crosswise",
+    /// Along the selvedge.
+    Lengthwise = "lengthwise",
+});
+keywords!(
+    /// How a fabric is sold.
+    SoldAs {
+    /// From the bolt.
+    Yardage = "yardage",
+    /// Half a yard cut in half.
+    FatQuarters = "fat_quarters",
+    /// A quarter of a yard cut in half.
+    FatEighths = "fat_eighths",
+    /// Precut strips.
+    Strips = "strips",
+    /// Precut squares.
+    Squares = "squares",
+});
+keywords!(
+    /// Yes or no.
+    YesNo {
+    /// It is so.
+    Yes = "yes",
+    /// It is not so.
+    No = "no",
+});
+keywords!(
+    /// How the folded edge is fastened.
+    Finish {
+    /// Topstitched by machine.
+    Machine = "machine",
+    /// Stitched down by hand.
+    Hand = "hand",
+    /// Stitched in the ditch of the first seam.
+    Ditch = "ditch",
+});
+keywords!(
+    /// The way that the panels of a backing run.
+    PanelsRun {
+    /// Along the length of the quilt.
+    Along = "along",
+    /// Across its width.
+    Across = "across",
+});
+keywords!(
+    /// A size in which batting is sold in a package.
+    Packaged {
+    /// For a crib.
+    Crib = "packaged crib",
+    /// For a twin bed.
+    Twin = "packaged twin",
+    /// For a full bed.
+    Full = "packaged full",
+    /// For a queen bed.
+    Queen = "packaged queen",
+    /// For a king bed.
+    King = "packaged king",
+});
+keywords!(
+    /// A bed that a quilt is for.
+    Bed {
+    /// A full-size crib, or cot.
+    Crib = "crib",
+    /// A twin bed.
+    Twin = "twin bed",
+    /// A full bed.
+    Full = "full bed",
+    /// A queen bed.
+    Queen = "queen bed",
+    /// A king bed.
+    King = "king bed",
+});
+keywords!(
+    /// How the blocks of a layout stand.
+    Set {
+    /// In rows and columns, their sides upright.
+    Straight = "straight",
+    /// On their corners.
+    OnPoint = "on_point",
+});
+keywords!(
+    /// How the corners of a border are made.
+    Corners {
+    /// Top and bottom run over the ends of the sides.
+    Butted = "butted",
+    /// Sewn at 45 degrees.
+    Mitred = "mitered",
+    /// With a square in each.
+    Cornerstones = "cornerstones",
+});
+keywords!(
+    /// A side of the quilt.
+    Side {
+    /// The backing.
+    Back = "back",
+    /// The top.
+    Front = "front",
+});
+keywords!(
+    /// Loft in a word.
+    LoftWord {
+    /// A thin sandwich.
+    Low = "low",
+    /// A middling one.
+    Medium = "medium",
+    /// A thick one.
+    High = "high",
+});
+keywords!(
+    /// The measure in a word.
+    MeasureWord {
+    /// Inches and yards.
+    Inch = "inch",
+    /// Centimetres and metres.
+    Cm = "cm",
+});
