@@ -21,7 +21,8 @@ pub(crate) fn is_word(written: &str, word: &str) -> bool {
 
 fn is_spelled_otherwise(written: &str, word: &str) -> bool {
     let same = |(written, word): (&str, &str)| written == word || SPELLINGS.contains(&(word, written));
-    written.split('_').count() == word.split('_').count() && written.split('_').zip(word.split('_')).all(same)
+    let mut parts = written.split('_');
+    word.split('_').all(|word| parts.next().is_some_and(|written| same((written, word)))) && parts.next().is_none()
 }
 
 /// A word of the format in each spelling that is read, the format's own first.

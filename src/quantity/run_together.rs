@@ -27,6 +27,10 @@ pub fn run_together(text: &str) -> Option<RunTogether> {
 }
 
 fn at_slash(text: &str, slash: usize, after: usize) -> Option<RunTogether> {
+    // One digit is no two numbers.
+    if !text[..slash].chars().rev().nth(1).is_some_and(is_plain) {
+        return None;
+    }
     let before = text[..slash].trim_end_matches(is_plain);
     let (start, rest) = (before.len(), &text[after..]);
     let end = after + rest.len() - rest.trim_start_matches(is_plain).len();

@@ -378,7 +378,7 @@ impl List {
                 list.pieces.push(piece);
                 list.entries.push(entry);
             }
-            if cut.strips.is_some() && cut.way(cloth).is_some_and(|way| way.joined.is_some()) {
+            if cut.is_joined_from(cloth) && cut.way(cloth).is_some_and(|way| way.joined.is_some()) {
                 list.joined.push(entry);
             }
         }

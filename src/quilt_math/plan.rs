@@ -129,6 +129,9 @@ enum Way {
 fn best<K: Ord>(pieces: &[Piece], width: Length, widest: Option<Length>, cost: impl Fn(&Plan) -> K) -> Plan {
     let turned = |way| turned(pieces, width, widest, way);
     let first = turned(Way::LeastFabric);
+    if pieces.iter().all(|piece| !piece.turns || piece.across == piece.along) {
+        return place_pieces(first, width);
+    }
     let (short, long) = (turned(Way::ShortSide), turned(Way::LongSide));
     // Pieces that lie the same way round make the same plan, and need not be laid again.
     let short = (short != first).then_some(short);
@@ -323,8 +326,8 @@ impl Fit {
             Fit { across, along, stacked, per_strip: strips.rest.pieces_of(across) * stacked }
         };
         let given = fit(piece.across, piece.along);
-        let other = fit(piece.along, piece.across);
-        let best = if piece.turns && other.per_strip > given.per_strip { other } else { given };
+        let other = piece.turns.then(|| fit(piece.along, piece.across));
+        let best = other.filter(|other| other.per_strip > given.per_strip).unwrap_or(given);
         (best.per_strip.0 > 0).then_some(best)
     }
 

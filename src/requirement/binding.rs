@@ -163,7 +163,9 @@ impl<'m> BindingNeeds<'m> {
             return Vec::new();
         }
         let stated = manuscript.sizes.iter().zip(self.stated.requires.iter().map(PerSize::stated));
-        stated.filter_map(|(size, stated)| self.size(size, stated?)).collect()
+        let mut sizes = Vec::with_capacity(stated.len());
+        sizes.extend(stated.filter_map(|(size, stated)| self.size(size, stated?)));
+        sizes
     }
 
     fn size(&self, size: &'m Size, stated: &'m BindingRequires) -> Option<SizeNeeds<'m>> {

@@ -140,7 +140,9 @@ impl<'m> AllSeries<'m> {
 }
 
 fn series<'m>(what: &'m str, numbers: impl Iterator<Item = Option<SeriesNumber<'m>>>) -> Series<'m> {
-    Series { what, numbers: numbers.flatten().collect() }
+    let mut known = Vec::with_capacity(numbers.size_hint().1.unwrap_or_default());
+    known.extend(numbers.flatten());
+    Series { what, numbers: known }
 }
 
 fn of_binding<'m>(needs: &BindingNeeds<'m>) -> [Series<'m>; 2] {
