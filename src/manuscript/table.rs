@@ -91,9 +91,9 @@ pub struct Table<'n, 't> {
     /// The word that the table belongs to.
     pub at: Span,
     entries: &'n [Entry<'t>],
-    asked: Vec<&'static str>,
+    /// The words that were asked for, each with the place of its entry.
+    asked: Vec<(&'static str, Option<usize>)>,
     missing: Vec<Missing>,
-    seen: Vec<bool>,
     /// Whether part of it could not be read.
     torn: bool,
 }
@@ -122,14 +122,12 @@ impl<'n, 't> Table<'n, 't> {
                 return None;
             }
         };
-        let seen = entries.iter().map(|_| false).collect();
         Some(Table {
             name,
             at,
             entries,
             asked: Vec::with_capacity(16),
             missing: Vec::new(),
-            seen,
             torn: reader.is_torn(node),
         })
     }
@@ -141,10 +139,9 @@ impl<'n, 't> Table<'n, 't> {
 
     /// The entry of a word that a table of its own gives, not a section: a rule, a part of a unit.
     pub fn named(&mut self, word: &'static str) -> Option<&'n Entry<'t>> {
-        self.asked.push(word);
-        let index = self.place_of(word)?;
-        self.seen[index] = true;
-        Some(&self.entries[index])
+        let place = self.place_of(word);
+        self.asked.push((word, place));
+        Some(&self.entries[place?])
     }
 
     /// Where the entry of a word is among the entries: as the format writes it or, where it is not there so, in another
@@ -228,7 +225,7 @@ impl<'n, 't> Table<'n, 't> {
     /// was probably meant to be is reported once, as the unknown one. `whole` is false where part of the table
     /// could not be read, so that nothing can be said to lack.
     pub fn finish(mut self, reader: &mut Reader, whole: bool) {
-        if self.seen.contains(&false) {
+        if !(0..self.entries.len()).all(|place| self.was_asked_for(place)) {
             self.report_unknown(reader);
         }
         if whole && !self.torn {
@@ -239,17 +236,24 @@ impl<'n, 't> Table<'n, 't> {
         }
     }
 
+    fn was_asked_for(&self, place: usize) -> bool {
+        self.asked.iter().any(|(_, asked)| *asked == Some(place))
+    }
+
     fn report_unknown(&mut self, reader: &mut Reader) {
         let found: BTreeSet<&str> = self.entries.iter().map(|entry| &*entry.key).collect();
-        let unused: Vec<&'static str> = self.asked.iter().copied().filter(|word| !found.contains(word)).collect();
-        let unknown = self.entries.iter().zip(&self.seen).filter(|(_, seen)| !**seen).map(|(entry, _)| entry);
+        let asked: Vec<&'static str> = self.asked.iter().map(|(word, _)| *word).collect();
+        let unused: Vec<&'static str> = asked.iter().copied().filter(|word| !found.contains(word)).collect();
+        let entries = self.entries.iter().enumerate();
+        let unknown: Vec<&Entry<'_>> =
+            entries.filter(|(place, _)| !self.was_asked_for(*place)).map(|(_, entry)| entry).collect();
         for entry in unknown {
             let nearest = if reader.is_full() { None } else { nearest(&entry.key, unused.iter().copied()) };
             if let Some(meant) = nearest {
                 self.missing.retain(|missing| missing.word() != meant);
             }
             let place = self.name.to_string();
-            let known = self.asked.clone();
+            let known = asked.clone();
             let what = MistakeKind::UnknownWord { word: quoted(&entry.key), place, known, nearest };
             reader.report(entry.key_at, what);
         }
