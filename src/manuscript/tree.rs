@@ -243,9 +243,9 @@ impl<'t> Keys<'t> {
         index.get(word).copied()
     }
 
-    fn add(&mut self, word: &Cow<'t, str>, at: Span) {
+    fn add(&mut self, word: Cow<'t, str>, at: Span) {
         if let Some(index) = &mut self.0 {
-            index.insert(word.clone(), at);
+            index.insert(word, at);
         }
     }
 }
@@ -321,14 +321,11 @@ impl<'t> Builder<'t, '_> {
             None => self.root = Some(node),
             Some((_, Open::List(nodes))) => nodes.push(node),
             Some((_, Open::Table { key: slot @ None, entries, keys, block })) => {
-                let (key, mistake) = as_key(node, entries, keys);
+                let key = as_key(node, entries, keys, self.mistakes);
                 if *block {
                     self.last_key = Some(OpenKey { at: key.at, open: true });
                 }
                 *slot = Some(key);
-                if let Some(mistake) = mistake {
-                    self.mistakes.add(mistake);
-                }
             }
             Some((_, Open::Table { key, entries, keys, block })) => {
                 let Some(key) = key.take() else { return };
@@ -340,7 +337,7 @@ impl<'t> Builder<'t, '_> {
                 }
                 let blanked = self.blanked.iter().any(|start| (key.at.end..=key.at.end + 2).contains(start));
                 let value = if blanked { Node { at: key.at, kind: Kind::Unread } } else { node };
-                keys.add(&key.word, key.at);
+                keys.add(key.word.clone(), key.at);
                 entries.push(Entry { key: key.word, key_at: key.at, value });
             }
         }
@@ -421,28 +418,27 @@ fn closing(start: Span, last: usize, end: Span) -> usize {
 }
 
 /// A node that stands where a word is expected.
-fn as_key<'t>(node: Node<'t>, entries: &[Entry<'t>], keys: &mut Keys<'t>) -> (Key<'t>, Option<Mistake>) {
+fn as_key<'t>(node: Node<'t>, entries: &[Entry<'t>], keys: &mut Keys<'t>, mistakes: &mut Mistakes) -> Key<'t> {
     let at = node.at;
     let not_yaml =
-        |why: &str, mend| Some(Mistake { at, what: MistakeKind::NotYaml { why: why.into(), mend }, related: None });
+        |why: &str, mend| Mistake { at, what: MistakeKind::NotYaml { why: why.into(), mend }, related: None };
     let Kind::Scalar { value: word, .. } = node.kind else {
-        let mistake =
-            not_yaml("a word is expected before the colon", "name the entry with a plain word, such as strip_width");
-        return (Key { word: Cow::Borrowed(""), at, left_out: true }, mistake);
+        let mend = "name the entry with a plain word, such as strip_width";
+        mistakes.add(not_yaml("a word is expected before the colon", mend));
+        return Key { word: Cow::Borrowed(""), at, left_out: true };
     };
     if word == "<<" {
-        let mistake = not_yaml(
-            "<< would mix in entries from elsewhere",
-            "write the entries themselves here: each number must stand where a finding can point at it",
-        );
-        return (Key { word, at, left_out: true }, mistake);
+        let mend = "write the entries themselves here: each number must stand where a finding can point at it";
+        mistakes.add(not_yaml("<< would mix in entries from elsewhere", mend));
+        return Key { word, at, left_out: true };
     }
     let Some(first) = keys.first_place(&word, entries) else {
-        return (Key { word, at, left_out: false }, None);
+        return Key { word, at, left_out: false };
     };
     let what = MistakeKind::RepeatedKey { word: quoted(&word), mend: None };
     let related = Some((first, "it stands here first; this one is used".to_string()));
-    (Key { word, at, left_out: true }, Some(Mistake { at, what, related }))
+    mistakes.add(Mistake { at, what, related });
+    Key { word, at, left_out: true }
 }
 
 /// What stands on the line before a place.

@@ -19,7 +19,7 @@ pub struct RunTogether {
 /// The first such fraction of a quantity that was read.
 pub fn run_together(text: &str) -> Option<RunTogether> {
     // Most quantities have no fraction.
-    if text.is_ascii() && !text.contains('/') {
+    if text.bytes().all(|byte| byte.is_ascii() && byte != b'/') {
         return None;
     }
     let mut slashes = text.char_indices().filter(|(_, c)| is_slash(*c));

@@ -155,7 +155,7 @@ impl Course {
             while corners.get(passed).is_some_and(|corner| corner.at + self.take_up + clear < middle) {
                 passed += 1;
             }
-            for (corner, Reached { at: start, .. }) in (1..).zip(&corners).skip(passed) {
+            for (corner, Reached { at: start, .. }) in (passed as u64 + 1..).zip(&corners[passed..]) {
                 let before = *start - middle;
                 if before > clear {
                     break;
