@@ -8,7 +8,7 @@ use crate::manuscript::model::{Bought, Cut, Size};
 use crate::quantity::{Count, Yardage};
 use crate::quilt_math::planner::Verdict;
 use crate::requirement::fabrics::{FabricNeeds, FabricSize, FabricsNeeds};
-use crate::rules::words::{fabric_buying, joined_working, plan_words, small_plan_words, sum};
+use crate::rules::words::{fabric_buying, joined_working, left_over_words, plan_to_follow, small_plan_words, sum};
 
 const UNREAD: &str = "Something that it depends on could not be read, or does not fit the fabric.";
 
@@ -46,7 +46,7 @@ impl Lines<'_> {
     fn required(&mut self, heading: &str, needs: &FabricsNeeds<'_>, fabric: &FabricNeeds<'_>, size: &FabricSize<'_>) {
         let Some(required) = size.required else { return };
         let number = format!("{} requires", fabric.stated.name);
-        if let Some((needed, status, working)) = undecided(needs, size) {
+        if let Some((needed, status, working)) = undecided(needs, fabric, size) {
             self.add(Some(heading), &number, required.at(), needed, status, working);
             return;
         }
@@ -69,8 +69,9 @@ impl Lines<'_> {
             (Bought::Amount(amount), Some(taken)) => {
                 let cut = Yardage(taken.plan.length());
                 let working = format!("{}; {}.", sum(needs, fabric, taken), fabric_buying(needs, cut));
-                let plan = plan_words(needs, fabric, taken);
-                (amount_needed(&needs.shop, &amount.value, cut), Status::Ok, format!("{plan} {working}"))
+                let plan = [plan_to_follow(needs, fabric, taken).join(" "), left_over_words(needs, taken), working];
+                let plan: Vec<String> = plan.into_iter().filter(|words| !words.is_empty()).collect();
+                (amount_needed(&needs.shop, &amount.value, cut), Status::Ok, plan.join(" "))
             }
             (Bought::Count(_), Some(taken)) => {
                 let words = [fabric.small_words(needs), small_plan_words(needs, fabric, size, taken)];
@@ -156,19 +157,24 @@ impl Lines<'_> {
 
 /// What is needed, the status and the working of an amount that a plain plan calls short and no proof does: a verdict
 /// "short" would be a guess.
-fn undecided(needs: &FabricsNeeds<'_>, size: &FabricSize<'_>) -> Option<(String, Status, String)> {
+fn undecided(
+    needs: &FabricsNeeds<'_>,
+    fabric: &FabricNeeds<'_>,
+    size: &FabricSize<'_>,
+) -> Option<(String, Status, String)> {
     let not_checked = |why: &str| (String::new(), Status::NotChecked, format!("Not checked: {why}."));
     if size.small_is_undecided() {
         return Some(not_checked("no plan was found for so few, and no proof that there is none"));
     }
-    let (proof, verdict) = size.tight()?;
-    match (verdict, proof.best()) {
-        (Verdict::OnlyClever, best) => {
-            let needed = format!("{} by one plan", needs.up(best.length()));
-            Some((needed, Status::Ok, "It is enough only if the pieces are cut by one plan.".to_string()))
-        }
-        _ => Some(not_checked("no plan was found for so little, and no proof that there is none")),
+    let tight = size.tight.as_ref()?;
+    if tight.verdict != Verdict::OnlyClever {
+        return Some(not_checked("no plan was found for so little, and no proof that there is none"));
     }
+    let needed = format!("{} by one plan", needs.up(tight.plan.plan.length()));
+    let plan = plan_to_follow(needs, fabric, &tight.plan).join(" ");
+    let left = left_over_words(needs, &tight.plan);
+    let working = format!("It is enough only if the pieces are cut by one plan. {plan} {left}");
+    Some((needed, Status::Ok, working.trim_end().to_string()))
 }
 
 /// What is said of a count of which at least so many are used. Fewer are short, which is a finding; as many may not be

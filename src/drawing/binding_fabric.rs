@@ -37,7 +37,15 @@ fn straight(needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>, most: usize) -> Opti
     let alike = |rows: u64, each: u64| Strips {
         count: Count(rows),
         width: along,
-        cuts: vec![StripCut { piece: 0, count: Count(each), from: Length::ZERO, across, along, stacked: Count(1) }],
+        cuts: vec![StripCut {
+            piece: 0,
+            count: Count(each),
+            from: Length::ZERO,
+            above: Length::ZERO,
+            across,
+            along,
+            stacked: Count(1),
+        }],
         rest: usable_width - across * Count(each),
     };
     // The last row holds what the others leave.

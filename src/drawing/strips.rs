@@ -82,6 +82,21 @@ pub struct Row {
     pub more_pieces: u64,
     /// What is left at the end of each.
     pub rest: ShownLength,
+    /// All that is left over of each, the ends included.
+    pub left_over: Vec<LeftOver>,
+}
+
+/// A rectangle that no piece is cut from.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct LeftOver {
+    /// How far from the strip's end it begins.
+    pub from: ShownLength,
+    /// How far from the strip's edge it begins.
+    pub above: ShownLength,
+    /// How long it is along the strip.
+    pub across: ShownLength,
+    /// How much of the strip's width it takes.
+    pub along: ShownLength,
 }
 
 /// Pieces of one kind in a strip.
@@ -93,6 +108,8 @@ pub struct Pieces {
     pub count: u64,
     /// How far from the strip's end the first begins.
     pub from: ShownLength,
+    /// How far from the strip's edge the first begins.
+    pub above: ShownLength,
     /// How long each is along the strip.
     pub across: ShownLength,
     /// How much of the strip's width each takes.
@@ -144,7 +161,7 @@ fn drawing(
     size: &FabricSize<'_>,
     rows: usize,
 ) -> Option<FabricDrawing> {
-    let taken = size.taken.as_ref()?;
+    let taken = size.to_follow()?;
     let cut = match (fabric.cloth?, taken.small) {
         (Cloth::Small { across, along, .. }, Some(used)) => {
             let stated = match size.required {
@@ -196,7 +213,7 @@ pub(super) fn bolt(
     let mut rows = Vec::new();
     let (mut first, mut from) = (1, Length::ZERO);
     for alike in taken.plan.strips.iter().take(most) {
-        rows.push(row(alike, first, from, measure, &name));
+        rows.push(row(alike, (first, from), taken.strip_length, measure, &name));
         first += alike.count.0;
         from = from + alike.width * alike.count;
     }
@@ -219,15 +236,28 @@ fn extent(used: Length, stated: Option<&ShownLength>, measure: Measure) -> Exten
     }
 }
 
-fn row(alike: &Strips, first: u64, from: Length, measure: Measure, name: &impl Fn(usize) -> String) -> Row {
+fn row(
+    alike: &Strips,
+    (first, from): (u64, Length),
+    strip_length: Length,
+    measure: Measure,
+    name: &impl Fn(usize) -> String,
+) -> Row {
     let pieces = |laid: &StripCut| Pieces {
         piece: name(laid.piece),
         count: laid.count.0,
         from: ShownLength::down(laid.from, measure),
+        above: ShownLength::down(laid.above, measure),
         across: ShownLength::up(laid.across, measure),
         along: ShownLength::up(laid.along, measure),
         stacked: laid.stacked.0.max(1),
     };
+    let left = alike.left_over(strip_length).into_iter().take(MAX_PIECES).map(|left| LeftOver {
+        from: ShownLength::down(left.from, measure),
+        above: ShownLength::down(left.above, measure),
+        across: ShownLength::down(left.across, measure),
+        along: ShownLength::down(left.along, measure),
+    });
     Row {
         first,
         strips: alike.count.0,
@@ -236,5 +266,6 @@ fn row(alike: &Strips, first: u64, from: Length, measure: Measure, name: &impl F
         pieces: alike.cuts.iter().take(MAX_PIECES).map(pieces).collect(),
         more_pieces: alike.cuts.iter().skip(MAX_PIECES).map(|laid| laid.count.0).sum(),
         rest: ShownLength::down(alike.rest, measure),
+        left_over: left.collect(),
     }
 }

@@ -348,17 +348,29 @@ pub fn taken(cuts: &[Cut], cloth: Cloth) -> Option<Taken> {
             list.taken(plan, width, None)
         }
         Cloth::Small { .. } => {
-            let turned: Vec<Cut> = cuts.iter().map(|cut| Cut { shape: cut.shape.the_other_way(), ..*cut }).collect();
-            let ways = [Some((cloth, cuts)), cloth.the_other_way().map(|cloth| (cloth, turned.as_slice()))];
-            let plans = ways.into_iter().flatten().filter_map(|(cloth, cuts)| {
-                // Strips that the text tells must be enough this way round too.
-                let serves =
-                    |cut: &Cut| cut.strips.zip(cut.needed(cloth)).is_none_or(|(strips, (_, needed))| strips >= needed);
-                Some((!cuts.iter().all(serves), on_small(cuts, cloth)?))
-            });
+            let plans = ways_round(cuts, cloth).into_iter().filter_map(|way| Some((!way.serves, on_small(&way)?)));
             plans.min_by_key(|(short, taken)| (*short, taken.small)).map(|(_, taken)| taken)
         }
     }
+}
+
+/// A cutting list on small fabrics with strips along one side of them.
+pub(super) struct WayRound {
+    pub(super) cloth: Cloth,
+    pub(super) cuts: Vec<Cut>,
+    /// Whether the strips that the text tells are enough this way round.
+    pub(super) serves: bool,
+}
+
+/// The ways round in which small fabrics are cut in strips.
+pub(super) fn ways_round(cuts: &[Cut], cloth: Cloth) -> Vec<WayRound> {
+    let turned = || cuts.iter().map(|cut| Cut { shape: cut.shape.the_other_way(), ..*cut }).collect();
+    let ways = [Some((cloth, cuts.to_vec())), cloth.the_other_way().map(|cloth| (cloth, turned()))];
+    let way = |(cloth, cuts): (Cloth, Vec<Cut>)| {
+        let serves = |cut: &Cut| cut.strips.zip(cut.needed(cloth)).is_none_or(|(strips, (_, needed))| strips >= needed);
+        WayRound { cloth, serves: cuts.iter().all(serves), cuts }
+    };
+    ways.into_iter().flatten().map(way).collect()
 }
 
 /// A cutting list as the plan takes it.
@@ -394,9 +406,9 @@ impl List {
     }
 }
 
-fn on_small(cuts: &[Cut], cloth: Cloth) -> Option<Taken> {
-    let Cloth::Small { across, along, .. } = cloth else { return None };
-    let list = List::new(cuts, cloth)?;
+fn on_small(way: &WayRound) -> Option<Taken> {
+    let Cloth::Small { across, along, .. } = way.cloth else { return None };
+    let list = List::new(&way.cuts, way.cloth)?;
     let (plan, small) = plan_on_small(&list.pieces, across, along);
     list.taken(plan, across, Some(small))
 }

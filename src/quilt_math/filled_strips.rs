@@ -104,7 +104,7 @@ pub(super) fn cut_strips(strips: &Strips, entries: Option<&[usize]>) -> CutStrip
     let grid = |laid: &StripCut| CutGrid {
         item: entries.map_or(laid.piece, |entries| entries[laid.piece]),
         from: laid.from,
-        above: Length::ZERO,
+        above: laid.above,
         across: laid.across,
         along: laid.along,
         stacked: laid.stacked,

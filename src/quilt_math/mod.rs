@@ -18,4 +18,5 @@ pub mod plan;
 pub mod planner;
 pub mod proof;
 pub mod rectangle;
+pub mod small_fabrics;
 pub mod units;

@@ -13,6 +13,7 @@
 
 use std::cmp::Reverse;
 
+use super::planner::{CutGrid, LeftOver, Part, parts};
 use crate::quantity::{Count, Length};
 
 /// Pieces that are cut alike.
@@ -49,8 +50,10 @@ pub struct StripCut {
     pub piece: usize,
     /// How many in each of the strips.
     pub count: Count,
-    /// Where the first lies.
+    /// How far from the strip's end the first lies.
     pub from: Length,
+    /// How far from the strip's edge the first lies.
+    pub above: Length,
     /// How long each is along the strip.
     pub across: Length,
     /// How much of the strip's width each takes.
@@ -70,6 +73,27 @@ pub struct Strips {
     pub cuts: Vec<StripCut>,
     /// What is left at the end of each.
     pub rest: Length,
+}
+
+impl Strips {
+    /// The pieces of one of them as it is cut in turn; `None` where nothing is cut from it.
+    pub fn parts(&self) -> Option<Part> {
+        let grid = |cut: &StripCut| {
+            let StripCut { piece, count, from, above, across, along, stacked } = *cut;
+            CutGrid { item: piece, from, above, across, along, stacked, count }
+        };
+        parts(&self.cuts.iter().map(grid).collect::<Vec<CutGrid>>())
+    }
+
+    /// What is left over of one of them, where they are so long.
+    pub fn left_over(&self, strip_length: Length) -> Vec<LeftOver> {
+        match self.parts() {
+            Some(part) => part.left_over(strip_length, self.width),
+            None => {
+                vec![LeftOver { from: Length::ZERO, above: Length::ZERO, across: strip_length, along: self.width }]
+            }
+        }
+    }
 }
 
 /// How pieces lie in strips.
@@ -333,6 +357,6 @@ impl Fit {
 
     fn strip_cut(self, piece: usize, count: Count) -> StripCut {
         let Fit { across, along, stacked, .. } = self;
-        StripCut { piece, count, from: Length::ZERO, across, along, stacked }
+        StripCut { piece, count, from: Length::ZERO, above: Length::ZERO, across, along, stacked }
     }
 }

@@ -5,9 +5,7 @@ use std::sync::Arc;
 use super::cutting::{Cloth, Cut, List, Shape, Taken};
 use super::filled_strips::{FilledStrips, cut_strips};
 use super::plan::{Piece, Plan, StripCut, Strips};
-use super::planner::{
-    CutGrid, CutStrips, Cutting, DecidedSmall, Decision, Item, Reason, Remnant, Verdict, decide_small, decision,
-};
+use super::planner::{CutGrid, CutStrips, Cutting, Decision, Item, Reason, Remnant, Verdict, decision};
 use crate::quantity::Length;
 
 /// The decision about a cutting list on the bolt.
@@ -23,9 +21,39 @@ pub struct Proof {
     /// About the open pieces, with everything that the stated strips leave.
     clever: Arc<Decision>,
     /// About the open pieces that no stated strip holds.
-    beyond: Arc<Decision>,
+    beyond: Numbered,
     /// About all pieces, as though the text left all of them open; `None` where the stated strips hold no open piece.
-    all: Option<Arc<Decision>>,
+    all: Option<Numbered>,
+}
+
+/// A decision with the entry of each of its items.
+#[derive(Debug)]
+struct Numbered {
+    entries: Vec<usize>,
+    decision: Arc<Decision>,
+}
+
+impl Numbered {
+    fn new(items: impl Iterator<Item = (Item, usize)>, width: Length) -> Numbered {
+        let (items, entries): (Vec<Item>, Vec<usize>) = items.unzip();
+        Numbered { entries, decision: decision(&items, width, &[]) }
+    }
+
+    fn least(&self) -> (Length, Reason) {
+        let (least, reason) = self.decision.least();
+        (least, reason.numbered(|item| self.entries[item]))
+    }
+}
+
+/// Why no way of cutting takes less.
+#[derive(Debug)]
+pub struct Least {
+    /// No way of cutting takes less than this.
+    pub length: Length,
+    /// What the strips take of it that the text tells.
+    pub stated: Length,
+    /// Why the other pieces take the rest, by the numbers of the cutting list.
+    pub reason: Reason,
 }
 
 impl Proof {
@@ -35,8 +63,8 @@ impl Proof {
         let Cloth::Bolt { width: usable } = cloth else { return None };
         let list = List::new(cuts, cloth)?;
         let whole = |cut: &Cut| matches!(cut.shape, Shape::WholeStrip { .. });
-        // Where the text tells all strips, they take what they take.
-        if list.pieces.iter().all(|piece| piece.stated.is_some()) && !cuts.iter().all(whole) {
+        // Where the text tells all strips across the fabric, they take what they take.
+        if list.pieces.iter().all(|piece| piece.stated.is_some_and(|stated| !stated.along)) && !cuts.iter().all(whole) {
             return None;
         }
         let is_stated = |piece: &Piece| piece.stated.is_some_and(|stated| !stated.along);
@@ -47,7 +75,8 @@ impl Proof {
         let items: Vec<Item> = open.iter().map(item).collect();
         // What is stated along the bolt lies in no stated strip.
         let held = |piece: &Piece| piece.stated.is_none() && held(&item(piece), strips.widest());
-        let beyond: Vec<Item> = open.iter().filter(|piece| !held(piece)).map(item).collect();
+        let beyond = open.iter().zip(&entries).filter(|(piece, _)| !held(piece));
+        let beyond = Numbered::new(beyond.map(|(piece, entry)| (item(piece), *entry)), usable);
         let stated_along =
             open.iter().any(|piece| piece.stated.is_some() && lies_in_any(&item(piece), &strips.remnants()));
         let remnants = |of: Vec<Remnant>| if stated_along { Vec::new() } else { of };
@@ -56,16 +85,16 @@ impl Proof {
                 // How the rest of joined strips falls is not looked at, so it may hold anything.
                 let partly = list.joined.contains(&entry) && piece.across < usable;
                 let turns = matches!(cuts[entry].shape, Shape::Piece { turns: true, .. });
-                (!partly).then(|| stated_item(&piece, turns, &items))
+                (!partly).then(|| (stated_item(&piece, turns, &items), entry))
             });
-            decision(&stated.chain(items.iter().copied()).collect::<Vec<Item>>(), usable, &[])
+            Numbered::new(stated.chain(items.iter().copied().zip(entries.iter().copied())), usable)
         };
         Some(Proof {
             before: Cutting { strips: before.plan.strips.iter().map(|strips| cut_strips(strips, None)).collect() },
             plain: decision(&items, usable, &remnants(strips.ends())),
             clever: decision(&items, usable, &remnants(strips.remnants())),
-            beyond: decision(&beyond, usable, &[]),
-            all: (beyond.len() < items.len()).then(all),
+            all: (beyond.entries.len() < items.len()).then(all),
+            beyond,
             stated: strips,
             entries,
         })
@@ -76,25 +105,37 @@ impl Proof {
         let fits = |cutting: Cutting| cutting.length() <= there;
         if fits(self.before.clone()) || self.plain_cutting().is_some_and(fits) {
             Verdict::Enough
-        } else if self.least().0 > there {
+        } else if self.least().length > there {
             Verdict::Short
-        } else if fits(self.best()) {
+        } else if fits(self.best_cutting()) {
             Verdict::OnlyClever
         } else {
             Verdict::Undecided
         }
     }
 
+    /// No way of cutting takes less than this: found at once, and often less than what `least` finds.
+    pub fn quick_least(&self) -> Length {
+        let stated = self.stated.length() + self.beyond.decision.quick_least();
+        self.all.as_ref().map_or(stated, |all| stated.max(all.decision.quick_least()))
+    }
+
     /// No way of cutting takes less than this, and why.
-    pub fn least(&self) -> (Length, Reason) {
-        let (beyond, reason) = self.beyond.least();
-        let stated = (self.stated.length() + beyond, reason);
-        let all = self.all.as_ref().map(|all| all.least()).filter(|all| all.0 > stated.0);
-        all.unwrap_or(stated)
+    pub fn least(&self) -> Least {
+        let (stated, (beyond, reason)) = (self.stated.length(), self.beyond.least());
+        match self.all.as_ref().map(Numbered::least).filter(|(all, _)| *all > stated + beyond) {
+            Some((length, reason)) => Least { length, stated: Length::ZERO, reason },
+            None => Least { length: stated + beyond, stated, reason },
+        }
+    }
+
+    /// The shortest plan of any kind, with what else was planned before.
+    pub fn best(&self, before: &Taken) -> Taken {
+        as_plan(&self.best_cutting().strips, before)
     }
 
     /// The shortest plan of any kind, by the numbers of the cutting list.
-    pub fn best(&self) -> Cutting {
+    pub fn best_cutting(&self) -> Cutting {
         let clever = [&self.plain, &self.clever].into_iter().filter_map(|decision| decision.best());
         let plans = clever.map(|cutting| self.numbered(cutting)).chain([self.before.clone()]);
         plans.min_by_key(Cutting::length).unwrap_or_default()
@@ -103,9 +144,7 @@ impl Proof {
     /// The plain plan, where it is shorter than what was planned before.
     pub fn plain(&self, before: &Taken) -> Option<Taken> {
         let cutting = self.plain_cutting().filter(|cutting| cutting.length() < before.plan.length())?;
-        let run = before.strip_length;
-        let strips = cutting.strips.iter().map(|strips| plan_strips(strips, run)).collect();
-        Some(Taken { plan: Plan { strips, left_over: Vec::new() }, ..before.clone() })
+        Some(as_plan(&cutting.strips, before))
     }
 
     fn plain_cutting(&self) -> Option<Cutting> {
@@ -121,12 +160,12 @@ impl Proof {
     }
 }
 
-fn item(piece: &Piece) -> Item {
+pub(super) fn item(piece: &Piece) -> Item {
     Item { across: piece.across, along: piece.along, count: piece.count, turns: piece.turns }
 }
 
 /// Whether strips so wide may hold a piece some way round.
-fn held(item: &Item, widest: Length) -> bool {
+pub(super) fn held(item: &Item, widest: Length) -> bool {
     item.along <= widest || item.turns && item.across <= widest
 }
 
@@ -137,7 +176,7 @@ fn lies_in_any(item: &Item, remnants: &[Remnant]) -> bool {
 
 /// A piece that is stated strips, as though it were cut from the fabric by itself. Where nothing else goes beside it in
 /// the strip's width, it takes all of that.
-fn stated_item(piece: &Piece, turns: bool, open: &[Item]) -> Item {
+pub(super) fn stated_item(piece: &Piece, turns: bool, open: &[Item]) -> Item {
     let width = piece.stated.map_or(piece.along, |stated| stated.width);
     let turns = turns && piece.across <= width;
     let room = width - piece.along;
@@ -146,11 +185,19 @@ fn stated_item(piece: &Piece, turns: bool, open: &[Item]) -> Item {
     Item { across: piece.across, along, count: piece.count, turns }
 }
 
+/// Strips as a plan, with what else was planned before.
+pub(crate) fn as_plan(strips: &[CutStrips], before: &Taken) -> Taken {
+    let run = before.strip_length;
+    let strips = strips.iter().map(|strips| plan_strips(strips, run)).collect();
+    Taken { plan: Plan { strips, left_over: Vec::new() }, ..before.clone() }
+}
+
 fn plan_strips(strips: &CutStrips, run: Length) -> Strips {
     let laid = |grid: &CutGrid| StripCut {
         piece: grid.item,
         count: grid.count,
         from: grid.from,
+        above: grid.above,
         across: grid.across,
         along: grid.along,
         stacked: grid.stacked,
@@ -158,18 +205,4 @@ fn plan_strips(strips: &CutStrips, run: Length) -> Strips {
     let columns = |grid: &CutGrid| grid.count.in_groups_of(grid.stacked).unwrap_or_default();
     let end = strips.grids.iter().map(|grid| grid.from + grid.across * columns(grid)).max().unwrap_or_default();
     Strips { count: strips.count, width: strips.width, cuts: strips.grids.iter().map(laid).collect(), rest: run - end }
-}
-
-/// The fewest small fabrics for a list that leaves the cutting to the reader, by the numbers of the cutting list;
-/// `None` for other lists and for fabric from the bolt.
-pub fn small(cuts: &[Cut], cloth: Cloth) -> Option<DecidedSmall> {
-    let Cloth::Small { across, along, .. } = cloth else { return None };
-    let item = |cut: &Cut| match cut.shape {
-        Shape::Piece { width, height, turns, strip_width: None } if cut.strips.is_none() && cut.joins.is_none() => {
-            Some(Item { across: width, along: height, count: cut.pieces?, turns })
-        }
-        _ => None,
-    };
-    let items = cuts.iter().map(item).collect::<Option<Vec<Item>>>()?;
-    decide_small(&items, across, along)
 }

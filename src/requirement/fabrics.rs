@@ -16,7 +16,8 @@ use crate::manuscript::model::{
 use crate::quantity::{Amount, Count, Length, Measure, Round, Yardage};
 use crate::quilt_math::cutting::{Cloth, Cut, FromStrips, Joins, Shape, Taken, taken};
 use crate::quilt_math::planner::{DecidedSmall, Verdict};
-use crate::quilt_math::proof::{Proof, small};
+use crate::quilt_math::proof::Proof;
+use crate::quilt_math::small_fabrics::fewest;
 use crate::rule_book::Settings;
 
 /// What all fabrics of a manuscript need.
@@ -60,12 +61,25 @@ pub struct FabricSize<'m> {
     pub taken: Option<Taken>,
     /// What they take with as many strips as are needed, where fewer are told.
     pub to_print: Option<Taken>,
-    /// Where the stated amount is less than the plan takes: whether any other plan fits.
+    /// Where the stated amount is less than a first plan takes, or generous if another takes less: what is decided.
     pub proof: Option<Proof>,
+    /// Where the stated amount is less than a plain plan takes and is not proved to be too little.
+    pub tight: Option<Tight>,
     /// Where fewer small fabrics are stated than the plan takes: what was decided about them.
     pub small_proof: Option<DecidedSmall>,
     /// Why the stated amount cannot be checked, where it cannot.
     pub unchecked: Option<&'static str>,
+}
+
+/// An amount that is less than a plain plan takes, with no proof that it is too little.
+#[derive(Debug)]
+pub struct Tight {
+    /// Whether a plan that is cut in more steps fits, or none was found.
+    pub verdict: Verdict,
+    /// The shortest plan that was found.
+    pub plan: Taken,
+    /// No way of cutting takes less.
+    pub least: Length,
 }
 
 /// An amount from the bolt, with what is cut from it.
@@ -149,7 +163,7 @@ impl<'m> FabricNeeds<'m> {
             choose_strip_widths(&mut told, cloth, shop);
         }
         let sizes = manuscript.sizes.iter().enumerate().zip(told);
-        needs.sizes = sizes.map(|((index, size), told)| needs.size((index, size), binding, told)).collect();
+        needs.sizes = sizes.map(|((index, size), told)| needs.size((index, size), binding, told, shop)).collect();
         needs
     }
 
@@ -169,6 +183,7 @@ impl<'m> FabricNeeds<'m> {
         (index, size): (usize, &'m Size),
         binding: Option<&BindingNeeds<'m>>,
         told: StatedSizeStrips<'_>,
+        shop: Shop,
     ) -> FabricSize<'m> {
         let required = self.stated.requires.get(index).and_then(PerSize::stated);
         let mut needs = FabricSize {
@@ -179,6 +194,7 @@ impl<'m> FabricNeeds<'m> {
             taken: None,
             to_print: None,
             proof: None,
+            tight: None,
             small_proof: None,
             unchecked: None,
         };
@@ -199,13 +215,10 @@ impl<'m> FabricNeeds<'m> {
             cuts.push(told);
             enough.push(print);
         }
-        needs.taken = taken(&cuts, cloth);
-        let short = needs.taken.as_ref().filter(|_| needs.is_short_by_plan());
-        needs.proof = short.and_then(|taken| Proof::new(&cuts, cloth, taken));
-        let plain = needs.proof.as_ref().zip(needs.taken.as_ref()).and_then(|(proof, taken)| proof.plain(taken));
-        needs.taken = plain.or(needs.taken);
+        (needs.taken, needs.proof) = planned(&cuts, cloth, required, shop);
+        needs.tight = needs.decide_tight();
         needs.decide_small(&cuts, cloth);
-        needs.to_print = if enough == cuts { None } else { taken(&enough, cloth) };
+        needs.to_print = if enough == cuts { None } else { planned(&enough, cloth, required, shop).0 };
         needs
     }
 
@@ -247,18 +260,12 @@ impl<'m> FabricNeeds<'m> {
 }
 
 impl<'m> FabricSize<'m> {
-    /// Whether the plan takes more than the amount that is stated from the bolt.
-    fn is_short_by_plan(&self) -> bool {
-        let (Some(Bought::Amount(stated)), Some(taken)) = (self.required, &self.taken) else { return false };
-        taken.small.is_none() && stated.value.least().0 < taken.plan.length()
-    }
-
     /// Goes by the fewest small fabrics that are found, where fewer are stated than the plan takes.
     fn decide_small(&mut self, cuts: &[Cut], cloth: Cloth) {
         let Some(taken) = self.small().filter(|small| small.stated.value < small.taken).map(|small| small.taken) else {
             return;
         };
-        self.small_proof = small(cuts, cloth).filter(|decided| decided.count <= taken);
+        self.small_proof = fewest(cuts, cloth, taken);
         if let Some((decided, taken)) = self.small_proof.as_ref().zip(self.taken.as_mut()) {
             taken.small = Some(decided.count);
         }
@@ -268,12 +275,18 @@ impl<'m> FabricSize<'m> {
         }
     }
 
-    /// The proof, where the stated amount is less than a plain plan takes and no way of cutting is proved not to fit,
-    /// with the verdict.
-    pub fn tight(&self) -> Option<(&Proof, Verdict)> {
-        let (Some(Bought::Amount(stated)), Some(proof)) = (self.required, &self.proof) else { return None };
+    fn decide_tight(&self) -> Option<Tight> {
+        let (Some(Bought::Amount(stated)), Some(proof), Some(taken)) = (self.required, &self.proof, &self.taken) else {
+            return None;
+        };
         let verdict = proof.verdict(stated.value.most().0);
-        matches!(verdict, Verdict::OnlyClever | Verdict::Undecided).then_some((proof, verdict))
+        let is_tight = matches!(verdict, Verdict::OnlyClever | Verdict::Undecided);
+        is_tight.then(|| Tight { verdict, plan: proof.best(taken), least: proof.least().length })
+    }
+
+    /// The plan to follow with the stated amount: the one that fits it where a plain plan does not.
+    pub fn to_follow(&self) -> Option<&Taken> {
+        self.tight.as_ref().map(|tight| &tight.plan).or(self.taken.as_ref())
     }
 
     /// Whether fewer small fabrics are stated than the best plan takes, and no proof says that they are too few.
@@ -310,6 +323,23 @@ impl<'m> FabricSize<'m> {
     pub fn needed(&self, cut: usize, cloth: Cloth) -> Option<(FromStrips, Count)> {
         self.cuts.get(cut).copied().flatten()?.needed(cloth)
     }
+}
+
+/// The shorter of a first plan and a plain one, with what is decided, where that is asked for: a first plan proves that
+/// an amount is enough, and most amounts are right, so no other is made where it could not change what is said.
+fn planned(cuts: &[Cut], cloth: Cloth, required: Option<&Bought>, shop: Shop) -> (Option<Taken>, Option<Proof>) {
+    let Some(first) = taken(cuts, cloth) else { return (None, None) };
+    let Some(Bought::Amount(stated)) = required else { return (Some(first), None) };
+    let stated = &stated.value;
+    let proof = Proof::new(cuts, cloth, &first).filter(|proof| {
+        let may_be_generous = || {
+            let least = Yardage(proof.quick_least());
+            stated.halves().all(|half| Yardage(half.length) >= shop.generous_from(least, half.unit))
+        };
+        stated.least().0 < first.plan.length() || may_be_generous()
+    });
+    let plain = proof.as_ref().and_then(|proof| proof.plain(&first));
+    (Some(plain.unwrap_or(first)), proof)
 }
 
 /// What an entry of the list is; `None` where something of it could not be read.

@@ -1,7 +1,8 @@
 //! More fabric than is cut from it, by a whole step of what the shop sells.
 
-use super::wording::fabric::{Purchase, plan_words};
+use super::wording::fabric::Purchase;
 use super::wording::pair::Halves;
+use super::wording::plan::plan_words;
 use super::wording::subject::fabric as of_fabric;
 use super::{Context, Rule};
 use crate::finding::{Correction, Finding, Label};

@@ -1,13 +1,15 @@
 //! The stated fabric is less than what is cut from it takes.
 
-use super::fabric_tight::bound_words;
-use super::wording::fabric::{Purchase, small_plan_words};
+use super::wording::bound::bound_words;
+use super::wording::fabric::Purchase;
 use super::wording::pair::Halves;
+use super::wording::plan::small_plan_words;
 use super::wording::subject::fabric as of_fabric;
 use super::{Context, Rule};
 use crate::finding::{Correction, Finding, Label};
 use crate::quantity::Count;
 use crate::requirement::fabrics::{FabricNeeds, FabricSize, FabricsNeeds};
+use crate::quilt_math::planner::DecidedSmall;
 
 pub(super) const RULE: Rule = Rule { name: "fabric-short", page: include_str!("../../rules/fabric-short.yaml"), check };
 
@@ -15,14 +17,27 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     let needs = &context.needs.fabrics;
     for (fabric, size) in needs.each() {
         // What is not proved to be short is for `fabric-tight`.
-        if size.tight().is_none() {
+        if size.tight.is_none() {
             let purchase = Purchase::of_fabric(needs, fabric, size);
             let finding = purchase.and_then(|purchase| amount(&purchase));
-            let bound = |finding| size.proof.iter().map(|proof| bound_words(needs, proof)).fold(finding, Finding::help);
-            findings.extend(finding.map(bound));
+            findings.extend(finding.map(|finding| finding.help(bound(needs, fabric, size))));
         }
         findings.extend(small(needs, fabric, size));
     }
+}
+
+/// How few small fabrics no way of cutting takes less than.
+fn fewest(fabric: &FabricNeeds<'_>, size: &FabricSize<'_>) -> String {
+    let least = |decided: &DecidedSmall| {
+        format!("No way of cutting takes fewer than {}.", decided.least.of(&fabric.sold_as_words()))
+    };
+    size.small_proof.as_ref().map(least).unwrap_or_default()
+}
+
+/// Why no way of cutting fits, where other plans were looked for.
+fn bound(needs: &FabricsNeeds<'_>, fabric: &FabricNeeds<'_>, size: &FabricSize<'_>) -> String {
+    let (Some(proof), Some(taken)) = (&size.proof, &size.taken) else { return String::new() };
+    bound_words(needs, fabric, taken.strip_length, &proof.least())
 }
 
 fn amount(purchase: &Purchase<'_>) -> Option<Finding> {
@@ -61,6 +76,7 @@ fn small(needs: &FabricsNeeds<'_>, fabric: &FabricNeeds<'_>, size: &FabricSize<'
             .see(fabric.binding_from, "the binding is cut from it too")
             .help(fabric.small_words(needs))
             .help(small_plan_words(needs, fabric, size, taken))
+            .help(fewest(fabric, size))
             .numbers(stated, needed)
             .corrected(correction),
     )

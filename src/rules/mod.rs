@@ -117,9 +117,10 @@ pub(crate) mod words {
     pub(crate) use super::wording::backing::{fabric_working, seams_working, sheet_working};
     pub(crate) use super::wording::binding::{buying, cut_working, edge_working, strips_working};
     pub(crate) use super::wording::count::piece_working;
-    pub(crate) use super::wording::fabric::{fabric_buying, plan_words, small_plan_words, sum};
+    pub(crate) use super::wording::fabric::fabric_buying;
     pub(crate) use super::wording::fold::{cover, fold_working, width_for};
     pub(crate) use super::wording::layout::{places_working, size_working};
+    pub(crate) use super::wording::plan::{left_over_words, plan_to_follow, small_plan_words, sum};
     pub(crate) use super::wording::unit::{judge_units, strip_sums, unfinished_words};
 }
 

@@ -31,6 +31,23 @@ fn number(value: &Value) -> u64 {
     value.as_u64().unwrap_or_else(|| panic!("no count: {value}"))
 }
 
+/// Pieces that are cut alike, or what is left over: from and to along a strip and across it.
+struct Rectangle {
+    from: [(i128, i128); 2],
+    to: [(i128, i128); 2],
+}
+
+fn apart(rectangles: &[Rectangle], row: &Value) {
+    for (number, one) in rectangles.iter().enumerate() {
+        for other in &rectangles[number + 1..] {
+            let beside = [0, 1]
+                .into_iter()
+                .any(|side| at_most(one.to[side], other.from[side]) || at_most(other.to[side], one.from[side]));
+            assert!(beside, "pieces overlap: {row}");
+        }
+    }
+}
+
 fn bolt_holds(bolt: &Value) {
     let mut from = (0, 1);
     let mut first = 1;
@@ -38,13 +55,29 @@ fn bolt_holds(bolt: &Value) {
         assert!(same(fraction(&row["from"]), from), "{row}");
         assert_eq!(number(&row["first"]), first);
         let mut end = (0, 1);
+        let mut rectangles = Vec::new();
         for pieces in list(&row["pieces"]) {
-            assert!(at_most(end, fraction(&pieces["from"])), "pieces overlap: {row}");
-            let columns = number(&pieces["count"]).div_ceil(number(&pieces["stacked"]));
-            end = sum(fraction(&pieces["from"]), times(fraction(&pieces["across"]), columns));
             let stacked = number(&pieces["stacked"]).min(number(&pieces["count"]));
-            assert!(at_most(times(fraction(&pieces["along"]), stacked), fraction(&row["width"])), "{row}");
+            // The last column may have fewer pieces than the others.
+            let full = number(&pieces["count"]) / stacked;
+            let columns = number(&pieces["count"]).div_ceil(stacked);
+            let (across, along) = (fraction(&pieces["across"]), fraction(&pieces["along"]));
+            let (from, above) = (fraction(&pieces["from"]), fraction(&pieces["above"]));
+            let last = sum(from, times(across, full));
+            rectangles.push(Rectangle { from: [from, above], to: [last, sum(above, times(along, stacked))] });
+            let rest = number(&pieces["count"]) % stacked;
+            let to = [sum(last, across), sum(above, times(along, rest))];
+            rectangles.extend((rest > 0).then_some(Rectangle { from: [last, above], to }));
+            let reach = sum(from, times(across, columns));
+            end = if at_most(end, reach) { reach } else { end };
         }
+        for left in list(&row["left_over"]) {
+            let from = [fraction(&left["from"]), fraction(&left["above"])];
+            let to = [sum(from[0], fraction(&left["across"])), sum(from[1], fraction(&left["along"]))];
+            rectangles.push(Rectangle { from, to });
+        }
+        apart(&rectangles, row);
+        assert!(rectangles.iter().all(|rectangle| at_most(rectangle.to[1], fraction(&row["width"]))), "{row}");
         assert!(at_most(end, fraction(&bolt["usable_width"])), "beyond the selvedge: {row}");
         assert!(same(sum(end, fraction(&row["rest"])), fraction(&bolt["usable_width"])), "{row}");
         from = sum(from, times(fraction(&row["width"]), number(&row["strips"])));

@@ -39,7 +39,7 @@ fn laid_out(strips: &Strips) -> Vec<(usize, Place)> {
     for laid in &strips.cuts {
         for nth in 0..laid.count.0 {
             let (column, row) = (Count(nth / laid.stacked.0), Count(nth % laid.stacked.0));
-            let (x, y) = (laid.from + laid.across * column, laid.along * row);
+            let (x, y) = (laid.from + laid.across * column, laid.above + laid.along * row);
             places.push((laid.piece, [x, x + laid.across, y, y + laid.along].map(Length::ticks)));
         }
     }

@@ -89,3 +89,30 @@ pub(crate) fn least_length_with_told(pieces: &[Piece], told: &FilledStrips, widt
     let beside = ways.map(|placed| lengths[all ^ placed]).min().filter(|length| *length < NEVER)?;
     Some(told.strips * told.width + beside)
 }
+
+/// The fewest rectangles of one size that hold single pieces where strips as long as the rectangle are told for the
+/// first kind of them: those come out of the told strips, and others may lie in these too.
+pub(crate) fn fewest_fabrics_with_told(pieces: &[Piece], told: &FilledStrips, across: i64, along: i64) -> Option<u64> {
+    let single: Vec<Piece> =
+        pieces.iter().flat_map(|piece| (0..piece.count).map(|_| Piece { count: 1, ..*piece })).collect();
+    let lengths: Vec<i64> = least_lengths(pieces, across).iter().filter_map(|row| row.last().copied()).collect();
+    let mut reached = vec![false; lengths.len()];
+    reached[0] = true;
+    for _ in 0..told.strips {
+        let before = reached.clone();
+        for placed in (0..lengths.len()).filter(|placed| before[*placed]) {
+            for more in (1..lengths.len()).filter(|more| placed & more == 0 && lengths[*more] <= told.width) {
+                reached[placed | more] = true;
+            }
+        }
+    }
+    let own = (1_usize << pieces[0].count) - 1;
+    let strips = Piece { across, along: told.width, count: told.strips, turns: false };
+    let ways = (0..lengths.len()).filter(|placed| reached[*placed] && placed & own == own);
+    let fabrics = ways.filter_map(|placed| {
+        let others = single.iter().enumerate().filter(|(number, _)| placed & (1 << number) == 0);
+        let list: Vec<Piece> = std::iter::once(strips).chain(others.map(|(_, piece)| *piece)).collect();
+        fewest_fabrics(&list, across, along)
+    });
+    fabrics.min()
+}

@@ -4,8 +4,10 @@
 
 mod cut_again;
 mod exact;
+mod hostile;
 mod instances;
 mod lists;
+mod printed;
 mod realistic;
 use crate::support::rng;
 mod small_fabrics;
@@ -37,6 +39,7 @@ fn against_exact(cases: u64, seed: u64) -> Tally {
         };
         let (plain, best) = (decision.plain().unwrap(), decision.best().unwrap());
         let least = decision.least().0;
+        assert!(decision.quick_least() <= exact, "case {case}: {pieces:?} in {width}");
         assert!(
             least <= exact && exact <= best.length() && best.length() <= plain.length(),
             "case {case}: {pieces:?} in {width}: {least:?}, exactly {exact:?}, {best:?}, {plain:?}"

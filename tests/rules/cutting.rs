@@ -226,7 +226,10 @@ fn the_message_adds_up_strips_by_their_width() {
     let says = "3/4 yd (27 in) of ink stated; 7/8 yd (31 1/2 in) needed: 5 strips x 3 1/2 in + 4 strips x 2 1/2 in = \
                 27 1/2 in, so what is stated is 1/2 in short.";
     assert_says(&finding, &[says]);
-    helps(&finding, "4 strips 3 1/2 in: A, 11 from each; 1 strip 3 1/2 in: A, 4 pieces");
+    helps(
+        &finding,
+        "Cut 5 strips 3 1/2 in x WOF (40 in usable); subcut 48 squares 3 1/2 x 3 1/2 in (A), up to 11 from each.",
+    );
     helps(&finding, "with 1/2 in for squaring up, buy 7/8 yd (31 1/2 in).");
     assert_eq!(finding.size.as_deref(), Some("lap"));
 }
@@ -237,7 +240,11 @@ fn without_strips_short_pieces_go_into_strip_ends() {
     let cuts = [cut("A", "5 1/2 x 5 1/2", None, 15), cut("B", "3 1/2 x 3 1/2", None, 9)].join("\n");
     let finding = one(&inches("12 in", &cuts), "fabric-short");
     assert_says(&finding, &["3 strips x 5 1/2 in = 16 1/2 in, so what is stated is 4 1/2 in short"]);
-    helps(&finding, "2 strips 5 1/2 in: A, 7 from each; 1 strip 5 1/2 in: A, 1 piece, and B, 9 pieces");
+    helps(
+        &finding,
+        "Cut 2 strips 5 1/2 in x WOF (40 in usable); subcut 7 squares 5 1/2 x 5 1/2 in (A) from each. Cut 1 strip \
+         5 1/2 in x WOF; subcut 1 square 5 1/2 x 5 1/2 in (A), then 9 squares 3 1/2 x 3 1/2 in (B), trimmed from 5 1/2 in.",
+    );
 }
 
 #[rstest]
@@ -253,8 +260,8 @@ fn the_usable_width_of_a_fabric_decides(#[case] width: &str, #[case] amount: &st
 #[case::side_by_side("4 1/2 x 65", 4, "1 7/8 yd", None)] // 65 1/2 of 67 1/2
 #[case::either_way_written("65 x 4 1/2", 4, "1 7/8 yd", None)]
 #[case::eight_in_a_row("4 1/2 x 65", 8, "1 7/8 yd", None)]
-#[case::nine_take_two_rows("4 1/2 x 65", 9, "1 7/8 yd", Some("2 rows x 65 in = 130 in"))]
-#[case::too_short("4 1/2 x 65", 4, "1 3/4 yd", Some("1 row x 65 in = 65 in, so what is stated is 2 in short"))]
+#[case::nine_take_two_rows("4 1/2 x 65", 9, "1 7/8 yd", Some("2 lengths x 65 in = 130 in"))]
+#[case::too_short("4 1/2 x 65", 4, "1 3/4 yd", Some("1 length x 65 in = 65 in, so what is stated is 2 in short"))]
 fn borders_along_the_fabric_lie_side_by_side(
     #[case] size: &str,
     #[case] pieces: u64,
@@ -275,7 +282,7 @@ fn borders_of_two_lengths_share_a_row_and_leave_room_for_more() {
     let cuts = [lengthwise("side", "4 1/2 x 65"), lengthwise("top", "4 1/2 x 57"), cut("A", "4 1/2 x 4 1/2", None, 50)]
         .join("\n");
     let finding = one(&inches("1 yd", &cuts), "fabric-short");
-    assert_says(&finding, &["1 row x 65 in = 65 in"]);
+    assert_says(&finding, &["1 length x 65 in = 65 in"]);
 }
 
 #[rstest]
@@ -417,7 +424,7 @@ fn binding_from_a_fabric_counts_in_its_sum_once() {
     let text = BOUND.replace("1 1/4 yd", "1 yd");
     let finding = one(&text, "fabric-short");
     assert_says(&finding, &["5 strips x 3 1/2 in + 9 strips x 2 1/2 in = 40 in, so what is stated is 4 in short"]);
-    helps(&finding, "9 strips 2 1/2 in, whole: binding");
+    helps(&finding, "Cut 9 strips 2 1/2 in x WOF, left whole (binding).");
     assert!(finding.related.iter().any(|label| label.at.text(&text) == "ink"), "{:?}", finding.related);
 }
 
@@ -667,28 +674,28 @@ fn what_needs_words_with_values_says_so(#[case] from: &str, #[case] to: &str, #[
 #[case::rows_alone(
     "requires: { lap: 1 yd }",
     &[("border", "4 1/2 x 65", 4, ", grain: lengthwise")],
-    "Cut along the fabric: 1 row 65 in long: border, 4 side by side.\n"
+    "Cut 1 length 65 in x WOF (40 in usable); subcut 4 strips 4 1/2 x 65 in (border).\n"
 )]
 #[case::several_rows(
     "requires: { lap: 1 yd }",
     &[("border", "4 1/2 x 65", 16, ", grain: lengthwise")],
-    "Cut along the fabric: 2 rows, each 65 in long: border, 8 side by side in each.\n"
+    "Cut 2 lengths 65 in x WOF (40 in usable); subcut 8 strips 4 1/2 x 65 in (border) from each.\n"
 )]
 #[case::rows_and_strips(
     "requires: { lap: 1/8 yd }",
     &[("border", "10 x 65", 4, ", grain: lengthwise"), ("plain block", "6 1/2 x 6 1/2", 12, "")],
-    "Cut, in strips 40 in long: 2 strips 6 1/2 in: plain block, 6 from each. Cut along the fabric: 1 row 65 in long: \
-     border, 4 side by side.\n"
+    "Cut 1 length 65 in x WOF (40 in usable); subcut 4 strips 10 x 65 in (border). Cut 2 strips 6 1/2 in x WOF; \
+     subcut 6 squares 6 1/2 x 6 1/2 in (plain block) from each.\n"
 )]
 #[case::whole_strips(
     "requires: { lap: 1/8 yd }",
     &[("strip for the strip sets", "40 x 2 1/2", 2, "")],
-    "Cut, in strips 40 in long: 2 strips 2 1/2 in, whole: strip for the strip sets.\n"
+    "Cut 2 strips 2 1/2 in x WOF (40 in usable), left whole (strip for the strip sets).\n"
 )]
 #[case::fat_quarters(
     "sold_as: fat_quarters\nrequires: { lap: 1 }",
     &[("square", "4 x 4", 21, "")],
-    "Cut from 2 fat quarters, in strips 20 in long: 4 strips 4 in: square, 5 from each; 1 strip 4 in: square, 1 piece."
+    "From 2 fat quarters: cut 5 strips 4 x 20 in; subcut 21 squares 4 x 4 in (square), up to 5 from each."
 )]
 #[case::squares_whole(
     "sold_as: squares\nprecut: 5\nrequires: { lap: 40 }",

@@ -43,20 +43,23 @@ fn what_only_more_steps_of_cutting_hold_is_asked_about(#[case] amount: &str, #[c
     assert_eq!(rules_of(&text), ["fabric-tight"]);
     let finding = one(&text, "fabric-tight");
     assert_eq!(finding.level, Level::Query);
-    assert_says(&finding, &["It is enough only if the pieces are cut by the plan below, which takes"]);
+    assert_says(&finding, &["It is enough only by the plan below, which takes"]);
     assert!(
-        finding.help.contains("The best plan, each piece as it is across x along the fabric: "),
+        finding.help.starts_with("Cut 1 length 64 1/2 in x WOF (40 in usable); subcut 4 strips"),
         "{}",
         finding.help
     );
+    for words in ["then 1 section ", "\nLeft over: ", "\nOr in plain strips: Cut 1 length "] {
+        assert!(finding.help.contains(words), "{words}: {}", finding.help);
+    }
     // The correction goes by plain strips, and clears the query.
     assert_eq!(rules_of(&mended(&text, &finding)), Vec::<&str>::new());
 }
 
 /// 36 squares of 9 1/2 in: four to a strip of 40 in, nine strips, 85 1/2 in; the borders alone are 64 1/2 in long.
 #[rstest]
-#[case::side_by_side("2 1/4 yd", &["piece: A, size: 9 1/2 x 9 1/2, pieces: { lap: 36 }"], "No way of cutting takes less than 85 1/2 in")]
-#[case::the_longest("1 3/4 yd", &THIRD_COLUMN, "No way of cutting takes less than 64 1/2 in: one piece alone is as long.")]
+#[case::side_by_side("2 1/4 yd", &["piece: A, size: 9 1/2 x 9 1/2, pieces: { lap: 36 }"], "No way of cutting takes less than 85 1/2 in: they can use no more than 38 in of the width, and alone cover 85 1/2 in of that.")]
+#[case::the_longest("1 3/4 yd", &THIRD_COLUMN, "No way of cutting takes less than 64 1/2 in: 1 border alone is 64 1/2 in long.")]
 fn what_no_cutting_fits_is_short_with_the_bound(#[case] amount: &str, #[case] cuts: &[&str], #[case] bound: &str) {
     let text = fabric(amount, false, cuts);
     assert!(of_rule(&text, "fabric-tight").is_empty());
@@ -113,7 +116,34 @@ fn room_beside_told_pieces_is_asked_about() {
     let text = fabric("3/4 yd", true, &[told, "piece: A, size: 20 x 2, pieces: { lap: 4 }"]);
     assert_eq!(rules_of(&text), ["fabric-tight"]);
     let finding = one(&text, "fabric-tight");
-    assert_says(&finding, &["It is enough only if the pieces are cut by the plan below, which takes 24 in"]);
-    assert!(finding.help.contains("starting 10 in up"), "{}", finding.help);
+    assert_says(&finding, &["It is enough only by the plan below, which takes 24 in"]);
+    let rows =
+        "from each subcut 1 row 40 x 10 in into 4 squares 10 x 10 in (T), then 1 row 40 x 2 in into 2 rectangles";
+    assert!(finding.help.contains(rows), "{}", finding.help);
     assert_eq!(rules_of(&mended(&text, &finding)), Vec::<&str>::new());
+}
+
+/// Pieces of 9 in and 10 1/2 in, cut from two strips of 10 1/2 in: a first plan takes 28 1/2 in, and the plain one 21 in.
+/// A yard is generous by the second, and one of both is enough.
+#[rstest]
+#[case::by_both("1 yd", Some("5/8 yd (22 1/2 in) is enough"))]
+#[case::by_the_shorter("3/4 yd", Some("5/8 yd (22 1/2 in) is enough"))]
+#[case::enough("5/8 yd", None)]
+fn what_is_generous_goes_by_the_shorter_of_two_plans(#[case] amount: &str, #[case] says: Option<&str>) {
+    let cuts = ["piece: A, size: 9 x 9, pieces: { lap: 4 }", "piece: B, size: 10 1/2 x 10 1/2, pieces: { lap: 4 }"];
+    let text = fabric(amount, true, &cuts);
+    let notes = of_rule(&text, "fabric-generous");
+    assert_eq!(notes.len(), usize::from(says.is_some()), "{notes:#?}");
+    if let Some((note, says)) = notes.first().zip(says) {
+        assert!(note.message.contains(says), "{}", note.message);
+        assert_eq!(rules_of(&mended(&text, note)), Vec::<&str>::new());
+    }
+}
+
+#[test]
+fn a_bound_names_what_lies_side_by_side() {
+    let cuts =
+        ["piece: A, size: 13 1/2 x 13 1/2, pieces: { lap: 10 }", "piece: B, size: 3 x 13 1/2, pieces: { lap: 1 }"];
+    let finding = one(&fabric("1 1/2 yd", true, &cuts), "fabric-short");
+    assert!(finding.help.contains("A takes at least"), "{}", finding.help);
 }

@@ -35,7 +35,7 @@ fn joined_strips_take_the_width_of_the_piece(#[case] amount: &str, #[case] rules
     assert_eq!(rules_of(&text), rules, "{:#?}", told(&text, &outcome(&text)));
     if let Some(finding) = of_rule(&text, "fabric-short").first() {
         assert_says(finding, &["3 strips x 4 1/2 in = 13 1/2 in"]);
-        assert!(finding.help.contains("joined end to end: side"), "{}", finding.help);
+        assert!(finding.help.contains("joined end to end (side)"), "{}", finding.help);
     }
 }
 

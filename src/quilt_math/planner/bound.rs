@@ -7,20 +7,71 @@
 
 use super::items::{Kind, List};
 use super::linear::{Column, PRICE, Programme};
+use crate::quantity::Length;
 
 /// Why nothing shorter fits.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Reason {
     /// Nothing is cut.
     Nothing,
-    /// The area of the pieces.
-    Area,
-    /// One piece is as long.
-    LongestPiece,
-    /// How many pieces lie side by side across the fabric.
-    SideBySide,
-    /// How many pieces lie one behind another along the fabric.
-    OneBehindAnother,
+    /// The pieces cover so much of all the width that they can use.
+    Area {
+        /// The length that they cover.
+        covers: Length,
+        /// The width: what is beyond the last whole unit is in no way used.
+        across: Length,
+    },
+    /// One piece is as long: the number of its item.
+    LongestPiece(usize),
+    /// However the pieces lie side by side across the fabric, all of an item take at least so much of its length.
+    SideBySide(Vec<Share>),
+    /// However the pieces lie one behind another in so much of the fabric's length, all of an item take at least so much
+    /// of its width.
+    OneBehindAnother(Length, Vec<Share>),
+}
+
+/// What all pieces of an item take together.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Share {
+    /// The number of the item.
+    pub item: usize,
+    /// How much of the fabric's length, or of its width.
+    pub takes: Length,
+}
+
+impl Reason {
+    /// The same with other numbers for the items.
+    #[must_use]
+    pub fn numbered(self, number: impl Fn(usize) -> usize) -> Reason {
+        let renumbered = |shares: Vec<Share>| -> Vec<Share> {
+            shares.into_iter().map(|share| Share { item: number(share.item), ..share }).collect()
+        };
+        match self {
+            Reason::LongestPiece(item) => Reason::LongestPiece(number(item)),
+            Reason::SideBySide(shares) => Reason::SideBySide(renumbered(shares)),
+            Reason::OneBehindAnother(length, shares) => Reason::OneBehindAnother(length, renumbered(shares)),
+            Reason::Nothing | Reason::Area { .. } => self,
+        }
+    }
+}
+
+/// The least length so far.
+struct Least {
+    length: i64,
+    reason: Reason,
+    sums: Sums,
+    best: i64,
+}
+
+impl Least {
+    /// Raises it to a length, or to the next one that sides of pieces add up to.
+    fn raise(&mut self, to: i64, reason: impl FnOnce() -> Reason) -> i64 {
+        let to = self.sums.at_least(to).min(self.best);
+        if to > self.length {
+            (self.length, self.reason) = (to, reason());
+        }
+        self.length
+    }
 }
 
 /// The least length of a list, in units, with the reason; what the offcuts may hold is allowed for.
@@ -28,32 +79,29 @@ pub(super) fn bound(list: &List, best: i64) -> (i64, Reason) {
     if list.kinds.is_empty() {
         return (0, Reason::Nothing);
     }
-    let sums = Sums::new(list, best);
-    let mut least = (0, Reason::Nothing);
-    let mut raise = |to: i64, reason: Reason| {
-        let to = sums.at_least(to).min(best);
-        if to > least.0 {
-            least = (to, reason);
-        }
-        least
-    };
-    raise(area(list), Reason::Area);
-    raise(longest(list), Reason::LongestPiece);
-    if raise(0, Reason::Nothing).0 >= best {
-        return least;
+    let mut least = Least { length: 0, reason: Reason::Nothing, sums: Sums::new(list, best), best };
+    if let Some((longest, kind)) = longest(list) {
+        least.raise(longest, || Reason::LongestPiece(list.items[kind]));
+    }
+    let (covers, area) = area(list);
+    least.raise(area, || Reason::Area { covers, across: list.length(list.width) });
+    if least.length >= best {
+        return (least.length, least.reason);
     }
     let slices = Slices::new(list);
-    let reached = raise(slices.length(list), Reason::SideBySide);
+    let reached = least.raise(slices.length(list), || Reason::SideBySide(slices.shares(list, list.width)));
     if list.offcuts.is_empty() {
         // Halving the lengths between what is proved and what is known to fit, from just below that.
-        let (mut proved, mut tried) = (reached.0, best - 1);
+        let (mut proved, mut tried) = (reached, best - 1);
         for _ in 0..MAX_LENGTHS {
             if tried < proved {
                 break;
             }
-            let shown = longest_that_fails(list, tried);
-            if let Some(shown) = shown.filter(|shown| *shown >= proved) {
-                proved = raise(shown + 1, Reason::OneBehindAnother).0;
+            let failed = longest_that_fails(list, tried);
+            let shown = failed.as_ref().map(|failed| failed.length);
+            if let Some(failed) = failed.filter(|failed| failed.length >= proved) {
+                proved = least
+                    .raise(failed.length + 1, || Reason::OneBehindAnother(list.length(failed.length), failed.shares));
             }
             if shown == Some(tried) {
                 break;
@@ -61,7 +109,7 @@ pub(super) fn bound(list: &List, best: i64) -> (i64, Reason) {
             tried = proved.midpoint(tried - 1);
         }
     }
-    least
+    (least.length, least.reason)
 }
 
 /// How many lengths are tried along the fabric.
@@ -70,18 +118,23 @@ const MAX_LENGTHS: usize = 8;
 /// The longest length, in units, that is looked at in slices along the fabric.
 const MAX_LENGTHWISE: i64 = 4000;
 
-fn area(list: &List) -> i64 {
+/// How much of the whole width the pieces cover, exactly and in whole units.
+fn area(list: &List) -> (Length, i64) {
     let pieces: i128 = list.kinds.iter().map(Kind::area).sum();
     let there: i128 =
         list.offcuts.iter().map(|offcut| i128::from(offcut.across * offcut.along) * i128::from(offcut.count)).sum();
-    up((pieces - there).max(0), i128::from(list.width))
+    let (area, width) = ((pieces - there).max(0), i128::from(list.width));
+    (Length::from_ticks(list.unit.ticks() * area / width.max(1)), up(area, width))
 }
 
-/// The longest side that must lie along the fabric of a piece that no offcut holds.
-fn longest(list: &List) -> i64 {
-    let must = |kind: &&Kind| list.offcuts.iter().all(|offcut| !kind.fits(offcut.across, offcut.along));
+/// The longest side that must lie along the fabric of a piece that no offcut holds, and the kind of that piece.
+fn longest(list: &List) -> Option<(i64, usize)> {
+    let must = |kind: &Kind| list.offcuts.iter().all(|offcut| !kind.fits(offcut.across, offcut.along));
     let least = |kind: &Kind| kind.ways.iter().map(|way| way.along).min();
-    list.kinds.iter().filter(must).filter_map(least).max().unwrap_or(0)
+    let kinds = list.kinds.iter().enumerate().filter(|(_, kind)| must(kind));
+    kinds
+        .filter_map(|(number, kind)| Some((least(kind)?, number)))
+        .max_by_key(|(long, number)| (*long, usize::MAX - number))
 }
 
 fn up(value: i128, by: i128) -> i64 {
@@ -94,17 +147,25 @@ impl Kind {
     }
 }
 
+/// A length that the pieces do not fit.
+struct Failed {
+    length: i64,
+    /// What they take of the width.
+    shares: Vec<Share>,
+}
+
 /// The longest length at which slices along the fabric prove that the pieces do not fit, found with the prices at one
 /// length; `None` where it proves nothing.
-fn longest_that_fails(list: &List, length: i64) -> Option<i64> {
+fn longest_that_fails(list: &List, length: i64) -> Option<Failed> {
     if length > MAX_LENGTHWISE || length <= 0 {
         return None;
     }
-    let Some(turned) = list.transposed(length) else { return Some(length) };
+    let Some(turned) = list.transposed(length) else { return Some(Failed { length, shares: Vec::new() }) };
     let slices = Slices::new(&turned);
     let worth = slices.worth(&turned);
     let holds = |length: i64| i128::from(list.width) * i128::from(slices.most[slot(length)]) >= worth;
-    (0..=length).rev().find(|length| !holds(*length))
+    let length = (0..=length).rev().find(|length| !holds(*length))?;
+    Some(Failed { length, shares: slices.shares(&turned, length) })
 }
 
 /// Whole worths of slices, and the most worth that a slice can hold.
@@ -150,13 +211,26 @@ impl Slices {
         Slices { prices, most }
     }
 
-    /// The worth of all pieces, each the way round in which it is worth least.
-    fn worth(&self, list: &List) -> i128 {
-        let worth = |(kind, prices): (&Kind, &Vec<i64>)| {
+    /// The worth of all pieces of each kind, each the way round in which it is worth least.
+    fn worths<'l>(&'l self, list: &'l List) -> impl Iterator<Item = i128> + 'l {
+        list.kinds.iter().zip(&self.prices).map(|(kind, prices)| {
             let ways = kind.ways.iter().zip(prices).map(|(way, price)| i128::from(way.along) * i128::from(*price));
             ways.min().unwrap_or(0) * i128::from(kind.count)
+        })
+    }
+
+    fn worth(&self, list: &List) -> i128 {
+        self.worths(list).sum()
+    }
+
+    /// What the pieces of each kind take at least, where slices hold what fits a width.
+    fn shares(&self, list: &List, width: i64) -> Vec<Share> {
+        let most = i128::from(self.most[slot(width)]);
+        let share = |(worth, item): (i128, &usize)| {
+            let takes = if most > 0 { list.unit.ticks() * worth / most } else { 0 };
+            Share { item: *item, takes: Length::from_ticks(takes) }
         };
-        list.kinds.iter().zip(&self.prices).map(worth).sum()
+        self.worths(list).zip(&list.items).map(share).filter(|share| share.takes.is_positive()).collect()
     }
 
     /// The least length of fabric, less what the offcuts can hold.

@@ -6,7 +6,7 @@ use super::bound::{self, Reason};
 use super::clever;
 use super::items::{Item, List, Remnant};
 use super::layout::{Cutting, Strip, length};
-use super::plain;
+use super::{plain, quick};
 use crate::quantity::Length;
 
 /// Whether an amount of fabric is enough.
@@ -28,8 +28,8 @@ pub struct Decision {
     /// `None` where a piece fits no way round, or the measures are too fine for tables.
     list: Option<List>,
     width: Length,
-    /// The least length by area and by the longest piece, for lists without tables.
-    rough: Length,
+    /// The least length that is known without tables.
+    quick: (Length, Reason),
     plain: OnceLock<Option<Vec<Strip>>>,
     least: OnceLock<(Length, Reason)>,
     clever: OnceLock<Option<Vec<Strip>>>,
@@ -41,7 +41,7 @@ impl Decision {
         Decision {
             list: List::new(items, width, remnants),
             width,
-            rough: rough(items, width, remnants),
+            quick: quick::least(items, width, remnants),
             plain: OnceLock::new(),
             least: OnceLock::new(),
             clever: OnceLock::new(),
@@ -56,18 +56,24 @@ impl Decision {
     /// The plain plan: strips from selvedge to selvedge; `None` where none was made.
     pub fn plain(&self) -> Option<Cutting> {
         let list = self.list.as_ref()?;
-        self.plain_strips().map(|strips| Cutting::new(list, strips.to_vec()))
+        self.plain_strips().map(|strips| Cutting::new(list, strips))
+    }
+
+    /// No way of cutting takes less than this: found at once, and often less than what is found with tables.
+    pub fn quick_least(&self) -> Length {
+        self.quick.0
     }
 
     /// No way of cutting takes less than this, and why.
     pub fn least(&self) -> (Length, Reason) {
-        *self.least.get_or_init(|| {
+        let least = self.least.get_or_init(|| {
             let Some((list, plain)) = self.list.as_ref().zip(self.plain_strips()) else {
-                return (self.rough, Reason::Area);
+                return self.quick.clone();
             };
             let (least, reason) = bound::bound(list, length(plain));
             (list.length(least), reason)
-        })
+        });
+        least.clone()
     }
 
     /// A plan that is shorter than the plain one and is cut in more steps, where one was found.
@@ -78,7 +84,7 @@ impl Decision {
             let least = i64::try_from(self.least().0.ticks() / list.unit.ticks()).ok()?;
             if least < length(plain) { clever::plan(list, plain, least) } else { None }
         });
-        clever.clone().map(|strips| Cutting::new(list, strips))
+        clever.as_deref().map(|strips| Cutting::new(list, strips))
     }
 
     /// The shortest plan of any kind that was found.
@@ -102,18 +108,5 @@ impl Decision {
     fn plain_strips(&self) -> Option<&[Strip]> {
         let plain = self.plain.get_or_init(|| plain::plan(self.list.as_ref()?, 0));
         plain.as_deref()
-    }
-}
-
-/// The area of all pieces over the width, less what is there anyway.
-fn rough(items: &[Item], width: Length, remnants: &[Remnant]) -> Length {
-    let area = |across: Length, along: Length, count: u64| {
-        across.ticks().checked_mul(along.ticks()).and_then(|area| area.checked_mul(i128::from(count)))
-    };
-    let all: Option<i128> = items.iter().map(|item| area(item.across, item.along, item.count.0)).sum();
-    let there: Option<i128> = remnants.iter().map(|remnant| area(remnant.across, remnant.along, remnant.count.0)).sum();
-    match all.zip(there) {
-        Some((all, there)) if width.is_positive() => Length::from_ticks((all - there).max(0) / width.ticks()),
-        _ => Length::ZERO,
     }
 }

@@ -1,6 +1,7 @@
 //! How pieces lie: grids of alike pieces in strips.
 
 use super::items::List;
+use super::parts::in_order;
 use crate::quantity::{Count, Length};
 
 /// How the pieces of a list are cut.
@@ -24,7 +25,7 @@ pub struct CutStrips {
 }
 
 /// A grid of alike pieces in a strip.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub struct CutGrid {
     /// Which of the items.
     pub item: usize,
@@ -48,37 +49,43 @@ impl Cutting {
         self.strips.iter().filter(|strips| strips.remnant.is_none()).map(|strips| strips.width * strips.count).sum()
     }
 
-    pub(super) fn new(list: &List, mut strips: Vec<Strip>) -> Cutting {
-        strips
-            .sort_by(|one, other| (one.from, -one.height, &one.grids).cmp(&(other.from, -other.height, &other.grids)));
-        let count = |count: i64| Count(u64::try_from(count).unwrap_or(0));
-        let grid = |grid: &Grid| CutGrid {
-            item: list.items[grid.kind],
-            from: list.length(grid.from),
-            above: list.length(grid.above),
-            across: list.length(grid.across),
-            along: list.length(grid.along),
-            stacked: count(grid.rows),
-            count: count(grid.count),
-        };
+    pub(super) fn new(list: &List, strips: &[Strip]) -> Cutting {
+        let mut all: Vec<CutStrips> =
+            strips.iter().flat_map(|strip| in_order(cut_strips(list, strip), strip.from == From::Fabric)).collect();
+        all.sort_by(|one, other| (one.remnant, other.width, &one.grids).cmp(&(other.remnant, one.width, &other.grids)));
         let mut cutting = Cutting::default();
-        for strip in strips {
-            let alike = CutStrips {
-                count: count(strip.times),
-                width: list.length(strip.height),
-                remnant: if let From::Offcut(offcut) = strip.from { Some(list.remnants[offcut]) } else { None },
-                grids: strip.grids.iter().map(grid).collect(),
-            };
+        for strips in all {
             match cutting.strips.last_mut() {
                 Some(before)
-                    if (before.width, before.remnant, &before.grids) == (alike.width, alike.remnant, &alike.grids) =>
+                    if (before.width, before.remnant, &before.grids)
+                        == (strips.width, strips.remnant, &strips.grids) =>
                 {
-                    before.count = before.count + alike.count;
+                    before.count = before.count + strips.count;
                 }
-                _ => cutting.strips.push(alike),
+                _ => cutting.strips.push(strips),
             }
         }
         cutting
+    }
+}
+
+/// Strips in lengths, by the numbers of the items.
+fn cut_strips(list: &List, strip: &Strip) -> CutStrips {
+    let count = |count: i64| Count(u64::try_from(count).unwrap_or(0));
+    let grid = |grid: &Grid| CutGrid {
+        item: list.items[grid.kind],
+        from: list.length(grid.from),
+        above: list.length(grid.above),
+        across: list.length(grid.across),
+        along: list.length(grid.along),
+        stacked: count(grid.rows),
+        count: count(grid.count),
+    };
+    CutStrips {
+        count: count(strip.times),
+        width: list.length(strip.height),
+        remnant: if let From::Offcut(offcut) = strip.from { Some(list.remnants[offcut]) } else { None },
+        grids: strip.grids.iter().map(grid).collect(),
     }
 }
 

@@ -7,8 +7,9 @@
 //!
 //! A plan that can be cut proves that an amount is enough; a bound that holds for any cutting proves that it is not;
 //! between them it is undecided, and said to be.
-//! It is asked only where the first plan is longer than what is stated, and for lists whose strips the text does not
-//! state; an answer is kept by the list (`cache.rs`).
+//! It is asked for lists whose strips the text does not state, and only where the first plan is longer than what is
+//! stated, or so much more is stated that a shorter plan would make it generous (`quick.rs`); an answer is kept by the
+//! list (`cache.rs`).
 
 mod bound;
 mod cache;
@@ -20,14 +21,17 @@ mod guillotine;
 mod items;
 mod layout;
 mod linear;
+mod parts;
 mod plain;
+mod quick;
 mod sections;
 mod small;
 mod whole;
 
-pub use bound::Reason;
+pub use bound::{Reason, Share};
 pub use cache::decision;
 pub use decision::{Decision, Verdict};
 pub use items::{Item, Remnant};
 pub use layout::{CutGrid, CutStrips, Cutting};
-pub use small::{DecidedSmall, decide_small, most_from};
+pub use parts::{LeftOver, Made, Part, parts};
+pub use small::{DecidedSmall, decide_small, fewest_by_area, most_from};

@@ -6,6 +6,7 @@ use super::guillotine::Rectangle;
 use super::items::{Item, List};
 use super::layout::{CutStrips, Cutting, From, Strip};
 use super::linear::PRICE;
+use super::quick;
 use super::whole::{Effort, Source, strips};
 use crate::quantity::{Count, Length};
 
@@ -14,6 +15,8 @@ use crate::quantity::{Count, Length};
 pub struct DecidedSmall {
     /// What is cut from each small fabric; those that are cut alike stand together.
     pub fabrics: Vec<CutStrips>,
+    /// How long each small fabric is along the strips that are cut from it.
+    pub across: Length,
     /// How many small fabrics that is.
     pub count: Count,
     /// No way of cutting takes fewer.
@@ -38,7 +41,7 @@ pub fn most_from(item: &Item, across: Length, along: Length) -> Option<Count> {
 pub fn decide_small(items: &[Item], across: Length, along: Length) -> Option<DecidedSmall> {
     let list = small_list(items, across, along)?;
     if list.kinds.is_empty() {
-        return Some(DecidedSmall { fabrics: Vec::new(), count: Count(0), least: Count(0) });
+        return Some(DecidedSmall { fabrics: Vec::new(), across, count: Count(0), least: Count(0) });
     }
     if list.kinds.iter().any(|kind| kind.ways.is_empty()) {
         return None;
@@ -53,8 +56,15 @@ pub fn decide_small(items: &[Item], across: Length, along: Length) -> Option<Dec
         best = fabrics.into_iter().map(one_fabric).collect();
     }
     let count = Count(u64::try_from(total(&best)).ok()?);
-    let fabrics = Cutting::new(&list, best).strips;
-    Some(DecidedSmall { fabrics, count, least: Count(u64::try_from(least).ok()?) })
+    let fabrics = Cutting::new(&list, &best).strips;
+    Some(DecidedSmall { fabrics, across, count, least: Count(u64::try_from(least).ok()?) })
+}
+
+/// No fewer small fabrics have the area of all pieces.
+pub fn fewest_by_area(items: &[Item], across: Length, along: Length) -> Count {
+    let least = quick::least(items, across, &[]).0.ticks();
+    let fabrics = if along.is_positive() { (least + along.ticks() - 1) / along.ticks() } else { 0 };
+    Count(u64::try_from(fabrics).unwrap_or(0))
 }
 
 /// The effort for one list.

@@ -153,8 +153,8 @@ fn strips(scene: &mut Scene, row: &Row, cloth: &Cloth, numbered: &mut i64) {
         let last = number + if whole { row.strips - 1 } else { 0 };
         number_of(scene, (number, last), at(index).y + high / 2, numbered);
     }
-    rest(scene, row, cloth, (top, foot.y - top.y));
     let between: Vec<i64> = if whole { vec![top.y, foot.y] } else { (0..=count).map(|index| at(index).y).collect() };
+    left_over(scene, row, cloth, &between);
     cuts(scene, row, cloth, &between);
 }
 
@@ -168,36 +168,67 @@ fn number_of(scene: &mut Scene, (first, last): (u64, u64), middle: i64, numbered
     }
 }
 
-/// What is left at the end of the strips of a row.
-fn rest(scene: &mut Scene, row: &Row, cloth: &Cloth, (at, high): (At, i64)) {
-    let long = cloth.scale.of(row.rest.length);
-    if long > 0 && !row.pieces.is_empty() {
-        let from = At { x: LEFT + cloth.width - long, ..at };
-        let id = scene.id.clone();
-        scene.rectangle("fig-left", from, long, high).patterned("fill", &id, "dots");
+/// What is left over of the strips of a row: one rectangle where it goes through all of them.
+fn left_over(scene: &mut Scene, row: &Row, cloth: &Cloth, between: &[i64]) {
+    let (Some(top), Some(foot)) = (between.first(), between.last()) else { return };
+    if row.pieces.is_empty() {
+        return;
+    }
+    let id = scene.id.clone();
+    let mut drawn = 0;
+    for left in &row.left_over {
+        let x = LEFT + cloth.scale.of(left.from.length);
+        let (wide, high) = (cloth.scale.of(left.across.length), cloth.scale.of(left.along.length));
+        let through = left.along.length >= row.width.length;
+        let is_one_strip = row.strips == 1 || between.len() > 2;
+        let rooms: Vec<(i64, i64)> = match between {
+            _ if through => vec![(*top, foot - top)],
+            _ if is_one_strip => {
+                between.windows(2).map(|pair| (pair[0] + cloth.scale.of(left.above.length), high)).collect()
+            }
+            _ => Vec::new(),
+        };
+        for (y, high) in rooms.into_iter().filter(|(_, high)| wide > 0 && *high > 0) {
+            drawn += 1;
+            if drawn <= MAX_LINES {
+                let shape = scene.rectangle("fig-left", At { x, y }, wide, high);
+                shape.patterned("fill", &id, "dots");
+            }
+        }
     }
 }
 
 /// The cuts between pieces and between the strips of a row, unless there are more than can be told apart.
 fn cuts(scene: &mut Scene, row: &Row, cloth: &Cloth, between: &[i64]) {
-    let (Some(top), Some(foot)) = (between.first(), between.last()) else { return };
     let right = LEFT + cloth.width;
     let mut lines: Vec<(At, At)> =
         between.iter().map(|y| (At { x: LEFT, y: *y }, At { x: right, y: *y })).take(MAX_LINES).collect();
+    // Cuts across a strip go through it, unless pieces lie above others in it.
+    let is_plain = row.pieces.iter().all(|pieces| !pieces.above.length.is_positive());
     for pieces in &row.pieces {
         let columns = pieces.count.div_ceil(pieces.stacked.max(1));
         if cloth.scale.of(pieces.across.length) < 4 * UNIT || columns > MAX_DRAWN {
             continue;
         }
         let x = |column: u64| LEFT + cloth.scale.of(pieces.from.length + pieces.across.length * Count(column));
-        let across = (1..=columns).map(x).filter(|x| *x < right);
-        lines.extend(across.map(|x| (At { x, y: *top }, At { x, y: *foot })));
         let along = cloth.scale.of(pieces.along.length);
+        let above = cloth.scale.of(pieces.above.length);
+        let rows = i64::try_from(pieces.stacked.min(pieces.count)).unwrap_or(1);
+        let spans: Vec<(i64, i64)> = match between {
+            [top, .., foot] if is_plain => vec![(*top, *foot)],
+            _ => between.windows(2).map(|pair| (pair[0] + above, pair[0] + above + along * rows)).collect(),
+        };
+        let first = u64::from(is_plain);
+        for (top, foot) in spans {
+            let across = (first..=columns).map(x).filter(|x| *x < right && *x > LEFT);
+            lines.extend(across.map(|x| (At { x, y: top }, At { x, y: foot })));
+        }
         if along < 4 * UNIT {
             continue;
         }
         for pair in between.windows(2) {
-            let levels = (1..=pieces.stacked).map(|level| pair[0] + along * i64::try_from(level).unwrap_or(1));
+            let first = i64::from(is_plain);
+            let levels = (first..=rows).map(|level| pair[0] + above + along * level);
             let levels = levels.take_while(|y| *y < pair[1]);
             lines.extend(levels.map(|y| (At { x: x(0), y }, At { x: x(columns).min(right), y })));
         }

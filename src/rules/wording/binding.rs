@@ -3,8 +3,9 @@
 use std::fmt::Display;
 
 use super::super::Context;
-use super::fabric::{fabric_buying, sum};
+use super::fabric::fabric_buying;
 use super::pair::purchase;
+use super::plan::sum;
 use crate::finding::Correction;
 use crate::manuscript::model::{Bought, Grain, Join, Outline, Size};
 use crate::manuscript::{Span, Spanned};

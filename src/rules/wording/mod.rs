@@ -2,11 +2,13 @@
 
 pub(super) mod backing;
 pub(super) mod binding;
+pub(super) mod bound;
 pub(super) mod count;
 pub(super) mod fabric;
 pub(super) mod fold;
 pub(super) mod layout;
 pub(super) mod pair;
+pub(super) mod plan;
 pub(super) mod sign_off;
 pub(super) mod subject;
 pub(super) mod unit;
