@@ -72,7 +72,8 @@ fn measures_too_fine_for_tables_are_not_called_short_without_a_proof() {
 fn very_many_kinds_are_answered(#[case] kinds: i64) {
     let mut rng = Rng::new(5);
     let kind = |number: i64| {
-        item(eighths(12 + number % 97), eighths(20 + number * 7 % 131), u64::try_from(rng.between(1, 40)).unwrap())
+        let (across, along) = (eighths(12 + number * 4 % 124), eighths(20 + number * 28 % 132));
+        item(across, along, u64::try_from(rng.between(1, 40)).unwrap())
     };
     let items: Vec<Item> = (0..kinds).map(kind).collect();
     is_answered(&items, Length::inches(40), &[]);
