@@ -1,8 +1,8 @@
 //! Lists that mean harm: counts and sizes at the limits, measures too fine for tables, and very many kinds. They are
 //! answered, and what is not proved is not called short.
 
-use crate::lists::eighths;
-use crate::rng::Rng;
+use super::lists::eighths;
+use super::rng::Rng;
 use rstest::rstest;
 use sparestrip::quantity::{Count, Length};
 use sparestrip::quilt_math::cutting::{Cloth, Cut, Shape};

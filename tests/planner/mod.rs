@@ -9,6 +9,7 @@ mod instances;
 mod lists;
 mod printed;
 mod realistic;
+mod restarts;
 use crate::support::rng;
 mod small_fabrics;
 mod stated_strips;

@@ -4,9 +4,9 @@
 use std::collections::BTreeMap;
 use std::fmt::Write as _;
 
-use crate::cut_again;
-use crate::lists::{Fabric, Piece, eighths, items, realistic};
-use crate::rng::Rng;
+use super::cut_again;
+use super::lists::{Fabric, Piece, eighths, items, realistic};
+use super::rng::Rng;
 use serde_json::Value;
 use sparestrip::manuscript::Source;
 use sparestrip::quantity::{Count, Length};

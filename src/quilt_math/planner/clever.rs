@@ -15,7 +15,7 @@ const SECTIONS: Effort = Effort { steps: 120, nodes: 1500, work: 25_000_000 };
 /// The effort for one way of laying lengthwise pieces.
 const BESIDE: Effort = Effort { steps: 150, nodes: 400, work: 4_000_000 };
 /// How many ways of laying lengthwise pieces are tried.
-const MAX_LENGTHWISE: usize = 12;
+const MAX_LENGTHWISE: usize = 14;
 /// How many times some strips are laid again.
 const MAX_AGAIN: usize = 60;
 /// The most pairs of choices of pieces that are looked at for each time.
@@ -130,12 +130,54 @@ impl Source for Nested<'_> {
     }
 }
 
-/// One row of lengthwise pieces side by side, with the room beside them.
+/// One row of lengthwise pieces side by side, with the room beside and above them.
 #[derive(Clone)]
 struct Row {
     height: i64,
     grids: Vec<Grid>,
     used: i64,
+    rooms: Vec<Room>,
+}
+
+/// Room in a row: where it begins, how wide and how long it is.
+#[derive(Clone, Copy, PartialEq, Eq)]
+struct Room {
+    from: i64,
+    above: i64,
+    across: i64,
+    along: i64,
+}
+
+impl Row {
+    /// The room beside all pieces, and above each that is shorter than the row.
+    fn in_columns(&self, width: i64) -> Vec<Room> {
+        let beside = Room { from: self.used, above: 0, across: width - self.used, along: self.height };
+        let above = |grid: &Grid| Room {
+            from: grid.from,
+            above: grid.along,
+            across: grid.across * grid.count,
+            along: self.height - grid.along,
+        };
+        std::iter::once(beside).chain(self.grids.iter().map(above)).collect()
+    }
+
+    /// The room beside the shorter pieces, and that above them and above that room.
+    fn in_levels(&self, width: i64) -> Vec<Room> {
+        let shorter = self.grids.iter().find(|grid| grid.along < self.height);
+        let Some((from, along)) = shorter.map(|grid| (grid.from, grid.along)) else { return Vec::new() };
+        let beside = Room { from: self.used, above: 0, across: width - self.used, along };
+        vec![beside, Room { from, above: along, across: width - from, along: self.height - along }]
+    }
+}
+
+/// Rows with the room that they leave, where there is any.
+fn with_rooms(rows: &[Row], rooms: impl Fn(&Row) -> Vec<Room>) -> Vec<Row> {
+    let with = |row: &Row| {
+        let mut rooms = rooms(row);
+        rooms.retain(|room| room.across > 0 && room.along > 0);
+        Row { rooms, ..row.clone() }
+    };
+    rows.iter().map(with).collect()
 }
 
 /// Ways of laying the pieces that are long along the fabric in rows.
@@ -156,10 +198,15 @@ fn lengthwise(list: &List) -> Vec<Vec<Row>> {
             break;
         }
         for fewer in 0..3 {
-            if let Some(rows) = rows_of(chosen, list.width, fewer)
-                && !ways.iter().any(|way: &Vec<Row>| same(way, &rows))
-            {
-                ways.push(rows);
+            let Some(rows) = rows_of(chosen, list.width, fewer) else { continue };
+            for rows in [
+                with_rooms(&rows, |row| row.in_columns(list.width)),
+                with_rooms(&rows, |row| row.in_levels(list.width)),
+            ] {
+                let leaves_room = rows.iter().any(|row| !row.rooms.is_empty());
+                if leaves_room && !ways.iter().any(|way: &Vec<Row>| same(way, &rows)) {
+                    ways.push(rows);
+                }
             }
         }
     }
@@ -168,7 +215,8 @@ fn lengthwise(list: &List) -> Vec<Vec<Row>> {
 }
 
 fn same(one: &[Row], other: &[Row]) -> bool {
-    one.len() == other.len() && one.iter().zip(other).all(|(one, other)| one.grids == other.grids)
+    let alike = |(one, other): (&Row, &Row)| one.grids == other.grids && one.rooms == other.rooms;
+    one.len() == other.len() && one.iter().zip(other).all(alike)
 }
 
 /// Rows of long pieces, the longest first, with so many fewer in each row than fit.
@@ -180,7 +228,7 @@ fn rows_of(long: &[(i64, i64, usize, i64)], width: i64, fewer: i64) -> Option<Ve
         for _ in 0..count {
             let room = rows.last().is_some_and(|row| row.used + across <= width && in_row < most);
             if !room {
-                rows.push(Row { height: along, grids: Vec::new(), used: 0 });
+                rows.push(Row { height: along, grids: Vec::new(), used: 0, rooms: Vec::new() });
                 in_row = 0;
             }
             let row = rows.last_mut()?;
@@ -200,8 +248,7 @@ struct Beside<'l> {
     list: &'l List,
     heights: Vec<i64>,
     demand: Vec<i64>,
-    /// The room beside each row: how wide and how long.
-    rooms: Vec<(i64, i64)>,
+    rooms: Vec<Room>,
 }
 
 impl Source for Beside<'_> {
@@ -211,7 +258,7 @@ impl Source for Beside<'_> {
 
     fn resources(&self) -> Vec<i64> {
         let offcuts = self.list.offcuts.iter().map(|offcut| offcut.count);
-        offcuts.chain(self.rooms.iter().map(|(_, along)| *along)).collect()
+        offcuts.chain(self.rooms.iter().map(|room| room.along)).collect()
     }
 
     fn takes(&self, strip: &Strip) -> Option<(usize, i64)> {
@@ -234,11 +281,11 @@ impl Source for Beside<'_> {
         let mut made = plain_strips(self.list, &self.heights, demand, prices);
         let (offcut_prices, room_prices) = resource_prices.split_at(self.list.offcuts.len());
         made.extend(offcut_strips(self.list, demand, prices, offcut_prices));
-        for (number, ((width, longest), price)) in self.rooms.iter().zip(room_prices).enumerate() {
-            for height in self.heights.iter().filter(|height| *height <= longest) {
-                let fill = Fill::new(&self.list.kinds, demand, prices, *width, *height);
-                if fill.value(*width) > height * price + PRICE / 1000 {
-                    let grids = fill.grids(*width);
+        for (number, (room, price)) in self.rooms.iter().zip(room_prices).enumerate() {
+            for height in self.heights.iter().filter(|height| **height <= room.along) {
+                let fill = Fill::new(&self.list.kinds, demand, prices, room.across, *height);
+                if fill.value(room.across) > height * price + PRICE / 1000 {
+                    let grids = fill.grids(room.across);
                     made.push(Strip { from: From::Beside(number), height: *height, grids, times: 1 });
                 }
             }
@@ -253,20 +300,23 @@ fn beside(list: &List, rows: &[Row], at_least: i64) -> Option<Vec<Strip>> {
         demand[grid.kind] -= grid.count;
     }
     let fixed: i64 = rows.iter().map(|row| row.height).sum();
-    let rooms = rows.iter().map(|row| (list.width - row.used, row.height)).collect();
+    let places: Vec<(usize, Room)> =
+        rows.iter().enumerate().flat_map(|(number, row)| row.rooms.iter().map(move |room| (number, *room))).collect();
+    let rooms = places.iter().map(|(_, room)| *room).collect();
     let source = Beside { list, heights: list.heights(), demand, rooms };
     let laid = strips(&source, BESIDE, at_least - fixed)?;
     let mut whole: Vec<Strip> = rows
         .iter()
         .map(|row| Strip { from: From::Fabric, height: row.height, grids: row.grids.clone(), times: 1 })
         .collect();
-    let mut above = vec![0; rows.len()];
+    let mut above: Vec<i64> = places.iter().map(|(_, room)| room.above).collect();
     for strip in laid {
         let From::Beside(room) = strip.from else {
             whole.push(strip);
             continue;
         };
-        stack(&strip, rows[room].used, &mut above[room], &mut whole[room].grids);
+        let (row, Room { from, .. }) = places[room];
+        stack(&strip, from, &mut above[room], &mut whole[row].grids);
     }
     Some(whole)
 }
