@@ -13,9 +13,11 @@ use super::whole::{Effort, Source, strips};
 /// The effort for the rows in sections of one list.
 const SECTIONS: Effort = Effort { steps: 120, nodes: 1500, work: 25_000_000 };
 /// The effort for one way of laying lengthwise pieces.
-const BESIDE: Effort = Effort { steps: 150, nodes: 400, work: 4_000_000 };
+const BESIDE: Effort = Effort { steps: 150, nodes: 300, work: 3_000_000 };
 /// How many ways of laying lengthwise pieces are tried.
-const MAX_LENGTHWISE: usize = 14;
+const MAX_LENGTHWISE: usize = 9;
+/// The most lengthwise pieces that are laid in rows.
+const MAX_LONG_PIECES: i64 = 40;
 /// How many times some strips are laid again.
 const MAX_AGAIN: usize = 60;
 /// The most pairs of choices of pieces that are looked at for each time.
@@ -190,15 +192,12 @@ fn lengthwise(list: &List) -> Vec<Vec<Row>> {
     }
     long.sort_unstable_by(|one, other| other.cmp(one));
     let mut ways = Vec::new();
-    // The longest kind alone, then the two longest, and so on; as many in a row as fit, and fewer.
-    for kinds in 1..=long.len().min(3) {
-        let chosen = &long[..kinds];
-        let pieces: i64 = chosen.iter().map(|(_, _, _, count)| count).sum();
-        if pieces > 40 {
-            break;
-        }
-        for fewer in 0..3 {
-            let Some(rows) = rows_of(chosen, list.width, fewer) else { continue };
+    // As many in a row as fit, and fewer; the longest kind alone, then the two longest, and so on.
+    for fewer in 0..3 {
+        for kinds in 1..=long.len().min(3) {
+            let chosen = &long[..kinds];
+            let pieces: i64 = chosen.iter().map(|(_, _, _, count)| count).sum();
+            let Some(rows) = rows_of(chosen, list.width, fewer).filter(|_| pieces <= MAX_LONG_PIECES) else { continue };
             for rows in [
                 with_rooms(&rows, |row| row.in_columns(list.width)),
                 with_rooms(&rows, |row| row.in_levels(list.width)),
