@@ -8,8 +8,8 @@ use super::wording::subject::fabric as of_fabric;
 use super::{Context, Rule};
 use crate::finding::{Correction, Finding, Label};
 use crate::quantity::Count;
-use crate::requirement::fabrics::{FabricNeeds, FabricSize, FabricsNeeds};
 use crate::quilt_math::planner::DecidedSmall;
+use crate::requirement::fabrics::{FabricNeeds, FabricSize, FabricsNeeds};
 
 pub(super) const RULE: Rule = Rule { name: "fabric-short", page: include_str!("../../rules/fabric-short.yaml"), check };
 
