@@ -8,6 +8,7 @@ use std::ops::Range;
 use super::{MANUSCRIPTS, checked, rng};
 use crate::independent::amounts::{CM, INCH, Mark, Stated, YARD};
 use crate::support::rng::Rng;
+use sparestrip::finding::Finding;
 
 const SIZES: [&str; 3] = ["crib", "throw", "queen"];
 const SQUARING: i64 = INCH / 2;
@@ -353,13 +354,27 @@ pub(crate) fn right_text(index: u64) -> String {
 
 #[test]
 fn fabrics_that_are_exactly_right_are_never_blamed() {
+    let mut generous = 0;
     for index in 0..MANUSCRIPTS {
         let mut rng = rng(5, index);
         let pattern = exact(&mut rng);
         let (text, _) = pattern.text(&mut rng);
-        let found: Vec<_> = checked(&text).findings.iter().map(|finding| finding.message.clone()).collect();
+        let outcome = checked(&text);
+        // The plan here is a simple one: where the text leaves any cutting to the reader, another may need less.
+        let milder = |rule: &str| ["fabric-generous", "sizes-out-of-order"].contains(&rule);
+        let is_less = |finding: &&Finding| milder(finding.rule) && is_open(&pattern);
+        let (less, found): (Vec<&Finding>, Vec<&Finding>) = outcome.findings.iter().partition(is_less);
+        let found: Vec<&String> = found.iter().map(|finding| &finding.message).collect();
         assert!(found.is_empty(), "manuscript {index}: {found:?}\n{text}");
+        generous += u64::from(!less.is_empty());
     }
+    println!("{generous} of {MANUSCRIPTS} need less by another plan than by the simple one");
+    assert!(generous * 2 < MANUSCRIPTS, "{generous} of {MANUSCRIPTS}");
+}
+
+/// Whether the text leaves any cutting to the reader.
+fn is_open(pattern: &Pattern) -> bool {
+    pattern.fabrics.iter().flat_map(|fabric| &fabric.cuts).any(|cut| cut.strips.is_none())
 }
 
 /// One number of a pattern made too low: the rule that says so, and which number it is.
@@ -432,9 +447,11 @@ fn one_number_of_a_fabric_too_low_is_caught_by_its_rule_at_its_place() {
             Lowered::Second { fabric, size } => ("pair-disagrees", size, places.second[fabric][size].clone()),
         };
         let outcome = checked(&text);
+        let generous = |finding: &&Finding| finding.rule == "fabric-generous" && is_open(&pattern);
         let found: Vec<_> = outcome
             .findings
             .iter()
+            .filter(|finding| !generous(finding))
             .map(|finding| (finding.rule, finding.size.as_deref(), finding.at.at.start..finding.at.at.end))
             .collect();
         // The plan here is a simple one. Where the text leaves any cutting to the reader, another may need less: then it
@@ -454,12 +471,13 @@ fn one_number_of_a_fabric_too_low_is_caught_by_its_rule_at_its_place() {
             continue;
         }
         assert_eq!(found, [(rule, Some(SIZES[size]), at)], "manuscript {index}:\n{text}");
-        let named: Vec<(&str, &str)> = outcome.findings[0].subject.words().collect();
+        let named: Vec<(&str, &str)> =
+            outcome.findings.iter().find(|finding| finding.rule == rule).unwrap().subject.words().collect();
         let (fabric, piece) = lowered.names();
         let pieces = piece.as_deref().map(|piece| ("piece", piece));
         assert_eq!(named, std::iter::once(("fabric", &*fabric)).chain(pieces).collect::<Vec<_>>(), "{index}:\n{text}");
         // Each correction is a check of its own, so only some manuscripts are mended.
-        if index % 5 == 0 {
+        if index % 5 == 0 && !outcome.findings.iter().any(|finding| generous(&finding)) {
             crate::independent::corrections_mend(&text, &outcome, index);
         }
         let rules = ["strips-short", "fabric-short", "pair-disagrees", "no-squaring-room"];

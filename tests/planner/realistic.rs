@@ -8,7 +8,9 @@ use super::restarts;
 use super::rng::Rng;
 use rstest::rstest;
 use sparestrip::quantity::Length;
+use sparestrip::quilt_math::cutting::{Cloth, Cut, Shape, Taken, taken};
 use sparestrip::quilt_math::planner::{Decision, Item, Verdict};
+use sparestrip::quilt_math::proof::Proof;
 
 /// An eighth of a yard, and what is lost when the edge is squared up.
 const STEP: i64 = 36;
@@ -25,10 +27,26 @@ struct Tally {
     enough: u32,
     only_clever: u32,
     undecided: u32,
+    /// The first plan is shorter than the plain one.
+    first_shorter: u32,
     /// The second planner found a shorter plan than the first.
     second_shorter: u32,
     /// The purchase for the best plan is more than the one for the bound: amounts between them are undecided.
     steps_apart: u32,
+}
+
+/// What is decided about a list as the program asks it, with the first plan.
+fn decided(pieces: &[Piece], width: Length) -> (Proof, Taken) {
+    let cut = |item: &Item| Cut {
+        shape: Shape::Piece { width: item.across, height: item.along, turns: item.turns, strip_width: None },
+        strips: None,
+        pieces: Some(item.count),
+        joins: None,
+    };
+    let cuts: Vec<Cut> = items(pieces).iter().map(cut).collect();
+    let cloth = Cloth::Bolt { width };
+    let first = taken(&cuts, cloth).unwrap();
+    (Proof::new(&cuts, cloth, &first).unwrap(), first)
 }
 
 /// What is said of the purchase for the best plan of two planners, the second with so many restarts, and of a step less
@@ -38,25 +56,29 @@ fn verdicts(cases: u64, restarts: i64) -> BTreeMap<Family, Tally> {
     for case in 0..cases {
         let fabric = realistic(&mut Rng::new(9_000 + case));
         let (items, width) = (items(&fabric.pieces), eighths(fabric.width));
-        let decision = Decision::new(&items, width, &[]);
-        let (plain, best, least) = (decision.plain().unwrap(), decision.best().unwrap(), decision.least().0);
-        cut_again(&items, width, &plain);
+        let (proof, first) = decided(&fabric.pieces, width);
+        let (best, least) = (proof.best_cutting(), proof.least().length);
         cut_again(&items, width, &best);
-        assert!(least <= best.length() && best.length() <= plain.length(), "case {case}");
+        let first_length = first.plan.length();
+        let plain = proof.plain(&first).unwrap_or(first).plan.length();
+        assert!(least <= best.length() && best.length() <= plain, "case {case}");
         let second = restarts::shortest(&fabric.pieces, fabric.width, restarts, &mut Rng::new(case));
         let known = second.map(eighths).map_or(best.length(), |second| second.min(best.length()));
         assert!(least <= known, "case {case}: the bound is above a plan that can be cut");
         let whole = eighths(fabric.whole_strips);
         let tally = tally.entry(fabric.family).or_default();
+        let planned = Decision::new(&items, width, &[]).plain().unwrap();
+        cut_again(&items, width, &planned);
+        tally.first_shorter += u32::from(first_length < planned.length());
         tally.second_shorter += u32::from(known < best.length());
-        match decision.verdict(purchase(known + whole) - whole) {
+        match proof.verdict(purchase(known + whole) - whole) {
             Verdict::Enough => tally.enough += 1,
             Verdict::OnlyClever => tally.only_clever += 1,
             Verdict::Undecided => tally.undecided += 1,
             Verdict::Short => panic!("case {case}: a right amount is blamed"),
         }
         let below = purchase(least + whole) - eighths(STEP) - whole;
-        assert_eq!(decision.verdict(below), Verdict::Short, "case {case}");
+        assert_eq!(proof.verdict(below), Verdict::Short, "case {case}");
         tally.steps_apart += u32::from(purchase(best.length() + whole) > purchase(least + whole));
     }
     tally

@@ -41,6 +41,11 @@ pub(super) fn strips(source: &impl Source, effort: Effort, at_least: i64) -> Opt
     let mut search = Search::new(source, effort);
     let dive = search.dive(&[], &source.demand(), &source.resources())?;
     search.offer(dive);
+    if search.length() > at_least
+        && let Some(strips) = search.hardest_first()
+    {
+        search.offer(strips);
+    }
     if search.length() > at_least {
         search.branch();
     }
@@ -189,6 +194,40 @@ impl<'s, S: Source> Search<'s, S> {
             if demand == before {
                 return None;
             }
+        }
+        Some(strips)
+    }
+
+    /// Strip by strip for the piece that costs most alone of those left, filled up with the others by their prices.
+    fn hardest_first(&mut self) -> Option<Vec<Strip>> {
+        let (mut demand, mut resources) = (self.source.demand(), self.source.resources());
+        let (kinds, solved) = (demand.len(), self.solve(&demand, &resources));
+        let mut strips = Vec::new();
+        while let Some(kind) =
+            (0..kinds).filter(|kind| demand[*kind] > 0).max_by_key(|kind| (solved.prices[*kind], *kind))
+        {
+            self.rounds = self.rounds.checked_sub(1)?;
+            let mut prices = solved.prices.clone();
+            prices[kind] += self.source.penalty() * PRICE;
+            let waste = |strip: &Strip| {
+                let worth: i64 =
+                    strip.grids.iter().map(|grid| grid.count.min(demand[grid.kind]) * solved.prices[grid.kind]).sum();
+                strip.cost() * PRICE - worth
+            };
+            let made = self.source.strips(&demand, &prices[..kinds], &prices[kinds..]);
+            let fits = |strip: &&Strip| {
+                self.source.takes(strip).is_none_or(|(resource, amount)| resources[resource] >= amount)
+                    && strip.grids.iter().any(|grid| grid.kind == kind && grid.count > 0)
+            };
+            let mut strip = made.iter().filter(fits).min_by_key(|strip| waste(strip))?.clone();
+            let pieces = strip.pieces(kinds);
+            let often = pieces.iter().zip(&demand).filter(|(made, _)| **made > 0).map(|(made, left)| left / made).min();
+            strip.times = match self.source.takes(&strip) {
+                Some(_) => 1,
+                None => often.unwrap_or(1).max(1),
+            };
+            self.take(&strip, &mut demand, &mut resources);
+            strips.push(strip);
         }
         Some(strips)
     }
