@@ -23,16 +23,22 @@ fn finding(needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>) -> Option<Finding> {
         return None;
     }
     let halves = Halves::new(needs.shop, &stated.value);
-    // Where no strips are stated, those that go round prove it short, and the spare is bought with them.
-    let print = size.cut_to_print(needs).filter(|_| size.stated.strips.is_absent()).unwrap_or(plan);
+    // The strips that are stated, or those that go round where none are, prove it short; those that are missing and the
+    // spare are bought with them.
+    let print = size.cut_to_print(needs).unwrap_or(plan);
     let (needed, working) = (halves.to_buy(print.fabric), cut_working(needs, size, &print));
-    let short = halves.short_of(plan.fabric);
-    let short = if print == plan {
-        format!(", so {short}")
-    } else {
-        format!(". Those that go round take {}, so {short}", needs.up(plan.fabric.0))
+    let (amount, short) = (halves.stated(), halves.short_of(plan.fabric));
+    let message = match (print == plan, size.stated.strips.is_absent()) {
+        (true, _) => format!("{amount} stated; {needed} needed: {working}, so {short}."),
+        (false, true) => {
+            let round = needs.up(plan.fabric.0);
+            format!("{amount} stated; {needed} needed: {working}. Those that go round take {round}, so {short}.")
+        }
+        (false, false) => {
+            let told = cut_working(needs, size, &plan);
+            format!("{amount} stated: {told}, so {short}. For all that is needed, {needed} must be bought.")
+        }
     };
-    let message = format!("{} stated; {needed} needed: {working}{short}.", halves.stated());
     let round_working = strips_that_go_round(needs, size).unwrap_or_default();
     Some(
         Finding::new(Label::new(stated.at, halves.short_label(plan.fabric)), message)

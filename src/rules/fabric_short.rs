@@ -46,10 +46,15 @@ fn amount(purchase: &Purchase<'_>) -> Option<Finding> {
         return None;
     }
     let halves = Halves::new(purchase.shop, &purchase.stated.value);
-    let (stated, needed) = (halves.stated(), halves.to_buy(purchase.cut));
+    let (stated, needed) = (halves.stated(), purchase.needed());
     let told = purchase.words();
-    let message =
-        format!("{stated}{} stated; {needed} needed: {}, so {}.", told.of, told.working, halves.short_of(purchase.cut));
+    let message = format!(
+        "{}: {}, so {}.{}",
+        purchase.stated_and_needed(&stated, &told.of),
+        told.working,
+        halves.short_of(purchase.cut),
+        purchase.missing(),
+    );
     let finding = Finding::new(Label::new(purchase.stated.at, halves.short_label(purchase.cut)), message);
     Some(purchase.explain(told, finding.numbers(stated, needed)))
 }

@@ -37,13 +37,14 @@ fn of_purchase(purchase: &Purchase<'_>) -> Option<Finding> {
     }
     let halves = Halves::new(purchase.shop, &purchase.stated.value);
     let rest = left(halves, purchase.cut, squaring);
-    let (stated, needed) = (halves.stated(), halves.to_buy(purchase.cut));
+    let (stated, needed) = (halves.stated(), purchase.needed());
     let told = purchase.words();
     let message = format!(
-        "{stated}{} stated; {needed} needed: {}, and {rest} left for squaring up the cut edge, which takes {}.",
-        told.of,
+        "{}: {}, and {rest} left for squaring up the cut edge, which takes {}.{}",
+        purchase.stated_and_needed(&stated, &told.of),
         told.working,
         halves.up(squaring.0),
+        purchase.missing(),
     );
     let finding = Finding::new(Label::new(purchase.stated.at, format!("{rest} left for squaring up")), message);
     Some(purchase.explain(told, finding.numbers(stated, needed)))

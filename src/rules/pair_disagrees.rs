@@ -65,7 +65,7 @@ fn finding(context: &Context<'_>, purchase: &Purchase<'_>) -> Option<Finding> {
     }
     let told = purchase.words();
     let halves = Halves::new(purchase.shop, &purchase.stated.value);
-    let (both, needed) = (halves.stated(), halves.to_buy(purchase.cut));
+    let (both, needed) = (halves.stated(), purchase.needed());
     let more_words = more.half.stated();
     let finding = if enough(&less) {
         let message = format!(
@@ -77,10 +77,11 @@ fn finding(context: &Context<'_>, purchase: &Purchase<'_>) -> Option<Finding> {
             .at_most(Level::Query)
     } else {
         let message = format!(
-            "{both}{} stated: {}, so {more_words} is enough, and {}. Each half of a pair must be enough on its own.",
+            "{both}{} stated: {}, so {more_words} is enough, and {}. Each half of a pair must be enough on its own.{}",
             told.of,
             told.working,
             halves.short_of(purchase.cut),
+            purchase.missing(),
         );
         Finding::new(Label::new(less.at, "not enough"), message).see(Some(more.at), "enough")
     };
@@ -99,15 +100,16 @@ fn is_explained(purchase: &Purchase<'_>, less: Half<'_>, more: Half<'_>) -> bool
     }
     let step = |half: Half<'_>| shop.sold_by(half.unit()).0;
     match (less.unit().is_metric(), more.unit().is_metric()) {
-        (true, false) => is_rounded(less.amount().0, more.amount().0, step(more)),
-        (false, true) => is_rounded(more.amount().0, less.amount().0, step(less)),
+        (true, false) => is_rounded((less.amount().0, step(less)), (more.amount().0, step(more))),
+        (false, true) => is_rounded((more.amount().0, step(more)), (less.amount().0, step(less))),
         // Two of one kind are not rounded from one another.
         _ => more.amount().0 - less.amount().0 <= step(less).max(step(more)),
     }
 }
 
-/// Whether one half of a pair is the other rounded: to the nearest step that it is printed in, or up to what is sold.
-fn is_rounded(metric: Length, yards: Length, yards_by: Length) -> bool {
+/// Whether one half of a pair is the other rounded: to the nearest step that it is printed in, or up to what is sold. Each
+/// half has the step in which it is sold beside it.
+fn is_rounded((metric, metric_by): (Length, Length), (yards, yards_by): (Length, Length)) -> bool {
     let apart = (metric - yards).abs();
     let nearest = |rounded: Length, step: Length| rounded.is_multiple_of(step) && apart * 2 <= step;
     let up =
@@ -117,6 +119,7 @@ fn is_rounded(metric: Length, yards: Length, yards_by: Length) -> bool {
     apart == Length::ZERO
         || NEAREST_METRIC.iter().any(|step| nearest(metric, Length::millimetres(*step)))
         || UP_METRIC.iter().any(|step| up(metric, yards, Length::millimetres(*step)))
+        || up(metric, yards, metric_by)
         || [yards_by, eighth].into_iter().any(|step| nearest(yards, step) || up(yards, metric, step))
 }
 

@@ -89,7 +89,7 @@ pub(crate) fn number(rng: &mut Rng, value: i64, mark: Mark) -> String {
 }
 
 /// A decimal number that is exact in so many places.
-fn decimal(value: i64, one: i64, places: u32) -> String {
+pub(crate) fn decimal(value: i64, one: i64, places: u32) -> String {
     let per_one = 10_i64.pow(places);
     assert_eq!(value * per_one % one, 0, "{value} has more than {places} decimals");
     decimal_of(value * per_one / one, per_one, places as usize)
@@ -241,8 +241,10 @@ pub(crate) fn pair_can_be_meant(halves: [&Stated; 2], buy: [i64; 2], step: [i64;
     }
     let metric = usize::from(!halves[0].mark.metric());
     let (metres, yards, sold_by) = (halves[metric].value, halves[1 - metric].value, step[1 - metric]);
+    let metres_by = step[metric];
     let near = apart == 0 || [1, 10, 50, 100].into_iter().any(|mm| metres % (mm * MM) == 0 && 2 * apart <= mm * MM);
+    let up_to_sold = metres % metres_by == 0 && (0..metres_by).contains(&(metres - yards));
     let up = [50, 100, 250].into_iter().any(|mm| metres % (mm * MM) == 0 && (0..mm * MM).contains(&(metres - yards)));
     let yards_to = |by: i64| yards % by == 0 && (2 * apart <= by || (0..by).contains(&(yards - metres)));
-    near || up || yards_to(sold_by) || yards_to(YARD / 8)
+    near || up || up_to_sold || yards_to(sold_by) || yards_to(YARD / 8)
 }

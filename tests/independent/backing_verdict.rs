@@ -70,7 +70,7 @@ fn amounts(manuscript: &Manuscript, size: &Size, at: &Places, expected: &mut Vec
         _ => return,
     };
     let place = if two.value <= one.value && other.is_some() { &at.halves[1] } else { &at.halves[0] };
-    let (stated, needed) = told(needed);
+    let (stated, needed) = told(print);
     expected.push(Expected::new("pair-disagrees", level, place).named(size.name).numbers(stated, needed));
 }
 

@@ -170,17 +170,17 @@ fn fabric(manuscript: &Manuscript, size: &Size, at: &SizePlaces, expected: &mut 
     let mut whole = |rule, level, (stated, needed)| {
         expected.push(Expected::new(rule, level, &at.fabric).of(size).numbers(stated, needed));
     };
+    // Strips that are missing take fabric too: what to buy is for all of them, and an amount is generous only beyond that.
+    let all = manuscript.cut(size, manuscript.strips_to_cut(size).max(manuscript.needed(size) + SPARES));
     if most < cut {
-        whole("binding-fabric-short", "error", numbers(print));
+        whole("binding-fabric-short", "error", numbers(all));
     }
     if alone && (cut..print).contains(&least) {
         whole("spare-strip", "error", numbers(print));
     }
     if least >= print && least < print + SQUARING {
-        whole("no-squaring-room", "query", numbers(print));
+        whole("no-squaring-room", "query", numbers(all));
     }
-    // Strips that are missing take fabric too, so an amount is generous only beyond what they all take.
-    let all = manuscript.cut(size, manuscript.strips_to_cut(size).max(manuscript.needed(size) + SPARES));
     let generous = |half: &Stated| half.value >= manuscript.buy(all, half.mark) + manuscript.step(half.mark);
     if generous(first) && generous(second) {
         whole("binding-fabric-generous", "note", numbers(all));
@@ -195,6 +195,6 @@ fn fabric(manuscript: &Manuscript, size: &Size, at: &SizePlaces, expected: &mut 
         _ => return,
     };
     let place = if second.value < first.value { &at.second } else { &at.first };
-    let (stated, needed) = numbers(cut);
+    let (stated, needed) = numbers(all);
     expected.push(Expected::new("pair-disagrees", level, place).of(size).numbers(stated, needed));
 }

@@ -99,6 +99,18 @@ fn eighths_of_a_yard_are_a_usual_rounding(#[case] sold_by: &str) {
     assert!(of_rule(&text, "pair-disagrees").is_empty());
 }
 
+/// Where metric fabric is sold by the meter, one meter is what 5/8 yd (57.15 cm) rounded up makes.
+#[rstest]
+#[case::by_the_metre("1 m", "1 1/8 yd (2 m)", true)]
+#[case::by_the_half_metre("50 cm", "1 1/8 yd (1.5 m)", true)]
+#[case::a_step_more("50 cm", "1 1/8 yd (2 m)", false)]
+#[case::less_than_the_yards("1 m", "3 3/8 yd (2 m)", false)]
+fn a_half_rounded_up_to_what_is_sold_is_right(#[case] sold_by: &str, #[case] fabric: &str, #[case] right: bool) {
+    let text = manuscript("2 1/2", fabric);
+    let text = text.replacen("sizes:", &format!("assumes: {{ sold_by: {sold_by} }}\nsizes:"), 1);
+    assert_eq!(of_rule(&text, "pair-disagrees").is_empty(), right, "{text}");
+}
+
 /// A half that is not enough is short, however well it is rounded: 16 strips take 40 in, which is 101.6 cm.
 #[test]
 fn a_rounded_half_must_still_be_enough() {

@@ -40,7 +40,7 @@ pub(in crate::rules) struct Purchase<'a> {
 enum PurchaseOf<'a> {
     Binding { needs: &'a BindingNeeds<'a>, size: &'a SizeNeeds<'a>, plan: CutPlan },
     Backing { needs: &'a BackingNeeds<'a>, panels: &'a Panels },
-    Fabric { needs: &'a FabricsNeeds<'a>, fabric: &'a FabricNeeds<'a>, taken: &'a Taken },
+    Fabric { needs: &'a FabricsNeeds<'a>, fabric: &'a FabricNeeds<'a>, size: &'a FabricSize<'a>, taken: &'a Taken },
 }
 
 /// What is told of a purchase.
@@ -118,7 +118,7 @@ impl<'a> Purchase<'a> {
             stated: bolt.stated,
             cut: bolt.cut,
             to_print: bolt.to_print,
-            of: PurchaseOf::Fabric { needs, fabric, taken },
+            of: PurchaseOf::Fabric { needs, fabric, size, taken },
         }
     }
 
@@ -135,13 +135,36 @@ impl<'a> Purchase<'a> {
         })
     }
 
+    /// What to buy, in the units of each half: for the strips that are still missing as well.
+    pub(in crate::rules) fn needed(&self) -> String {
+        purchase(&self.shop, &self.stated.value, self.to_print)
+    }
+
+    /// `3/4 yd; 7/8 yd needed`, without the needed amount where it is not for what is told to cut.
+    pub(in crate::rules) fn stated_and_needed(&self, stated: &str, of: &str) -> String {
+        match self.missing().is_empty() {
+            true => format!("{stated}{of} stated; {} needed", self.needed()),
+            false => format!("{stated}{of} stated"),
+        }
+    }
+
+    /// The amount for all strips, as a sentence, where the text tells fewer than are needed.
+    pub(in crate::rules) fn missing(&self) -> String {
+        if self.to_print <= self.cut {
+            return String::new();
+        }
+        format!(" For all that is needed, {} must be bought.", self.needed())
+    }
+
     /// What is told of it.
     pub(in crate::rules) fn words(&self) -> PurchaseWording {
-        let buy = || purchase(&self.shop, &self.stated.value, self.cut);
+        // What to buy is one amount, whichever rule tells it: for the strips that are still missing as well.
+        let buying = |shop: &Shop| buying_of(shop, self.needed());
         match self.of {
             PurchaseOf::Binding { needs, size, ref plan } => {
                 let working = cut_working(needs, size, plan);
-                let help = vec![format!("{working}; {}.", buying_of(&needs.shop, buy()))];
+                let print = size.cut_to_print(needs).unwrap_or(*plan);
+                let help = vec![format!("{}; {}.", cut_working(needs, size, &print), buying(&needs.shop))];
                 let see = vec![
                     (size.stated.strips.at(), format!("{} to cut", plan.strips.of("strip"))),
                     (needs.stated.strip_width.at(), "how wide each is cut".into()),
@@ -150,14 +173,15 @@ impl<'a> Purchase<'a> {
             }
             PurchaseOf::Backing { needs, panels } => {
                 let working = backing::fabric_working(needs, panels);
-                let help = vec![format!("{working}; buy {}.", buy())];
+                let help = vec![format!("{working}; buy {}.", purchase(&self.shop, &self.stated.value, self.cut))];
                 PurchaseWording { of: String::new(), working, see: Vec::new(), plan: None, help }
             }
-            PurchaseOf::Fabric { needs, fabric, taken } => {
+            PurchaseOf::Fabric { needs, fabric, size, taken } => {
                 let working = sum(needs, fabric, taken);
-                let buying = format!("{}; {}.", sentence_of(&working), buying_of(&needs.shop, buy()));
+                let print = size.printed().filter(|_| self.to_print > self.cut).unwrap_or(taken);
+                let buying = format!("{}; {}.", sentence_of(&sum(needs, fabric, print)), buying(&needs.shop));
                 let see = vec![(fabric.binding_from, "the binding is cut from it too".into())];
-                let plan = Some(plan_words(needs, fabric, taken));
+                let plan = Some(plan_words(needs, fabric, print));
                 PurchaseWording { of: format!(" of {}", fabric.stated.name), working, see, plan, help: vec![buying] }
             }
         }
