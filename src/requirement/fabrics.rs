@@ -7,7 +7,7 @@ use super::assumed::PIECING_SEAM;
 use super::binding::{BindingNeeds, SizeNeeds};
 use super::cloth::cloth;
 use super::fabric::Shop;
-use super::strip_width_choice::{StatedSizeStrips, choose_strip_widths};
+use super::strip_width_choice::{OtherWidth, StatedSizeStrips, choose_strip_widths};
 use crate::manuscript::Spanned;
 use crate::manuscript::design::PieceRef;
 use crate::manuscript::model::{
@@ -57,6 +57,8 @@ pub struct FabricSize<'m> {
     pub required: Option<&'m Bought>,
     /// The cutting list for this size; `None` for an entry that could not be read.
     pub cuts: Vec<Option<Cut>>,
+    /// The other strip widths that may be meant, by which a strip is missing.
+    pub other_widths: Vec<OtherWidth>,
     /// What the pieces take, the last of them the binding's where that is cut from this fabric.
     pub taken: Option<Taken>,
     /// What they take with as many strips as are needed, where fewer are told.
@@ -157,6 +159,7 @@ impl<'m> FabricNeeds<'m> {
                     let size = binding.sizes.iter().find(|needs| needs.size.name == size.name)?;
                     binding_cuts(binding, size)
                 }),
+                other_widths: Vec::new(),
             })
             .collect();
         if let Some(cloth) = cloth {
@@ -191,6 +194,7 @@ impl<'m> FabricNeeds<'m> {
             index,
             required,
             cuts: told.cuts,
+            other_widths: told.other_widths,
             taken: None,
             to_print: None,
             proof: None,

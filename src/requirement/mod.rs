@@ -20,7 +20,7 @@ pub mod layout;
 pub mod rounded_size;
 pub mod scale;
 pub mod series;
-mod strip_width_choice;
+pub mod strip_width_choice;
 pub mod units;
 
 use backing::BackingNeeds;

@@ -5,7 +5,7 @@ use std::cmp::Reverse;
 use super::fabric::Shop;
 use crate::manuscript::model::Bought;
 use crate::quantity::{Count, Length, Yardage};
-use crate::quilt_math::cutting::{Cloth, Cut, Shape, taken};
+use crate::quilt_math::cutting::{Cloth, Cut, FromStrips, Shape, taken};
 
 /// What is told of a fabric for one size.
 #[derive(Clone, Debug)]
@@ -16,6 +16,20 @@ pub(super) struct StatedSizeStrips<'m> {
     pub(super) cuts: Vec<Option<Cut>>,
     /// The binding's strips where they are cut from this fabric: those told, and those to print.
     pub(super) binding: Option<(Cut, Cut)>,
+    /// The other strip widths by which a strip may be missing.
+    pub(super) other_widths: Vec<OtherWidth>,
+}
+
+/// Another strip width for an entry of a cutting list, by which all that is stated would be right but for one strip of
+/// one size: it may be the width that is meant, with the count one too low.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct OtherWidth {
+    /// The entry, by its place in the list.
+    pub entry: usize,
+    /// How the piece comes out of strips of that width.
+    pub way: FromStrips,
+    /// How many of those strips are needed.
+    pub needed: Count,
 }
 
 /// Gives each entry of a cutting list whose strips are told one strip width for all sizes, since it is one method.
@@ -24,8 +38,9 @@ pub(super) struct StatedSizeStrips<'m> {
 /// the amount of each size, where it is enough and not generous. Of two by which as much is right, strips joined end to
 /// end: nobody tells two strips as wide as a piece is long to cut one from. Then the width by which more amounts are right:
 /// a strip too few is likelier than fabric for other strips. Then the one whose strips are nearest in all, then the one by
-/// which more sizes have too few strips, so that none is passed over, then the narrower. A lower count is silent only
-/// where what is told is right by the other way: the strips are enough for it, and so is the fabric.
+/// which more sizes have too few strips, so that none is passed over, then the narrower. Where one strip more could be
+/// joined, a strip as wide as a piece is long counts only if the amount is enough for it. Where all that is told is right
+/// by one width, and by another but for one strip of one size, that size is given the other width, to be asked about.
 pub(super) fn choose_strip_widths(sizes: &mut [StatedSizeStrips<'_>], cloth: Cloth, shop: Shop) {
     let entries = sizes.first().map_or(0, |size| size.cuts.len());
     for entry in 0..entries {
@@ -33,8 +48,14 @@ pub(super) fn choose_strip_widths(sizes: &mut [StatedSizeStrips<'_>], cloth: Clo
         if widths.len() < 2 {
             continue;
         }
-        let readings = widths.into_iter().map(|width| Reading::new(sizes, entry, width, cloth, shop));
-        let Some(best) = readings.max_by_key(Reading::rank) else { continue };
+        let readings: Vec<Reading> =
+            widths.into_iter().map(|width| Reading::new(sizes, entry, width, cloth, shop)).collect();
+        let lacks_a_joined_strip = readings.iter().any(|reading| reading.joined && reading.lacks_one_strip());
+        let Some(best) = readings.iter().max_by_key(|reading| reading.rank(lacks_a_joined_strip)) else { continue };
+        let rival = readings.iter().filter(|rival| rival.lacks_one_strip_beside(best)).min_by_key(|rival| rival.width);
+        if let Some((size, other)) = rival.and_then(|rival| rival.lacking) {
+            sizes[size].other_widths.push(other);
+        }
         for size in sizes.iter_mut() {
             size.read(entry, best.width, cloth);
         }
@@ -57,18 +78,31 @@ struct Reading {
     joined: bool,
     /// The sizes for which exactly as many strips are needed as are told.
     exact: usize,
+    /// Those of them whose amount is enough too, or not stated.
+    exact_and_enough: usize,
     /// The sizes whose amount is enough and not generous.
     amounts: usize,
     /// The sizes for which fewer strips are told than are needed.
     short: usize,
     /// By how many strips all sizes are off.
     off: u64,
+    /// A size for which one strip too few is told, by its place, and what is needed for it.
+    lacking: Option<(usize, OtherWidth)>,
 }
 
 impl Reading {
     fn new(sizes: &[StatedSizeStrips<'_>], entry: usize, width: Length, cloth: Cloth, shop: Shop) -> Reading {
-        let mut reading = Reading { width, joined: false, exact: 0, amounts: 0, short: 0, off: 0 };
-        for size in sizes.iter().filter(|size| size.stated_cut(entry).is_some()) {
+        let mut reading = Reading {
+            width,
+            joined: false,
+            exact: 0,
+            exact_and_enough: 0,
+            amounts: 0,
+            short: 0,
+            off: 0,
+            lacking: None,
+        };
+        for (place, size) in sizes.iter().enumerate().filter(|(_, size)| size.stated_cut(entry).is_some()) {
             let mut size = size.clone();
             size.read(entry, width, cloth);
             let told = size.stated_cut(entry).and_then(|cut| cut.strips.zip(cut.needed(cloth)));
@@ -77,14 +111,40 @@ impl Reading {
             reading.exact += usize::from(strips == needed);
             reading.short += usize::from(strips < needed);
             reading.off = reading.off.saturating_add(strips.0.abs_diff(needed.0));
-            reading.amounts += usize::from(size.amount_fits(cloth, shop));
+            let amount = size.amount(cloth, shop);
+            reading.amounts += usize::from(amount == Some(Enough::Exactly));
+            let enough = amount.is_some() || size.required.is_none();
+            reading.exact_and_enough += usize::from(strips == needed && enough);
+            if strips < needed {
+                reading.lacking = Some((place, OtherWidth { entry, way, needed }));
+            }
         }
         reading
     }
 
-    fn rank(&self) -> impl Ord + use<> {
-        (self.exact + self.amounts, self.joined, self.amounts, Reverse(self.off), self.short, Reverse(self.width))
+    fn rank(&self, lacks_a_joined_strip: bool) -> impl Ord + use<> {
+        let exact = if lacks_a_joined_strip && !self.joined { self.exact_and_enough } else { self.exact };
+        (exact + self.amounts, self.joined, self.amounts, Reverse(self.off), self.short, Reverse(self.width))
     }
+
+    /// Whether all that is told would be right by this width with one strip more, and is right by the best one.
+    fn lacks_one_strip_beside(&self, best: &Reading) -> bool {
+        self.lacks_one_strip() && best.off == 0 && self.amounts >= best.amounts && self.width != best.width
+    }
+
+    /// Whether one strip of one size is all that is missing.
+    fn lacks_one_strip(&self) -> bool {
+        self.short == 1 && self.off == 1
+    }
+}
+
+/// An amount that is enough.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Enough {
+    /// And not generous.
+    Exactly,
+    /// And more than that.
+    Generously,
 }
 
 impl StatedSizeStrips<'_> {
@@ -107,22 +167,22 @@ impl StatedSizeStrips<'_> {
         }
     }
 
-    /// Whether the amount is enough for as many strips as are needed, and not generous.
-    fn amount_fits(&self, cloth: Cloth, shop: Shop) -> bool {
+    /// Whether the amount is enough for as many strips as are needed; `None` where it is not, or is unknown.
+    fn amount(&self, cloth: Cloth, shop: Shop) -> Option<Enough> {
         let cuts = self.cuts.iter().map(|cut| Some((*cut)?.with_enough_strips(cloth)));
-        let Some(mut cuts) = cuts.collect::<Option<Vec<Cut>>>() else { return false };
+        let mut cuts = cuts.collect::<Option<Vec<Cut>>>()?;
         cuts.extend(self.binding.map(|(_, print)| print));
-        let Some((required, taken)) = self.required.zip(taken(&cuts, cloth)) else { return false };
-        match (required, taken.small) {
+        let (required, taken) = self.required.zip(taken(&cuts, cloth))?;
+        let (enough, exactly) = match (required, taken.small) {
             (Bought::Amount(stated), None) => {
                 let cut = Yardage(taken.plan.length());
-                stated.value.halves().all(|half| {
-                    let length = Yardage(half.length);
-                    length >= cut && length < shop.generous_from(cut, half.unit)
-                })
+                let each = || stated.value.halves().map(|half| (Yardage(half.length), half.unit));
+                let exactly = |(length, unit)| length < shop.generous_from(cut, unit);
+                (each().all(|(length, _)| length >= cut), each().all(exactly))
             }
-            (Bought::Count(stated), Some(small)) => stated.value == small,
-            _ => false,
-        }
+            (Bought::Count(stated), Some(small)) => (stated.value >= small, stated.value == small),
+            _ => return None,
+        };
+        enough.then_some(if exactly { Enough::Exactly } else { Enough::Generously })
     }
 }

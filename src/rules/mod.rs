@@ -80,6 +80,18 @@ pub const NEVER_ACCEPTED: [&str; 11] = [
     "changed-since-signed",
 ];
 
+/// The rules that tell what could not be read.
+pub const TELL_WHAT_IS_UNREAD: [&str; 8] = [
+    "not-yaml",
+    "unknown-word",
+    "missing-entry",
+    "wrong-shape",
+    "unreadable-quantity",
+    "out-of-range",
+    "unknown-size",
+    "repeated-key",
+];
+
 /// Turns the mistakes of one kind into findings, with the other place that each points at.
 fn mistakes(context: &Context<'_>, findings: &mut Vec<Finding>, finding: impl Fn(&Mistake) -> Option<Finding>) {
     for mistake in &context.manuscript.mistakes {
@@ -148,6 +160,7 @@ rules![
     batting_short,
     bed_not_covered,
     strips_short,
+    strip_width_unclear,
     piece_longer_than_strip,
     fabric_short,
     fabric_tight,

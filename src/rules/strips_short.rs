@@ -4,7 +4,7 @@ use super::wording::subject::piece;
 use super::{Context, Rule};
 use crate::finding::{Correction, Finding, Label};
 use crate::manuscript::model::Cut as StatedCut;
-use crate::quantity::Count;
+use crate::quantity::{Count, Scale};
 use crate::quilt_math::cutting::{Cloth, FromStrips, Shape};
 use crate::requirement::fabrics::{FabricNeeds, FabricSize, FabricsNeeds};
 
@@ -65,7 +65,7 @@ fn finding(
 }
 
 /// `Strips: a strip 40 in long gives 11 pieces 3 1/2 in long; 48 pieces / 11 = 5 strips.`
-fn working(
+pub(super) fn working(
     needs: &FabricsNeeds<'_>,
     cloth: Cloth,
     shape: Option<Shape>,
@@ -97,27 +97,28 @@ pub(crate) fn joined_working(needs: &FabricsNeeds<'_>, way: &FromStrips, pieces:
     let Some(joining) = way.joined else { return String::new() };
     let runs = pieces.in_groups_of(way.per_strip).unwrap_or_default();
     let (made, wanted) = (joining.length(strips), way.across * runs);
+    let scale = Scale::of(needs.measure, &[made, wanted, way.across, joining.strip_length, joining.loss]);
     let beside = match way.per_strip.0 {
         0 | 1 => String::new(),
         many => format!(", {many} side by side"),
     };
     let wanted = match runs.0 {
-        0 | 1 => needs.up(wanted),
-        many => format!("{many} x {} = {}", needs.up(way.across), needs.up(wanted)),
+        0 | 1 => scale.up(wanted),
+        many => format!("{many} x {} = {}", scale.up(way.across), scale.up(wanted)),
     };
     let made_words = match strips.less(Count(1)) {
-        Count(0) => format!("{strips} x {}", needs.down(joining.strip_length)),
+        Count(0) => format!("{strips} x {}", scale.down(joining.strip_length)),
         joins => format!(
             "{strips} x {} - {} x {} = {}",
-            needs.down(joining.strip_length),
+            scale.down(joining.strip_length),
             joins.of("join"),
-            needs.up(joining.loss),
-            needs.down(made),
+            scale.up(joining.loss),
+            scale.down(made),
         ),
     };
     if made < way.across * runs {
         // Where one piece ends at the end of a strip, the next is not joined to it.
-        return format!("Strips: {strips}, joined end to end for each piece by itself{beside}, make {wanted}.");
+        return format!("Strips: {strips}, joined end to end piece by piece{beside}, make {wanted}.");
     }
     format!("Strips: {made_words}, for {wanted}{beside}.")
 }

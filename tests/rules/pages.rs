@@ -104,6 +104,7 @@ const NO_CORRECTION: &[&str] = &[
     "join-near-corner",
     "not-on-ruler",
     "piece-longer-than-strip",
+    "strip-width-unclear",
     "not-checked",
     "not-yaml",
     "missing-entry",

@@ -2,7 +2,9 @@
 
 use rstest::rstest;
 
-use crate::desk::{assert_says, assert_silent, of_rule, one, outcome, told};
+use sparestrip::finding::Level;
+
+use crate::desk::{assert_says, assert_silent, of_rule, one, outcome, rules_of, told};
 
 const NAMES: [&str; 5] = ["a", "b", "c", "d", "e"];
 
@@ -90,10 +92,61 @@ fn of_two_ways_out_of_one_strip_the_one_that_gives_more_counts() {
     assert_says(&one(&sashes(false, ", strip_width: 6 3/4", &[61], &[3], &["5/8"]), "strips-short"), &["4 needed"]);
 }
 
-/// A strip 17 cm wide gives 12 sashes, and 20 cm are bought: by that way nothing is short or generous.
+/// One strip 17 cm wide gives 12 sashes of 5 x 17 cm, and two strips 5 cm wide do: 20 cm are what to buy for either.
+#[rstest]
+#[case::cm(true, "20", "5", "17")]
+#[case::inches(false, "1/4", "2", "6 3/4")]
+fn a_strip_too_few_that_is_right_the_other_way_is_asked_about(
+    #[case] metric: bool,
+    #[case] amount: &str,
+    #[case] narrow: &str,
+    #[case] wide: &str,
+) {
+    let sashes =
+        |more: &str, strips: u64| sashes(metric, more, &[12], &[strips], &[amount]).replace("1/8 yd", "1/4 yd");
+    let one_strip = |more: &str| sashes(more, 1);
+    let finding = one(&one_strip(""), "strip-width-unclear");
+    assert_eq!((finding.level, finding.size.as_deref()), (Level::Query, Some("a")));
+    assert_says(&finding, &["1 strip stated for 12 pieces (sash)", "2 would be needed"]);
+    for width in [wide, narrow] {
+        assert!(finding.help.contains(&format!("strip_width: {width} ")), "{}", finding.help);
+    }
+    // What is stated answers it, and so do two strips.
+    assert_silent(&one_strip(&format!(", strip_width: {wide}")));
+    assert_says(&one(&one_strip(&format!(", strip_width: {narrow}")), "strips-short"), &["2 needed"]);
+    assert_silent(&sashes("", 2));
+    // Without an amount nothing decides either.
+    let no_amount = one_strip("").replace(&format!("a: {amount}"), "").replace("requires: {  cm }", "requires: {}");
+    let no_amount = no_amount.replace("requires: {  yd }", "requires: {}");
+    assert_eq!(rules_of(&no_amount).iter().filter(|rule| **rule == "strip-width-unclear").count(), 1, "{no_amount}");
+}
+
+/// With less fabric than the wider strip takes, the narrower ones are meant; with more than the narrower ones take, the wider.
 #[test]
-fn strips_and_fabric_that_are_right_one_way_are_right() {
-    assert_silent(&sashes(true, "", &[12], &[1], &["20"]));
-    // With less fabric than that strip takes, the other way is meant: two strips of 5 cm.
+fn where_the_amount_decides_between_two_widths_nothing_is_asked() {
     assert_says(&one(&sashes(true, "", &[12], &[1], &["10"]), "strips-short"), &["2 needed"]);
+    assert_silent(&sashes(true, "", &[22], &[2], &["40"]));
+    // Of two sizes the other decides: one strip for 12 and two for 22 are right by the wider, four by the narrower.
+    assert_silent(&sashes(true, "", &[12, 22], &[1, 2], &["20", "40"]));
+    assert_eq!(rules_of(&sashes(true, "", &[12, 22], &[1, 4], &["20", "30"])), ["strips-short"]);
+}
+
+/// A piece longer than a strip: one strip as wide as it is long is meant only where the fabric is bought for that.
+#[test]
+fn one_strip_for_a_piece_longer_than_a_strip_is_one_too_few() {
+    let rail = |amount: &str, strips: u64| {
+        format!(
+            "pattern: Lock Keeper\nmeasure: cm\nassumes: {{ usable_width: 106, sold_by: 5 cm }}\nsizes:\n  a: {{ finished: 150 x \
+             160 }}\nfabrics:\n  rope:\n    requires: {{ a: {amount} }}\n    cut:\n      - {{ piece: rail, size: 106.5 x 11.5, \
+             strips: {{ a: {strips} }}, pieces: {{ a: 1 }} }}\n"
+        )
+    };
+    // Two strips of 11.5 cm are 23 cm, and 1.27 cm for squaring up.
+    assert_silent(&rail("25 cm", 2));
+    for amount in ["25 cm", "20 cm", "15 cm", "1 m"] {
+        assert_says(&one(&rail(amount, 1), "strips-short"), &["2 needed"]);
+    }
+    // 106.5 cm and 1.27 cm.
+    assert_silent(&rail("110 cm", 1));
+    assert_eq!(rules_of(&rail("1.5 m", 1)), ["fabric-generous"]);
 }
