@@ -115,6 +115,8 @@ pub struct Finding {
     pub needed: Option<String>,
     /// The text that mends it, where one text does.
     pub correction: Option<Correction>,
+    /// Why no correction is offered although the rule has one: what the correction would bring.
+    pub withheld: Option<String>,
     /// Other texts that would mend it, until they are tried: a layout is mended at the size or at a number of its own.
     pub other_corrections: Vec<Correction>,
     /// The finding that it follows from: once that is corrected, this one is gone.
@@ -157,6 +159,7 @@ impl Finding {
             stated: None,
             needed: None,
             correction: None,
+            withheld: None,
             other_corrections: Vec::new(),
             cause: None,
         }

@@ -8,8 +8,10 @@ use rayon::prelude::*;
 use crate::audit::{AuditedNumber, Line, Status, account_with, counted_once, numbers as numbers_of};
 use crate::check::{Corrections, Outcome, Tally, add_sign_off, check_with, house_findings};
 use crate::discover::{Discovered, Problem, folder_of, house_rules_above, reason};
+use crate::finding::Finding;
 use crate::manuscript::Source;
 use crate::rule_book::{Settings, read_house_rules};
+use crate::rules::TELL_WHAT_IS_UNREAD;
 use crate::sign_off::{Record, SIGN_OFFS_FILE, SignOff, read_records};
 
 /// What came of checking some files.
@@ -36,6 +38,18 @@ pub struct Checked {
     pub unaccounted: Vec<Line>,
     /// Every stated number, where a format tells each of them.
     pub numbers: Vec<AuditedNumber>,
+}
+
+impl Checked {
+    /// What could not be read in it.
+    pub fn unread(&self) -> impl Iterator<Item = &Finding> {
+        self.outcome.findings.iter().filter(|finding| TELL_WHAT_IS_UNREAD.contains(&finding.rule))
+    }
+
+    /// How many of its findings follow from another.
+    pub fn following(&self) -> usize {
+        self.outcome.findings.iter().filter(|finding| finding.cause.is_some()).count()
+    }
 }
 
 /// Whether every stated number is to be accounted for.
@@ -72,8 +86,7 @@ impl Run {
 
     /// How many findings follow from another.
     pub fn following(&self) -> usize {
-        let findings = self.files.iter().flat_map(|file| &file.outcome.findings);
-        findings.filter(|finding| finding.cause.is_some()).count()
+        self.files.iter().map(Checked::following).sum()
     }
 
     /// How many findings there are.

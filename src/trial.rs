@@ -66,9 +66,15 @@ pub(crate) fn settle(
     });
     let untried = wanted.split_off(untried.unwrap_or(wanted.len()));
     let bench = Bench::new(source, read, settings, findings);
-    let trials: Vec<(usize, Option<Trial>)> = wanted.par_iter().map(|index| (*index, bench.best(*index))).collect();
-    let trials: BTreeMap<usize, Trial> =
-        trials.into_iter().filter_map(|(index, trial)| Some((index, trial?))).collect();
+    let tried: Vec<(usize, Result<Trial, Brings>)> =
+        wanted.par_iter().map(|index| (*index, bench.best(*index))).collect();
+    let (mut trials, mut withheld) = (BTreeMap::new(), Vec::new());
+    for (index, trial) in tried {
+        match trial {
+            Ok(trial) => drop(trials.insert(index, trial)),
+            Err(brings) => withheld.push((index, brings.words())),
+        }
+    }
     relate(findings, &linked, &trials);
     for finding in findings.iter_mut() {
         finding.correction = None;
@@ -78,10 +84,33 @@ pub(crate) fn settle(
         for (index, trial) in trials {
             findings[index].correction = Some(trial.correction);
         }
+        for (index, why) in withheld {
+            findings[index].withheld = Some(why);
+        }
         for index in untried {
             let finding = findings[index].clone();
             findings[index] =
                 finding.help("No correction is offered: the file is too long to try one for each finding.");
+            findings[index].withheld = Some("the file is too long to try one for each finding".to_string());
+        }
+    }
+}
+
+/// Why a correction is not offered.
+#[derive(Debug)]
+enum Brings {
+    /// Its own finding stays.
+    NoChange,
+    /// Another finding comes: its rule, and what it is about.
+    Another(&'static str, Option<String>),
+}
+
+impl Brings {
+    fn words(&self) -> String {
+        match self {
+            Brings::NoChange => "it would not clear the finding by itself".to_string(),
+            Brings::Another(rule, None) => format!("it would bring another finding: {rule}"),
+            Brings::Another(rule, Some(about)) => format!("it would bring another finding: {rule} ({about})"),
         }
     }
 }
@@ -172,20 +201,23 @@ impl<'a> Bench<'a> {
         Bench { source, read, settings: settings.keeping_nothing(), findings, known }
     }
 
-    /// The correction that brings no other finding; of several, the one with which most others are gone.
-    fn best(&self, index: usize) -> Option<Trial> {
-        let mut best: Option<Trial> = None;
-        for correction in proposals(&self.findings[index]) {
-            let Some(gone) = self.gone(index, correction) else { continue };
-            if best.as_ref().is_none_or(|best| best.gone.len() < gone.len()) {
-                best = Some(Trial { correction: correction.clone(), gone });
+    /// The correction that brings no other finding; of several, the one with which most others are gone. Where each
+    /// brings one, what the rule's own does.
+    fn best(&self, index: usize) -> Result<Trial, Brings> {
+        let mut best: Result<Trial, Brings> = Err(Brings::NoChange);
+        for (place, correction) in proposals(&self.findings[index]).enumerate() {
+            match (self.gone(index, correction), &best) {
+                (Ok(gone), best_so_far) if best_so_far.as_ref().is_ok_and(|best| best.gone.len() >= gone.len()) => {}
+                (Ok(gone), _) => best = Ok(Trial { correction: correction.clone(), gone }),
+                (Err(brings), Err(_)) if place == 0 => best = Err(brings),
+                (Err(_), _) => {}
             }
         }
         best
     }
 
-    /// The other findings that are gone with a correction; `None` where it brings one, or its own stays.
-    fn gone(&self, own: usize, correction: &Correction) -> Option<Vec<usize>> {
+    /// The other findings that are gone with a correction, unless it brings one or its own stays.
+    fn gone(&self, own: usize, correction: &Correction) -> Result<Vec<usize>, Brings> {
         let text = Source::from_text(&self.source.path, correction.apply(&self.source.text));
         let corrected = self.read.with_value(correction.at, &correction.replacement);
         let after = find_in(&text, &corrected.unwrap_or_else(|| read(&text)), &self.settings).findings;
@@ -194,18 +226,23 @@ impl<'a> Bench<'a> {
         let mut elsewhere = Vec::new();
         // The same at the same place first: of two alike, the other one is gone.
         for finding in &after {
-            let alike = self.known.get(&key(finding))?;
+            let brings = || Brings::Another(finding.rule, finding.about_words());
+            let alike = self.known.get(&key(finding)).ok_or_else(brings)?;
             let moved = |at: Span| at.after_replacing(correction.at, correction.replacement.len());
             let same = |index: &&usize| left[**index] && moved(self.findings[**index].at.at) == finding.at.at;
             match alike.iter().find(same) {
                 Some(index) => left[*index] = false,
-                None => elsewhere.push(alike),
+                None => elsewhere.push((finding, alike)),
             }
         }
-        for alike in elsewhere {
-            let index = alike.iter().find(|index| left[**index])?;
+        for (finding, alike) in elsewhere {
+            // Of as many alike as before, it is the finding's own that stays.
+            let index = alike.iter().find(|index| left[**index]).ok_or_else(|| match alike.contains(&own) {
+                true => Brings::NoChange,
+                false => Brings::Another(finding.rule, finding.about_words()),
+            })?;
             left[*index] = false;
         }
-        Some(left.iter().enumerate().filter(|(_, left)| **left).map(|(index, _)| index).collect())
+        Ok(left.iter().enumerate().filter(|(_, left)| **left).map(|(index, _)| index).collect())
     }
 }

@@ -1,7 +1,7 @@
 //! The numbers of the layers and of the sizes themselves: backing, batting, and the bed that a size is for.
 
 use super::design::FromDesign;
-use super::{Lines, Status, amount_needed, margin};
+use super::{Lines, Status, UNREAD, amount_needed, margin};
 use crate::manuscript::model::{Manuscript, PerSize, Size};
 use crate::quantity::{Measure, Round};
 use crate::requirement::backing::{BackingNeeds, SizeBacking};
@@ -9,8 +9,6 @@ use crate::requirement::batting::{BattingNeeds, sheet_sum, show};
 use crate::requirement::bed::bed;
 use crate::rule_book::Settings;
 use crate::rules::words::{fabric_working, seams_working, sheet_working};
-
-const UNREAD: &str = "Something that it depends on could not be read.";
 
 impl Lines<'_> {
     /// How the backing and the batting are made.

@@ -1,6 +1,6 @@
 //! The numbers of the binding: how it is made, and what each size takes.
 
-use super::{Lines, Status, amount_needed, margin};
+use super::{Lines, Status, UNREAD, amount_needed, margin};
 use crate::manuscript::Spanned;
 use crate::manuscript::model::{PerSize, Size};
 use crate::quantity::{Amount, Round, Written, Yardage};
@@ -9,8 +9,6 @@ use crate::requirement::binding::{BindingNeeds, SizeNeeds};
 use crate::requirement::edge::edge;
 use crate::rule_book::Settings;
 use crate::rules::words::{buying, cover, cut_working, edge_working, fold_working, strips_working, width_for};
-
-const UNREAD: &str = "Something that it depends on could not be read.";
 
 /// The status and the working of a number that is compared with something, or of one that cannot be.
 fn compared(is_compared: bool, working: String) -> (Status, String) {

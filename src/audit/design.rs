@@ -1,6 +1,6 @@
 //! The numbers of the design: the layout of each size, and the chain from it to every piece.
 
-use super::{Lines, Status};
+use super::{Lines, Status, UNREAD};
 use crate::manuscript::design::PieceRef;
 use crate::manuscript::model::{Blocks, Size, SizeLayout};
 use crate::quantity::{Count, Round};
@@ -10,8 +10,6 @@ use crate::requirement::counts::{CountsNeeds, PieceNeeds, SizeCounts};
 use crate::requirement::design_gaps::DesignGaps;
 use crate::requirement::layout::{LayoutNeeds, LayoutsNeeds};
 use crate::rules::words::{border_working, piece_working, places_working, size_working};
-
-const UNREAD: &str = "Something that it depends on could not be read.";
 
 /// What the design says of other numbers.
 pub(super) struct Design<'d, 'm> {

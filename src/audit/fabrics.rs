@@ -10,7 +10,7 @@ use crate::quilt_math::planner::Verdict;
 use crate::requirement::fabrics::{FabricNeeds, FabricSize, FabricsNeeds};
 use crate::rules::words::{fabric_buying, joined_working, left_over_words, plan_to_follow, small_plan_words, sum};
 
-const UNREAD: &str = "Something that it depends on could not be read, or does not fit the fabric.";
+const UNREAD: &str = super::UNREAD_OR_TOO_LARGE;
 
 impl Lines<'_> {
     /// What each fabric states for all sizes.

@@ -76,7 +76,18 @@ pub struct FoundHere {
     pub accepted: bool,
 }
 
+/// Why a number is not checked, where something that it is computed from was not read.
+const UNREAD: &str = "Something that it depends on could not be read.";
+const UNREAD_OR_NOT_STATED: &str = "Something that it depends on is not stated, or could not be read.";
+const UNREAD_OR_TOO_LARGE: &str = "Something that it depends on could not be read, or does not fit the fabric.";
+
 impl Line {
+    /// Whether it is not checked because something that it depends on may not have been read.
+    pub fn may_follow_from_unread(&self) -> bool {
+        let reasons = [UNREAD, UNREAD_OR_NOT_STATED, UNREAD_OR_TOO_LARGE];
+        self.status == Status::NotChecked && reasons.contains(&self.working.as_str())
+    }
+
     /// The gravest level of what is found about it and not accepted.
     pub fn level(&self) -> Option<Level> {
         self.found.iter().filter(|found| !found.accepted).map(|found| found.level).max()

@@ -9,7 +9,7 @@ use crate::requirement::units::{UnitNeeds, UnitsNeeds};
 use crate::rule_book::Settings;
 use crate::rules::words::{judge_units, strip_sums, unfinished_words};
 
-const UNREAD: &str = "Something that it depends on is not stated, or could not be read.";
+const UNREAD: &str = super::UNREAD_OR_NOT_STATED;
 
 impl Lines<'_> {
     /// What each unit states.

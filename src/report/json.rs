@@ -50,6 +50,9 @@ struct UnaccountedV1<'a> {
     stated: &'a str,
     why: &'a str,
     at: PlaceV1,
+    /// Only where it follows from the one thing that cannot be read.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    caused_by: Option<CauseV1<'a>>,
 }
 
 #[derive(Serialize)]
@@ -66,6 +69,9 @@ struct FindingV1<'a> {
     at: PlaceV1,
     related: Vec<RelatedV1<'a>>,
     correction: Option<CorrectionV1<'a>>,
+    /// Only where the rule has a correction that is not offered.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    correction_withheld: Option<&'a str>,
     /// Only where it follows from another finding.
     #[serde(skip_serializing_if = "Option::is_none")]
     caused_by: Option<CauseV1<'a>>,
@@ -168,6 +174,7 @@ fn finding<'a>(file: &'a Checked, finding: &'a Finding) -> FindingV1<'a> {
             at: place(&file.source, correction.at),
             replacement: &correction.replacement,
         }),
+        correction_withheld: finding.withheld.as_deref(),
         caused_by: finding.cause.as_ref().map(|cause| CauseV1 {
             rule: cause.rule,
             size: cause.size.as_deref(),
@@ -184,7 +191,15 @@ fn number<'a>(file: &'a Checked, line: &'a Line) -> UnaccountedV1<'a> {
         stated: &line.stated,
         why: &line.working,
         at: place(&file.source, line.at),
+        caused_by: unread_cause(file, line),
     }
+}
+
+/// The one thing that cannot be read, for a number that is not checked because of it.
+fn unread_cause<'a>(file: &'a Checked, line: &Line) -> Option<CauseV1<'a>> {
+    let mut unread = file.unread().filter(|_| line.may_follow_from_unread());
+    let (first, None) = (unread.next()?, unread.next()) else { return None };
+    Some(CauseV1 { rule: first.rule, size: first.size.as_deref(), at: place(&file.source, first.at.at) })
 }
 
 fn problem(problem: &Problem) -> ProblemV1<'_> {

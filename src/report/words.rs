@@ -7,11 +7,7 @@ use crate::run::Run;
 
 /// `3 manuscripts: 2 errors, 1 query`, or `3 manuscripts: nothing to mend`, and how many could not be read.
 pub fn summary(run: &Run) -> String {
-    let total = match (total_in_words(run.manuscripts, run.tally()), run.following()) {
-        (total, 0) => total,
-        (total, 1) => format!("{total}, 1 of them follows from another"),
-        (total, many) => format!("{total}, {many} of them follow from another"),
-    };
+    let total = total_in_words(run.manuscripts, run.tally(), run.following());
     let total = match run.unaccounted() {
         0 => total,
         1 => format!("{total}, 1 number not checked"),
@@ -23,14 +19,19 @@ pub fn summary(run: &Run) -> String {
     }
 }
 
-/// The summary of so many manuscripts.
-pub(crate) fn total_in_words(manuscripts: usize, tally: Tally) -> String {
+/// The summary of so many manuscripts, of whose findings so many follow from another.
+pub(crate) fn total_in_words(manuscripts: usize, tally: Tally, following: usize) -> String {
     // Of what nobody has looked at, nothing can be said to be right.
     if manuscripts == 0 && tally == Tally::default() {
         return "no manuscripts".to_string();
     }
     let manuscripts = Count(manuscripts as u64).of("manuscript");
-    format!("{manuscripts}: {}", tally_in_words(tally))
+    let total = format!("{manuscripts}: {}", tally_in_words(tally));
+    match following {
+        0 => total,
+        1 => format!("{total}, 1 of them follows from another"),
+        many => format!("{total}, {many} of them follow from another"),
+    }
 }
 
 /// `2 errors, 1 query, 1 accepted`, or `nothing to mend`.

@@ -202,9 +202,10 @@ impl Watch {
     fn total(&self) -> Total {
         let mut tally = Tally::default();
         self.checked().for_each(|file| tally.add(Tally::of(&file.outcome)));
+        let following = self.checked().map(Checked::following).sum();
         let manuscripts = self.files.values().filter(|known| known.checked.is_some()).count();
         let unreadable = self.files.len() - manuscripts + self.problems.len();
-        Total { manuscripts, unreadable, tally }
+        Total { manuscripts, unreadable, tally, following }
     }
 
     /// The folders with manuscripts in them.

@@ -48,6 +48,8 @@ pub(super) struct Total {
     pub(super) unreadable: usize,
     /// The findings.
     pub(super) tally: Tally,
+    /// How many of them follow from another.
+    pub(super) following: usize,
 }
 
 /// Prints lines.
@@ -92,7 +94,7 @@ impl<'o> Printer<'o> {
 
     /// Prints the total.
     pub(super) fn total(&mut self, total: Total) -> io::Result<()> {
-        let mut line = total_in_words(total.manuscripts, total.tally);
+        let mut line = total_in_words(total.manuscripts, total.tally, total.following);
         if total.unreadable > 0 {
             line.push_str(&format!("; {} cannot be read", total.unreadable));
         }

@@ -36,3 +36,26 @@ fn json_carries_it_too() {
     let plain = run(folder.path(), &["check", "--format", "json"]).json();
     assert!(plain.get("unaccounted").is_none(), "only where it was asked for");
 }
+
+/// One width that cannot be read leaves nine numbers unchecked: they are counted below it, and listed with --all.
+#[test]
+fn what_is_not_checked_because_of_one_unread_entry_is_folded() {
+    let text = GOOD.replace("usable_width: 40", "usable_width: 4O");
+    assert!(text.contains("4O"), "{text}");
+    let (folder, _) = folder_with("x.pattern.yaml", &text);
+    let folded = run(folder.path(), &["check", "--account"]);
+    let all = run(folder.path(), &["check", "--account", "--all"]);
+    let lines = |out: &str| out.lines().filter(|line| line.starts_with("not checked: ")).count();
+    let count = lines(&all.out);
+    assert!(count > 4, "{}", all.out);
+    assert_eq!(lines(&folded.out), 1, "{}", folded.out);
+    let line = text.lines().position(|line| line.contains("4O")).unwrap() + 1;
+    let told = format!("not checked: {count} numbers that depend on what cannot be read at x.pattern.yaml:{line}:");
+    assert!(folded.out.contains(&told), "{told}: {}", folded.out);
+    assert!(folded.out.ends_with(&format!(", {count} numbers not checked\n")), "{}", folded.out);
+    let json = run(folder.path(), &["check", "--account", "--format", "json"]).json();
+    let numbers = json["unaccounted"].as_array().unwrap();
+    assert_eq!(numbers.len(), count);
+    assert!(numbers.iter().all(|number| number["caused_by"]["rule"] == "unreadable-quantity"), "{numbers:#?}");
+    assert!(numbers.iter().all(|number| number["caused_by"]["at"]["line"] == line), "{numbers:#?}");
+}

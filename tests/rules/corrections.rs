@@ -95,6 +95,8 @@ fn a_near_name_that_is_the_wrong_one_is_not_offered() {
     let finding = found.iter().find(|finding| finding.rule == "piece-not-cut").expect("a piece that is not cut");
     assert!(finding.help.contains("Did you mean big1?"), "{}", finding.help);
     assert!(finding.correction.is_none(), "{:?}", finding.correction);
+    let why = finding.withheld.as_deref().unwrap_or_default();
+    assert!(why.starts_with("it would bring another finding: pieces-short"), "{why}");
 }
 
 /// So many sizes, each with one binding strip too few.

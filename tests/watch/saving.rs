@@ -43,6 +43,27 @@ fn saved_by(save: impl Fn(&Path) -> bool) {
     });
 }
 
+/// One row of blocks too many in the layout: eight pieces are too few for it.
+#[test]
+fn the_total_says_how_many_findings_follow_from_another() {
+    let names = ["a", "b", "c", "d", "e", "f", "g", "h"];
+    let each = |line: &dyn Fn(&str, String) -> String| {
+        names.iter().map(|name| line(name, name.to_uppercase())).collect::<String>()
+    };
+    let pieces =
+        each(&|_, piece| format!("      - {{ piece: {piece}, size: 6 1/2 x 3 1/2, pieces: {{ lap: 35 }} }}\n"));
+    let units =
+        each(&|unit, piece| format!("  {unit}: {{ make: patch, finished: 6 x 3, cut: {{ patch: {piece} }} }}\n"));
+    let text = format!(
+        "pattern: Test Harbour\nmeasure: inch\nsizes:\n  lap: {{ finished: 60 x 84 }}\n\
+         fabrics:\n  ink:\n    requires: {{ lap: 4 5/8 yd }}\n    cut:\n{pieces}units:\n{units}\
+         blocks:\n  star: {{ finished: 12, rows: [[a, b], [c, d], [e, f], [g, h]] }}\n\
+         layout:\n  lap: {{ across: 5, down: 8, blocks: star }}\n"
+    );
+    let watching = Watching::new(&[], |folder| fs::write(folder.join(NAME), text).unwrap());
+    watching.first.says("1 manuscript: 9 errors").says("8 of them follow from another");
+}
+
 #[test]
 fn in_place() {
     saved_by(|file| fs::write(file, manuscript(4)).is_ok());
