@@ -6,11 +6,12 @@ use crate::manuscript::model::{BattingSize, Bed, Packaged, PerSize, Size};
 use crate::manuscript::{Manuscript, Place, Source};
 use crate::quilt_math::rectangle::Rectangle;
 use crate::requirement::batting::finished;
-use crate::rule_book::{DimensionsValue, LengthValue, Settings, WordsValue};
+use crate::rule_book::{DimensionsValue, LengthValue, Settings, WordList, WordsValue};
 
 const MATTRESS: DimensionsValue = DimensionsValue::named("mattress_crib");
 const DROP: LengthValue = LengthValue::named("crib_drop");
 const WORDS: WordsValue = WordsValue::named("crib_words");
+const OTHER_USES: WordsValue = WordsValue::named("other_use_words");
 
 /// For whoever makes a quilt that would fit a crib.
 pub const CRIB: &str = "For an infant, a quilt of crib (cot) size is a play mat or a wall hanging, and not bedding. Loose \
@@ -22,50 +23,66 @@ pub const WORK: &str = "Rotary blades, irons and sewing needles hurt people. Cut
      after every cut, keep children and pets clear, and follow the makers' instructions and the safety codes of the \
      place where you work.";
 
-/// A size that would fit a crib, or is called or used as one.
+/// The sizes of a manuscript that would fit a crib, or are called or used as one.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct CribQuilt {
-    /// Its name.
-    pub size: String,
-    /// Where that stands.
+pub struct CribQuilts {
+    /// Their names; at least one.
+    pub sizes: Vec<String>,
+    /// Where the first of them stands.
     pub place: Place,
 }
 
 /// The cautions for what a manuscript lists.
 pub(crate) fn cautions(manuscript: &Manuscript, settings: &Settings) -> Vec<&'static str> {
-    let for_a_crib = crib_size(manuscript, settings).is_some();
+    let for_a_crib = crib_sizes(manuscript, settings).next().is_some();
     let something_is_cut =
         manuscript.binding.is_some() || manuscript.fabrics.iter().any(|fabric| !fabric.cut.is_empty());
     let cautions = [for_a_crib.then_some(CRIB), something_is_cut.then_some(WORK)];
     cautions.into_iter().flatten().collect()
 }
 
-/// The first size of a manuscript that is for a crib.
-pub(crate) fn first_crib_quilt(source: &Source, manuscript: &Manuscript, settings: &Settings) -> Option<CribQuilt> {
-    let size = crib_size(manuscript, settings)?;
-    Some(CribQuilt { size: size.name.clone(), place: source.only_place(size.at.start) })
+/// The sizes of a manuscript that are for a crib; `None` where there are none.
+pub(crate) fn crib_quilts(source: &Source, manuscript: &Manuscript, settings: &Settings) -> Option<CribQuilts> {
+    let sizes: Vec<&Size> = crib_sizes(manuscript, settings).collect();
+    let place = source.only_place(sizes.first()?.at.start);
+    Some(CribQuilts { sizes: sizes.iter().map(|size| size.name.clone()).collect(), place })
 }
 
-/// The first size that would fit a crib by its measurements, or is for one by its bed, its batting, its name or the
-/// pattern's. No number goes by this, so what it asks of the rule book is not kept for a sign-off.
-fn crib_size<'m>(manuscript: &'m Manuscript, settings: &Settings) -> Option<&'m Size> {
+/// The sizes that would fit a crib by their measurements, or are for one by their bed, their batting, their name or the
+/// pattern's. What is for another bed, or is called a cushion or the like, is not judged by its measurements. No number
+/// goes by this, so what it asks of the rule book is not kept for a sign-off.
+fn crib_sizes<'m>(manuscript: &'m Manuscript, settings: &Settings) -> impl Iterator<Item = &'m Size> {
     let mattress = settings.unrecorded_dimensions(MATTRESS);
     let drop = settings.unrecorded_length(DROP);
     let largest = Rectangle::new(mattress.width + drop * 2, mattress.length + drop);
-    // Asked for only where the measurements do not say it already.
-    let words = OnceCell::new();
-    let words = || words.get_or_init(|| plain_words(settings.unrecorded_words(WORDS).words()));
-    let pattern = manuscript.pattern.stated().map_or("", |name| name.value.as_str());
-    let pattern_is_called_so = OnceCell::new();
-    let pattern_is_called_so = || *pattern_is_called_so.get_or_init(|| has_a_word(pattern, words()));
-    let is_for_a_crib = |size: &Size| {
-        finished(size).is_some_and(|quilt| largest.holds(quilt))
-            || size.bed.value() == Some(Bed::Crib)
-            || batting(manuscript, size) == Some(BattingSize::Packaged(Packaged::Crib))
-            || pattern_is_called_so()
-            || has_a_word(&size.name, words())
+    let is_called_so = |name: &str| has_a_word(name, &words_for(name, settings.unrecorded_words(WORDS)));
+    let is_something_else = move |size: &Size| {
+        let words = || words_for(&size.name, settings.unrecorded_words(OTHER_USES));
+        size.bed.value().is_some() || has_a_whole_word(&size.name, &words())
     };
-    manuscript.sizes.iter().find(|size| is_for_a_crib(size))
+    let pattern = manuscript.pattern.stated().map_or("", |name| name.value.as_str());
+    // Asked for only where the measurements do not say it already.
+    let pattern_is_called_so = OnceCell::new();
+    let is_for_a_crib = move |size: &&Size| {
+        size.bed.value() == Some(Bed::Crib)
+            || (finished(size).is_some_and(|quilt| largest.holds(quilt)) && !is_something_else(size))
+            || batting(manuscript, size) == Some(BattingSize::Packaged(Packaged::Crib))
+            || *pattern_is_called_so.get_or_init(|| is_called_so(pattern))
+            || is_called_so(&size.name)
+    };
+    manuscript.sizes.iter().filter(is_for_a_crib)
+}
+
+/// The words that may be in a name, as [`plain`] writes them: of each name only those are looked for that begin as one of
+/// its own words does.
+fn words_for(name: &str, list: &WordList) -> Vec<String> {
+    let name = plain(name);
+    let begins = |word: &str| name.split(' ').any(|own| own.starts_with(word));
+    let may_begin = |word: &&str| {
+        let first = word.chars().find(|c| c.is_alphanumeric()).unwrap_or_default();
+        !first.is_ascii() || begins(first.to_ascii_lowercase().encode_utf8(&mut [0; 4]))
+    };
+    plain_words(list.words().filter(may_begin))
 }
 
 fn batting(manuscript: &Manuscript, size: &Size) -> Option<BattingSize> {
@@ -91,6 +108,12 @@ fn has_a_word(name: &str, words: &[String]) -> bool {
     };
     let starts = || name.char_indices().filter(|(at, _)| *at == 0 || name[..*at].ends_with(' ')).map(|(at, _)| at);
     words.iter().any(|word| starts().any(|at| begins(at, word)))
+}
+
+/// Whether a name has one of these words whole, or with an s at its end: what only begins with one may be a quilt.
+fn has_a_whole_word(name: &str, words: &[String]) -> bool {
+    let name = format!(" {} ", plain(name));
+    words.iter().any(|word| [" ", "s "].iter().any(|end| name.contains(&format!(" {word}{end}"))))
 }
 
 /// Letters with a mark, beside the letter that they are without it.
@@ -121,7 +144,18 @@ fn plain(text: &str) -> String {
 
 #[cfg(test)]
 mod tests {
-    use super::{has_a_word, plain_words};
+    use super::{has_a_whole_word, has_a_word, plain_words};
+
+    #[test]
+    fn a_word_of_another_use_is_found_whole_or_in_the_plural() {
+        let words = plain_words(["cushion", "sham", "table topper"].into_iter());
+        for name in ["cushion", "Cushions 18", "pillow sham", "Table-Topper", "SHAMS"] {
+            assert!(has_a_whole_word(name, &words), "{name}");
+        }
+        for name in ["shamrock", "cushioned", "table", "topper", ""] {
+            assert!(!has_a_whole_word(name, &words), "{name}");
+        }
+    }
 
     #[test]
     fn a_word_is_found_whole_or_at_the_beginning_of_a_compound() {

@@ -2,7 +2,7 @@
 //! settle which corrections are offered and what follows from what.
 
 use crate::acceptance::{Applied, apply};
-use crate::caution::{CribQuilt, first_crib_quilt};
+use crate::caution::{CribQuilts, crib_quilts};
 use crate::finding::{Finding, Label, Level};
 use crate::manuscript::{Manuscript, Mistake, ReadText, Source, Span};
 use crate::requirement::Needs;
@@ -20,8 +20,8 @@ pub struct Outcome {
     pub findings: Vec<Finding>,
     /// The findings that the editor has accepted, by place.
     pub accepted: Vec<AcceptedFinding>,
-    /// The first size that is for a crib, of which a caution is told.
-    pub crib: Option<CribQuilt>,
+    /// The sizes that are for a crib, of which a caution is told.
+    pub cribs: Option<CribQuilts>,
 }
 
 /// The rule that looks at acceptances and so runs after all others.
@@ -59,7 +59,7 @@ pub(crate) fn check_needs(
     let manuscript = &read.manuscript;
     let mut outcome = find(source, manuscript, needs, settings);
     settle(source, read, settings, corrections, &mut outcome.findings);
-    outcome.crib = first_crib_quilt(source, manuscript, settings);
+    outcome.cribs = crib_quilts(source, manuscript, settings);
     outcome
 }
 
@@ -76,7 +76,7 @@ fn find(source: &Source, manuscript: &Manuscript, needs: &Needs<'_>, settings: &
     findings.extend(run(&context, |rule| rule == AFTER_ACCEPTING));
     findings.sort_by_cached_key(order);
     accepted.sort_by_cached_key(|accepted| order(&accepted.finding));
-    Outcome { findings, accepted, crib: None }
+    Outcome { findings, accepted, cribs: None }
 }
 
 /// What the rules may look at; nobody has asked for sign-offs yet.

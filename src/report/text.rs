@@ -14,11 +14,13 @@ use miette::{
 
 use textwrap::{WordSeparator, WordSplitter};
 
+use super::caution::Caution;
 use super::nonbreaking::{breaking, nonbreaking};
 use super::snippet::Snippet;
 use super::words::summary;
 use super::{Report, sanitize, sanitize_line};
-use crate::caution::{CRIB, CribQuilt};
+use crate::audit::Line;
+use crate::caution::CRIB;
 use crate::finding::{Cause, Finding, Label, Level};
 use crate::manuscript::Source;
 use crate::run::{Checked, Run};
@@ -72,9 +74,7 @@ struct Listed<'f> {
 impl Report for Text {
     fn write(&self, run: &Run, out: &mut dyn Write) -> io::Result<()> {
         // What is to be corrected comes last, nearest to the prompt.
-        for file in &run.files {
-            self.caution(file, out)?;
-        }
+        self.caution(run, out)?;
         let listed = run.files.iter().flat_map(|file| self.fold(file, file.outcome.findings.iter()));
         self.list(listed.collect(), out)?;
         for file in &run.files {
@@ -93,23 +93,42 @@ impl Text {
     /// A line for each stated number that nothing checks.
     fn unaccounted(&self, file: &Checked, out: &mut dyn Write) -> io::Result<()> {
         let path = sanitize_line(&file.path.to_string_lossy());
-        for line in &file.unaccounted {
+        let follows = |line: &&Line| line.may_follow_from_unread();
+        let following = file.unaccounted.iter().filter(follows).count();
+        let unread: Vec<&Finding> = file.unread().collect();
+        let folds = !self.all && following > 1 && !unread.is_empty();
+        for line in file.unaccounted.iter().filter(|line| !(folds && follows(line))) {
             let place = file.source.place(line.at.start);
             let size = line.size.as_ref().map(|size| format!(" ({})", sanitize_line(size))).unwrap_or_default();
             let (number, why) = (sanitize_line(&line.number), sanitize_line(&line.working));
             let words = format!("not checked: {number}{size} at {path}:{}:{}\n  {why}\n", place.line, place.column);
             writeln!(out, "{}", self.look.plain(&words))?;
         }
+        if folds {
+            let place = file.source.place(unread[0].at.at.start);
+            let more = if unread.len() > 1 { " and below it" } else { "" };
+            let words = format!(
+                "not checked: {following} numbers that depend on what cannot be read at {path}:{}:{}{more}; --all shows them\n",
+                place.line, place.column
+            );
+            writeln!(out, "{}", self.look.plain(&words))?;
+        }
         Ok(())
     }
 
-    /// The caution about cribs, once for a manuscript that has a crib quilt.
-    fn caution(&self, file: &Checked, out: &mut dyn Write) -> io::Result<()> {
-        let Some(CribQuilt { size, place }) = &file.outcome.crib else { return Ok(()) };
-        let (size, path) = (sanitize_line(size), sanitize_line(&file.path.to_string_lossy()));
+    /// The caution about cribs, once below the manuscripts that have crib quilts.
+    fn caution(&self, run: &Run, out: &mut dyn Write) -> io::Result<()> {
+        let cautions: Vec<Caution<'_>> = run.files.iter().filter_map(Caution::of).collect();
+        if cautions.is_empty() {
+            return Ok(());
+        }
+        for caution in &cautions {
+            let (head, path) = (sanitize_line(&caution.head()), sanitize_line(&caution.file));
+            let words = format!("caution: {head} at {path}:{}:{}", caution.line, caution.column);
+            writeln!(out, "{}", self.look.plain(&words))?;
+        }
         let caution = textwrap::indent(&textwrap::fill(CRIB, self.look.width.clamp(60, 120) - 2), "  ");
-        let words = format!("caution: a crib quilt ({size}) at {path}:{}:{}\n{caution}\n", place.line, place.column);
-        writeln!(out, "{}", self.look.plain(&words))
+        writeln!(out, "{}\n", self.look.plain(&caution))
     }
 
     /// Writes some of the findings of a file.

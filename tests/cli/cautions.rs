@@ -22,12 +22,25 @@ fn told(words: &[&str], text: &str) -> String {
 fn check_tells_once_that_a_quilt_would_fit_a_crib() {
     let two =
         GOOD.replace("crib:  { finished: 36 x 48 }", "crib:  { finished: 36 x 48 }\n  baby: { finished: 30 x 40 }");
-    for text in [GOOD, &two] {
+    for (text, head) in [(GOOD, "a crib quilt (crib)"), (&two, "crib quilts (crib, baby)")] {
         let out = told(&["check"], text);
         assert_eq!(out.matches(CRIB).count(), 1, "{out}");
-        assert!(out.contains("caution: a crib quilt (crib) at x.pattern.yaml:9:3"), "{out}");
+        assert!(out.contains(&format!("caution: {head} at x.pattern.yaml:9:3")), "{out}");
     }
     assert!(told(&["check", "--format", "json"], GOOD).contains(CRIB));
+}
+
+#[test]
+fn check_tells_the_caution_once_for_many_manuscripts() {
+    let (folder, _) = folder_with("x.pattern.yaml", GOOD);
+    write(&folder.path().join("y.pattern.yaml"), with_size("bassinet", "60 x 70"));
+    write(&folder.path().join("z.pattern.yaml"), with_size("bed", "60 x 70"));
+    let out = run(folder.path(), &["check"]).out;
+    assert_eq!(out.matches("safe-sleep").count(), 1, "{out}");
+    let heads: Vec<&str> = out.lines().filter(|line| line.starts_with("caution: ")).collect();
+    let [crib, bassinet] = &heads[..] else { panic!("{out}") };
+    assert!(crib.contains("(crib)") && crib.ends_with("x.pattern.yaml:9:3"), "{out}");
+    assert!(bassinet.contains("(bassinet)") && bassinet.ends_with("y.pattern.yaml:9:3"), "{out}");
 }
 
 /// What is to be corrected stands nearest to the prompt.
@@ -56,6 +69,14 @@ fn the_caution_follows_from_the_quilt_and_not_from_its_name_alone() {
         ("culla", "60 x 70", true),
         ("vauva", "60 x 70", true),
         ("cottage", "60 x 70", false),
+        // What covers nobody is not judged by its measurements; what is called a baby's is due all the same.
+        ("cushion", "18 x 18", false),
+        ("placemats", "12 x 18", false),
+        ("table runner", "16 x 48", false),
+        ("wall hanging", "36 x 40", false),
+        ("baby cushion", "18 x 18", true),
+        ("shamrock", "36 x 48", true),
+        ("lap", "48 x 48", true),
     ] {
         let out = told(&["check"], &with_size(name, finished));
         assert_eq!(out.contains(CRIB), is_due, "{name} {finished}: {out}");
@@ -78,6 +99,12 @@ fn a_house_adds_its_own_words() {
     assert!(out().contains("safe-sleep"));
     write(&folder.path().join("house-rules.yaml"), "values: { crib_words: snuggle }\n");
     assert!(out().contains("safe-sleep"));
+    let lap = |house: &str| {
+        write(&folder.path().join("x.pattern.yaml"), with_size("lap", "48 x 48"));
+        write(&folder.path().join("house-rules.yaml"), house);
+        out().contains("safe-sleep")
+    };
+    assert!(lap("values: { crib_words: snuggle }\n") && !lap("values: { other_use_words: lap }\n"));
     // Those of the book stay.
     write(&folder.path().join("x.pattern.yaml"), with_size("bassinet", "60 x 70"));
     assert!(out().contains("safe-sleep"));

@@ -12,10 +12,14 @@ const CRIB_SIZE: &str = "crib:  { finished: 36 x 48 }";
 #[test]
 fn every_format_tells_it_once_and_counts_nothing() {
     let two = GOOD.replace(CRIB_SIZE, &format!("{CRIB_SIZE}\n  baby: {{ finished: 30 x 40 }}"));
-    for text in [GOOD, &two] {
+    for (text, sizes, head) in
+        [(GOOD, json!(["crib"]), "a crib quilt (crib)"), (&two, json!(["crib", "baby"]), "crib quilts (crib, baby)")]
+    {
         let (folder, _) = folder_with("x.pattern.yaml", text);
         let reports = check(folder.path(), &[]);
-        let caution = json!({ "caution": CRIB, "size": "crib", "file": "x.pattern.yaml", "line": 9, "column": 3 });
+        let caution = json!({
+            "caution": CRIB, "size": "crib", "sizes": sizes, "file": "x.pattern.yaml", "line": 9, "column": 3
+        });
         assert_eq!(reports.json["cautions"], json!([caution]));
         let run = &reports.sarif["runs"][0];
         assert_eq!(run["properties"]["cautions"], json!([caution]));
@@ -23,10 +27,10 @@ fn every_format_tells_it_once_and_counts_nothing() {
         assert_eq!(run["invocations"], json!([{ "executionSuccessful": true }]), "the tool itself has no trouble");
         is_valid(&reports.sarif);
         let suite = suites(&reports.junit).suites.remove(0);
-        let told = format!("x.pattern.yaml:9:3: a crib quilt (crib). {CRIB}");
+        let told = format!("x.pattern.yaml:9:3: {head}. {CRIB}");
         assert_eq!(suite.properties.vec, [("caution".to_string(), told)]);
         assert!(suite.cases.iter().all(|case| !case.original_name.contains("caution")));
-        assert_eq!(reports.text.matches("caution: a crib quilt (crib) at x.pattern.yaml:9:3").count(), 1);
+        assert_eq!(reports.text.matches(&format!("caution: {head} at x.pattern.yaml:9:3")).count(), 1);
         assert_eq!((suite.failures, suite.errors, reports.status), (0, 0, Some(0)), "{}", reports.text);
     }
 }

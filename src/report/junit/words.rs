@@ -77,8 +77,9 @@ pub(super) fn problem_text(problem: &Problem) -> String {
     fit_line(&format!("{}: {}", problem.path.to_string_lossy(), problem.why))
 }
 
-/// The caution about cribs, with the size that it is due to.
+/// The caution about cribs, with the sizes that it is due to.
 pub(super) fn caution(file: &Checked) -> Option<String> {
-    let Caution { words, size, file, line, column } = Caution::of(file)?;
-    Some(fit_line(&format!("{file}:{line}:{column}: a crib quilt ({size}). {words}")))
+    let caution = Caution::of(file)?;
+    let Caution { words, file, line, column, .. } = &caution;
+    Some(fit_line(&format!("{file}:{line}:{column}: {}. {words}", caution.head())))
 }
