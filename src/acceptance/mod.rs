@@ -46,8 +46,8 @@ pub(crate) fn apply(source: &Source, manuscript: &Manuscript, findings: Vec<Find
         let candidates = named.get(&(finding.rule, finding.size.as_deref())).filter(|_| known);
         match candidates.and_then(|candidates| accepting(source, manuscript, &finding, candidates, &mut uses)) {
             Some(Accepting::This(because)) => laid.accepted.push(AcceptedFinding { finding, because }),
-            Some(Accepting::Other { at, number, now }) => {
-                laid.findings.push(with_other_number(finding, at, &number, &now));
+            Some(Accepting::Other { at, word, number, now }) => {
+                laid.findings.push(with_other_number(finding, at, word, (&number, &now)));
             }
             None => laid.findings.push(finding),
         }
@@ -69,8 +69,8 @@ struct Used {
 enum Accepting {
     /// It is, for this reason.
     This(String),
-    /// It was, with another number.
-    Other { at: Span, number: String, now: String },
+    /// It was, with another number, or where something else was needed.
+    Other { at: Span, word: &'static str, number: String, now: String },
 }
 
 /// The acceptances for each rule and size.
@@ -88,7 +88,8 @@ fn by_rule_and_size(accepted: &[Accepted]) -> BTreeMap<(&str, Option<&str>), Vec
 /// Whether everything was read that it says, and it gives a reason.
 fn is_complete(accepted: &Accepted) -> bool {
     let subject_read = accepted.subject().into_iter().all(|(_, name)| !name.is_unread());
-    accepted.because.stated().is_some() && !accepted.size.is_unread() && !accepted.stated.is_unread() && subject_read
+    let numbers_read = !accepted.stated.is_unread() && !accepted.needed.is_unread();
+    accepted.because.stated().is_some() && !accepted.size.is_unread() && numbers_read && subject_read
 }
 
 /// How a finding is accepted by those that name its rule and its size.
@@ -119,10 +120,19 @@ fn accepting(
             (Some(number), Some(stated)) if !number.is(&stated.value) => {
                 uses[*index].used = true;
                 let (at, now) = (stated.at, number.text.clone());
-                other.get_or_insert(Accepting::Other { at, number: stated.value.clone(), now });
+                other.get_or_insert(Accepting::Other { at, word: "stated", number: stated.value.clone(), now });
                 continue;
             }
             (None, _) | (Some(_), Some(_)) => {}
+        }
+        let needed = AcceptedNumber::needed(manuscript.measure, finding);
+        if let Some((needed, accepted)) = needed.zip(accepted.needed.stated())
+            && !needed.is(&accepted.value)
+        {
+            uses[*index].used = true;
+            let (at, number) = (accepted.at, accepted.value.clone());
+            other.get_or_insert(Accepting::Other { at, word: "needed", number, now: needed.text });
+            continue;
         }
         uses[*index].used = true;
         return accepted.because.stated().map(|because| Accepting::This(because.value.clone()));
@@ -159,16 +169,25 @@ fn may_mean(named: &Subject, about: &Subject) -> bool {
 fn lacking(named: &Subject, finding: &Finding, number: Option<&AcceptedNumber>) -> Vec<(&'static str, String)> {
     let lacks = finding.subject.words().filter(|(word, _)| named.words().all(|(other, _)| other != *word));
     let mut lacks: Vec<(&'static str, String)> = lacks.map(|(word, name)| (word, name.to_string())).collect();
-    lacks.extend(number.map(|number| ("stated", number.text.clone())));
+    if let Some(number) = number {
+        lacks.push(("stated", number.text.clone()));
+        // With it the acceptance ends once something else is needed.
+        lacks.extend(AcceptedNumber::needed(number.measure, finding).map(|needed| ("needed", needed.text)));
+    }
     lacks
 }
 
 /// A finding that was accepted with another number than it has.
-fn with_other_number(finding: Finding, at: Span, accepted: &str, now: &str) -> Finding {
-    let accepted = written::shown(accepted);
-    let now = written::shown(now);
-    finding.see(Some(at), format!("accepted with {accepted}, and not with {now}")).help(format!(
-        "It was accepted with {accepted}, and {now} is stated now. To accept that as well, write \"stated: {now}\" in the acceptance."
+fn with_other_number(finding: Finding, at: Span, word: &str, (accepted, now): (&str, &str)) -> Finding {
+    let (accepted, now) = (written::shown(accepted), written::shown(now));
+    let (label, was) = match word {
+        "needed" => {
+            (format!("accepted where {accepted} was needed"), format!("It was accepted where {accepted} was needed"))
+        }
+        _ => (format!("accepted with {accepted}, and not with {now}"), format!("It was accepted with {accepted}")),
+    };
+    finding.see(Some(at), label).help(format!(
+        "{was}, and {now} is {word} now. To accept that as well, write \"{word}: {now}\" in the acceptance."
     ))
 }
 

@@ -10,7 +10,8 @@ pub(super) struct AcceptedNumber {
     /// As it is written after `stated`.
     pub(super) text: String,
     quantity: Quantity,
-    measure: Measure,
+    /// What a bare number means.
+    pub(super) measure: Measure,
 }
 
 /// A number, so that it is the same however it is written.
@@ -35,6 +36,20 @@ impl AcceptedNumber {
         }
         let quantity = count_of(shown).map(Quantity::Count).or_else(|| lengths(shown, measure).map(Quantity::Lengths));
         let text = evened(shown);
+        let quantity = quantity.unwrap_or_else(|| Quantity::Words(text.clone()));
+        Some(AcceptedNumber { text, quantity, measure })
+    }
+
+    /// What a finding says is needed; `None` for one that says nothing of the kind.
+    pub(super) fn needed(measure: Measure, finding: &Finding) -> Option<AcceptedNumber> {
+        let mut text = evened(finding.needed.as_deref()?);
+        let quantity = count_of(&text).map(Quantity::Count).or_else(|| lengths(&text, measure).map(Quantity::Lengths));
+        // The inches beside yards say the same again.
+        if let (Some(Quantity::Lengths(one)), Some(end)) = (&quantity, text.find(" ("))
+            && one.len() == 1
+        {
+            text.truncate(end);
+        }
         let quantity = quantity.unwrap_or_else(|| Quantity::Words(text.clone()));
         Some(AcceptedNumber { text, quantity, measure })
     }

@@ -100,8 +100,8 @@ section!(
     pub struct Accepted, "accepted", "In each item of `accepted`",
         "An editor may accept a finding, with the reason. It is then counted in the summary (\"1 accepted\") and no \
          longer an error. An acceptance holds for one thing and one number: for what the head of the finding has in \
-         brackets, and for the number that the finding says is stated. Where that number changes later, the finding \
-         stands again, and says that another was accepted. An acceptance that does not say all of it accepts nothing, \
+         brackets, and for the number that the finding says is stated. Where that number changes later, or what is needed is \
+         no longer what the acceptance says after `needed`, the finding stands again, and says that another was accepted. An acceptance that does not say all of it accepts nothing, \
          and is a query that says what to write; so is one that nothing needs any more. What cannot be read is \
          corrected, and cannot be accepted.";
     words {
@@ -127,6 +127,8 @@ section!(
             names_item();
         stated: Field<String> = Text, Said("a finding without a number"),
             "the number that is accepted, as the pattern states it", "5";
+        needed: Field<String> = Text, Said("whatever is needed"),
+            "what is needed where that is accepted: where that changes later, the finding stands again", "6";
         because: Field<String> = Text, Required, "the reason", "the kit packs an extra strip";
     }
     by_hand {}

@@ -118,6 +118,29 @@ fn an_acceptance_holds_for_its_number_only(#[case] ink: &str) {
     assert!(!rules_of(&text).contains(&"accepted-unused"), "it is told once");
 }
 
+/// A quilt that grows takes more: what was accepted for less does not silence that.
+#[test]
+fn an_acceptance_that_says_what_is_needed_ends_where_that_changes() {
+    let accepted = |needed: &str| {
+        format!("  - {{ rule: fabric-short, size: lap, fabric: ink, stated: 3/8 yd, {needed}because: scraps }}\n")
+    };
+    assert_silent(&coves("3/8 yd", "1/2 yd", &accepted("needed: 1/2 yd, ")));
+    assert_silent(&coves("3/8 yd", "1/2 yd", &accepted("needed: 18 in, ")));
+    let larger = |needed: &str| {
+        let text = coves("3/8 yd", "1/2 yd", &accepted(needed));
+        text.replacen("pieces: { lap: 48 }", "pieces: { lap: 480 }", 1)
+    };
+    let text = larger("needed: 1/2 yd, ");
+    let finding = one(&text, "fabric-short");
+    // 44 strips of 3 1/2 in are 154 in.
+    let says = "It was accepted where 1/2 yd was needed, and 4 3/8 yd is needed now.";
+    assert!(finding.help.contains(says), "{}", finding.help);
+    assert_eq!(finding.related.last().map(|label| label.at.text(&text)), Some("1/2 yd"));
+    assert!(outcome(&text).accepted.is_empty() && !rules_of(&text).contains(&"accepted-unused"));
+    // One that says no more than the stated number holds for that alone.
+    assert_silent(&larger(""));
+}
+
 #[rstest]
 #[case::inches("13 1/2 in")]
 #[case::bare("13.5")]
@@ -145,8 +168,8 @@ fn a_number_in_centimetres_is_accepted_however_it_is_written(#[case] stated: &st
 
 #[rstest]
 #[case::no_fabric("stated: 3/8 yd, ", "fabric: ink")]
-#[case::no_number("fabric: ink, ", "stated: 3/8 yd")]
-#[case::neither("", "fabric: ink, stated: 3/8 yd")]
+#[case::no_number("fabric: ink, ", "stated: 3/8 yd, needed: 1/2 yd")]
+#[case::neither("", "fabric: ink, stated: 3/8 yd, needed: 1/2 yd")]
 fn an_acceptance_that_says_too_little_accepts_nothing_and_is_corrected(#[case] says: &str, #[case] lacks: &str) {
     let accepted = format!("  - {{ rule: fabric-short, size: lap, {says}because: scraps }}\n");
     let text = coves("3/8 yd", "1/2 yd", &accepted);
@@ -163,7 +186,7 @@ fn the_lines_of_an_acceptance_are_added_to_as_they_stand() {
     for end in ["\n", "\r\n"] {
         let text = coves("3/8 yd", "1/2 yd", accepted).replace('\n', end);
         let mended = mended(&text, &one(&text, "accepted-unused"));
-        let wanted = "  - rule: fabric-short   # scraps\n    fabric: ink\n    stated: 3/8 yd\n    size: lap\n";
+        let wanted = "  - rule: fabric-short   # scraps\n    fabric: ink\n    stated: 3/8 yd\n    needed: 1/2 yd\n    size: lap\n";
         assert!(mended.contains(&wanted.replace('\n', end)), "{mended:?}");
         assert_silent(&mended);
     }
@@ -174,7 +197,13 @@ fn an_acceptance_that_may_mean_several_findings_names_each_and_corrects_none() {
     let text = coves("3/8 yd", "1/4 yd", "  - { rule: fabric-short, size: lap, because: scraps }\n");
     assert_eq!(rules_of(&text), ["fabric-short", "fabric-short", "accepted-unused"]);
     let unused = one(&text, "accepted-unused");
-    assert!(unused.help.ends_with("\nfabric: ink, stated: 3/8 yd\nfabric: sand, stated: 1/4 yd"), "{}", unused.help);
+    assert!(
+        unused
+            .help
+            .ends_with("\nfabric: ink, stated: 3/8 yd, needed: 1/2 yd\nfabric: sand, stated: 1/4 yd, needed: 1/2 yd"),
+        "{}",
+        unused.help
+    );
     assert_eq!(unused.correction, None);
 }
 
