@@ -132,6 +132,8 @@ pub enum MistakeKind {
     OutOfRange {
         /// What is too large, too small or too fine.
         why: String,
+        /// What to write instead, as sentences; empty where `why` says all.
+        help: &'static str,
     },
     /// A size for which a requirement is not stated.
     SizeNotStated {

@@ -146,7 +146,8 @@ fn read_side(reader: &mut Reader, node: &Node<'_>) -> Field<Count> {
     match count.stated() {
         Some(stated) if stated.value < Count(1) || stated.value > MAX_BLOCKS => {
             let why = format!("a layout may have 1 to {MAX_BLOCKS} blocks across and down");
-            reader.report(stated.at, MistakeKind::OutOfRange { why });
+            let help = "State how many blocks lie side by side (across), and how many from top to bottom (down).";
+            reader.report(stated.at, MistakeKind::OutOfRange { why, help });
             Field::Unread
         }
         _ => count,

@@ -18,6 +18,10 @@ pub struct Reader {
     holes: Vec<Span>,
 }
 
+/// What is read as a quantity.
+const QUANTITY_BOUNDS: &str =
+    "Lengths go up to 2000 in (5080 cm), counts to 100,000, fractions to 1/64 and decimals to four places.";
+
 /// What a quantity must be besides readable.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Bound {
@@ -178,7 +182,7 @@ impl Reader {
                 let at = start.map_or(node.at, |start| Span::new(start + fault.at.start, start + fault.at.end));
                 let what = match fault.kind {
                     FaultKind::Unreadable => MistakeKind::UnreadableQuantity { text: quoted(text), why: fault.why },
-                    FaultKind::OutOfRange => MistakeKind::OutOfRange { why: fault.why },
+                    FaultKind::OutOfRange => MistakeKind::OutOfRange { why: fault.why, help: QUANTITY_BOUNDS },
                 };
                 self.report(at, what);
                 Field::Unread
@@ -189,7 +193,7 @@ impl Reader {
     fn bounded<T>(&mut self, field: Field<T>, least: Bound, length: impl Fn(&T) -> Length) -> Field<T> {
         match &field {
             Field::Stated(spanned) if least == Bound::Positive && !length(&spanned.value).is_positive() => {
-                self.report(spanned.at, MistakeKind::OutOfRange { why: "it must be more than nothing".into() });
+                self.report(spanned.at, MistakeKind::OutOfRange { why: "it must be more than 0".into(), help: "" });
                 Field::Unread
             }
             _ => field,

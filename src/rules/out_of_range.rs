@@ -10,17 +10,13 @@ pub(super) const RULE: Rule = Rule { name: "out-of-range", page: include_str!(".
 
 fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     mistakes(context, findings, |mistake| match &mistake.what {
-        MistakeKind::OutOfRange { why } => {
-            let help =
-                "Lengths go up to 2000 in (5080 cm), counts to 100,000, fractions to 1/64 and decimals to four places.";
-            Some(
-                Finding::new(
-                    Label::new(mistake.at, "out of range"),
-                    format!("{} is out of range: {why}.", named(mistake.at.text(&context.source.text))),
-                )
-                .help(help),
+        MistakeKind::OutOfRange { why, help } => Some(
+            Finding::new(
+                Label::new(mistake.at, "out of range"),
+                format!("{} is out of range: {why}.", named(mistake.at.text(&context.source.text))),
             )
-        }
+            .help(help),
+        ),
         MistakeKind::TooMany { why } => {
             Some(Finding::new(Label::new(mistake.at, "too many"), format!("{}.", super::sentence(why))))
         }

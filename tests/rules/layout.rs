@@ -115,7 +115,7 @@ fn the_right_manuscript_is_silent() {
     "1/128",
     "\"1/128\" is out of range: fractions may be as fine as 1/64."
 )]
-#[case::no_length("2 1/2", "0", "out-of-range", "0", "\"0\" is out of range: it must be more than nothing.")]
+#[case::no_length("2 1/2", "0", "out-of-range", "0", "\"0\" is out of range: it must be more than 0.")]
 #[case::as_wide_as_long("2 1/2", "40", "out-of-range", "40", "joining two of them takes as much length as one adds")]
 #[case::not_stated(
     "    lap: { strips: 9, fabric: 3/4 yd }\n",

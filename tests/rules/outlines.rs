@@ -252,7 +252,7 @@ fn straight_sides_and_a_grain_that_cannot_be_read_are_not_blamed_for_a_curve() {
 #[case::nothing("40 x 40", "", "wrong-shape", "outline", "A word or a list of entries is expected for \"outline\"")]
 #[case::empty("40 x 40", "{}", "wrong-shape", "outline", "A word or a list of entries is expected for \"outline\"")]
 #[case::list("40 x 40", "[4, 4]", "wrong-shape", "outline", "A word or a list of entries is expected for \"outline\"")]
-#[case::no_clip("40 x 40", "{ clipped: 0 }", "out-of-range", "0", "it must be more than nothing")]
+#[case::no_clip("40 x 40", "{ clipped: 0 }", "out-of-range", "0", "it must be more than 0")]
 fn an_outline_that_cannot_be_is_one_finding_at_its_place(
     #[case] finished: &str,
     #[case] outline: &str,

@@ -401,7 +401,7 @@ fn a_piece_is_pointed_at_in_its_cutting_list(#[case] first: &str, #[case] in_the
 #[case("make: half_square_triangle, finished: 4 x 3, cut: { first: 5, second: 5 }", &["out-of-range"], "This unit is square, and its finished size is not.")]
 #[case("make: corner_triangle, finished: 4 x 3, cut: { square: 5 }", &["out-of-range"], "Only square blocks are set on point, and this finished size is not square.")]
 #[case("make: patch, finished: 4, cut: { patch: 4..5 }", &["unreadable-quantity"], "\"4..5\"")]
-#[case("make: patch, finished: 4, seam: 0, cut: { patch: 4 1/2 }", &["out-of-range"], "\"0\" is out of range: it must be more than nothing.")]
+#[case("make: patch, finished: 4, seam: 0, cut: { patch: 4 1/2 }", &["out-of-range"], "\"0\" is out of range: it must be more than 0.")]
 fn a_slip_is_told_once(#[case] of: &str, #[case] rules: &[&str], #[case] says: &str) {
     let text = inches(of);
     let found = outcome(&text).findings;
