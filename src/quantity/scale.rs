@@ -74,6 +74,11 @@ impl Scale {
         }
     }
 
+    /// Whether a length is a binary fraction of an inch or a metric number, and no root or third.
+    pub(super) fn is_written(length: Length) -> bool {
+        FINEST.is_exact(length)
+    }
+
     /// What one length is shown in in a measure's own units, rounded where it is not exact in them.
     pub fn own(measure: Measure, length: Length) -> Scale {
         let usual = match measure {
@@ -89,6 +94,16 @@ impl Scale {
             Measure::Inch => Scale::new(Unit::Inch, Parts::Fine(3)),
             Measure::Cm => Scale::new(Unit::Cm, Parts::Fine(2)),
         }
+    }
+
+    /// The same beside lengths that must be exact in it.
+    pub fn fine_beside(measure: Measure, lengths: &[Length]) -> Scale {
+        let other = match measure {
+            Measure::Inch => Measure::Cm,
+            Measure::Cm => Measure::Inch,
+        };
+        let exact = |scale: &Scale| lengths.iter().all(|length| scale.is_exact(*length));
+        [Scale::fine(measure), Scale::fine(other)].into_iter().find(exact).unwrap_or(Scale::fine(measure))
     }
 
     /// What lengths are rounded to that nothing shows exactly: an eighth is what a ruler shows; below an inch it would

@@ -98,8 +98,11 @@ fn yards(length: Length) -> Option<String> {
 
 impl Written {
     /// Another length, written in the unit that this one was written in where that says it exactly. What no unit says
-    /// exactly is rounded up.
+    /// exactly is rounded up, and a root to the step in which it is shown.
     pub fn rewrite(&self, length: Length) -> String {
+        let measure = if self.unit.is_metric() { Measure::Cm } else { Measure::Inch };
+        let is_root = !Scale::is_written(length) && mixed_number(length.ticks(), self.unit.one().ticks()).is_none();
+        let length = if is_root { length.as_shown(measure, Round::Up) } else { length };
         let one = self.unit.one().ticks();
         let exactly = |most: u32| (1..=most).find(|places| length.ticks() * 10_i128.pow(*places) % one == 0);
         let decimals =

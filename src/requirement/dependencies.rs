@@ -160,6 +160,9 @@ impl Dependencies {
         if self.asks([cut.size.at(), cut.strip_width.at()]) {
             let mut entries = Entries::default();
             entries.field(&manuscript.assumes.seam);
+            if let Some(fabric) = manuscript.fabrics.get(piece.fabric) {
+                entries.shop(manuscript).cloth(fabric);
+            }
             for unit in users() {
                 entries.unit(unit);
             }

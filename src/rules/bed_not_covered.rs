@@ -5,8 +5,8 @@ use crate::caution::CRIB;
 use crate::finding::{Finding, Label, Level};
 use crate::manuscript::model::{Bed, Size};
 use crate::manuscript::{Keyword, Spanned};
-use crate::quantity::{Length, Measure, Round};
-use crate::requirement::batting::show;
+use crate::quantity::{Length, Measure, Round, Scale};
+use crate::requirement::batting::show_in;
 use crate::requirement::bed::{BedNeeds, bed};
 
 pub(super) const RULE: Rule =
@@ -40,7 +40,9 @@ fn crib(size: &Size) -> Option<Finding> {
 }
 
 fn finding(measure: Measure, size: &Size, name: &Spanned<Bed>, needs: &BedNeeds) -> Option<Finding> {
-    let up = |length: Length| length.show(measure, Round::Up);
+    let sides = [needs.quilt, needs.needed, needs.mattress].into_iter().flat_map(|sheet| [sheet.width, sheet.length]);
+    let scale = Scale::of(measure, &sides.chain([needs.drop]).collect::<Vec<_>>());
+    let up = |length: Length| scale.up(length);
     let finished = size.finished.stated()?;
     let mut short = Vec::new();
     let (width, length) = (needs.needed.width - needs.quilt.width, needs.needed.length - needs.quilt.length);
@@ -52,14 +54,14 @@ fn finding(measure: Measure, size: &Size, name: &Spanned<Bed>, needs: &BedNeeds)
     }
     let short = short.join(" and ");
     let bed = name.value.word();
-    let (quilt, needed) = (show(needs.quilt, measure, Round::Down), show(needs.needed, measure, Round::Up));
+    let (quilt, needed) = (show_in(scale, needs.quilt, Round::Down), show_in(scale, needs.needed, Round::Up));
     let what = if needs.drop.is_positive() {
         format!("it and hang down {}", up(needs.drop))
     } else {
         "its top alone".to_string()
     };
     let message = format!("{quilt} stated for a {bed}; {needed} needed to cover {what}: the quilt is {short}.");
-    let mattress = show(needs.mattress, measure, Round::Up);
+    let mattress = show_in(scale, needs.mattress, Round::Up);
     let working = if needs.drop.is_positive() {
         format!("Mattress {mattress}, with a drop of {} at both sides and at the foot: {needed}.", up(needs.drop))
     } else {

@@ -156,29 +156,44 @@ fn too_short<'a>(
     Some(Lack { laid, piece, index, way: "too short", stated, needed: needed.above(), working, goes_by_rounded })
 }
 
-/// How long the strips of a border are cut.
+/// How long the strips of a border are cut: `Inside border 1 the top is 36 x 48 in. Sides: 48 in + 2 seams x 1/4 in =
+/// 48 1/2 in. Top and bottom: ...`. A side on point is a root, so its sum is told finer than the length to cut.
 pub(crate) fn length_working(needs: &LayoutsNeeds<'_>, laid: &LayoutNeeds<'_>, index: usize) -> Option<String> {
     let (top, seam) = (laid.top.as_ref()?, needs.seam?);
     let (_, border) = laid.border(index)?;
     let (width, length) = top.inside(index);
     let strips = top.border_strips(index, seam)?;
-    let (width, length) = (needs.side(width), needs.side(length));
-    let how = match border.corners {
-        Corners::Butted => format!(
-            "the sides {length}, top and bottom {width} and twice {}, each with a seam at both ends",
-            needs.up(border.width)
-        ),
-        Corners::Cornerstones => format!("the sides {length}, top and bottom {width}, each with a seam at both ends"),
-        Corners::Mitred => format!(
-            "the sides {length}, top and bottom {width}, each with twice {} and {} for the mitre",
-            needs.up(border.width),
-            needs.up(border.ease.max(seam * 2))
-        ),
+    let plain = [border.width, seam, border.ease.max(seam * 2)];
+    let is_root = width.diagonal.is_positive();
+    let scale = if is_root {
+        Scale::fine_beside(needs.measure, &plain)
+    } else {
+        Scale::of(needs.measure, &[[width.straight, length.straight].as_slice(), &plain].concat())
+    };
+    let inside = |side: Side| scale.rounded(side.above(), Round::Up);
+    let strip = |side: Side, with_border: bool, cut: Side| {
+        let (border_words, border_width) = match with_border {
+            true => (format!(" + 2 x {}", scale.up(border.width)), border.width * 2),
+            false => (String::new(), Length::ZERO),
+        };
+        let (end_words, ends) = match border.corners {
+            Corners::Mitred => {
+                let ease = border.ease.max(seam * 2);
+                (format!(" + {} for the miter", scale.up(ease)), ease)
+            }
+            Corners::Butted | Corners::Cornerstones => (format!(" + 2 seams x {}", scale.up(seam)), seam * 2),
+        };
+        let sum = scale.up(inside(side) + border_width + ends);
+        let cut = if is_root { format!(", cut {}", needs.up(cut.above())) } else { String::new() };
+        format!("{}{border_words}{end_words} = {sum}{cut}", scale.up(inside(side)))
     };
     Some(format!(
-        "Inside this border the top is {width} x {length}; {how}: {} and {}.",
-        needs.up(strips.sides.above()),
-        needs.up(strips.ends.above())
+        "Inside {} the top is {} x {}. Sides: {}. Top and bottom: {}.",
+        border_name(index),
+        scale.number(inside(width), Round::Up),
+        scale.up(inside(length)),
+        strip(length, border.corners == Corners::Mitred, strips.sides),
+        strip(width, border.corners != Corners::Cornerstones, strips.ends),
     ))
 }
 
@@ -187,14 +202,17 @@ fn finding(context: &Context<'_>, lack: &Lack<'_>) -> Option<Finding> {
     let (fabric, cut) = entry(&context.needs.fabrics, lack.piece.value)?;
     let at: Span = cut.size.at().or(cut.strip_width.at())?;
     let name = fabric.name(lack.piece.value.cut);
-    let (stated, needed) = (lack.stated.show(needs.measure, Round::Down), needs.up(lack.needed));
-    let short = needs.up(lack.by());
+    // What is short is the difference of what is shown.
+    let scale = Scale::of(needs.measure, &[lack.stated, lack.needed]);
+    let (stated, needed) = (scale.down(lack.stated), scale.up(lack.needed));
+    let by = scale.rounded(lack.needed, Round::Up) - scale.rounded(lack.stated, Round::Down);
+    let short = scale.up(by);
     let border = border_name(lack.index);
     let (measure, less) = if lack.way == "too narrow" { ("wide", "narrow") } else { ("long", "short") };
     let message = format!("{name} is {stated} {measure}; {needed} needed for {border}: {short} too {less}.");
     let stated_border = lack.laid.stated.borders.get(lack.index)?;
-    let (narrow, too_short) =
-        if lack.way == "too narrow" { (Some(lack.needed), None) } else { (None, Some(lack.needed)) };
+    let to_cut = scale.rounded(lack.needed, Round::Up);
+    let (narrow, too_short) = if lack.way == "too narrow" { (Some(to_cut), None) } else { (None, Some(to_cut)) };
     let layout = lack.laid.top.as_ref().filter(|_| lack.way == "too short").map(|top| size_working(needs, top));
     let (level, ease) = if lack.goes_by_rounded {
         let ease = "It goes by the finished size, which is rounded. Tell readers to measure the top and to ease it to the border, or print the border longer.";

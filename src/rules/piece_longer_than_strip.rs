@@ -5,6 +5,7 @@ use super::wording::subject::piece;
 use super::{Context, Rule};
 use crate::finding::{Finding, Label};
 use crate::manuscript::model::{Cut as StatedCut, SoldAs, YesNo};
+use crate::quantity::{Length, Round, Scale};
 use crate::quilt_math::cutting::{Cloth, Shape};
 use crate::requirement::fabrics::{FabricNeeds, FabricsNeeds};
 
@@ -36,6 +37,9 @@ fn finding(
     shape: Shape,
 ) -> Option<Finding> {
     let at = cut.size.at().or(cut.strip_width.at())?;
+    let fit = Fit::best(shape, cloth);
+    let lengths = fit.sides.iter().flat_map(|side| [side.piece, side.room]);
+    let scale = Scale::of(needs.measure, &lengths.collect::<Vec<_>>());
     let up = |length| needs.up(length);
     let name = cut.piece.stated().map_or("The piece".to_string(), |name| format!("Piece {}", name.value));
     let measures = match shape {
@@ -69,9 +73,77 @@ fn finding(
         Finding::new(Label::new(at, "does not fit"), message)
             .see(fabric.stated.usable_width.at(), "the usable width")
             .see(fabric.stated.precut.at(), "how large each is")
+            .help(fit.working(scale))
             .help(help)
-            .help(unchecked(fabric)),
+            .help(unchecked(fabric))
+            .numbers(
+                fit.shown(scale, Round::Up, |side| side.piece),
+                format!("at most {}", fit.shown(scale, Round::Down, |side| side.room)),
+            ),
     )
+}
+
+/// One side of a piece beside the room that there is for it.
+#[derive(Clone, Copy, Debug)]
+struct FitSide {
+    /// Where it lies: `across the fabric`.
+    lies: &'static str,
+    piece: Length,
+    room: Length,
+}
+
+impl FitSide {
+    fn lacks(&self) -> Length {
+        (self.piece - self.room).max(Length::ZERO)
+    }
+}
+
+/// A piece laid on its fabric the way in which it lacks least. Along the bolt there is room for any length.
+struct Fit {
+    sides: Vec<FitSide>,
+}
+
+impl Fit {
+    fn best(shape: Shape, cloth: Cloth) -> Fit {
+        let (run, depth) = match cloth {
+            Cloth::Bolt { width } => (width, None),
+            Cloth::Small { across, along, .. } => (across, Some(along)),
+        };
+        let side = |lies, piece, room| FitSide { lies, piece, room };
+        let laid = |across: Length, along: Length, strip: Option<Length>| {
+            let strip_side = strip.map(|strip| side("in the strip's width", along, strip));
+            let depth_side = depth.map(|depth| side("along the fabric", strip.unwrap_or(along), depth));
+            let sides = [Some(side("across the fabric", across, run)), strip_side, depth_side];
+            Fit { sides: sides.into_iter().flatten().collect() }
+        };
+        let mut ways = match shape {
+            Shape::WholeStrip { width } => vec![laid(run, width, None)],
+            Shape::Strip { length, width } => vec![laid(length, width, None)],
+            Shape::Lengthwise { width, length } => vec![laid(width, length, None)],
+            Shape::Piece { width, height, turns, strip_width } => {
+                let turned = turns.then(|| laid(height, width, strip_width));
+                std::iter::once(laid(width, height, strip_width)).chain(turned).collect()
+            }
+        };
+        ways.sort_by_key(|fit| fit.sides.iter().map(FitSide::lacks).sum::<Length>());
+        ways.swap_remove(0)
+    }
+
+    /// `Across the fabric: 48 1/2 in - 40 in = 8 1/2 in too long.`
+    fn working(&self, scale: Scale) -> String {
+        let lacking = self.sides.iter().filter(|side| side.lacks().is_positive());
+        let words = lacking.map(|side| {
+            let (piece, room, lacks) = (scale.up(side.piece), scale.up(side.room), scale.up(side.lacks()));
+            super::sentence(&format!("{}: {piece} - {room} = {lacks} too long.", side.lies))
+        });
+        words.collect::<Vec<_>>().join(" ")
+    }
+
+    /// The sides that lack something: `48 1/2 in across the fabric`.
+    fn shown(&self, scale: Scale, round: Round, of: impl Fn(&FitSide) -> Length) -> String {
+        let lacking = self.sides.iter().filter(|side| side.lacks().is_positive());
+        lacking.map(|side| format!("{} {}", scale.show(of(side), round), side.lies)).collect::<Vec<_>>().join(", ")
+    }
 }
 
 /// The amounts that cannot be checked while something does not come out of the fabric.

@@ -289,15 +289,28 @@ fn borders_of_two_lengths_share_a_row_and_leave_room_for_more() {
 #[case::too_long_either_way(
     "",
     "41 x 42",
-    "Piece A is 41 in x 42 in, and a strip is 40 in long: it fits no way round."
+    "Piece A is 41 in x 42 in, and a strip is 40 in long: it fits no way round.",
+    "Across the fabric: 41 in - 40 in = 1 in too long."
 )]
-#[case::directional("directional: yes\n", "41 x 3", "it does not fit the way that the print runs.")]
-fn a_piece_must_fit_some_way_round(#[case] directional: &str, #[case] size: &str, #[case] says: &str) {
+#[case::directional(
+    "directional: yes\n",
+    "41 1/2 x 3",
+    "it does not fit the way that the print runs.",
+    "Across the fabric: 41 1/2 in - 40 in = 1 1/2 in too long."
+)]
+fn a_piece_must_fit_some_way_round(
+    #[case] directional: &str,
+    #[case] size: &str,
+    #[case] says: &str,
+    #[case] working: &str,
+) {
     let fabric = format!("{directional}requires: {{ lap: 2 yd }}");
     let text = ink("inch", &fabric, &cut("A", size, None, 2));
     assert_eq!(rules_of(&text), ["piece-longer-than-strip"]);
     let finding = one(&text, "piece-longer-than-strip");
     assert_says(&finding, &[says]);
+    helps(&finding, working);
+    assert_eq!(finding.needed.as_deref(), Some("at most 40 in across the fabric"));
     helps(&finding, "Until it fits, the amount of ink for lap is not checked.");
     assert_eq!(finding.at.at.text(&text), size);
 }
@@ -316,6 +329,7 @@ fn a_piece_must_fit_the_strip_that_it_is_cut_from() {
     let text = inches("1/2 yd", &(cut("A", "3 1/2 x 4", Some(2), 10) + ", strip_width: 3"));
     let finding = one(&text, "piece-longer-than-strip");
     assert_says(&finding, &["Piece A is 3 1/2 in x 4 in from a strip 3 in wide"]);
+    helps(&finding, "In the strip's width: 3 1/2 in - 3 in = 1/2 in too long.");
 }
 
 /// 20 squares of 4 in come out of a fat quarter of 18 x 20.
@@ -380,6 +394,7 @@ fn a_piece_wider_than_the_precut_strip_does_not_fit() {
     let fabric = "sold_as: strips\nprecut: 2 1/2\nrequires: { lap: 5 }";
     let finding = one(&ink("inch", fabric, &cut("A", "3 x 3", None, 12)), "piece-longer-than-strip");
     assert_says(&finding, &["Piece A is 3 in x 3 in, and each of these fabrics is 2 1/2 in x 40 in"]);
+    helps(&finding, "Along the fabric: 3 in - 2 1/2 in = 1/2 in too long.");
 }
 
 /// Eight squares of 12 cm lie across 100 of 110 cm: 40 take 5 strips, 60 cm.
