@@ -1,12 +1,17 @@
 //! The units of a block do not come to its finished size.
 
+use std::collections::BTreeSet;
+
 use super::wording::unit::tolerance;
 use super::{Context, Rule};
 use crate::finding::{Correction, Finding, Label, Level, Subject, SubjectKind};
-use crate::manuscript::Span;
+use crate::manuscript::model::Set;
+use crate::manuscript::{Span, Spanned};
 use crate::quantity::{Length, Scale, rewrite_sides};
 use crate::quilt_math::rectangle::Rectangle;
 use crate::requirement::blocks::{BlockNeeds, BlocksNeeds, PlacedUnit, RowNeeds};
+use crate::requirement::layout::LayoutNeeds;
+use crate::quilt_math::rectangle::Rectangle;
 
 pub(super) const RULE: Rule =
     Rule { name: "block-does-not-sum", page: include_str!("../../rules/block-does-not-sum.yaml"), check };
@@ -15,6 +20,59 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     for block in &context.needs.blocks.blocks {
         Sums { needs: &context.needs.blocks, block, tolerance: tolerance(context.settings) }.check(findings);
     }
+    setting_triangles(context, findings);
+}
+
+/// Triangles that set blocks on point and are made for blocks of another size: once for each unit and size of block.
+fn setting_triangles(context: &Context<'_>, findings: &mut Vec<Finding>) {
+    let mut told: BTreeSet<(usize, Length)> = BTreeSet::new();
+    for laid in &context.layouts.sizes {
+        let Some(block) = laid.top.as_ref().filter(|top| top.set == Set::OnPoint).map(|top| top.block.width) else {
+            continue;
+        };
+        for field in [&laid.stated.side_triangles, &laid.stated.corner_triangles] {
+            let Some((unit, stated)) = field.stated().and_then(|unit| {
+                Some((unit, context.manuscript.units.get(unit.value)?.finished.stated()?))
+            }) else {
+                continue;
+            };
+            let made_for = stated.value.0.length;
+            if (made_for - block).abs() > tolerance(context.settings) && told.insert((unit.value, block)) {
+                findings.extend(for_another_block(context, laid, unit, (made_for, block)));
+            }
+        }
+    }
+}
+
+fn for_another_block(
+    context: &Context<'_>,
+    laid: &LayoutNeeds<'_>,
+    unit: &Spanned<usize>,
+    (made_for, block): (Length, Length),
+) -> Option<Finding> {
+    let stated = context.manuscript.units.get(unit.value)?;
+    let needs = context.blocks;
+    let scale = Scale::of(needs.measure, &[made_for, block, (made_for - block).abs()]);
+    let (made_for_words, block_words) = (scale.down(made_for), scale.up(block));
+    let way = if made_for < block { "small" } else { "large" };
+    let message = format!(
+        "Unit {} is made for blocks of {made_for_words}; the blocks that it sets for {} finish {block_words}: {} too \
+         {way}.",
+        stated.name,
+        laid.size.name,
+        scale.up((made_for - block).abs()),
+    );
+    let at = stated.finished.at()?;
+    let correction = stated.finished.value().map(|(width, _)| Correction::new(at, width.rewrite(block)));
+    Some(
+        Finding::new(Label::new(at, format!("too {way} for the blocks")), message)
+            .for_size(&laid.size.name)
+            .about(Subject::of(SubjectKind::Unit, &stated.name))
+            .see(Some(unit.at), "sets the blocks here")
+            .help("The finished size of triangles that set blocks is that of the blocks.")
+            .numbers(made_for_words, block_words)
+            .corrected(correction),
+    )
 }
 
 /// How many units of a row are pointed at.

@@ -17,6 +17,79 @@ fn laid(measure: &str, finished: &str, layout: &str) -> String {
     )
 }
 
+/// Three blocks of 12 in on point are 50.912 in long, and 51.412 in with their seams: the ruler's next eighth is cut. What
+/// is short, the sum and the correction go by that number.
+#[rstest]
+#[case::inches(
+    "inch",
+    "12",
+    "4 1/2 x 51",
+    "51 in long; 51 1/2 in needed for border 1: 1/2 in too short",
+    "Sides: 50.912 in + 2 seams x 0.25 in = 51.412 in, cut 51 1/2 in.",
+    "4 1/2 x 51 1/2"
+)]
+#[case::centimetres(
+    "cm",
+    "30",
+    "12 x 128",
+    "128 cm long; 128.8 cm needed for border 1: 0.8 cm too short",
+    "Sides: 127.28 cm + 2 seams x 0.75 cm = 128.78 cm, cut 128.8 cm.",
+    "12 x 128.8"
+)]
+fn a_border_on_point_is_worked_in_numbers_that_add_up(
+    #[case] measure: &str,
+    #[case] block: &str,
+    #[case] piece: &str,
+    #[case] says: &str,
+    #[case] working: &str,
+    #[case] corrected: &str,
+) {
+    let (seam, width) = if measure == "cm" { ("0.75", "10.5") } else { ("1/4", "4") };
+    let text = format!(
+        "pattern: Slip Way\nmeasure: {measure}\nassumes: {{ seam: {seam} }}\nsizes: {{ lap: {{ finished: 300 x 300 }} }}\n\
+         fabrics:\n  rim:\n    requires: {{ lap: 9 m }}\n    cut:\n      - {{ piece: side, size: {piece}, grain: lengthwise, \
+         pieces: {{ lap: 2 }} }}\nunits: {{ u: {{ make: patch, finished: {block} }} }}\n\
+         blocks: {{ b: {{ finished: {block}, rows: [[u]] }} }}\n\
+         layout: {{ lap: {{ set: on_point, across: 3, down: 3, blocks: b, borders: [ {{ width: {width}, corners: cornerstones, \
+         piece: side, pieced: no }} ] }} }}\n"
+    );
+    let found: Vec<_> = of_rule(&text, "border-short");
+    let finding = found.iter().find(|finding| finding.message.contains("long;")).expect("a piece that is too short");
+    assert_says(finding, &[says]);
+    assert!(finding.help.contains(working), "{}", finding.help);
+    assert_eq!(finding.correction.as_ref().map(|correction| correction.replacement.as_str()), Some(corrected));
+}
+
+/// Triangles that are cut right for a smaller block than those that they set are too small, whatever their own sizes say.
+#[rstest]
+#[case::inches("inch", "12", "11", "1 in too small")]
+#[case::inches_large("inch", "12", "12 1/2", "1/2 in too large")]
+#[case::within_the_tolerance("inch", "12", "12 1/64", "")]
+#[case::centimetres("cm", "30", "29.5", "0.5 cm too small")]
+#[case::right("cm", "30", "30", "")]
+fn triangles_must_be_made_for_the_blocks_that_they_set(
+    #[case] measure: &str,
+    #[case] block: &str,
+    #[case] triangle: &str,
+    #[case] says: &str,
+) {
+    for (make, word) in [("side_triangle", "side_triangles"), ("corner_triangle", "corner_triangles")] {
+        let text = format!(
+            "pattern: Slip Way\nmeasure: {measure}\nsizes: {{ lap: {{ finished: 100 x 100 }} }}\n\
+             units:\n  u: {{ make: patch, finished: {block} }}\n  tip: {{ make: {make}, finished: {triangle} }}\n\
+             blocks: {{ b: {{ finished: {block}, rows: [[u]] }} }}\n\
+             layout: {{ lap: {{ set: on_point, across: 3, down: 3, blocks: b, {word}: tip }} }}\n"
+        );
+        let found = of_rule(&text, "block-does-not-sum");
+        if says.is_empty() {
+            assert!(found.is_empty(), "{found:#?}");
+        } else {
+            assert_says(&one(&text, "block-does-not-sum"), &[says, "Unit tip"]);
+            assert_eq!(found[0].at.at.text(&text), triangle);
+        }
+    }
+}
+
 #[rstest]
 #[case::plain("across: 4, down: 5", "48 x 60")]
 #[case::one_block("across: 1, down: 1", "12 x 12")]
