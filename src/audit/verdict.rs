@@ -130,7 +130,8 @@ fn judged(line: Line, found: FindingHere<'_>) -> Line {
         return line;
     }
     // The finding is about more than the line compares: its own numbers stand instead.
-    let contradicts = short && line.margin.sign().is_some_and(|sign| sign != Sign::Short);
+    let other_number = needed.as_ref().is_some_and(|needed| *needed != line.needed);
+    let contradicts = (short || other_number) && line.margin.sign().is_some_and(|sign| sign != Sign::Short);
     let margin = if contradicts { Margin::default() } else { line.margin };
     let needed = match needed {
         Some(needed) if contradicts || line.needed.is_empty() => needed.clone(),

@@ -74,7 +74,7 @@ pub(super) fn square(needs: &BindingNeeds<'_>, size: &BiasNeeds<'_>) -> SquareDr
         strip_width: up(size.strip_width),
         gives: down(gives),
         needed: up(size.lengths.asked),
-        left: (!over.is_negative()).then(|| down(over)),
+        left: (!over.is_negative()).then(|| ShownLength::over(gives, size.lengths.asked, measure)),
         short: over.is_negative().then(|| ShownLength { shown: needs.short(size.lengths.asked, gives), ..up(-over) }),
     }
 }

@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use crate::quantity::{Amount, Length, Measure, Round, Yardage};
+use crate::quantity::{Amount, Length, Measure, Round, Scale, Yardage};
 
 /// A length of a drawing: as it is shown, and exactly.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
@@ -30,15 +30,30 @@ impl ShownLength {
         }
     }
 
-    /// What the pattern tells to buy: the smaller half of a pair, in its own unit and in the manuscript's.
+    /// What is over of one length beside what is needed: the difference of both as they are shown, so that a reader who
+    /// takes the one from the other comes to the same.
+    pub fn over(there: Length, needed: Length, measure: Measure) -> ShownLength {
+        let over = there.as_shown(measure, Round::Down) - needed.as_shown(measure, Round::Up);
+        let over = over.max(Length::ZERO);
+        // A sixty-fourth beside a metric length is in no usual unit.
+        let scale = Scale::of(measure, &[over, Length::ZERO]);
+        ShownLength { shown: scale.down(over), ..exactly(there - needed) }
+    }
+
+    /// What the pattern tells to buy: the smaller half of a pair in its own unit, with the manuscript's beside yards. Both
+    /// are exact, since what is left of it is told too.
     pub fn stated(amount: &Amount, measure: Measure) -> ShownLength {
         let least = amount.least();
         let metric = amount.halves().find(|half| half.length == least.0).is_some_and(|half| half.unit.is_metric());
         let own = if metric { Measure::Cm } else { Measure::Inch };
-        if own == measure {
-            return ShownLength::amount(least, measure);
-        }
-        let shown = format!("{} ({})", least.show(own, Round::Down), least.0.show_as(measure, Round::Down));
+        let shown = match (own == measure, own) {
+            (true, _) => return ShownLength::amount(least, measure),
+            (false, Measure::Inch) => {
+                format!("{} ({})", least.show(own, Round::Down), least.0.show(measure, Round::Down))
+            }
+            // Metric amounts are no fractions of an inch.
+            (false, Measure::Cm) => least.show(own, Round::Down),
+        };
         ShownLength { shown, ..exactly(least.0) }
     }
 

@@ -17,6 +17,7 @@ mod manuscript;
 mod plans;
 use crate::support::rng;
 mod schema;
+mod shown;
 mod sums;
 mod verdict;
 mod whole;

@@ -10,13 +10,13 @@ use super::{generate, rng};
 
 /// A number as a fraction; lengths in inches.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-struct Value {
-    top: i128,
-    over: i128,
+pub(crate) struct Value {
+    pub(crate) top: i128,
+    pub(crate) over: i128,
 }
 
 impl Value {
-    fn new(top: i128, over: i128) -> Value {
+    pub(crate) fn new(top: i128, over: i128) -> Value {
         let mut divisor = (top.abs(), over);
         while divisor.1 != 0 {
             divisor = (divisor.1, divisor.0 % divisor.1);
@@ -24,15 +24,15 @@ impl Value {
         Value { top: top / divisor.0.max(1), over: over / divisor.0.max(1) }
     }
 
-    fn plus(self, other: Value) -> Value {
+    pub(crate) fn plus(self, other: Value) -> Value {
         Value::new(self.top * other.over + other.top * self.over, self.over * other.over)
     }
 
-    fn times(self, other: Value) -> Value {
+    pub(crate) fn times(self, other: Value) -> Value {
         Value::new(self.top * other.top, self.over * other.over)
     }
 
-    fn negative(self) -> Value {
+    pub(crate) fn negative(self) -> Value {
         Value::new(-self.top, self.over)
     }
 }
@@ -93,7 +93,7 @@ fn tokens(text: &str) -> Vec<Token> {
 }
 
 /// `5`, `2.5`, `1/2`.
-fn number(word: &str) -> Option<Value> {
+pub(crate) fn number(word: &str) -> Option<Value> {
     let word = word.trim_end_matches([',', ';', '.', ':', ')']);
     if !word.starts_with(|c: char| c.is_ascii_digit()) {
         return None;

@@ -9,11 +9,24 @@ use crate::support::rng::Rng;
 pub(crate) const NAMES: [&str; 5] = ["mat", "crib", "throw", "twin", "queen"];
 const SQUARING: i64 = INCH / 2;
 
+/// What lengths are written in.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Units {
+    /// The manuscript's own unit.
+    Own,
+    /// The units of the other measure, each with its mark.
+    Other,
+    /// The units of the other measure, and the seam in those of the manuscript's own.
+    Mixed,
+}
+
 /// A quilt of sashed blocks with borders, bound, backed and filled.
 #[allow(clippy::struct_excessive_bools)] // Each is a choice of the pattern's own.
 #[derive(Clone, Debug)]
 pub(crate) struct Quilt {
+    /// Whether its lengths are metric.
     pub(crate) metric: bool,
+    pub(crate) units: Units,
     pub(crate) seam: i64,
     pub(crate) usable: i64,
     /// The step in which fabric is sold by the manuscript's own measure.
@@ -70,14 +83,20 @@ fn up_to(value: i64, step: i64) -> i64 {
 }
 
 impl Quilt {
-    pub(crate) fn random(rng: &mut Rng, sizes: usize) -> Quilt {
+    pub(crate) fn random(rng: &mut Rng, sizes: usize, units: Units) -> Quilt {
         let metric = rng.one_in(2);
         let grid = if metric { CM / 2 } else { INCH / 4 };
         let seam = if metric { rng.pick(&[6, 7, 10]) * MM } else { rng.pick(&[2, 2, 3]) * INCH / 8 };
+        let seam = match units {
+            Units::Mixed if metric => rng.pick(&[INCH / 4, 3 * INCH / 8]),
+            Units::Mixed => rng.pick(&[6, 7, 10]) * MM,
+            Units::Own | Units::Other => seam,
+        };
         let usable = if metric { rng.between(200, 220) * CM / 2 } else { rng.between(80, 88) * INCH / 2 };
         let step = if metric { rng.pick(&[10 * CM, 25 * CM]) } else { rng.pick(&[YARD / 8, YARD / 4]) };
         let mut quilt = Quilt {
             metric,
+            units,
             seam,
             usable,
             step,
@@ -89,7 +108,8 @@ impl Quilt {
             diagonal: rng.one_in(2),
             outer: if rng.one_in(3) { 0 } else { rng.between(10, 24) * grid },
             listed: false,
-            fats: rng.one_in(3),
+            // How large a fat quarter is goes by the manuscript's measure.
+            fats: rng.one_in(3) && units == Units::Own,
             precut: None,
             paired: !metric && rng.one_in(3),
             from: rng.one_in(2),

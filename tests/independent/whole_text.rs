@@ -4,8 +4,8 @@
 use std::ops::Range;
 
 use super::rng as rng_of;
-use crate::independent::amounts::{CM, INCH, METRE, MM, Mark, number};
-use crate::independent::whole_quilt::{Quilt, Top, strips_for};
+use crate::independent::amounts::{CM, INCH, METRE, MM, Mark, SIXTY_FOURTH, decimal, number};
+use crate::independent::whole_quilt::{Quilt, Top, Units, strips_for};
 use crate::support::rng::Rng;
 
 /// Where the finding shows a number.
@@ -97,7 +97,20 @@ impl Writer<'_> {
     }
 
     fn shown(&mut self, value: i64) -> String {
-        number(&mut self.rng, value, Mark::bare(self.quilt.metric))
+        let own = Mark::bare(self.quilt.metric);
+        if self.quilt.units == Units::Own {
+            return number(&mut self.rng, value, own);
+        }
+        match own {
+            Mark::Inch if value % SIXTY_FOURTH == 0 => number(&mut self.rng, value, own) + " in",
+            Mark::Cm if value % (CM / 100) == 0 && self.rng.one_in(2) => number(&mut self.rng, value, own) + " cm",
+            _ => decimal(value, MM, 4) + " mm",
+        }
+    }
+
+    /// Whether the manuscript is metric.
+    fn is_metric(&self) -> bool {
+        self.quilt.metric == (self.quilt.units == Units::Own)
     }
 
     /// The value, or one step less where it is this number's turn.
@@ -157,7 +170,8 @@ impl Writer<'_> {
     fn head(&mut self) {
         let quilt = self.quilt;
         let (usable, seam) = (self.shown(quilt.usable), self.shown(quilt.seam));
-        let (measure, unit) = if quilt.metric { ("cm", "cm") } else { ("inch", "yd") };
+        let measure = if self.is_metric() { "cm" } else { "inch" };
+        let unit = if quilt.metric { "cm" } else { "yd" };
         let step = number(&mut self.rng, quilt.step, quilt.mark());
         self.plain(&format!(
             "pattern: Quarry Path\nmeasure: {measure}\n\
@@ -410,7 +424,8 @@ impl Writer<'_> {
         self.plain(", strips: { ");
         for (index, top) in self.quilt.sizes.iter().enumerate() {
             self.plain(&format!("{}{}: ", if index > 0 { ", " } else { "" }, top.name));
-            let caught = Caught::by(&["strips-short"]).of(top.name).naming("fabric", "rope").naming("piece", "S");
+            let rules = &["strips-short", "strip-width-unclear"];
+            let caught = Caught::by(rules).of(top.name).naming("fabric", "rope").naming("piece", "S");
             self.count("strips", strips(top), caught);
         }
         self.plain(" }");
