@@ -237,9 +237,12 @@ impl<'a> Bench<'a> {
         }
         for (finding, alike) in elsewhere {
             // Of as many alike as before, it is the finding's own that stays.
-            let index = alike.iter().find(|index| left[**index]).ok_or_else(|| match alike.contains(&own) {
-                true => Brings::NoChange,
-                false => Brings::Another(finding.rule, finding.about_words()),
+            let index = alike.iter().find(|index| left[**index]).ok_or_else(|| {
+                if alike.contains(&own) {
+                    Brings::NoChange
+                } else {
+                    Brings::Another(finding.rule, finding.about_words())
+                }
             })?;
             left[*index] = false;
         }

@@ -123,7 +123,9 @@ pub(super) fn edge_of(needs: &Needs<'_>, index: usize, size: &Size, settings: &S
         take_up: made.edge.cornered.then(|| ShownLength::up(method.take_up, measure)),
         needed: ShownLength::up(made.lengths.asked, measure),
         had: had.map(|had| ShownLength::down(had, measure)),
-        over: had.filter(|had| *had >= made.lengths.asked).map(|had| ShownLength::over(had, made.lengths.asked, measure)),
+        over: had
+            .filter(|had| *had >= made.lengths.asked)
+            .map(|had| ShownLength::over(had, made.lengths.asked, measure)),
         short: over.filter(|over| over.is_negative()).map(|_| short(binding, &made)),
         strips: made.counts(measure),
         continuous: matches!(made.pieces, Pieces::Continuous { .. }),

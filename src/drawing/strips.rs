@@ -231,7 +231,9 @@ fn extent(used: Length, stated: Option<&ShownLength>, measure: Measure) -> Exten
     let left = stated.map(|stated| stated.length - used);
     Extent {
         used: ShownLength::up(used, measure),
-        left: stated.filter(|stated| stated.length >= used).map(|stated| ShownLength::over(stated.length, used, measure)),
+        left: stated
+            .filter(|stated| stated.length >= used)
+            .map(|stated| ShownLength::over(stated.length, used, measure)),
         short: left.filter(|left| left.is_negative()).map(|left| ShownLength::up(-left, measure)),
     }
 }

@@ -11,7 +11,6 @@ use crate::quantity::{Length, Scale, rewrite_sides};
 use crate::quilt_math::rectangle::Rectangle;
 use crate::requirement::blocks::{BlockNeeds, BlocksNeeds, PlacedUnit, RowNeeds};
 use crate::requirement::layout::LayoutNeeds;
-use crate::quilt_math::rectangle::Rectangle;
 
 pub(super) const RULE: Rule =
     Rule { name: "block-does-not-sum", page: include_str!("../../rules/block-does-not-sum.yaml"), check };
@@ -31,9 +30,10 @@ fn setting_triangles(context: &Context<'_>, findings: &mut Vec<Finding>) {
             continue;
         };
         for field in [&laid.stated.side_triangles, &laid.stated.corner_triangles] {
-            let Some((unit, stated)) = field.stated().and_then(|unit| {
-                Some((unit, context.manuscript.units.get(unit.value)?.finished.stated()?))
-            }) else {
+            let Some((unit, stated)) = field
+                .stated()
+                .and_then(|unit| Some((unit, context.manuscript.units.get(unit.value)?.finished.stated()?)))
+            else {
                 continue;
             };
             let made_for = stated.value.0.length;

@@ -172,9 +172,10 @@ pub(crate) fn length_working(needs: &LayoutsNeeds<'_>, laid: &LayoutNeeds<'_>, i
     };
     let inside = |side: Side| scale.rounded(side.above(), Round::Up);
     let strip = |side: Side, with_border: bool, cut: Side| {
-        let (border_words, border_width) = match with_border {
-            true => (format!(" + 2 x {}", scale.up(border.width)), border.width * 2),
-            false => (String::new(), Length::ZERO),
+        let (border_words, border_width) = if with_border {
+            (format!(" + 2 x {}", scale.up(border.width)), border.width * 2)
+        } else {
+            (String::new(), Length::ZERO)
         };
         let (end_words, ends) = match border.corners {
             Corners::Mitred => {

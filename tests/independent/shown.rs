@@ -2,7 +2,7 @@
 //! verdict, and the text that mends a finding does. The numbers are read back by a small parser of its own.
 
 use serde_json::Value as Json;
-use sparestrip::account::{Line, Status, account};
+use sparestrip::audit::{Line, Status, account};
 use sparestrip::check::check;
 use sparestrip::finding::Finding;
 use sparestrip::manuscript::Source;

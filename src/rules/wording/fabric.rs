@@ -142,9 +142,10 @@ impl<'a> Purchase<'a> {
 
     /// `3/4 yd; 7/8 yd needed`, without the needed amount where it is not for what is told to cut.
     pub(in crate::rules) fn stated_and_needed(&self, stated: &str, of: &str) -> String {
-        match self.missing().is_empty() {
-            true => format!("{stated}{of} stated; {} needed", self.needed()),
-            false => format!("{stated}{of} stated"),
+        if self.missing().is_empty() {
+            format!("{stated}{of} stated; {} needed", self.needed())
+        } else {
+            format!("{stated}{of} stated")
         }
     }
 
