@@ -159,7 +159,9 @@ pub(crate) fn hold(text: &str) -> Count {
 /// what is shown.
 fn drawing_holds(json: &Json, text: &str) {
     if let Json::Array(all) = json {
-        all.iter().for_each(|one| drawing_holds(one, text));
+        for one in all {
+            drawing_holds(one, text);
+        }
     }
     let Json::Object(words) = json else { return };
     if let Some((_, exact)) = shown_and_exact(json) {
@@ -176,7 +178,9 @@ fn drawing_holds(json: &Json, text: &str) {
             assert_eq!(one.plus(other), whole, "{whole:?} {one:?} {other:?}: {json} in\n{text}");
         }
     }
-    words.values().for_each(|one| drawing_holds(one, text));
+    for one in words.values() {
+        drawing_holds(one, text);
+    }
 }
 
 /// A length of the drawings as it is shown, and exactly; of an amount in yards with its inches, the inches.
