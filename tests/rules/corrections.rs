@@ -109,10 +109,21 @@ fn short_of_a_strip(sizes: usize) -> String {
     )
 }
 
+/// So many sizes, each stated 1 in wider than its layout makes it: each of their corrections is tried first.
+fn wider_than_laid_out(sizes: usize) -> String {
+    let each = |line: &dyn Fn(usize) -> String| (0..sizes).map(line).collect::<String>();
+    format!(
+        "pattern: Test Harbour\nmeasure: inch\nsizes:\n{}units: {{ u: {{ make: patch, finished: 12 }} }}\n\
+         blocks: {{ b: {{ finished: 12, rows: [[u]] }} }}\nlayout:\n{}",
+        each(&|size| format!("  s{size}: {{ finished: 13 x 12 }}\n")),
+        each(&|size| format!("  s{size}: {{ across: 1, down: 1, blocks: b }}\n")),
+    )
+}
+
 #[test]
 fn as_many_corrections_are_offered_at_two_hundred_sizes_as_at_ten() {
-    for sizes in [1, 10, 200] {
-        let text = short_of_a_strip(sizes);
+    let texts = [1, 10, 200].map(|sizes| [(sizes, short_of_a_strip(sizes)), (sizes, wider_than_laid_out(sizes))]);
+    for (sizes, text) in texts.into_iter().flatten() {
         let findings = outcome(&text).findings;
         let corrected = findings.iter().filter(|finding| finding.correction.is_some()).count();
         assert_eq!((findings.len(), corrected), (sizes, sizes), "{:#?}", told(&text, &outcome(&text)).first());
