@@ -25,7 +25,7 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
 /// Triangles that set blocks on point and are made for blocks of another size: once for each unit and size of block.
 fn setting_triangles(context: &Context<'_>, findings: &mut Vec<Finding>) {
     let mut told: BTreeSet<(usize, Length)> = BTreeSet::new();
-    for laid in &context.layouts.sizes {
+    for laid in &context.needs.layouts.sizes {
         let Some(block) = laid.top.as_ref().filter(|top| top.set == Set::OnPoint).map(|top| top.block.width) else {
             continue;
         };
@@ -51,7 +51,7 @@ fn for_another_block(
     (made_for, block): (Length, Length),
 ) -> Option<Finding> {
     let stated = context.manuscript.units.get(unit.value)?;
-    let needs = context.blocks;
+    let needs = &context.needs.blocks;
     let scale = Scale::of(needs.measure, &[made_for, block, (made_for - block).abs()]);
     let (made_for_words, block_words) = (scale.down(made_for), scale.up(block));
     let way = if made_for < block { "small" } else { "large" };

@@ -11,10 +11,10 @@ pub(super) const RULE: Rule =
     Rule { name: "strip-width-unclear", page: include_str!("../../rules/strip-width-unclear.yaml"), check };
 
 fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
-    for (fabric, size) in context.fabrics.each() {
+    for (fabric, size) in context.needs.fabrics.each() {
         let Some(cloth) = fabric.cloth else { continue };
         let others = size.other_widths.iter();
-        findings.extend(others.filter_map(|other| finding(context.fabrics, fabric, size, cloth, other)));
+        findings.extend(others.filter_map(|other| finding(&context.needs.fabrics, fabric, size, cloth, other)));
     }
 }
 

@@ -10,9 +10,9 @@ use sparestrip::report::worksheet_json;
 use sparestrip::rule_book::{Settings, book};
 use sparestrip::worksheet::Worksheet;
 
-use crate::sums::{Value, number};
-use crate::whole_quilt::Units;
-use crate::{LONG_RUN, checked, generate, rng, whole};
+use super::sums::{self, Value, number};
+use super::whole_quilt::Units;
+use super::{LONG_RUN, checked, generate, rng, whole};
 
 /// The numbers of a shown text, lengths in inches; `None` where it is no number or pair of numbers.
 fn shown(text: &str, bare: Option<Value>) -> Option<Vec<Value>> {
@@ -250,11 +250,11 @@ fn values_in_the_other_measure_are_shown_as_they_are_judged_and_mended() {
             let right = whole::in_units(index, units, None);
             assert!(whole::blamed(&right.text).is_empty(), "{:?}\n{}", whole::blamed(&right.text), right.text);
             hold(&right.text);
-            crate::sums::hold(&right.text);
+            sums::hold(&right.text);
             let lowered = usize::try_from(index).unwrap() * 7 % right.numbers.len();
             let low = whole::in_units(index, units, Some(lowered)).text;
             short += hold(&low).short;
-            crate::sums::hold(&low);
+            sums::hold(&low);
             for finding in &checked(&low).findings {
                 let Some(correction) = &finding.correction else { continue };
                 let after = checked(&correction.apply(&low)).findings;
