@@ -7,8 +7,8 @@ use super::word_list::{left_out, sections};
 use crate::manuscript::section::{GoesWith, LeftOut, Row, Section, Shape};
 use crate::manuscript::{FORMAT, Keyword, spellings};
 use crate::quilt_math::makes::{Make, MakeRow, Way};
-use crate::rule_book::{HOUSE_RULES, HouseLevel, Value as BookValue, book};
-use crate::rules::{RULES, SIGN_OFF_RULES, sentence};
+use crate::rule_book::{HOUSE_RULES, HouseLevel, SIGN_OFF_RULES, Value as BookValue, book};
+use crate::rules::sentence;
 
 const DIALECT: &str = "https://json-schema.org/draft/2020-12/schema";
 
@@ -235,7 +235,7 @@ fn levels() -> Value {
         let words = if SIGN_OFF_RULES.contains(&name) { &["error"][..] } else { HouseLevel::NAMES };
         choice(words)
     };
-    let properties: Map<String, Value> = RULES.iter().map(|rule| (rule.name.to_string(), level(rule.name))).collect();
+    let properties: Map<String, Value> = book().iter().map(|rule| (rule.name.to_string(), level(rule.name))).collect();
     json!({ "type": ["object", "null"], "properties": properties, "additionalProperties": false })
 }
 

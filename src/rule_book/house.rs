@@ -1,7 +1,9 @@
 //! A publisher's own settings: `house-rules.yaml`, the nearest one up the folders from a manuscript.
 
-use super::page::book;
-use super::values::{Settings, Value, WordList};
+use super::book::book;
+use super::list::SIGN_OFF_RULES;
+use super::settings::Settings;
+use super::value::{Value, WordList};
 use crate::finding::Level;
 use crate::keywords::keywords;
 use crate::manuscript::declared_names::DeclaredNames;
@@ -15,7 +17,6 @@ use crate::manuscript::tree::{Entry, Node};
 use crate::manuscript::{Field, Mistake, MistakeKind, Source, Spanned, with_tree};
 use crate::quantity::Measure;
 use crate::quilt_math::rectangle::Rectangle;
-use crate::rules::{RULES, SIGN_OFF_RULES};
 
 /// The file's name.
 pub const HOUSE_RULES_FILE: &str = "house-rules.yaml";
@@ -92,7 +93,7 @@ fn read_levels(reader: &mut Reader, settings: &mut Settings, entry: &Entry<'_>) 
     let Some(mut table) = Table::new(reader, "levels", entry.key_at, &entry.value, "hollow-edge: query") else {
         return;
     };
-    for rule in RULES {
+    for rule in book() {
         let level = table.optional(rule.name, |node| reader.word::<HouseLevel>(node, rule.name));
         if let Some(Spanned { value: level, at }) = level.stated() {
             if SIGN_OFF_RULES.contains(&rule.name) && *level != HouseLevel::Error {

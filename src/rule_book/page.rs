@@ -1,15 +1,16 @@
 //! A page of the rule book. Its file is `rules/<name>.yaml`, read when the program is built.
 
-use super::values::Value;
+use super::value::Value;
 use crate::finding::Level;
 use crate::manuscript::Span;
-use crate::rules::BOOK;
 
 /// What a person reads about a rule.
 #[derive(Debug)]
 pub struct Page {
     /// The rule's name.
     pub name: &'static str,
+    /// The text of the page.
+    pub text: &'static str,
     /// How grave its findings are.
     pub level: Level,
     /// The rule in one sentence.
@@ -66,14 +67,4 @@ impl Example {
         }
         places
     }
-}
-
-/// All pages, in the order of the rules.
-pub fn book() -> &'static [Page] {
-    BOOK
-}
-
-/// The page of a rule.
-pub fn page(name: &str) -> Option<&'static Page> {
-    book().iter().find(|page| page.name == name)
 }

@@ -1,15 +1,12 @@
 //! An acceptance that no finding used.
 
-use super::{Context, Rule, Unused, WhyUnused};
+use super::{Context, Unused, WhyUnused};
 use crate::finding::{Finding, Label};
-
-pub(super) const RULE: Rule =
-    Rule { name: "accepted-unused", page: include_str!("../../rules/accepted-unused.yaml"), check };
 
 /// How many findings are told that an acceptance may mean.
 const MAX_TOLD: usize = 8;
 
-fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     findings.extend(context.unused_acceptances.iter().map(finding));
 }
 

@@ -1,16 +1,13 @@
 //! More backing fabric than its panels take, by a whole step of what the shop sells.
 
+use super::Context;
 use super::wording::backing::{fabric_correction, fabric_working, seams_working, sheet_working};
 use super::wording::pair::Halves;
-use super::{Context, Rule};
 use crate::finding::{Finding, Label};
 use crate::quantity::Yardage;
 use crate::requirement::backing::{BackingNeeds, SizeBacking};
 
-pub(super) const RULE: Rule =
-    Rule { name: "backing-generous", page: include_str!("../../rules/backing-generous.yaml"), check };
-
-fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     let Some(needs) = context.needs.backing.as_ref() else { return };
     findings.extend(needs.sizes.iter().filter_map(|size| finding(needs, size)));
 }

@@ -1,15 +1,12 @@
 //! The stated panels, sewn together, do not cover the backing.
 
+use super::Context;
 use super::wording::backing::{panels_words, run_words, seams_working, sheet_working};
-use super::{Context, Rule};
 use crate::finding::{Correction, Finding, Label};
 use crate::quantity::Count;
 use crate::requirement::backing::{BackingNeeds, SizeBacking};
 
-pub(super) const RULE: Rule =
-    Rule { name: "backing-panels", page: include_str!("../../rules/backing-panels.yaml"), check };
-
-fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     let Some(needs) = context.needs.backing.as_ref() else { return };
     findings.extend(needs.sizes.iter().filter_map(|size| finding(needs, size)));
 }

@@ -1,17 +1,14 @@
 //! The stated backing fabric is less than its panels take.
 
+use super::Context;
 use super::wording::backing::{advice, fabric_correction, fabric_working, panels_words, seams_working, sheet_working};
 use super::wording::pair::Halves;
-use super::{Context, Rule};
 use crate::finding::{Finding, Label};
 use crate::quantity::Yardage;
 use crate::quilt_math::backing::Panels;
 use crate::requirement::backing::{BackingNeeds, SizeBacking};
 
-pub(super) const RULE: Rule =
-    Rule { name: "backing-short", page: include_str!("../../rules/backing-short.yaml"), check };
-
-fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     let Some(needs) = context.needs.backing.as_ref() else { return };
     findings.extend(needs.sizes.iter().filter_map(|size| finding(needs, size)));
 }

@@ -1,21 +1,15 @@
 //! The batting is larger than the backing that it lies on.
 
+use super::Context;
 use super::wording::backing::{buy, fabric_correction, panels_words, sheet_words, sheet_working};
 use super::wording::pair::Halves;
-use super::{Context, Rule};
 use crate::finding::{Finding, Label};
 use crate::manuscript::Span;
 use crate::quantity::{Count, Length, Round};
 use crate::quilt_math::rectangle::Rectangle;
 use crate::requirement::backing::{BackingNeeds, SizeBacking};
 
-pub(super) const RULE: Rule = Rule {
-    name: "backing-smaller-than-batting",
-    page: include_str!("../../rules/backing-smaller-than-batting.yaml"),
-    check,
-};
-
-fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     let Some(needs) = context.needs.backing.as_ref() else { return };
     findings.extend(needs.sizes.iter().filter_map(|size| finding(needs, size)));
 }

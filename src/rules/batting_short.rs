@@ -1,6 +1,6 @@
 //! The stated batting is smaller than the quilt and its overhang.
 
-use super::{Context, Rule};
+use super::Context;
 use crate::finding::{Correction, Finding, Label};
 use crate::manuscript::Keyword;
 use crate::manuscript::model::BattingSize;
@@ -8,10 +8,7 @@ use crate::quantity::{Length, Round, Written, rewrite_sides};
 use crate::quilt_math::rectangle::Rectangle;
 use crate::requirement::batting::{BattingNeeds, SizeBatting, sheet_sum, show};
 
-pub(super) const RULE: Rule =
-    Rule { name: "batting-short", page: include_str!("../../rules/batting-short.yaml"), check };
-
-fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     let Some(needs) = context.needs.batting.as_ref() else { return };
     findings.extend(needs.sizes.iter().filter_map(|size| finding(needs, size)));
 }

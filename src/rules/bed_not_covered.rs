@@ -1,6 +1,6 @@
 //! The quilt is smaller than the bed that it is for.
 
-use super::{Context, Rule};
+use super::Context;
 use crate::caution::CRIB;
 use crate::finding::{Finding, Label, Level};
 use crate::manuscript::model::{Bed, Size};
@@ -9,10 +9,7 @@ use crate::quantity::{Length, Measure, Round, Scale};
 use crate::requirement::batting::show_in;
 use crate::requirement::bed::{BedNeeds, bed};
 
-pub(super) const RULE: Rule =
-    Rule { name: "bed-not-covered", page: include_str!("../../rules/bed-not-covered.yaml"), check };
-
-fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     let measure = context.manuscript.measure;
     for size in &context.manuscript.sizes {
         if size.bed.value() == Some(Bed::Crib) {

@@ -1,8 +1,8 @@
 //! Bias strips that cannot reach, or fabric that does not give them.
 
+use super::Context;
 use super::wording::binding::{asked_for, edge_working};
 use super::wording::pair::{Half, Halves};
-use super::{Context, Rule};
 use crate::finding::{Correction, Finding, Label, Subject};
 use crate::manuscript::Spanned;
 use crate::quantity::{Amount, Count, Length, Round, Scale, Written, Yardage};
@@ -10,9 +10,7 @@ use crate::quilt_math::bias::BiasStrips;
 use crate::requirement::bias::{BiasNeeds, NO_NUMBER};
 use crate::requirement::binding::BindingNeeds;
 
-pub(super) const RULE: Rule = Rule { name: "bias-short", page: include_str!("../../rules/bias-short.yaml"), check };
-
-fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     let Some(needs) = context.needs.binding.as_ref() else { return };
     for size in &needs.bias {
         findings.extend(strips_short(needs, size));

@@ -3,17 +3,14 @@
 //! It goes by the strips that must be printed, those needed with the spare or those stated, whichever are more.
 //! Otherwise a manuscript that is short of strips would be told to buy less.
 
+use super::Context;
 use super::wording::binding::{buying_for, cut_working, fabric_correction};
 use super::wording::pair::Halves;
-use super::{Context, Rule};
 use crate::finding::{Finding, Label};
 use crate::quantity::Yardage;
 use crate::requirement::binding::{BindingNeeds, SizeNeeds};
 
-pub(super) const RULE: Rule =
-    Rule { name: "binding-fabric-generous", page: include_str!("../../rules/binding-fabric-generous.yaml"), check };
-
-fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     let Some(needs) = context.needs.binding.as_ref() else { return };
     findings.extend(needs.sizes.iter().filter_map(|size| finding(needs, size)));
 }

@@ -1,16 +1,13 @@
 //! The stated fabric is less than the strips take.
 
+use super::Context;
 use super::wording::binding::{buying_for, cut_working, edge_working, fabric_correction, strips_working};
 use super::wording::pair::Halves;
-use super::{Context, Rule};
 use crate::finding::{Finding, Label};
 use crate::quantity::{Measure, Unit, Written};
 use crate::requirement::binding::{BindingNeeds, SizeNeeds};
 
-pub(super) const RULE: Rule =
-    Rule { name: "binding-fabric-short", page: include_str!("../../rules/binding-fabric-short.yaml"), check };
-
-fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     let Some(needs) = context.needs.binding.as_ref() else { return };
     findings.extend(needs.sizes.iter().filter_map(|size| finding(needs, size)));
 }

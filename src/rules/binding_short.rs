@@ -1,15 +1,12 @@
 //! The stated strips cannot reach.
 
+use super::Context;
 use super::wording::binding::{asked_for, edge_working, print_strips, strips_correction, strips_working};
-use super::{Context, Rule};
 use crate::finding::{Finding, Label};
 use crate::quantity::Length;
 use crate::requirement::binding::{BindingNeeds, SizeNeeds};
 
-pub(super) const RULE: Rule =
-    Rule { name: "binding-short", page: include_str!("../../rules/binding-short.yaml"), check };
-
-fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     let Some(needs) = context.needs.binding.as_ref() else { return };
     findings.extend(needs.sizes.iter().filter_map(|size| finding(context, needs, size)));
 }

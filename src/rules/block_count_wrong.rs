@@ -1,16 +1,13 @@
 //! The blocks that are counted are not as many as the layout has places for.
 
+use super::Context;
 use super::wording::layout::places_working;
-use super::{Context, Rule};
 use crate::finding::{Finding, Label};
 use crate::manuscript::model::Blocks;
 use crate::quantity::Count;
 use crate::requirement::layout::LayoutNeeds;
 
-pub(super) const RULE: Rule =
-    Rule { name: "block-count-wrong", page: include_str!("../../rules/block-count-wrong.yaml"), check };
-
-fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     findings.extend(context.needs.layouts.sizes.iter().filter_map(finding));
 }
 

@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 
 use super::wording::unit::tolerance;
-use super::{Context, Rule};
+use super::Context;
 use crate::finding::{Correction, Finding, Label, Level, Subject, SubjectKind};
 use crate::manuscript::model::Set;
 use crate::manuscript::{Span, Spanned};
@@ -12,10 +12,7 @@ use crate::quilt_math::rectangle::Rectangle;
 use crate::requirement::blocks::{BlockNeeds, BlocksNeeds, PlacedUnit, RowNeeds};
 use crate::requirement::layout::LayoutNeeds;
 
-pub(super) const RULE: Rule =
-    Rule { name: "block-does-not-sum", page: include_str!("../../rules/block-does-not-sum.yaml"), check };
-
-fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     for block in &context.needs.blocks.blocks {
         Sums { needs: &context.needs.blocks, block, tolerance: tolerance(context.settings) }.check(findings);
     }

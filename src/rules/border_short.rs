@@ -2,10 +2,10 @@
 
 use std::collections::BTreeMap;
 
+use super::Context;
 use super::wording::count::border_name;
 use super::wording::layout::{resized, size_working};
 use super::wording::subject::piece_of;
-use super::{Context, Rule};
 use crate::finding::{Finding, Label, Level, SubjectKind};
 use crate::manuscript::design::PieceRef;
 use crate::manuscript::model::{Corners, YesNo};
@@ -15,8 +15,6 @@ use crate::quilt_math::layout::{BorderStrips, Side};
 use crate::requirement::counts::{border_pieces, entry, strip_of};
 use crate::requirement::layout::{LayoutNeeds, LayoutsNeeds};
 use crate::requirement::rounded_size::rounded_size;
-
-pub(super) const RULE: Rule = Rule { name: "border-short", page: include_str!("../../rules/border-short.yaml"), check };
 
 /// What a piece must be for one border of one size, and by how much it is less.
 struct Lack<'a> {
@@ -44,7 +42,7 @@ impl Lack<'_> {
     }
 }
 
-fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     // A piece has one size for all sizes of the quilt: it is told once, for the border that lacks most.
     let mut worst: BTreeMap<(PieceRef, &str), Lack<'_>> = BTreeMap::new();
     for laid in &context.needs.layouts.sizes {

@@ -1,17 +1,14 @@
 //! A value that is not as it was when the manuscript was signed off.
 
 use super::wording::sign_off::sign_command;
-use super::{Context, Rule, sentence};
+use super::{Context, sentence};
 use crate::finding::{Finding, Label};
 use crate::sign_off::{Change, SignOff};
-
-pub(super) const RULE: Rule =
-    Rule { name: "changed-since-signed", page: include_str!("../../rules/changed-since-signed.yaml"), check };
 
 /// How many changes are told one by one: where there are more, it is another manuscript.
 const MAX_TOLD: usize = 1_000;
 
-fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     let SignOff::Signed { by, day, edition, changes } = context.sign_off else { return };
     let edition = edition.as_ref().map(|edition| format!("edition {edition} ")).unwrap_or_default();
     let command = sign_command(context);

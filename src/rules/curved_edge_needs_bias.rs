@@ -1,14 +1,11 @@
 //! A curved edge is bound with strips on the straight grain.
 
-use super::{Context, Rule};
+use super::Context;
 use crate::finding::{Finding, Label};
 use crate::manuscript::model::Grain;
 use crate::requirement::edge::edge;
 
-pub(super) const RULE: Rule =
-    Rule { name: "curved-edge-needs-bias", page: include_str!("../../rules/curved-edge-needs-bias.yaml"), check };
-
-fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     let Some(needs) = context.needs.binding.as_ref() else { return };
     let Some(grain) = needs.grain.filter(|grain| *grain != Grain::Bias) else { return };
     let cut = match grain {

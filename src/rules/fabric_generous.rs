@@ -4,17 +4,14 @@ use super::wording::fabric::Purchase;
 use super::wording::pair::Halves;
 use super::wording::plan::plan_words;
 use super::wording::subject::fabric as of_fabric;
-use super::{Context, Rule};
+use super::Context;
 use crate::finding::{Correction, Finding, Label};
 use crate::quantity::Yardage;
 use crate::requirement::fabrics::{FabricNeeds, FabricSize, FabricsNeeds};
 
-pub(super) const RULE: Rule =
-    Rule { name: "fabric-generous", page: include_str!("../../rules/fabric-generous.yaml"), check };
-
 const ACCEPT: &str = "If the extra is meant, accept this finding with the reason.";
 
-fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     let needs = &context.needs.fabrics;
     for (fabric, size) in needs.each() {
         findings.extend(Purchase::of_printed_fabric(needs, fabric, size).and_then(|purchase| amount(&purchase)));

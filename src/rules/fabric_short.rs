@@ -5,15 +5,13 @@ use super::wording::fabric::Purchase;
 use super::wording::pair::Halves;
 use super::wording::plan::small_plan_words;
 use super::wording::subject::fabric as of_fabric;
-use super::{Context, Rule};
+use super::Context;
 use crate::finding::{Correction, Finding, Label};
 use crate::quantity::Count;
 use crate::quilt_math::planner::DecidedSmall;
 use crate::requirement::fabrics::{FabricNeeds, FabricSize, FabricsNeeds};
 
-pub(super) const RULE: Rule = Rule { name: "fabric-short", page: include_str!("../../rules/fabric-short.yaml"), check };
-
-fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     let needs = &context.needs.fabrics;
     for (fabric, size) in needs.each() {
         // What is not proved to be short is for `fabric-tight`.

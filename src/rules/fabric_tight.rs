@@ -4,14 +4,12 @@ use super::wording::fabric::Purchase;
 use super::wording::pair::Halves;
 use super::wording::plan::{left_over_words, plan_to_follow, small_plan_words};
 use super::wording::subject::fabric as of_fabric;
-use super::{Context, Rule};
+use super::Context;
 use crate::finding::{Finding, Label};
 use crate::quilt_math::planner::Verdict;
 use crate::requirement::fabrics::{FabricNeeds, FabricSize, FabricsNeeds};
 
-pub(super) const RULE: Rule = Rule { name: "fabric-tight", page: include_str!("../../rules/fabric-tight.yaml"), check };
-
-fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     let needs = &context.needs.fabrics;
     for (fabric, size) in needs.each() {
         findings.extend(small(needs, fabric, size));

@@ -1,7 +1,7 @@
 //! The stated finished size is not what the layout makes.
 
+use super::Context;
 use super::wording::layout::size_working;
-use super::{Context, Rule};
 use crate::finding::{Correction, Finding, Label, Level};
 use crate::manuscript::Spanned;
 use crate::manuscript::model::Set;
@@ -12,10 +12,7 @@ use crate::requirement::batting::show;
 use crate::requirement::layout::{LayoutNeeds, LayoutsNeeds};
 use crate::requirement::rounded_size::{RoundedSize, rounded_size};
 
-pub(super) const RULE: Rule =
-    Rule { name: "finished-size-wrong", page: include_str!("../../rules/finished-size-wrong.yaml"), check };
-
-fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     let needs = &context.needs.layouts;
     findings.extend(needs.sizes.iter().filter_map(|laid| finding(needs, laid)));
 }

@@ -1,15 +1,12 @@
 //! The fold reaches the stitching, but hardly covers it.
 
+use super::Context;
 use super::wording::fold::{cover, fold_working, folded_side, see_seam_and_loft, width_correction, width_for};
-use super::{Context, Rule};
 use crate::finding::{Finding, Label};
 use crate::manuscript::model::Finish;
 use crate::quantity::{Length, Measure};
 
-pub(super) const RULE: Rule =
-    Rule { name: "fold-barely-covers", page: include_str!("../../rules/fold-barely-covers.yaml"), check };
-
-fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     findings.extend(finding(context));
 }
 

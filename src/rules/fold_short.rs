@@ -1,12 +1,10 @@
 //! The strip is too narrow for its fold to reach the stitching.
 
+use super::Context;
 use super::wording::fold::{cover, fold_working, folded_side, see_seam_and_loft, width_correction, width_for};
-use super::{Context, Rule};
 use crate::finding::{Finding, Label};
 
-pub(super) const RULE: Rule = Rule { name: "fold-short", page: include_str!("../../rules/fold-short.yaml"), check };
-
-fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     findings.extend(finding(context));
 }
 

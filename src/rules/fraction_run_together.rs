@@ -1,13 +1,10 @@
 //! A fraction above one that a space would make another plausible number.
 
-use super::{Context, Rule, mistakes};
+use super::{Context, mistakes};
 use crate::finding::{Finding, Label};
 use crate::manuscript::MistakeKind;
 
-pub(super) const RULE: Rule =
-    Rule { name: "fraction-run-together", page: include_str!("../../rules/fraction-run-together.yaml"), check };
-
-fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     mistakes(context, findings, |mistake| match &mistake.what {
         MistakeKind::RunTogether { read_as, meant } => {
             let written = mistake.at.text(&context.source.text);

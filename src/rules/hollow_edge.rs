@@ -1,15 +1,13 @@
 //! The fold reaches so far that the edge is hollow.
 
+use super::Context;
 use super::wording::fold::{fold_working, see_seam_and_loft, width_for};
-use super::{Context, Rule};
 use crate::finding::{Finding, Label};
 use crate::rule_book::LengthValue;
 
-pub(super) const RULE: Rule = Rule { name: "hollow-edge", page: include_str!("../../rules/hollow-edge.yaml"), check };
-
 const MAX_REACH: LengthValue = LengthValue::named("most_reach");
 
-fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     findings.extend(finding(context));
 }
 

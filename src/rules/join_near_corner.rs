@@ -3,17 +3,14 @@
 //! Joins are measured from a start in the middle of the longest side, which is where patterns tell readers to begin.
 //! Where a plain `extra_length` is stated nobody knows the tail at the start, and nothing is judged.
 
-use super::{Context, Rule};
+use super::Context;
 use crate::finding::{Finding, Label};
 use crate::quantity::{Count, Length, Measure};
 use crate::quilt_math::joins::{Course, NearCorner};
 use crate::requirement::binding::{BindingNeeds, SizeNeeds};
 use crate::requirement::binding_course::{JOIN_CLEAR_OF_CORNER, course};
 
-pub(super) const RULE: Rule =
-    Rule { name: "join-near-corner", page: include_str!("../../rules/join-near-corner.yaml"), check };
-
-fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     let Some(needs) = context.needs.binding.as_ref() else { return };
     findings.extend(needs.sizes.iter().filter_map(|size| finding(context, needs, size)));
 }

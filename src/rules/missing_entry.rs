@@ -1,13 +1,10 @@
 //! A table lacks an entry that it must have.
 
-use super::{Context, Rule, mistakes};
+use super::{Context, mistakes};
 use crate::finding::{Finding, Label};
 use crate::manuscript::MistakeKind;
 
-pub(super) const RULE: Rule =
-    Rule { name: "missing-entry", page: include_str!("../../rules/missing-entry.yaml"), check };
-
-fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     mistakes(context, findings, |mistake| match &mistake.what {
         MistakeKind::MissingEntry { word, example, place } => Some(
             Finding::new(

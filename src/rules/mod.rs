@@ -1,11 +1,13 @@
 //! The rules, one file each: what is stated against what is needed.
 //!
-//! To add a rule: write `rules/<name>.yaml`, write `src/rules/<name>.rs` beside it, and add the name below.
+//! To add a rule: write `rules/<name>.yaml`, write `src/rules/<name>.rs` beside it, and add the name to
+//! the list in `src/rule_book/list.rs`.
 
 use crate::finding::{Correction, Finding, Subject};
 use crate::manuscript::{Manuscript, Mistake, Source, Spanned};
 use crate::requirement::Needs;
-use crate::rule_book::{Page, Settings, pages};
+pub use crate::rule_book::SIGN_OFF_RULES;
+use crate::rule_book::{Settings, for_each_rule, pages};
 use crate::sign_off::SignOff;
 
 /// A rule.
@@ -13,8 +15,6 @@ use crate::sign_off::SignOff;
 pub struct Rule {
     /// Its name.
     pub name: &'static str,
-    /// Its page of the rule book.
-    pub page: &'static str,
     /// Compares, and adds what it finds.
     pub check: fn(&Context<'_>, &mut Vec<Finding>),
 }
@@ -34,9 +34,6 @@ pub struct Context<'a> {
     /// How it stands to the sign-offs, for the rules about them.
     pub sign_off: &'a SignOff,
 }
-
-/// The rules about sign-offs, which find something only where that was asked for. No house rule lowers their level.
-pub const SIGN_OFF_RULES: [&str; 2] = ["not-signed", "changed-since-signed"];
 
 /// An acceptance that no finding used.
 #[derive(Clone, Debug)]
@@ -113,9 +110,7 @@ macro_rules! rules {
     ($($file:ident),+ $(,)?) => {
         $(mod $file;)+
         /// All rules, in the order in which they are listed and run.
-        pub const RULES: &[Rule] = &[$($file::RULE),+];
-        /// Their pages, in the same order.
-        pub(crate) static BOOK: &[Page] = &[$(pages::$file),+];
+        pub const RULES: &[Rule] = &[$(Rule { name: pages::$file.name, check: $file::check }),+];
     };
 }
 
@@ -136,63 +131,4 @@ pub(crate) mod words {
     pub(crate) use super::wording::unit::{judge_units, strip_sums, unfinished_words};
 }
 
-rules![
-    binding_short,
-    spare_strip,
-    fold_short,
-    fold_barely_covers,
-    hollow_edge,
-    binding_fabric_short,
-    no_squaring_room,
-    binding_fabric_generous,
-    pair_disagrees,
-    tails_too_short,
-    opening_too_long,
-    join_near_corner,
-    not_on_ruler,
-    bias_short,
-    square_too_small,
-    curved_edge_needs_bias,
-    backing_short,
-    backing_panels,
-    backing_generous,
-    backing_smaller_than_batting,
-    batting_short,
-    bed_not_covered,
-    strips_short,
-    strip_width_unclear,
-    piece_longer_than_strip,
-    fabric_short,
-    fabric_tight,
-    fabric_generous,
-    sizes_out_of_order,
-    unit_cut_short,
-    seam_left_out,
-    unit_cut_generous,
-    trim_size_wrong,
-    yield_wrong,
-    block_does_not_sum,
-    finished_size_wrong,
-    block_count_wrong,
-    border_short,
-    sash_short,
-    pieces_short,
-    pieces_generous,
-    piece_not_cut,
-    piece_unused,
-    scaled_size,
-    not_checked,
-    not_yaml,
-    unknown_word,
-    missing_entry,
-    wrong_shape,
-    unreadable_quantity,
-    fraction_run_together,
-    out_of_range,
-    size_not_stated,
-    unknown_size,
-    repeated_key,
-    accepted_unused,
-    not_signed,
-    changed_since_signed,
-];
+for_each_rule!(rules);

@@ -1,19 +1,16 @@
 //! Enough fabric for what is cut from it, and nothing for squaring up the cut edge.
 
+use super::Context;
 use super::bias_short::{buy_for_strips, square_correction, strips_correction};
 use super::wording::fabric::Purchase;
 use super::wording::pair::{Half, Halves};
-use super::{Context, Rule};
 use crate::finding::{Correction, Finding, Label, Subject};
 use crate::manuscript::Spanned;
 use crate::quantity::{Amount, Yardage};
 use crate::requirement::bias::BiasNeeds;
 use crate::requirement::binding::BindingNeeds;
 
-pub(super) const RULE: Rule =
-    Rule { name: "no-squaring-room", page: include_str!("../../rules/no-squaring-room.yaml"), check };
-
-fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     if let Some(needs) = context.needs.binding.as_ref() {
         // Where the spare strip does not come out of it, `spare-strip` says so.
         let purchases = needs.sizes.iter().filter_map(|size| Purchase::of_printed_binding(needs, size));

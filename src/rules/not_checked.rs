@@ -2,9 +2,9 @@
 //!
 //! What is stated and not checked is said, so that silence always means "checked and right".
 
+use super::Context;
 use super::wording::fabric::listed;
 use super::wording::subject;
-use super::{Context, Rule};
 use crate::finding::{Finding, Label, Subject, SubjectKind};
 use crate::manuscript::design::{Block, Unit};
 use crate::manuscript::model::Size;
@@ -12,9 +12,7 @@ use crate::requirement::design_gaps::DesignGaps;
 use crate::requirement::fabrics::FabricNeeds;
 use crate::requirement::layout::LayoutNeeds;
 
-pub(super) const RULE: Rule = Rule { name: "not-checked", page: include_str!("../../rules/not-checked.yaml"), check };
-
-fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     findings.extend(context.needs.fabrics.fabrics.iter().filter_map(fabric));
     findings.extend(context.needs.layouts.sizes.iter().filter_map(layout));
     findings.extend(context.needs.gaps.sizes.iter().filter_map(|size| without_layout(&context.needs.gaps, size)));

@@ -1,12 +1,10 @@
 //! A cut width that no ruler shows.
 
+use super::Context;
 use super::wording::fold::ruler_step;
-use super::{Context, Rule};
 use crate::finding::{Finding, Label};
 
-pub(super) const RULE: Rule = Rule { name: "not-on-ruler", page: include_str!("../../rules/not-on-ruler.yaml"), check };
-
-fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     findings.extend(finding(context));
 }
 

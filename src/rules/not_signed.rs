@@ -1,13 +1,11 @@
 //! A manuscript that nobody has signed off, where sign-offs are asked for.
 
+use super::Context;
 use super::wording::sign_off::sign_command;
-use super::{Context, Rule};
 use crate::finding::{Finding, Label};
 use crate::sign_off::SignOff;
 
-pub(super) const RULE: Rule = Rule { name: "not-signed", page: include_str!("../../rules/not-signed.yaml"), check };
-
-fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     let SignOff::None { at, same_as } = context.sign_off else { return };
     let message = match same_as {
         Some(other) => {

@@ -1,6 +1,6 @@
 //! The opening does not fit on any side of a size.
 
-use super::{Context, Rule};
+use super::Context;
 use crate::finding::{Correction, Finding, Label};
 use crate::manuscript::model::Size;
 use crate::quantity::{Length, Measure, Scale};
@@ -10,13 +10,10 @@ use crate::requirement::binding_course::OPENING_CLEAR_OF_CORNER;
 use crate::requirement::edge::edge;
 use crate::rule_book::LengthValue;
 
-pub(super) const RULE: Rule =
-    Rule { name: "opening-too-long", page: include_str!("../../rules/opening-too-long.yaml"), check };
-
 /// The shortest opening in which the two ends can be joined.
 const SHORTEST_OPENING: LengthValue = LengthValue::named("shortest_opening");
 
-fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     let Some(needs) = context.needs.binding.as_ref() else { return };
     let Some(opening) = needs.opening else { return };
     let clear = context.settings.length(OPENING_CLEAR_OF_CORNER);

@@ -1,14 +1,12 @@
 //! A quantity beyond what can be sewn, or that contradicts another.
 
-use super::{Context, Rule, mistakes};
+use super::{Context, mistakes};
 use crate::finding::{Finding, Label, Subject};
 use crate::manuscript::MistakeKind;
 use crate::manuscript::model::Grain;
 use crate::requirement::binding::{BindingNeeds, SizeNeeds};
 
-pub(super) const RULE: Rule = Rule { name: "out-of-range", page: include_str!("../../rules/out-of-range.yaml"), check };
-
-fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     mistakes(context, findings, |mistake| match &mistake.what {
         MistakeKind::OutOfRange { why, help } => Some(
             Finding::new(

@@ -2,17 +2,14 @@
 
 use std::ops::Range;
 
+use super::Context;
 use super::wording::fabric::Purchase;
 use super::wording::pair::{Half, Halves};
-use super::{Context, Rule};
 use crate::finding::{Finding, Label, Level};
 use crate::manuscript::{Span, Spanned};
 use crate::quantity::{Amount, Length, first_half};
 
-pub(super) const RULE: Rule =
-    Rule { name: "pair-disagrees", page: include_str!("../../rules/pair-disagrees.yaml"), check };
-
-fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     if let Some(needs) = context.needs.binding.as_ref() {
         // Where the smaller half gives no spare strip, `spare-strip` says so.
         let whole = needs.sizes.iter().filter(|size| size.lacks_spare(needs).is_none());

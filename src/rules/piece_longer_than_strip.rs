@@ -1,18 +1,15 @@
 //! A piece that does not come out of its fabric any way round.
 
+use super::Context;
 use super::wording::fabric::listed;
 use super::wording::subject::piece;
-use super::{Context, Rule};
 use crate::finding::{Finding, Label};
 use crate::manuscript::model::{Cut as StatedCut, SoldAs, YesNo};
 use crate::quantity::{Length, Round, Scale};
 use crate::quilt_math::cutting::{Cloth, Shape};
 use crate::requirement::fabrics::{FabricNeeds, FabricsNeeds};
 
-pub(super) const RULE: Rule =
-    Rule { name: "piece-longer-than-strip", page: include_str!("../../rules/piece-longer-than-strip.yaml"), check };
-
-fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     for fabric in &context.needs.fabrics.fabrics {
         let Some(cloth) = fabric.cloth else { continue };
         for (index, (cut, shape)) in fabric.stated.cut.iter().zip(&fabric.shapes).enumerate() {

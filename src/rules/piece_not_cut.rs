@@ -1,15 +1,12 @@
 //! A piece that the design names and no cutting list has.
 
 use super::unknown_word::unknown_name;
-use super::{Context, Rule, mistakes};
+use super::{Context, mistakes};
 use crate::finding::{Correction, Finding, Subject, SubjectKind};
 use crate::manuscript::MistakeKind;
 use crate::manuscript::mistake::AMONG_PIECES;
 
-pub(super) const RULE: Rule =
-    Rule { name: "piece-not-cut", page: include_str!("../../rules/piece-not-cut.yaml"), check };
-
-fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     mistakes(context, findings, |mistake| match &mistake.what {
         MistakeKind::UnknownName { name, among, known, nearest, .. } if *among == AMONG_PIECES => {
             let finding = unknown_name(mistake.at, name, among, known, nearest.as_deref());

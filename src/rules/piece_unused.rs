@@ -1,13 +1,11 @@
 //! A piece of the cutting list that nothing uses.
 
+use super::Context;
 use super::wording::subject::piece_of;
-use super::{Context, Rule};
 use crate::finding::{Finding, Label};
 use crate::manuscript::design::{CutFrom, PieceRef};
 
-pub(super) const RULE: Rule = Rule { name: "piece-unused", page: include_str!("../../rules/piece-unused.yaml"), check };
-
-fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     // Where part of the design is not stated, or not read, that part may use it.
     if !context.needs.counts.whole {
         return;

@@ -2,19 +2,16 @@
 
 use std::collections::BTreeSet;
 
+use super::Context;
 use super::pieces_short::stated_words;
 use super::wording::count::piece_working;
 use super::wording::subject::piece_of;
-use super::{Context, Rule};
 use crate::finding::{Correction, Finding, Label};
 use crate::manuscript::design::PieceRef;
 use crate::quantity::Count;
 use crate::requirement::counts::{PieceNeeds, SizeCounts, entry, supply};
 
-pub(super) const RULE: Rule =
-    Rule { name: "pieces-generous", page: include_str!("../../rules/pieces-generous.yaml"), check };
-
-fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     let used: BTreeSet<PieceRef> =
         context.needs.counts.sizes.iter().flat_map(|counts| counts.pieces.keys()).copied().collect();
     let none = PieceNeeds::default();

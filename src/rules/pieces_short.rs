@@ -1,16 +1,14 @@
 //! Fewer pieces are cut than the design uses.
 
+use super::Context;
 use super::wording::count::piece_working;
 use super::wording::subject::piece_of;
-use super::{Context, Rule};
 use crate::finding::{Correction, Finding, Label};
 use crate::manuscript::design::PieceRef;
 use crate::quantity::Count;
 use crate::requirement::counts::{PieceNeeds, SizeCounts, Supply, UsedFor, entry, supply};
 
-pub(super) const RULE: Rule = Rule { name: "pieces-short", page: include_str!("../../rules/pieces-short.yaml"), check };
-
-fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     for counts in &context.needs.counts.sizes {
         for (piece, needs) in &counts.pieces {
             findings.extend(finding(context, counts, *piece, needs));

@@ -1,13 +1,11 @@
 //! An entry that is stated twice, or as far as anyone can see.
 
 use super::look_alikes::look_alikes;
-use super::{Context, Rule, mistakes};
+use super::{Context, mistakes};
 use crate::finding::{Finding, Label};
 use crate::manuscript::MistakeKind;
 
-pub(super) const RULE: Rule = Rule { name: "repeated-key", page: include_str!("../../rules/repeated-key.yaml"), check };
-
-fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     mistakes(context, findings, |mistake| match &mistake.what {
         MistakeKind::RepeatedKey { word, mend } => Some(match mend {
             None => {

@@ -2,9 +2,9 @@
 
 use std::collections::BTreeSet;
 
+use super::Context;
 use super::wording::layout::resized;
 use super::wording::subject::piece_of;
-use super::{Context, Rule};
 use crate::finding::{Finding, Label};
 use crate::manuscript::Spanned;
 use crate::manuscript::design::PieceRef;
@@ -13,8 +13,6 @@ use crate::quilt_math::rectangle::Rectangle;
 use crate::requirement::batting::show;
 use crate::requirement::counts::{entry, strip_of};
 use crate::requirement::layout::LayoutNeeds;
-
-pub(super) const RULE: Rule = Rule { name: "sash-short", page: include_str!("../../rules/sash-short.yaml"), check };
 
 /// A piece, and what it must be.
 struct Needed<'a> {
@@ -25,7 +23,7 @@ struct Needed<'a> {
     length: Option<Length>,
 }
 
-fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     let mut told: BTreeSet<PieceRef> = BTreeSet::new();
     for laid in &context.needs.layouts.sizes {
         for needed in needed(laid) {

@@ -1,16 +1,14 @@
 //! A size whose numbers are another size's, all multiplied by one scale.
 
-use super::{Context, Rule};
+use super::Context;
 use crate::finding::{Finding, Label};
 use crate::quantity::common_divisor;
 use crate::requirement::scale::{Scaled, ScaledSize, scaled};
 
-pub(super) const RULE: Rule = Rule { name: "scaled-size", page: include_str!("../../rules/scaled-size.yaml"), check };
-
 /// How many of the numbers are told one by one.
 const MAX_TOLD: usize = 6;
 
-fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     let scaled = scaled(&context.manuscript.sizes, &context.needs.series, &context.needs.fabrics);
     findings.extend(scaled.iter().filter_map(|scaled| finding(context, scaled)));
 }

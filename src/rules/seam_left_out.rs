@@ -1,13 +1,10 @@
 //! A cut size that is the finished size, or that lacks one seam.
 
 use super::wording::unit::{LeftOut, StatedCut, StripSum, Verdict, stated_cuts, strip_sums};
-use super::{Context, Rule, sentence};
+use super::{Context, sentence};
 use crate::finding::{Finding, Label};
 
-pub(super) const RULE: Rule =
-    Rule { name: "seam-left-out", page: include_str!("../../rules/seam-left-out.yaml"), check };
-
-fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     for cut in stated_cuts(context) {
         if let Verdict::LeftOut(left_out) = cut.verdict() {
             findings.push(of_piece(context, &cut, left_out));

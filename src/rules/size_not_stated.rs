@@ -1,14 +1,11 @@
 //! A size for which a requirement is not stated.
 
 use super::wording::subject;
-use super::{Context, Rule, mistakes};
+use super::{Context, mistakes};
 use crate::finding::{Finding, Label, Subject};
 use crate::manuscript::{MistakeKind, Span};
 
-pub(super) const RULE: Rule =
-    Rule { name: "size-not-stated", page: include_str!("../../rules/size-not-stated.yaml"), check };
-
-fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     mistakes(context, findings, |mistake| match &mistake.what {
         MistakeKind::SizeNotStated { size, place } => Some(
             Finding::new(

@@ -1,7 +1,7 @@
 //! A larger size that needs less than a smaller one, or one number for two sizes that need different ones.
 
 use super::wording::pair::Halves;
-use super::{Context, Rule, sentence};
+use super::{Context, sentence};
 use crate::finding::{Finding, Label, Level, Subject, SubjectKind};
 use crate::manuscript::Span;
 use crate::manuscript::model::Size;
@@ -9,11 +9,8 @@ use crate::quantity::{Measure, Round};
 use crate::requirement::batting::{finished, show};
 use crate::requirement::series::{Series, SeriesNumber};
 
-pub(super) const RULE: Rule =
-    Rule { name: "sizes-out-of-order", page: include_str!("../../rules/sizes-out-of-order.yaml"), check };
-
 /// It runs after the rules of the sections: a number that one of them calls wrong, or asks about, is not compared.
-fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     let mut found = Vec::new();
     let layers = context.needs.series.layers.iter().map(|series| (SubjectKind::Number, series));
     let fabrics = context.needs.series.fabrics.iter().map(|series| (SubjectKind::Fabric, series));

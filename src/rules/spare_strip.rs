@@ -3,18 +3,16 @@
 //! A spare strip is counted where the house asks for one, and this rule alone speaks of it: fabric that is enough for
 //! the strips that go round is never called short.
 
+use super::Context;
 use super::wording::binding::{
     asked_for, buying_for, cut_working, edge_working, fabric_correction, print_strips, strips_correction,
     strips_working,
 };
 use super::wording::pair::Halves;
-use super::{Context, Rule};
 use crate::finding::{Finding, Label, Subject};
 use crate::requirement::binding::{BindingNeeds, SizeNeeds};
 
-pub(super) const RULE: Rule = Rule { name: "spare-strip", page: include_str!("../../rules/spare-strip.yaml"), check };
-
-fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     let Some(needs) = context.needs.binding.as_ref() else { return };
     for size in &needs.sizes {
         findings.extend(strips(context, needs, size));

@@ -1,17 +1,14 @@
 //! The square for continuous bias gives too little strip.
 
+use super::Context;
 use super::wording::binding::edge_working;
 use super::wording::fold::ruler_step;
-use super::{Context, Rule};
 use crate::finding::{Correction, Finding, Label};
 use crate::quantity::Length;
 use crate::requirement::bias::BiasNeeds;
 use crate::requirement::binding::BindingNeeds;
 
-pub(super) const RULE: Rule =
-    Rule { name: "square-too-small", page: include_str!("../../rules/square-too-small.yaml"), check };
-
-fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     let Some(needs) = context.needs.binding.as_ref() else { return };
     findings.extend(needs.bias.iter().filter_map(|size| finding(context, needs, size)));
 }

@@ -1,16 +1,13 @@
 //! The strips that the text tells are enough by one strip width and one too few by another, and it does not say which.
 
 use super::wording::subject::piece;
-use super::{Context, Rule, strips_short};
+use super::{Context, strips_short};
 use crate::finding::{Finding, Label};
 use crate::quilt_math::cutting::Cloth;
 use crate::requirement::fabrics::{FabricNeeds, FabricSize, FabricsNeeds};
 use crate::requirement::strip_width_choice::OtherWidth;
 
-pub(super) const RULE: Rule =
-    Rule { name: "strip-width-unclear", page: include_str!("../../rules/strip-width-unclear.yaml"), check };
-
-fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     for (fabric, size) in context.needs.fabrics.each() {
         let Some(cloth) = fabric.cloth else { continue };
         let others = size.other_widths.iter();

@@ -1,16 +1,14 @@
 //! The strips that the text tells to cut give too few pieces.
 
+use super::Context;
 use super::wording::subject::piece;
-use super::{Context, Rule};
 use crate::finding::{Correction, Finding, Label};
 use crate::manuscript::model::Cut as StatedCut;
 use crate::quantity::{Count, Scale};
 use crate::quilt_math::cutting::{Cloth, FromStrips, Shape};
 use crate::requirement::fabrics::{FabricNeeds, FabricSize, FabricsNeeds};
 
-pub(super) const RULE: Rule = Rule { name: "strips-short", page: include_str!("../../rules/strips-short.yaml"), check };
-
-fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     for (fabric, size) in context.needs.fabrics.each() {
         let Some(cloth) = fabric.cloth else { continue };
         let cuts = fabric.stated.cut.iter().enumerate();

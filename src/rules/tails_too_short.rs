@@ -1,14 +1,11 @@
 //! The tails cannot bridge the opening and overlap for the join.
 
-use super::{Context, Rule};
+use super::Context;
 use crate::finding::{Correction, Finding, Label};
 use crate::quantity::{Length, Measure, Scale};
 use crate::requirement::binding::BindingNeeds;
 
-pub(super) const RULE: Rule =
-    Rule { name: "tails-too-short", page: include_str!("../../rules/tails-too-short.yaml"), check };
-
-fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     findings.extend(finding(context));
 }
 

@@ -1,16 +1,13 @@
 //! The size that units are trimmed to is not the finished size and its seams.
 
+use super::Context;
 use super::wording::subject;
 use super::wording::unit::{tolerance, trim_is_right, unfinished_words};
-use super::{Context, Rule};
 use crate::finding::{Correction, Finding, Label};
 use crate::quantity::{Length, Scale, has_times, rewrite_sides};
 use crate::requirement::units::{UnitNeeds, UnitsNeeds};
 
-pub(super) const RULE: Rule =
-    Rule { name: "trim-size-wrong", page: include_str!("../../rules/trim-size-wrong.yaml"), check };
-
-fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     findings.extend(context.needs.units.units.iter().filter_map(|unit| finding(context, &context.needs.units, unit)));
 }
 

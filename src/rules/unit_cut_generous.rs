@@ -1,17 +1,14 @@
 //! A piece of a unit is cut larger than the unit needs.
 
 use super::wording::unit::{StatedCut, StripSum, Verdict, stated_cuts, strip_sums, unfinished_words};
-use super::{Context, Rule, sentence};
+use super::{Context, sentence};
 use crate::finding::{Finding, Label};
 use crate::manuscript::design::Make;
 use crate::quantity::Round;
 use crate::quilt_math::units::Share;
 use crate::requirement::units::UnitNeeds;
 
-pub(super) const RULE: Rule =
-    Rule { name: "unit-cut-generous", page: include_str!("../../rules/unit-cut-generous.yaml"), check };
-
-fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     let cuts = stated_cuts(context);
     findings.extend(cuts.iter().filter(|cut| cut.verdict() == Verdict::Generous).map(too_large));
     let sums = strip_sums(&context.needs.units, context.settings);

@@ -1,14 +1,11 @@
 //! A piece of a unit is cut too small.
 
 use super::wording::unit::{StatedCut, StripSum, Verdict, stated_cuts, strip_sums};
-use super::{Context, Rule, sentence};
+use super::{Context, sentence};
 use crate::finding::{Finding, Label};
 use crate::quantity::Round;
 
-pub(super) const RULE: Rule =
-    Rule { name: "unit-cut-short", page: include_str!("../../rules/unit-cut-short.yaml"), check };
-
-fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     let cuts = stated_cuts(context);
     findings.extend(cuts.iter().filter(|cut| cut.verdict() == Verdict::Short).map(|cut| too_small(context, cut)));
     let sums = strip_sums(&context.needs.units, context.settings);

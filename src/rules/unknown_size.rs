@@ -1,12 +1,10 @@
 //! A requirement for a size that the pattern does not list.
 
-use super::{Context, Rule, mistakes};
+use super::{Context, mistakes};
 use crate::finding::{Correction, Finding, Label};
 use crate::manuscript::MistakeKind;
 
-pub(super) const RULE: Rule = Rule { name: "unknown-size", page: include_str!("../../rules/unknown-size.yaml"), check };
-
-fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     mistakes(context, findings, |mistake| match &mistake.what {
         MistakeKind::UnknownSize { name, sizes, nearest } => {
             let (label, meant) = match nearest {

@@ -1,13 +1,11 @@
 //! A word that the format does not have.
 
-use super::{Context, RULES, Rule, mistakes};
+use super::{Context, RULES, mistakes};
 use crate::finding::{Correction, Finding, Label};
 use crate::manuscript::mistake::AMONG_PIECES;
 use crate::manuscript::{MistakeKind, Span, is_plain, nearest};
 
-pub(super) const RULE: Rule = Rule { name: "unknown-word", page: include_str!("../../rules/unknown-word.yaml"), check };
-
-fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     mistakes(context, findings, |mistake| match &mistake.what {
         MistakeKind::UnknownWord { word, place, known, nearest } => {
             Some(finding(context, mistake.at, word, &format!("in {place}"), known, *nearest))

@@ -1,13 +1,10 @@
 //! A quantity that cannot be read.
 
-use super::{Context, Rule, mistakes};
+use super::{Context, mistakes};
 use crate::finding::{Finding, Label};
 use crate::manuscript::MistakeKind;
 
-pub(super) const RULE: Rule =
-    Rule { name: "unreadable-quantity", page: include_str!("../../rules/unreadable-quantity.yaml"), check };
-
-fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     mistakes(context, findings, |mistake| match &mistake.what {
         MistakeKind::UnreadableQuantity { text, why } => {
             let message = if text.is_empty() {

@@ -3,13 +3,11 @@
 //! A rule of its own beside `unreadable-quantity`: a list where one value belongs is corrected in another way than a
 //! number that cannot be read.
 
-use super::{Context, Rule, mistakes, sentence};
+use super::{Context, mistakes, sentence};
 use crate::finding::{Finding, Label};
 use crate::manuscript::{MistakeKind, Span, WORDS_WITH_VALUES, quoted};
 
-pub(super) const RULE: Rule = Rule { name: "wrong-shape", page: include_str!("../../rules/wrong-shape.yaml"), check };
-
-fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     mistakes(context, findings, |mistake| match &mistake.what {
         MistakeKind::WrongShape { word, expected, example } => {
             if *expected == WORDS_WITH_VALUES {

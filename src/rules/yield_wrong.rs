@@ -1,16 +1,14 @@
 //! The number of units that one set of pieces gives is not what the method gives.
 
+use super::Context;
 use super::wording::subject;
 use super::wording::unit::of_make;
-use super::{Context, Rule};
 use crate::finding::{Correction, Finding, Label, Level};
 use crate::manuscript::design::Make;
 use crate::quantity::Count;
 use crate::requirement::units::{UnitNeeds, UnitsNeeds};
 
-pub(super) const RULE: Rule = Rule { name: "yield-wrong", page: include_str!("../../rules/yield-wrong.yaml"), check };
-
-fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     findings.extend(context.needs.units.units.iter().filter_map(|unit| finding(&context.needs.units, unit)));
 }
 

@@ -16,8 +16,7 @@ use super::stated::stated;
 use crate::acceptance::AcceptedFinding;
 use crate::manuscript::{Source, read};
 use crate::quantity::Measure;
-use crate::rule_book::{Settings, shown};
-use crate::rules::RULES;
+use crate::rule_book::{Settings, book, shown};
 
 /// A sign-off as it is recorded.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -183,8 +182,8 @@ fn rule_book() -> &'static str {
     static FINGERPRINT: OnceLock<String> = OnceLock::new();
     FINGERPRINT.get_or_init(|| {
         let mut hash = Sha256::new();
-        for rule in RULES {
-            hash.update(rule.page.as_bytes());
+        for rule in book() {
+            hash.update(rule.text.as_bytes());
         }
         in_hex(hash)
     })
@@ -192,7 +191,7 @@ fn rule_book() -> &'static str {
 
 fn in_force(settings: &Settings) -> String {
     let mut hash = Sha256::new();
-    for (index, rule) in RULES.iter().enumerate() {
+    for (index, rule) in book().iter().enumerate() {
         let level = settings.level(index).map_or("off", crate::finding::Level::word);
         hash.update(format!("{} {level}\n", rule.name).as_bytes());
     }

@@ -1,5 +1,6 @@
 //! The pages of the rule book as Rust, for `src/rule_book/pages.rs` to take in.
 
+use crate::PAGES;
 use crate::page::{Exact, Marked, Page, PageValue, Value};
 use crate::quantity::Length;
 
@@ -18,10 +19,11 @@ pub(crate) fn code(pages: &[Page]) -> String {
 fn page(page: &Page) -> String {
     let values: String = page.values.iter().map(value).collect();
     format!(
-        "pub(crate) const {}: Page = Page {{\n    name: {:?},\n    level: Level::{:?},\n    headline: {:?},\n    why: {:?},\n    \
+        "pub(crate) const {}: Page = Page {{\n    name: {:?},\n    text: include_str!(concat!(env!(\"CARGO_MANIFEST_DIR\"), {:?})),\n    level: Level::{:?},\n    headline: {:?},\n    why: {:?},\n    \
          working: {:?},\n    values: &[{values}],\n    fails: {},\n    passes: {},\n    signed: {},\n}};\n",
         page.identifier(),
         page.name,
+        format!("/{PAGES}/{}.yaml", page.name),
         page.level,
         page.headline.0,
         page.why.0,

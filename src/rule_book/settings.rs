@@ -7,109 +7,13 @@
 use std::collections::BTreeSet;
 use std::sync::{Arc, Mutex};
 
-use super::page::book;
+use super::book::book;
+use super::named::{CountValue, DimensionsValue, LengthValue, WordsValue};
 use super::pages::VALUES;
+use super::value::{Value, WordList};
 use crate::finding::Level;
-use crate::quantity::{Count, Length, Measure, Round};
+use crate::quantity::{Count, Length};
 use crate::quilt_math::rectangle::Rectangle;
-use crate::rules::RULES;
-
-/// A value of the rule book.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Value {
-    /// A length.
-    Length(Length),
-    /// A number of things.
-    Count(Count),
-    /// A width and a length.
-    Dimensions(Rectangle),
-    /// Words, such as those by which something is known. A house adds its own to those of the book.
-    Words(WordList),
-}
-
-/// Words of the rule book, and those that a house adds.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct WordList {
-    book: &'static [&'static str],
-    house: Vec<String>,
-}
-
-impl WordList {
-    /// Those of the book.
-    pub(crate) const fn of_book(book: &'static [&'static str]) -> WordList {
-        WordList { book, house: Vec::new() }
-    }
-
-    /// Those of a house.
-    pub(crate) const fn of_house(house: Vec<String>) -> WordList {
-        WordList { book: &[], house }
-    }
-
-    /// All of them.
-    pub fn words(&self) -> impl Iterator<Item = &str> {
-        self.book.iter().copied().chain(self.house.iter().map(String::as_str))
-    }
-}
-
-/// Declares a value of one kind, by its place among all values. The place is looked up when the program is compiled,
-/// which fails where the rule book has no value of that name and kind: no check looks for a name.
-macro_rules! value_by_name {
-    ($(#[$doc:meta])* $name:ident, $kind:ident) => {
-        $(#[$doc])*
-        #[derive(Clone, Copy, Debug)]
-        pub struct $name(usize);
-
-        impl $name {
-            /// The value of a name, for a constant.
-            ///
-            /// # Panics
-            /// Where the rule book has no such value.
-            pub const fn named(name: &str) -> $name {
-                let place = place_of(name);
-                assert!(matches!(VALUES[place].1, Value::$kind(_)), "the value is of another kind");
-                $name(place)
-            }
-        }
-    };
-}
-
-value_by_name!(
-    /// A length in the rule book.
-    LengthValue, Length
-);
-value_by_name!(
-    /// A count in the rule book.
-    CountValue, Count
-);
-value_by_name!(
-    /// A width and a length in the rule book.
-    DimensionsValue, Dimensions
-);
-value_by_name!(
-    /// A list of words in the rule book.
-    WordsValue, Words
-);
-
-/// Where a value stands among all values.
-const fn place_of(name: &str) -> usize {
-    let mut place = 0;
-    while place < VALUES.len() {
-        if is_same(VALUES[place].0.as_bytes(), name.as_bytes()) {
-            return place;
-        }
-        place += 1;
-    }
-    panic!("the rule book has no value of this name")
-}
-
-/// Whether two names are the same; constants cannot compare them otherwise.
-const fn is_same(one: &[u8], other: &[u8]) -> bool {
-    let mut place = 0;
-    while place < one.len() && place < other.len() && one[place] == other[place] {
-        place += 1;
-    }
-    place == one.len() && place == other.len()
-}
 
 /// The levels and values in force for a manuscript.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -142,19 +46,19 @@ impl Default for Settings {
 }
 
 impl Settings {
-    /// The level of the rule at an index of [`RULES`]; `None` where the house does without it.
+    /// The level of the rule at an index of the rule book; `None` where the house does without it.
     pub fn level(&self, rule: usize) -> Option<Level> {
         self.levels.get(rule).copied().flatten()
     }
 
     /// Whether the house does without a rule.
     pub fn does_without(&self, rule: &str) -> bool {
-        RULES.iter().position(|known| known.name == rule).is_some_and(|index| self.level(index).is_none())
+        book().iter().position(|known| known.name == rule).is_some_and(|index| self.level(index).is_none())
     }
 
     /// Sets the level of a rule. Whether there is such a rule.
     pub fn set_level(&mut self, rule: &str, level: Option<Level>) -> bool {
-        let Some(index) = RULES.iter().position(|known| known.name == rule) else { return false };
+        let Some(index) = book().iter().position(|known| known.name == rule) else { return false };
         self.levels[index] = level;
         true
     }
@@ -259,24 +163,4 @@ impl Settings {
             asked.insert(self.values[place].0);
         }
     }
-}
-
-/// A value as people write it, exactly: two values that are shown alike are the same.
-pub fn shown(value: &Value) -> String {
-    match value {
-        Value::Length(length) => exactly(*length),
-        Value::Count(count) => count.to_string(),
-        Value::Dimensions(both) => format!("{} x {}", exactly(both.width), exactly(both.length)),
-        Value::Words(words) => words.words().collect::<Vec<_>>().join(", "),
-    }
-}
-
-/// In inches or centimetres where that is exact; nobody sets a length that is neither.
-fn exactly(length: Length) -> String {
-    let mut measures = [Measure::Inch, Measure::Cm].into_iter();
-    let exact = measures.find(|measure| length.as_shown(*measure, Round::Up) == length);
-    exact.map_or_else(
-        || format!("{} / {} in", length.ticks(), Length::inches(1).ticks()),
-        |measure| length.show(measure, Round::Up),
-    )
 }
