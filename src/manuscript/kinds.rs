@@ -2,11 +2,8 @@
 
 use std::marker::PhantomData;
 
-use super::declared_names::DeclaredNames;
+use super::declared_names::{DeclaredNames, read_fabric_name, read_piece_name, read_size_name, read_unit_name};
 use super::design::PieceRef;
-use super::read_fabrics::{read_fabric_name, read_piece_name};
-use super::read_sizes::read_size_name;
-use super::read_units::{read_square_or_sides, read_unit_name};
 use super::reader::{Bound, Reader};
 use super::section::{Row, Shape, ValueKind};
 use super::tree::Entry;
@@ -64,7 +61,7 @@ kind!(
 kind!(
     /// A width and a height, or the one side of a square.
     SquareOrSides, (Written, Written), Shape::SquareOrSides,
-    |reader, known, row, entry| read_square_or_sides(reader, &entry.value)
+    |reader, known, row, entry| reader.square_or_sides(&entry.value)
 );
 kind!(
     /// The name of a fabric: its place among the fabrics.

@@ -8,6 +8,7 @@ pub mod design;
 pub(crate) mod kinds;
 pub mod mistake;
 pub mod model;
+mod piece_names;
 mod read;
 mod read_backing;
 mod read_binding;
@@ -15,19 +16,23 @@ mod read_blocks;
 mod read_fabrics;
 mod read_layout;
 mod read_outline;
+mod read_per_size;
 mod read_sizes;
 mod read_units;
 pub mod reader;
 mod recovery;
 mod scalar;
 pub mod section;
+pub(crate) mod section_words;
 mod source;
 mod span;
 mod span_index;
 pub mod table;
 pub mod tree;
+mod unknown_name;
 
-use section::{SectionWords, Shape};
+use section::Shape;
+use section_words::SectionWords;
 
 /// What a manuscript may hold.
 pub const FORMAT: Shape = Shape::Table(Manuscript::SECTION);

@@ -3,10 +3,11 @@
 use super::declared_names::DeclaredNames;
 use super::kinds::{Dimensions, Fabric, NonNegative, OneOf, Positive, Whole};
 use super::model::{BattingSize, Packaged, PanelsRun, PerSize, YesNo};
-use super::read_sizes::read_per_size;
+use super::read_per_size::read_per_size;
 use super::reader::Reader;
 use super::section::LeftOut::{BookValue, Required, Said, Standard, Unless};
-use super::section::{SectionWords, Shape, ValueKind, section};
+use super::section::{Shape, ValueKind};
+use super::section_words::{SectionWords, section};
 use super::table::Table;
 use super::tree::{Entry, Kind, Node};
 use super::{Field, Keyword, Span, Spanned};

@@ -3,10 +3,11 @@
 use super::declared_names::DeclaredNames;
 use super::kinds::{Fabric, FabricName, NonNegative, OneOf, Positive, Whole};
 use super::model::{Finish, Fold, Grain, Join, Loft, LoftWord, PerSize, Side};
-use super::read_sizes::read_per_size;
+use super::read_per_size::read_per_size;
 use super::reader::{Bound, Reader};
 use super::section::LeftOut::{BookValue, Required, Said, Standard, Unless};
-use super::section::{Row, SectionWords, Shape, ValueKind, section};
+use super::section::{Row, Shape, ValueKind};
+use super::section_words::{SectionWords, section};
 use super::table::Table;
 use super::tree::{Entry, Kind, Node};
 use super::{Field, Keyword, MistakeKind, Span};

@@ -1,14 +1,13 @@
 //! Reading the blocks that are sewn from units.
 
-use super::declared_names::DeclaredNames;
+use super::declared_names::{DeclaredName, DeclaredNames, NameList, is_fit_name, unfit_name, unknown_unit};
 use super::design::{BlockUnit, Make, Row};
 use super::kinds::SquareOrSides;
-use super::read_fabrics::unfit_name;
-use super::read_sizes::is_fit_name;
-use super::read_units::{Units, unknown, unknown_unit};
+use super::read_units::Units;
 use super::reader::Reader;
 use super::section::LeftOut::Required;
-use super::section::{SectionWords, Shape, section};
+use super::section::Shape;
+use super::section_words::{SectionWords, section};
 use super::table::Table;
 use super::tree::{Entry, Kind, Node};
 use super::{Field, MistakeKind, Span, Spanned};
@@ -58,7 +57,15 @@ pub(super) struct Blocks {
     pub(super) stated: bool,
 }
 
-pub(super) fn read_blocks(reader: &mut Reader, known: &DeclaredNames<'_>, entry: &Entry<'_>) -> Blocks {
+impl Blocks {
+    /// Their names.
+    pub(super) fn names(&self) -> NameList<'_> {
+        let list = self.list.iter().map(|block| DeclaredName { name: &block.name, at: block.at }).collect();
+        NameList { list, whole: self.whole, stated: self.stated }
+    }
+}
+
+pub(super) fn read_blocks(reader: &mut Reader, known: &DeclaredNames<'_>, units: &Units, entry: &Entry<'_>) -> Blocks {
     let Some(table) = Table::new(reader, "blocks", entry.key_at, &entry.value, BLOCK_EXAMPLE) else {
         return Blocks { stated: true, ..Blocks::default() };
     };
@@ -69,29 +76,12 @@ pub(super) fn read_blocks(reader: &mut Reader, known: &DeclaredNames<'_>, entry:
         reader.report(beyond.key_at, MistakeKind::TooMany { why });
     }
     let entries = table.entries().iter().take(MAX_BLOCKS);
-    let list: Vec<Option<Block>> = entries.map(|entry| read_block(reader, known, entry)).collect();
+    let list: Vec<Option<Block>> = entries.map(|entry| read_block(reader, known, units, entry)).collect();
     whole &= list.iter().all(Option::is_some);
     Blocks { list: list.into_iter().flatten().collect(), whole, stated: true }
 }
 
-/// Reads the name of a block where one is mentioned: its place among the blocks.
-pub(super) fn read_block_name(reader: &mut Reader, blocks: &Blocks, node: &Node<'_>) -> Field<usize> {
-    let Field::Stated(Spanned { value: name, at }) = reader.text(node) else { return Field::Unread };
-    block_named(reader, blocks, &name, at)
-}
-
-/// The place of a block among the blocks, by its name.
-pub(super) fn block_named(reader: &mut Reader, blocks: &Blocks, name: &str, at: Span) -> Field<usize> {
-    if let Some(index) = blocks.list.iter().position(|block| block.name == name) {
-        return Field::Stated(Spanned { value: index, at });
-    }
-    if blocks.whole || !blocks.stated {
-        unknown(reader, at, name, "the pattern's blocks", blocks.list.iter().map(|block| block.name.as_str()));
-    }
-    Field::Unread
-}
-
-fn read_block(reader: &mut Reader, known: &DeclaredNames<'_>, entry: &Entry<'_>) -> Option<Block> {
+fn read_block(reader: &mut Reader, known: &DeclaredNames<'_>, units: &Units, entry: &Entry<'_>) -> Option<Block> {
     let name = entry.key.to_string();
     if !is_fit_name(&name) {
         reader.report(entry.key_at, unfit_name("block"));
@@ -100,7 +90,7 @@ fn read_block(reader: &mut Reader, known: &DeclaredNames<'_>, entry: &Entry<'_>)
     let mut table = Table::new(reader, ["block", &entry.key], entry.key_at, &entry.value, BLOCK_EXAMPLE)?;
     let mut block = Block { name, at: entry.key_at, ..Block::read_words(&mut table, reader, known) };
     if let Some(entry) = table.expected(Block::rows) {
-        (block.rows, block.whole) = read_rows(reader, known.units, &block.name, entry);
+        (block.rows, block.whole) = read_rows(reader, units, &block.name, entry);
     }
     table.finish(reader, true);
     Some(block)
@@ -182,7 +172,7 @@ fn read_place(reader: &mut Reader, units: &Units, node: &Node<'_>) -> Field<Bloc
             let name = name.unwrap_or(&text);
             let written = matches!(node.kind, Kind::Scalar { verbatim: Some(start), .. } if start == at.start);
             let at = if written { Span::new(at.start, at.start + name.len()) } else { at };
-            unknown_unit(reader, units, at, name, within)
+            unknown_unit(reader, &units.names(), at, name, within)
         }
     }
 }

@@ -1,15 +1,18 @@
 //! Reading the fabrics and their cutting lists.
 
-use super::declared_names::DeclaredNames;
+use super::declared_names::{DeclaredName, DeclaredNames, NameList, is_fit_name, unfit_name};
+use super::design::PieceRef;
 use super::kinds::{Dimensions, NewPieceName, OneOf, Positive, Text, Whole};
 use super::model::{Bought, CutGrain, PerSize, SoldAs, YesNo};
-use super::read_sizes::{LONGEST_NAME, Sizes, is_fit_name, read_per_size, read_some_sizes};
+use super::piece_names::Pieces;
+use super::read_per_size::{read_per_size, read_some_sizes};
 use super::reader::Reader;
 use super::section::LeftOut::{Required, Said, Standard, Unless};
-use super::section::{SectionWords, Shape, ValueKind, section};
+use super::section::{Shape, ValueKind};
+use super::section_words::{SectionWords, section};
 use super::table::Table;
 use super::tree::{Entry, Kind, Node};
-use super::{Field, MistakeKind, Span, Spanned, nearest};
+use super::{Field, MistakeKind, Span};
 use crate::quantity::{Count, Written};
 
 /// How many pieces a cutting list may have.
@@ -95,8 +98,27 @@ pub(super) struct Fabrics {
 }
 
 impl Fabrics {
+    /// Their names.
+    pub(super) fn names(&self) -> NameList<'_> {
+        let list = self.list.iter().map(|fabric| DeclaredName { name: &fabric.name, at: fabric.at }).collect();
+        NameList { list, whole: self.whole, stated: self.stated }
+    }
+
+    /// The names of the pieces of all cutting lists.
+    pub(super) fn piece_names(&self) -> Pieces<'_> {
+        let mut list = Vec::new();
+        for (index, fabric) in self.list.iter().enumerate() {
+            for (cut, stated) in fabric.cut.iter().enumerate() {
+                if let Some(piece) = stated.piece.stated() {
+                    list.push((PieceRef { fabric: index, cut }, fabric.name.as_str(), piece.value.as_str()));
+                }
+            }
+        }
+        Pieces { list, whole: self.pieces_whole() }
+    }
+
     /// Whether every piece of every cutting list is known, so that another name can be called unknown.
-    pub(super) fn pieces_whole(&self) -> bool {
+    fn pieces_whole(&self) -> bool {
         let named = |cut: &Cut| !cut.piece.is_unread();
         (self.whole || !self.stated) && self.list.iter().all(|fabric| fabric.cut_whole && fabric.cut.iter().all(named))
     }
@@ -220,43 +242,14 @@ fn read_cut(reader: &mut Reader, known: &DeclaredNames<'_>, node: &Node<'_>) -> 
     Some(cut)
 }
 
-pub(super) fn read_piece_name(reader: &mut Reader, node: &Node<'_>) -> Field<String> {
-    let name = reader.text(node);
-    match name.stated() {
-        Some(stated) if !is_fit_name(&stated.value) => {
-            reader.report(stated.at, unfit_name("piece"));
-            Field::Unread
-        }
-        _ => name,
-    }
-}
-
-pub(super) fn unfit_name(what: &str) -> MistakeKind {
-    let why = format!("The name of a {what} takes 1 to {LONGEST_NAME} characters, all of them visible");
-    MistakeKind::CannotBe { why, mend: "Give it a short name of letters, numbers and spaces" }
-}
-
 /// Reports the sizes for which neither strips nor pieces are stated.
-fn report_unstated(reader: &mut Reader, sizes: &Sizes, cut: &Cut, at: Span) {
+fn report_unstated(reader: &mut Reader, sizes: &NameList<'_>, cut: &Cut, at: Span) {
     let name = cut.piece.stated().map_or("cut", |piece| piece.value.as_str());
     for ((size, strips), pieces) in sizes.list.iter().zip(&cut.strips).zip(&cut.pieces) {
         if sizes.whole && strips.is_absent() && pieces.is_absent() {
-            let what = MistakeKind::SizeNotStated { size: size.name.clone(), place: format!("list for piece {name}") };
+            let what =
+                MistakeKind::SizeNotStated { size: size.name.to_string(), place: format!("list for piece {name}") };
             reader.report_with(at, what, size.at, "the size is listed here; 0 says that it takes none");
         }
     }
-}
-
-/// Reads the name of a fabric where one is mentioned: its place among the fabrics.
-pub(super) fn read_fabric_name(reader: &mut Reader, fabrics: &Fabrics, node: &Node<'_>) -> Field<usize> {
-    let Field::Stated(Spanned { value: name, at }) = reader.text(node) else { return Field::Unread };
-    if let Some(index) = fabrics.list.iter().position(|fabric| fabric.name == name) {
-        return Field::Stated(Spanned { value: index, at });
-    }
-    if fabrics.whole || !fabrics.stated {
-        let names: Vec<String> = fabrics.list.iter().map(|fabric| fabric.name.clone()).collect();
-        let nearest = nearest(&name, &names).cloned();
-        reader.report(at, MistakeKind::UnknownFabric { name, fabrics: names, nearest });
-    }
-    Field::Unread
 }

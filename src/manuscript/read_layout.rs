@@ -1,14 +1,14 @@
 //! Reading the layout section.
 
-use super::declared_names::DeclaredNames;
+use super::declared_names::{DeclaredNames, NameList, block_named, read_block_name};
 use super::design::PieceRef;
 use super::kinds::{NonNegative, OneOf, PieceName, Positive, UnitName, Whole};
 use super::model::{Blocks, Corners, Join, Layout, Set, YesNo};
-use super::read_blocks::{Blocks as KnownBlocks, block_named, read_block_name};
-use super::read_sizes::read_for_some;
+use super::read_per_size::read_for_some;
 use super::reader::Reader;
 use super::section::LeftOut::{BookValue, Required, Said, Standard};
-use super::section::{Row, SectionWords, Shape, ValueKind, section};
+use super::section::{Row, Shape, ValueKind};
+use super::section_words::{SectionWords, section};
 use super::table::Table;
 use super::tree::{Entry, Kind, Node};
 use super::{Field, MistakeKind, Span, Spanned};
@@ -154,7 +154,7 @@ fn read_side(reader: &mut Reader, node: &Node<'_>) -> Field<Count> {
     }
 }
 
-fn read_blocks(reader: &mut Reader, known: &KnownBlocks, entry: &Entry<'_>) -> Field<Blocks> {
+fn read_blocks(reader: &mut Reader, known: &NameList<'_>, entry: &Entry<'_>) -> Field<Blocks> {
     let node = &entry.value;
     if matches!(node.kind, Kind::Scalar { .. }) {
         return read_block_name(reader, known, node).map(Blocks::All);

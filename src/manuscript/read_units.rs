@@ -1,18 +1,17 @@
 //! Reading the units that are sewn from pieces.
 
-use super::declared_names::DeclaredNames;
-use super::design::{CutFrom, Make, Method, PartCut, PieceRef};
+use super::declared_names::{DeclaredName, DeclaredNames, NameList, is_fit_name, unfit_name};
+use super::design::{Make, Method, PartCut};
 use super::kinds::{OneOf, Positive, SquareOrSides, Whole};
-use super::mistake::AMONG_PIECES;
-use super::read_fabrics::{Fabrics, unfit_name};
-use super::read_sizes::is_fit_name;
-use super::reader::{Bound, Reader};
+use super::piece_names::Pieces;
+use super::reader::Reader;
 use super::section::LeftOut::{Required, Said};
-use super::section::{SectionWords, Shape, ValueKind, section};
+use super::section::{Shape, ValueKind};
+use super::section_words::{SectionWords, section};
 use super::table::Table;
-use super::tree::{Entry, Kind, Node};
+use super::tree::{Entry, Node};
 use super::{Field, Keyword, MistakeKind, Span, Spanned, nearest, quoted};
-use crate::quantity::{Count, Written, has_times};
+use crate::quantity::{Count, Written};
 use crate::quilt_math::makes::{Finished, MakeRow, PartRow};
 
 /// How many units a pattern may list.
@@ -77,6 +76,14 @@ pub(super) struct Units {
     pub(super) stated: bool,
 }
 
+impl Units {
+    /// Their names.
+    pub(super) fn names(&self) -> NameList<'_> {
+        let list = self.list.iter().map(|unit| DeclaredName { name: &unit.name, at: unit.at }).collect();
+        NameList { list, whole: self.whole, stated: self.stated }
+    }
+}
+
 pub(super) fn read_units(reader: &mut Reader, known: &DeclaredNames<'_>, entry: &Entry<'_>) -> Units {
     let Some(table) = Table::new(reader, "units", entry.key_at, &entry.value, UNIT_EXAMPLE) else {
         return Units { stated: true, ..Units::default() };
@@ -91,56 +98,6 @@ pub(super) fn read_units(reader: &mut Reader, known: &DeclaredNames<'_>, entry: 
     let list: Vec<Option<Unit>> = entries.map(|entry| read_unit(reader, known, entry)).collect();
     whole &= list.iter().all(Option::is_some);
     Units { list: list.into_iter().flatten().collect(), whole, stated: true }
-}
-
-/// Reads the name of a unit where one is mentioned: its place among the units.
-pub(super) fn read_unit_name(reader: &mut Reader, units: &Units, node: &Node<'_>) -> Field<usize> {
-    let Field::Stated(Spanned { value: name, at }) = reader.text(node) else { return Field::Unread };
-    match units.list.iter().position(|unit| unit.name == name) {
-        Some(index) => Field::Stated(Spanned { value: index, at }),
-        None => unknown_unit(reader, units, at, &name, None),
-    }
-}
-
-/// Reports a name that no unit has, where all units could be read. `within` is the value that the name is a part of,
-/// and what follows it there.
-pub(super) fn unknown_unit<T>(
-    reader: &mut Reader,
-    units: &Units,
-    at: Span,
-    name: &str,
-    within: Option<(Span, &'static str)>,
-) -> Field<T> {
-    if units.whole || !units.stated {
-        let known = units.list.iter().map(|unit| unit.name.as_str());
-        unknown_within(reader, at, name, "the pattern's units", known, within);
-    }
-    Field::Unread
-}
-
-/// Reports a name that is not among others.
-pub(super) fn unknown<'k>(
-    reader: &mut Reader,
-    at: Span,
-    name: &str,
-    among: &'static str,
-    known: impl Iterator<Item = &'k str> + Clone,
-) {
-    unknown_within(reader, at, name, among, known, None);
-}
-
-fn unknown_within<'k>(
-    reader: &mut Reader,
-    at: Span,
-    name: &str,
-    among: &'static str,
-    known: impl Iterator<Item = &'k str> + Clone,
-    within: Option<(Span, &'static str)>,
-) {
-    let nearest = if reader.is_full() { None } else { nearest(name, known.clone()).map(str::to_string) };
-    // Where the mistakes are only counted, nobody reads the names.
-    let known = if reader.is_full() { Vec::new() } else { known.map(quoted).collect() };
-    reader.report(at, MistakeKind::UnknownName { name: quoted(name), among, known, nearest, within });
 }
 
 fn read_unit(reader: &mut Reader, known: &DeclaredNames<'_>, entry: &Entry<'_>) -> Option<Unit> {
@@ -185,16 +142,6 @@ fn read_method(reader: &mut Reader, make: Option<Make>, node: &Node<'_>) -> Fiel
     let place = format!("`{}` of {}", Unit::method.word, make.word());
     reader.report(at, MistakeKind::UnknownWord { word: quoted(&text), place, known, nearest });
     Field::Unread
-}
-
-/// A width and a height, or the one side of a square.
-pub(super) fn read_square_or_sides(reader: &mut Reader, node: &Node<'_>) -> Field<(Written, Written)> {
-    match &node.kind {
-        Kind::Scalar { value, .. } if !has_times(value) => {
-            reader.length(node, Bound::Positive).map(|side| (side, side))
-        }
-        _ => reader.dimensions(node),
-    }
 }
 
 /// Reports a finished size that the make cannot have.
@@ -269,87 +216,4 @@ fn read_parts(reader: &mut Reader, pieces: &Pieces<'_>, unit: &Unit, entry: &Ent
         table.finish(reader, true);
     }
     (parts, whole)
-}
-
-/// The pieces of all cutting lists.
-pub(super) struct Pieces<'f> {
-    /// Each piece with its fabric's name and its own.
-    pub(super) list: Vec<(PieceRef, &'f str, &'f str)>,
-    /// False where part of the lists is broken, so that no name can be called unknown.
-    pub(super) whole: bool,
-}
-
-impl<'f> Pieces<'f> {
-    pub(super) fn of(fabrics: &'f Fabrics) -> Pieces<'f> {
-        let mut list = Vec::new();
-        for (index, fabric) in fabrics.list.iter().enumerate() {
-            for (cut, stated) in fabric.cut.iter().enumerate() {
-                if let Some(piece) = stated.piece.stated() {
-                    list.push((PieceRef { fabric: index, cut }, fabric.name.as_str(), piece.value.as_str()));
-                }
-            }
-        }
-        Pieces { list, whole: fabrics.pieces_whole() }
-    }
-
-    /// A piece by its name, or a size.
-    fn read(&self, reader: &mut Reader, node: &Node<'_>) -> Field<CutFrom> {
-        if !matches!(node.kind, Kind::Scalar { .. }) {
-            return reader.wrong_shape(node, "the name of a piece, or a cut size", CUT_EXAMPLE);
-        }
-        let Field::Stated(Spanned { value: name, at }) = reader.text(node) else { return Field::Unread };
-        let found: Vec<PieceRef> = self.named(&name).collect();
-        match found[..] {
-            [piece] => Field::Stated(Spanned { value: CutFrom::Piece(piece), at }),
-            [_, _, ..] => self.ambiguous(reader, at, &name),
-            // A size begins with a number: 5 1/4, ½, .5.
-            [] if name.starts_with(|c: char| c.is_numeric() || c == '.') => {
-                read_square_or_sides(reader, node).map(|(width, height)| CutFrom::Size(width, height))
-            }
-            [] => {
-                self.report_unknown(reader, at, &name);
-                Field::Unread
-            }
-        }
-    }
-
-    /// A piece by its name.
-    pub(super) fn read_piece(&self, reader: &mut Reader, node: &Node<'_>) -> Field<PieceRef> {
-        let Field::Stated(Spanned { value: name, at }) = reader.text(node) else { return Field::Unread };
-        let found: Vec<PieceRef> = self.named(&name).collect();
-        match found[..] {
-            [piece] => Field::Stated(Spanned { value: piece, at }),
-            [_, _, ..] => self.ambiguous(reader, at, &name),
-            [] => {
-                self.report_unknown(reader, at, &name);
-                Field::Unread
-            }
-        }
-    }
-
-    /// Reports a name that no piece has, where all of them could be read.
-    fn report_unknown(&self, reader: &mut Reader, at: Span, name: &str) {
-        if self.whole {
-            unknown(reader, at, name, AMONG_PIECES, self.list.iter().map(|(_, _, piece)| *piece));
-        }
-    }
-
-    /// The pieces of a name, alone or after the name of the fabric: `A`, `ink A`.
-    fn named(&self, name: &str) -> impl Iterator<Item = PieceRef> {
-        let alone = self.list.iter().filter(move |(_, _, piece)| *piece == name);
-        let with_fabric = self.list.iter().filter(move |(_, fabric, piece)| {
-            name.strip_prefix(fabric).and_then(|rest| rest.strip_prefix(' ')).is_some_and(|rest| rest == *piece)
-        });
-        let found: Vec<PieceRef> = alone.map(|(at, ..)| *at).collect();
-        if found.is_empty() { with_fabric.map(|(at, ..)| *at).collect::<Vec<_>>() } else { found }.into_iter()
-    }
-
-    fn ambiguous<T>(&self, reader: &mut Reader, at: Span, name: &str) -> Field<T> {
-        let fabrics: Vec<&str> =
-            self.list.iter().filter(|(_, _, piece)| *piece == name).map(|(_, fabric, _)| *fabric).collect();
-        let why = format!("Piece {name} is in more than one cutting list: {}", fabrics.join(", "));
-        let mend = "Write the fabric before the piece, such as ink A, or give each piece a name of its own";
-        reader.report(at, MistakeKind::CannotBe { why, mend });
-        Field::Unread
-    }
 }

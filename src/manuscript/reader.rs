@@ -1,8 +1,8 @@
 //! Reading single values, and gathering what is wrong with them.
 
 use crate::quantity::{
-    Amount, Count, Fault, FaultKind, Length, Measure, RunTogether, Written, read_amount, read_count, read_dimensions,
-    read_length, run_together,
+    Amount, Count, Fault, FaultKind, Length, Measure, RunTogether, Written, has_times, read_amount, read_count,
+    read_dimensions, read_length, run_together,
 };
 
 use super::tree::{Kind, Node};
@@ -65,6 +65,16 @@ impl Reader {
     /// The mistakes, by place.
     pub fn into_mistakes(self) -> Vec<Mistake> {
         self.mistakes.into_list()
+    }
+
+    /// A width and a height, or the one side of a square.
+    pub fn square_or_sides(&mut self, node: &Node<'_>) -> Field<(Written, Written)> {
+        match &node.kind {
+            Kind::Scalar { value, .. } if !has_times(value) => {
+                self.length(node, Bound::Positive).map(|side| (side, side))
+            }
+            _ => self.dimensions(node),
+        }
     }
 
     /// A length.

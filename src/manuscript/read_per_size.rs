@@ -1,0 +1,138 @@
+//! Reading what is stated size by size.
+
+use std::collections::BTreeSet;
+
+use super::declared_names::{DeclaredName, NameList, unknown_size};
+use super::model::PerSize;
+use super::reader::Reader;
+use super::table::{Table, TableName};
+use super::tree::Entry;
+use super::{Field, MistakeKind, nearest};
+use crate::quantity::Count;
+
+/// Reads counts for some of the sizes, in the order of the sizes. Names that are no size are reported; a size that
+/// is not named is left out, and is unread where nothing can be said about it.
+pub(super) fn read_some_sizes(
+    reader: &mut Reader,
+    sizes: &NameList<'_>,
+    place: &str,
+    entry: &Entry<'_>,
+    example: &'static str,
+) -> Vec<Field<Count>> {
+    let Some(table) = Table::new(reader, place, entry.key_at, &entry.value, example) else {
+        return sizes.list.iter().map(|_| Field::Unread).collect();
+    };
+    let whole = !table.is_torn();
+    let mut named = Vec::with_capacity(sizes.list.len());
+    let read = |size: &DeclaredName<'_>| {
+        let entry = table.entries().iter().find(|entry| entry.key == size.name);
+        named.push(entry.is_some());
+        match entry {
+            Some(entry) => reader.count(&entry.value),
+            None if whole => Field::Absent,
+            None => Field::Unread,
+        }
+    };
+    let mut counts: Vec<Field<Count>> = sizes.list.iter().map(read).collect();
+    if sizes.whole {
+        // A size whose name was probably misspelt is stated, though not read.
+        for misspelt in report_unknown_sizes(reader, sizes, table.entries(), &mut named) {
+            counts[misspelt] = Field::Unread;
+        }
+    }
+    counts
+}
+
+/// Reads what is stated for some of the sizes, in the order of the sizes. Names that are no size are reported; a size
+/// that is not named has nothing.
+pub(super) fn read_for_some<T>(
+    reader: &mut Reader,
+    sizes: &NameList<'_>,
+    place: &str,
+    entry: &Entry<'_>,
+    example: &'static str,
+    mut read: impl FnMut(&mut Reader, &Entry<'_>) -> Option<T>,
+) -> Vec<PerSize<T>> {
+    read_named(reader, sizes, place.into(), entry, example, &mut read).0
+}
+
+/// What is stated for each size, and the sizes that are not named where all could be.
+fn read_named<'s, T>(
+    reader: &mut Reader,
+    sizes: &'s NameList<'s>,
+    place: TableName<'_>,
+    entry: &Entry<'_>,
+    example: &'static str,
+    read: &mut impl FnMut(&mut Reader, &Entry<'_>) -> Option<T>,
+) -> (Vec<PerSize<T>>, Vec<&'s DeclaredName<'s>>) {
+    let Some(table) = Table::new(reader, place, entry.key_at, &entry.value, example) else {
+        return (sizes.list.iter().map(|_| PerSize::Unread).collect(), Vec::new());
+    };
+    let many = sizes.list.len();
+    let (mut stated, mut named) = (Vec::with_capacity(many), Vec::with_capacity(many));
+    for size in &sizes.list {
+        let entry = table.entries().iter().find(|entry| entry.key == size.name);
+        named.push(entry.is_some());
+        stated.push(match entry {
+            Some(entry) => read(reader, entry).map_or(PerSize::Unread, PerSize::Stated),
+            None if table.is_torn() => PerSize::Unread,
+            None => PerSize::Nothing,
+        });
+    }
+    if !sizes.whole {
+        return (stated, Vec::new());
+    }
+    // A size whose name was probably misspelt is stated, though not read.
+    for misspelt in report_unknown_sizes(reader, sizes, table.entries(), &mut named) {
+        stated[misspelt] = PerSize::Unread;
+    }
+    let unnamed = sizes.list.iter().zip(&named).filter(|(_, named)| !**named && !table.is_torn());
+    (stated, unnamed.map(|(size, _)| size).collect())
+}
+
+/// Reads what is stated for each size under `requires`, in the order of the sizes. Names that are no size and
+/// sizes that are not named are reported; a pair that is probably one slip is reported once.
+pub(super) fn read_per_size<'n, T>(
+    reader: &mut Reader,
+    sizes: &NameList<'_>,
+    requirement: impl Into<TableName<'n>>,
+    entry: &Entry<'_>,
+    example: &'static str,
+    mut read: impl FnMut(&mut Reader, &Entry<'_>) -> Option<T>,
+) -> Vec<PerSize<T>> {
+    let requirement = requirement.into();
+    let (stated, unnamed) = read_named(reader, sizes, requirement.and("requires"), entry, example, &mut read);
+    for size in unnamed {
+        let what = MistakeKind::SizeNotStated { size: size.name.to_string(), place: requirement.to_string() };
+        reader.report_with(entry.key_at, what, size.at, "the size is listed here");
+    }
+    stated
+}
+
+/// Reports the names that are no size, and marks the sizes that were probably meant by them: which those are.
+fn report_unknown_sizes(
+    reader: &mut Reader,
+    sizes: &NameList<'_>,
+    entries: &[Entry<'_>],
+    named: &mut [bool],
+) -> Vec<usize> {
+    let mut misspelt = Vec::new();
+    if named.iter().filter(|named| **named).count() == entries.len() {
+        return misspelt;
+    }
+    let known: BTreeSet<&str> = sizes.each().collect();
+    for entry in entries.iter().filter(|entry| !known.contains(&*entry.key)) {
+        if reader.is_full() {
+            reader.report(entry.key_at, unknown_size(&entry.key, &NameList::default(), None));
+            continue;
+        }
+        let free = sizes.each().zip(named.iter()).filter(|(_, named)| !**named).map(|(size, _)| size);
+        let nearest = nearest(&entry.key, free).map(str::to_string);
+        if let Some(index) = nearest.as_deref().and_then(|nearest| sizes.place(nearest)) {
+            named[index] = true;
+            misspelt.push(index);
+        }
+        reader.report(entry.key_at, unknown_size(&entry.key, sizes, nearest));
+    }
+    misspelt
+}
