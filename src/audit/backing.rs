@@ -50,7 +50,7 @@ impl Lines<'_> {
         };
         self.add(name, "finished", finished.at, needed, status, working);
         if let Some(drop) = size.drop.stated() {
-            let why = "It hangs down so far at both sides and at the foot.".to_string();
+            let why = "The drop at both sides and at the foot.".to_string();
             self.add(name, "drop", drop.at, String::new(), Status::AsGiven, why);
         }
     }

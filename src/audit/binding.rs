@@ -35,7 +35,7 @@ impl Lines<'_> {
             }
         }
         self.given("binding seam", &stated.seam, "The fold is measured against it.");
-        self.given("binding loft", &stated.loft, "The fold goes round it.");
+        self.given("binding loft", &stated.loft, "The fold goes around it.");
         self.given("binding usable_width", &stated.usable_width, "Binding strips are cut across this width.");
         self.given("binding strip_length", &stated.strip_length, "Each strip is cut this long.");
         self.given("binding extra_length", &stated.extra_length, "Taken at its word, instead of tails.");

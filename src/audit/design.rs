@@ -124,7 +124,7 @@ impl Lines<'_> {
                 self.add(Some(heading), &number, width.at, String::new(), Status::AsGiven, working);
             }
             if let Some(ease) = border.ease.stated() {
-                let working = "A mitred border is cut so much longer than the quilt with it.".to_string();
+                let working = "A mitered border is cut so much longer than the quilt with it.".to_string();
                 self.add(Some(heading), &format!("{number} ease"), ease.at, String::new(), Status::AsGiven, working);
             }
         }
@@ -135,5 +135,8 @@ impl Lines<'_> {
 fn sashes(laid: &LayoutNeeds<'_>) -> String {
     let Some(top) = &laid.top else { return why_unchecked(laid) };
     let (upright, level, squares) = (top.upright_sashes().count, top.level_sashes().count, top.cornerstones());
-    format!("{upright} upright and {level} level, and {} where they cross.", squares.of("cornerstone"))
+    format!(
+        "{upright} vertical and {level} horizontal sashing strips, and {} where they cross.",
+        squares.of("cornerstone")
+    )
 }

@@ -23,7 +23,7 @@ impl Lines<'_> {
             self.given(&format!("{name} precut"), &stated.precut, "It is bought cut to this.");
             for cut in &stated.cut {
                 let piece = cut.piece.stated().map_or("piece", |piece| piece.value.as_str());
-                self.given(&format!("{name} {piece} size"), &cut.size, "Each piece is cut this large.");
+                self.given(&format!("{name} {piece} size"), &cut.size, "Cut size, as given.");
                 self.given(&format!("{name} {piece} strip_width"), &cut.strip_width, "Each strip is cut this wide.");
             }
         }

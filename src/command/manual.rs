@@ -38,7 +38,7 @@ const FILES: [(&str, &str); 3] = [
 ];
 
 const ENVIRONMENT: [(&str, &str); 1] =
-    [("NO_COLOR", "Where it is set and not empty, nothing is coloured unless --color always says so.")];
+    [("NO_COLOR", "Where it is set and not empty, nothing is colored unless --color always says so.")];
 
 const EXAMPLES: [(&str, &str); 5] = [
     ("sparestrip check", "Checks every manuscript in this folder and in the folders below it."),

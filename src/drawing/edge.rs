@@ -212,7 +212,7 @@ impl Made {
         let (strip_length, join_loss, count) = match self.pieces {
             Pieces::Strips { strip_length, join_loss, count, enough, .. } => {
                 let count = count.ok_or("Nothing says how many strips there are.")?;
-                let enough = enough.ok_or("No number of strips so short goes round.")?;
+                let enough = enough.ok_or("No number of strips so short goes around.")?;
                 (strip_length, join_loss, count.min(enough))
             }
             // One strip is as long as all of it.

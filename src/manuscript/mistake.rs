@@ -53,7 +53,7 @@ impl Mistakes {
             let end = self.told.iter().map(|mistake| mistake.at.end).max().unwrap_or_default();
             let at = Span::new(end, end);
             let why = format!("{} more mistakes like these are not listed one by one", self.left_out);
-            let mend = "mend the ones that are listed and check again";
+            let mend = "fix the ones that are listed and check again";
             self.told.push(Mistake { at, what: MistakeKind::NotYaml { why, mend }, related: None });
         }
         self.told

@@ -38,7 +38,7 @@ section!(
         sashing: Field<Written> = Positive, Said("no sashing"),
             "how wide the sashing between the blocks finishes", "2";
         sashing_round: Field<YesNo> = OneOf<YesNo>, Standard("no"),
-            "`yes` where it goes round the blocks as well; or `no`", "yes", needs("sashing");
+            "`yes` where it goes around the blocks as well; or `no`", "yes", needs("sashing");
         cornerstones: Field<YesNo> = OneOf<YesNo>, Standard("no"),
             "`yes` where there are squares where sashes cross; or `no`: the sashes between rows are then as long as a \
              row", "yes", needs("sashing");

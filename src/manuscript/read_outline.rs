@@ -195,7 +195,7 @@ fn sides_impossible(finished: (Length, Length), sides: Count, side: Length, meas
     }
     let show = |length: Length| length.show(measure, Round::Down);
     let why = format!(
-        "{sides} sides of {} go {} round, and a quilt of {} x {} is {} to {} round",
+        "{sides} sides of {} have a perimeter of {}, and a quilt of {} x {} has one of {} to {}",
         show(side),
         show(round),
         show(width),

@@ -27,7 +27,7 @@ section!(
             "the bed that it is for: `crib`, `twin bed`, `full bed`, `queen bed` or `king bed`", "queen bed",
             hint("a drop is measured from the top of a mattress");
         drop: Field<Written> = Positive, Said("only the top of the mattress must be covered"),
-            "how far it hangs down at both sides of the bed and at the foot", "14", needs("for");
+            "how far it drops at both sides of the bed and at the foot", "14", needs("for");
     }
     by_hand {
         outline: Field<Outline> = OUTLINE, Standard("rectangle"),

@@ -105,7 +105,7 @@ impl Recovered {
             let at = Span::new(self.text.len(), self.text.len());
             let what = MistakeKind::NotYaml {
                 why: "too much is out of order, and from this line on nothing is read".to_string(),
-                mend: "mend what is told here and check again: the numbers that follow are not checked yet",
+                mend: "fix what is listed here and check again: the numbers that follow are not checked yet",
             };
             self.broken.push(Mistake { at, what, related: None });
         }

@@ -499,7 +499,7 @@ fn in_words(error: &ErrorKind, here: &str, before: &str) -> (String, &'static st
             "keep one entry to a line; put text that has a colon in it in quotation marks",
         ),
         E::MappingValueNotAllowed => (
-            "this entry is indented differently from its neighbours",
+            "this entry is indented differently from its neighbors",
             "indent it as the lines around it, with the same number of spaces",
         ),
         E::SimpleKeyExpected | E::ExpectedBlockMappingKey | E::InvalidSimpleKey => (

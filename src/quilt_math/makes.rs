@@ -252,7 +252,7 @@ static HALF_SQUARE_TRIANGLE: MakeRow = MakeRow {
             method: Some(Method::FourAtATime),
             parts: pair!(half_square_four, "c with (c - 2s) / √2 = f + 2s", "5 1/2", Share::OverRootOfTwo),
             gives: Some(Count(4)),
-            note: "sewn round the edge",
+            note: "sewn around the edge",
         },
         Way {
             method: Some(Method::EightAtATime),
@@ -358,9 +358,9 @@ static HALF_RECTANGLE_TRIANGLE: MakeRow = MakeRow {
     ways: &[Way {
         method: None,
         parts: &[
-            part("first", half_rectangle, "the finished triangle with a seam all round", "3 3/4 x 7 3/8")
+            part("first", half_rectangle, "the finished triangle with a seam all around", "3 3/4 x 7 3/8")
                 .cut(Diagonally::Once),
-            part("second", half_rectangle, "the finished triangle with a seam all round", "3 3/4 x 7 3/8")
+            part("second", half_rectangle, "the finished triangle with a seam all around", "3 3/4 x 7 3/8")
                 .cut(Diagonally::Once),
         ],
         gives: Some(Count(2)),

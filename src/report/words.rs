@@ -5,7 +5,7 @@ use crate::check::Tally;
 use crate::quantity::Count;
 use crate::run::Run;
 
-/// `3 manuscripts: 2 errors, 1 query`, or `3 manuscripts: nothing to mend`, and how many could not be read.
+/// `3 manuscripts: 2 errors, 1 query`, or `3 manuscripts: no problems`, and how many could not be read.
 pub fn summary(run: &Run) -> String {
     let total = total_in_words(run.manuscripts, run.tally(), run.following());
     let total = match run.unaccounted() {
@@ -34,7 +34,7 @@ pub(crate) fn total_in_words(manuscripts: usize, tally: Tally, following: usize)
     }
 }
 
-/// `2 errors, 1 query, 1 accepted`, or `nothing to mend`.
+/// `2 errors, 1 query, 1 accepted`, or `no problems`.
 pub(crate) fn tally_in_words(tally: Tally) -> String {
     let count = |number: usize, one: &str, many: &str| {
         (number > 0).then(|| format!("{number} {}", if number == 1 { one } else { many }))
@@ -48,7 +48,7 @@ pub(crate) fn tally_in_words(tally: Tally) -> String {
     .flatten()
     .collect();
     if parts.is_empty() {
-        parts.push("nothing to mend".to_string());
+        parts.push("no problems".to_string());
     }
     parts.extend(count(tally.accepted, "accepted", "accepted"));
     parts.join(", ")

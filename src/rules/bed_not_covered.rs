@@ -68,7 +68,7 @@ fn finding(measure: Measure, size: &Size, name: &Spanned<Bed>, needs: &BedNeeds)
         Finding::new(Label::new(finished.at, short), message)
             .for_size(&size.name)
             .see(Some(name.at), "the bed that it is for")
-            .see(size.drop.at(), "how far it hangs down")
+            .see(size.drop.at(), "the drop")
             .help(working)
             .help("Make the quilt larger, state a smaller drop, or name the bed that it covers.")
             .numbers(quilt, needed),

@@ -31,7 +31,7 @@ fn strips_short(needs: &BindingNeeds<'_>, size: &BiasNeeds<'_>) -> Option<Findin
     let needed = size.strips_of(run);
     let needed_words = needed.map_or("longer strips".to_string(), |needed| needed.of("bias strip"));
     let message = format!(
-        "{} stated; {} needed to go round with {ends}: what is stated is {} short.",
+        "{} stated; {} needed to go around with {ends}: what is stated is {} short.",
         stated.value.of("bias strip"),
         needed.map_or("longer strips".to_string(), |needed| needed.to_string()),
         needs.short(size.lengths.asked, joining.joined),
@@ -40,7 +40,7 @@ fn strips_short(needs: &BindingNeeds<'_>, size: &BiasNeeds<'_>) -> Option<Findin
         Finding::new(Label::new(stated.at, format!("joined, {} long", joining.scale.down(joining.joined))), message)
             .for_size(&size.size.name)
             .about(Subject::number("binding strips"))
-            .see(size.size.finished.at(), format!("the edge is {} round", needs.up(size.lengths.perimeter)))
+            .see(size.size.finished.at(), format!("the perimeter is {}", needs.up(size.lengths.perimeter)))
             .see(size.stated.fabric.at(), "the strips are cut from this")
             .help(edge_working(needs, size.size, &size.lengths))
             .help(joining.working())
@@ -124,7 +124,7 @@ pub(super) fn square_correction(
 /// How strips lie on the fabric.
 fn laying(needs: &BindingNeeds<'_>, size: &BiasNeeds<'_>, strips: &BiasStrips) -> String {
     format!(
-        "A strip {} wide takes {} of the edge that it is measured along, for it lies at 45 degrees; it is {} long from edge to edge.",
+        "A {} bias strip takes {} of the edge of the fabric, since it lies at 45 degrees; it is {} long from edge to edge.",
         needs.up(size.strip_width),
         needs.up(strips.pitch),
         needs.down(strips.run)

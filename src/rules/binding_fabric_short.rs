@@ -29,7 +29,7 @@ fn finding(needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>) -> Option<Finding> {
         (true, _) => format!("{amount} stated; {needed} needed: {working}, so {short}."),
         (false, true) => {
             let round = needs.up(plan.fabric.0);
-            format!("{amount} stated; {needed} needed: {working}. Those that go round take {round}, so {short}.")
+            format!("{amount} stated; {needed} needed: {working}. Those that go around take {round}, so {short}.")
         }
         (false, false) => {
             let told = cut_working(needs, size, &plan);

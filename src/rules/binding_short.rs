@@ -24,24 +24,24 @@ fn finding(context: &Context<'_>, needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>
         _ => format!(", and {} to spare", needs.spares),
     };
     let needed = format!(
-        "{} stated; {print} needed: {enough} to go round with {}{spare}",
+        "{} stated; {print} needed: {enough} to go around with {}{spare}",
         stated.value.of("strip"),
         asked_for(&method.ends)
     );
     let strips = stated.value.of("strip");
     let short = if joined < size.lengths.bare {
         let by = needs.short(size.lengths.bare, joined);
-        format!("{strips} cannot go round the quilt at all: {by} short of closing")
+        format!("{strips} cannot go around the quilt at all: {by} short of closing")
     } else {
         let by = needs.short(size.lengths.asked, joined);
-        format!("{strips} can go round the quilt, but cannot leave {}: {by} short", asked_for(&method.ends))
+        format!("{strips} can go around the quilt, but cannot leave {}: {by} short", asked_for(&method.ends))
     };
     let message = format!("{needed}. {short}.");
     let at = Label::new(stated.at, short_label(needs, joined));
     Some(
         Finding::new(at, message)
             .for_size(&size.size.name)
-            .see(size.size.finished.at(), format!("the edge is {} round", needs.up(size.lengths.perimeter)))
+            .see(size.size.finished.at(), format!("the perimeter is {}", needs.up(size.lengths.perimeter)))
             .help(edge_working(needs, size.size, &size.lengths))
             .help(strips_working(needs, size, enough))
             .help(print_strips(context, needs, size, print))

@@ -2,8 +2,8 @@
 
 use std::collections::BTreeSet;
 
-use super::wording::unit::tolerance;
 use super::Context;
+use super::wording::unit::tolerance;
 use crate::finding::{Correction, Finding, Label, Level, Subject, SubjectKind};
 use crate::manuscript::model::Set;
 use crate::manuscript::{Span, Spanned};

@@ -22,11 +22,11 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
             format!("No grain stated, so binding strips that are cut {cut} are taken")
         };
         let message = format!(
-            "{how}; strips on the bias are needed: the edge of {} is curved, and a strip on the straight grain does not bend round it.",
+            "{how}; strips on the bias are needed: the edge of {} is curved, and a strip on the straight grain does not bend around it.",
             size.name
         );
         findings.push(
-            Finding::new(Label::new(stated.unwrap_or(outline), "does not bend round a curve"), message)
+            Finding::new(Label::new(stated.unwrap_or(outline), "does not bend around a curve"), message)
                 .for_size(&size.name)
                 .see(Some(outline).filter(|_| stated.is_some()), "the curved edge")
                 .help("Cut the strips on the bias (grain: bias) and state the square or the strips for each size."),

@@ -1,10 +1,10 @@
 //! More fabric than is cut from it, by a whole step of what the shop sells.
 
+use super::Context;
 use super::wording::fabric::Purchase;
 use super::wording::pair::Halves;
 use super::wording::plan::plan_words;
 use super::wording::subject::fabric as of_fabric;
-use super::Context;
 use crate::finding::{Correction, Finding, Label};
 use crate::quantity::Yardage;
 use crate::requirement::fabrics::{FabricNeeds, FabricSize, FabricsNeeds};

@@ -1,11 +1,11 @@
 //! The stated fabric is less than what is cut from it takes.
 
+use super::Context;
 use super::wording::bound::bound_words;
 use super::wording::fabric::Purchase;
 use super::wording::pair::Halves;
 use super::wording::plan::small_plan_words;
 use super::wording::subject::fabric as of_fabric;
-use super::Context;
 use crate::finding::{Correction, Finding, Label};
 use crate::quantity::Count;
 use crate::quilt_math::planner::DecidedSmall;

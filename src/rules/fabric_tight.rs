@@ -1,10 +1,10 @@
 //! The stated fabric is less than a plain plan of strips takes, and no proof says that it is too little.
 
+use super::Context;
 use super::wording::fabric::Purchase;
 use super::wording::pair::Halves;
 use super::wording::plan::{left_over_words, plan_to_follow, small_plan_words};
 use super::wording::subject::fabric as of_fabric;
-use super::Context;
 use crate::finding::{Finding, Label};
 use crate::quilt_math::planner::Verdict;
 use crate::requirement::fabrics::{FabricNeeds, FabricSize, FabricsNeeds};

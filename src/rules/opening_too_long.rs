@@ -95,7 +95,7 @@ fn finding(needs: &BindingNeeds<'_>, opening: Length, room: &OpeningLimit, size:
 fn edge_words(needs: &BindingNeeds<'_>, edge: &Edge, name: &str) -> String {
     let longest = needs.down(edge.longest_side());
     match (edge.cornered, edge.curved) {
-        (false, _) => format!("the edge of {name} is {longest} round"),
+        (false, _) => format!("the perimeter of {name} is {longest}"),
         (true, true) => format!("the longest side of {name} is {longest} along its scallops"),
         (true, false) => format!("the longest side of {name} is {longest}"),
     }

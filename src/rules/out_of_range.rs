@@ -19,7 +19,7 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
             Some(Finding::new(Label::new(mistake.at, "too many"), format!("{}.", super::sentence(why))))
         }
         MistakeKind::CannotBe { why, mend } => {
-            Some(Finding::new(Label::new(mistake.at, "cannot be"), format!("{why}.")).help(format!("{mend}.")))
+            Some(Finding::new(Label::new(mistake.at, "not possible"), format!("{why}.")).help(format!("{mend}.")))
         }
         _ => None,
     });

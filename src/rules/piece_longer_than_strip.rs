@@ -55,7 +55,7 @@ fn finding(
         }
     };
     let keeps = fabric.stated.directional.value() == Some(YesNo::Yes);
-    let way = if keeps { "it does not fit the way that the print runs" } else { "it fits no way round" };
+    let way = if keeps { "it does not fit the way that the print runs" } else { "it does not fit either way" };
     let message = format!("{name} is {measures}, and {room}: {way}.");
     let help = match (keeps, fabric.stated.sold_as.or(SoldAs::Yardage)) {
         (true, _) => {

@@ -40,9 +40,9 @@ fn finding(context: &Context<'_>, counts: &SizeCounts<'_>, piece: PieceRef, need
     } else {
         piece_working(&context.needs.layouts, counts, name, needs)
     };
-    let message = format!("{}; {needed} is enough: {more} are cut for nothing.", stated_words(&stated, name));
+    let message = format!("{}; {needed} is enough: {more} more than the layout uses.", stated_words(&stated, name));
     Some(
-        Finding::new(Label::new(stated.at, format!("{more} more than are used")), message)
+        Finding::new(Label::new(stated.at, format!("{more} more than the layout uses")), message)
             .for_size(&laid.size.name)
             .about(piece_of(context, piece))
             .see(needs.uses.first().map(|used| used.at), format!("{name} is used here"))

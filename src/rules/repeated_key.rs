@@ -16,7 +16,7 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
                 Label::new(mistake.at, "stated in another way too"),
                 format!("\"{word}\" says again what another entry states already."),
             )
-            .help(format!("To mend it, {mend}.")),
+            .help(format!("To fix it, {mend}.")),
         }),
         _ => None,
     });

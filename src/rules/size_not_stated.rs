@@ -10,7 +10,10 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
         MistakeKind::SizeNotStated { size, place } => Some(
             Finding::new(
                 Label::new(mistake.at, format!("{size} is not here")),
-                format!("The {place} says nothing for {size}."),
+                match place.strip_prefix("list for piece ") {
+                    Some(piece) => format!("No count of piece {piece} for {size}."),
+                    None => format!("No {place} requirement for {size}."),
+                },
             )
             .for_size(size)
             .about(subject(context, place, mistake.at))

@@ -29,14 +29,14 @@ fn fabric(needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>) -> Option<Finding> {
     let (needed, working) = (halves.to_buy(print.fabric), cut_working(needs, size, &print));
     let spare = if needs.spares.0 == 1 { "the spare" } else { "all that are to spare" };
     let message = format!(
-        "{} stated; {needed} needed: {working}. What is stated is enough for the strips that go round, but not for {spare}.",
+        "{} stated; {needed} needed: {working}. What is stated is enough for the strips that go around, but not for {spare}.",
         halves.stated(),
     );
     Some(
         Finding::new(Label::new(stated.at, "no spare strip comes out of it"), message)
             .for_size(&size.size.name)
             .about(Subject::number("binding fabric"))
-            .see(size.size.finished.at(), format!("the edge is {} round", needs.up(size.lengths.perimeter)))
+            .see(size.size.finished.at(), format!("the perimeter is {}", needs.up(size.lengths.perimeter)))
             .help(edge_working(needs, size.size, &size.lengths))
             .help(strips_working(needs, size, round))
             .help(format!("{}; {}.", super::sentence(&working), buying_for(needs, stated, print.fabric)))
@@ -59,7 +59,7 @@ fn strips(context: &Context<'_>, needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>)
         _ => format!("with {spare} to spare, which is {} short", print.less(stated.value)),
     };
     let message = format!(
-        "{} stated; {print} needed: {enough} to go round with {}, and {} to spare. What is stated is enough, {have}.",
+        "{} stated; {print} needed: {enough} to go around with {}, and {} to spare. What is stated is enough, {have}.",
         stated.value.of("strip"),
         asked_for(&method.ends),
         needs.spares,
@@ -67,7 +67,7 @@ fn strips(context: &Context<'_>, needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>)
     Some(
         Finding::new(Label::new(stated.at, format!("enough, with {} left over", needs.down(left))), message)
             .for_size(&size.size.name)
-            .see(size.size.finished.at(), format!("the edge is {} round", needs.up(size.lengths.perimeter)))
+            .see(size.size.finished.at(), format!("the perimeter is {}", needs.up(size.lengths.perimeter)))
             .help(edge_working(needs, size.size, &size.lengths))
             .help(strips_working(needs, size, stated.value))
             .help(print_strips(context, needs, size, print))

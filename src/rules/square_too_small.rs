@@ -33,7 +33,7 @@ fn finding(context: &Context<'_>, needs: &BindingNeeds<'_>, size: &BiasNeeds<'_>
     Some(
         Finding::new(Label::new(stated.at, format!("gives {} of strip", needs.down(gives))), message)
             .for_size(&size.size.name)
-            .see(size.size.finished.at(), format!("the edge is {} round", needs.up(size.lengths.perimeter)))
+            .see(size.size.finished.at(), format!("the perimeter is {}", needs.up(size.lengths.perimeter)))
             .see(needs.stated.strip_width.at(), "how wide the strip is cut")
             .help(edge_working(needs, size.size, &size.lengths))
             .help(format!(

@@ -21,12 +21,12 @@ fn finding(needs: &UnitsNeeds<'_>, unit: &UnitNeeds<'_>) -> Option<Finding> {
     let thing = if strips { "segment" } else { "unit" };
     let set = if strips { "strip set" } else { "set of pieces" };
     let end = if stated.value > gives {
-        format!(": {} too many", stated.value.less(gives))
+        format!(", not {}", stated.value)
     } else {
         format!(", and {} would be left over", gives.less(stated.value))
     };
     let message = format!(
-        "{} stated from one {set} of unit {}; {gives} come of it{end}.",
+        "{} stated from one {set} of unit {}; this method makes {gives}{end}.",
         stated.value.of(thing),
         unit.stated.name
     );
@@ -38,7 +38,7 @@ fn finding(needs: &UnitsNeeds<'_>, unit: &UnitNeeds<'_>) -> Option<Finding> {
     };
     let correction = Correction::new(stated.at, gives.to_string());
     Some(
-        Finding::new(Label::new(stated.at, format!("{gives} come of it")), message)
+        Finding::new(Label::new(stated.at, format!("this method makes {gives}")), message)
             .about(subject::unit(unit.stated))
             .see(unit.stated.method.at().or(unit.stated.make.at()), "how it is made")
             .see(unit.stated.segment.at(), "how wide segments are cut")

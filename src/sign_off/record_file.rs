@@ -68,7 +68,7 @@ fn too_large(it_is: &str) -> String {
 }
 
 fn damaged(why: &str) -> String {
-    format!("it is damaged: {why}. Nothing was changed in it; mend it, or put back the last copy that was whole")
+    format!("it is damaged: {why}. Nothing was changed in it; fix it, or put back the last copy that was whole")
 }
 
 fn records(text: &str) -> Result<Vec<Record>, String> {

@@ -22,7 +22,7 @@ pub(super) fn buying(manuscript: &Manuscript, pen: &CellText<'_>) -> Table {
     Table {
         caption: "What to buy".into(),
         items_are: "to buy",
-        attributes: vec!["for", "sold as", "precut size", "usable width", "print"],
+        attributes: vec!["for", "sold as", "precut size", "usable width of fabric", "print"],
         sizes: pen.sizes(),
         items,
     }

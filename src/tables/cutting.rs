@@ -24,7 +24,7 @@ fn of_fabric(fabric: &Fabric, binding: Option<&Binding>, pen: &CellText<'_>) -> 
     Table {
         caption: format!("Cut from {}", on_one_line(&fabric.name)),
         items_are: "piece",
-        attributes: vec!["cut size", "from strips as wide as", "grain"],
+        attributes: vec!["cut size", "cut strips", "grain"],
         sizes,
         items,
     }

@@ -94,7 +94,7 @@ fn layout_table(manuscript: &Manuscript, layout: &Layout, pen: &CellText<'_>) ->
     }
     items.extend([
         row("sashing, finished width", &|size| pen.length(&size.sashing)),
-        row("sashing round the blocks", &|size| pen.word(&size.sashing_round)),
+        row("sashing around the blocks", &|size| pen.word(&size.sashing_round)),
         row("cornerstones", &|size| pen.word(&size.cornerstones)),
     ]);
     let stated = layout.sizes.iter().filter_map(PerSize::stated);

@@ -12,7 +12,7 @@ pub(super) fn finished(manuscript: &Manuscript, pen: &CellText<'_>) -> Table {
         Item::of_sizes("width x length", each(&|size| pen.dimensions(&size.finished))),
         Item::of_sizes("outline", each(&|size| cell(&size.outline, |stated| outline_in_words(stated, pen)))),
         Item::of_sizes("for", each(&|size| pen.word(&size.bed))),
-        Item::of_sizes("hangs down", each(&|size| pen.length(&size.drop))),
+        Item::of_sizes("drop", each(&|size| pen.length(&size.drop))),
     ];
     Table {
         caption: "Finished sizes".into(),

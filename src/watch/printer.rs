@@ -110,7 +110,7 @@ impl<'o> Printer<'o> {
         }
         if !matches!(change.how, How::Went | How::Unreadable(_)) {
             for finding in &comparison.mended {
-                self.line(&format!("mended: {}", subject(finding)))?;
+                self.line(&format!("fixed: {}", subject(finding)))?;
             }
         }
         for still in &comparison.still {
@@ -150,11 +150,11 @@ fn is_empty(comparison: &Comparison) -> bool {
 fn counts(change: &Change) -> String {
     let Comparison { fresh, still, mended } = &change.comparison;
     let found = if matches!(change.how, How::Came) { "found" } else { "new" };
-    let parts = [(fresh.len(), found), (mended.len(), "mended"), (still.len(), "still there")];
+    let parts = [(fresh.len(), found), (mended.len(), "fixed"), (still.len(), "still there")];
     let mut parts: Vec<String> =
         parts.iter().filter(|(number, _)| *number > 0).map(|(number, word)| format!("{number} {word}")).collect();
     if fresh.is_empty() && still.is_empty() {
-        parts.push(if mended.is_empty() { "nothing to mend" } else { "nothing left to mend" }.to_string());
+        parts.push(if mended.is_empty() { "no problems" } else { "no problems left" }.to_string());
     }
     parts.join(", ")
 }

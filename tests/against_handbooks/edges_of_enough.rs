@@ -93,7 +93,7 @@ fn whole_strips_fall_on_the_right_side(
     let finding = only(&outcome, "binding-short");
     assert_eq!(finding.needed, Some(format!("{} strips", strips + 2)));
     assert!(
-        finding.message.contains("can go round the quilt, but cannot leave the extra length: 1/64 in short"),
+        finding.message.contains("can go around the quilt, but cannot leave the extra length: 1/64 in short"),
         "{}",
         finding.message
     );

@@ -166,7 +166,7 @@ fn half_square_triangles_four_at_a_time() {
     each_unit(|f, _, s| {
         let method = Some(Method::FourAtATime);
         for part in square_parts(Make::HalfSquareTriangle, method, f, s) {
-            // Two squares are sewn round the edge and cut along both diagonals. What lies inside the seam is half of a
+            // Two squares are sewn around the edge and cut along both diagonals. What lies inside the seam is half of a
             // unit, and opens to a square.
             let square = cut(part.width);
             let quarter = polygon(&quarter_triangle(square));

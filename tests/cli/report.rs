@@ -43,8 +43,8 @@ fn summaries_in_words() {
     let accepted =
         "accepted:\n  - { rule: spare-strip, size: queen, stated: 11, because: the kit packs an extra strip }\n";
     for (text, words) in [
-        (GOOD.to_string(), "1 manuscript: nothing to mend\n"),
-        (with_an_error() + accepted, "1 manuscript: nothing to mend, 1 accepted\n"),
+        (GOOD.to_string(), "1 manuscript: no problems\n"),
+        (with_an_error() + accepted, "1 manuscript: no problems, 1 accepted\n"),
         (GOOD.to_string() + accepted, "1 manuscript: 1 query\n"),
         (with_an_error().replace("strips: 9", "strips: 7"), "1 manuscript: 2 errors, 1 note\n"),
     ] {

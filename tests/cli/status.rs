@@ -118,7 +118,7 @@ fn what_is_not_there_is_counted_and_nothing_is_called_right() {
     assert_eq!((ran.status, ran.out.as_str()), (Some(2), "no manuscripts; 1 cannot be read\n"));
     let ran = run(folder.path(), &["check", "nowhere", "x.pattern.yaml", "gone.pattern.yaml"]);
     let summary = ran.out.lines().last();
-    assert_eq!((ran.status, summary), (Some(2), Some("1 manuscript: nothing to mend; 2 cannot be read")));
+    assert_eq!((ran.status, summary), (Some(2), Some("1 manuscript: no problems; 2 cannot be read")));
     let json = run(folder.path(), &["check", "nowhere", "--format", "json"]).json();
     assert_eq!(json["problems"][0]["file"], "nowhere");
     assert!(json["problems"][0]["why"].as_str().unwrap().contains("No such file"), "{json}");

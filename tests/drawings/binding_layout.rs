@@ -1,4 +1,4 @@
-//! Random bindings laid a second time: strips are laid end to end on a tape, and the tape is walked round the quilt, side
+//! Random bindings laid a second time: strips are laid end to end on a tape, and the tape is walked around the quilt, side
 //! by side and corner by corner, in 64ths of an inch. Nothing is shared with the program but the text.
 
 use std::fmt::Write as _;

@@ -80,7 +80,7 @@ fn markup_in_names_is_text_in_figures() {
     assert_eq!(figures.len(), 10, "an edge, three fabrics and a backing each");
     no_markup(&figures);
     let title = elements(&figures[0].svg).into_iter().find(|element| element.name == "title").unwrap();
-    assert_eq!(title.text, format!("The binding round {MARKUP}"));
+    assert_eq!(title.text, format!("The binding around {MARKUP}"));
 }
 
 #[test]

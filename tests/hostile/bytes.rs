@@ -49,7 +49,7 @@ fn names_and_values_that_would_steer_the_terminal(#[case] wild: &str) {
 
 #[test]
 fn a_name_cannot_forge_a_line_of_the_report() {
-    let forged = r#""x\r\n1 manuscript: nothing to mend\r\n""#;
+    let forged = r#""x\r\n1 manuscript: no problems\r\n""#;
     for text in [
         GOOD.replace("    throw:", &format!("    {forged}:")),
         GOOD.replace("throw:", &format!("{forged}:")).replace("strips: 9", "strips: 2"),

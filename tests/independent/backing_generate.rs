@@ -12,7 +12,7 @@ pub(crate) fn a_package(rng: &mut Rng) -> Batting {
     Batting { sheet: (width * INCH, length * INCH), package: Some(name), text: name.to_string() }
 }
 
-/// A batting of a width and a length, either way round.
+/// A batting of a width and a length, either way.
 pub(crate) fn cut_batting(rng: &mut Rng, sheet: Sheet, metric: bool) -> Batting {
     let sheet = if rng.one_in(3) { (sheet.1, sheet.0) } else { sheet };
     let bare = Mark::bare(metric);

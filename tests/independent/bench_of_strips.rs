@@ -1,5 +1,5 @@
 //! The computation again, done the way a maker does it: lay strips end to end, lay them on the bolt, ask the shop
-//! for one step more, walk the fold round the edge. Nothing here divides where it can count, and nothing is shared
+//! for one step more, walk the fold around the edge. Nothing here divides where it can count, and nothing is shared
 //! with the program's own formulas.
 
 use crate::independent::amounts::{INCH, Mark, Round, TENTH_OF_MM, YARD, printed};
@@ -69,7 +69,7 @@ impl Manuscript {
         stated.map_or_else(|| self.usable(), |stated| stated.value)
     }
 
-    /// The least that goes round, corners and all, and can be closed: one join more.
+    /// The least that goes around, corners and all, and can be closed: one join more.
     pub(crate) fn bare(&self, size: &Size) -> i64 {
         let round: i64 = [size.width, size.length, size.width, size.length].iter().map(|side| side + TAKE_UP).sum();
         round + self.join()
@@ -153,7 +153,7 @@ impl Manuscript {
     /// How much of the folded strip is left when it has gone over the edge to the stitching on the other side.
     pub(crate) fn reach(&self) -> i64 {
         let (seam, loft) = (self.seam(), self.loft());
-        // Raw edge to stitching, stitching to edge, round the edge, edge to stitching.
+        // Raw edge to stitching, stitching to edge, around the edge, edge to stitching.
         let walk = [seam, seam, loft, seam];
         let folded = match self.fold {
             Some("single") => self.width.value - seam,

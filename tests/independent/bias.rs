@@ -288,7 +288,7 @@ fn method(rng: &mut Rng) -> Case {
         3 => Shape::Clipped(inches(rng, 1, 4)),
         _ => {
             let sides = rng.between(4, 100);
-            // Some length between the least and the most that goes round such a size.
+            // Some length between the least and the most that goes around such a size.
             let (least, most) = (2 * w.max(l), 2 * (w + l));
             Shape::Regular { sides, side: (i64::midpoint(least, most) / sides / SIXTY_FOURTH).max(1) * SIXTY_FOURTH }
         }

@@ -290,7 +290,7 @@ fn lower_fabric(rng: &mut Rng, manuscript: &mut Manuscript) -> Spoilt {
 }
 
 /// The rule that tells a number below what should be cut: where fabric alone is stated, and it is enough for the strips that
-/// go round, only the spare is missing.
+/// go around, only the spare is missing.
 fn below(manuscript: &Manuscript, index: usize, low: i64, short: &'static str) -> &'static str {
     let size = &manuscript.sizes[index];
     let goes_round = low >= manuscript.cut(size, manuscript.needed(size));
@@ -331,7 +331,7 @@ fn lower_width(rng: &mut Rng, manuscript: &mut Manuscript) -> Spoilt {
     Some((rule, None))
 }
 
-/// Tails that do not close. The strips are those that go round all the same.
+/// Tails that do not close. The strips are those that go around all the same.
 #[allow(clippy::unnecessary_wraps)] // It stands in a list with those that may fail.
 fn lower_tails(rng: &mut Rng, manuscript: &mut Manuscript) -> Spoilt {
     manuscript.ends = ends(rng, manuscript, false);

@@ -174,8 +174,8 @@ fn a_short_binding_is_told_by_how_much_and_whether_it_goes_round_at_all() {
             let short = told(needed, Round::Up) - told(laid, Round::Down);
             let by = format!(": {} short", manuscript.print(short, Round::Up));
             assert!(finding.message.contains(&by), "{by}: {}\n{text}", finding.message);
-            assert_eq!(finding.message.contains("cannot go round the quilt at all"), cannot, "{text}");
-            assert_eq!(finding.message.contains("can go round the quilt, but"), !cannot, "{text}");
+            assert_eq!(finding.message.contains("cannot go around the quilt at all"), cannot, "{text}");
+            assert_eq!(finding.message.contains("can go around the quilt, but"), !cannot, "{text}");
             *(if cannot { &mut not_round } else { &mut round }) += 1;
         }
     }

@@ -175,7 +175,7 @@ fn claims(text: &str) -> Vec<(String, Option<Value>, Value)> {
     claims
 }
 
-/// A text without what a number of strips is made of: `7 strips (6 to go round and 1 to spare)`.
+/// A text without what a number of strips is made of: `7 strips (6 to go around and 1 to spare)`.
 fn spares(text: &str) -> String {
     let parts = text.split(" (").enumerate().map(|(index, part)| match part.split_once(" to spare)") {
         Some((_, rest)) if index > 0 => rest.to_string(),
@@ -238,7 +238,7 @@ pub(crate) fn hold(text: &str) -> usize {
 fn the_parser_finds_a_sum_that_is_wrong() {
     let wrong = |text: &str| claims(text).into_iter().filter(|(_, total, result)| *total != Some(*result)).count();
     for right in [
-        "Length: 2 x (54 in + 72 in) = 252 in round + 2 in at the corners + 10 in and 8 in tails - 12 in opening = 260 in.",
+        "Length: perimeter 2 x (54 in + 72 in) = 252 in + 2 in at the corners + 10 in and 8 in tails - 12 in opening = 260 in.",
         "Strips: 8 x 40 in - 7 diagonal joins x 2 1/2 in = 302 1/2 in.",
         "65 mm / 2 = 32.5 mm folded; less 3 x 7 mm seam and 1.6 mm loft: 9.9 mm past the stitching.",
         "Batting: 36 x 48 in and 4 in more at each side = 44 x 56 in.",
@@ -247,7 +247,7 @@ fn the_parser_finds_a_sum_that_is_wrong() {
         assert!(!claims(right).is_empty() && wrong(right) == 0, "{right}: {:?}", claims(right));
     }
     for right in [
-        "Length: 2 x (54 in + 72 in) = 251 in round + 2 in at the corners = 253 in.",
+        "Length: perimeter 2 x (54 in + 72 in) = 251 in + 2 in at the corners = 253 in.",
         "6.5 cm / 2 = 3.3 cm folded; less 3 x 0.7 cm seam and 0.2 cm loft: 1 cm past the stitching.",
         "Batting: 36 x 48 in and 4 in more at each side = 44 x 55 in.",
         "2 panels along the length, each 80 in long = 161 in.",

@@ -147,7 +147,7 @@ fn count(strips: i64) -> String {
 
 fn fabric(manuscript: &Manuscript, size: &Size, at: &SizePlaces, expected: &mut Vec<Expected>) {
     let Some(fabric) = &size.fabric else { return };
-    // Where fabric alone is stated, the strips that go round decide whether it is short, and the spare is told apart.
+    // Where fabric alone is stated, the strips that go around decide whether it is short, and the spare is told apart.
     let alone = size.strips.is_none();
     let print = manuscript.cut(size, manuscript.strips_to_cut(size));
     let cut = if alone { manuscript.cut(size, manuscript.needed(size)) } else { print };

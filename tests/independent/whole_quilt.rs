@@ -301,7 +301,7 @@ impl Quilt {
         Size { name: top.name, width, length, finished, strips: None, fabric: None, strip_length: None }
     }
 
-    /// Strips that go round, and a spare.
+    /// Strips that go around, and a spare.
     pub(crate) fn binding_strips(&self, top: &Top) -> i64 {
         self.binding.needed(&self.bound(top)) + 1
     }

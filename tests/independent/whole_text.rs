@@ -419,7 +419,7 @@ impl Writer<'_> {
         self.square("rope", "K", wide, Some(caught("K")), true, &stones);
     }
 
-    /// Strips as wide as a sash. Sashes can be cut from strips as wide as they are long, too.
+    /// Strips as wide as a sash. Sashes can be cut cut strips they are long, too.
     fn sash_strips(&mut self, strips: &dyn Fn(&Top) -> i64) {
         self.plain(", strips: { ");
         for (index, top) in self.quilt.sizes.iter().enumerate() {

@@ -84,7 +84,7 @@ fn every_finding_is_told_with_its_place() {
             finding.help.lines().for_each(|line| assert!(told.contains(line.trim()), "{line} in {told}"));
         }
         let lead = page.all("section[aria-labelledby=findings] > p").into_iter().map(words).next().unwrap();
-        assert_eq!(lead == "Nothing to mend.", findings.is_empty(), "{}", page.name);
+        assert_eq!(lead == "No problems.", findings.is_empty(), "{}", page.name);
     }
 }
 
@@ -92,7 +92,7 @@ fn every_finding_is_told_with_its_place() {
 fn an_accepted_finding_is_shown_with_the_reason_and_its_number_is_accepted_and_not_ok() {
     let accepted = "accepted:\n  - { rule: spare-strip, size: queen, stated: 11, because: the kit packs one more }\n";
     let page = Page::of(&(GOOD.replace("strips: 12", "strips: 11") + accepted));
-    assert_eq!(page.words("section[aria-labelledby=findings] > p"), "Nothing to mend.");
+    assert_eq!(page.words("section[aria-labelledby=findings] > p"), "No problems.");
     assert!(page.words("#accepted-1 h3").starts_with("error 11 strips stated; 12 needed"));
     assert_eq!(page.words("#accepted-1 .because"), "Accepted because: the kit packs one more");
     let strips = &rows(&page).into_iter().find(|row| row[0] == "queen" && row[1] == "binding strips").unwrap();

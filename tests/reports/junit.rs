@@ -65,7 +65,7 @@ fn a_failure_is_in_the_case_of_the_number_with_its_place_and_working() {
     let head = "x.pattern.yaml:26:22: error[spare-strip] (queen)\n  11 strips stated; 12 needed";
     assert!(failure.text.starts_with(head), "{failure:?}");
     assert!(failure.text.contains("\n  Print 12 strips"), "{failure:?}");
-    assert!(failure.text.contains("\n  See line 11, column 22: the edge is 372 in round."), "{failure:?}");
+    assert!(failure.text.contains("\n  See line 11, column 22: the perimeter is 372 in."), "{failure:?}");
     assert_eq!((suite.tests, suite.failures), (17, 1));
     assert_eq!(suite.cases.iter().filter(|case| case.status.is_failure()).count(), 1);
 }

@@ -143,7 +143,7 @@ fn single_strips_from_fabric() {
     // 5 x 38.1838 - 4 x 0.7071 = 188.09; 7.91 short.
     assert_says(
         &finding,
-        &["5 bias strips stated; 6 needed to go round with the extra length: what is stated is 7.917 in short."],
+        &["5 bias strips stated; 6 needed to go around with the extra length: what is stated is 7.917 in short."],
     );
     assert!(finding.help.contains("Strips: 5 x 38.183 in - 4 joins x 0.708 in = 188.083 in."), "{}", finding.help);
     assert_eq!(mended(&text, &finding), text.replace("strips: 5", "strips: 6"));
@@ -201,7 +201,7 @@ fn strips_that_their_joins_use_up() {
     let finding = one(&text, "bias-short");
     assert_says(&finding, &["it gives 12 bias strips of", "and joining them takes as much length as they add."]);
     let text = bias("", "strips: 9, strip_length: 1/2");
-    assert_says(&one(&text, "bias-short"), &["9 bias strips stated; longer strips needed to go round"]);
+    assert_says(&one(&text, "bias-short"), &["9 bias strips stated; longer strips needed to go around"]);
 }
 
 /// Strips of 20 in: two come out of one that runs from edge to edge of 30 in (42.4 in), one out of 27 in (38.2 in).

@@ -289,7 +289,7 @@ fn borders_of_two_lengths_share_a_row_and_leave_room_for_more() {
 #[case::too_long_either_way(
     "",
     "41 x 42",
-    "Piece A is 41 in x 42 in, and a strip is 40 in long: it fits no way round.",
+    "Piece A is 41 in x 42 in, and a strip is 40 in long: it does not fit either way.",
     "Across the fabric: 41 in - 40 in = 1 in too long."
 )]
 #[case::directional(
@@ -373,7 +373,7 @@ fn the_message_says_how_large_a_fat_quarter_is_taken() {
 #[case::pieces_of_the_strip("strips", "2 1/2", "2 1/2 x 4 1/2", 16, 2)]
 #[case::two_abreast("strips", "2 1/2", "1 1/4 x 10", 16, 2)]
 #[case::squares("squares", "5", "2 1/2 x 2 1/2", 8, 2)]
-#[case::squares_both_ways("squares", "10", "3 x 5", 12, 2)] // three by two, either way round
+#[case::squares_both_ways("squares", "10", "3 x 5", 12, 2)] // three by two, either way
 fn precuts_are_counted(
     #[case] sold_as: &str,
     #[case] precut: &str,
@@ -543,7 +543,7 @@ fn a_fabric_of_which_none_is_bought_needs_no_cutting_list() {
 }
 
 #[rstest]
-#[case::neither("pieces: { lap: 48 }", "pieces: { }", "size-not-stated", "The list for piece A says nothing for lap.")]
+#[case::neither("pieces: { lap: 48 }", "pieces: { }", "size-not-stated", "No count of piece A for lap.")]
 #[case::no_count("pieces: { lap: 48 }", "grain: crosswise", "missing-entry", "pieces")]
 #[case::no_size("size: 3 1/2 x 3 1/2, ", "", "missing-entry", "size")]
 #[case::no_name("piece: A, ", "", "missing-entry", "piece")]

@@ -73,7 +73,7 @@ fn the_pattern_says_what_shops_sell(#[case] sold_by: &str, #[case] fabric: &str,
 fn without_strips_those_that_go_round_and_the_spare_are_told() {
     let text = inches("60 x 76", "strip_width: 2 1/2", "fabric: 1/2 yd");
     let finding = one(&text, "binding-fabric-short");
-    assert_says(&finding, &["9 strips (8 to go round and 1 to spare) x 2 1/2 in = 22 1/2 in"]);
+    assert_says(&finding, &["9 strips (8 to go around and 1 to spare) x 2 1/2 in = 22 1/2 in"]);
 }
 
 /// Strips 65 long along the fabric, side by side in a usable width of 12: four to a row, so six take two rows.

@@ -1,4 +1,4 @@
-//! Binding of which fabric alone is stated: the strips that go round, and the spare as the house has it.
+//! Binding of which fabric alone is stated: the strips that go around, and the spare as the house has it.
 
 use rstest::rstest;
 use sparestrip::finding::Level;
@@ -65,15 +65,15 @@ fn the_message_says_which_strips_go_round_and_which_is_the_spare() {
     assert_says(
         &finding,
         &[
-            "3/8 yd (13 1/2 in) stated; 1/2 yd (18 in) needed: 6 strips (5 to go round and 1 to spare) x 2 1/2 in = 15 in. What is \
-           stated is enough for the strips that go round, but not for the spare.",
+            "3/8 yd (13 1/2 in) stated; 1/2 yd (18 in) needed: 6 strips (5 to go around and 1 to spare) x 2 1/2 in = 15 in. What is \
+           stated is enough for the strips that go around, but not for the spare.",
         ],
     );
     assert_eq!(mended(&text, &finding), alone("1/2 yd"));
     let short = one(&alone("1/4 yd"), "binding-fabric-short");
     assert_says(
         &short,
-        &["6 strips (5 to go round and 1 to spare) x 2 1/2 in = 15 in", "so what is stated is 3 1/2 in short."],
+        &["6 strips (5 to go around and 1 to spare) x 2 1/2 in = 15 in", "so what is stated is 3 1/2 in short."],
     );
     let by_house = one_by(&alone("1/4 yd"), "binding-fabric-short", &without_the_rule());
     assert_says(
@@ -82,7 +82,7 @@ fn the_message_says_which_strips_go_round_and_which_is_the_spare() {
     );
 }
 
-/// No message calls fabric short that is enough for what goes round, whatever the house makes of the spare.
+/// No message calls fabric short that is enough for what goes around, whatever the house makes of the spare.
 #[test]
 fn enough_for_going_round_is_never_called_short() {
     for level in [Level::Error, Level::Query, Level::Note] {
@@ -100,7 +100,7 @@ fn stated_strips_have_no_spare_where_the_house_does_without_the_rule() {
     let text = |strips: u64| inches("45 x 45", "strip_width: 2 1/2", &format!("strips: {strips}, fabric: 1/2 yd"));
     assert!(found(&text(5), &without_the_rule()).iter().all(|rule| *rule != "spare-strip"));
     let finding = one_by(&text(4), "binding-short", &without_the_rule());
-    assert_says(&finding, &["4 strips stated; 5 needed: 5 to go round with the tails."]);
+    assert_says(&finding, &["4 strips stated; 5 needed: 5 to go around with the tails."]);
 }
 
 /// With no spare counted, five strips of 40 in less four joins of 2 1/2 are 190 in, which 45 x 46 in (192 with the corners and
@@ -110,7 +110,7 @@ fn a_count_that_is_nowhere_stated_is_explained() {
     let text = inches("45 x 46", "strip_width: 2 1/2", "fabric: 3/8 yd");
     let found = of_rule_by(&text, "binding-fabric-short", &with_spares(0));
     let help = found[0].help.replace('\n', " ");
-    assert!(help.contains("2 x (45 in + 46 in) = 182 in round"), "{help}");
+    assert!(help.contains("2 x (45 in + 46 in) = 182 in"), "{help}");
     assert!(help.contains("Strips: 6 x 40 in - 5 diagonal joins x 2 1/2 in = 227 1/2 in."), "{help}");
     // Strips that are stated need no such explanation.
     let text = inches("45 x 46", "strip_width: 2 1/2", "strips: 7, fabric: 3/8 yd");

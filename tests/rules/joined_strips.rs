@@ -95,7 +95,7 @@ fn a_strip_as_wide_as_the_piece_is_long_is_still_one() {
 }
 
 /// Directional fabric keeps its way: a piece that is longer across than the fabric is wide needs a join, and one that is
-/// long along the bolt is cut from strips as wide as it is long.
+/// long along the bolt is cut cut strips it is long.
 #[test]
 fn directional_pieces_are_joined_across() {
     let fabric = |amount: &str| format!("directional: yes\nrequires: {{ lap: {amount} }}");

@@ -122,7 +122,7 @@ fn the_right_manuscript_is_silent() {
     "",
     "size-not-stated",
     "requires",
-    "The binding says nothing for lap."
+    "No binding requirement for lap."
 )]
 #[case::unknown_size(
     "    lap:",

@@ -437,7 +437,7 @@ fn pieces_follow_from_the_blocks(#[case] layout: &str, #[case] pieces: &str, #[c
 fn the_chain_is_told_from_the_layout_to_the_piece() {
     let finding = one(&stars("{ star: 9, ring: 3 }", "40"), "pieces-short");
     assert_says(&finding, &["40 pieces of A stated; 41 needed: 1 short."]);
-    assert_eq!(finding.help, "9 star x 8 + 3 ring x 3 = 81 half; 2 from each set, so 41 sets with 1 A each = 41.");
+    assert_eq!(finding.help, "9 star x 8 + 3 ring x 3 = 81 half, 2 from each set, so 41 sets with 1 A each: cut 41 A.");
 }
 
 #[test]

@@ -16,14 +16,14 @@ const SCALLOPS: &str = "{ scallops_across: 5, scallops_down: 6, depth: 2 }";
 
 /// How far round and how much for the corners, half an inch each, by hand: in the working of a binding that is short.
 #[rstest]
-#[case::rectangle("40 x 50", "rectangle", "2 x (40 in + 50 in) = 180 in round + 2 in at the corners")]
+#[case::rectangle("40 x 50", "rectangle", "2 x (40 in + 50 in) = 180 in + 2 in at the corners")]
 // 4 x 30 + 4 x 10 + 4 x 7.0711 = 188.284, and 8 corners.
-#[case::clipped("50 x 30", "{ clipped: 5 }", "clipped by 5 in: 148 3/8 in round + 4 in at the corners")]
-#[case::hexagon("40 x 34 5/8", HEXAGON, "6 sides x 20 in = 120 in round + 3 in at the corners")]
-#[case::triangle("40 x 34 5/8", "{ sides: 3, side: 40 }", "3 sides x 40 in = 120 in round + 1 1/2 in at the corners")]
-#[case::ell("40 x 40", ELL, "the 6 sides: 160 in round + 3 in at the corners")]
+#[case::clipped("50 x 30", "{ clipped: 5 }", "clipped by 5 in: 148 3/8 in + 4 in at the corners")]
+#[case::hexagon("40 x 34 5/8", HEXAGON, "6 sides x 20 in = 120 in + 3 in at the corners")]
+#[case::triangle("40 x 34 5/8", "{ sides: 3, side: 40 }", "3 sides x 40 in = 120 in + 1 1/2 in at the corners")]
+#[case::ell("40 x 40", ELL, "the 6 sides: 160 in + 3 in at the corners")]
 // 3-4-5: 30 + 40 + 50.
-#[case::right_angle("30 x 40", "{ points: [0 x 0, 30 x 40, 0 x 40] }", "the 3 sides: 120 in round + 1 1/2 in at")]
+#[case::right_angle("30 x 40", "{ points: [0 x 0, 30 x 40, 0 x 40] }", "the 3 sides: 120 in + 1 1/2 in at")]
 fn perimeter_and_corners(#[case] finished: &str, #[case] outline: &str, #[case] working: &str) {
     let finding = one(&shaped(finished, outline, "opening: 3", "strips: 1"), "binding-short");
     assert!(finding.help.contains(working), "{working:?} is not in: {}", finding.help);
@@ -35,9 +35,9 @@ fn perimeter_and_corners(#[case] finished: &str, #[case] outline: &str, #[case] 
 #[case::circle(
     "40 x 40",
     "circle",
-    "a circle 40 in across: 125 3/4 in round + 10 in and 10 in tails - 3 in opening = 142 3/4 in."
+    "a circle 40 in across: 125 3/4 in + 10 in and 10 in tails - 3 in opening = 142 3/4 in."
 )]
-#[case::scallops("50 x 60", SCALLOPS, "2 x (5 + 6) scallops 2 in deep: 242 7/8 in round + 11 in at the corners")]
+#[case::scallops("50 x 60", SCALLOPS, "2 x (5 + 6) scallops 2 in deep: 242 7/8 in + 11 in at the corners")]
 fn curved_perimeters(#[case] finished: &str, #[case] outline: &str, #[case] working: &str) {
     let finding = one(&shaped(finished, outline, "grain: bias\nopening: 3", "square: 5"), "square-too-small");
     assert!(finding.help.contains(working), "{working:?} is not in: {}", finding.help);
@@ -45,11 +45,11 @@ fn curved_perimeters(#[case] finished: &str, #[case] outline: &str, #[case] work
 
 #[test]
 fn the_opening_may_be_the_whole_of_a_round_edge() {
-    // 12 in across is 37.699 in round.
+    // 12 in across is 37.699 in.
     let open = |opening: &str| shaped("12 x 12", "circle", &format!("grain: bias\nopening: {opening}"), "square: 30");
     assert_eq!(of_rule(&open("37 11/16"), "opening-too-long"), []);
     let finding = one(&open("37 3/4"), "opening-too-long");
-    assert_says(&finding, &["the edge of lap is", "round, which has room for", "1/16 in too long"]);
+    assert_says(&finding, &["the perimeter of lap is", "in, which has room for", "1/16 in too long"]);
     assert!(!finding.message.contains("corner"), "{}", finding.message);
 }
 
@@ -194,9 +194,15 @@ fn straight_sides_and_a_grain_that_cannot_be_read_are_not_blamed_for_a_curve() {
     "{ sides: 6, side: 25 }",
     "out-of-range",
     "25",
-    "6 sides of 25 in go 150 in round, and a quilt of 40 in x 34 5/8 in is 80 in to 149 1/4 in round."
+    "6 sides of 25 in have a perimeter of 150 in, and a quilt of 40 in x 34 5/8 in has one of 80 in to 149 1/4 in."
 )]
-#[case::short_sides("40 x 34 5/8", "{ sides: 6, side: 13 }", "out-of-range", "13", "6 sides of 13 in go 78 in round")]
+#[case::short_sides(
+    "40 x 34 5/8",
+    "{ sides: 6, side: 13 }",
+    "out-of-range",
+    "13",
+    "6 sides of 13 in have a perimeter of 78 in"
+)]
 #[case::narrow_points(
     "40 x 40",
     "{ points: [0 x 0, 39 x 0, 39 x 40] }",
@@ -267,7 +273,7 @@ fn an_outline_that_cannot_be_is_one_finding_at_its_place(
     assert_says(&finding, &[says]);
 }
 
-/// The longest clip, the deepest scallop, sides that just go round the finished size.
+/// The longest clip, the deepest scallop, sides that just go around the finished size.
 #[rstest]
 #[case("40 x 30", "{ clipped: 14 63/64 }")]
 #[case("50 x 60", "{ scallops_across: 5, scallops_down: 6, depth: 5 }")]
@@ -302,7 +308,7 @@ fn small_mats() {
     let text = mat("10 1/8");
     let finding = one(&text, "square-too-small");
     assert_says(&finding, &["A square of 10 1/8 in stated; 10 1/4 in needed"]);
-    assert!(finding.help.contains("Length: a circle 10 in across"), "{}", finding.help);
+    assert!(finding.help.contains("Length: perimeter a circle 10 in across"), "{}", finding.help);
     assert_eq!(mended(&text, &finding), mat("10 1/4"));
 }
 
@@ -314,8 +320,8 @@ fn runners() {
     assert_eq!(of_rule(&runner(5), "binding-short"), []);
     let text = runner(3);
     let finding = one(&text, "binding-short");
-    assert_says(&finding, &["3 strips stated; 5 needed: 4 to go round"]);
-    assert!(finding.help.contains(": 121 in round + 4 in at the corners"), "{}", finding.help);
+    assert_says(&finding, &["3 strips stated; 5 needed: 4 to go around"]);
+    assert!(finding.help.contains(": 121 in + 4 in at the corners"), "{}", finding.help);
 }
 
 /// The usual opening of 12 in is longer than any scallop, and shorter than a side of them.

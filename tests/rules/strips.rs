@@ -35,17 +35,17 @@ fn the_boundary_is_exact(#[case] finished: &str, #[case] strips: u32, #[case] ru
 /// 8 strips make 302 1/2.
 #[rstest]
 // 296 round: 300 1/2 to close, 306 with the tails.
-#[case::goes_round("70 x 78", "8 strips can go round the quilt, but cannot leave the tails: 3 1/2 in short.")]
+#[case::goes_round("70 x 78", "8 strips can go around the quilt, but cannot leave the tails: 3 1/2 in short.")]
 // 298 round: 302 1/2 to close, 308 with the tails.
-#[case::only_just("70 x 79", "8 strips can go round the quilt, but cannot leave the tails: 5 1/2 in short.")]
+#[case::only_just("70 x 79", "8 strips can go around the quilt, but cannot leave the tails: 5 1/2 in short.")]
 // 298 1/4 round: 302 3/4 to close.
-#[case::just_not("70 x 79 1/8", "8 strips cannot go round the quilt at all: 1/4 in short of closing.")]
+#[case::just_not("70 x 79 1/8", "8 strips cannot go around the quilt at all: 1/4 in short of closing.")]
 // 310 round: 314 1/2 to close.
-#[case::not_at_all("75 x 80", "8 strips cannot go round the quilt at all: 12 in short of closing.")]
+#[case::not_at_all("75 x 80", "8 strips cannot go around the quilt at all: 12 in short of closing.")]
 fn a_short_binding_is_told_in_two_ways(#[case] finished: &str, #[case] ending: &str) {
     let text = stated(finished, 8);
     let finding = one(&text, "binding-short");
-    assert_says(&finding, &["8 strips stated; 10 needed: 9 to go round with the tails, and 1 to spare.", ending]);
+    assert_says(&finding, &["8 strips stated; 10 needed: 9 to go around with the tails, and 1 to spare.", ending]);
     assert_eq!(finding.at.at.text(&text), "8");
     assert_eq!(finding.size.as_deref(), Some("lap"));
     assert_eq!(finding.related[0].at.text(&text), finished, "the size is shown beside it");
@@ -57,7 +57,7 @@ fn the_working_and_the_smallest_purchase_are_shown() {
     // 10 strips x 2 1/2 = 25, with 1/2 to square up 25 1/2: 27 in is 3/4 yd.
     let help = one(&stated("70 x 78", 8), "binding-short").help;
     for line in [
-        "Length: 2 x (70 in + 78 in) = 296 in round + 2 in at the corners + 10 in and 10 in tails - 12 in opening = 306 in.",
+        "Length: perimeter 2 x (70 in + 78 in) = 296 in + 2 in at the corners + 10 in and 10 in tails - 12 in opening = 306 in.",
         "Strips: 9 x 40 in - 8 diagonal joins x 2 1/2 in = 340 in.",
         "Print 10 strips: 10 strips x 2 1/2 in = 25 in; with 1/2 in for squaring up, buy 3/4 yd (27 in).",
     ] {
@@ -69,7 +69,7 @@ fn the_working_and_the_smallest_purchase_are_shown() {
 #[rstest]
 #[case::extra_as_stated("extra_length: 10 1/2", 8, None)] // 302 1/2
 #[case::extra_beyond("extra_length: 12", 8, Some("cannot leave the extra length: 1 1/2 in short"))]
-#[case::less_than_closing_takes("extra_length: 2", 7, Some("cannot go round the quilt at all: 31 1/2 in short"))] // 296 1/2 - 265
+#[case::less_than_closing_takes("extra_length: 2", 7, Some("cannot go around the quilt at all: 31 1/2 in short"))] // 296 1/2 - 265
 fn a_plain_extra_length_is_taken_at_its_word(#[case] extra: &str, #[case] strips: u32, #[case] says: Option<&str>) {
     let text = inches("70 x 76", &format!("{WIDE}\n{extra}"), &format!("strips: {strips}"));
     match says {
@@ -84,14 +84,14 @@ fn a_plain_extra_length_is_taken_at_its_word(#[case] extra: &str, #[case] strips
     2,
     9,
     Some(
-        "10 needed: 8 to go round with the tails, and 2 to spare. What is stated is enough, with 1 to spare, which is 1 short."
+        "10 needed: 8 to go around with the tails, and 2 to spare. What is stated is enough, with 1 to spare, which is 1 short."
     )
 )]
 #[case::none_there(
     2,
     8,
     Some(
-        "10 needed: 8 to go round with the tails, and 2 to spare. What is stated is enough, with none to spare: one bad cut"
+        "10 needed: 8 to go around with the tails, and 2 to spare. What is stated is enough, with none to spare: one bad cut"
     )
 )]
 #[case::both_there(2, 10, None)]
@@ -106,15 +106,15 @@ fn a_house_sets_its_own_spares(#[case] spares: u64, #[case] strips: u32, #[case]
 #[test]
 fn a_house_without_spares_is_not_told_of_any() {
     let finding = one_by(&stated("70 x 76 1/4", 7), "binding-short", &with_spares(0));
-    assert_says(&finding, &["7 strips stated; 8 needed: 8 to go round with the tails. 7 strips"]);
+    assert_says(&finding, &["7 strips stated; 8 needed: 8 to go around with the tails. 7 strips"]);
 }
 
 /// 200 x 230 cm is 860 round, asking for 860 + 2 at the corners' 5.08, 50 for the tails, less 30: 885.08.
 #[rstest]
 // Straight joins of 2 x 6.35 mm: n x 101.6 - (n - 1) x 1.27 = 100.33 n + 1.27; 9 make 904.24, 8 make 803.91.
-#[case::straight("join: straight", 8, "8 strips stated; 10 needed: 9 to go round")]
+#[case::straight("join: straight", 8, "8 strips stated; 10 needed: 9 to go around")]
 // Diagonal: n x 101.6 - (n - 1) x 6.5 = 95.1 n + 6.5; 9 make 862.4, 10 make 957.5.
-#[case::diagonal("join: diagonal", 9, "9 strips stated; 11 needed: 10 to go round")]
+#[case::diagonal("join: diagonal", 9, "9 strips stated; 11 needed: 10 to go around")]
 fn the_kind_of_join_counts(#[case] join: &str, #[case] strips: u32, #[case] says: &str) {
     let binding = format!("strip_width: 6.5\n{join}\ntails: 25\nopening: 30");
     let text = centimetres("200 x 230", &binding, &format!("strips: {strips}"));
@@ -128,7 +128,7 @@ fn one_strip_is_one_strip() {
     let finding = one(&text, "binding-short");
     assert_says(
         &finding,
-        &["1 strip stated; 3 needed: 2 to go round", "1 strip cannot go round the quilt at all: 1/2 in"],
+        &["1 strip stated; 3 needed: 2 to go around", "1 strip cannot go around the quilt at all: 1/2 in"],
     );
 }
 
@@ -137,7 +137,7 @@ fn strips_along_the_fabric_are_as_long_as_stated() {
     // 5 x 65 - 4 x 2 1/2 = 315 reaches 302 1/2; 4 make 252 1/2.
     let binding = "strip_width: 2 1/2\ngrain: lengthwise\nstrip_length: 65";
     let text = inches("70 x 76 1/4", binding, "strips: 4");
-    assert_says(&one(&text, "binding-short"), &["4 strips stated; 6 needed: 5 to go round"]);
+    assert_says(&one(&text, "binding-short"), &["4 strips stated; 6 needed: 5 to go around"]);
     assert!(of_rule(&inches("70 x 76 1/4", binding, "strips: 6"), "spare-strip").is_empty());
 }
 
@@ -145,7 +145,7 @@ fn strips_along_the_fabric_are_as_long_as_stated() {
 fn a_size_may_have_strips_of_its_own_length() {
     // 38-in strips: 35 1/2 n + 2 1/2; 8 make 286 1/2, 9 make 322.
     let text = inches("70 x 76 1/4", WIDE, "strips: 8, strip_length: 38");
-    assert_says(&one(&text, "binding-short"), &["10 needed: 9 to go round"]);
+    assert_says(&one(&text, "binding-short"), &["10 needed: 9 to go around"]);
 }
 
 #[rstest]
@@ -175,6 +175,6 @@ fn nothing_is_offered_that_a_manuscript_may_not_state() {
     // Strips 39 wide gain 1 in each. Closing takes 280 + 2 + 39 = 321: 282 strips and a spare, 306 yards and more.
     let text = inches("60 x 80", "strip_width: 39", "strips: 9, fabric: 1 yd");
     let finding = one(&text, "binding-short");
-    assert_says(&finding, &["283 needed: 282 to go round"]);
+    assert_says(&finding, &["283 needed: 282 to go around"]);
     assert!(finding.correction.is_none());
 }

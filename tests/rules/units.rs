@@ -320,11 +320,11 @@ fn yields(#[case] of: &str, #[case] gives: u64) {
     assert_silent(&text(gives));
     let more = one(&text(gives + 1), "yield-wrong");
     assert_eq!(more.level, Level::Error);
-    assert_says(&more, &[&format!("{gives} come of it: 1 too many.")]);
+    assert_says(&more, &[&format!("this method makes {gives}, not {}.", gives + 1)]);
     assert_eq!(mended(&text(gives + 1), &more), text(gives));
     let less = one(&text(gives - 1), "yield-wrong");
     assert_eq!(less.level, if of.starts_with("strip_set") { Level::Note } else { Level::Query });
-    assert_says(&less, &[&format!("{gives} come of it, and 1 would be left over.")]);
+    assert_says(&less, &[&format!("this method makes {gives}, and 1 would be left over.")]);
 }
 
 /// The usable width decides how many segments come of strips that are left whole.
@@ -341,7 +341,7 @@ fn segments_from_strips_left_whole(#[case] assumes: &str, #[case] gives: u64) {
         )
     };
     assert_silent(&text(gives));
-    assert_says(&one(&text(gives + 1), "yield-wrong"), &[&format!("{gives} come of it: 1 too many.")]);
+    assert_says(&one(&text(gives + 1), "yield-wrong"), &[&format!("this method makes {gives}, not {}.", gives + 1)]);
 }
 
 /// The strips less two seams each must come to the finished width.

@@ -21,7 +21,7 @@ const PATIENCE: Duration = Duration::from_secs(30);
 /// The memory that the program may use, in KiB: 200 MB, threads and program text included.
 const MEMORY: u32 = 200_000;
 
-/// A manuscript with nothing to mend.
+/// A manuscript with no problems.
 pub const GOOD: &str = "\
 pattern: Harbour Lanterns
 edition: 1

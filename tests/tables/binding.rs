@@ -30,7 +30,7 @@ fabrics:
 fn binding_strips_stand_in_the_cutting_table_of_the_fabric_that_they_are_cut_from() {
     let facts = facts(TEXT);
     for fact in [
-        ["Cut from ink", "binding", "from strips as wide as", "", "2 1/2 in"],
+        ["Cut from ink", "binding", "cut strips", "", "2 1/2 in"],
         ["Cut from ink", "binding", "grain", "", "crosswise"],
         ["Cut from ink", "binding", "strips", "lap", "7"],
         ["Cut from ink", "binding", "strips", "twin", "10"],

@@ -104,7 +104,7 @@ fn of_several_that_are_missing_at_one_place_each_is_named() {
     }
 }
 
-/// What is not there is not called unreadable, and the other way round.
+/// What is not there is not called unreadable, and the other way around.
 #[test]
 fn what_is_missing_and_what_could_not_be_read_are_told_apart() {
     let warning = |text: &str| {

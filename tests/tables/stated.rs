@@ -111,7 +111,7 @@ pub(crate) fn facts(text: &str) -> BTreeSet<Fact> {
         let finished = "Finished sizes";
         stated.add([finished, "width x length", "", &size], &entry["finished"], As::Size);
         stated.add([finished, "for", "", &size], &entry["for"], As::Keyword);
-        stated.add([finished, "hangs down", "", &size], &entry["drop"], As::Length);
+        stated.add([finished, "drop", "", &size], &entry["drop"], As::Length);
         outline(&mut stated, &size, &entry["outline"]);
     }
     let words = [
@@ -166,7 +166,7 @@ fn of_fabric(stated: &mut Stated, name: &str, fabric: &Value) {
     let words = [
         ("role", "for", As::Text),
         ("precut", "precut size", As::Length),
-        ("usable_width", "usable width", As::Length),
+        ("usable_width", "usable width of fabric", As::Length),
     ];
     stated.words("What to buy", name, fabric, &words);
     way_up(stated, name, &fabric["directional"]);
@@ -188,7 +188,7 @@ fn of_fabric(stated: &mut Stated, name: &str, fabric: &Value) {
         let (table, piece) = (format!("Cut from {name}"), scalar(&cut["piece"]));
         let words = [
             ("size", "cut size", As::Length),
-            ("strip_width", "from strips as wide as", As::Length),
+            ("strip_width", "cut strips", As::Length),
             ("grain", "grain", As::Keyword),
         ];
         stated.words(&table, &piece, cut, &words);
@@ -233,7 +233,7 @@ fn binding(stated: &mut Stated, binding: &Value) {
 /// The binding stands in the cutting table of the fabric that it is cut from.
 fn binding_in_its_fabric(stated: &mut Stated, binding: &Value) {
     let table = format!("Cut from {}", scalar(&binding["from"]));
-    let words = [("strip_width", "from strips as wide as", As::Length), ("grain", "grain", As::Keyword)];
+    let words = [("strip_width", "cut strips", As::Length), ("grain", "grain", As::Keyword)];
     stated.words(&table, "binding", binding, &words);
     for (size, required) in named(&binding["requires"]) {
         stated.add([&table, "binding", "strips", &size], &required["strips"], As::Count);
@@ -250,7 +250,7 @@ fn layers(stated: &mut Stated, whole: &Value) {
     ];
     stated.once(backing, &words);
     stated.once(batting, &[("overhang", "batting: beyond the quilt at each side", As::Length)]);
-    stated.add(["What to buy", "backing", "usable width", ""], &backing["usable_width"], As::Length);
+    stated.add(["What to buy", "backing", "usable width of fabric", ""], &backing["usable_width"], As::Length);
     way_up(stated, "backing", &backing["directional"]);
     for (size, required) in named(&backing["requires"]) {
         let fabric = if required.is_mapping() { &required["fabric"] } else { &required };

@@ -47,7 +47,7 @@ fn laid_out(stated: &mut Stated, size: &str, layout: &Value) {
         ("across", "blocks across", As::Count),
         ("down", "blocks down", As::Count),
         ("sashing", "sashing, finished width", As::Length),
-        ("sashing_round", "sashing round the blocks", As::Keyword),
+        ("sashing_round", "sashing around the blocks", As::Keyword),
         ("cornerstones", "cornerstones", As::Keyword),
     ];
     for (word, row, kind) in words {

@@ -27,9 +27,9 @@ fn a_manuscript_in_a_new_folder() {
         let took = report.at.saturating_duration_since(saved);
         fs::write(watching.path("here/x/y/z/b.pattern.yml"), manuscript(6)).unwrap();
         watching.report().ends(&[
-            "mended: binding-short (crib)",
-            "here/x/y/z/b.pattern.yml: 1 mended, nothing left to mend",
-            "2 manuscripts: nothing to mend",
+            "fixed: binding-short (crib)",
+            "here/x/y/z/b.pattern.yml: 1 fixed, no problems left",
+            "2 manuscripts: no problems",
         ]);
         // The watched folder is `here`, and this is said there.
         let here = watching.path("here/x");
@@ -53,7 +53,7 @@ fn a_folder_moved_in_and_out_again() {
         fs::write(watching.path("here/deep/er/b.pattern.yaml"), manuscript(3)).unwrap();
         watching.report().ends(&["here/deep/er/b.pattern.yaml: 1 still there", "2 manuscripts: 1 error"]);
         fs::rename(watching.path("here/deep"), watching.path("elsewhere/deep")).unwrap();
-        watching.report().ends(&["here/deep/er/b.pattern.yaml is gone", "1 manuscript: nothing to mend"]);
+        watching.report().ends(&["here/deep/er/b.pattern.yaml is gone", "1 manuscript: no problems"]);
         fs::write(watching.path("elsewhere/deep/er/b.pattern.yaml"), manuscript(5)).unwrap();
         // Under another name it is another manuscript.
         fs::rename(watching.path("elsewhere/deep"), watching.path("here/again")).unwrap();
@@ -75,7 +75,7 @@ fn the_watched_folder_is_deleted_and_restored() {
         report.ends(&["here/in/a.pattern.yaml, new here: 1 found", "1 manuscript: 1 error"]);
         let took = report.at.saturating_duration_since(saved);
         fs::write(watching.path("here/in/a.pattern.yaml"), manuscript(6)).unwrap();
-        watching.report().ends(&["1 manuscript: nothing to mend"]);
+        watching.report().ends(&["1 manuscript: no problems"]);
         took
     });
 }
@@ -113,7 +113,7 @@ fn a_single_manuscript_is_watched_through_its_folder() {
         });
         watching.first.ends(&[
             "later.yaml is not there yet",
-            "1 manuscript: nothing to mend",
+            "1 manuscript: no problems",
             "Watching 1 manuscript. Press Ctrl-C to end.",
         ]);
         fs::write(watching.path("other.pattern.yaml"), manuscript(5)).unwrap();
@@ -126,9 +126,9 @@ fn a_single_manuscript_is_watched_through_its_folder() {
         fs::remove_file(watching.path("draft.yaml")).unwrap();
         watching.report().ends(&["draft.yaml is gone", "no manuscripts"]);
         fs::write(watching.path("draft.yaml"), manuscript(6)).unwrap();
-        watching.report().ends(&["draft.yaml, new here: nothing to mend", "1 manuscript: nothing to mend"]);
+        watching.report().ends(&["draft.yaml, new here: no problems", "1 manuscript: no problems"]);
         fs::write(watching.path("later.yaml"), manuscript(6)).unwrap();
-        watching.report().ends(&["later.yaml, new here: nothing to mend", "2 manuscripts: nothing to mend"]);
+        watching.report().ends(&["later.yaml, new here: no problems", "2 manuscripts: no problems"]);
         took
     });
 }
@@ -154,12 +154,12 @@ fn a_linked_manuscript_saved_where_it_is_and_a_link_set_anew() {
         symlink("../drafts/two.yaml", watching.path("here/new")).unwrap();
         fs::rename(watching.path("here/new"), watching.path("here/a.pattern.yaml")).unwrap();
         watching.report().ends(&[
-            "mended: binding-short (crib)",
-            "here/a.pattern.yaml: 1 new, 1 mended",
+            "fixed: binding-short (crib)",
+            "here/a.pattern.yaml: 1 new, 1 fixed",
             "1 manuscript: 1 error",
         ]);
         fs::write(watching.path("drafts/two.yaml"), manuscript(6)).unwrap();
-        watching.report().ends(&["1 manuscript: nothing to mend"]);
+        watching.report().ends(&["1 manuscript: no problems"]);
         took
     });
 }

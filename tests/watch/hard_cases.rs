@@ -34,7 +34,7 @@ fn bytes_that_are_no_text() {
     report.says("not-yaml").says("bad.pattern.yaml: ");
     assert!(report.lines.iter().all(|line| !line.contains(|c: char| c.is_control())), "{report:#?}");
     fs::write(watching.path("bad.pattern.yaml"), manuscript(6)).unwrap();
-    watching.report().ends(&["2 manuscripts: nothing to mend"]);
+    watching.report().ends(&["2 manuscripts: no problems"]);
     goes_on(&mut watching, "2 manuscripts: 1 error");
 }
 
@@ -54,16 +54,15 @@ fn a_manuscript_that_becomes_something_else() {
     let bad = watching.path("bad.pattern.yaml");
     fs::remove_file(&bad).unwrap();
     assert!(Command::new("mkfifo").arg(&bad).status().unwrap().success());
-    watching.report().ends(&[
-        "bad.pattern.yaml cannot be read: it is not a file",
-        "1 manuscript: nothing to mend; 1 cannot be read",
-    ]);
+    watching
+        .report()
+        .ends(&["bad.pattern.yaml cannot be read: it is not a file", "1 manuscript: no problems; 1 cannot be read"]);
     goes_on(&mut watching, "1 manuscript: 1 error; 1 cannot be read");
     fs::remove_file(&bad).unwrap();
     watching.report().ends(&["bad.pattern.yaml is gone", "1 manuscript: 1 error"]);
     fs::create_dir(&bad).unwrap();
     fs::write(bad.join("in.pattern.yaml"), manuscript(6)).unwrap();
-    watching.report().ends(&["bad.pattern.yaml/in.pattern.yaml, new here: nothing to mend", "2 manuscripts: 1 error"]);
+    watching.report().ends(&["bad.pattern.yaml/in.pattern.yaml, new here: no problems", "2 manuscripts: 1 error"]);
 }
 
 #[cfg(unix)]
@@ -73,10 +72,10 @@ fn a_link_to_nowhere_that_leads_somewhere_later() {
     let mut watching = two();
     symlink("later.yaml", watching.path("c.pattern.yaml")).unwrap();
     let report = watching.report();
-    report.says("c.pattern.yaml cannot be read: ").ends(&["2 manuscripts: nothing to mend; 1 cannot be read"]);
+    report.says("c.pattern.yaml cannot be read: ").ends(&["2 manuscripts: no problems; 1 cannot be read"]);
     watching.says_no_more();
     fs::write(watching.path("later.yaml"), manuscript(6)).unwrap();
-    watching.report().ends(&["c.pattern.yaml, new here: nothing to mend", "4 manuscripts: nothing to mend"]);
+    watching.report().ends(&["c.pattern.yaml, new here: no problems", "4 manuscripts: no problems"]);
 }
 
 #[cfg(unix)]
@@ -127,14 +126,14 @@ fn looking_all_the_time_finds_the_same() {
         let took = report.at.saturating_duration_since(saved);
         fs::create_dir_all(watching.path("here/x/y")).unwrap();
         fs::write(watching.path("here/x/y/b.pattern.yaml"), manuscript(6)).unwrap();
-        watching.report().ends(&["here/x/y/b.pattern.yaml, new here: nothing to mend", "2 manuscripts: 1 error"]);
+        watching.report().ends(&["here/x/y/b.pattern.yaml, new here: no problems", "2 manuscripts: 1 error"]);
         // As long as before, and within the same tick of many a clock.
         fs::write(watching.path("here/a.pattern.yaml"), manuscript(5)).unwrap();
-        watching.report().ends(&["here/a.pattern.yaml: 1 new, 1 mended", "2 manuscripts: 1 error"]);
+        watching.report().ends(&["here/a.pattern.yaml: 1 new, 1 fixed", "2 manuscripts: 1 error"]);
         fs::write(watching.path("house-rules.yaml"), "values: { spare_strips: 0 }\n").unwrap();
-        watching.report().says("checked again").ends(&["2 manuscripts: nothing to mend"]);
+        watching.report().says("checked again").ends(&["2 manuscripts: no problems"]);
         fs::remove_dir_all(watching.path("here/x")).unwrap();
-        watching.report().ends(&["here/x/y/b.pattern.yaml is gone", "1 manuscript: nothing to mend"]);
+        watching.report().ends(&["here/x/y/b.pattern.yaml is gone", "1 manuscript: no problems"]);
         took
     });
 }

@@ -40,9 +40,9 @@ fn made_in_a_folder_above() {
             report.lines,
             [
                 &told("2 manuscripts checked again"),
-                "mended: spare-strip (crib)",
-                "press/quilts/a.pattern.yaml, by the house rules: 1 mended, nothing left to mend",
-                "2 manuscripts: nothing to mend",
+                "fixed: spare-strip (crib)",
+                "press/quilts/a.pattern.yaml, by the house rules: 1 fixed, no problems left",
+                "2 manuscripts: no problems",
             ]
         );
         watching.says_no_more();
@@ -54,7 +54,7 @@ fn made_in_a_folder_above() {
 fn changed_and_deleted() {
     in_time(LIMIT, || {
         let mut watching = watching(Some(NO_SPARES));
-        watching.first.ends(&["2 manuscripts: nothing to mend", "Watching 2 manuscripts. Press Ctrl-C to end."]);
+        watching.first.ends(&["2 manuscripts: no problems", "Watching 2 manuscripts. Press Ctrl-C to end."]);
         let rules = watching.path("press/house-rules.yaml");
         // Eight strips are five and three to spare; five are not.
         fs::write(&rules, "values:\n  spare_strips: 3\nlevels:\n  spare-strip: query\n").unwrap();
@@ -100,8 +100,8 @@ fn mistakes_in_them_are_findings() {
     report.says("error: unknown-word").says("house-rules.yaml:3:3");
     report.ends(&[&told("1 new; 2 manuscripts checked again"), "2 manuscripts: 1 error"]);
     fs::write(&rules, NO_SPARES).unwrap();
-    let words = "1 mended, nothing left to mend; 2 manuscripts checked again";
-    watching.report().ends(&["mended: unknown-word", &told(words), "2 manuscripts: nothing to mend"]);
+    let words = "1 fixed, no problems left; 2 manuscripts checked again";
+    watching.report().ends(&["fixed: unknown-word", &told(words), "2 manuscripts: no problems"]);
     watching.says_no_more();
 }
 
@@ -109,9 +109,7 @@ fn mistakes_in_them_are_findings() {
 fn nearer_ones_govern_only_what_is_below_them() {
     let mut watching = watching(Some(NO_SPARES));
     fs::write(watching.path("press/quilts/inner/c.pattern.yaml"), manuscript(5)).unwrap();
-    watching
-        .report()
-        .ends(&["press/quilts/inner/c.pattern.yaml, new here: nothing to mend", "3 manuscripts: nothing to mend"]);
+    watching.report().ends(&["press/quilts/inner/c.pattern.yaml, new here: no problems", "3 manuscripts: no problems"]);
     fs::write(watching.path("press/quilts/inner/house-rules.yaml"), "values:\n  spare_strips: 1\n").unwrap();
     let report = watching.report();
     report.is_silent_on("a.pattern.yaml").says("spare-strip (crib)");

@@ -12,7 +12,7 @@ const NAME: &str = "harbour.pattern.yaml";
 /// A watch of one manuscript with nothing wrong in it.
 fn good() -> Watching {
     let watching = Watching::new(&[], |folder| fs::write(folder.join(NAME), manuscript(6)).unwrap());
-    watching.first.ends(&["1 manuscript: nothing to mend", "Watching 1 manuscript. Press Ctrl-C to end."]);
+    watching.first.ends(&["1 manuscript: no problems", "Watching 1 manuscript. Press Ctrl-C to end."]);
     watching
 }
 
@@ -152,7 +152,7 @@ fn a_deleted_manuscript_is_gone_with_its_findings() {
         fs::remove_file(watching.path(NAME)).unwrap();
         let deleted = Instant::now();
         let report = watching.report();
-        assert_eq!(report.lines, ["harbour.pattern.yaml is gone", "1 manuscript: nothing to mend"]);
+        assert_eq!(report.lines, ["harbour.pattern.yaml is gone", "1 manuscript: no problems"]);
         let took = report.at.saturating_duration_since(deleted);
         watching.says_no_more();
         fs::write(watching.path(NAME), manuscript(4)).unwrap();
@@ -170,10 +170,10 @@ fn what_is_new_is_drawn_and_the_rest_is_told_in_a_line() {
     let report = watching.report();
     report.says("error: binding-short (crib) at harbour.pattern.yaml:16:21").is_silent_on("error: fold-short");
     report.ends(&[
-        "mended: spare-strip (crib)",
+        "fixed: spare-strip (crib)",
         "still there: join-near-corner (crib), line 5",
         "still there: fold-short, line 14",
-        "harbour.pattern.yaml: 1 new, 1 mended, 2 still there",
+        "harbour.pattern.yaml: 1 new, 1 fixed, 2 still there",
         "1 manuscript: 2 errors, 1 note",
     ]);
     // Not there yet: the new numbers are said.
@@ -185,8 +185,8 @@ fn what_is_new_is_drawn_and_the_rest_is_told_in_a_line() {
     fs::write(watching.path(NAME), manuscript(6)).unwrap();
     let report = watching.report();
     let mended = ["fold-short", "binding-short (crib)", "join-near-corner (crib)"];
-    assert!(mended.iter().all(|subject| report.has(&format!("mended: {subject}"))), "{report:#?}");
-    report.ends(&["harbour.pattern.yaml: 3 mended, nothing left to mend", "1 manuscript: nothing to mend"]);
+    assert!(mended.iter().all(|subject| report.has(&format!("fixed: {subject}"))), "{report:#?}");
+    report.ends(&["harbour.pattern.yaml: 3 fixed, no problems left", "1 manuscript: no problems"]);
     assert_eq!(report.lines.len(), 5, "{report:#?}");
     watching.says_no_more();
 }

@@ -141,7 +141,7 @@ impl Watching {
         std::fs::write(self.sentinels.0.join(&name), manuscript(6)).unwrap();
         let report = self.report();
         let [line, _total] = &report.lines[..] else { panic!("more was said: {report:#?}") };
-        assert!(line.ends_with(&format!("sentinels/{name}, new here: nothing to mend")), "more was said: {report:#?}");
+        assert!(line.ends_with(&format!("sentinels/{name}, new here: no problems")), "more was said: {report:#?}");
     }
 
     /// Whether it still runs.

@@ -59,7 +59,7 @@ fn widest(laid: &BindingLayout, from: Length, to: Length) -> Length {
 fn measures(scene: &mut Scene, frame: &mut Frame<'_>, drawing: &EdgeDrawing) {
     let box_of = frame.box_of;
     let middle = At { x: i64::midpoint(box_of.left, box_of.right), y: i64::midpoint(box_of.top, box_of.bottom) };
-    let lines = [by(&drawing.width, &drawing.length), format!("{} round", drawing.round.shown)];
+    let lines = [by(&drawing.width, &drawing.length), format!("perimeter {}", drawing.round.shown)];
     for (line, up) in lines.iter().zip([-LINE / 2, LINE / 2]) {
         let at = At { y: middle.y + up, ..middle };
         if frame.room.try_take(Taken::of_text(line, at)) {

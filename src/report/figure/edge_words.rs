@@ -9,13 +9,13 @@ use crate::drawing::edge::{EdgeDrawing, StripCounts};
 const MAX_TOLD: usize = 60;
 
 pub(super) fn title(size: &str) -> String {
-    format!("The binding round {}", clean(size))
+    format!("The binding around {}", clean(size))
 }
 
 /// What is drawn, in a few sentences.
 pub(super) fn caption(size: &str, drawing: &EdgeDrawing) -> String {
     let mut words = format!(
-        "{}: the binding round {}, {} round. {}",
+        "{}: the binding around {}, perimeter {}. {}",
         clean(size),
         by(&drawing.width, &drawing.length),
         drawing.round.shown,
@@ -81,7 +81,7 @@ fn made_words(strips: &StripCounts) -> String {
 /// All that is drawn.
 pub(super) fn alternative(size: &str, drawing: &EdgeDrawing) -> String {
     let mut words = vec![format!(
-        "The edge of {}, {}, {} round, with {}.",
+        "The edge of {}, {}, perimeter {}, with {}.",
         clean(size),
         by(&drawing.width, &drawing.length),
         drawing.round.shown,

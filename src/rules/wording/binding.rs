@@ -14,7 +14,7 @@ use crate::quilt_math::binding::{CutPlan, Ends, Lengths};
 use crate::requirement::binding::{BindingNeeds, SizeNeeds};
 use crate::requirement::fabric::Shop;
 
-/// How long the binding must be: `Length: 2 x (54 in + 72 in) = 252 in round, + 2 in at the corners ... = 262 in.`
+/// How long the binding must be: `Length: perimeter 2 x (54 in + 72 in) = 252 in + 2 in at the corners ... = 262 in.`
 pub(crate) fn edge_working(needs: &BindingNeeds<'_>, size: &Size, lengths: &Lengths) -> String {
     let ends = needs.method.as_ref().map(|method| method.ends).filter(|_| lengths.asked > lengths.bare);
     let closing = lengths.bare - lengths.perimeter - lengths.corners;
@@ -27,7 +27,7 @@ pub(crate) fn edge_working(needs: &BindingNeeds<'_>, size: &Size, lengths: &Leng
     shown.extend(outline_lengths(size));
     let scale = Scale::of(needs.measure, &shown);
     let up = |length| scale.up(length);
-    let round = format!("{} {} round", round_working(scale, size), up(lengths.perimeter));
+    let round = format!("{} {}", round_working(scale, size), up(lengths.perimeter));
     // A round edge has no corners to speak of.
     let corners = match lengths.corners {
         Length::ZERO => String::new(),
@@ -38,9 +38,9 @@ pub(crate) fn edge_working(needs: &BindingNeeds<'_>, size: &Size, lengths: &Leng
             format!("{corners} + {} and {} tails - {} opening", up(start), up(end), up(opening))
         }
         Some(Ends::Extra(extra)) => format!(" + {} extra", up(extra)),
-        None => format!("{corners} + {} to close the ends", up(closing)),
+        None => format!("{corners} + {} to join the ends", up(closing)),
     };
-    format!("Length: {round}{ends} = {}.", up(lengths.asked))
+    format!("Length: perimeter {round}{ends} = {}.", up(lengths.asked))
 }
 
 /// The lengths that an outline is stated with.
@@ -108,7 +108,7 @@ pub(crate) fn strips_working(needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>, str
 /// round and which are to spare: `6 strips (5 to go round and 1 to spare) x 2 1/2 in = 15 in`.
 pub(crate) fn cut_working(needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>, plan: &CutPlan) -> String {
     let round = size.strips.filter(|round| size.stated.strips.is_absent() && *round < plan.strips);
-    let which = round.map(|round| format!(" ({round} to go round and {} to spare)", plan.strips.less(round)));
+    let which = round.map(|round| format!(" ({round} to go around and {} to spare)", plan.strips.less(round)));
     let strips = format!("{}{}", plan.strips.of("strip"), which.unwrap_or_default());
     let scale = Scale::of(needs.measure, &[plan.row, plan.fabric.0]);
     let (row, total) = (scale.up(plan.row), scale.up(plan.fabric.0));

@@ -30,7 +30,7 @@ pub(crate) fn use_working(needs: &LayoutsNeeds<'_>, counts: &SizeCounts<'_>, nam
                 format!("{chain}, {} {name} each = {}", used.set, used.count)
             } else {
                 format!(
-                    "{chain}; {gives} from each set, so {} with {} {name} each = {}",
+                    "{chain}, {gives} from each set, so {} with {} {name} each: cut {} {name}",
                     sets.of("set"),
                     used.set,
                     used.count

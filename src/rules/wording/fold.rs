@@ -67,7 +67,7 @@ pub(in crate::rules) fn see_seam_and_loft(finding: Finding, needs: &BindingNeeds
     let stated = needs.stated;
     finding
         .see(stated.seam.at(), "the seam that the fold must cover")
-        .see(stated.loft.at(), "the thickness that the fold goes round")
+        .see(stated.loft.at(), "the thickness that the fold goes around")
 }
 
 /// Another strip width, where it brings no shortage of strips or fabric with it.
