@@ -63,6 +63,7 @@ pub mod rule_book;
 pub mod rules;
 #[doc(hidden)]
 pub mod run;
+mod run_rules;
 #[doc(hidden)]
 pub mod safe_output;
 mod sanitize;

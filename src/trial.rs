@@ -16,17 +16,27 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use rayon::prelude::*;
 
-use crate::check::{Corrections, find_in};
 use crate::finding::{Cause, Correction, Finding, Subject};
 use crate::manuscript::{Manuscript, ReadText, Source, Span, read};
 use crate::requirement::dependencies::Dependencies;
 use crate::rule_book::Settings;
+use crate::run_rules::find_in;
 
 /// How many bytes are checked again, in all, to try corrections: beyond a thousand tries of a long manuscript.
 const MAX_BYTES_TRIED: usize = 64 * 1024 * 1024;
 
 /// What looking for the word that was meant costs, in bytes that are checked in the same time.
 const BYTES_PER_MISTAKE: usize = 1024;
+
+/// Whether the findings come with their corrections, each of which takes another check to try.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Corrections {
+    /// Each is tried, and offered where it brings no other finding.
+    Tried,
+    /// None is offered: for reports that do not show them.
+    #[default]
+    LeftOut,
+}
 
 /// A correction that clears its finding and brings no other.
 #[derive(Debug)]

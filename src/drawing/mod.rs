@@ -9,6 +9,7 @@ pub mod bias;
 pub mod binding_fabric;
 pub mod binding_layout;
 pub mod edge;
+mod fabrics_of_size;
 pub mod outline;
 mod rotation;
 mod shown_length;
@@ -66,7 +67,7 @@ impl Drawings {
         let drawings = manuscript.sizes.len().min(MAX_SIZES) * (needs.fabrics.fabrics.len() + 1);
         let rows = (MAX_ROWS / drawings.max(1)).clamp(5, MAX_SHOWN);
         let of = |(index, size): (usize, &Size)| {
-            let (fabrics, more_fabrics) = strips::fabrics_of(needs, index, size, rows);
+            let (fabrics, more_fabrics) = fabrics_of_size::fabrics_of(needs, index, size, rows);
             SizeDrawings {
                 size: size.name.clone(),
                 edge: edge::edge_of(needs, index, size, settings),

@@ -122,9 +122,8 @@ pub(crate) mod words {
     pub(crate) use super::border_short::length_working as border_working;
     pub(crate) use super::strips_short::joined_working;
     pub(crate) use super::wording::backing::{fabric_working, seams_working, sheet_working};
-    pub(crate) use super::wording::binding::{buying, cut_working, edge_working, strips_working};
+    pub(crate) use super::wording::binding::{buying, cut_working, edge_working, fabric_buying, strips_working};
     pub(crate) use super::wording::count::piece_working;
-    pub(crate) use super::wording::fabric::fabric_buying;
     pub(crate) use super::wording::fold::{cover, fold_working, width_for};
     pub(crate) use super::wording::layout::{places_working, size_working};
     pub(crate) use super::wording::plan::{left_over_words, plan_to_follow, small_plan_words, sum};

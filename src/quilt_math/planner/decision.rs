@@ -4,8 +4,9 @@ use std::sync::OnceLock;
 
 use super::bound::{self, Reason};
 use super::clever;
+use super::cutting::Cutting;
 use super::items::{Item, List, Remnant};
-use super::layout::{Cutting, Strip, length};
+use super::layout::{Strip, length};
 use super::{plain, quick};
 use crate::quantity::Length;
 

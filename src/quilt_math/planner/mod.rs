@@ -14,6 +14,7 @@
 mod bound;
 mod cache;
 mod clever;
+mod cutting;
 mod decision;
 mod few;
 mod fill;
@@ -30,8 +31,8 @@ mod whole;
 
 pub use bound::{Reason, Share};
 pub use cache::decision;
+pub use cutting::{CutGrid, CutStrips, Cutting};
 pub use decision::{Decision, Verdict};
 pub use items::{Item, Remnant};
-pub use layout::{CutGrid, CutStrips, Cutting};
 pub use parts::{LeftOver, Made, Part, parts};
 pub use small::{DecidedSmall, decide_small, fewest_by_area, most_from};

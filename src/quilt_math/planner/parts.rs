@@ -3,7 +3,7 @@
 //! Every cut goes from edge to edge of the part that it is made in. Parts that are cut alike are told together, the
 //! widest first, so that a plan can be followed and drawn from the same parts.
 
-use super::layout::{CutGrid, CutStrips};
+use super::cutting::{CutGrid, CutStrips};
 use crate::quantity::{Count, Length};
 
 /// A part of a strip with what is cut from it.

@@ -1,10 +1,11 @@
 //! Small fabrics, such as fat quarters and precut squares: the most pieces of a kind from one, and the fewest of them
 //! for a list.
 
+use super::cutting::{CutStrips, Cutting};
 use super::few;
 use super::guillotine::Rectangle;
 use super::items::{Item, List};
-use super::layout::{CutStrips, Cutting, From, Strip};
+use super::layout::{From, Strip};
 use super::linear::PRICE;
 use super::quick;
 use super::whole::{Effort, Source, strips};

@@ -3,7 +3,6 @@
 use std::fmt::Display;
 
 use super::super::Context;
-use super::fabric::fabric_buying;
 use super::pair::purchase;
 use super::plan::sum;
 use crate::finding::Correction;
@@ -13,6 +12,7 @@ use crate::quantity::{Amount, Count, Length, Round, Scale, Written, Yardage};
 use crate::quilt_math::binding::{CutPlan, Ends, Lengths};
 use crate::requirement::binding::{BindingNeeds, SizeNeeds};
 use crate::requirement::fabric::Shop;
+use crate::requirement::fabrics::FabricsNeeds;
 
 /// How long the binding must be: `Length: perimeter 2 x (54 in + 72 in) = 252 in + 2 in at the corners ... = 262 in.`
 pub(crate) fn edge_working(needs: &BindingNeeds<'_>, size: &Size, lengths: &Lengths) -> String {
@@ -216,4 +216,10 @@ pub(in crate::rules) fn fabric_correction(needs: &BindingNeeds<'_>, size: &SizeN
 fn rewritten(needs: &BindingNeeds<'_>, amount: &Amount, cut: Yardage) -> Option<String> {
     let sold = amount.halves().all(|half| needs.shop.to_buy(cut, half.unit).0 <= Length::LONGEST);
     sold.then(|| needs.shop.rewrite(amount, cut))
+}
+
+/// `with 1/2 in for squaring up, buy 3/4 yd`.
+pub(crate) fn fabric_buying(needs: &FabricsNeeds<'_>, cut: Yardage) -> String {
+    let buy = needs.shop.to_buy(cut, needs.measure.bare_unit()).show_both(needs.measure, Round::Up);
+    buying_of(&needs.shop, buy)
 }

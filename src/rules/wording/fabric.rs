@@ -10,7 +10,7 @@ use super::plan::{plan_words, sum};
 use super::subject;
 use crate::finding::{Correction, Finding, Subject};
 use crate::manuscript::{Span, Spanned};
-use crate::quantity::{Amount, Length, Round, Yardage};
+use crate::quantity::{Amount, Length, Yardage};
 use crate::quilt_math::backing::Panels;
 use crate::quilt_math::binding::CutPlan;
 use crate::quilt_math::cutting::Taken;
@@ -218,12 +218,6 @@ impl<'a> Purchase<'a> {
 /// A working that stands at the start of a line.
 fn sentence_of(working: &str) -> String {
     super::super::sentence(working)
-}
-
-/// `with 1/2 in for squaring up, buy 3/4 yd`.
-pub(crate) fn fabric_buying(needs: &FabricsNeeds<'_>, cut: Yardage) -> String {
-    let buy = needs.shop.to_buy(cut, needs.measure.bare_unit()).show_both(needs.measure, Round::Up);
-    buying_of(&needs.shop, buy)
 }
 
 /// `crib, lap and throw`.
