@@ -1,7 +1,7 @@
 //! What a writer wrote: the model of a manuscript, and the reader that keeps a place for every entry.
 //!
 //! [`Source`] is the text, [`tree`] its entries with their places, [`section`] the words of the format, [`table`] reads
-//! them word by word, and [`read`] fills the [`Manuscript`]. Mistakes are gathered, never thrown: one run tells them all.
+//! them word by word, and `read` fills the [`Manuscript`]. Mistakes are gathered, never thrown: one run tells them all.
 
 pub(crate) mod declared_names;
 pub mod design;
