@@ -45,7 +45,9 @@ fn because(
                 format!("the pieces alone cover {covers} of the usable WOF ({across}){next}")
             } else {
                 let used = needs.down(*used);
-                format!("the pieces side by side can use no more than {used} of the {across} across, and alone cover {covers} of that width{next}")
+                format!(
+                    "the pieces side by side can use no more than {used} of the {across} across, and alone cover {covers} of that width{next}"
+                )
             }
         }
         Reason::LongestPiece(item) => format!("1 {} alone is {} long", fabric.name(*item), needs.down(least)),
