@@ -66,15 +66,44 @@ pub fn nearest<'k, K: AsRef<str> + ?Sized + 'k>(word: &str, known: impl IntoIter
     let plain = |text: &str| text.to_lowercase().replace(['-', ' '], "_");
     let word = plain(word);
     let allowed = (word.chars().count() / 3).max(1);
+    let own = Letters::of(&word);
     known
         .into_iter()
-        .map(|candidate| (strsim::damerau_levenshtein(&word, &plain(candidate.as_ref())), candidate))
+        .filter_map(|candidate| {
+            let known = plain(candidate.as_ref());
+            let is_near = own.least_distance(Letters::of(&known)) <= allowed;
+            is_near.then(|| (strsim::damerau_levenshtein(&word, &known), candidate))
+        })
         .filter(|(distance, candidate)| {
             let shortest = word.chars().count().min(candidate.as_ref().chars().count());
             *distance <= allowed && (*distance < shortest || *distance == 0)
         })
         .min_by_key(|(distance, _)| *distance)
         .map(|(_, candidate)| candidate)
+}
+
+/// How many characters a word has, and which: words that have few in common need not be compared in full.
+#[derive(Clone, Copy)]
+struct Letters {
+    length: usize,
+    /// A bit for each character, several of which may share one.
+    which: u64,
+}
+
+impl Letters {
+    fn of(word: &str) -> Letters {
+        let add = |letters: Letters, c: char| Letters {
+            length: letters.length + 1,
+            which: letters.which | 1 << (u32::from(c) % 64),
+        };
+        word.chars().fold(Letters { length: 0, which: 0 }, add)
+    }
+
+    /// The fewest edits by which one word becomes another: an edit brings one character at most.
+    fn least_distance(self, other: Letters) -> usize {
+        let missing = [self.which & !other.which, other.which & !self.which].map(u64::count_ones);
+        self.length.abs_diff(other.length).max(missing[0].max(missing[1]) as usize)
+    }
 }
 
 /// A writer's text as messages quote it: on one line, and of a long one the beginning.

@@ -11,7 +11,7 @@ use std::collections::BTreeMap;
 use crate::finding::{Finding, Subject, SubjectKind};
 use crate::manuscript::model::Accepted;
 use crate::manuscript::{Manuscript, Source, Span};
-use crate::rules::{NEVER_ACCEPTED, RULES, Unused, WhyUnused};
+use crate::rules::{RULES, Unused, WhyUnused, is_never_accepted};
 
 use number::AcceptedNumber;
 
@@ -42,7 +42,7 @@ pub(crate) fn apply(source: &Source, manuscript: &Manuscript, findings: Vec<Find
     let named = by_rule_and_size(stated);
     let mut laid = Applied::default();
     for finding in findings {
-        let known = !NEVER_ACCEPTED.contains(&finding.rule);
+        let known = !is_never_accepted(finding.rule);
         let candidates = named.get(&(finding.rule, finding.size.as_deref())).filter(|_| known);
         match candidates.and_then(|candidates| accepting(source, manuscript, &finding, candidates, &mut uses)) {
             Some(Accepting::This(because)) => laid.accepted.push(AcceptedFinding { finding, because }),
@@ -202,7 +202,7 @@ fn unused(source: &Source, manuscript: &Manuscript, uses: &[Used]) -> Vec<Unused
 fn as_unused(source: &Source, accepted: &Accepted, used: &Used) -> Option<Unused> {
     let rule = accepted.rule.stated()?.clone();
     RULES.iter().find(|known| known.name == rule.value)?;
-    let why = if NEVER_ACCEPTED.contains(&rule.value.as_str()) {
+    let why = if is_never_accepted(&rule.value) {
         WhyUnused::CannotBeAccepted
     } else if used.lacks.is_empty() {
         WhyUnused::NothingIsFound

@@ -34,6 +34,11 @@ pub(crate) struct NameList<'m> {
 }
 
 impl<'m> NameList<'m> {
+    /// The names of a section: each with its place, whether the section was read whole, whether it is stated at all.
+    pub(super) fn new(names: impl Iterator<Item = (&'m str, Span)>, whole: bool, stated: bool) -> Self {
+        NameList { list: names.map(|(name, at)| DeclaredName { name, at }).collect(), whole, stated }
+    }
+
     /// The names alone.
     pub(super) fn each(&self) -> impl Iterator<Item = &'m str> + Clone {
         self.list.iter().map(|declared| declared.name)

@@ -1,6 +1,6 @@
 //! Reading the blocks that are sewn from units.
 
-use super::declared_names::{DeclaredName, DeclaredNames, NameList, is_fit_name, unfit_name, unknown_unit};
+use super::declared_names::{DeclaredNames, NameList, is_fit_name, unfit_name, unknown_unit};
 use super::design::{BlockUnit, Make, Row};
 use super::kinds::SquareOrSides;
 use super::read_units::Units;
@@ -60,8 +60,7 @@ pub(super) struct Blocks {
 impl Blocks {
     /// Their names.
     pub(super) fn names(&self) -> NameList<'_> {
-        let list = self.list.iter().map(|block| DeclaredName { name: &block.name, at: block.at }).collect();
-        NameList { list, whole: self.whole, stated: self.stated }
+        NameList::new(self.list.iter().map(|block| (block.name.as_str(), block.at)), self.whole, self.stated)
     }
 }
 

@@ -1,6 +1,6 @@
 //! Reading the fabrics and their cutting lists.
 
-use super::declared_names::{DeclaredName, DeclaredNames, NameList, is_fit_name, unfit_name};
+use super::declared_names::{DeclaredNames, NameList, is_fit_name, unfit_name};
 use super::design::PieceRef;
 use super::kinds::{Dimensions, NewPieceName, OneOf, Positive, Text, Whole};
 use super::model::{Bought, CutGrain, PerSize, SoldAs, YesNo};
@@ -100,8 +100,7 @@ pub(super) struct Fabrics {
 impl Fabrics {
     /// Their names.
     pub(super) fn names(&self) -> NameList<'_> {
-        let list = self.list.iter().map(|fabric| DeclaredName { name: &fabric.name, at: fabric.at }).collect();
-        NameList { list, whole: self.whole, stated: self.stated }
+        NameList::new(self.list.iter().map(|fabric| (fabric.name.as_str(), fabric.at)), self.whole, self.stated)
     }
 
     /// The names of the pieces of all cutting lists.

@@ -1,6 +1,6 @@
 //! Reading the sizes, and the requirements that are stated size by size.
 
-use super::declared_names::{DeclaredName, DeclaredNames, NameList, is_fit_name, unfit_name};
+use super::declared_names::{DeclaredNames, NameList, is_fit_name, unfit_name};
 use super::kinds::{Dimensions, OneOf, Positive};
 use super::model::{Bed, Outline};
 use super::read_outline::{OUTLINE, read_outline};
@@ -52,8 +52,7 @@ pub(super) struct Sizes {
 impl Sizes {
     /// Their names.
     pub(super) fn names(&self) -> NameList<'_> {
-        let list = self.list.iter().map(|size| DeclaredName { name: &size.name, at: size.at }).collect();
-        NameList { list, whole: self.whole, stated: true }
+        NameList::new(self.list.iter().map(|size| (size.name.as_str(), size.at)), self.whole, true)
     }
 }
 

@@ -1,6 +1,6 @@
 //! Reading the units that are sewn from pieces.
 
-use super::declared_names::{DeclaredName, DeclaredNames, NameList, is_fit_name, unfit_name};
+use super::declared_names::{DeclaredNames, NameList, is_fit_name, unfit_name};
 use super::design::{Make, Method, PartCut};
 use super::kinds::{OneOf, Positive, SquareOrSides, Whole};
 use super::piece_names::Pieces;
@@ -79,8 +79,7 @@ pub(super) struct Units {
 impl Units {
     /// Their names.
     pub(super) fn names(&self) -> NameList<'_> {
-        let list = self.list.iter().map(|unit| DeclaredName { name: &unit.name, at: unit.at }).collect();
-        NameList { list, whole: self.whole, stated: self.stated }
+        NameList::new(self.list.iter().map(|unit| (unit.name.as_str(), unit.at)), self.whole, self.stated)
     }
 }
 

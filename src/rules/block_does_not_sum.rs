@@ -3,11 +3,12 @@
 use std::collections::BTreeSet;
 
 use super::Context;
+use super::wording::subject;
 use super::wording::unit::tolerance;
 use crate::finding::{Correction, Finding, Label, Level, Subject, SubjectKind};
 use crate::manuscript::model::Set;
 use crate::manuscript::{Span, Spanned};
-use crate::quantity::{Length, Scale, rewrite_sides};
+use crate::quantity::{Length, Round, Scale, rewrite_sides};
 use crate::quilt_math::rectangle::Rectangle;
 use crate::requirement::blocks::{BlockNeeds, BlocksNeeds, PlacedUnit, RowNeeds};
 use crate::requirement::layout::LayoutNeeds;
@@ -57,14 +58,14 @@ fn for_another_block(
          {way}.",
         stated.name,
         laid.size.name,
-        scale.up((made_for - block).abs()),
+        scale.up((scale.rounded(made_for, Round::Down) - scale.rounded(block, Round::Up)).abs()),
     );
     let at = stated.finished.at()?;
     let correction = stated.finished.value().map(|(width, _)| Correction::new(at, width.rewrite(block)));
     Some(
         Finding::new(Label::new(at, format!("too {way} for the blocks")), message)
             .for_size(&laid.size.name)
-            .about(Subject::of(SubjectKind::Unit, &stated.name))
+            .about(subject::unit(stated))
             .see(Some(unit.at), "sets the blocks here")
             .help("The finished size of triangles that set blocks is that of the blocks.")
             .numbers(made_for_words, block_words)
@@ -173,9 +174,10 @@ impl Sums<'_> {
         Some(finding.numbers(self.needs.up(width), self.needs.up(finished)))
     }
 
-    /// `1 in short` or `1 in too much`.
+    /// `1 in short` or `1 in too much`: the difference of the two as they are shown.
     fn off(&self, stated: Length, needed: Length) -> String {
-        let off = self.needs.up((needed - stated).abs());
+        let shown = |length| Scale::of(self.needs.measure, &[length]).rounded(length, Round::Up);
+        let off = self.needs.up((shown(needed) - shown(stated)).abs());
         if stated < needed { format!("{off} short") } else { format!("{off} too much") }
     }
 

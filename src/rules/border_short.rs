@@ -84,8 +84,16 @@ fn lacks<'a>(context: &'a Context<'_>, laid: &'a LayoutNeeds<'a>) -> Vec<Lack<'a
             } else {
                 (strips.width, longest)
             };
-            lacks.extend(narrow(piece, width));
-            lacks.extend(too_short(context, laid, piece, index, (longest, rounded)));
+            let Some(sides) = strip_of(&context.needs.fabrics, piece.value) else { continue };
+            // Where the longer side is as wide as the border, it is the length that came out shorter.
+            let is_wide = sides.0 < width - needs.size_slack && sides.1 >= width - needs.size_slack;
+            let long = if is_wide && !longest.fits(sides.1 + needs.slack(longest)) {
+                sides.0
+            } else {
+                lacks.extend(narrow(piece, width));
+                sides.1
+            };
+            lacks.extend(too_short(context, laid, piece, index, (longest, rounded, long)));
         }
     }
     lacks
@@ -136,16 +144,16 @@ fn too_narrow<'a>(
     })
 }
 
-/// Whether a piece is shorter than its side, which is the more by so much than the finished size that is stated.
+/// Whether a piece of a stated length is shorter than its side, which is the more by so much than the finished size
+/// that is stated.
 fn too_short<'a>(
     context: &'a Context<'_>,
     laid: &'a LayoutNeeds<'a>,
     piece: &'a Spanned<PieceRef>,
     index: usize,
-    (needed, rounded): (Side, Length),
+    (needed, rounded, stated): (Side, Length, Length),
 ) -> Option<Lack<'a>> {
     let needs = &context.needs.layouts;
-    let (_, stated) = strip_of(&context.needs.fabrics, piece.value)?;
     if needed.fits(stated + needs.slack(needed)) {
         return None;
     }
@@ -211,7 +219,9 @@ fn finding(context: &Context<'_>, lack: &Lack<'_>) -> Option<Finding> {
     let message = format!("{name} is {stated} {measure}; {needed} needed for {border}: {short} too {less}.");
     let stated_border = lack.laid.stated.borders.get(lack.index)?;
     let to_cut = scale.rounded(lack.needed, Round::Up);
-    let (narrow, too_short) = if lack.way == "too narrow" { (Some(to_cut), None) } else { (None, Some(to_cut)) };
+    let (shorter, longer) = strip_of(&context.needs.fabrics, lack.piece.value)?;
+    let is_shorter = lack.way == "too narrow" || (lack.stated == shorter && shorter < longer);
+    let (narrow, too_short) = if is_shorter { (Some(to_cut), None) } else { (None, Some(to_cut)) };
     let layout = lack.laid.top.as_ref().filter(|_| lack.way == "too short").map(|top| size_working(needs, top));
     let (level, ease) = if lack.goes_by_rounded {
         let ease = "It goes by the finished size, which is rounded. Tell readers to measure the top and to ease it to the border, or print the border longer.";

@@ -61,22 +61,6 @@ pub enum WhyUnused {
     Lacks(Vec<String>),
 }
 
-/// The rules whose findings nobody can accept: what was not read must be corrected, for an acceptance would hide what
-/// else is not read; and what a sign-off says is for who signs.
-pub const NEVER_ACCEPTED: [&str; 11] = [
-    "not-yaml",
-    "unknown-word",
-    "missing-entry",
-    "wrong-shape",
-    "unreadable-quantity",
-    "out-of-range",
-    "unknown-size",
-    "repeated-key",
-    "accepted-unused",
-    "not-signed",
-    "changed-since-signed",
-];
-
 /// The rules that tell what could not be read.
 pub const TELL_WHAT_IS_UNREAD: [&str; 8] = [
     "not-yaml",
@@ -88,6 +72,12 @@ pub const TELL_WHAT_IS_UNREAD: [&str; 8] = [
     "unknown-size",
     "repeated-key",
 ];
+
+/// Whether nobody can accept what a rule finds: what was not read must be corrected, for an acceptance would hide what
+/// else is not read; and what a sign-off says is for who signs.
+pub fn is_never_accepted(rule: &str) -> bool {
+    rule == "accepted-unused" || TELL_WHAT_IS_UNREAD.contains(&rule) || SIGN_OFF_RULES.contains(&rule)
+}
 
 /// Turns the mistakes of one kind into findings, with the other place that each points at.
 fn mistakes(context: &Context<'_>, findings: &mut Vec<Finding>, finding: impl Fn(&Mistake) -> Option<Finding>) {

@@ -64,9 +64,15 @@ impl<'o> Printer<'o> {
         Printer { text, out }
     }
 
-    /// Prints a line, and anything from a file in it made harmless.
+    /// Prints a line, and anything from a file in it made harmless. One that is too wide goes on below, set in.
     pub(super) fn line(&mut self, line: &str) -> io::Result<()> {
-        writeln!(self.out, "{}", self.text.look.plain(&sanitize_line(line)))
+        let look = self.text.look;
+        let below = textwrap::Options::new(look.width)
+            .subsequent_indent("  ")
+            .word_separator(textwrap::WordSeparator::AsciiSpace)
+            .word_splitter(textwrap::WordSplitter::NoHyphenation)
+            .break_words(false);
+        writeln!(self.out, "{}", textwrap::fill(&look.plain(&sanitize_line(line)), below))
     }
 
     /// Ends what belongs together, so that it is seen at once.

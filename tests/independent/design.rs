@@ -525,6 +525,10 @@ fn one_number_too_low_is_caught_at_its_place() {
         if !text.places.contains_key(&place) {
             continue;
         }
+        // Of what the layout has none of, no size is needed.
+        if key.split_once(' ').is_some_and(|(piece, _)| numbers.get(piece) == Some(&0)) {
+            continue;
+        }
         let is_length = key.contains(' ');
         // Of a length, an eighth is the least that a ruler shows, and a size on point is printed to the next of them.
         let by = if is_length { rng.between(1, 8) * INCH / 8 } else { 1 };

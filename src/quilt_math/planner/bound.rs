@@ -336,18 +336,17 @@ impl Held {
     fn add(&mut self, number: usize, kind: &Kind, prices: &[i64], width: i64) {
         match choices(kind, prices, width) {
             Some(choices) => {
-                let mut taken = vec![0; self.most.len()];
-                for at in (0..self.most.len()).rev() {
-                    let mut best = (self.most[at], 0);
-                    for (number, choice) in choices.iter().enumerate() {
-                        let Some(rest) = at.checked_sub(slot(choice.width)) else { break };
-                        let worth = self.most[rest] + choice.worth;
-                        if worth > best.0 {
-                            best = (worth, number + 1);
-                        }
+                let mut taken = vec![0_u16; self.most.len()];
+                let before = self.most.clone();
+                for (number, choice) in (1_u16..).zip(&choices) {
+                    let wide = slot(choice.width).min(self.most.len());
+                    let best = self.most[wide..].iter_mut().zip(&mut taken[wide..]);
+                    for ((most, taken), rest) in best.zip(&before) {
+                        let worth = rest + choice.worth;
+                        let is_more = worth > *most;
+                        *most = if is_more { worth } else { *most };
+                        *taken = if is_more { number } else { *taken };
                     }
-                    self.most[at] = best.0;
-                    taken[at] = u16::try_from(best.1).unwrap_or(0);
                 }
                 self.layers.push(Layer { kind: number, choices, taken });
             }

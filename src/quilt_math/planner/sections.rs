@@ -119,21 +119,22 @@ impl<'l> Sections<'l> {
             return None;
         }
         let plain = Fill::new(&self.list.kinds, self.demand, self.prices, length, height);
-        let value = |across: usize| self.best[across * self.size.1 + slot(height / self.step.1)];
         let most = slot(length / self.step.0).min(self.size.0 - 1);
+        let values: Vec<i64> =
+            (0..=most).map(|across| self.best[across * self.size.1 + slot(height / self.step.1)]).collect();
         // Two sections beside one another, for each width of both.
-        let pairs: Vec<(i64, usize)> = (0..=most)
-            .map(|both| {
-                (0..=both / 2).map(|one| (value(one).saturating_add(value(both - one)), one)).max().unwrap_or((0, 0))
-            })
-            .collect();
+        let sums = |both: usize| {
+            let (ones, others) = (&values[..=both / 2], values[..=both].iter().rev());
+            ones.iter().zip(others).map(|(one, other)| one.saturating_add(*other))
+        };
+        let pairs: Vec<i64> = (0..=most).map(|both| sums(both).max().unwrap_or(0)).collect();
         let split = (0..=most)
-            .map(|both| (plain.value(length - units(both) * self.step.0).saturating_add(pairs[both].0), both));
+            .map(|both| (plain.value(length - units(both) * self.step.0).saturating_add(pairs[both]), both));
         let (worth, both) = split.max_by_key(|(worth, both)| (*worth, std::cmp::Reverse(*both)))?;
         let beside = length - units(both) * self.step.0;
         let mut grids = plain.grids(beside);
         let mut from = grids.iter().map(Grid::end).max().unwrap_or(0);
-        let one = pairs[both].1;
+        let one = sums(both).enumerate().filter(|(_, sum)| *sum == pairs[both]).last().map_or(0, |(one, _)| one);
         for across in [both - one, one] {
             self.section(across, height, from, &mut grids);
             from += units(across) * self.step.0;
