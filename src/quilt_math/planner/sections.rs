@@ -128,8 +128,8 @@ impl<'l> Sections<'l> {
             ones.iter().zip(others).map(|(one, other)| one.saturating_add(*other))
         };
         let pairs: Vec<i64> = (0..=most).map(|both| sums(both).max().unwrap_or(0)).collect();
-        let split = (0..=most)
-            .map(|both| (plain.value(length - units(both) * self.step.0).saturating_add(pairs[both]), both));
+        let split =
+            (0..=most).map(|both| (plain.value(length - units(both) * self.step.0).saturating_add(pairs[both]), both));
         let (worth, both) = split.max_by_key(|(worth, both)| (*worth, std::cmp::Reverse(*both)))?;
         let beside = length - units(both) * self.step.0;
         let mut grids = plain.grids(beside);
