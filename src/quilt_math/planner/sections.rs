@@ -134,7 +134,7 @@ impl<'l> Sections<'l> {
         let beside = length - units(both) * self.step.0;
         let mut grids = plain.grids(beside);
         let mut from = grids.iter().map(Grid::end).max().unwrap_or(0);
-        let one = sums(both).enumerate().filter(|(_, sum)| *sum == pairs[both]).last().map_or(0, |(one, _)| one);
+        let one = sums(both).enumerate().rfind(|(_, sum)| *sum == pairs[both]).map_or(0, |(one, _)| one);
         for across in [both - one, one] {
             self.section(across, height, from, &mut grids);
             from += units(across) * self.step.0;
