@@ -460,7 +460,7 @@ fn one_number_of_a_fabric_too_low_is_caught_by_its_rule_at_its_place() {
         // is asked about, or is enough.
         let fabric = match lowered {
             Lowered::Required { fabric, .. } | Lowered::Second { fabric, .. } => Some(fabric),
-            _ => None,
+            Lowered::Strips { .. } => None,
         };
         let is_open = fabric.is_some_and(|fabric| pattern.fabrics[fabric].cuts.iter().any(|cut| cut.strips.is_none()));
         let milder = |rule: &str| ["fabric-tight", "no-squaring-room"].contains(&rule);
