@@ -179,8 +179,12 @@ fn what_is_new_is_drawn_and_the_rest_is_told_in_a_line() {
     // Not there yet: the new numbers are said.
     fs::write(watching.path(NAME), with_width("1", 3)).unwrap();
     let report = watching.report();
-    assert_eq!(report.lines.len(), 5, "{report:#?}");
-    report.says("still there: binding-short (crib), line 16: 3 strips stated; 6 needed");
+    // What is too long for a line goes on in the next, between words.
+    assert_eq!(report.lines.len(), 6, "{report:#?}");
+    assert!(report.lines.iter().all(|line| line.len() <= 100), "{report:#?}");
+    report
+        .says("still there: binding-short (crib), line 16: 3 strips stated; 6 needed")
+        .says("  tails, and 1 to spare.");
     report.says("still there: fold-short, line 14");
     fs::write(watching.path(NAME), manuscript(6)).unwrap();
     let report = watching.report();
