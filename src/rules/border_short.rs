@@ -85,8 +85,8 @@ fn lacks<'a>(context: &'a Context<'_>, laid: &'a LayoutNeeds<'a>) -> Vec<Lack<'a
                 (strips.width, longest)
             };
             let Some(sides) = strip_of(&context.needs.fabrics, piece.value) else { continue };
-            // Where the longer side is as wide as the border, it is the length that came out shorter.
-            let is_wide = sides.0 < width - needs.size_slack && sides.1 >= width - needs.size_slack;
+            // Where the longer side is just as wide as the border, it is the length that came out shorter.
+            let is_wide = sides.0 < width - needs.size_slack && (sides.1 - width).abs() <= needs.size_slack;
             let long = if is_wide && !longest.fits(sides.1 + needs.slack(longest)) {
                 sides.0
             } else {
