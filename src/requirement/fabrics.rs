@@ -340,7 +340,8 @@ fn planned(cuts: &[Cut], cloth: Cloth, required: Option<&Bought>, shop: Shop) ->
             let least = Yardage(proof.quick_least());
             stated.halves().all(|half| Yardage(half.length) >= shop.generous_from(least, half.unit))
         };
-        stated.least().0 < first.plan.length() || may_be_generous()
+        // Another plan may leave what squaring up takes.
+        stated.least().0 < first.plan.length() + shop.squaring || may_be_generous()
     });
     let plain = proof.as_ref().and_then(|proof| proof.plain(&first));
     (Some(plain.unwrap_or(first)), proof)

@@ -147,3 +147,18 @@ fn a_bound_names_what_lies_side_by_side() {
     let finding = one(&fabric("1 1/2 yd", true, &cuts), "fabric-short");
     assert!(finding.help.contains("A takes at least"), "{}", finding.help);
 }
+
+/// Eighteen each of four pieces 2 1/2 in wide: 12 1/2, 10 1/2, 8 1/2 and 6 1/2 in long, 684 in together. Longest first takes
+/// 18 strips of 2 1/2 in, all of 1 1/4 yd; 12 1/2 + 10 1/2 + 8 1/2 + 8 1/2 and 6 x 6 1/2 in fill strips to the last inch, and
+/// 17 1/10 strips' worth of pieces lies in strips of other widths as well, so that room for squaring up is left.
+#[test]
+fn room_for_squaring_up_is_looked_for_in_other_plans() {
+    let cuts = [
+        "piece: A, size: 2 1/2 x 6 1/2, pieces: { lap: 18 }",
+        "piece: B, size: 2 1/2 x 8 1/2, pieces: { lap: 18 }",
+        "piece: C, size: 2 1/2 x 10 1/2, pieces: { lap: 18 }",
+        "piece: D, size: 2 1/2 x 12 1/2, pieces: { lap: 18 }",
+    ];
+    assert_eq!(rules_of(&fabric("1 1/4 yd", false, &cuts)), Vec::<&str>::new());
+    assert_eq!(rules_of(&fabric("1 3/8 yd", false, &cuts)), ["fabric-generous"]);
+}
