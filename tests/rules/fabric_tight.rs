@@ -148,9 +148,8 @@ fn a_bound_names_what_lies_side_by_side() {
     assert!(finding.help.contains("A takes at least"), "{}", finding.help);
 }
 
-/// Eighteen each of four pieces 2 1/2 in wide: 12 1/2, 10 1/2, 8 1/2 and 6 1/2 in long, 684 in together. Longest first takes
-/// 18 strips of 2 1/2 in, all of 1 1/4 yd; 12 1/2 + 10 1/2 + 8 1/2 + 8 1/2 and 6 x 6 1/2 in fill strips to the last inch, and
-/// 17 1/10 strips' worth of pieces lies in strips of other widths as well, so that room for squaring up is left.
+/// Eighteen each of four pieces 2 1/2 in wide. Strips of 2 1/2 in take 18 x 2 1/2 = 45 in, all of 1 1/4 yd. One strip
+/// each of 12 1/2, 10 1/2, 8 1/2 and 6 1/2 in gives 16 of each, and two of 2 1/2 in hold the eight that are left: 43 in.
 #[test]
 fn room_for_squaring_up_is_looked_for_in_other_plans() {
     let cuts = [
