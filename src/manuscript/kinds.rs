@@ -42,6 +42,10 @@ kind!(
     |reader, known, row, entry| reader.length(&entry.value, Bound::Positive)
 );
 kind!(
+    /// A length above 0, of which each half of a pair counts by itself.
+    Step, Written, Shape::Length { zero: false }, |reader, known, row, entry| reader.step(&entry.value)
+);
+kind!(
     /// A length that may be 0.
     NonNegative, Written, Shape::Length { zero: true },
     |reader, known, row, entry| reader.length(&entry.value, Bound::NonNegative)

@@ -3,6 +3,7 @@
 //! [`Source`] is the text, [`tree`] its entries with their places, [`section`] the words of the format, [`table`] reads
 //! them word by word, and `read` fills the [`Manuscript`]. Mistakes are gathered, never thrown: one run tells them all.
 
+mod by_size;
 pub(crate) mod declared_names;
 pub mod design;
 pub(crate) mod kinds;
@@ -37,6 +38,7 @@ use section_words::SectionWords;
 /// What a manuscript may hold.
 pub const FORMAT: Shape = Shape::Table(Manuscript::SECTION);
 
+pub use by_size::BySize;
 pub use crate::keywords::{Keyword, nearest, quoted, spellings};
 pub use mistake::{Mistake, MistakeKind, Mistakes};
 pub use model::Manuscript;

@@ -5,7 +5,7 @@ use crate::subject::SubjectKind;
 
 use super::declared_names::DeclaredNames;
 use super::design::{Block, Unit};
-use super::kinds::{Positive, SizeName, Text};
+use super::kinds::{Positive, SizeName, Step, Text};
 use super::model::{Backing, Batting, Binding, Fabric, Layout, MeasureWord, Size, SizeLayout};
 use super::read_backing::{read_backing, read_batting};
 use super::read_binding::read_binding;
@@ -14,7 +14,7 @@ use super::read_fabrics::{Fabrics, read_fabrics};
 use super::read_layout::read_layout;
 use super::read_sizes::read_sizes;
 use super::read_units::{Units, read_units};
-use super::reader::Reader;
+use super::reader::{Reader, StatedPair};
 use super::recovery::Recovered;
 use super::section::LeftOut::{BookValue, Required, Said};
 use super::section::Shape;
@@ -76,6 +76,8 @@ section!(
         blocks_whole: bool,
         /// Whether all of it was read but for what is accepted, so that nothing that it states was missed.
         whole: bool,
+        /// What is stated in both measures.
+        pairs: Vec<StatedPair>,
         /// What is wrong with the way it is written down.
         mistakes: Vec<Mistake>,
     }
@@ -89,8 +91,8 @@ section!(
             "the width of fabric between the selvedges, after washing and trimming", "40";
         seam: Field<Written> = Positive, BookValue("piecing_seam"),
             "the piecing seam, for units, sashing and borders", "1/4";
-        sold_by: Field<Written> = Positive, Said("{sold_by}; for metric amounts {sold_by_metric}"),
-            "the smallest step in which a shop cuts fabric", "1/8 yd";
+        sold_by: Field<Written> = Step, Said("{sold_by}; for metric amounts {sold_by_metric}"),
+            "the smallest step in which a shop cuts fabric; in both measures, each for its own", "1/8 yd";
     }
     by_hand {}
     besides {}
@@ -263,6 +265,7 @@ fn read_tree(mut reader: Reader, tree: Option<&Node<'_>>, whole: bool) -> Manusc
         }
         None => {}
     }
+    manuscript.pairs = reader.take_pairs();
     manuscript.mistakes = reader.into_mistakes();
     manuscript
 }

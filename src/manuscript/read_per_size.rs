@@ -1,14 +1,66 @@
 //! Reading what is stated size by size.
+//!
+//! What is the same for all sizes may stand once, under `every_size`; a size that is named states what differs. A mistake
+//! in what stands once is told once.
 
+use std::borrow::Cow;
 use std::collections::BTreeSet;
 
 use super::declared_names::{DeclaredName, NameList, unknown_size};
 use super::model::PerSize;
 use super::reader::Reader;
 use super::table::{Table, TableName};
-use super::tree::Entry;
-use super::{Field, MistakeKind, nearest};
+use super::tree::{Entry, Kind};
+use super::{Field, MistakeKind, Span, nearest};
+use crate::keywords::is_word;
 use crate::quantity::Count;
+
+/// The word under which stands what is the same for all sizes.
+pub(crate) const EVERY_SIZE: &str = "every_size";
+
+/// The entries of a table of sizes, with what is the same for all of them.
+struct SizeEntries<'n, 't> {
+    entries: &'n [Entry<'t>],
+    every: Option<&'n Entry<'t>>,
+}
+
+impl<'n, 't> SizeEntries<'n, 't> {
+    fn of(table: &Table<'n, 't>) -> SizeEntries<'n, 't> {
+        let entries = table.entries();
+        SizeEntries { entries, every: entries.iter().find(|entry| entry.key == EVERY_SIZE) }
+    }
+
+    /// What is stated for a size, with what is stated for all where it does not state it itself.
+    fn entry(&self, size: &str) -> Option<Cow<'n, Entry<'t>>> {
+        let own = self.entries.iter().find(|entry| entry.key == size);
+        match (own, self.every) {
+            (Some(own), Some(every)) => Some(Cow::Owned(merged(own, every))),
+            (own, every) => own.or(every).map(Cow::Borrowed),
+        }
+    }
+
+    /// What was read for one size is not told again for the next.
+    fn was_read(&self, reader: &mut Reader) {
+        match self.every.map(|every| (&every.value, &every.value.kind)) {
+            Some((_, Kind::Table(entries))) => {
+                entries.iter().for_each(|entry| reader.told_once(entry.key_at.to(entry.value.at)));
+            }
+            Some((node, _)) => reader.told_once(node.at),
+            None => {}
+        }
+    }
+}
+
+/// A size with what is stated for all sizes and not for it. Its words stand where they are stated.
+fn merged<'t>(own: &Entry<'t>, every: &Entry<'t>) -> Entry<'t> {
+    let mut merged = own.clone();
+    if let (Kind::Table(own), Kind::Table(every)) = (&mut merged.value.kind, &every.value.kind) {
+        let states = |entry: &&Entry<'t>| own.iter().all(|stated| !is_word(&stated.key, &entry.key));
+        let more: Vec<Entry<'t>> = every.iter().filter(states).cloned().collect();
+        own.extend(more);
+    }
+    merged
+}
 
 /// Reads counts for some of the sizes, in the order of the sizes. Names that are no size are reported; a size that
 /// is not named is left out, and is unread where nothing can be said about it.
@@ -23,12 +75,17 @@ pub(super) fn read_some_sizes(
         return sizes.list.iter().map(|_| Field::Unread).collect();
     };
     let whole = !table.is_torn();
+    let each = SizeEntries::of(&table);
     let mut named = Vec::with_capacity(sizes.list.len());
     let read = |size: &DeclaredName<'_>| {
-        let entry = table.entries().iter().find(|entry| entry.key == size.name);
+        let entry = each.entry(size.name);
         named.push(entry.is_some());
         match entry {
-            Some(entry) => reader.count(&entry.value),
+            Some(entry) => {
+                let count = reader.count(&entry.value);
+                each.was_read(reader);
+                count
+            }
             None if whole => Field::Absent,
             None => Field::Unread,
         }
@@ -70,11 +127,16 @@ fn read_named<'s, T>(
     };
     let many = sizes.list.len();
     let (mut stated, mut named) = (Vec::with_capacity(many), Vec::with_capacity(many));
+    let each = SizeEntries::of(&table);
     for size in &sizes.list {
-        let entry = table.entries().iter().find(|entry| entry.key == size.name);
+        let entry = each.entry(size.name);
         named.push(entry.is_some());
         stated.push(match entry {
-            Some(entry) => read(reader, entry).map_or(PerSize::Unread, PerSize::Stated),
+            Some(entry) => {
+                let read = read(reader, &entry).map_or(PerSize::Unread, PerSize::Stated);
+                each.was_read(reader);
+                read
+            }
             None if table.is_torn() => PerSize::Unread,
             None => PerSize::Nothing,
         });
@@ -103,10 +165,15 @@ pub(super) fn read_per_size<'n, T>(
     let requirement = requirement.into();
     let (stated, unnamed) = read_named(reader, sizes, requirement.and("requires"), entry, example, &mut read);
     for size in unnamed {
-        let what = MistakeKind::SizeNotStated { size: size.name.to_string(), place: requirement.to_string() };
-        reader.report_with(entry.key_at, what, size.at, "the size is listed here");
+        report_not_stated(reader, size, requirement.to_string(), entry.key_at);
     }
     stated
+}
+
+/// Reports that nothing is stated for a size where every size should have something.
+pub(super) fn report_not_stated(reader: &mut Reader, size: &DeclaredName<'_>, place: String, at: Span) {
+    let what = MistakeKind::SizeNotStated { size: size.name.to_string(), place };
+    reader.report_with(at, what, size.at, "the size is listed here");
 }
 
 /// Reports the names that are no size, and marks the sizes that were probably meant by them: which those are.
@@ -117,10 +184,11 @@ fn report_unknown_sizes(
     named: &mut [bool],
 ) -> Vec<usize> {
     let mut misspelt = Vec::new();
-    if named.iter().filter(|named| **named).count() == entries.len() {
+    let has_every = entries.iter().any(|entry| entry.key == EVERY_SIZE);
+    if !has_every && named.iter().filter(|named| **named).count() == entries.len() {
         return misspelt;
     }
-    let known: BTreeSet<&str> = sizes.each().collect();
+    let known: BTreeSet<&str> = sizes.each().chain([EVERY_SIZE]).collect();
     for entry in entries.iter().filter(|entry| !known.contains(&*entry.key)) {
         if reader.is_full() {
             reader.report(entry.key_at, unknown_size(&entry.key, &NameList::default(), None));

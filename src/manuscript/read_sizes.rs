@@ -4,6 +4,7 @@ use super::declared_names::{DeclaredNames, NameList, is_fit_name, unfit_name};
 use super::kinds::{Dimensions, OneOf, Positive};
 use super::model::{Bed, Outline};
 use super::read_outline::{OUTLINE, read_outline};
+use super::read_per_size::EVERY_SIZE;
 use super::reader::Reader;
 use super::section::LeftOut::{Required, Said, Standard};
 use super::section_words::{SectionWords, section};
@@ -73,7 +74,11 @@ pub(super) fn read_sizes(reader: &mut Reader, entry: &Entry<'_>) -> Sizes {
     }
     let mut list = Vec::with_capacity(table.entries().len().min(MAX_SIZES));
     for entry in table.entries().iter().take(MAX_SIZES) {
-        if is_fit_name(&entry.key) {
+        if entry.key == EVERY_SIZE {
+            whole = false;
+            let (why, mend) = ("`every_size` stands for all sizes, and cannot be the name of one", "give the size another name");
+            reader.report(entry.key_at, MistakeKind::CannotBe { why: why.into(), mend });
+        } else if is_fit_name(&entry.key) {
             list.push(read_size(reader, entry));
         } else {
             whole = false;

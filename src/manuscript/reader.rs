@@ -1,8 +1,8 @@
 //! Reading single values, and gathering what is wrong with them.
 
 use crate::quantity::{
-    Amount, Count, Fault, FaultKind, Length, Measure, RunTogether, Written, has_times, read_amount, read_count,
-    read_dimensions, read_length, run_together,
+    Amount, Count, Fault, FaultKind, Length, Measure, RunTogether, Written, first_half, has_times, read_amount,
+    read_count, read_dimensions, read_length, run_together,
 };
 
 use super::tree::{Kind, Node};
@@ -14,8 +14,39 @@ pub struct Reader {
     /// What a bare number means.
     pub measure: Measure,
     mistakes: Mistakes,
+    /// The lengths and sizes that are stated in both measures.
+    pairs: Vec<StatedPair>,
+    /// What is read again for each size, and was read once: its mistakes are told.
+    told: Vec<Span>,
     /// Stretches that could not be read, of which it is not known what they said.
     holes: Vec<Span>,
+}
+
+/// A length or a size that is stated in both measures.
+#[derive(Clone, Debug)]
+pub struct StatedPair {
+    /// Where it stands.
+    pub at: Span,
+    /// Where its own text starts, where it stands in the file to the letter.
+    pub start: Option<usize>,
+    /// The length, or the width and the length, each with its other half.
+    pub sides: Vec<Written>,
+}
+
+impl StatedPair {
+    /// Where the half that is not computed with stands, or the whole where it is not in the file to the letter.
+    pub fn other_at(&self, text: &str) -> Span {
+        let other = self.sides.first().and_then(|side| side.other);
+        let place = self.start.zip(other).and_then(|(start, other)| {
+            let (first, second) = other.second_at;
+            if !other.stands_first {
+                return Some(Span::new(start + first, start + second));
+            }
+            let first = first_half(text.get(start..self.at.end)?, &(first..second))?;
+            Some(Span::new(start, start + first.len()))
+        });
+        place.filter(|place| place.start < place.end).unwrap_or(self.at)
+    }
 }
 
 /// What is read as a quantity.
@@ -34,7 +65,7 @@ pub enum Bound {
 impl Reader {
     /// A reader that starts with the mistakes that were found on the way, and the stretches that could not be read.
     pub fn after(mistakes: Mistakes, holes: Vec<Span>) -> Reader {
-        Reader { measure: Measure::default(), mistakes, holes }
+        Reader { mistakes, holes, ..Reader::default() }
     }
 
     /// Whether something of a table could not be read, so that nothing can be said to lack in it.
@@ -44,12 +75,26 @@ impl Reader {
 
     /// Adds a mistake.
     pub fn report(&mut self, at: Span, what: MistakeKind) {
-        self.mistakes.add(Mistake { at, what, related: None });
+        self.add(Mistake { at, what, related: None });
     }
 
     /// Adds a mistake that another place explains.
     pub fn report_with(&mut self, at: Span, what: MistakeKind, related: Span, words: impl Into<String>) {
-        self.mistakes.add(Mistake { at, what, related: Some((related, words.into())) });
+        self.add(Mistake { at, what, related: Some((related, words.into())) });
+    }
+
+    fn add(&mut self, mistake: Mistake) {
+        let is_told = |told: &Span| told.start <= mistake.at.start && mistake.at.end <= told.end;
+        if !self.told.iter().any(is_told) {
+            self.mistakes.add(mistake);
+        }
+    }
+
+    /// Says that what stands at a place was read, though it is read again for another size.
+    pub fn told_once(&mut self, at: Span) {
+        if !self.told.contains(&at) {
+            self.told.push(at);
+        }
     }
 
     /// How many mistakes there are.
@@ -60,6 +105,25 @@ impl Reader {
     /// Whether a further mistake would only be counted.
     pub fn is_full(&self) -> bool {
         self.mistakes.is_full()
+    }
+
+    /// The lengths and sizes that are stated in both measures, as they were read.
+    pub fn take_pairs(&mut self) -> Vec<StatedPair> {
+        std::mem::take(&mut self.pairs)
+    }
+
+    /// Keeps a length or a size that is stated in both measures, once for its place.
+    fn keep_pair<T>(&mut self, node: &Node<'_>, field: Field<T>, sides: impl Fn(&T) -> Vec<Written>) -> Field<T> {
+        let Field::Stated(stated) = &field else { return field };
+        let sides = sides(&stated.value);
+        if sides.iter().any(|side| side.other.is_some()) && self.pairs.iter().all(|pair| pair.at != node.at) {
+            let start = match &node.kind {
+                Kind::Scalar { verbatim, .. } => *verbatim,
+                _ => None,
+            };
+            self.pairs.push(StatedPair { at: node.at, start, sides });
+        }
+        field
     }
 
     /// The mistakes, by place.
@@ -81,7 +145,15 @@ impl Reader {
     pub fn length(&mut self, node: &Node<'_>, least: Bound) -> Field<Written> {
         let measure = self.measure;
         let read = self.quantity(node, "a length, such as 2 1/2", |text| read_length(text, measure));
+        let read = self.keep_pair(node, read, |side| vec![*side]);
         self.bounded(read, least, |written| written.length)
+    }
+
+    /// A length of which each half of a pair is taken by itself, as a shop sells by the yard and by the metre.
+    pub fn step(&mut self, node: &Node<'_>) -> Field<Written> {
+        let measure = self.measure;
+        let read = self.quantity(node, "a length, such as 1/8 yd", |text| read_length(text, measure));
+        self.bounded(read, Bound::Positive, |written| written.length)
     }
 
     /// A fabric amount.
@@ -106,13 +178,16 @@ impl Reader {
     pub fn dimensions(&mut self, node: &Node<'_>) -> Field<(Written, Written)> {
         let measure = self.measure;
         let read = self.quantity(node, "a width and a length, such as 54 x 72", |text| read_dimensions(text, measure));
+        let read = self.keep_pair(node, read, |sides| vec![sides.0, sides.1]);
         self.bounded(read, Bound::Positive, |(width, length)| width.length.min(length.length))
     }
 
     /// A place: across from the left, down from the top. Either may be nothing.
     pub fn point(&mut self, node: &Node<'_>) -> Field<(Written, Written)> {
         let measure = self.measure;
-        self.quantity(node, "a place across and down, such as 40 x 0", |text| read_dimensions(text, measure))
+        let read =
+            self.quantity(node, "a place across and down, such as 40 x 0", |text| read_dimensions(text, measure));
+        self.keep_pair(node, read, |sides| vec![sides.0, sides.1])
     }
 
     /// Any text.

@@ -286,6 +286,9 @@ pub(crate) trait ValueKind {
     /// What may be written.
     const SHAPE: Shape;
 
+    /// Whether a table may be written.
+    const TAKES_TABLE: bool = false;
+
     /// Reads what stands after a word.
     fn read(reader: &mut Reader, known: &DeclaredNames<'_>, row: &'static Row, entry: &Entry<'_>) -> Self::Field;
 

@@ -20,7 +20,7 @@ pub const DEEPEST: usize = 64;
 pub const MAX_VALUES: usize = 100_000;
 
 /// A value with its place.
-#[derive(Debug)]
+#[derive(Clone, Debug)]
 pub struct Node<'t> {
     /// Where it stands.
     pub at: Span,
@@ -29,7 +29,7 @@ pub struct Node<'t> {
 }
 
 /// What a value is.
-#[derive(Debug)]
+#[derive(Clone, Debug)]
 pub enum Kind<'t> {
     /// One value; `verbatim` says that the text at `verbatim` is the value to the letter.
     Scalar {
@@ -123,7 +123,7 @@ pub struct Built<'t> {
 }
 
 /// One entry of a table.
-#[derive(Debug)]
+#[derive(Clone, Debug)]
 pub struct Entry<'t> {
     /// The word before the colon.
     pub key: Cow<'t, str>,

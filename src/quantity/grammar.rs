@@ -1,4 +1,5 @@
-//! Reading quantities as people write them: `2 1/2`, `2-1/2"`, `2½ in`, `.5`, `5/8 yd (60 cm)`, `54 x 72`.
+//! Reading quantities as people write them: `2 1/2`, `2-1/2"`, `2½ in`, `.5`, `5/8 yd (60 cm)`, `54 x 72`,
+//! `4 1/2 in (11.5 cm)`, `54 x 72 in (137 x 183 cm)`.
 //!
 //! What can mean one thing only is read: dashes of any length, two apostrophes for an inch mark, `by` for the x,
 //! full-width digits, raised and lowered digits in fractions. What can mean two things is refused.
@@ -9,6 +10,7 @@
 use std::ops::Range;
 
 use super::digits::{digit, is_lowered, is_plain, is_raised, is_slash, whole_number};
+use super::written::OtherHalf;
 use super::{Amount, Count, Length, Measure, Unit, Written};
 
 /// Why a text could not be read as a quantity.
@@ -31,21 +33,47 @@ pub enum FaultKind {
     OutOfRange,
 }
 
-/// Reads one length, such as `2 1/2`, `2½ in` or `6.5 cm`.
+/// Reads one length, such as `2 1/2`, `2½ in` or `6.5 cm`, or the same in both measures, such as `2 1/2 in (6.4 cm)`:
+/// the half in the manuscript's measure is the length, and the other is kept beside it.
 ///
 /// # Errors
 /// Names the first character that does not belong, or the number that is out of bounds.
 pub fn read_length(text: &str, measure: Measure) -> Result<Written, Fault> {
     let mut cursor = Cursor::new(text);
-    let length = cursor.length()?.in_unit(measure.bare_unit())?;
+    let first = cursor.length()?;
+    let length = first.in_unit(measure.bare_unit())?;
     let after = cursor.at;
     if cursor.times() {
         cursor.at = after;
         cursor.skip_spaces();
         return Err(cursor.unreadable("one length is expected here, and this makes a width and a length of it"));
     }
+    let other = cursor.other_half(length.unit, first.unit.is_some(), |cursor| {
+        let start = cursor.at;
+        let marked = cursor.length()?;
+        let after = cursor.at;
+        if cursor.times() {
+            cursor.at = after;
+            cursor.skip_spaces();
+            return Err(cursor.unreadable("one length is expected here, as before it"));
+        }
+        cursor.at = after;
+        Ok((marked.in_unit(measure.bare_unit())?, start..after))
+    })?;
     cursor.end("a length ends here")?;
-    Ok(length)
+    Ok(match other {
+        Some((other, at)) => in_measure(length, other, &at, measure),
+        None => length,
+    })
+}
+
+/// Of a length in both measures the half to compute with, with the other beside it.
+fn in_measure(first: Written, second: Written, second_at: &Range<usize>, measure: Measure) -> Written {
+    let own_first = first.unit.is_metric() == (measure == Measure::Cm);
+    let (own, other) = if own_first { (first, second) } else { (second, first) };
+    let second_at = (second_at.start, second_at.end);
+    let other = OtherHalf { length: other.length, unit: other.unit, stands_first: !own_first, second_at };
+    Written { other: Some(other), ..own }
 }
 
 /// Reads a fabric amount, one length or a pair such as `5/8 yd (60 cm)`, `5/8 yd / 60 cm` or `5/8 yd, 60 cm`.
@@ -74,28 +102,33 @@ pub fn read_amount(text: &str, measure: Measure) -> Result<Amount, Fault> {
     Ok(Amount { first, second })
 }
 
-/// Reads a width and a length, such as `54 x 72` or `54" × 72"`. A mark on one of the two serves for both.
+/// Reads a width and a length, such as `54 x 72` or `54" × 72"`, or the same in both measures, such as
+/// `54 x 72 in (137 x 183 cm)`. A mark on one of the two serves for both.
 ///
 /// # Errors
 /// Names the first character that does not belong, or the number that is out of bounds.
 pub fn read_dimensions(text: &str, measure: Measure) -> Result<(Written, Written), Fault> {
     let mut cursor = Cursor::new(text);
-    let first = cursor.length()?;
-    cursor.skip_spaces();
-    if !cursor.times() {
-        return Err(
-            cursor.unreadable("a size is two lengths with an x between them, such as 54 x 72: an x is expected here")
-        );
-    }
-    cursor.skip_spaces();
-    let second = cursor.length()?;
+    let (first, is_marked) = cursor.sides(measure.bare_unit())?;
+    let other = cursor.other_half(first.0.unit, is_marked, |cursor| {
+        let start = cursor.at;
+        let (sides, _) = cursor.sides(measure.bare_unit())?;
+        Ok((sides, start..cursor.at))
+    })?;
     cursor.end("a size ends here")?;
-    let bare = measure.bare_unit();
+    Ok(match other {
+        Some((other, at)) => (in_measure(first.0, other.0, &at, measure), in_measure(first.1, other.1, &at, measure)),
+        None => first,
+    })
+}
+
+/// The two sides of a size, each in its own unit or the other's.
+fn in_units(first: &Marked, second: &Marked, bare: Unit) -> Result<(Written, Written), Fault> {
     // After a yard, a foot or a metre a bare number may as well be inches or centimetres.
     if let (Some(unit @ (Unit::Yard | Unit::Foot | Unit::Metre)), None) = (first.unit, second.unit) {
         let mark = unit.mark();
         let why = format!("it is not said what this is in, {mark} or {}: write its unit too", bare.mark());
-        return Err(Fault { at: second.at, kind: FaultKind::Unreadable, why });
+        return Err(Fault { at: second.at.clone(), kind: FaultKind::Unreadable, why });
     }
     let in_the_unit_of = |one: &Marked, other: &Marked| {
         let unit = one.unit.or(other.unit);
@@ -107,7 +140,36 @@ pub fn read_dimensions(text: &str, measure: Measure) -> Result<(Written, Written
             _ => fault,
         })
     };
-    Ok((in_the_unit_of(&first, &second)?, in_the_unit_of(&second, &first)?))
+    Ok((in_the_unit_of(first, second)?, in_the_unit_of(second, first)?))
+}
+
+/// What is in one unit, whether it is one length or two.
+trait InUnit {
+    /// The unit.
+    fn unit(&self) -> Unit;
+
+    /// Whether nothing says so.
+    fn is_bare(&self) -> bool;
+}
+
+impl InUnit for Written {
+    fn unit(&self) -> Unit {
+        self.unit
+    }
+
+    fn is_bare(&self) -> bool {
+        self.bare
+    }
+}
+
+impl InUnit for (Written, Written) {
+    fn unit(&self) -> Unit {
+        self.0.unit
+    }
+
+    fn is_bare(&self) -> bool {
+        self.0.bare && self.1.bare
+    }
 }
 
 /// Whether a text has the sign or the word that stands between a width and a length.
@@ -170,7 +232,7 @@ impl Marked {
             let most = "a length may be at most 2000 in (5080 cm)";
             return Err(out_of_range(self.at.clone(), most.into()));
         }
-        Ok(Written { length, unit, bare: self.unit.is_none() })
+        Ok(Written { length, unit, bare: self.unit.is_none(), other: None })
     }
 }
 
@@ -255,6 +317,49 @@ impl<'t> Cursor<'t> {
                 Err(Fault { at, kind: FaultKind::Unreadable, why: why.into() })
             }
         }
+    }
+
+    /// The other half of a length or a size in both measures, in brackets or set apart, where one follows: its value and
+    /// its place. What is only set apart follows no bare number.
+    fn other_half<T: InUnit>(
+        &mut self,
+        first: Unit,
+        is_marked: bool,
+        read: impl FnOnce(&mut Self) -> Result<(T, Range<usize>), Fault>,
+    ) -> Result<Option<(T, Range<usize>)>, Fault> {
+        let before = self.at;
+        self.skip_spaces();
+        let in_brackets = self.take_if(|c| matches!(c, '(' | '（'));
+        let apart = !in_brackets && is_marked && self.take_if(|c| c == ',' || is_slash(c));
+        self.skip_spaces();
+        if !(in_brackets || apart && self.peek().is_some_and(begins_number)) {
+            self.at = before;
+            return Ok(None);
+        }
+        let (half, at) = read(self)?;
+        if half.unit().is_metric() == first.is_metric() || apart && half.is_bare() {
+            let why = "a pair is the same in inches and in metric, such as 4 1/2 in (11.5 cm): this half does not say so";
+            return Err(Fault { at, kind: FaultKind::Unreadable, why: why.into() });
+        }
+        self.skip_spaces();
+        if in_brackets && !self.take_if(|c| matches!(c, ')' | '）')) {
+            return Err(self.unreadable("what stands in brackets is not closed: ')' is expected here"));
+        }
+        Ok(Some((half, at)))
+    }
+
+    /// A width and a length, and whether one of them bears a mark.
+    fn sides(&mut self, bare: Unit) -> Result<((Written, Written), bool), Fault> {
+        let first = self.length()?;
+        self.skip_spaces();
+        if !self.times() {
+            return Err(
+                self.unreadable("a size is two lengths with an x between them, such as 54 x 72: an x is expected here")
+            );
+        }
+        self.skip_spaces();
+        let second = self.length()?;
+        Ok((in_units(&first, &second, bare)?, first.unit.or(second.unit).is_some()))
     }
 
     /// The fault that the character here does not belong.

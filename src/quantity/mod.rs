@@ -27,5 +27,5 @@ pub use show::Round;
 pub(crate) use show::rewrite_sides;
 pub use unit::{Measure, Unit};
 pub(crate) use written::first_half;
-pub use written::{Amount, Written};
+pub use written::{Amount, OtherHalf, Written};
 pub use yardage::Yardage;

@@ -98,8 +98,17 @@ fn yards(length: Length) -> Option<String> {
 
 impl Written {
     /// Another length, written in the unit that this one was written in where that says it exactly. What no unit says
-    /// exactly is rounded up, and a root to the step in which it is shown.
+    /// exactly is rounded up, and a root to the step in which it is shown. Where this one was written in both measures, so
+    /// is the other.
     pub fn rewrite(&self, length: Length) -> String {
+        match self.other {
+            Some(other) => other.beside(&Written { bare: false, ..*self }.rewrite_alone(length), &[length]),
+            None => self.rewrite_alone(length),
+        }
+    }
+
+    /// The same in the one measure alone.
+    fn rewrite_alone(&self, length: Length) -> String {
         let measure = if self.unit.is_metric() { Measure::Cm } else { Measure::Inch };
         let is_root = !Scale::is_written(length) && mixed_number(length.ticks(), self.unit.one().ticks()).is_none();
         let length = if is_root { length.as_shown(measure, Round::Up) } else { length };
@@ -113,7 +122,7 @@ impl Written {
                 // An eighth of an inch is 3.175 mm: what is no decimal of an inch is metric, or both together.
                 None if self.unit == Unit::Inch && exactly(4).is_none() => {
                     let mm = Written { unit: Unit::Mm, bare: false, ..*self };
-                    return mm.rewrite(length);
+                    return mm.rewrite_alone(length);
                 }
                 None => decimals(4, 4),
             },
@@ -128,7 +137,11 @@ impl Written {
 /// Other lengths for the two sides of a size, written as these were. Where one of them must have another unit, both
 /// have a mark, since the mark of one would count for the other.
 pub(crate) fn rewrite_sides((width, length): (&Written, &Written), to: (Length, Length)) -> String {
-    let texts = |width: &Written, length: &Written| (width.rewrite(to.0), length.rewrite(to.1));
+    if let Some(other) = width.other {
+        let alone = |side: &Written| Written { bare: false, other: None, ..*side };
+        return other.beside(&rewrite_sides((&alone(width), &alone(length)), to), &[to.0, to.1]);
+    }
+    let texts = |width: &Written, length: &Written| (width.rewrite_alone(to.0), length.rewrite_alone(to.1));
     let is_marked = |text: &str| text.ends_with(char::is_alphabetic);
     let (first, second) = texts(width, length);
     let (first, second) = if is_marked(&first) == width.bare || is_marked(&second) == length.bare {

@@ -14,6 +14,43 @@ pub struct Written {
     pub unit: Unit,
     /// Whether the number bore no mark.
     pub bare: bool,
+    /// The same length in the other measure, where it was written in both.
+    pub other: Option<OtherHalf>,
+}
+
+/// The half of a length in both measures that is not computed with.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct OtherHalf {
+    /// The length itself.
+    pub length: Length,
+    /// The unit it was written in.
+    pub unit: Unit,
+    /// Whether it stands before the half that is computed with.
+    pub stands_first: bool,
+    /// Where in the text the half that stands second does, in bytes (without the brackets).
+    pub second_at: (usize, usize),
+}
+
+impl OtherHalf {
+    /// The steps to which a length is rounded where it is printed in a second measure, common practice: whole
+    /// millimetres below 10 cm, half centimetres from there, and eighths of an inch.
+    fn rounded(self, length: Length) -> String {
+        let step = match self.unit {
+            Unit::Inch | Unit::Foot | Unit::Yard => Length::inch_fraction(1, 8),
+            _ if length < Length::millimetres(100) => Length::millimetres(1),
+            _ => Length::millimetres(5),
+        };
+        let nearest = (length + step.half()).down_to(step);
+        Written { length: nearest, unit: self.unit, bare: false, other: None }.rewrite(nearest)
+    }
+
+    /// What is written for a length in both measures, of which one is in words.
+    pub(super) fn beside(self, own: &str, lengths: &[Length]) -> String {
+        let each: Vec<String> = lengths.iter().map(|length| self.rounded(*length)).collect();
+        let other = each.join(" x ");
+        let (first, second) = if self.stands_first { (other.as_str(), own) } else { (own, other.as_str()) };
+        format!("{first} ({second})")
+    }
 }
 
 /// A fabric amount as somebody wrote it, with the second half of a pair such as `5/8 yd (60 cm)`.

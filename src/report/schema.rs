@@ -206,15 +206,20 @@ fn any_of(shapes: &[Shape]) -> Value {
 }
 
 fn length() -> String {
-    format!(r"^\s*{NUMBER}{UNIT}\s*$")
+    in_both_measures(&format!("{NUMBER}{UNIT}"))
 }
 
 fn amount() -> String {
-    format!(r"^\s*{NUMBER}{UNIT}\s*(?:[(（]\s*{NUMBER}{UNIT}\s*[)）]\s*|[,/⁄∕／]\s*{NUMBER}{UNIT}\s*)?$")
+    in_both_measures(&format!("{NUMBER}{UNIT}"))
 }
 
 fn dimensions() -> String {
-    format!(r"^\s*{NUMBER}{UNIT}\s*(?:[xX×*✕✖ｘＸ]|[bB][yY])\s*{NUMBER}{UNIT}\s*$")
+    in_both_measures(&format!(r"{NUMBER}{UNIT}\s*(?:[xX×*✕✖ｘＸ]|[bB][yY])\s*{NUMBER}{UNIT}"))
+}
+
+/// The same in one measure, or in both: in brackets, or set apart.
+fn in_both_measures(one: &str) -> String {
+    format!(r"^\s*{one}\s*(?:[(（]\s*{one}\s*[)）]\s*|[,/⁄∕／]\s*{one}\s*)?$")
 }
 
 fn number_or(zero: bool, pattern: &str) -> Value {

@@ -38,13 +38,14 @@ pub const WRITTEN: [(&str, &[&str]); 4] = [
             "1.2 m",
             "1/4 yd",
             "2 ft",
+            "4 1/2 in (11.5 cm)",
         ],
     ),
     (
         "amount of fabric",
         &["5/8 yd", "1 1/4 yards", "60 cm", "0.6 m", "5/8 yd (60 cm)", "5/8 yd / 60 cm", "5/8 yd, 60 cm"],
     ),
-    ("size", &["54 x 72", "54 × 72", "54 by 72", "54\" x 72\"", "140 x 180 cm", "4 1/2 x 64 1/2"]),
+    ("size", &["54 x 72", "54 × 72", "54 by 72", "54\" x 72\"", "140 x 180 cm", "4 1/2 x 64 1/2", "54 x 72 in (137 x 183 cm)"]),
     ("count", &["8"]),
 ];
 
@@ -60,7 +61,8 @@ const ABOUT_NUMBERS: &str = "A number without a unit is in the manuscript's meas
     as 20 1/2, and asked about. What is typed with other signs is read where it can mean one thing only: en dashes, \
     two apostrophes for an inch mark, full-width digits, raised and lowered digits, any fraction bar. Words are read \
     in American and in British spelling (center, centre). Both halves of an amount in yards and centimetres must be \
-    enough on their own. Lengths go up to 2000 in (5080 cm), counts to 100,000, fractions to 1/64, decimals to four \
+    enough on their own. Of a length or a size in both measures the half in the manuscript's measure is computed with, \
+    and the other must be the same, rounded. Lengths go up to 2000 in (5080 cm), counts to 100,000, fractions to 1/64, decimals to four \
     places, and a file to 4 MiB. 1 in is 25.4 mm and 1 yd is 0.9144 m exactly; nothing is rounded in the working.";
 
 /// All sections of the format, each after the one that it stands in.

@@ -31,8 +31,11 @@ impl Shop {
     pub fn new(manuscript: &Manuscript, settings: &Settings) -> Shop {
         let stated = manuscript.assumes.sold_by.value();
         let step = |metric: bool, name: LengthValue| {
-            let stated = stated.filter(|step| step.unit.is_metric() == metric);
-            Yardage(stated.map_or_else(|| settings.length(name), |step| step.length))
+            let halves = stated.into_iter().flat_map(|step| {
+                std::iter::once((step.unit, step.length)).chain(step.other.map(|other| (other.unit, other.length)))
+            });
+            let stated = halves.into_iter().find(|(unit, _)| unit.is_metric() == metric);
+            Yardage(stated.map_or_else(|| settings.length(name), |(_, length)| length))
         };
         Shop {
             measure: manuscript.measure,

@@ -63,7 +63,7 @@ fn correction(needs: &BattingNeeds<'_>, size: &SizeBatting<'_>, needed: Rectangl
     if needed.sides().1 > Length::LONGEST {
         return None;
     }
-    let bare = Written { length: Length::ZERO, unit: needs.measure.bare_unit(), bare: true };
+    let bare = Written { length: Length::ZERO, unit: needs.measure.bare_unit(), bare: true, other: None };
     let (width, length, needed) = match size.stated.value {
         BattingSize::Measured(width, length) => (width, length, needed.lying_as(size.sheet)),
         BattingSize::Packaged(_) => (bare, bare, needed),

@@ -1,10 +1,11 @@
-//! The two halves of a dual amount do not say the same.
+//! The two halves of a dual amount, or of a length in both measures, do not say the same.
 
 use std::ops::Range;
 
 use super::Context;
 use super::wording::fabric::Purchase;
 use super::wording::pair::{Half, Halves};
+use super::wording::pair_of_lengths;
 use crate::finding::{Finding, Label, Level};
 use crate::manuscript::{Span, Spanned};
 use crate::quantity::{Amount, Length, first_half};
@@ -26,6 +27,9 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
         .each()
         .filter_map(|(fabric, size)| Purchase::of_fabric(&context.needs.fabrics, fabric, size));
     findings.extend(purchases.filter_map(|purchase| finding(context, &purchase)));
+    findings.extend(context.manuscript.pairs.iter().filter_map(|pair| {
+        pair_of_lengths::finding(context.settings, &context.source.text, pair)
+    }));
 }
 
 /// One half of a pair and where it stands.

@@ -85,7 +85,7 @@ fn metres(#[case] value: &str, #[case] shown: &str) {
 #[case(Unit::Inch, true, "11.27 cm", "112.7 mm")]
 #[case(Unit::Foot, false, "30", "2 1/2 ft")]
 fn rewritten(#[case] unit: Unit, #[case] bare: bool, #[case] value: &str, #[case] text: &str) {
-    let written = Written { length: Length::ZERO, unit, bare };
+    let written = Written { length: Length::ZERO, unit, bare, other: None };
     assert_eq!(written.rewrite(length(value)), text);
 }
 

@@ -154,16 +154,16 @@ proptest! {
             Unit::Metre => (unit.one(), 1000),
         };
         let length = Length::from_ticks(one.ticks() * i128::from(steps) / finest);
-        let text = Written { length: Length::ZERO, unit, bare }.rewrite(length);
+        let text = Written { length: Length::ZERO, unit, bare, other: None }.rewrite(length);
         let read = read_length(&text, measure);
-        prop_assert_eq!(read, Ok(Written { length, unit, bare }), "{}", text);
+        prop_assert_eq!(read, Ok(Written { length, unit, bare, other: None }), "{}", text);
     }
 
     #[test]
     fn rewritten_lengths_are_never_less(unit in any_unit(), tenths in 0_i64..=500_000, top in 0_i64..=2000 * 64 - 64) {
         let tenth_of_a_millimetre = Length::millimetres(1).ticks() / 10;
         for length in [Length::from_ticks(tenth_of_a_millimetre * i128::from(tenths)), Length::inch_fraction(top, 64)] {
-            let text = Written { length: Length::ZERO, unit, bare: false }.rewrite(length);
+            let text = Written { length: Length::ZERO, unit, bare: false, other: None }.rewrite(length);
             let read = read_length(&text, Measure::Inch);
             let read = read.map(|read| read.length).map_err(|fault| fault.why);
             prop_assert!(read.is_ok(), "{text}: {read:?}");

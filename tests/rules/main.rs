@@ -13,6 +13,7 @@ mod bias;
 mod blocks;
 mod border_of_pieces;
 mod both_halves;
+mod both_measures;
 mod build_mistakes;
 mod causes;
 mod corrections;

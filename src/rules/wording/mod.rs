@@ -8,6 +8,7 @@ pub(super) mod fabric;
 pub(super) mod fold;
 pub(super) mod layout;
 pub(super) mod pair;
+pub(super) mod pair_of_lengths;
 pub(super) mod plan;
 pub(super) mod sign_off;
 pub(super) mod subject;
