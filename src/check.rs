@@ -5,6 +5,7 @@ use crate::caution::crib_quilts;
 use crate::finding::{Finding, Level};
 use crate::manuscript::{Manuscript, Mistake, ReadText, Source};
 use crate::requirement::Needs;
+use crate::requirement::about::go_by_design;
 use crate::rule_book::Settings;
 use crate::run_rules::{find, find_in};
 use crate::trial::settle;
@@ -20,7 +21,8 @@ pub fn check(source: &Source, settings: &Settings) -> Outcome {
 
 /// Reads and checks a manuscript, with the corrections or without them.
 pub fn check_with(source: &Source, settings: &Settings, corrections: Corrections) -> Outcome {
-    let read = ReadText::of(source);
+    let mut read = ReadText::of(source);
+    go_by_design(&mut read.manuscript, settings);
     check_needs(source, &read, &Needs::new(&read.manuscript, settings), settings, corrections)
 }
 

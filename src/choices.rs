@@ -97,12 +97,16 @@ keywords!(
     Crib = "crib",
     /// A twin bed.
     Twin = "twin bed",
+    /// A twin bed, longer.
+    LongTwin = "long twin bed",
     /// A full bed.
     Full = "full bed",
     /// A queen bed.
     Queen = "queen bed",
     /// A king bed.
     King = "king bed",
+    /// A king bed, narrower and longer.
+    CaliforniaKing = "california king bed",
 });
 keywords!(
     /// How the blocks of a layout stand.
@@ -139,6 +143,14 @@ keywords!(
     Medium = "medium",
     /// A thick one.
     High = "high",
+});
+keywords!(
+    /// What finished sizes are measured of.
+    Measured {
+    /// The quilt as it is sewn, without seam allowances at its edges.
+    Sewn = "sewn",
+    /// The top before binding, with its seam allowances.
+    RawEdges = "raw_edges",
 });
 keywords!(
     /// The measure in a word.

@@ -172,6 +172,15 @@ impl Finding {
         self
     }
 
+    /// Says which size it is about, where it is about one.
+    #[must_use]
+    pub fn for_some_size(self, size: Option<&str>) -> Finding {
+        match size {
+            Some(size) => self.for_size(size),
+            None => self,
+        }
+    }
+
     /// Says what it is about besides its size.
     #[must_use]
     pub fn about(mut self, subject: Subject) -> Finding {

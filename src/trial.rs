@@ -18,6 +18,7 @@ use rayon::prelude::*;
 
 use crate::finding::{Cause, Correction, Finding, Subject};
 use crate::manuscript::{Manuscript, ReadText, Source, Span, read};
+use crate::requirement::about::go_by_design;
 use crate::requirement::dependencies::Dependencies;
 use crate::rule_book::Settings;
 use crate::run_rules::find_in;
@@ -230,7 +231,9 @@ impl<'a> Bench<'a> {
     fn gone(&self, own: usize, correction: &Correction) -> Result<Vec<usize>, Brings> {
         let text = Source::from_text(&self.source.path, correction.apply(&self.source.text));
         let corrected = self.read.with_value(correction.at, &correction.replacement);
-        let after = find_in(&text, &corrected.unwrap_or_else(|| read(&text)), &self.settings).findings;
+        let mut corrected = corrected.unwrap_or_else(|| read(&text));
+        go_by_design(&mut corrected, &self.settings);
+        let after = find_in(&text, &corrected, &self.settings).findings;
         let mut left = vec![true; self.findings.len()];
         left[own] = false;
         let mut elsewhere = Vec::new();

@@ -8,6 +8,7 @@ use crate::check::Corrections;
 use crate::drawing::Drawings;
 use crate::manuscript::{ReadText, Source};
 use crate::requirement::Needs;
+use crate::requirement::about::go_by_design;
 use crate::rule_book::Settings;
 
 /// Everything that a worksheet shows.
@@ -30,7 +31,8 @@ pub struct Worksheet {
 impl Worksheet {
     /// Reads a manuscript and computes its needs, once for the account and the drawings.
     pub fn new(source: &Source, settings: &Settings) -> Worksheet {
-        let read = ReadText::of(source);
+        let mut read = ReadText::of(source);
+        go_by_design(&mut read.manuscript, settings);
         let manuscript = &read.manuscript;
         let needs = Needs::new(manuscript, settings);
         Worksheet {

@@ -8,26 +8,22 @@ use crate::requirement::backing::{BackingNeeds, SizeBacking};
 use crate::requirement::batting::{BattingNeeds, sheet_sum, show};
 use crate::requirement::bed::bed;
 use crate::rule_book::Settings;
-use crate::rules::words::{fabric_working, seams_working, sheet_working};
+use crate::rules::words::{fabric_working, needed_working, seams_working, sheet_working};
 
 impl Lines<'_> {
     /// How the backing and the batting are made.
     pub(super) fn layers(&mut self, manuscript: &Manuscript) {
         if let Some(backing) = &manuscript.backing {
-            self.given(
-                "backing overhang",
-                &backing.overhang,
-                "The backing reaches so far beyond the top at each side.",
-            );
+            let overhang = "The backing reaches so far beyond the top at each side.";
+            self.given_for_each(manuscript, "backing overhang", &backing.overhang, overhang);
+            let insert = "It is sewn in between the panels; its own fabric is checked where a cutting list has it.";
+            self.given_for_each(manuscript, "backing insert", &backing.insert, insert);
             self.given("backing seam", &backing.seam, "Two panels lose two of these.");
             self.given("backing usable_width", &backing.usable_width, "Panels are as wide as this.");
         }
         if let Some(batting) = &manuscript.batting {
-            self.given(
-                "batting overhang",
-                &batting.overhang,
-                "The batting reaches so far beyond the top at each side.",
-            );
+            let overhang = "The batting reaches so far beyond the top at each side.";
+            self.given_for_each(manuscript, "batting overhang", &batting.overhang, overhang);
         }
     }
 
@@ -49,6 +45,10 @@ impl Lines<'_> {
             FromDesign::AsGiven => (needed, status, working),
         };
         self.add(name, "finished", finished.at, needed, status, working);
+        if let Some(tuck) = size.tuck.stated() {
+            let why = "What is tucked under the pillows.".to_string();
+            self.add(name, "tuck", tuck.at, String::new(), Status::AsGiven, why);
+        }
         if let Some(drop) = size.drop.stated() {
             let why = "The drop at both sides and at the foot.".to_string();
             self.add(name, "drop", drop.at, String::new(), Status::AsGiven, why);
@@ -62,7 +62,12 @@ impl Lines<'_> {
         match needs.sizes.iter().find(|known| known.size.name == size.name) {
             Some(known) => self.backing(needs, known),
             None => {
-                for (number, at) in [("backing fabric", stated.fabric.at()), ("backing panels", stated.panels.at())] {
+                let numbers = [
+                    ("backing size", stated.size.at()),
+                    ("backing fabric", stated.fabric.at()),
+                    ("backing panels", stated.panels.at()),
+                ];
+                for (number, at) in numbers {
                     if let Some(at) = at {
                         self.add(Some(&size.name), number, at, String::new(), Status::NotChecked, UNREAD.into());
                     }
@@ -73,6 +78,10 @@ impl Lines<'_> {
 
     fn backing(&mut self, needs: &BackingNeeds<'_>, size: &SizeBacking<'_>) {
         let name = Some(size.size.name.as_str());
+        if let Some(told) = size.stated.size.stated() {
+            let working = needed_working(needs, size);
+            self.add(name, "backing size", told.at, show(size.needed, needs.measure, Round::Up), Status::Ok, working);
+        }
         if let Some(fabric) = size.stated.fabric.stated() {
             let enough = margin::is_enough(&needs.shop, &fabric.value, size.print.fabric);
             let panels = if enough { &size.print } else { &size.panels };
@@ -94,7 +103,7 @@ impl Lines<'_> {
         let Some(stated) = needs.stated.requires.get(index).and_then(PerSize::stated) else { return };
         let known = needs.sizes.iter().find(|known| known.size.name == size.name);
         let name = Some(size.name.as_str());
-        match known.and_then(|known| Some((known.top, known.needed?, needs.overhang?))) {
+        match known.and_then(|known| Some((known.top, known.needed?, known.overhang?))) {
             Some((top, needed, overhang)) => {
                 let working = format!("Batting: {}.", sheet_sum(top, overhang, needed, needs.measure));
                 let needed = show(needed, needs.measure, Round::Up);

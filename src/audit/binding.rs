@@ -1,7 +1,6 @@
 //! The numbers of the binding: how it is made, and what each size takes.
 
 use super::{Lines, Status, UNREAD, amount_needed, margin};
-use crate::manuscript::Spanned;
 use crate::manuscript::model::{PerSize, Size};
 use crate::quantity::{Amount, Round, Written, Yardage};
 use crate::requirement::bias::BiasNeeds;
@@ -19,17 +18,19 @@ impl Lines<'_> {
     /// How the binding is made.
     pub(super) fn method(&mut self, needs: &BindingNeeds<'_>, sizes: &[Size], settings: &Settings) {
         let stated = needs.stated;
-        if let Some(width) = stated.strip_width.stated() {
-            let working = fold_working(needs).unwrap_or_default();
+        for strip in &needs.widths {
+            let width = strip.stated;
+            let working = fold_working(needs, strip).unwrap_or_default();
             let cover = cover(settings, needs);
             // A width that covers is enough, though it is not on the ruler.
-            let covers = needs.reach().zip(cover).is_some_and(|(reach, cover)| reach >= cover);
-            let narrowest = cover.and_then(|cover| width_for(settings, needs, cover));
+            let covers = strip.reach.zip(cover).is_some_and(|(reach, cover)| reach >= cover);
+            let narrowest = cover.and_then(|cover| width_for(settings, needs, strip, cover));
             let narrowest =
                 narrowest.map(|width_for| if covers { width_for.min(width.value.length) } else { width_for });
             let needed = narrowest.map(|width| format!("{} or more", needs.up(width))).unwrap_or_default();
             let (status, working) = compared(narrowest.is_some(), working);
-            self.add(None, "binding strip_width", width.at, needed, status, working);
+            let size = strip.size.map(|size| size.name.as_str());
+            self.add(size, "binding strip_width", width.at, needed, status, working);
             if let Some(narrowest) = narrowest {
                 self.margin(margin::of_lengths(width.value.length, narrowest, needs.measure));
             }
@@ -107,8 +108,20 @@ impl Lines<'_> {
         let heading = Some(heading);
         let length = edge_working(needs, size.size, &size.lengths);
         if let Some(square) = size.stated.square.stated() {
-            self.add(heading, "binding square", square.at, needs.up(size.square()), Status::Ok, length.clone());
-            self.margin(margin::of_lengths(square.value.length, size.square(), needs.measure));
+            let (across, along) = (square.value.0.length, square.value.1.length);
+            if across == along {
+                self.add(heading, "binding square", square.at, needs.up(size.square()), Status::Ok, length.clone());
+                self.margin(margin::of_lengths(across, size.square(), needs.measure));
+            } else {
+                let needed = format!("{} of strip", needs.up(size.lengths.asked));
+                self.add(heading, "binding square", square.at, needed, Status::Ok, length.clone());
+                self.margin(margin::of_lengths(size.given_by((across, along)), size.lengths.asked, needs.measure));
+            }
+        }
+        if let Some(stated) = size.stated.length.stated() {
+            let needed = needs.up(size.lengths.asked);
+            self.add(heading, "binding length", stated.at, needed, Status::Ok, length.clone());
+            self.margin(margin::of_lengths(stated.value.length, size.lengths.asked, needs.measure));
         }
         if let Some(strips) = size.stated.strips.stated() {
             let needed = size.strip_run().and_then(|run| size.strips_of(run));
@@ -130,12 +143,12 @@ impl Lines<'_> {
                 let (stated, least) = (Yardage(written.length), fabric.value.least());
                 // A writer need not print a step in which a shop sells.
                 let up_to = |buy: Yardage, is_enough: bool| if is_enough { buy.min(stated) } else { buy };
-                match size.stated.square.stated() {
+                match size.sides().map(|sides| size.along(sides)) {
                     // It comes out of no length of this fabric, which is said of the square.
-                    Some(square) if square.value.length > size.usable_width => None,
-                    Some(Spanned { value: square, .. }) => {
-                        let is_enough = written.length >= square.length + squaring;
-                        Some(up_to(needs.shop.to_buy(Yardage(square.length), written.unit), is_enough))
+                    Some(None) => None,
+                    Some(Some(along)) => {
+                        let is_enough = written.length >= along + squaring;
+                        Some(up_to(needs.shop.to_buy(Yardage(along), written.unit), is_enough))
                     }
                     // The stated strips are as long as this fabric makes them: less of it would take more of them.
                     None if size.strip_length.is_absent() && size.gives_strips(least) => None,
@@ -165,6 +178,7 @@ impl Lines<'_> {
         let Some(stated) = needs.stated.requires.get(index).and_then(PerSize::stated) else { return };
         let numbers = [
             ("binding square", stated.square.at()),
+            ("binding length", stated.length.at()),
             ("binding strips", stated.strips.at()),
             ("binding fabric", stated.fabric.at()),
         ];

@@ -73,7 +73,7 @@ impl<'m> Design<'_, 'm> {
         let Some(top) = laid.top.as_ref().filter(|_| laid.borders_whole) else {
             return FromDesign::NotChecked(why_unchecked(laid));
         };
-        let (width, length) = top.finished();
+        let (width, length) = self.layouts.finished(top);
         let made = Rectangle::new(self.layouts.printed(width), self.layouts.printed(length));
         FromDesign::Needed(show(made, self.layouts.measure, Round::Up), size_working(self.layouts, top))
     }

@@ -2,9 +2,9 @@
 
 use super::design::{Design, FromDesign};
 use super::{Lines, Margin, Status, amount_needed, margin};
-use crate::manuscript::Field;
 use crate::manuscript::design::PieceRef;
 use crate::manuscript::model::{Bought, Cut, Size};
+use crate::manuscript::{Field, Manuscript};
 use crate::quantity::{Count, Yardage};
 use crate::quilt_math::planner::Verdict;
 use crate::requirement::fabrics::{FabricNeeds, FabricSize, FabricsNeeds};
@@ -14,7 +14,7 @@ const UNREAD: &str = super::UNREAD_OR_TOO_LARGE;
 
 impl Lines<'_> {
     /// What each fabric states for all sizes.
-    pub(super) fn fabric_methods(&mut self, needs: &FabricsNeeds<'_>) {
+    pub(super) fn fabric_methods(&mut self, needs: &FabricsNeeds<'_>, manuscript: &Manuscript) {
         for fabric in &needs.fabrics {
             let name = &fabric.stated.name;
             let stated = fabric.stated;
@@ -23,8 +23,9 @@ impl Lines<'_> {
             self.given(&format!("{name} precut"), &stated.precut, "It is bought cut to this.");
             for cut in &stated.cut {
                 let piece = cut.piece.stated().map_or("piece", |piece| piece.value.as_str());
-                self.given(&format!("{name} {piece} size"), &cut.size, "Cut size, as given.");
-                self.given(&format!("{name} {piece} strip_width"), &cut.strip_width, "Each strip is cut this wide.");
+                self.given_for_each(manuscript, &format!("{name} {piece} size"), &cut.size, "Cut size, as given.");
+                let width = "Each strip is cut this wide.";
+                self.given_for_each(manuscript, &format!("{name} {piece} strip_width"), &cut.strip_width, width);
             }
         }
     }
@@ -131,7 +132,7 @@ impl Lines<'_> {
         let (needed, status, working): (Option<Count>, _, _) = match (pieces, strips, used) {
             (None, _, FromDesign::Needed(count, chain)) => {
                 // Strips left whole are the pieces themselves.
-                let whole = cut.size.is_absent().then_some(count);
+                let whole = cut.size.of(size.index).is_absent().then_some(count);
                 (whole, Status::Ok, chain)
             }
             (None, _, FromDesign::AtLeast(count, chain)) => (None, Status::NotChecked, at_least(count, &chain)),

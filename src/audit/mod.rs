@@ -8,6 +8,7 @@
 mod backing;
 mod binding;
 mod design;
+mod extras;
 mod fabrics;
 mod margin;
 mod number;
@@ -18,9 +19,10 @@ mod verdict;
 use crate::check::{Corrections, Outcome, check_needs};
 use crate::finding::Level;
 use crate::manuscript::model::Manuscript;
-use crate::manuscript::{Field, ReadText, Source, Span};
+use crate::manuscript::{BySize, Field, ReadText, Source, Span};
 use crate::quantity::{Amount, Measure, Round, Written, Yardage};
 use crate::requirement::Needs;
+use crate::requirement::about::go_by_design;
 use crate::requirement::fabric::Shop;
 use crate::rule_book::Settings;
 use design::Design;
@@ -112,7 +114,8 @@ pub fn account(source: &Source, settings: &Settings) -> Audit {
 
 /// The same with the corrections or without them.
 pub(crate) fn account_with(source: &Source, settings: &Settings, corrections: Corrections) -> Audit {
-    let read = ReadText::of(source);
+    let mut read = ReadText::of(source);
+    go_by_design(&mut read.manuscript, settings);
     account_of(source, &read, &Needs::new(&read.manuscript, settings), settings, corrections)
 }
 
@@ -126,14 +129,15 @@ pub(crate) fn account_of(
 ) -> Audit {
     let manuscript = &read.manuscript;
     let mut lines = Lines { source, lines: Vec::new() };
-    let Needs { binding, backing, batting, fabrics, units, blocks, layouts, counts, gaps, .. } = needs;
+    let Needs { binding, backing, batting, extras, fabrics, units, blocks, layouts, counts, gaps, .. } = needs;
     let design = Design { layouts, counts, gaps };
     lines.assumptions(manuscript);
     if let Some(needs) = binding {
         lines.method(needs, &manuscript.sizes, settings);
     }
     lines.layers(manuscript);
-    lines.fabric_methods(fabrics);
+    lines.extras(manuscript);
+    lines.fabric_methods(fabrics, manuscript);
     lines.units(units, manuscript, settings);
     lines.blocks(blocks);
     lines.unused(gaps);
@@ -143,8 +147,13 @@ pub(crate) fn account_of(
         lines.binding_of(index, size, binding.as_ref());
         lines.backing_of(index, size, backing.as_ref());
         lines.batting_of(index, size, batting.as_ref());
+        lines.extras_of(index, size, extras, manuscript);
         lines.fabrics(size, fabrics, &design, index);
     }
+    // What a method states for one size stands with that size.
+    let place =
+        |line: &Line| line.size.as_ref().map(|name| manuscript.sizes.iter().position(|size| size.name == *name));
+    lines.lines.sort_by_key(place);
     let outcome = check_needs(source, read, needs, settings, corrections);
     let lines = Verdicts::new(&outcome).judge(lines.lines);
     Audit { title: title(manuscript), lines, outcome }
@@ -184,6 +193,14 @@ impl Lines<'_> {
         }
     }
 
+    /// What is taken as given, for one size or for all.
+    fn given_for_each<T>(&mut self, manuscript: &Manuscript, number: &str, stated: &BySize<T>, working: &str) {
+        for (size, stated) in stated.stated() {
+            let size = size.and_then(|size| Some(manuscript.sizes.get(size)?.name.as_str()));
+            self.add(size, number, stated.at, String::new(), Status::AsGiven, working.to_string());
+        }
+    }
+
     fn assumptions(&mut self, manuscript: &Manuscript) {
         let assumes = &manuscript.assumes;
         self.given("usable_width", &assumes.usable_width, "Strips are cut across this width.");
@@ -192,6 +209,11 @@ impl Lines<'_> {
             self.add(None, "seam", seam.at, String::new(), Status::AsGiven, why.to_string());
         }
         self.given("sold_by", &assumes.sold_by, "Fabric is rounded up to this.");
+        for notion in &manuscript.notions {
+            let name = notion.notion.stated().map_or("notion", |notion| notion.value.as_str());
+            let working = "Printed as it is: nothing says how many a quilt takes.";
+            self.given_for_each(manuscript, &format!("count of {name}"), &notion.count, working);
+        }
     }
 }
 

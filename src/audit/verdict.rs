@@ -12,12 +12,13 @@ use crate::finding::{Finding, Level};
 use crate::manuscript::{Span, SpanIndex};
 
 /// The rules beside those named `-short` that say that the number at their place is less than is needed.
-const SAY_SHORT: [&str; 8] = [
+const SAY_SHORT: [&str; 9] = [
     "bed-not-covered",
     "fold-barely-covers",
     "no-squaring-room",
     "piece-longer-than-strip",
     "seam-left-out",
+    "sleeve-wrong",
     "spare-strip",
     "square-too-small",
     "tails-too-short",

@@ -17,6 +17,9 @@ pub struct BackingDrawing {
     pub top: Sheet,
     /// How far the backing reaches beyond it at each side.
     pub overhang: ShownLength,
+    /// How far it reaches at top and bottom, where that is not the same.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub overhang_down: Option<ShownLength>,
     /// How large the backing must be.
     pub sheet: Sheet,
     /// The batting, where it is stated, as it lies.
@@ -95,7 +98,8 @@ fn drawing(needs: &BackingNeeds<'_>, size: &SizeBacking<'_>, batting: Option<Rec
     let fabric_stated = size.stated.fabric.stated().map(|fabric| ShownLength::stated(&fabric.value, measure));
     BackingDrawing {
         top: sheet(size.top, down),
-        overhang: up(size.overhang),
+        overhang: up(size.overhang.across),
+        overhang_down: (size.overhang.down != size.overhang.across).then(|| up(size.overhang.down)),
         sheet: sheet(size.sheet, up),
         batting: batting.map(|batting| sheet(batting, down)),
         run: match panels.run {

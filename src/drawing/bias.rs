@@ -60,9 +60,9 @@ pub struct BiasDrawing {
 /// The square that is stated, or the one that is needed.
 pub(super) fn square(needs: &BindingNeeds<'_>, size: &BiasNeeds<'_>) -> SquareDrawing {
     let measure = needs.measure;
-    let stated = size.stated.square.length();
+    let stated = size.sides().map(|(side, _)| side);
     let square = stated.unwrap_or_else(|| size.square());
-    let gives = size.given_by(square);
+    let gives = size.given_by((square, square));
     let over = gives - size.lengths.asked;
     let (up, down) = (|length| ShownLength::up(length, measure), |length| ShownLength::down(length, measure));
     SquareDrawing {

@@ -26,7 +26,7 @@ pub(super) fn binding_of(needs: &BindingNeeds<'_>, size: &Size, rows: usize) -> 
 fn straight(needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>, most: usize) -> Option<FabricCut> {
     // Where fabric alone is stated, the spare strip is drawn too.
     let cut = if size.stated.strips.is_absent() { size.cut_to_print(needs) } else { size.cut };
-    let (cut, method, usable_width) = (cut?, needs.method?, needs.usable_width?);
+    let (cut, method, usable_width) = (cut?, size.method, needs.usable_width?);
     if size.stated.fabric.is_unread() {
         return None;
     }
@@ -66,5 +66,7 @@ fn bias(needs: &BindingNeeds<'_>, size: &BiasNeeds<'_>) -> Option<FabricCut> {
     if size.stated.square.is_absent() {
         return strips(needs, size).map(FabricCut::Bias);
     }
-    Some(FabricCut::Square(square(needs, size)))
+    // A rectangle is not drawn.
+    let is_square = size.sides().is_none_or(|(width, length)| width == length);
+    is_square.then(|| FabricCut::Square(square(needs, size)))
 }

@@ -107,7 +107,7 @@ pub(super) fn edge_of(needs: &Needs<'_>, index: usize, size: &Size, settings: &S
     let outline = PlacedOutline::of(size, &made.edge)?;
     let (width, length) = size.finished.value()?;
     let measure = binding.measure;
-    let method = binding.method.as_ref()?;
+    let method = binding.methods.get(index)?.as_ref()?;
     let sides = (1..).zip(&made.edge.sides);
     let had = made.had();
     let over = had.map(|had| had - made.lengths.asked);
@@ -139,7 +139,7 @@ pub(super) fn edge_of(needs: &Needs<'_>, index: usize, size: &Size, settings: &S
 fn made(binding: &BindingNeeds<'_>, size: &SizeNeeds<'_>) -> Made {
     let stated = size.stated.strips.value();
     let count = if size.stated.strips.is_absent() { size.strips_to_print(binding) } else { stated };
-    let join_loss = binding.method.map(|method| method.join_loss).unwrap_or_default();
+    let join_loss = size.method.join_loss;
     let pieces = Pieces::Strips {
         strip_length: size.strip_length,
         join_loss,
@@ -155,8 +155,7 @@ fn made_on_bias(size: &BiasNeeds<'_>) -> Made {
     let pieces = if size.stated.square.is_absent() {
         bias_strips(size).unwrap_or(Pieces::Unknown)
     } else {
-        let square = size.stated.square.length();
-        Pieces::Continuous { gives: square.map(|square| size.given_by(square)) }
+        Pieces::Continuous { gives: size.sides().map(|sides| size.given_by(sides)) }
     };
     Made { lengths: size.lengths, edge: size.edge.clone(), pieces }
 }

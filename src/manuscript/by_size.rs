@@ -65,6 +65,11 @@ impl<T> BySize<T> {
         matches!(self, BySize::All(Field::Absent))
     }
 
+    /// Whether each size has its own.
+    pub const fn is_by_size(&self) -> bool {
+        matches!(self, BySize::Each(..))
+    }
+
     /// Where it is stated, for one size or for all: the first place that is.
     pub fn at(&self) -> Option<Span> {
         self.each().find_map(|(_, field)| field.at())

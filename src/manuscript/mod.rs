@@ -14,8 +14,10 @@ mod read;
 mod read_backing;
 mod read_binding;
 mod read_blocks;
+mod read_extras;
 mod read_fabrics;
 mod read_layout;
+mod read_notions;
 mod read_outline;
 mod read_per_size;
 mod read_sizes;
@@ -38,12 +40,13 @@ use section_words::SectionWords;
 /// What a manuscript may hold.
 pub const FORMAT: Shape = Shape::Table(Manuscript::SECTION);
 
-pub use by_size::BySize;
 pub use crate::keywords::{Keyword, nearest, quoted, spellings};
+pub use by_size::BySize;
 pub use mistake::{Mistake, MistakeKind, Mistakes};
 pub use model::Manuscript;
 pub use read::read;
 pub(crate) use read::{ReadText, with_tree};
+pub(crate) use read_per_size::EVERY_SIZE;
 pub use reader::Reader;
 pub(crate) use scalar::{is_plain, name_in_place, word_in_place};
 pub use source::{LARGEST_FILE, Place, Source};

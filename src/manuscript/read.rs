@@ -5,18 +5,20 @@ use crate::subject::SubjectKind;
 
 use super::declared_names::DeclaredNames;
 use super::design::{Block, Unit};
-use super::kinds::{Positive, SizeName, Step, Text};
-use super::model::{Backing, Batting, Binding, Fabric, Layout, MeasureWord, Size, SizeLayout};
+use super::kinds::{OneOf, Positive, SizeName, Step, Text};
+use super::model::{Backing, Batting, Binding, Fabric, Layout, MeasureWord, Measured, Size, SizeLayout};
 use super::read_backing::{read_backing, read_batting};
 use super::read_binding::read_binding;
 use super::read_blocks::{Blocks, read_blocks};
+use super::read_extras::{PillowBack, PrairiePoints, Sleeve, read_pillow_back, read_prairie_points, read_sleeve};
 use super::read_fabrics::{Fabrics, read_fabrics};
 use super::read_layout::read_layout;
+use super::read_notions::{Colorway, MAX_NOTIONS, Notion, read_colorways, read_notions};
 use super::read_sizes::read_sizes;
 use super::read_units::{Units, read_units};
 use super::reader::{Reader, StatedPair};
 use super::recovery::Recovered;
-use super::section::LeftOut::{BookValue, Required, Said};
+use super::section::LeftOut::{BookValue, Required, Said, Standard};
 use super::section::Shape;
 use super::section_words::{SectionWords, section};
 use super::source::{Flaw, LARGEST_FILE};
@@ -33,6 +35,9 @@ section!(
     words {
         pattern: Field<String> = Text, Required, "the pattern's name", "Harbour Lights";
         edition: Field<String> = Text, Said("not printed"), "the edition, in any form", "1";
+        designer: Field<String> = Text, Said("not printed"), "who designed it, in your words", "the studio";
+        skill: Field<String> = Text, Said("not printed"), "how much skill it takes, in your words", "confident beginner";
+        notes: Field<String> = Text, Said("not printed"), "what else to print, in your words", "read all steps first";
     }
     by_hand {
         measure: Measure = Shape::Choice(MeasureWord::NAMES), Required,
@@ -50,6 +55,13 @@ section!(
             "{ requires: { crib: 2 1/2 yd } }";
         batting: Option<Batting> = Shape::Table(Batting::SECTION), Said("nothing is checked"),
             "how large a batting the pattern prints for each size", "{ requires: { crib: 44 x 56 } }";
+        sleeve: Option<Sleeve> = Shape::Table(Sleeve::SECTION), Said("nothing is checked"),
+            "a hanging sleeve on the back, and how it is cut for each size", "{ depth: 4, requires: { crib: 8 1/2 x 36 } }";
+        prairie_points: Option<PrairiePoints> = Shape::Table(PrairiePoints::SECTION), Said("nothing is checked"),
+            "folded squares along the edge, and how many for each size", "{ square: 4, requires: { crib: 60 } }";
+        pillow_back: Option<PillowBack> = Shape::Table(PillowBack::SECTION), Said("nothing is checked"),
+            "the two pieces of a pillow's back, for each size that is a pillow",
+            "{ requires: { crib: { first: 36 1/2 x 26, second: 36 1/2 x 29 } } }";
         units: Vec<Unit> = Shape::Named(&Shape::Table(Unit::SECTION)), Said("nothing is checked"),
             "pieces sewn together, and how large each piece is cut; you choose their names",
             "{ corner: { make: patch, finished: 3, cut: { patch: A } } }";
@@ -63,6 +75,10 @@ section!(
         fabrics: Vec<Fabric> = Shape::Named(&Shape::Table(Fabric::SECTION)), Said("nothing is checked"),
             "each fabric, what the pattern tells its reader to buy of it, and what is cut from it; you choose their names",
             "{ ink: { requires: { crib: 5/8 yd }, cut: [{ piece: A, size: 3 1/2 x 3 1/2, pieces: { crib: 48 } }] } }";
+        notions: Vec<Notion> = Shape::List(&Shape::Either(&[Shape::Text, Shape::Table(Notion::SECTION)]), 0, MAX_NOTIONS),
+            Said("none"), "what to have at hand besides fabric, each after a dash", "[60-degree ruler, 4 buttons]";
+        colorways: Vec<Colorway> = Shape::Named(&Shape::Named(&Shape::Text)), Said("the one that is shown"),
+            "what each fabric is in other color schemes; you choose their names", "{ dusk: { ink: midnight } }";
         accepted: Vec<Accepted> = Shape::List(&Shape::Table(Accepted::SECTION), 0, MAX_ACCEPTED), Said("none"),
             "findings that an editor has accepted, each after a dash",
             "[{ rule: spare-strip, size: crib, stated: 5, because: the kit packs an extra strip }]";
@@ -93,6 +109,9 @@ section!(
             "the piecing seam, for units, sashing and borders", "1/4";
         sold_by: Field<Written> = Step, Said("{sold_by}; for metric amounts {sold_by_metric}"),
             "the smallest step in which a shop cuts fabric; in both measures, each for its own", "1/8 yd";
+        measured: Field<Measured> = OneOf<Measured>, Standard("sewn"),
+            "what finished sizes are of: the quilt as it is `sewn`, or the top before binding with the seam allowances at \
+             its edges, `raw_edges`", "raw_edges";
     }
     by_hand {}
     besides {}
@@ -289,9 +308,20 @@ fn read_file(reader: &mut Reader, mut table: Table<'_, '_>, whole: bool, manuscr
     let fabrics = fabrics.map_or_else(Fabrics::default, |entry| read_fabrics(reader, &known, entry));
     let (fabric_names, pieces) = (fabrics.names(), fabrics.piece_names());
     let known = DeclaredNames { fabrics: &fabric_names, pieces: &pieces, ..known };
+    if let Some(entry) = table.entry(Manuscript::notions) {
+        manuscript.notions = read_notions(reader, &known, entry);
+    }
+    if let Some(entry) = table.entry(Manuscript::colorways) {
+        manuscript.colorways = read_colorways(reader, &fabric_names, entry);
+    }
     manuscript.binding = table.entry(Manuscript::binding).and_then(|entry| read_binding(reader, &known, entry));
     manuscript.backing = table.entry(Manuscript::backing).and_then(|entry| read_backing(reader, &known, entry));
     manuscript.batting = table.entry(Manuscript::batting).and_then(|entry| read_batting(reader, &known, entry));
+    manuscript.sleeve = table.entry(Manuscript::sleeve).and_then(|entry| read_sleeve(reader, &known, entry));
+    let points = table.entry(Manuscript::prairie_points);
+    manuscript.prairie_points = points.and_then(|entry| read_prairie_points(reader, &known, entry));
+    let pillow = table.entry(Manuscript::pillow_back);
+    manuscript.pillow_back = pillow.and_then(|entry| read_pillow_back(reader, &known, entry));
     let units = table.entry(Manuscript::units);
     let units = units.map_or_else(Units::default, |entry| read_units(reader, &known, entry));
     let unit_names = units.names();

@@ -1,7 +1,8 @@
 //! Reading the binding section.
 
+use super::by_size::{BySize, OneOrEach};
 use super::declared_names::DeclaredNames;
-use super::kinds::{Fabric, FabricName, NonNegative, OneOf, Positive, Whole};
+use super::kinds::{Fabric, FabricName, NonNegative, OneOf, Positive, SquareOrSides, Whole};
 use super::model::{Finish, Fold, Grain, Join, Loft, LoftWord, PerSize, Side};
 use super::read_per_size::read_per_size;
 use super::reader::{Bound, Reader};
@@ -23,7 +24,7 @@ section!(
         from: Field<usize> = FabricName, Said("a fabric by itself"),
             "the fabric that it is cut from, by its name in `fabrics`; its strips then count in what is bought of that",
             "ink";
-        strip_width: Field<Written> = Positive, Required, "how wide each strip is cut", "2 1/2";
+        strip_width: BySize<Written> = OneOrEach<Positive>, Required, "how wide each strip is cut", "2 1/2";
         fold: Field<Fold> = OneOf<Fold>, Standard("double"),
             "`double`: folded in half along its length; or `single`: one layer, its second edge turned under", "double";
         seam: Field<Written> = Positive, BookValue("binding_seam"), "the seam that sews the binding on", "1/4";
@@ -65,17 +66,20 @@ section!(
     /// What the pattern prints about the binding of one size.
     pub struct BindingRequires, "binding requires", "For each size in the `requires` of `binding`", "";
     words {
-        strips: Field<Count> = Whole, Unless(&["fabric", "square"], ""),
+        strips: Field<Count> = Whole, Unless(&["fabric", "square", "length"], ""),
             "how many strips the pattern tells its reader to cut", "6", hint("or fabric: 1/2 yd, or both");
-        fabric: Field<Amount> = Fabric, Unless(&["strips", "square"], "left out with `from`"),
+        fabric: Field<Amount> = Fabric, Unless(&["strips", "square", "length"], "left out with `from`"),
             "how much fabric it tells its reader to buy", "1/2 yd";
         strip_length: Field<Written> = Positive, Said("that of `binding`"),
             "how long each strip is cut for this size", "65",
             hint("strips cut along the fabric can have any length, so it must be stated");
     }
     by_hand {
-        square: Field<Written> = Positive::SHAPE, Said("single strips"),
-            "for `grain: bias`: the side of the square that one long strip, continuous bias, is cut from", "30";
+        square: Field<(Written, Written)> = SquareOrSides::SHAPE, Said("single strips"),
+            "for `grain: bias`: the side of the square, or the two of a rectangle, that one long strip, continuous bias, \
+             is cut from", "30";
+        length: Field<Written> = Positive::SHAPE, Said("as long as it must be"),
+            "for `grain: bias`: how much bias the pattern tells its reader to make or to buy", "8 yd";
     }
     besides {
         /// Where the size's name stands.
@@ -139,10 +143,11 @@ fn read_requires(
     let mut table = Table::new(reader, name, entry.key_at, &entry.value, SIZE_EXAMPLE)?;
     let mut requires = BindingRequires { at: entry.key_at, ..BindingRequires::read_words(&mut table, reader, known) };
     if way == Some(Grain::Bias) {
-        requires.square = table.read::<Positive>(reader, known, BindingRequires::square);
+        requires.square = table.read::<SquareOrSides>(reader, known, BindingRequires::square);
+        requires.length = table.read::<Positive>(reader, known, BindingRequires::length);
     }
-    let stated = !(requires.strips.is_absent() && requires.fabric.is_absent() && requires.square.is_absent());
-    if !stated {
+    let others = requires.square.is_absent() && requires.length.is_absent();
+    if others && requires.strips.is_absent() && requires.fabric.is_absent() {
         table.lacks(BindingRequires::strips);
     }
     if each_length && requires.strip_length.is_absent() {

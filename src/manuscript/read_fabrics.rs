@@ -1,5 +1,6 @@
 //! Reading the fabrics and their cutting lists.
 
+use super::by_size::{BySize, OneOrSome, report_left_out};
 use super::declared_names::{DeclaredNames, NameList, is_fit_name, unfit_name};
 use super::design::PieceRef;
 use super::kinds::{Dimensions, NewPieceName, OneOf, Positive, Text, Whole};
@@ -33,6 +34,9 @@ section!(
     pub struct Fabric, "fabrics", "In each of the `fabrics`", "";
     words {
         role: Field<String> = Text, Said("not told"), "what it is for, in your words", "background";
+        color: Field<String> = Text, Said("not printed"), "its color, in your words", "navy";
+        item: Field<String> = Text, Said("not printed"), "its number or name in a range, in your words", "1234-7";
+        notes: Field<String> = Text, Said("not printed"), "what else to print of it, in your words", "or scraps";
         usable_width: Field<Written> = Positive, Said("that of `assumes`"),
             "the usable width of this fabric alone", "42";
         directional: Field<YesNo> = OneOf<YesNo>, Standard("no"),
@@ -66,10 +70,10 @@ section!(
     pub struct Cut, "cut", "In each piece of `cut`", "";
     words {
         piece: Field<String> = NewPieceName, Required, "what the pattern calls it", "A", names_item();
-        size: Field<(Written, Written)> = Dimensions, Unless(&["strip_width"], "whole strips, of `strip_width`"),
+        size: BySize<(Written, Written)> = OneOrSome<Dimensions>, Unless(&["strip_width"], "whole strips, of `strip_width`"),
             "how large it is cut, with its seams, width x length; the length runs along the selvedge where it may not \
              be turned", "3 1/2 x 3 1/2";
-        strip_width: Field<Written> = Positive, Said("as wide as the piece"),
+        strip_width: BySize<Written> = OneOrSome<Positive>, Said("as wide as the piece"),
             "how wide the strips are cut that it comes from", "3 1/2";
         grain: Field<CutGrain> = OneOf<CutGrain>, Standard("crosswise"),
             "`crosswise`, in strips from selvedge to selvedge; or `lengthwise`, along the selvedge, for a border \
@@ -237,6 +241,13 @@ fn read_cut(reader: &mut Reader, known: &DeclaredNames<'_>, node: &Node<'_>) -> 
     if let Some(entry) = pieces.or(strips) {
         report_unstated(reader, sizes, &cut, entry.key_at);
     }
+    let takes_some = |size: usize| {
+        let counts = [cut.strips.get(size), cut.pieces.get(size)];
+        counts.into_iter().flatten().any(|count| count.value().is_some_and(|count| count > Count(0)))
+    };
+    report_left_out(reader, sizes, &cut.size, Cut::size.word, takes_some);
+    let is_wanted = |size: usize| takes_some(size) && cut.size.of(size).is_absent();
+    report_left_out(reader, sizes, &cut.strip_width, Cut::strip_width.word, is_wanted);
     table.finish(reader, true);
     Some(cut)
 }

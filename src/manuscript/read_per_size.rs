@@ -43,7 +43,9 @@ impl<'n, 't> SizeEntries<'n, 't> {
     fn was_read(&self, reader: &mut Reader) {
         match self.every.map(|every| (&every.value, &every.value.kind)) {
             Some((_, Kind::Table(entries))) => {
-                entries.iter().for_each(|entry| reader.told_once(entry.key_at.to(entry.value.at)));
+                for entry in entries {
+                    reader.told_once(entry.key_at.to(entry.value.at));
+                }
             }
             Some((node, _)) => reader.told_once(node.at),
             None => {}

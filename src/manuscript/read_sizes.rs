@@ -1,15 +1,16 @@
 //! Reading the sizes, and the requirements that are stated size by size.
 
 use super::declared_names::{DeclaredNames, NameList, is_fit_name, unfit_name};
-use super::kinds::{Dimensions, OneOf, Positive};
+use super::kinds::{OneOf, Positive};
 use super::model::{Bed, Outline};
 use super::read_outline::{OUTLINE, read_outline};
 use super::read_per_size::EVERY_SIZE;
 use super::reader::Reader;
 use super::section::LeftOut::{Required, Said, Standard};
+use super::section::{Row, Shape, ValueKind};
 use super::section_words::{SectionWords, section};
 use super::table::Table;
-use super::tree::Entry;
+use super::tree::{Entry, Kind, Node};
 use super::{Field, MistakeKind, Span};
 use crate::quantity::Written;
 
@@ -22,13 +23,17 @@ section!(
     /// A size that the pattern is published in.
     pub struct Size, "sizes", "In each of the `sizes`", "";
     words {
-        finished: Field<(Written, Written)> = Dimensions, Required,
-            "the finished quilt, width x length, where it is widest and longest", "36 x 48";
+        finished: Field<(Written, Written)> = AboutDimensions, Required,
+            "the finished quilt, width x length, where it is widest and longest; `about 36 x 48` where it is rounded in \
+             print, and everything is computed with what the layout makes", "36 x 48";
         bed as "for": Field<Bed> = OneOf<Bed>, Said("no bed is asked about"),
-            "the bed that it is for: `crib`, `twin bed`, `full bed`, `queen bed` or `king bed`", "queen bed",
+            "the bed that it is for: `crib`, `twin bed`, `long twin bed`, `full bed`, `queen bed`, `king bed` or \
+             `california king bed`", "queen bed",
             hint("a drop is measured from the top of a mattress");
         drop: Field<Written> = Positive, Said("only the top of the mattress must be covered"),
             "how far it drops at both sides of the bed and at the foot", "14", needs("for");
+        tuck: Field<Written> = Positive, Said("nothing is tucked in"),
+            "how much of its length is tucked under the pillows", "12", needs("for");
     }
     by_hand {
         outline: Field<Outline> = OUTLINE, Standard("rectangle"),
@@ -39,8 +44,36 @@ section!(
         name: String,
         /// Where its name stands.
         at: Span,
+        /// Whether the finished size is printed as about so large.
+        about: bool,
     }
 );
+
+/// A width and a length, or about that.
+struct AboutDimensions;
+
+impl ValueKind for AboutDimensions {
+    type Field = Field<(Written, Written)>;
+    const SHAPE: Shape = Shape::AboutDimensions;
+
+    fn read(reader: &mut Reader, _: &DeclaredNames<'_>, _: &'static Row, entry: &Entry<'_>) -> Self::Field {
+        let node = &entry.value;
+        let Some((value, verbatim)) = after_about(node) else { return reader.dimensions(node) };
+        let kind = Kind::Scalar { value: value.into(), verbatim };
+        reader.dimensions(&Node { at: node.at, kind })
+    }
+
+    fn unread() -> Self::Field {
+        Field::Unread
+    }
+}
+
+/// What stands after the word `about`, and where in the text, where it does.
+fn after_about<'n>(node: &'n Node<'_>) -> Option<(&'n str, Option<usize>)> {
+    let Kind::Scalar { value, verbatim } = &node.kind else { return None };
+    let rest = value.strip_prefix("about ")?;
+    Some((rest, verbatim.map(|start| start + value.len() - rest.len())))
+}
 
 /// The sizes and whether all of them could be read.
 #[derive(Debug, Default)]
@@ -76,7 +109,8 @@ pub(super) fn read_sizes(reader: &mut Reader, entry: &Entry<'_>) -> Sizes {
     for entry in table.entries().iter().take(MAX_SIZES) {
         if entry.key == EVERY_SIZE {
             whole = false;
-            let (why, mend) = ("`every_size` stands for all sizes, and cannot be the name of one", "give the size another name");
+            let (why, mend) =
+                ("`every_size` stands for all sizes, and cannot be the name of one", "give the size another name");
             reader.report(entry.key_at, MistakeKind::CannotBe { why: why.into(), mend });
         } else if is_fit_name(&entry.key) {
             list.push(read_size(reader, entry));
@@ -94,6 +128,7 @@ fn read_size(reader: &mut Reader, entry: &Entry<'_>) -> Size {
         return Size { name, at, outline: Field::Unread, ..Size::unread() };
     };
     let mut size = Size { name, at, ..Size::read_words(&mut table, reader, &DeclaredNames::default()) };
+    size.about = table.entry(Size::finished).is_some_and(|entry| after_about(&entry.value).is_some());
     let outline = table.entry(Size::outline);
     size.outline = outline.map_or(Field::Absent, |entry| read_outline(reader, &size.finished, entry));
     table.finish(reader, true);

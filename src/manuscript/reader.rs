@@ -38,11 +38,11 @@ impl StatedPair {
     pub fn other_at(&self, text: &str) -> Span {
         let other = self.sides.first().and_then(|side| side.other);
         let place = self.start.zip(other).and_then(|(start, other)| {
-            let (first, second) = other.second_at;
+            let second = other.second_at();
             if !other.stands_first {
-                return Some(Span::new(start + first, start + second));
+                return Some(Span::new(start + second.start, start + second.end));
             }
-            let first = first_half(text.get(start..self.at.end)?, &(first..second))?;
+            let first = first_half(text.get(start..self.at.end)?, &second)?;
             Some(Span::new(start, start + first.len()))
         });
         place.filter(|place| place.start < place.end).unwrap_or(self.at)

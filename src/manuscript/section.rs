@@ -94,6 +94,8 @@ pub enum Shape {
     Count(u64, u64),
     /// A width and a length.
     Dimensions,
+    /// A width and a length, or about that.
+    AboutDimensions,
     /// A width and a height, or the one side of a square.
     SquareOrSides,
     /// A place across and down, either of which may be 0.
@@ -232,11 +234,15 @@ impl Shape {
 
     /// The words whose values, one after another, are the name of such an item of a list.
     pub fn item_names(self) -> impl Iterator<Item = &'static str> {
-        let rows = match self {
-            Shape::Table(section) => section.rows,
-            _ => &[],
+        let table = |shape: &Shape| match shape {
+            Shape::Table(section) => Some(section.rows),
+            _ => None,
         };
-        rows.iter().filter(|row| row.names_item).map(|row| row.word)
+        let rows = match &self {
+            Shape::Either(shapes) => shapes.iter().find_map(table),
+            shape => table(shape),
+        };
+        rows.unwrap_or_default().iter().filter(|row| row.names_item).map(|row| row.word)
     }
 }
 

@@ -71,9 +71,7 @@ pub fn read_length(text: &str, measure: Measure) -> Result<Written, Fault> {
 fn in_measure(first: Written, second: Written, second_at: &Range<usize>, measure: Measure) -> Written {
     let own_first = first.unit.is_metric() == (measure == Measure::Cm);
     let (own, other) = if own_first { (first, second) } else { (second, first) };
-    let second_at = (second_at.start, second_at.end);
-    let other = OtherHalf { length: other.length, unit: other.unit, stands_first: !own_first, second_at };
-    Written { other: Some(other), ..own }
+    Written { other: Some(OtherHalf::new(other, !own_first, second_at)), ..own }
 }
 
 /// Reads a fabric amount, one length or a pair such as `5/8 yd (60 cm)`, `5/8 yd / 60 cm` or `5/8 yd, 60 cm`.
@@ -338,7 +336,8 @@ impl<'t> Cursor<'t> {
         }
         let (half, at) = read(self)?;
         if half.unit().is_metric() == first.is_metric() || apart && half.is_bare() {
-            let why = "a pair is the same in inches and in metric, such as 4 1/2 in (11.5 cm): this half does not say so";
+            let why =
+                "a pair is the same in inches and in metric, such as 4 1/2 in (11.5 cm): this half does not say so";
             return Err(Fault { at, kind: FaultKind::Unreadable, why: why.into() });
         }
         self.skip_spaces();

@@ -21,17 +21,39 @@ pub struct Written {
 /// The half of a length in both measures that is not computed with.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct OtherHalf {
-    /// The length itself.
-    pub length: Length,
+    /// The length in ticks, which no length that may be stated is too long for.
+    ticks: i64,
     /// The unit it was written in.
     pub unit: Unit,
     /// Whether it stands before the half that is computed with.
     pub stands_first: bool,
     /// Where in the text the half that stands second does, in bytes (without the brackets).
-    pub second_at: (usize, usize),
+    second_at: (u32, u32),
 }
 
 impl OtherHalf {
+    /// The other half of a length, with where the half that stands second does in the text.
+    pub(super) fn new(other: Written, stands_first: bool, second_at: &Range<usize>) -> OtherHalf {
+        let place = |at: usize| u32::try_from(at).unwrap_or(u32::MAX);
+        OtherHalf {
+            ticks: i64::try_from(other.length.ticks()).unwrap_or(i64::MAX),
+            unit: other.unit,
+            stands_first,
+            second_at: (place(second_at.start), place(second_at.end)),
+        }
+    }
+
+    /// The length itself.
+    pub fn length(self) -> Length {
+        Length::from_ticks(i128::from(self.ticks))
+    }
+
+    /// Where in the text the half that stands second does, in bytes (without the brackets).
+    pub fn second_at(self) -> Range<usize> {
+        let place = |at: u32| usize::try_from(at).unwrap_or(usize::MAX);
+        place(self.second_at.0)..place(self.second_at.1)
+    }
+
     /// The steps to which a length is rounded where it is printed in a second measure, common practice: whole
     /// millimetres below 10 cm, half centimetres from there, and eighths of an inch.
     fn rounded(self, length: Length) -> String {

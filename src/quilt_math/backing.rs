@@ -13,6 +13,8 @@ pub struct Cloth {
     pub usable_width: Length,
     /// The seam allowance at each panel's edge; two panels lose two of them.
     pub seam: Length,
+    /// How wide a strip of other fabric is cut that is sewn in between them; nothing where there is none.
+    pub insert: Length,
 }
 
 /// Panels that are laid one way.
@@ -39,16 +41,24 @@ impl Panels {
 }
 
 /// How wide so many panels are when sewn side by side: n U - 2 (n - 1) s. Three of 34 in with 1/2 in seams are 100 in
-/// (American Patchwork & Quilting, August 2019 p. 96).
+/// (American Patchwork & Quilting, August 2019 p. 96). A strip that is sewn in between adds its width less two seams.
 pub fn sewn(count: Count, cloth: Cloth) -> Length {
     match count {
         Count(0) => Length::ZERO,
-        count => cloth.usable_width * count - cloth.seam * 2 * count.less(Count(1)),
+        count => cloth.usable_width * count - cloth.seam * 2 * count.less(Count(1)) + cloth.inserted(),
+    }
+}
+
+impl Cloth {
+    /// What a strip that is sewn in adds to the panels.
+    pub fn inserted(self) -> Length {
+        if self.insert.is_positive() { self.insert - self.seam * 2 } else { Length::ZERO }
     }
 }
 
 /// The fewest panels that cover so much; `None` where a seam takes as much as a panel adds.
 pub fn panels_for(across: Length, cloth: Cloth) -> Option<Count> {
+    let across = across - cloth.inserted();
     if across <= cloth.usable_width {
         return Some(Count(1));
     }

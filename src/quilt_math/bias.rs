@@ -18,8 +18,13 @@ pub fn square_for(length: Length, strip_width: Length, seam: Length) -> Length {
 
 /// How much continuous bias a square gives, never more than the true length.
 pub fn square_gives(side: Length, strip_width: Length, seam: Length) -> Length {
-    let side = (side - seam * 2).ticks().max(0);
-    Length::from_ticks(side * side / strip_width.ticks().max(1))
+    rectangle_gives((side, side), strip_width, seam)
+}
+
+/// How much continuous bias a rectangle gives, never more than the true length: (a - 2s) (b - 2s) / w.
+pub fn rectangle_gives((width, length): (Length, Length), strip_width: Length, seam: Length) -> Length {
+    let inside = |side: Length| (side - seam * 2).ticks().max(0);
+    Length::from_ticks(inside(width) * inside(length) / strip_width.ticks().max(1))
 }
 
 /// How bias strips lie on fabric.

@@ -7,6 +7,7 @@ pub mod backing;
 pub mod bias;
 pub mod binding;
 pub mod cutting;
+pub mod extras;
 mod filled_strips;
 pub mod fixed_point;
 pub mod joined;

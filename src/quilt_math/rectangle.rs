@@ -11,6 +11,22 @@ pub struct Rectangle {
     pub length: Length,
 }
 
+/// How far a layer reaches beyond a quilt.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Overhang {
+    /// At its left and its right.
+    pub across: Length,
+    /// At its top and its bottom.
+    pub down: Length,
+}
+
+impl Overhang {
+    /// The same at each of the four sides.
+    pub const fn even(by: Length) -> Overhang {
+        Overhang { across: by, down: by }
+    }
+}
+
 impl Rectangle {
     /// A width and a length.
     pub const fn new(width: Length, length: Length) -> Rectangle {
@@ -21,6 +37,12 @@ impl Rectangle {
     #[must_use]
     pub fn with_overhang(self, overhang: Length) -> Rectangle {
         Rectangle { width: self.width + overhang * 2, length: self.length + overhang * 2 }
+    }
+
+    /// Larger by an overhang.
+    #[must_use]
+    pub fn with(self, overhang: Overhang) -> Rectangle {
+        Rectangle { width: self.width + overhang.across * 2, length: self.length + overhang.down * 2 }
     }
 
     /// The same with its width for its length.

@@ -5,7 +5,7 @@ use serde_json::{Map, Value, json};
 
 use super::word_list::{left_out, sections};
 use crate::manuscript::section::{GoesWith, LeftOut, Row, Section, Shape};
-use crate::manuscript::{FORMAT, Keyword, spellings};
+use crate::manuscript::{EVERY_SIZE, FORMAT, Keyword, spellings};
 use crate::quilt_math::makes::{Make, MakeRow, Way};
 use crate::rule_book::{HOUSE_RULES, HouseLevel, SIGN_OFF_RULES, Value as BookValue, book};
 use crate::rules::sentence;
@@ -36,8 +36,12 @@ pub fn house_rules_schema() -> Value {
 }
 
 fn schema(title: &str, root: Shape, sections: Vec<&'static Section>) -> Value {
-    let definitions: Map<String, Value> =
+    let in_part = sections.iter().flat_map(|section| section.rows).flat_map(|row| stated_by_size(row.shape));
+    let in_part: Map<String, Value> =
+        in_part.map(|section| (definition(section) + IN_PART, section_in_part(section))).collect();
+    let mut definitions: Map<String, Value> =
         sections.into_iter().map(|section| (definition(section), section_schema(section))).collect();
+    definitions.extend(in_part);
     json!({
         "$schema": DIALECT,
         "title": title,
@@ -48,6 +52,44 @@ fn schema(title: &str, root: Shape, sections: Vec<&'static Section>) -> Value {
 
 fn definition(section: &Section) -> String {
     section.name.replace(' ', "_")
+}
+
+/// What a size states where the rest stands under `every_size`.
+const IN_PART: &str = "_in_part";
+
+/// The sections that may be stated size by size, with what is the same for every size stated once.
+fn stated_by_size(shape: Shape) -> Vec<&'static Section> {
+    let tables = |shape: &Shape| match shape {
+        Shape::Table(section) => Some(*section),
+        _ => None,
+    };
+    match shape {
+        Shape::BySize(Shape::Either(shapes)) => shapes.iter().filter_map(tables).collect(),
+        Shape::BySize(each) => tables(each).into_iter().collect(),
+        Shape::Either(shapes) => shapes.iter().flat_map(|shape| stated_by_size(*shape)).collect(),
+        _ => Vec::new(),
+    }
+}
+
+/// The words of a section, none of which must be there.
+fn section_in_part(section: &'static Section) -> Value {
+    let properties: Map<String, Value> =
+        section.rows.iter().map(|row| (row.word.to_string(), row_schema(row))).collect();
+    json!({
+        "title": format!("{}, with what stands under every_size", section.heading.replace('`', "")),
+        "type": "object",
+        "properties": properties,
+        "additionalProperties": false,
+    })
+}
+
+/// The same shape where the rest stands under `every_size`.
+fn in_part(shape: Shape) -> Value {
+    match shape {
+        Shape::Table(section) => json!({ "$ref": format!("#/$defs/{}{IN_PART}", definition(section)) }),
+        Shape::Either(shapes) => json!({ "anyOf": shapes.iter().copied().map(in_part).collect::<Vec<_>>() }),
+        shape => shape_schema(shape),
+    }
 }
 
 fn section_schema(section: &'static Section) -> Value {
@@ -179,9 +221,20 @@ fn shape_schema(shape: Shape) -> Value {
             { "type": "string", "pattern": r"^\s*[0-9]+\s*$" },
         ] }),
         Shape::Dimensions | Shape::Point => json!({ "type": "string", "pattern": dimensions() }),
+        Shape::AboutDimensions => {
+            let about = dimensions().replacen(r"^\s*", r"^\s*(?:about\s+)?", 1);
+            json!({ "type": "string", "pattern": about })
+        }
         Shape::SquareOrSides => any_of(&[Shape::Length { zero: false }, Shape::Dimensions]),
         Shape::Choice(words) => choice(words),
         Shape::Table(section) => json!({ "$ref": format!("#/$defs/{}", definition(section)) }),
+        Shape::BySize(each) if !stated_by_size(shape).is_empty() => json!({
+            "type": "object",
+            "propertyNames": { "maxLength": LONGEST_NAME },
+            "if": { "required": [EVERY_SIZE] },
+            "then": { "additionalProperties": in_part(*each) },
+            "else": { "additionalProperties": shape_schema(*each) },
+        }),
         Shape::BySize(each) | Shape::Named(each) => json!({
             "type": "object",
             "propertyNames": { "maxLength": LONGEST_NAME },
@@ -202,24 +255,45 @@ fn shape_schema(shape: Shape) -> Value {
 }
 
 fn any_of(shapes: &[Shape]) -> Value {
-    json!({ "anyOf": shapes.iter().copied().map(shape_schema).collect::<Vec<_>>() })
+    let words: Vec<&str> =
+        shapes.iter().filter_map(table_of).flat_map(|section| section.rows).map(|row| row.word).collect();
+    let one = |shape: &Shape| match shape {
+        // A table with a word of the section is no table of sizes.
+        Shape::BySize(_) if !words.is_empty() => {
+            let word = words.iter().map(|word| json!({ "required": [word] })).collect::<Vec<_>>();
+            json!({ "allOf": [shape_schema(*shape), { "not": { "anyOf": word } }] })
+        }
+        shape => shape_schema(*shape),
+    };
+    json!({ "anyOf": shapes.iter().map(one).collect::<Vec<_>>() })
+}
+
+/// The section of a table that a value may be, but for one of sizes.
+fn table_of(shape: &Shape) -> Option<&'static Section> {
+    match shape {
+        Shape::Table(section) => Some(section),
+        Shape::Either(shapes) => shapes.iter().find_map(table_of),
+        _ => None,
+    }
 }
 
 fn length() -> String {
-    in_both_measures(&format!("{NUMBER}{UNIT}"))
+    in_both_measures(NUMBER)
 }
 
 fn amount() -> String {
-    in_both_measures(&format!("{NUMBER}{UNIT}"))
+    format!(r"^\s*{NUMBER}{UNIT}\s*(?:[(（]\s*{NUMBER}{UNIT}\s*[)）]\s*|[,/⁄∕／]\s*{NUMBER}{UNIT}\s*)?$")
 }
 
 fn dimensions() -> String {
-    in_both_measures(&format!(r"{NUMBER}{UNIT}\s*(?:[xX×*✕✖ｘＸ]|[bB][yY])\s*{NUMBER}{UNIT}"))
+    in_both_measures(&format!(r"{NUMBER}{UNIT}\s*(?:[xX×*✕✖ｘＸ]|[bB][yY])\s*{NUMBER}"))
 }
 
-/// The same in one measure, or in both: in brackets, or set apart.
+/// The same in one measure, or in both: in brackets, or set apart where each says what it is in.
 fn in_both_measures(one: &str) -> String {
-    format!(r"^\s*{one}\s*(?:[(（]\s*{one}\s*[)）]\s*|[,/⁄∕／]\s*{one}\s*)?$")
+    let marked = UNIT.trim_end_matches('?');
+    let brackets = format!(r"{one}{UNIT}\s*(?:[(（]\s*{one}{UNIT}\s*[)）]\s*)?");
+    format!(r"^\s*(?:{brackets}|{one}{marked}\s*[,/⁄∕／]\s*{one}{marked}\s*)$")
 }
 
 fn number_or(zero: bool, pattern: &str) -> Value {

@@ -45,12 +45,24 @@ pub const WRITTEN: [(&str, &[&str]); 4] = [
         "amount of fabric",
         &["5/8 yd", "1 1/4 yards", "60 cm", "0.6 m", "5/8 yd (60 cm)", "5/8 yd / 60 cm", "5/8 yd, 60 cm"],
     ),
-    ("size", &["54 x 72", "54 × 72", "54 by 72", "54\" x 72\"", "140 x 180 cm", "4 1/2 x 64 1/2", "54 x 72 in (137 x 183 cm)"]),
+    (
+        "size",
+        &[
+            "54 x 72",
+            "54 × 72",
+            "54 by 72",
+            "54\" x 72\"",
+            "140 x 180 cm",
+            "4 1/2 x 64 1/2",
+            "54 x 72 in (137 x 183 cm)",
+        ],
+    ),
     ("count", &["8"]),
 ];
 
 const ABOUT_WORDS: &str = "Where an entry is left out, its standard value holds. A name in brackets is a value of the \
-    rule book, which can be changed for all patterns of a house.";
+    rule book, which can be changed for all patterns of a house. Wherever something is stated for each size, what is the \
+    same for all of them may stand once, under `every_size`; a size that is named states what differs.";
 
 const ABOUT_MAKES: &str = "With s for the seam and f for the finished side. A cut size within cut_tolerance of the \
     exact one is right, a smaller one is an error and a larger one a note. A part is cut from a piece of a cutting list, \

@@ -1,13 +1,15 @@
 //! What the backing of each size needs.
 
 use super::assumed::USABLE_WIDTH;
-use super::batting::{BattingNeeds, finished};
+use super::batting::{BattingNeeds, finished, overhang};
+use super::cloth::cloth;
 use super::fabric::Shop;
 use crate::manuscript::Span;
 use crate::manuscript::model::{Backing, BackingRequires, BattingSize, Manuscript, PanelsRun, PerSize, Size, YesNo};
 use crate::quantity::{Count, Length, Measure, Round, Yardage};
 use crate::quilt_math::backing::{Cloth, Panels, panels, sewn};
-use crate::quilt_math::rectangle::Rectangle;
+use crate::quilt_math::cutting::{Cloth as FabricCloth, Cut, Shape};
+use crate::quilt_math::rectangle::{Overhang, Rectangle};
 use crate::rule_book::{LengthValue, Settings};
 
 /// How far the backing reaches beyond the top at each side where the pattern does not state it.
@@ -28,6 +30,8 @@ pub struct BackingNeeds<'m> {
     pub shop: Shop,
     /// The fabric and the seam, where both were read.
     pub cloth: Option<Cloth>,
+    /// Whether the print has a way up: as stated here, or of the fabric that it is cut from.
+    directional: Option<YesNo>,
     /// What each size needs, for the sizes of which enough was read.
     pub sizes: Vec<SizeBacking<'m>>,
 }
@@ -37,13 +41,17 @@ pub struct BackingNeeds<'m> {
 pub struct SizeBacking<'m> {
     /// The size.
     pub size: &'m Size,
+    /// Its place among the sizes.
+    pub index: usize,
     /// What is stated for it.
     pub stated: &'m BackingRequires,
     /// The width and the length of the quilt.
     pub top: Rectangle,
-    /// How far the backing reaches beyond it at each side.
-    pub overhang: Length,
-    /// How large the backing must be.
+    /// How far the backing reaches beyond it.
+    pub overhang: Overhang,
+    /// How large the backing must be by that.
+    pub needed: Rectangle,
+    /// How large it is made: as large as it must be, or as is stated where that is more.
     pub sheet: Rectangle,
     /// The fabric and the seam.
     pub cloth: Cloth,
@@ -68,46 +76,54 @@ impl<'m> BackingNeeds<'m> {
     ) -> Option<BackingNeeds<'m>> {
         let stated = manuscript.backing.as_ref()?;
         let shop = Shop::new(manuscript, settings).without_squaring();
-        let usable_width = if stated.usable_width.is_absent() {
-            manuscript.assumes.usable_width.or_length(|| settings.length(USABLE_WIDTH))
-        } else {
-            stated.usable_width.length()
-        };
+        let usable_width = usable_width(stated, manuscript, settings);
         let seam = stated.seam.or_length(|| settings.length(BACKING_SEAM));
-        let overhang = stated.overhang.or_length(|| settings.length(BACKING_OVERHANG));
-        let cloth = usable_width.zip(seam).map(|(usable_width, seam)| Cloth { usable_width, seam });
-        let mut needs = BackingNeeds { stated, measure: manuscript.measure, shop, cloth, sizes: Vec::new() };
-        if let Some((cloth, overhang)) = cloth.zip(overhang) {
-            let each = manuscript.sizes.iter().zip(stated.requires.iter().map(PerSize::stated));
+        let overhang = |index| overhang(stated.overhang.of(index), || settings.length(BACKING_OVERHANG));
+        let insert = Length::ZERO;
+        let cloth = usable_width.zip(seam).map(|(usable_width, seam)| Cloth { usable_width, seam, insert });
+        let fabric = stated.from.value().and_then(|from| manuscript.fabrics.get(from));
+        let own = if stated.directional.is_absent() { fabric.map(|fabric| &fabric.directional) } else { None };
+        let directional = own.unwrap_or(&stated.directional).or(YesNo::No);
+        let sizes = Vec::new();
+        let mut needs = BackingNeeds { stated, measure: manuscript.measure, shop, cloth, directional, sizes };
+        if let Some(cloth) = cloth {
+            let each = manuscript.sizes.iter().zip(stated.requires.iter().map(PerSize::stated)).enumerate();
+            let with_insert = |index| {
+                let insert = stated.insert.of(index).or_length(|| Length::ZERO)?;
+                Some(Cloth { insert, ..cloth })
+            };
             let of = |size: &'m Size| {
                 let batting = batting.and_then(|needs| needs.sizes.iter().find(|known| known.size.name == size.name));
                 // A packaged size is trimmed to the backing: it may be larger.
                 let cut = batting.filter(|batting| matches!(batting.stated.value, BattingSize::Measured(..)));
                 cut.map(|batting| (batting.sheet, batting.stated.at))
             };
-            needs.sizes =
-                each.filter_map(|(size, stated)| needs.size(size, stated?, overhang, cloth, of(size))).collect();
+            let sizes = each.filter_map(|(index, (size, stated))| {
+                let made = Made { overhang: overhang(index)?, cloth: with_insert(index)?, batting: of(size) };
+                needs.size((index, size), stated?, made)
+            });
+            needs.sizes = sizes.collect();
         }
         Some(needs)
     }
 
     fn size(
         &self,
-        size: &'m Size,
+        (index, size): (usize, &'m Size),
         stated: &'m BackingRequires,
-        overhang: Length,
-        cloth: Cloth,
-        batting: Option<(Rectangle, Span)>,
+        Made { overhang, cloth, batting }: Made,
     ) -> Option<SizeBacking<'m>> {
         let top = finished(size)?;
-        if stated.panels.is_unread() || stated.panels_run.is_unread() {
+        if stated.panels.is_unread() || stated.panels_run.is_unread() || stated.size.is_unread() {
             return None;
         }
         let way = match stated.panels_run.value() {
             Some(way) => Some(way),
-            None => (self.stated.directional.or(YesNo::No)? == YesNo::Yes).then_some(PanelsRun::Along),
+            None => (self.directional? == YesNo::Yes).then_some(PanelsRun::Along),
         };
-        let sheet = top.with_overhang(overhang);
+        let needed = top.with(overhang);
+        let told = stated.size.value().map(|(width, length)| Rectangle::new(width.length, length.length));
+        let sheet = told.map_or(needed, |told| needed.and(told.lying_as(needed)));
         let count = stated.panels.value();
         let panels = arrange_panels(sheet, cloth, way, count)?;
         let least = arrange_panels(sheet, cloth, None, None)?;
@@ -115,7 +131,21 @@ impl<'m> BackingNeeds<'m> {
         let print =
             larger.and_then(|(batting, _)| arrange_panels(sheet.and(batting.lying_as(sheet)), cloth, way, count));
         let print = print.unwrap_or(panels);
-        Some(SizeBacking { size, stated, top, overhang, sheet, cloth, way, panels, least, print, batting })
+        Some(SizeBacking {
+            size,
+            index,
+            stated,
+            top,
+            overhang,
+            needed,
+            sheet,
+            cloth,
+            way,
+            panels,
+            least,
+            print,
+            batting,
+        })
     }
 
     /// A length as the manuscript prints it, rounded up.
@@ -127,6 +157,26 @@ impl<'m> BackingNeeds<'m> {
     pub fn down(&self, length: Length) -> String {
         length.show(self.measure, Round::Down)
     }
+}
+
+/// The backing's own usable width, that of the fabric it is cut from, the pattern's, or the rule book's.
+fn usable_width(stated: &Backing, manuscript: &Manuscript, settings: &Settings) -> Option<Length> {
+    if !stated.usable_width.is_absent() {
+        return stated.usable_width.length();
+    }
+    if stated.from.is_absent() {
+        return manuscript.assumes.usable_width.or_length(|| settings.length(USABLE_WIDTH));
+    }
+    let fabric = manuscript.fabrics.get(stated.from.value()?)?;
+    cloth(fabric, manuscript, settings).map(FabricCloth::strip_length)
+}
+
+/// How the backing of a size is made.
+struct Made {
+    overhang: Overhang,
+    cloth: Cloth,
+    /// The stated batting and where it stands, where it is cut to a stated size.
+    batting: Option<(Rectangle, Span)>,
 }
 
 /// The ways in which panels cover a backing, each with its fewest panels.
@@ -153,6 +203,29 @@ const fn length_of_panels(run: PanelsRun, sheet: Rectangle) -> Length {
 }
 
 impl SizeBacking<'_> {
+    /// The stated size as it lies under the quilt.
+    pub fn told(&self) -> Option<Rectangle> {
+        let (width, length) = self.stated.size.value()?;
+        Some(Rectangle::new(width.length, length.length).lying_as(self.needed))
+    }
+
+    /// What the panels take of a fabric: all but the last as wide as the fabric, and the last as wide as it must be.
+    pub fn panel_cuts(&self) -> Vec<Cut> {
+        let Panels { count, each, across, .. } = self.print;
+        let whole = count.less(Count(1));
+        let told = |shape, pieces| Cut { shape, strips: None, pieces: Some(pieces), joins: None };
+        // What the other panels cover, and the seam that joins the last to them.
+        let covered = if whole == Count(0) { Length::ZERO } else { self.sewn(whole) - self.cloth.seam * 2 };
+        let rest = (across - covered - if whole == Count(0) { self.cloth.inserted() } else { Length::ZERO })
+            .min(self.cloth.usable_width);
+        let whole = if rest.is_positive() { whole } else { count };
+        let full = Shape::WholeStrip { width: each };
+        let full = Cut { shape: full, strips: Some(whole), pieces: None, joins: None };
+        let last = told(Shape::Lengthwise { width: rest, length: each }, Count(1));
+        let fulls = (whole > Count(0)).then_some(full);
+        fulls.into_iter().chain((rest.is_positive()).then_some(last)).collect()
+    }
+
     /// The fewest panels that cover the backing, the way that the panels run.
     pub fn fewest(&self) -> Count {
         panels(self.panels.run, self.sheet, self.cloth).map_or(self.panels.count, |fewest| fewest.count)

@@ -1,9 +1,9 @@
 //! What the batting of each size needs.
 
-use crate::manuscript::model::{Batting, BattingSize, Manuscript, Packaged, PerSize, Size};
-use crate::manuscript::{Keyword, Spanned};
+use crate::manuscript::model::{Batting, BattingSize, Manuscript, Packaged, PerSize, Size, StatedOverhang};
+use crate::manuscript::{Field, Keyword, Spanned};
 use crate::quantity::{Length, Measure, Round, Scale};
-use crate::quilt_math::rectangle::Rectangle;
+use crate::quilt_math::rectangle::{Overhang, Rectangle};
 use crate::rule_book::{DimensionsValue, LengthValue, Settings};
 
 /// How far the batting reaches beyond the top where the pattern states it neither for the batting nor the backing.
@@ -24,8 +24,6 @@ pub struct BattingNeeds<'m> {
     pub stated: &'m Batting,
     /// The measure to print in.
     pub measure: Measure,
-    /// How far it reaches beyond the top at each side.
-    pub overhang: Option<Length>,
     /// The packaged sizes, the smallest first; none where no size states one.
     pub packages: Vec<(Packaged, Rectangle)>,
     /// What each size needs, for the sizes of which enough was read.
@@ -37,12 +35,16 @@ pub struct BattingNeeds<'m> {
 pub struct SizeBatting<'m> {
     /// The size.
     pub size: &'m Size,
+    /// Its place among the sizes.
+    pub index: usize,
     /// What is stated for it.
     pub stated: &'m Spanned<BattingSize>,
     /// What is stated, as a width and a length.
     pub sheet: Rectangle,
     /// The width and the length of the quilt.
     pub top: Rectangle,
+    /// How far it reaches beyond the top; `None` where that could not be read.
+    pub overhang: Option<Overhang>,
     /// What is needed; `None` where the overhang could not be read.
     pub needed: Option<Rectangle>,
 }
@@ -53,25 +55,32 @@ impl<'m> BattingNeeds<'m> {
         let stated = manuscript.batting.as_ref()?;
         let backing = manuscript.backing.as_ref().map(|backing| &backing.overhang);
         // Batting is cut as large as the backing, so the backing's overhang serves where no other is stated.
-        let overhang = match backing.filter(|backing| stated.overhang.is_absent() && !backing.is_absent()) {
-            Some(backing) => backing.length(),
-            None => stated.overhang.or_length(|| settings.length(BATTING_OVERHANG)),
-        };
+        let backing = backing.filter(|backing| stated.overhang.is_absent() && !backing.is_absent());
+        let sides = backing.unwrap_or(&stated.overhang);
+        let overhang = |index: usize| overhang(sides.of(index), || settings.length(BATTING_OVERHANG));
         let by_name = |stated: &Spanned<BattingSize>| matches!(stated.value, BattingSize::Packaged(_));
         // Asked for only where they count: a sign-off holds every value that was asked for.
         let known: &[_] = if stated.requires.iter().filter_map(PerSize::stated).any(by_name) { &PACKAGED } else { &[] };
         let mut packages: Vec<_> = known.iter().map(|(name, value)| (*name, settings.dimensions(*value))).collect();
         packages.sort_by_key(|(_, sheet)| sheet.sides());
-        let mut needs = BattingNeeds { stated, measure: manuscript.measure, overhang, packages, sizes: Vec::new() };
-        let each = manuscript.sizes.iter().zip(stated.requires.iter().map(PerSize::stated));
-        needs.sizes = each.filter_map(|(size, stated)| needs.size(size, stated?)).collect();
+        let mut needs = BattingNeeds { stated, measure: manuscript.measure, packages, sizes: Vec::new() };
+        let each = manuscript.sizes.iter().zip(stated.requires.iter().map(PerSize::stated)).enumerate();
+        let of = |(index, (size, stated)): (usize, (&'m Size, Option<_>))| {
+            needs.size((index, size), overhang(index), stated?)
+        };
+        needs.sizes = each.filter_map(of).collect();
         Some(needs)
     }
 
-    fn size(&self, size: &'m Size, stated: &'m Spanned<BattingSize>) -> Option<SizeBatting<'m>> {
+    fn size(
+        &self,
+        (index, size): (usize, &'m Size),
+        overhang: Option<Overhang>,
+        stated: &'m Spanned<BattingSize>,
+    ) -> Option<SizeBatting<'m>> {
         let top = finished(size)?;
         let sheet = self.sheet(stated.value)?;
-        Some(SizeBatting { size, stated, sheet, top, needed: self.overhang.map(|by| top.with_overhang(by)) })
+        Some(SizeBatting { size, index, stated, sheet, top, overhang, needed: overhang.map(|by| top.with(by)) })
     }
 
     fn sheet(&self, size: BattingSize) -> Option<Rectangle> {
@@ -114,8 +123,45 @@ pub fn show_in(scale: Scale, sheet: Rectangle, round: Round) -> String {
 }
 
 /// How large a layer must be: `36 x 48 in and 4 in more at each side = 44 x 56 in`.
-pub fn sheet_sum(top: Rectangle, overhang: Length, sheet: Rectangle, measure: Measure) -> String {
-    let scale = Scale::of(measure, &[top.width, top.length, overhang, sheet.width, sheet.length]);
+pub fn sheet_sum(top: Rectangle, overhang: Overhang, sheet: Rectangle, measure: Measure) -> String {
+    let Overhang { across, down } = overhang;
+    let scale = Scale::of(measure, &[top.width, top.length, across, down, sheet.width, sheet.length]);
     let show = |sheet| show_in(scale, sheet, Round::Up);
-    format!("{} and {} more at each side = {}", show(top), scale.up(overhang), show(sheet))
+    let more = if across == down {
+        format!("{} more at each side", scale.up(across))
+    } else {
+        format!("{} more at each side, {} at top and bottom,", scale.up(across), scale.up(down))
+    };
+    format!("{} and {more} = {}", show(top), show(sheet))
+}
+
+/// How much larger a layer must be than the quilt: `8 in larger both ways`, `4 in wider and 6 in longer`.
+pub fn larger_words(overhang: Overhang, measure: Measure) -> String {
+    let up = |length: Length| (length * 2).show(measure, Round::Up);
+    let Overhang { across, down } = overhang;
+    if across == down {
+        format!("{} larger both ways", up(across))
+    } else {
+        format!("{} wider and {} longer", up(across), up(down))
+    }
+}
+
+/// How far a layer reaches beyond a quilt at each side: `4 in at each side`.
+pub fn overhang_words(overhang: Overhang, measure: Measure) -> String {
+    let up = |length: Length| length.show(measure, Round::Up);
+    let Overhang { across, down } = overhang;
+    if across == down {
+        format!("{} at each side", up(across))
+    } else {
+        format!("{} at each side and {} at top and bottom", up(across), up(down))
+    }
+}
+
+/// A stated overhang, or the default where it is left out; `None` where it could not be read.
+pub fn overhang(stated: &Field<StatedOverhang>, default: impl FnOnce() -> Length) -> Option<Overhang> {
+    if stated.is_absent() {
+        return Some(Overhang::even(default()));
+    }
+    let StatedOverhang { across, down } = stated.value()?;
+    Some(Overhang { across: across.length, down: down.length })
 }

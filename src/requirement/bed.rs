@@ -7,9 +7,11 @@ use crate::quilt_math::rectangle::Rectangle;
 use crate::rule_book::{DimensionsValue, Settings};
 
 const TWIN: DimensionsValue = DimensionsValue::named("mattress_twin");
+const LONG_TWIN: DimensionsValue = DimensionsValue::named("mattress_long_twin");
 const FULL: DimensionsValue = DimensionsValue::named("mattress_full");
 const QUEEN: DimensionsValue = DimensionsValue::named("mattress_queen");
 const KING: DimensionsValue = DimensionsValue::named("mattress_king");
+const CALIFORNIA_KING: DimensionsValue = DimensionsValue::named("mattress_california_king");
 
 /// What a quilt must cover.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -20,7 +22,9 @@ pub struct BedNeeds {
     pub mattress: Rectangle,
     /// How far the quilt hangs down at both sides and at the foot.
     pub drop: Length,
-    /// The mattress and the drops.
+    /// How much of it is tucked under the pillows.
+    pub tuck: Length,
+    /// The mattress, the drops and the tuck.
     pub needed: Rectangle,
 }
 
@@ -30,12 +34,15 @@ pub fn bed(size: &Size, settings: &Settings) -> Option<BedNeeds> {
     let mattress = match size.bed.value()? {
         Bed::Crib => return None,
         Bed::Twin => TWIN,
+        Bed::LongTwin => LONG_TWIN,
         Bed::Full => FULL,
         Bed::Queen => QUEEN,
         Bed::King => KING,
+        Bed::CaliforniaKing => CALIFORNIA_KING,
     };
     let mattress = settings.dimensions(mattress);
     let drop = size.drop.or_length(|| Length::ZERO)?;
-    let needed = Rectangle::new(mattress.width + drop * 2, mattress.length + drop);
-    Some(BedNeeds { quilt: finished(size)?, mattress, drop, needed })
+    let tuck = size.tuck.or_length(|| Length::ZERO)?;
+    let needed = Rectangle::new(mattress.width + drop * 2, mattress.length + drop + tuck);
+    Some(BedNeeds { quilt: finished(size)?, mattress, drop, tuck, needed })
 }

@@ -1,11 +1,12 @@
 //! What bias binding of each size needs.
 
 use super::assumed::JOIN_SEAM;
+use super::binding::BindingNeeds;
 use super::edge::edge;
 use crate::manuscript::Field;
 use crate::manuscript::model::{Binding, BindingRequires, Grain, Manuscript, PerSize, Size};
 use crate::quantity::{Count, Length, Written, Yardage};
-use crate::quilt_math::bias::{BiasStrips, join_loss, square_for, square_gives, strips_from};
+use crate::quilt_math::bias::{BiasStrips, join_loss, rectangle_gives, square_for, strips_from};
 use crate::quilt_math::binding::{Lengths, Method, joined, lengths, strips_for};
 use crate::quilt_math::outline::Edge;
 use crate::rule_book::Settings;
@@ -36,28 +37,24 @@ pub struct BiasNeeds<'m> {
 
 impl<'m> BiasNeeds<'m> {
     /// What each size needs, where the binding is cut on the bias and enough of it was read.
-    pub fn of_each(
-        manuscript: &'m Manuscript,
-        binding: &'m Binding,
-        (grain, method, usable_width): (Option<Grain>, Option<&Method>, Option<Length>),
-        settings: &Settings,
-    ) -> Vec<BiasNeeds<'m>> {
-        if grain != Some(Grain::Bias) {
+    pub fn of_each(manuscript: &'m Manuscript, needs: &BindingNeeds<'m>, settings: &Settings) -> Vec<BiasNeeds<'m>> {
+        let binding: &'m Binding = needs.stated;
+        if needs.grain != Some(Grain::Bias) {
             return Vec::new();
         }
         let stated = manuscript.sizes.iter().zip(binding.requires.iter().map(PerSize::stated));
         let seam = settings.length(JOIN_SEAM);
-        let each = |(size, stated): (&'m Size, Option<&'m BindingRequires>)| {
-            let method = method?;
+        let each = |(index, (size, stated)): (usize, (&'m Size, Option<&'m BindingRequires>))| {
+            let method: Method = (*needs.methods.get(index)?)?;
             let edge = edge(size)?;
-            let lengths = lengths(&edge, method);
-            let (strip_width, usable_width) = (method.strip_width, usable_width?);
+            let lengths = lengths(&edge, &method);
+            let (strip_width, usable_width) = (method.strip_width, needs.usable_width?);
             let stated = stated?;
             let own = &stated.strip_length;
             let strip_length = if own.is_absent() { &binding.strip_length } else { own }.clone();
             Some(BiasNeeds { size, stated, edge, lengths, strip_width, usable_width, strip_length, seam })
         };
-        stated.filter_map(each).collect()
+        stated.enumerate().filter_map(each).collect()
     }
 
     /// How long each strip is: as stated, or as the stated fabric allows; `None` where nothing says it.
@@ -78,9 +75,40 @@ impl<'m> BiasNeeds<'m> {
         square_for(self.lengths.asked, self.strip_width, self.seam)
     }
 
-    /// How much strip a square gives.
-    pub fn given_by(&self, square: Length) -> Length {
-        square_gives(square, self.strip_width, self.seam)
+    /// How much strip a square or a rectangle gives.
+    pub fn given_by(&self, sides: (Length, Length)) -> Length {
+        rectangle_gives(sides, self.strip_width, self.seam)
+    }
+
+    /// The sides of the stated square or rectangle.
+    pub fn sides(&self) -> Option<(Length, Length)> {
+        self.stated.square.value().map(|(width, length)| (width.length, length.length))
+    }
+
+    /// Whether the stated square or rectangle gives enough, compared with the side that is needed where it is a square.
+    pub fn sides_reach(&self, sides: (Length, Length)) -> bool {
+        if sides.0 == sides.1 { sides.0 >= self.square() } else { self.given_by(sides) >= self.lengths.asked }
+    }
+
+    /// How much of the fabric's length the square or the rectangle takes, laid so that it takes least; `None` where it does
+    /// not fit across the fabric.
+    pub fn along(&self, (width, length): (Length, Length)) -> Option<Length> {
+        let (short, long) = (width.min(length), width.max(length));
+        match self.usable_width {
+            usable if long <= usable => Some(short),
+            usable if short <= usable => Some(long),
+            _ => None,
+        }
+    }
+
+    /// How much of the other side a rectangle needs, of which one side is given.
+    pub fn other_side(&self, side: Length) -> Option<Length> {
+        let inside = (side - self.seam * 2).ticks();
+        if inside <= 0 {
+            return None;
+        }
+        let area = self.lengths.asked.ticks() * self.strip_width.ticks();
+        Some(Length::from_ticks((area + inside - 1) / inside) + self.seam * 2)
     }
 
     /// What a join between two strips takes.

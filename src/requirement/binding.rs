@@ -8,10 +8,11 @@ use super::bias::BiasNeeds;
 use super::cloth::cloth;
 use super::edge::edge;
 use super::fabric::Shop;
+use crate::manuscript::Spanned;
 use crate::manuscript::model::{
     Binding, BindingRequires, Finish, Fold, Grain, Join, Loft, LoftWord, Manuscript, PerSize, Side, Size,
 };
-use crate::quantity::{Count, Length, Measure, Round};
+use crate::quantity::{Count, Length, Measure, Round, Written};
 use crate::quilt_math::binding::{
     CutPlan, Ends, Lengths, Method, cut_plan, join_loss, joined, lengths, reach, strips_for,
 };
@@ -68,12 +69,27 @@ pub struct BindingNeeds<'m> {
     pub opening: Option<Length>,
     /// The two tails; `None` too where a plain extra length is stated.
     pub tails: Option<(Length, Length)>,
-    /// The method, where all of it was read.
+    /// The method for the widest strips, where all of it was read.
     pub method: Option<Method>,
+    /// The method for each size, in the order of the sizes.
+    pub methods: Vec<Option<Method>>,
+    /// Each strip width that is stated.
+    pub widths: Vec<StripWidth<'m>>,
     /// What each size needs, for the sizes of which enough was read.
     pub sizes: Vec<SizeNeeds<'m>>,
     /// What each size needs where the binding is cut on the bias.
     pub bias: Vec<BiasNeeds<'m>>,
+}
+
+/// A strip width that is stated, for one size or for all.
+#[derive(Clone, Copy, Debug)]
+pub struct StripWidth<'m> {
+    /// The size, where it is for one.
+    pub size: Option<&'m Size>,
+    /// What is stated.
+    pub stated: &'m Spanned<Written>,
+    /// How far the fold reaches past the stitching, where all of it was read.
+    pub reach: Option<Length>,
 }
 
 /// What the binding of one size needs.
@@ -81,6 +97,10 @@ pub struct BindingNeeds<'m> {
 pub struct SizeNeeds<'m> {
     /// The size.
     pub size: &'m Size,
+    /// Its place among the sizes.
+    pub index: usize,
+    /// The method for its strips.
+    pub method: Method,
     /// What is stated for it.
     pub stated: &'m BindingRequires,
     /// The quilt's edge.
@@ -124,14 +144,18 @@ impl<'m> BindingNeeds<'m> {
             opening,
             tails: if extra { None } else { tails.0.zip(tails.1) },
             method: None,
+            methods: Vec::new(),
+            widths: Vec::new(),
             sizes: Vec::new(),
             bias: Vec::new(),
         };
         needs.sewn_first_to = needs.first_side();
-        needs.method = needs.method(settings);
+        let each = (0..manuscript.sizes.len()).map(|size| needs.method(size, settings));
+        needs.methods = each.collect();
+        needs.method = needs.methods.iter().copied().flatten().max_by_key(|method| method.strip_width);
+        needs.widths = needs.widths(manuscript);
         needs.sizes = needs.sizes(manuscript);
-        needs.bias =
-            BiasNeeds::of_each(manuscript, stated, (needs.grain, needs.method.as_ref(), needs.usable_width), settings);
+        needs.bias = BiasNeeds::of_each(manuscript, &needs, settings);
         Some(needs)
     }
 
@@ -144,8 +168,18 @@ impl<'m> BindingNeeds<'m> {
         self.stated.sewn_first_to.or(usual)
     }
 
-    fn method(&self, settings: &Settings) -> Option<Method> {
-        let strip_width = self.stated.strip_width.length()?;
+    fn widths(&self, manuscript: &'m Manuscript) -> Vec<StripWidth<'m>> {
+        let reach = |width: Length| Some(reach(self.fold?, width, self.seam?, self.loft?));
+        let of = |(size, stated): (Option<usize>, &'m Spanned<Written>)| StripWidth {
+            size: size.and_then(|size| manuscript.sizes.get(size)),
+            stated,
+            reach: reach(stated.value.length),
+        };
+        self.stated.strip_width.stated().map(of).collect()
+    }
+
+    fn method(&self, size: usize, settings: &Settings) -> Option<Method> {
+        let strip_width = self.stated.strip_width.of(size).length()?;
         let extra = &self.stated.extra_length;
         let ends = if extra.is_absent() {
             let (start, end) = self.tails?;
@@ -164,21 +198,21 @@ impl<'m> BindingNeeds<'m> {
         }
         let stated = manuscript.sizes.iter().zip(self.stated.requires.iter().map(PerSize::stated));
         let mut sizes = Vec::with_capacity(stated.len());
-        sizes.extend(stated.filter_map(|(size, stated)| self.size(size, stated?)));
+        sizes.extend(stated.enumerate().filter_map(|(index, (size, stated))| self.size(index, size, stated?)));
         sizes
     }
 
-    fn size(&self, size: &'m Size, stated: &'m BindingRequires) -> Option<SizeNeeds<'m>> {
-        let (method, grain) = (self.method.as_ref()?, self.grain?);
+    fn size(&self, index: usize, size: &'m Size, stated: &'m BindingRequires) -> Option<SizeNeeds<'m>> {
+        let (method, grain) = ((*self.methods.get(index)?)?, self.grain?);
         let edge = edge(size)?;
         let strip_length = self.strip_length(stated)?;
-        let lengths = lengths(&edge, method);
+        let lengths = lengths(&edge, &method);
         let strips = strips_for(lengths.asked, strip_length, method.join_loss);
         let to_cut = if stated.strips.is_absent() { strips } else { stated.strips.value() };
         let cut = to_cut
             .zip(self.usable_width)
             .and_then(|(strips, usable)| cut_plan(strips, grain, method.strip_width, strip_length, usable));
-        Some(SizeNeeds { size, stated, edge, strip_length, lengths, strips, cut })
+        Some(SizeNeeds { size, index, method, stated, edge, strip_length, lengths, strips, cut })
     }
 
     /// The size's own strip length, the pattern's, or for crosswise strips the usable width.
@@ -189,11 +223,6 @@ impl<'m> BindingNeeds<'m> {
             }
         }
         if self.grain? == Grain::Crosswise { self.usable_width } else { None }
-    }
-
-    /// How far the fold reaches past the stitching, where all of it was read.
-    pub fn reach(&self) -> Option<Length> {
-        Some(reach(self.fold?, self.stated.strip_width.length()?, self.seam?, self.loft?))
     }
 
     /// A length as the manuscript prints it, rounded up.
@@ -214,8 +243,8 @@ impl<'m> BindingNeeds<'m> {
 
 impl SizeNeeds<'_> {
     /// How long the given number of strips is when joined.
-    pub fn joined(&self, strips: Count, method: &Method) -> Length {
-        joined(strips, self.strip_length, method.join_loss)
+    pub fn joined(&self, strips: Count) -> Length {
+        joined(strips, self.strip_length, self.method.join_loss)
     }
 
     /// How many strips the pattern should print: those needed and the spares.
@@ -243,8 +272,7 @@ impl SizeNeeds<'_> {
 
     /// How the given number of strips lies on the fabric.
     pub fn plan_for(&self, strips: Count, needs: &BindingNeeds<'_>) -> Option<CutPlan> {
-        let method = needs.method.as_ref()?;
-        cut_plan(strips, needs.grain?, method.strip_width, self.strip_length, needs.usable_width?)
+        cut_plan(strips, needs.grain?, self.method.strip_width, self.strip_length, needs.usable_width?)
     }
 }
 

@@ -13,7 +13,7 @@ pub const JOIN_CLEAR_OF_CORNER: LengthValue = LengthValue::named("join_clear_of_
 
 /// The course of the binding round a size; `None` where the tails are not known, or the opening does not fit.
 pub fn course(needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>, settings: &Settings) -> Option<Course> {
-    let method = needs.method.as_ref()?;
+    let method = &size.method;
     let (start_tail, _) = needs.tails?;
     let laying = Laying {
         strip_length: size.strip_length,

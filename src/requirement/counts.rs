@@ -35,6 +35,8 @@ pub struct CountsNeeds<'m> {
 pub struct SizeCounts<'m> {
     /// The layout.
     pub index: usize,
+    /// The place of its size among the sizes.
+    pub size: usize,
     /// The units, each with how many there are, and in which blocks.
     pub units: BTreeMap<usize, Units<'m>>,
     /// The pieces that are used.
@@ -171,7 +173,8 @@ impl<'m> Counting<'_, 'm> {
     }
 
     fn size(&self, index: usize, laid: &LayoutNeeds<'m>) -> SizeCounts<'m> {
-        let mut counts = SizeCounts { index, units: BTreeMap::new(), pieces: BTreeMap::new(), whole: true };
+        let mut counts =
+            SizeCounts { index, size: laid.index, units: BTreeMap::new(), pieces: BTreeMap::new(), whole: true };
         self.blocks(&mut counts, laid);
         self.triangles(&mut counts, laid);
         self.pieces_of_units(&mut counts);
@@ -251,7 +254,9 @@ impl<'m> Counting<'_, 'm> {
                 };
                 let used_for = UsedFor::Unit { stated: units.unit, units: units.count, gives: piece.units, sets };
                 let (count, set) = (piece.for_units(units.count), piece.pieces);
-                if !units.unit.make.value().is_some_and(Make::is_strip_set) && self.whole_strip(piece.piece).is_some() {
+                if !units.unit.make.value().is_some_and(Make::is_strip_set)
+                    && self.whole_strip(piece.piece, counts.size).is_some()
+                {
                     // How many come out of a strip that is left whole is not said.
                     counts.whole = false;
                     continue;
@@ -278,7 +283,7 @@ impl<'m> Counting<'_, 'm> {
         if let (Some(piece), false) = (stated.long_sash.stated(), sashing.cornerstones) {
             let run = level.length + seam * 2;
             let loss = seam * 2;
-            match self.strips(piece.value, &[(level.count, run)], |_| Some(loss)) {
+            match self.strips((piece.value, laid.index), &[(level.count, run)], |_| Some(loss)) {
                 Some((count, set)) => {
                     let used_for = UsedFor::LongSashes { run: run * level.count };
                     counts.add(piece.value, Use { used_for, at: piece.at, count, set });
@@ -302,7 +307,7 @@ impl<'m> Counting<'_, 'm> {
             for (piece, runs) in border_pieces(stated, &strips) {
                 let joined = pieced == YesNo::Yes;
                 let count = if joined {
-                    self.strips(piece.value, &runs, |width| border_join_loss(stated, width, seam))
+                    self.strips((piece.value, laid.index), &runs, |width| border_join_loss(stated, width, seam))
                 } else {
                     Some((runs.iter().fold(Count(0), |sum, (count, _)| sum + *count), Count(1)))
                 };
@@ -326,7 +331,7 @@ impl<'m> Counting<'_, 'm> {
         length: Length,
     ) {
         let Some(piece) = piece.stated() else { return };
-        let count = match self.whole_strip(piece.value) {
+        let count = match self.whole_strip(piece.value, counts.size) {
             None => Some(count),
             Some(strip) => count.in_groups_of(strip.pieces_of(length)),
         };
@@ -337,9 +342,9 @@ impl<'m> Counting<'_, 'm> {
     }
 
     /// How long a piece is that is strips left whole.
-    fn whole_strip(&self, piece: PieceRef) -> Option<Length> {
+    fn whole_strip(&self, piece: PieceRef, size: usize) -> Option<Length> {
         let (fabric, _) = entry(self.fabrics, piece)?;
-        match fabric.shapes.get(piece.cut).copied().flatten()? {
+        match fabric.shape(piece.cut, size)? {
             Shape::WholeStrip { .. } => Some(fabric.cloth?.strip_length()),
             Shape::Piece { .. } | Shape::Lengthwise { .. } | Shape::Strip { .. } => None,
         }
@@ -349,11 +354,11 @@ impl<'m> Counting<'_, 'm> {
     /// what is left over at the end of a side may begin the next, or be left, as whoever sews likes it.
     fn strips(
         &self,
-        piece: PieceRef,
+        (piece, size): (PieceRef, usize),
         runs: &[(Count, Length)],
         loss: impl Fn(Length) -> Option<Length>,
     ) -> Option<(Count, Count)> {
-        let (width, strip_length) = strip_of(self.fabrics, piece)?;
+        let (width, strip_length) = strip_of(self.fabrics, piece, size)?;
         let joining = Joining { strip_length, loss: loss(width)? };
         let fewest = joining.fewest(runs)?.strips;
         let mut each_by_itself = Count(0);
@@ -391,10 +396,10 @@ pub fn entry<'c, 'm>(fabrics: &'c FabricsNeeds<'m>, piece: PieceRef) -> Option<(
 }
 
 /// How wide and how long a strip is that a piece of the cutting list is: a whole strip is as long as the fabric can
-/// be used.
-pub fn strip_of(fabrics: &FabricsNeeds<'_>, piece: PieceRef) -> Option<(Length, Length)> {
+/// be used. For a size, by its place among the sizes.
+pub fn strip_of(fabrics: &FabricsNeeds<'_>, piece: PieceRef, size: usize) -> Option<(Length, Length)> {
     let (fabric, _) = entry(fabrics, piece)?;
-    match fabric.shapes.get(piece.cut).copied().flatten()? {
+    match fabric.shape(piece.cut, size)? {
         Shape::WholeStrip { width } => Some((width, fabric.cloth?.strip_length())),
         Shape::Piece { width, height, .. } => Some((width.min(height), width.max(height))),
         Shape::Lengthwise { width, length } | Shape::Strip { width, length } => {

@@ -5,7 +5,7 @@
 
 use crate::manuscript::design::{CutFrom, PieceRef, Unit};
 use crate::manuscript::model::{Binding, Blocks, Border, Cut, Fabric, Manuscript, PerSize, Size, SizeLayout};
-use crate::manuscript::{Field, Span, SpanIndex};
+use crate::manuscript::{BySize, Field, Span, SpanIndex};
 
 /// The entries that some numbers of a manuscript are computed from.
 #[derive(Debug)]
@@ -27,6 +27,7 @@ impl Dependencies {
             dependencies.binding_of(manuscript, index, size);
             dependencies.backing_of(manuscript, index, size);
             dependencies.batting_of(manuscript, index, size);
+            dependencies.extras_of(manuscript, index, size);
         }
         dependencies.method(manuscript);
         dependencies.fabrics(manuscript);
@@ -58,7 +59,7 @@ impl Dependencies {
             return;
         }
         let mut entries = Entries::default();
-        entries.field(&size.bed).field(&size.drop).field(&size.outline);
+        entries.field(&size.bed).field(&size.drop).field(&size.tuck).field(&size.outline);
         if let Some(layout) = layout {
             entries.layout(manuscript, layout);
             let mut counted = Entries::default();
@@ -74,6 +75,7 @@ impl Dependencies {
         let mut entries = Entries::default();
         entries.binding(manuscript, binding).edge(size).field(&stated.strip_length);
         self.add(stated.square.at(), &entries);
+        self.add(stated.length.at(), &entries);
         entries.field(&stated.strips).field(&stated.square);
         self.add(stated.fabric.at(), &entries);
         // Bias strips are as long as the fabric allows.
@@ -90,7 +92,9 @@ impl Dependencies {
             entries.edge(size);
         }
         let tails = [binding.tails.start.at(), binding.tails.end.at()];
-        for number in [binding.strip_width.at(), binding.opening.at(), binding.grain.at()].into_iter().chain(tails) {
+        let widths = binding.strip_width.stated().map(|(_, width)| Some(width.at));
+        let numbers = [binding.opening.at(), binding.grain.at()].into_iter().chain(tails).chain(widths);
+        for number in numbers {
             self.add(number, &entries);
         }
     }
@@ -99,8 +103,13 @@ impl Dependencies {
         let Some(backing) = &manuscript.backing else { return };
         let Some(stated) = backing.requires.get(index).and_then(PerSize::stated) else { return };
         let mut entries = Entries::default();
-        entries.field(&size.finished).field(&backing.overhang).field(&backing.seam).field(&backing.usable_width);
-        entries.field(&backing.directional).field(&stated.panels_run).shop(manuscript);
+        entries.field(&size.finished).by_size(&backing.overhang).field(&backing.seam).field(&backing.usable_width);
+        entries.field(&backing.directional).field(&stated.panels_run).by_size(&backing.insert).shop(manuscript);
+        if let Some(fabric) = backing.from.value().and_then(|from| manuscript.fabrics.get(from)) {
+            entries.cloth(fabric);
+        }
+        self.add(stated.size.at(), &entries);
+        entries.field(&stated.size);
         if let Some(batting) = batting(manuscript, index) {
             entries.place(batting);
         }
@@ -113,14 +122,38 @@ impl Dependencies {
         let Some(stated) = batting(manuscript, index) else { return };
         let mut entries = Entries::default();
         entries.field(&size.finished);
-        entries.optional(manuscript.batting.as_ref().and_then(|batting| batting.overhang.at()));
+        if let Some(batting) = &manuscript.batting {
+            entries.by_size(&batting.overhang);
+        }
         if let Some(backing) = &manuscript.backing {
-            entries.field(&backing.overhang);
+            entries.by_size(&backing.overhang);
             if let Some(backing) = backing.requires.get(index).and_then(PerSize::stated) {
-                entries.field(&backing.fabric).field(&backing.panels);
+                entries.field(&backing.size).field(&backing.fabric).field(&backing.panels);
             }
         }
         self.add(Some(stated), &entries);
+    }
+
+    fn extras_of(&mut self, manuscript: &Manuscript, index: usize, size: &Size) {
+        let mut entries = Entries::default();
+        entries.field(&size.finished).field(&manuscript.assumes.seam);
+        if let Some(sleeve) = &manuscript.sleeve {
+            let mut own = Entries(entries.0.clone());
+            own.field(&sleeve.depth).field(&sleeve.seam).field(&sleeve.hem);
+            self.add(sleeve.requires.get(index).and_then(PerSize::stated).map(|cut| cut.at), &own);
+        }
+        if let Some(points) = &manuscript.prairie_points {
+            let mut own = Entries(entries.0.clone());
+            own.field(&points.square).field(&points.seam).field(&points.overlap);
+            self.add(points.requires.get(index).and_then(PerSize::stated).map(|count| count.at), &own);
+        }
+        if let Some(back) = &manuscript.pillow_back {
+            let Some(pieces) = back.requires.get(index).and_then(PerSize::stated) else { return };
+            entries.field(&back.seam).field(&back.hem).field(&back.overlap);
+            entries.field(&pieces.first).field(&pieces.second);
+            self.add(pieces.first.at(), &entries);
+            self.add(pieces.second.at(), &entries);
+        }
     }
 
     fn fabrics(&mut self, manuscript: &Manuscript) {
@@ -151,13 +184,22 @@ impl Dependencies {
                 entries.field(&stated.strips).field(&stated.strip_length);
             }
         }
+        if let Some(backing) = manuscript.backing.as_ref().filter(|backing| backing.from.value() == Some(fabric)) {
+            entries.field(&size.finished).by_size(&backing.overhang).by_size(&backing.insert).field(&backing.seam);
+            entries.field(&backing.usable_width).field(&backing.directional);
+            if let Some(stated) = backing.requires.get(index).and_then(PerSize::stated) {
+                entries.field(&stated.size).field(&stated.panels).field(&stated.panels_run);
+            }
+        }
         self.add(Some(bought.at()), &entries);
     }
 
     /// A piece: its cut size, and how many of it are cut for each size.
     fn piece(&mut self, manuscript: &Manuscript, piece: PieceRef, cut: &Cut) {
         let users = || manuscript.units.iter().filter(|unit| takes(unit, piece));
-        if self.asks([cut.size.at(), cut.strip_width.at()]) {
+        let sizes = cut.size.stated().map(|(_, size)| size.at);
+        let stated: Vec<Span> = sizes.chain(cut.strip_width.stated().map(|(_, width)| width.at)).collect();
+        if stated.iter().any(|at| self.asks([Some(*at)])) {
             let mut entries = Entries::default();
             entries.field(&manuscript.assumes.seam);
             if let Some(fabric) = manuscript.fabrics.get(piece.fabric) {
@@ -169,8 +211,9 @@ impl Dependencies {
             for layout in (0..manuscript.sizes.len()).filter_map(|index| layout(manuscript, index)) {
                 entries.layout(manuscript, layout);
             }
-            self.add(cut.size.at(), &entries);
-            self.add(cut.strip_width.at(), &entries);
+            for at in stated {
+                self.add(Some(at), &entries);
+            }
         }
         for (index, (strips, pieces)) in cut.strips.iter().zip(&cut.pieces).enumerate() {
             if !self.asks([strips.at(), pieces.at()]) {
@@ -242,6 +285,12 @@ impl Entries {
         self.optional(field.at())
     }
 
+    /// What is stated once, or for each size.
+    fn by_size<T>(&mut self, stated: &BySize<T>) -> &mut Entries {
+        self.0.extend(stated.stated().map(|(_, stated)| stated.at));
+        self
+    }
+
     /// What the shop sells by, and the width of what it sells.
     fn shop(&mut self, manuscript: &Manuscript) -> &mut Entries {
         self.field(&manuscript.assumes.usable_width).field(&manuscript.assumes.sold_by)
@@ -252,7 +301,7 @@ impl Entries {
     }
 
     fn binding(&mut self, manuscript: &Manuscript, binding: &Binding) -> &mut Entries {
-        self.shop(manuscript).field(&binding.from).field(&binding.strip_width).field(&binding.fold);
+        self.shop(manuscript).field(&binding.from).by_size(&binding.strip_width).field(&binding.fold);
         self.field(&binding.seam).field(&binding.loft).field(&binding.join).field(&binding.grain);
         self.field(&binding.finish).field(&binding.tails.start).field(&binding.tails.end).field(&binding.opening);
         self.field(&binding.extra_length).field(&binding.strip_length).field(&binding.usable_width);
@@ -267,7 +316,7 @@ impl Entries {
     }
 
     fn cut(&mut self, cut: &Cut) -> &mut Entries {
-        self.field(&cut.size).field(&cut.strip_width).field(&cut.grain)
+        self.by_size(&cut.size).by_size(&cut.strip_width).field(&cut.grain)
     }
 
     fn counts(&mut self, cut: &Cut, index: usize) -> &mut Entries {

@@ -32,7 +32,7 @@ impl Shop {
         let stated = manuscript.assumes.sold_by.value();
         let step = |metric: bool, name: LengthValue| {
             let halves = stated.into_iter().flat_map(|step| {
-                std::iter::once((step.unit, step.length)).chain(step.other.map(|other| (other.unit, other.length)))
+                std::iter::once((step.unit, step.length)).chain(step.other.map(|other| (other.unit, other.length())))
             });
             let stated = halves.into_iter().find(|(unit, _)| unit.is_metric() == metric);
             Yardage(stated.map_or_else(|| settings.length(name), |(_, length)| length))

@@ -4,15 +4,16 @@
 //! them would be a second answer to the same question; it is refused.
 
 use super::assumed::PIECING_SEAM;
+use super::backing::BackingNeeds;
 use super::binding::{BindingNeeds, SizeNeeds};
 use super::cloth::cloth;
 use super::fabric::Shop;
 use super::strip_width_choice::{OtherWidth, StatedSizeStrips, choose_strip_widths};
-use crate::manuscript::Spanned;
 use crate::manuscript::design::PieceRef;
 use crate::manuscript::model::{
     Bought, Cut as StatedCut, CutGrain, Fabric, Grain, Join, Manuscript, PerSize, Size, SoldAs, YesNo,
 };
+use crate::manuscript::{Span, Spanned};
 use crate::quantity::{Amount, Count, Length, Measure, Round, Yardage};
 use crate::quilt_math::cutting::{Cloth, Cut, FromStrips, Joins, Shape, Taken, taken};
 use crate::quilt_math::planner::{DecidedSmall, Verdict};
@@ -38,10 +39,13 @@ pub struct FabricNeeds<'m> {
     pub stated: &'m Fabric,
     /// What its strips are cut from; `None` where that could not be read.
     pub cloth: Option<Cloth>,
-    /// What its cutting list says, in the list's order; `None` for an entry that could not be read.
-    pub shapes: Vec<Option<Shape>>,
+    /// What its cutting list says, in the list's order, once where it is the same for all sizes; `None` for what could not
+    /// be read.
+    shapes: Vec<Vec<Option<Shape>>>,
     /// Where the binding says that it is cut from this fabric.
-    pub binding_from: Option<crate::manuscript::Span>,
+    pub binding_from: Option<Span>,
+    /// Where the backing says that it is cut from this fabric.
+    pub backing_from: Option<Span>,
     /// What each size needs.
     pub sizes: Vec<FabricSize<'m>>,
 }
@@ -107,17 +111,18 @@ pub struct SmallFabrics<'m> {
 }
 
 impl<'m> FabricsNeeds<'m> {
-    /// What the fabrics need; the binding counts in the fabric that it is cut from.
+    /// What the fabrics need; the binding and the backing count in the fabric that they are cut from.
     pub fn new(
         manuscript: &'m Manuscript,
-        binding: Option<&BindingNeeds<'m>>,
+        (binding, backing): (Option<&BindingNeeds<'m>>, Option<&BackingNeeds<'m>>),
         settings: &Settings,
     ) -> FabricsNeeds<'m> {
         let shop = Shop::new(manuscript, settings);
         let fabrics = manuscript.fabrics.iter().enumerate();
         let needs = |(index, fabric): (usize, &'m Fabric)| {
             let from_here = binding.filter(|binding| binding.stated.from.value() == Some(index));
-            FabricNeeds::new((index, fabric), from_here, manuscript, settings, shop)
+            let backing = backing.filter(|backing| backing.stated.from.value() == Some(index));
+            FabricNeeds::new((index, fabric), (from_here, backing), manuscript, settings, shop)
         };
         FabricsNeeds { measure: manuscript.measure, shop, fabrics: fabrics.map(needs).collect() }
     }
@@ -141,15 +146,22 @@ impl<'m> FabricsNeeds<'m> {
 impl<'m> FabricNeeds<'m> {
     fn new(
         (place, stated): (usize, &'m Fabric),
-        binding: Option<&BindingNeeds<'m>>,
+        (binding, backing): (Option<&BindingNeeds<'m>>, Option<&BackingNeeds<'m>>),
         manuscript: &'m Manuscript,
         settings: &Settings,
         shop: Shop,
     ) -> FabricNeeds<'m> {
         let cloth = cloth(stated, manuscript, settings);
-        let shapes = stated.cut.iter().map(|cut| shape(cut, stated.directional.or(YesNo::No)?)).collect();
+        let shapes_of = |cut: &StatedCut| {
+            let by_size = [cut.size.is_by_size(), cut.strip_width.is_by_size()].into_iter().any(|by_size| by_size);
+            let sizes = if by_size { manuscript.sizes.len() } else { 1 };
+            let of = |size| shape(cut, stated.directional.or(YesNo::No)?, size);
+            (0..sizes).map(of).collect::<Vec<_>>()
+        };
+        let shapes = stated.cut.iter().map(shapes_of).collect();
         let binding_from = binding.and_then(|binding| binding.stated.from.at());
-        let mut needs = FabricNeeds { stated, cloth, shapes, binding_from, sizes: Vec::new() };
+        let backing_from = backing.and_then(|backing| backing.stated.from.at());
+        let mut needs = FabricNeeds { stated, cloth, shapes, binding_from, backing_from, sizes: Vec::new() };
         let joins = |cut, size| joins(manuscript, settings, PieceRef { fabric: place, cut }, size);
         let mut told: Vec<StatedSizeStrips> = (manuscript.sizes.iter().enumerate())
             .map(|(index, size)| StatedSizeStrips {
@@ -166,15 +178,16 @@ impl<'m> FabricNeeds<'m> {
             choose_strip_widths(&mut told, cloth, shop);
         }
         let sizes = manuscript.sizes.iter().enumerate().zip(told);
-        needs.sizes = sizes.map(|((index, size), told)| needs.size((index, size), binding, told, shop)).collect();
+        needs.sizes =
+            sizes.map(|((index, size), told)| needs.size((index, size), (binding, backing), told, shop)).collect();
         needs
     }
 
     /// The cutting list for one size.
     fn cuts(&self, index: usize, joins: &impl Fn(usize, usize) -> Option<Joins>) -> Vec<Option<Cut>> {
-        let entries = self.stated.cut.iter().zip(&self.shapes).enumerate();
-        let cut = |(place, (cut, shape)): (usize, (&StatedCut, &Option<Shape>))| {
-            let cut = cut_of(cut, (*shape)?, index)?;
+        let entries = self.stated.cut.iter().enumerate();
+        let cut = |(place, cut): (usize, &StatedCut)| {
+            let cut = cut_of(cut, self.shape(place, index), index)?;
             let longer = self.cloth.is_some_and(|cloth| cut.is_joined_from(cloth));
             Some(Cut { joins: if longer { joins(place, index) } else { None }, ..cut })
         };
@@ -184,7 +197,7 @@ impl<'m> FabricNeeds<'m> {
     fn size(
         &self,
         (index, size): (usize, &'m Size),
-        binding: Option<&BindingNeeds<'m>>,
+        (binding, backing): (Option<&BindingNeeds<'m>>, Option<&BackingNeeds<'m>>),
         told: StatedSizeStrips<'_>,
         shop: Shop,
     ) -> FabricSize<'m> {
@@ -219,6 +232,12 @@ impl<'m> FabricNeeds<'m> {
             cuts.push(told);
             enough.push(print);
         }
+        if let Some(backing) = backing {
+            let Some(size) = backing.sizes.iter().find(|known| known.index == index) else { return needs };
+            let panels = size.panel_cuts();
+            cuts.extend(&panels);
+            enough.extend(&panels);
+        }
         (needs.taken, needs.proof) = planned(&cuts, cloth, required, shop);
         needs.tight = needs.decide_tight();
         needs.decide_small(&cuts, cloth);
@@ -228,7 +247,7 @@ impl<'m> FabricNeeds<'m> {
 
     /// Whether nothing says what is cut from it.
     pub fn has_no_list(&self) -> bool {
-        self.stated.cut.is_empty() && self.stated.cut_whole && self.binding_from.is_none()
+        self.stated.cut.is_empty() && self.stated.cut_whole && self.binding_from.or(self.backing_from).is_none()
     }
 
     /// What one of the small fabrics is called: `fat quarter`, `square`.
@@ -253,13 +272,28 @@ impl<'m> FabricNeeds<'m> {
     pub fn name(&self, piece: usize) -> &str {
         match self.stated.cut.get(piece) {
             Some(cut) => cut.piece.stated().map_or("pieces", |name| name.value.as_str()),
-            None => "binding",
+            None if piece == self.stated.cut.len() && self.binding_from.is_some() => "binding",
+            None => "backing",
         }
     }
 
     /// Whether a piece of the plan is cut along the bolt.
     pub fn is_lengthwise(&self, piece: usize) -> bool {
-        matches!(self.shapes.get(piece), Some(Some(Shape::Lengthwise { .. })))
+        let of_each = self.shapes.get(piece).into_iter().flatten();
+        of_each.flatten().any(|shape| matches!(shape, Shape::Lengthwise { .. }))
+    }
+
+    /// What an entry of the cutting list is, once where that is the same for all sizes.
+    pub fn shapes_of(&self, piece: usize) -> &[Option<Shape>] {
+        self.shapes.get(piece).map_or(&[], Vec::as_slice)
+    }
+
+    /// What an entry of the cutting list is for a size; `None` where it could not be read.
+    pub fn shape(&self, piece: usize, size: usize) -> Option<Shape> {
+        match self.shapes.get(piece)?.as_slice() {
+            [of_all] => *of_all,
+            of_each => of_each.get(size).copied().flatten(),
+        }
     }
 }
 
@@ -348,13 +382,14 @@ fn planned(cuts: &[Cut], cloth: Cloth, required: Option<&Bought>, shop: Shop) ->
 }
 
 /// What an entry of the list is; `None` where something of it could not be read.
-fn shape(cut: &StatedCut, directional: YesNo) -> Option<Shape> {
+fn shape(cut: &StatedCut, directional: YesNo, of: usize) -> Option<Shape> {
     let grain = cut.grain.or(CutGrain::Crosswise)?;
-    if cut.size.is_absent() {
-        let width = cut.strip_width.length()?;
+    let (size, strip_width) = (cut.size.of(of), cut.strip_width.of(of));
+    if size.is_absent() {
+        let width = strip_width.length()?;
         return (grain == CutGrain::Crosswise).then_some(Shape::WholeStrip { width });
     }
-    let (width, height) = cut.size.value()?;
+    let (width, height) = size.value()?;
     let (width, height) = (width.length, height.length);
     match (grain, directional) {
         (CutGrain::Lengthwise, YesNo::Yes) => Some(Shape::Lengthwise { width, length: height }),
@@ -362,16 +397,28 @@ fn shape(cut: &StatedCut, directional: YesNo) -> Option<Shape> {
             Some(Shape::Lengthwise { width: width.min(height), length: width.max(height) })
         }
         (CutGrain::Crosswise, directional) => {
-            let strip_width = if cut.strip_width.is_absent() { None } else { Some(cut.strip_width.length()?) };
+            let strip_width = if strip_width.is_absent() { None } else { Some(strip_width.length()?) };
             Some(Shape::Piece { width, height, turns: directional == YesNo::No, strip_width })
         }
     }
 }
 
-/// An entry of the list for one size; `None` where a count could not be read, or neither is stated.
-fn cut_of(cut: &StatedCut, shape: Shape, index: usize) -> Option<Cut> {
+/// An entry of the list for one size; `None` where a count could not be read, or neither is stated. Of what a size takes
+/// none of, the cut size for it may be left out.
+fn cut_of(cut: &StatedCut, shape: Option<Shape>, index: usize) -> Option<Cut> {
     let count = |field: &crate::manuscript::Field<Count>| (!field.is_unread()).then(|| field.value());
     let (strips, pieces) = (count(cut.strips.get(index)?)?, count(cut.pieces.get(index)?)?);
+    let takes_none = || {
+        let is_left_out = cut.size.of(index).is_absent() && cut.strip_width.of(index).is_absent();
+        let none = strips.unwrap_or_default() + pieces.unwrap_or_default() == Count(0);
+        (is_left_out && none).then_some(Shape::Piece {
+            width: Length::inches(1),
+            height: Length::inches(1),
+            turns: true,
+            strip_width: None,
+        })
+    };
+    let shape = shape.or_else(takes_none)?;
     (strips.is_some() || pieces.is_some()).then_some(Cut { shape, strips, pieces, joins: None })
 }
 
@@ -390,7 +437,7 @@ fn joins(manuscript: &Manuscript, settings: &Settings, piece: PieceRef, size: us
 /// and take their own width.
 fn binding_cuts(binding: &BindingNeeds<'_>, size: &SizeNeeds<'_>) -> Option<(Cut, Cut)> {
     let (told, print) = (size.cut?.strips, size.cut_to_print(binding)?.strips);
-    let (length, width) = (size.strip_length, binding.stated.strip_width.length()?);
+    let (length, width) = (size.strip_length, size.method.strip_width);
     let grain = binding.grain?;
     let cut = |count| match grain {
         Grain::Lengthwise => {

@@ -3,7 +3,7 @@
 use super::assumed::PIECING_SEAM;
 use crate::manuscript::design::Block;
 use crate::manuscript::model::{
-    Blocks, Border as StatedBorder, Corners, Join, Manuscript, PerSize, Set, Size, SizeLayout, YesNo,
+    Blocks, Border as StatedBorder, Corners, Join, Manuscript, Measured, PerSize, Set, Size, SizeLayout, YesNo,
 };
 use crate::manuscript::{Field, Span};
 use crate::quantity::{Count, Length, Measure, Round, Unit};
@@ -32,6 +32,8 @@ pub struct LayoutsNeeds<'m> {
     pub on_point_slack: Length,
     /// How far any other may be.
     pub size_slack: Length,
+    /// Whether finished sizes are of the top with the seam allowances at its edges.
+    pub is_raw: bool,
     /// The sizes that have a layout.
     pub sizes: Vec<LayoutNeeds<'m>>,
 }
@@ -85,8 +87,21 @@ impl<'m> LayoutsNeeds<'m> {
             seam: manuscript.assumes.seam.or_length(|| settings.length(PIECING_SEAM)),
             on_point_slack: settings.length(ON_POINT_SLACK),
             size_slack: settings.length(SIZE_SLACK),
+            is_raw: manuscript.assumes.measured.value() == Some(Measured::RawEdges),
             sizes: laid.collect(),
         }
+    }
+
+    /// How large a top is by the way that finished sizes are measured: sewn, or with the seam allowances at its edges.
+    pub fn finished(&self, top: &Top) -> (Side, Side) {
+        let (width, length) = top.finished();
+        let edges = self.edges();
+        (width.plus(edges), length.plus(edges))
+    }
+
+    /// What the seam allowances at two edges add to a finished size, where it is measured with them.
+    pub fn edges(&self) -> Length {
+        self.seam.filter(|_| self.is_raw).map_or(Length::ZERO, |seam| seam * 2)
     }
 
     /// Whether every size has a layout.

@@ -1,6 +1,7 @@
 //! What each size needs: the manuscript's own numbers, the rule book's where it states none, and the trade's
 //! computation on both.
 
+pub mod about;
 pub mod assumed;
 pub mod backing;
 pub mod batting;
@@ -14,6 +15,7 @@ pub mod counts;
 pub mod dependencies;
 pub mod design_gaps;
 pub mod edge;
+pub mod extras;
 pub mod fabric;
 pub mod fabrics;
 pub mod layout;
@@ -29,6 +31,7 @@ use binding::BindingNeeds;
 use blocks::BlocksNeeds;
 use counts::CountsNeeds;
 use design_gaps::DesignGaps;
+use extras::ExtrasNeeds;
 use fabrics::FabricsNeeds;
 use layout::LayoutsNeeds;
 use series::AllSeries;
@@ -46,6 +49,8 @@ pub struct Needs<'m> {
     pub backing: Option<BackingNeeds<'m>>,
     /// The batting, where one is stated.
     pub batting: Option<BattingNeeds<'m>>,
+    /// The sleeve, prairie points and pillow backs.
+    pub extras: ExtrasNeeds<'m>,
     /// The fabrics by their cutting lists.
     pub fabrics: FabricsNeeds<'m>,
     /// The pieced units.
@@ -68,7 +73,7 @@ impl<'m> Needs<'m> {
         let binding = BindingNeeds::new(manuscript, settings);
         let batting = BattingNeeds::new(manuscript, settings);
         let backing = BackingNeeds::new(manuscript, settings, batting.as_ref());
-        let fabrics = FabricsNeeds::new(manuscript, binding.as_ref(), settings);
+        let fabrics = FabricsNeeds::new(manuscript, (binding.as_ref(), backing.as_ref()), settings);
         let units = UnitsNeeds::new(manuscript, &fabrics, settings);
         let layouts = LayoutsNeeds::new(manuscript, settings);
         let counts = CountsNeeds::new(&layouts, &fabrics, &units);
@@ -78,6 +83,7 @@ impl<'m> Needs<'m> {
             binding,
             backing,
             batting,
+            extras: ExtrasNeeds::new(manuscript, settings),
             fabrics,
             units,
             blocks: BlocksNeeds::new(manuscript),

@@ -23,7 +23,7 @@ pub fn rounded_size(needs: &LayoutsNeeds<'_>, laid: &LayoutNeeds<'_>) -> Option<
     let (width, length) = laid.size.finished.value()?;
     // An outline is cut from the layout, which may be larger.
     let trimmed = laid.size.outline.stated().is_some();
-    let (made, borders) = (top.finished(), top.borders.iter().map(|border| border.width * 2).sum::<Length>());
+    let (made, borders) = (needs.finished(top), top.borders.iter().map(|border| border.width * 2).sum::<Length>());
     let near = |step: Length| {
         let is_near = |made: Side, stated: Length| {
             let slack = step.half().max(needs.slack(made));

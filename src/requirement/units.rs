@@ -15,8 +15,10 @@ use crate::rule_book::Settings;
 pub struct UnitsNeeds<'m> {
     /// The measure to print in.
     pub measure: Measure,
-    /// What each unit needs, in the manuscript's order.
+    /// What each unit needs, in the manuscript's order; where its pieces are cut by size, for the first of the sizes.
     pub units: Vec<UnitNeeds<'m>>,
+    /// What the units need whose pieces are cut by size, for the other sizes.
+    others: Vec<UnitNeeds<'m>>,
 }
 
 /// What one unit needs.
@@ -94,11 +96,23 @@ impl PieceUse<'_> {
 impl<'m> UnitsNeeds<'m> {
     /// What the units of a manuscript need.
     pub fn new(manuscript: &'m Manuscript, fabrics: &FabricsNeeds<'m>, settings: &Settings) -> UnitsNeeds<'m> {
-        let context = Sources { manuscript, fabrics, settings };
+        let of_size = |size| {
+            let sources = Sources { manuscript, fabrics, settings, size };
+            move |unit| UnitNeeds::new(unit, &sources)
+        };
+        let by_size = |unit: &&Unit| unit.cut.iter().any(|part| is_by_size(manuscript, part));
+        let other =
+            |size| manuscript.units.iter().filter(by_size).map(of_size(size)).map(move |unit| unit.by_size(manuscript));
         UnitsNeeds {
             measure: manuscript.measure,
-            units: manuscript.units.iter().map(|unit| UnitNeeds::new(unit, &context)).collect(),
+            units: manuscript.units.iter().map(of_size(0)).collect(),
+            others: (1..manuscript.sizes.len()).flat_map(other).collect(),
         }
+    }
+
+    /// Every unit for every cut size that is stated of its pieces.
+    pub fn each(&self) -> impl Iterator<Item = &UnitNeeds<'m>> {
+        self.units.iter().chain(&self.others)
     }
 
     /// How many of each piece a unit takes, in the order of its parts: pieces of one set over the units that it gives.
@@ -124,6 +138,15 @@ struct Sources<'a, 'm> {
     manuscript: &'m Manuscript,
     fabrics: &'a FabricsNeeds<'m>,
     settings: &'a Settings,
+    /// The size whose cut sizes count.
+    size: usize,
+}
+
+/// Whether the cut size of a part differs from size to size.
+fn is_by_size(manuscript: &Manuscript, part: &PartCut) -> bool {
+    let Some(CutFrom::Piece(piece)) = part.from.value() else { return false };
+    let cut = manuscript.fabrics.get(piece.fabric).and_then(|fabric| fabric.cut.get(piece.cut));
+    cut.is_some_and(|cut| cut.size.is_by_size() || cut.strip_width.is_by_size())
 }
 
 impl<'m> Sources<'_, 'm> {
@@ -138,7 +161,7 @@ impl<'m> Sources<'_, 'm> {
         match part.from.stated()?.value {
             CutFrom::Size(width, height) => Some(StatedSize { width, height, at: part.from.at()? }),
             CutFrom::Piece(piece) => {
-                let size = self.piece(piece)?.size.stated()?;
+                let size = self.piece(piece)?.size.of(self.size).stated()?;
                 Some(StatedSize { width: size.value.0, height: size.value.1, at: size.at })
             }
         }
@@ -159,8 +182,8 @@ impl<'m> Sources<'_, 'm> {
             CutFrom::Piece(piece) => Some(piece),
             CutFrom::Size(..) => None,
         });
-        let whole = piece.filter(|piece| self.piece(*piece).is_some_and(|cut| cut.size.is_absent()));
-        let width = whole.and_then(|piece| self.piece(piece)?.strip_width.stated());
+        let whole = piece.filter(|piece| self.piece(*piece).is_some_and(|cut| cut.size.of(self.size).is_absent()));
+        let width = whole.and_then(|piece| self.piece(piece)?.strip_width.of(self.size).stated());
         let cloth = whole.and_then(|piece| self.fabrics.fabrics.get(piece.fabric)?.cloth);
         StripNeeds {
             stated,
@@ -207,6 +230,12 @@ impl<'m> UnitNeeds<'m> {
             lengths.and_then(|lengths| lengths.into_iter().min())
         };
         self.gives = shortest.zip(self.segment).map(|(length, segment)| segments(length, segment));
+    }
+
+    /// The same without what is stated for all sizes, which is told once.
+    fn by_size(mut self, manuscript: &Manuscript) -> UnitNeeds<'m> {
+        self.parts.retain(|part| is_by_size(manuscript, part.stated));
+        self
     }
 
     /// How wide and high it is before it is sewn into a block: finished and a seam at each side.

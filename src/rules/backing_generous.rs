@@ -1,7 +1,7 @@
 //! More backing fabric than its panels take, by a whole step of what the shop sells.
 
 use super::Context;
-use super::wording::backing::{fabric_correction, fabric_working, seams_working, sheet_working};
+use super::wording::backing::{fabric_correction, fabric_working, seams_working, see_size, sheet_working};
 use super::wording::pair::Halves;
 use crate::finding::{Finding, Label};
 use crate::quantity::Yardage;
@@ -26,13 +26,9 @@ fn finding(needs: &BackingNeeds<'_>, size: &SizeBacking<'_>) -> Option<Finding> 
         fabric_working(needs, panels),
         halves.more_than(panels.fabric),
     );
+    let finding = Finding::new(Label::new(stated.at, "more than is needed"), message);
     Some(
-        Finding::new(Label::new(stated.at, "more than is needed"), message)
-            .for_size(&size.size.name)
-            .see(
-                size.size.finished.at(),
-                format!("the backing must be {} larger both ways", needs.up(size.overhang * 2)),
-            )
+        see_size(finding.for_size(&size.size.name), needs, size)
             .see(size.stated.panels_run.at().or(needs.stated.directional.at()), "the way that the panels run")
             .help(sheet_working(needs, size))
             .help(seams_working(needs, size, panels))

@@ -1,7 +1,7 @@
 //! The stated panels, sewn together, do not cover the backing.
 
 use super::Context;
-use super::wording::backing::{panels_words, run_words, seams_working, sheet_working};
+use super::wording::backing::{panels_words, run_words, seams_working, see_size, sheet_working};
 use crate::finding::{Correction, Finding, Label};
 use crate::quantity::Count;
 use crate::requirement::backing::{BackingNeeds, SizeBacking};
@@ -28,13 +28,9 @@ fn finding(needs: &BackingNeeds<'_>, size: &SizeBacking<'_>) -> Option<Finding> 
     );
     let joined = if count.0 == 1 { "" } else { "sewn together, " };
     let correction = (panels.count <= Count::MAX).then(|| Correction::new(stated.at, panels.count.to_string()));
+    let finding = Finding::new(Label::new(stated.at, format!("{joined}{} wide", needs.down(sewn))), message);
     Some(
-        Finding::new(Label::new(stated.at, format!("{joined}{} wide", needs.down(sewn))), message)
-            .for_size(&size.size.name)
-            .see(
-                size.size.finished.at(),
-                format!("the backing must be {} larger both ways", needs.up(size.overhang * 2)),
-            )
+        see_size(finding.for_size(&size.size.name), needs, size)
             .see(size.stated.panels_run.at().or(needs.stated.directional.at()), "the way that the panels run")
             .see(needs.stated.usable_width.at(), "how wide each is")
             .help(sheet_working(needs, size))

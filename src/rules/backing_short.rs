@@ -1,16 +1,48 @@
 //! The stated backing fabric is less than its panels take.
 
 use super::Context;
-use super::wording::backing::{advice, fabric_correction, fabric_working, panels_words, seams_working, sheet_working};
+use super::wording::backing::{
+    advice, fabric_correction, fabric_working, needed_working, panels_words, seams_working, see_size, sheet_words,
+    sheet_working, short_words,
+};
 use super::wording::pair::Halves;
-use crate::finding::{Finding, Label};
-use crate::quantity::Yardage;
+use crate::finding::{Correction, Finding, Label, Subject};
+use crate::quantity::{Length, Round, Yardage, rewrite_sides};
 use crate::quilt_math::backing::Panels;
+use crate::quilt_math::rectangle::Rectangle;
 use crate::requirement::backing::{BackingNeeds, SizeBacking};
+use crate::requirement::batting::larger_words;
 
 pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     let Some(needs) = context.needs.backing.as_ref() else { return };
     findings.extend(needs.sizes.iter().filter_map(|size| finding(needs, size)));
+    findings.extend(needs.sizes.iter().filter_map(|size| size_finding(needs, size)));
+}
+
+/// The stated size is smaller than the quilt and its overhang.
+fn size_finding(needs: &BackingNeeds<'_>, size: &SizeBacking<'_>) -> Option<Finding> {
+    let (stated, told) = (size.stated.size.stated()?, size.told()?);
+    if told.holds(size.needed) {
+        return None;
+    }
+    let short = short_words(told, size.needed, needs.measure);
+    let (shown, needed) = (sheet_words(needs, told, Round::Down), sheet_words(needs, size.needed, Round::Up));
+    let message = format!("A backing of {shown} stated; {needed} needed: it is {short}.");
+    let larger = format!("the backing must be {}", larger_words(size.overhang, needs.measure));
+    let (width, length) = stated.value;
+    let lying = size.needed.lying_as(Rectangle::new(width.length, length.length));
+    let fits = size.needed.sides().1 <= Length::LONGEST;
+    let replacement = fits.then(|| rewrite_sides((&width, &length), (lying.width, lying.length)));
+    Some(
+        Finding::new(Label::new(stated.at, short), message)
+            .for_size(&size.size.name)
+            .about(Subject::number("backing size"))
+            .see(size.size.finished.at(), larger)
+            .see(needs.stated.overhang.of(size.index).at(), "how far it must reach at each side")
+            .help(needed_working(needs, size))
+            .numbers(shown, needed)
+            .corrected(replacement.map(|text| Correction::new(stated.at, text))),
+    )
 }
 
 fn finding(needs: &BackingNeeds<'_>, size: &SizeBacking<'_>) -> Option<Finding> {
@@ -29,13 +61,9 @@ fn finding(needs: &BackingNeeds<'_>, size: &SizeBacking<'_>) -> Option<Finding> 
         halves.short_of(panels.fabric),
         least(needs, size, amount).map(|least| format!(" {least}")).unwrap_or_default(),
     );
+    let finding = Finding::new(Label::new(stated.at, halves.short_label(panels.fabric)), message);
     Some(
-        Finding::new(Label::new(stated.at, halves.short_label(panels.fabric)), message)
-            .for_size(&size.size.name)
-            .see(
-                size.size.finished.at(),
-                format!("the backing must be {} larger both ways", needs.up(size.overhang * 2)),
-            )
+        see_size(finding.for_size(&size.size.name), needs, size)
             .see(size.stated.panels_run.at().or(needs.stated.directional.at()), "the way that the panels run")
             .see(size.stated.panels.at(), "the panels that are cut from it")
             .help(sheet_working(needs, size))

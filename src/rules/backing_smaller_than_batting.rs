@@ -8,6 +8,7 @@ use crate::manuscript::Span;
 use crate::quantity::{Count, Length, Round};
 use crate::quilt_math::rectangle::Rectangle;
 use crate::requirement::backing::{BackingNeeds, SizeBacking};
+use crate::requirement::batting::overhang_words;
 
 pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     let Some(needs) = context.needs.backing.as_ref() else { return };
@@ -21,7 +22,7 @@ fn finding(needs: &BackingNeeds<'_>, size: &SizeBacking<'_>) -> Option<Finding> 
         return None;
     }
     let fabric = size.stated.fabric.stated();
-    let overhang = needs.stated.overhang.at();
+    let overhang = needs.stated.overhang.of(size.index).at().or(size.stated.size.at());
     // The backing is as large as the stated fabric makes it, whatever the least is that the overhang asks for.
     if size.covers(batting, fabric.map(|fabric| fabric.value.least()), overhang.is_some()) {
         return None;
@@ -71,8 +72,12 @@ fn stated_words(needs: &BackingNeeds<'_>, size: &SizeBacking<'_>) -> String {
 fn finding_by_overhang(needs: &BackingNeeds<'_>, size: &SizeBacking<'_>, batting: Rectangle) -> (String, String) {
     let (backing, batting) = (sheet_words(needs, size.sheet, Round::Down), sheet_words(needs, batting, Round::Up));
     let message = format!(
-        "Batting of {batting} stated, and the backing with {} at each side is {backing}: it must be no smaller than the batting, which lies on it.",
-        needs.up(size.overhang),
+        "Batting of {batting} stated, and the backing {} is {backing}: it must be no smaller than the batting, which lies on it.",
+        if size.sheet == size.needed {
+            format!("with {}", overhang_words(size.overhang, needs.measure))
+        } else {
+            "as stated".to_string()
+        },
     );
     (message, format!("the backing is {backing}, the batting {batting}"))
 }

@@ -1,12 +1,13 @@
 //! The stated batting is smaller than the quilt and its overhang.
 
 use super::Context;
+use super::wording::backing::short_words;
 use crate::finding::{Correction, Finding, Label};
 use crate::manuscript::Keyword;
 use crate::manuscript::model::BattingSize;
 use crate::quantity::{Length, Round, Written, rewrite_sides};
 use crate::quilt_math::rectangle::Rectangle;
-use crate::requirement::batting::{BattingNeeds, SizeBatting, sheet_sum, show};
+use crate::requirement::batting::{BattingNeeds, SizeBatting, larger_words, sheet_sum, show};
 
 pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     let Some(needs) = context.needs.batting.as_ref() else { return };
@@ -15,8 +16,8 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
 
 fn finding(needs: &BattingNeeds<'_>, size: &SizeBatting<'_>) -> Option<Finding> {
     let needed = size.needed.filter(|needed| !size.sheet.holds(*needed))?;
-    let overhang = needs.overhang?;
-    let short = short_words(needs, size.sheet, needed);
+    let overhang = size.overhang?;
+    let short = short_words(size.sheet, needed, needs.measure);
     let enough = show(needed, needs.measure, Round::Up);
     let stated = needs.stated_words(size);
     let message = format!("Batting of {stated} stated; {enough} needed: it is {short}.");
@@ -29,8 +30,8 @@ fn finding(needs: &BattingNeeds<'_>, size: &SizeBatting<'_>) -> Option<Finding> 
     });
     let mut finding = Finding::new(Label::new(size.stated.at, short), message)
         .for_size(&size.size.name)
-        .see(size.size.finished.at(), format!("the batting must be {} larger both ways", up(needs, overhang * 2)))
-        .see(needs.stated.overhang.at(), "how far it must reach at each side")
+        .see(size.size.finished.at(), format!("the batting must be {}", larger_words(overhang, needs.measure)))
+        .see(needs.stated.overhang.of(size.index).at(), "how far it must reach at each side")
         .help(format!("Batting: {}.", sheet_sum(size.top, overhang, needed, needs.measure)));
     if let (Some(package), BattingSize::Packaged(_)) = (package, size.stated.value) {
         finding = finding.help(package);
@@ -40,22 +41,6 @@ fn finding(needs: &BattingNeeds<'_>, size: &SizeBatting<'_>) -> Option<Finding> 
             .numbers(show(size.sheet, needs.measure, Round::Down), enough)
             .corrected(correction(needs, size, needed)),
     )
-}
-
-fn up(needs: &BattingNeeds<'_>, length: Length) -> String {
-    length.show(needs.measure, Round::Up)
-}
-
-/// What is short on which side, the sheet turned as the quilt lies.
-fn short_words(needs: &BattingNeeds<'_>, sheet: Rectangle, needed: Rectangle) -> String {
-    let sheet = sheet.lying_as(needed);
-    let (width, length) = (needed.width - sheet.width, needed.length - sheet.length);
-    let short = |by, side| format!("{} short in the {side}", up(needs, by));
-    match (width.is_positive(), length.is_positive()) {
-        (true, true) => format!("{} and {}", short(width, "width"), short(length, "length")),
-        (true, false) => short(width, "width"),
-        _ => short(length, "length"),
-    }
 }
 
 /// The size that is needed, the way round and in the units in which it is stated.

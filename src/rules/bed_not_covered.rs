@@ -38,7 +38,7 @@ fn crib(size: &Size) -> Option<Finding> {
 
 fn finding(measure: Measure, size: &Size, name: &Spanned<Bed>, needs: &BedNeeds) -> Option<Finding> {
     let sides = [needs.quilt, needs.needed, needs.mattress].into_iter().flat_map(|sheet| [sheet.width, sheet.length]);
-    let scale = Scale::of(measure, &sides.chain([needs.drop]).collect::<Vec<_>>());
+    let scale = Scale::of(measure, &sides.chain([needs.drop, needs.tuck]).collect::<Vec<_>>());
     let up = |length: Length| scale.up(length);
     let finished = size.finished.stated()?;
     let mut short = Vec::new();
@@ -52,23 +52,27 @@ fn finding(measure: Measure, size: &Size, name: &Spanned<Bed>, needs: &BedNeeds)
     let short = short.join(" and ");
     let bed = name.value.word();
     let (quilt, needed) = (show_in(scale, needs.quilt, Round::Down), show_in(scale, needs.needed, Round::Up));
+    let tuck = |words: &str| if needs.tuck.is_positive() { words.replace('#', &up(needs.tuck)) } else { String::new() };
     let what = if needs.drop.is_positive() {
-        format!("it and hang down {}", up(needs.drop))
+        format!("it and hang down {}{}", up(needs.drop), tuck(", with # tucked in"))
     } else {
-        "its top alone".to_string()
+        format!("its top alone{}", tuck(", with # tucked in"))
     };
     let message = format!("{quilt} stated for a {bed}; {needed} needed to cover {what}: the quilt is {short}.");
     let mattress = show_in(scale, needs.mattress, Round::Up);
     let working = if needs.drop.is_positive() {
-        format!("Mattress {mattress}, with a drop of {} at both sides and at the foot: {needed}.", up(needs.drop))
+        let tuck = tuck(", and # more in the length under the pillows");
+        format!("Mattress {mattress}, with a drop of {} at both sides and at the foot{tuck}: {needed}.", up(needs.drop))
     } else {
-        format!("Mattress {mattress}; no drop is stated, so only its top must be covered.")
+        let tuck = tuck(" and # more in the length under the pillows");
+        format!("Mattress {mattress}; no drop is stated, so only its top must be covered{tuck}.")
     };
     Some(
         Finding::new(Label::new(finished.at, short), message)
             .for_size(&size.name)
             .see(Some(name.at), "the bed that it is for")
             .see(size.drop.at(), "the drop")
+            .see(size.tuck.at(), "what is tucked under the pillows")
             .help(working)
             .help("Make the quilt larger, state a smaller drop, or name the bed that it covers.")
             .numbers(quilt, needed),

@@ -13,9 +13,32 @@ use crate::requirement::binding::BindingNeeds;
 pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     let Some(needs) = context.needs.binding.as_ref() else { return };
     for size in &needs.bias {
+        findings.extend(length_short(needs, size));
         findings.extend(strips_short(needs, size));
         findings.extend(fabric_short(needs, size));
     }
+}
+
+/// The stated length of bias does not reach.
+fn length_short(needs: &BindingNeeds<'_>, size: &BiasNeeds<'_>) -> Option<Finding> {
+    let stated = size.stated.length.stated()?;
+    let (length, asked) = (stated.value.length, size.lengths.asked);
+    if length >= asked {
+        return None;
+    }
+    let ends = needs.method.as_ref().map_or("the ends", |method| asked_for(&method.ends));
+    let short = needs.short(asked, length);
+    let (shown, needed) = (needs.down(length), needs.up(asked));
+    let message = format!("{shown} of bias stated; {needed} needed to go around with {ends}: {short} short.");
+    Some(
+        Finding::new(Label::new(stated.at, format!("{short} short")), message)
+            .for_size(&size.size.name)
+            .about(Subject::number("binding length"))
+            .see(size.size.finished.at(), format!("the perimeter is {}", needs.up(size.lengths.perimeter)))
+            .help(edge_working(needs, size.size, &size.lengths))
+            .numbers(shown, needed)
+            .corrected((asked <= Length::LONGEST).then(|| Correction::new(stated.at, stated.value.rewrite(asked)))),
+    )
 }
 
 /// The stated strips do not reach.
@@ -141,15 +164,26 @@ fn longest(needs: &BindingNeeds<'_>, size: &BiasNeeds<'_>, run: Length) -> Strin
     format!("From fabric with {usable} usable no bias strip is longer than {}.", needs.down(most))
 }
 
-/// The square is wider than the fabric, or longer than what is stated of it.
-fn square_does_not_fit(needs: &BindingNeeds<'_>, size: &BiasNeeds<'_>, stated: &Spanned<Written>) -> Option<Finding> {
-    let square = stated.value.length;
-    let help = "The fabric must be as long as the square, and its usable width as wide.";
-    if size.usable_width < square {
-        let (usable, wide) = (needs.down(size.usable_width), needs.down(square));
+/// The square is wider than the fabric, or longer than what is stated of it; or the rectangle is, however it lies.
+fn square_does_not_fit(
+    needs: &BindingNeeds<'_>,
+    size: &BiasNeeds<'_>,
+    stated: &Spanned<(Written, Written)>,
+) -> Option<Finding> {
+    let sides = size.sides()?;
+    let is_square = sides.0 == sides.1;
+    let shown = if is_square {
+        format!("A square of {}", needs.down(sides.0))
+    } else {
+        format!("A rectangle of {} x {}", needs.down(sides.0), needs.down(sides.1))
+    };
+    let what = if is_square { "square" } else { "rectangle" };
+    let help = format!("The fabric must be as long as the {what}, and its usable width as wide.");
+    let Some(along) = size.along(sides) else {
+        let (usable, wide) = (needs.down(size.usable_width), sides.0.min(sides.1));
         let message = format!(
-            "A square of {wide} stated: it does not come out of fabric with {usable} usable, {} too wide.",
-            needs.up(square - size.usable_width)
+            "{shown} stated: it does not come out of fabric with {usable} usable, {} too wide.",
+            needs.up(wide - size.usable_width)
         );
         return Some(
             Finding::new(Label::new(stated.at, "wider than the fabric"), message)
@@ -158,29 +192,33 @@ fn square_does_not_fit(needs: &BindingNeeds<'_>, size: &BiasNeeds<'_>, stated: &
                 .see(needs.stated.usable_width.at(), "the usable width")
                 .help(help)
                 .help("Cut single bias strips instead: state strips and fabric.")
-                .numbers(wide, format!("{usable} at most")),
+                .numbers(needs.down(wide), format!("{usable} at most")),
         );
-    }
+    };
     let fabric = size.stated.fabric.stated()?;
     let half = Half::least(&fabric.value);
-    if half.amount().0 >= square {
+    if half.amount().0 >= along {
         return None;
     }
     let halves = Halves::new(needs.shop, &fabric.value);
-    let (amount, needed) = (halves.stated(), halves.to_buy(Yardage(square)));
+    let (amount, needed) = (halves.stated(), halves.to_buy(Yardage(along)));
+    let words = if is_square {
+        format!("a square of {}", needs.up(along))
+    } else {
+        shown.replacen("A rectangle", "a rectangle", 1)
+    };
     let message = format!(
-        "{amount} stated; {needed} needed: a square of {} does not come out of it, so {}.",
-        needs.up(square),
-        halves.short_of(Yardage(square)),
+        "{amount} stated; {needed} needed: {words} does not come out of it, so {}.",
+        halves.short_of(Yardage(along)),
     );
     Some(
-        Finding::new(Label::new(fabric.at, "the square does not fit"), message)
+        Finding::new(Label::new(fabric.at, format!("the {what} does not fit")), message)
             .for_size(&size.size.name)
             .about(Subject::number("binding fabric"))
-            .see(Some(stated.at), "the square that is cut from it")
+            .see(Some(stated.at), format!("the {what} that is cut from it"))
             .help(help)
             .numbers(amount, needed)
-            .corrected(square_correction(needs, square, fabric)),
+            .corrected(square_correction(needs, along, fabric)),
     )
 }
 

@@ -41,7 +41,7 @@ fn finding(needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>) -> Option<Finding> {
         Finding::new(Label::new(stated.at, halves.short_label(plan.fabric)), message)
             .for_size(&size.size.name)
             .see(size.stated.strips.at(), format!("{} to cut", plan.strips.of("strip")))
-            .see(needs.stated.strip_width.at(), "how wide each is cut")
+            .see(needs.stated.strip_width.of(size.index).at(), "how wide each is cut")
             .help(round_working.0)
             .help(round_working.1)
             .help(format!("{working}; {}.", buying_for(needs, stated, print.fabric)))

@@ -17,8 +17,8 @@ fn finding(context: &Context<'_>, needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>
     if stated.value >= enough {
         return None;
     }
-    let method = needs.method.as_ref()?;
-    let joined = size.joined(stated.value, method);
+    let method = &size.method;
+    let joined = size.joined(stated.value);
     let spare = match needs.spares.0 {
         0 => String::new(),
         _ => format!(", and {} to spare", needs.spares),

@@ -43,13 +43,15 @@ impl Lack<'_> {
 }
 
 pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
-    // A piece has one size for all sizes of the quilt: it is told once, for the border that lacks most.
-    let mut worst: BTreeMap<(PieceRef, &str), Lack<'_>> = BTreeMap::new();
+    // A cut size that is stated once is told once, for the border that lacks most.
+    let mut worst: BTreeMap<(PieceRef, Option<Span>, &str), Lack<'_>> = BTreeMap::new();
     for laid in &context.needs.layouts.sizes {
         for lack in lacks(context, laid) {
-            let known = worst.get(&(lack.piece.value, lack.way));
-            if known.is_none_or(|known| known.badness() < lack.badness()) {
-                worst.insert((lack.piece.value, lack.way), lack);
+            let cut = entry(&context.needs.fabrics, lack.piece.value);
+            let stated = cut.and_then(|(_, cut)| cut.size.of(laid.index).at());
+            let key = (lack.piece.value, stated, lack.way);
+            if worst.get(&key).is_none_or(|known| known.badness() < lack.badness()) {
+                worst.insert(key, lack);
             }
         }
     }
@@ -84,7 +86,7 @@ fn lacks<'a>(context: &'a Context<'_>, laid: &'a LayoutNeeds<'a>) -> Vec<Lack<'a
             } else {
                 (strips.width, longest)
             };
-            let Some(sides) = strip_of(&context.needs.fabrics, piece.value) else { continue };
+            let Some(sides) = strip_of(&context.needs.fabrics, piece.value, laid.index) else { continue };
             // Where the longer side is just as wide as the border, it is the length that came out shorter.
             let is_wide = sides.0 < width - needs.size_slack && (sides.1 - width).abs() <= needs.size_slack;
             let long = if is_wide && !longest.fits(sides.1 + needs.slack(longest)) {
@@ -123,7 +125,7 @@ fn too_narrow<'a>(
     needed: Length,
 ) -> Option<Lack<'a>> {
     let needs = &context.needs.layouts;
-    let (stated, _) = strip_of(&context.needs.fabrics, piece.value)?;
+    let (stated, _) = strip_of(&context.needs.fabrics, piece.value, laid.index)?;
     let seam = needs.seam?;
     let scale = Scale::of(needs.measure, &[needed - seam * 2, seam, needed]);
     let working = format!(
@@ -207,7 +209,8 @@ pub(crate) fn length_working(needs: &LayoutsNeeds<'_>, laid: &LayoutNeeds<'_>, i
 fn finding(context: &Context<'_>, lack: &Lack<'_>) -> Option<Finding> {
     let needs = &context.needs.layouts;
     let (fabric, cut) = entry(&context.needs.fabrics, lack.piece.value)?;
-    let at: Span = cut.size.at().or(cut.strip_width.at())?;
+    let size = lack.laid.index;
+    let at: Span = cut.size.of(size).at().or(cut.strip_width.of(size).at())?;
     let name = fabric.name(lack.piece.value.cut);
     // What is short is the difference of what is shown.
     let scale = Scale::of(needs.measure, &[lack.stated, lack.needed]);
@@ -219,7 +222,7 @@ fn finding(context: &Context<'_>, lack: &Lack<'_>) -> Option<Finding> {
     let message = format!("{name} is {stated} {measure}; {needed} needed for {border}: {short} too {less}.");
     let stated_border = lack.laid.stated.borders.get(lack.index)?;
     let to_cut = scale.rounded(lack.needed, Round::Up);
-    let (shorter, longer) = strip_of(&context.needs.fabrics, lack.piece.value)?;
+    let (shorter, longer) = strip_of(&context.needs.fabrics, lack.piece.value, lack.laid.index)?;
     let is_shorter = lack.way == "too narrow" || (lack.stated == shorter && shorter < longer);
     let (narrow, too_short) = if is_shorter { (Some(to_cut), None) } else { (None, Some(to_cut)) };
     let layout = lack.laid.top.as_ref().filter(|_| lack.way == "too short").map(|top| size_working(needs, top));
@@ -240,6 +243,6 @@ fn finding(context: &Context<'_>, lack: &Lack<'_>) -> Option<Finding> {
             .help(layout.unwrap_or_default())
             .help(ease)
             .numbers(stated, needed)
-            .corrected(resized(cut, narrow, too_short)),
+            .corrected(resized((cut, size), narrow, too_short)),
     )
 }

@@ -77,6 +77,7 @@ fn small(needs: &FabricsNeeds<'_>, fabric: &FabricNeeds<'_>, size: &FabricSize<'
             .for_size(&size.size.name)
             .about(of_fabric(fabric.stated))
             .see(fabric.binding_from, "the binding is cut from it too")
+            .see(fabric.backing_from, "the backing is cut from it too")
             .help(fabric.small_words(needs))
             .help(small_plan_words(needs, fabric, size, taken))
             .help(fewest(fabric, size))

@@ -25,7 +25,7 @@ fn finding(needs: &LayoutsNeeds<'_>, laid: &LayoutNeeds<'_>) -> Option<Finding> 
     }
     // An outline is cut from the layout, which must be large enough for it.
     let trimmed = laid.size.outline.stated().is_some();
-    let (width, length) = top.finished();
+    let (width, length) = needs.finished(top);
     let (stated_width, stated_length) = finished.value;
     let ways = [("width", width, stated_width), ("length", length, stated_length)];
     let wrong: Vec<String> =
@@ -72,7 +72,7 @@ fn corrections_of_layout(
     let stated = laid.stated;
     let trimmed = laid.size.outline.stated().is_some();
     let fits = |top: &Top| {
-        let (width, length) = top.finished();
+        let (width, length) = needs.finished(top);
         let right = |side: Side, stated: Written| differs(needs, trimmed, "side", side, stated.length).is_none();
         right(width, finished.0) && right(length, finished.1)
     };
@@ -86,7 +86,7 @@ fn corrections_of_layout(
     if top.set != Set::Straight {
         return corrections;
     }
-    let lacks = finished.0.length - top.finished().0.straight;
+    let lacks = finished.0.length - needs.finished(top).0.straight;
     for (index, border) in stated.borders.iter().enumerate() {
         let (Some(width), mut changed) = (border.width.stated(), top.clone()) else { continue };
         let Some(border) = changed.borders.get_mut(index) else { continue };
@@ -138,7 +138,7 @@ fn rounded(
 ) -> Finding {
     let (width, length) = finished.value;
     let stated = show(Rectangle::new(width.length, length.length), needs.measure, Round::Down);
-    let sides = top.finished();
+    let sides = needs.finished(top);
     let exact = [sides.0, sides.1].map(|side| side.below().show_fine(needs.measure, Round::Down)).join(" x ");
     let step = rounding.step.show(needs.measure, Round::Up);
     let inside = if rounding.inside_borders { " inside the borders" } else { "" };

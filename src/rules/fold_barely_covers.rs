@@ -5,17 +5,18 @@ use super::wording::fold::{cover, fold_working, folded_side, see_seam_and_loft, 
 use crate::finding::{Finding, Label};
 use crate::manuscript::model::Finish;
 use crate::quantity::{Length, Measure};
+use crate::requirement::binding::{BindingNeeds, StripWidth};
 
 pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
-    findings.extend(finding(context));
+    let Some(needs) = context.needs.binding.as_ref() else { return };
+    findings.extend(needs.widths.iter().filter_map(|strip| finding(context, needs, strip)));
 }
 
-fn finding(context: &Context<'_>) -> Option<Finding> {
-    let needs = context.needs.binding.as_ref()?;
+fn finding(context: &Context<'_>, needs: &BindingNeeds<'_>, strip: &StripWidth<'_>) -> Option<Finding> {
     let cover = cover(context.settings, needs)?;
-    let reach = needs.reach().filter(|reach| !reach.is_negative() && *reach < cover)?;
-    let stated = needs.stated.strip_width.stated()?;
-    let width = width_for(context.settings, needs, cover)?;
+    let reach = strip.reach.filter(|reach| !reach.is_negative() && *reach < cover)?;
+    let stated = strip.stated;
+    let width = width_for(context.settings, needs, strip, cover)?;
     let side = folded_side(needs);
     let finish = match needs.finish? {
         Finish::Machine => "stitched by machine",
@@ -40,9 +41,9 @@ fn finding(context: &Context<'_>) -> Option<Finding> {
     );
     let finding = Finding::new(Label::new(stated.at, format!("the fold {past}")), message)
         .see(needs.stated.finish.at(), format!("{finish}, it should reach {} past", needs.up(cover)))
-        .help(fold_working(needs)?)
+        .help(fold_working(needs, strip)?)
         .help(format!("Cut strips {} wide, or sew a slightly narrower seam.", needs.up(width)))
         .numbers(needs.down(stated.value.length), needs.up(width))
-        .corrected(width_correction(needs, width));
-    Some(see_seam_and_loft(finding, needs))
+        .corrected(Some(width_correction(strip, width)));
+    Some(see_seam_and_loft(finding, needs, strip))
 }

@@ -110,8 +110,10 @@ mod wording;
 /// The working in words, for reports that show it beside a number.
 pub(crate) mod words {
     pub(crate) use super::border_short::length_working as border_working;
+    pub(crate) use super::pillow_back_short::overlap_working;
+    pub(crate) use super::prairie_points_short::points_working;
     pub(crate) use super::strips_short::joined_working;
-    pub(crate) use super::wording::backing::{fabric_working, seams_working, sheet_working};
+    pub(crate) use super::wording::backing::{fabric_working, needed_working, seams_working, sheet_working};
     pub(crate) use super::wording::binding::{buying, cut_working, edge_working, fabric_buying, strips_working};
     pub(crate) use super::wording::count::piece_working;
     pub(crate) use super::wording::fold::{cover, fold_working, width_for};

@@ -68,12 +68,14 @@ fn of_bias(needs: &BindingNeeds<'_>, size: &BiasNeeds<'_>) -> Option<Finding> {
     let squaring = needs.shop.squaring;
     let halves = Halves::new(needs.shop, &stated.value);
     if let Some(square) = size.stated.square.stated() {
-        let (cut, wide) = (Yardage(square.value.length), size.usable_width >= square.value.length);
+        let along = size.sides().and_then(|sides| size.along(sides));
+        let (cut, wide) = (Yardage(along.unwrap_or_default()), along.is_some());
         let least = stated.value.least();
         if !wide || least < cut || least >= cut + Yardage(squaring) {
             return None;
         }
-        let working = format!("the square takes {}", needs.up(cut.0));
+        let is_square = square.value.0.length == square.value.1.length;
+        let working = format!("the {} takes {}", if is_square { "square" } else { "rectangle" }, needs.up(cut.0));
         let rest = left(halves, cut, Yardage(squaring));
         let (needed, correction) = (halves.to_buy(cut), square_correction(needs, cut.0, stated));
         return Some(finding(needs, size, stated, &format!("{working}, and {rest} left"), (needed, correction)));

@@ -3,14 +3,15 @@
 use super::Context;
 use super::wording::fold::ruler_step;
 use crate::finding::{Finding, Label};
+use crate::requirement::binding::StripWidth;
 
 pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
-    findings.extend(finding(context));
+    let Some(needs) = context.needs.binding.as_ref() else { return };
+    findings.extend(needs.widths.iter().filter_map(|strip| finding(context, strip)));
 }
 
-fn finding(context: &Context<'_>) -> Option<Finding> {
-    let needs = context.needs.binding.as_ref()?;
-    let stated = needs.stated.strip_width.stated()?;
+fn finding(context: &Context<'_>, strip: &StripWidth<'_>) -> Option<Finding> {
+    let stated = strip.stated;
     let step = ruler_step(context.settings, &stated.value);
     if stated.value.length.is_multiple_of(step) {
         return None;
@@ -32,6 +33,7 @@ fn finding(context: &Context<'_>) -> Option<Finding> {
     Some(
         Finding::new(Label::new(stated.at, "between two marks of the ruler"), message)
             .help(format!("The marks next to it are {} and {}.", unit(below), unit(above)))
+            .for_some_size(strip.size.map(|size| size.name.as_str()))
             .numbers(text, format!("{} or {}", unit(below), unit(above))),
     )
 }

@@ -60,7 +60,7 @@ fn named(text: &str) -> String {
 
 /// A strip that does not fit the fabric, or that its own joins use up.
 fn strip_that_cannot_be_cut(needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>) -> Option<Finding> {
-    let width = needs.stated.strip_width.stated()?;
+    let width = needs.stated.strip_width.of(size.index).stated()?;
     let usable = needs.usable_width?;
     let stated_length = size.stated.strip_length.at().or(needs.stated.strip_length.at());
     if size.strips.is_none() {

@@ -27,9 +27,13 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
         .each()
         .filter_map(|(fabric, size)| Purchase::of_fabric(&context.needs.fabrics, fabric, size));
     findings.extend(purchases.filter_map(|purchase| finding(context, &purchase)));
-    findings.extend(context.manuscript.pairs.iter().filter_map(|pair| {
-        pair_of_lengths::finding(context.settings, &context.source.text, pair)
-    }));
+    findings.extend(
+        context
+            .manuscript
+            .pairs
+            .iter()
+            .filter_map(|pair| pair_of_lengths::finding(context.settings, &context.source.text, pair)),
+    );
 }
 
 /// One half of a pair and where it stands.

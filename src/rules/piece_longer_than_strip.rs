@@ -12,17 +12,27 @@ use crate::requirement::fabrics::{FabricNeeds, FabricsNeeds};
 pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     for fabric in &context.needs.fabrics.fabrics {
         let Some(cloth) = fabric.cloth else { continue };
-        for (index, (cut, shape)) in fabric.stated.cut.iter().zip(&fabric.shapes).enumerate() {
-            let shape = shape.filter(|shape| !shape.fits(cloth) && !is_joined(fabric, index, cloth));
-            let found = shape.and_then(|shape| finding(&context.needs.fabrics, fabric, cloth, cut, shape));
-            findings.extend(found.map(|found| found.about(piece(fabric.stated, index))));
+        for (index, cut) in fabric.stated.cut.iter().enumerate() {
+            // What is stated for all sizes is told once.
+            let by_size = cut.size.is_by_size() || cut.strip_width.is_by_size();
+            let sizes = if by_size { fabric.sizes.len() } else { 1 };
+            for size in 0..sizes {
+                let of = by_size.then_some(size);
+                let shape = fabric.shape(index, size);
+                let shape = shape.filter(|shape| !shape.fits(cloth) && !is_joined(fabric, index, of, cloth));
+                let found = shape.and_then(|shape| finding(&context.needs.fabrics, fabric, cloth, (cut, size), shape));
+                let name = of.and_then(|of| Some(fabric.sizes.get(of)?.size.name.as_str()));
+                findings.extend(found.map(|found| found.about(piece(fabric.stated, index)).for_some_size(name)));
+            }
         }
     }
 }
 
-/// Whether the text tells strips for it for every size that takes it, so that it is cut from joined strips.
-fn is_joined(fabric: &FabricNeeds<'_>, cut: usize, cloth: Cloth) -> bool {
-    let mut cuts = fabric.sizes.iter().filter_map(|size| size.cuts.get(cut).copied().flatten()).peekable();
+/// Whether the text tells strips for it for every size that takes it, or for the one that it is asked of, so that it is cut
+/// from joined strips.
+fn is_joined(fabric: &FabricNeeds<'_>, cut: usize, of: Option<usize>, cloth: Cloth) -> bool {
+    let sizes = fabric.sizes.iter().filter(|size| of.is_none_or(|of| of == size.index));
+    let mut cuts = sizes.filter_map(|size| size.cuts.get(cut).copied().flatten()).peekable();
     cuts.peek().is_some() && cuts.all(|cut| cut.fits(cloth))
 }
 
@@ -30,10 +40,10 @@ fn finding(
     needs: &FabricsNeeds<'_>,
     fabric: &FabricNeeds<'_>,
     cloth: Cloth,
-    cut: &StatedCut,
+    (cut, size): (&StatedCut, usize),
     shape: Shape,
 ) -> Option<Finding> {
-    let at = cut.size.at().or(cut.strip_width.at())?;
+    let at = cut.size.of(size).at().or(cut.strip_width.of(size).at())?;
     let fit = Fit::best(shape, cloth);
     let lengths = fit.sides.iter().flat_map(|side| [side.piece, side.room]);
     let scale = Scale::of(needs.measure, &lengths.collect::<Vec<_>>());

@@ -60,7 +60,7 @@ fn finding(context: &Context<'_>, laid: &LayoutNeeds<'_>, needed: &Needed<'_>) -
     let needs = &context.needs.layouts;
     let seam = needs.seam?;
     let (fabric, cut) = entry(&context.needs.fabrics, needed.piece.value)?;
-    let (width, length) = strip_of(&context.needs.fabrics, needed.piece.value)?;
+    let (width, length) = strip_of(&context.needs.fabrics, needed.piece.value, laid.index)?;
     // Of sashes that are wider than they are long, the width is the longer side.
     let finished = Rectangle::new(needed.width, needed.length.unwrap_or(length));
     let (short, long) = Rectangle::new(finished.width + seam * 2, finished.length + seam * 2).sides();
@@ -85,17 +85,23 @@ fn finding(context: &Context<'_>, laid: &LayoutNeeds<'_>, needed: &Needed<'_>) -
     };
     let message = format!("{name} is cut {stated}; {must} needed for {}: {by} too {less}.", needed.what);
     Some(
-        Finding::new(Label::new(cut.size.at().or(cut.strip_width.at())?, format!("{by} too {less}")), message)
-            .for_size(&laid.size.name)
-            .about(piece_of(context, needed.piece.value))
-            .see(Some(needed.piece.at), format!("{} are cut from it", needed.what))
-            .see(laid.stated.sashing.at(), "how wide it finishes")
-            .help(format!(
-                "The sashing finishes {}, and each side takes a seam of {}.",
-                scale.up(needed.width),
-                scale.up(seam)
-            ))
-            .numbers(stated, must)
-            .corrected(resized(cut, narrow.then_some(short), too_short.then_some(long))),
+        Finding::new(
+            Label::new(
+                cut.size.of(laid.index).at().or(cut.strip_width.of(laid.index).at())?,
+                format!("{by} too {less}"),
+            ),
+            message,
+        )
+        .for_size(&laid.size.name)
+        .about(piece_of(context, needed.piece.value))
+        .see(Some(needed.piece.at), format!("{} are cut from it", needed.what))
+        .see(laid.stated.sashing.at(), "how wide it finishes")
+        .help(format!(
+            "The sashing finishes {}, and each side takes a seam of {}.",
+            scale.up(needed.width),
+            scale.up(seam)
+        ))
+        .numbers(stated, must)
+        .corrected(resized((cut, laid.index), narrow.then_some(short), too_short.then_some(long))),
     )
 }

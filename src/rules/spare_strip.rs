@@ -51,8 +51,8 @@ fn strips(context: &Context<'_>, needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>)
     if stated.value < enough || stated.value >= print {
         return None;
     }
-    let method = needs.method.as_ref()?;
-    let left = size.joined(stated.value, method) - size.lengths.asked;
+    let method = &size.method;
+    let left = size.joined(stated.value) - size.lengths.asked;
     let spare = stated.value.less(enough);
     let have = match spare.0 {
         0 => "with none to spare: one bad cut and the reader is 1 strip short".to_string(),

@@ -4,7 +4,7 @@ use super::Context;
 use super::wording::binding::edge_working;
 use super::wording::fold::ruler_step;
 use crate::finding::{Correction, Finding, Label};
-use crate::quantity::Length;
+use crate::quantity::{Length, rewrite_sides};
 use crate::requirement::bias::BiasNeeds;
 use crate::requirement::binding::BindingNeeds;
 
@@ -15,13 +15,17 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
 
 fn finding(context: &Context<'_>, needs: &BindingNeeds<'_>, size: &BiasNeeds<'_>) -> Option<Finding> {
     let stated = size.stated.square.stated()?;
-    let square = stated.value.length;
-    if square >= size.square() {
+    let sides = size.sides()?;
+    if size.sides_reach(sides) {
         return None;
     }
-    let needed = size.square().up_to(ruler_step(context.settings, &stated.value));
+    if sides.0 != sides.1 {
+        return rectangle(context, needs, size);
+    }
+    let (square, written) = (sides.0, stated.value.0);
+    let needed = size.square().up_to(ruler_step(context.settings, &written));
     // A yield is a quotient: eighths say it plainly, and the rest of them is not there.
-    let gives = size.given_by(square).down_to(Length::inch_fraction(1, 8));
+    let gives = size.given_by(sides).down_to(Length::inch_fraction(1, 8));
     let message = format!(
         "A square of {} stated; {} needed: it gives {} of strip, {} short.",
         needs.down(square),
@@ -45,7 +49,46 @@ fn finding(context: &Context<'_>, needs: &BindingNeeds<'_>, size: &BiasNeeds<'_>
             ))
             .help(advice(needs, size, needed))
             .numbers(needs.down(square), needs.up(needed))
-            .corrected(Some(Correction::new(stated.at, stated.value.rewrite(needed)))),
+            .corrected(Some(Correction::new(stated.at, written.rewrite(needed)))),
+    )
+}
+
+/// A rectangle that gives too little: its shorter side stays, and the longer one is what that needs.
+fn rectangle(context: &Context<'_>, needs: &BindingNeeds<'_>, size: &BiasNeeds<'_>) -> Option<Finding> {
+    let stated = size.stated.square.stated()?;
+    let (width, length) = stated.value;
+    let sides = size.sides()?;
+    let gives = size.given_by(sides).down_to(Length::inch_fraction(1, 8));
+    let short = needs.short(size.lengths.asked, gives);
+    let across_is_shorter = sides.0 < sides.1;
+    let other = size.other_side(sides.0.min(sides.1));
+    let other =
+        other.map(|side| side.up_to(ruler_step(context.settings, &width))).filter(|side| *side <= Length::LONGEST);
+    let made = |other: Length| if across_is_shorter { (sides.0, other) } else { (other, sides.1) };
+    let show = |(width, length): (Length, Length)| format!("{} x {}", needs.down(width), needs.down(length));
+    let needed = other.map_or("a larger one".to_string(), |other| show(made(other)));
+    let message = format!(
+        "A rectangle of {} stated; {needed} needed: it gives {} of strip, {short} short.",
+        show(sides),
+        needs.down(gives),
+    );
+    let inside = |side: Length| needs.down((side - size.seam * 2).max(Length::ZERO));
+    let correction = other.map(|other| Correction::new(stated.at, rewrite_sides((&width, &length), made(other))));
+    Some(
+        Finding::new(Label::new(stated.at, format!("gives {} of strip", needs.down(gives))), message)
+            .for_size(&size.size.name)
+            .see(size.size.finished.at(), format!("the perimeter is {}", needs.up(size.lengths.perimeter)))
+            .see(needs.stated.strip_width.at(), "how wide the strip is cut")
+            .help(edge_working(needs, size.size, &size.lengths))
+            .help(format!(
+                "Rectangle: its two seams leave {} x {}; cut {} wide, that makes {} of strip.",
+                inside(sides.0),
+                inside(sides.1),
+                needs.up(size.strip_width),
+                needs.down(gives)
+            ))
+            .numbers(show(sides), needed)
+            .corrected(correction),
     )
 }
 

@@ -26,7 +26,7 @@ fn finding(
     let strips = cut.strips.get(size.index)?.stated()?;
     let pieces = cut.pieces.get(size.index)?.stated()?;
     let (way, enough) = size.needed(other.entry, cloth)?;
-    let shape = fabric.shapes.get(other.entry).copied().flatten();
+    let shape = fabric.shape(other.entry, size.index);
     let (read, rival) = (needs.up(way.strip_width), needs.up(other.way.strip_width));
     let message = format!(
         "{} stated for {} ({}): enough if the strips are cut {read} wide; cut {rival} wide, {} would be needed. Nothing \
@@ -41,7 +41,7 @@ fn finding(
         Finding::new(Label::new(strips.at, "how wide are these?"), message)
             .for_size(&size.size.name)
             .about(piece(fabric.stated, other.entry))
-            .see(cut.size.at(), "cut either way")
+            .see(cut.size.of(size.index).at(), "cut either way")
             .help(working(&way, enough))
             .help(working(&other.way, other.needed))
             .help(format!(

@@ -42,7 +42,7 @@ fn finding(
         pieces.value.of("piece"),
         pieces.value.less(gives),
     );
-    let at = cut.size.at().or(cut.strip_width.at());
+    let at = cut.size.of(size.index).at().or(cut.strip_width.of(size.index).at());
     let correction = (needed <= Count::MAX).then(|| Correction::new(strips.at, needed.to_string()));
     Some(
         Finding::new(Label::new(strips.at, format!("give {gives}")), message)
@@ -56,7 +56,7 @@ fn finding(
                 },
             )
             .see(at, "how it is cut")
-            .help(working(needs, cloth, fabric.shapes.get(index).copied().flatten(), &way, pieces.value, needed))
+            .help(working(needs, cloth, fabric.shape(index, size.index), &way, pieces.value, needed))
             .numbers(strips.value.of("strip"), needed.of("strip"))
             .corrected(correction),
     )

@@ -12,7 +12,10 @@ pub(super) fn buying(manuscript: &Manuscript, pen: &CellText<'_>) -> Table {
         items.extend(by_itself("binding", Cell::Nothing, Cell::Nothing, cells));
     }
     if let Some(backing) = &manuscript.backing {
-        let cells = pen.per_size(&backing.requires, |size| pen.amount(&size.fabric));
+        let cells = pen.per_size(&backing.requires, |size| match pen.amount(&size.fabric) {
+            Cell::Nothing => pen.dimensions(&size.size),
+            amount => amount,
+        });
         items.extend(by_itself("backing", pen.length(&backing.usable_width), print(&backing.directional), cells));
     }
     if let Some(batting) = &manuscript.batting {
@@ -22,7 +25,7 @@ pub(super) fn buying(manuscript: &Manuscript, pen: &CellText<'_>) -> Table {
     Table {
         caption: "What to buy".into(),
         items_are: "to buy",
-        attributes: vec!["for", "sold as", "precut size", "usable width of fabric", "print"],
+        attributes: vec!["for", "color", "item", "sold as", "precut size", "usable width of fabric", "print", "notes"],
         sizes: pen.sizes(),
         items,
     }
@@ -39,10 +42,13 @@ fn of_fabric(fabric: &Fabric, pen: &CellText<'_>) -> Item {
         name: on_one_line(&fabric.name),
         attributes: vec![
             text(&fabric.role),
+            text(&fabric.color),
+            text(&fabric.item),
             sold_as(&fabric.sold_as),
             pen.length(&fabric.precut),
             pen.length(&fabric.usable_width),
             print(&fabric.directional),
+            text(&fabric.notes),
         ],
         lines: vec![Line { what: "", cells: pen.per_size(&fabric.requires, bought) }],
     }
@@ -51,7 +57,8 @@ fn of_fabric(fabric: &Fabric, pen: &CellText<'_>) -> Item {
 /// What no fabric of the list is: its name says what it is for.
 fn by_itself(name: &str, usable_width: Cell, print: Cell, cells: Vec<Cell>) -> Option<Item> {
     let stated = cells.iter().chain([&usable_width, &print]).any(|cell| !cell.is_nothing());
-    let attributes = vec![Cell::Nothing, Cell::Nothing, Cell::Nothing, usable_width, print];
+    let nothing = || Cell::Nothing;
+    let attributes = vec![nothing(), nothing(), nothing(), nothing(), nothing(), usable_width, print, nothing()];
     stated.then(|| Item { name: name.into(), attributes, lines: vec![Line { what: "", cells }] })
 }
 

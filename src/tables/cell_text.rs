@@ -7,7 +7,7 @@ use std::collections::BTreeMap;
 use crate::manuscript::design::PieceRef;
 use crate::manuscript::model::{Manuscript, PerSize, Size};
 use crate::manuscript::tree::{Entry, Kind, Node, build};
-use crate::manuscript::{Field, Keyword, Mistakes, Source, Span, Spanned};
+use crate::manuscript::{BySize, Field, Keyword, Mistakes, Source, Span, Spanned};
 use crate::quantity::{
     Amount, Count, Measure, Written, first_half, read_amount, read_count, read_dimensions, read_length, rewrite_sides,
 };
@@ -38,7 +38,7 @@ impl<'m> CellText<'m> {
     }
 
     /// The words at a place, out of their quotation marks.
-    fn words(&self, at: Span) -> String {
+    pub(super) fn words(&self, at: Span) -> String {
         let text = at.text(&self.source.text);
         match build(text, &[], &mut Mistakes::default()).map(|built| built.tree.kind) {
             Ok(Kind::Scalar { value, .. }) => on_one_line(&value),
@@ -91,6 +91,14 @@ impl<'m> CellText<'m> {
 
     pub(super) fn dimensions(&self, field: &Field<(Written, Written)>) -> Cell {
         cell(field, |stated| self.dimensions_in_words(stated.value, stated.at))
+    }
+
+    /// The side of a square, or the two of a rectangle.
+    pub(super) fn square(&self, field: &Field<(Written, Written)>) -> Cell {
+        match field.value() {
+            Some((width, length)) if width == length => self.length(&field.clone().map(|(side, _)| side)),
+            _ => self.dimensions(field),
+        }
     }
 
     pub(super) fn dimensions_in_words(&self, sides: (Written, Written), at: Span) -> String {
@@ -151,6 +159,20 @@ impl<'m> CellText<'m> {
     pub(super) fn also_per_size<T>(&self, stated: &[PerSize<T>], show: impl Fn(&T) -> Cell) -> Vec<Cell> {
         let known = stated.iter().filter_map(PerSize::stated).any(|value| !show(value).is_nothing());
         if known { self.per_size(stated, show) } else { self.manuscript.sizes.iter().map(|_| Cell::Nothing).collect() }
+    }
+
+    /// What is stated once for all sizes.
+    pub(super) fn for_all<T>(stated: &BySize<T>, show: impl Fn(&Field<T>) -> Cell) -> Cell {
+        match stated {
+            BySize::All(field) => show(field),
+            BySize::Each(..) => Cell::Nothing,
+        }
+    }
+
+    /// A cell for each of the sizes, where each has its own.
+    pub(super) fn for_each<T>(&self, stated: &BySize<T>, show: impl Fn(&Field<T>) -> Cell) -> Vec<Cell> {
+        let sizes = 0..self.manuscript.sizes.len();
+        sizes.map(|size| if stated.is_by_size() { show(stated.of(size)) } else { Cell::Nothing }).collect()
     }
 
     /// The names of the sizes.

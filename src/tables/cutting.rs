@@ -33,18 +33,25 @@ fn of_fabric(fabric: &Fabric, binding: Option<&Binding>, pen: &CellText<'_>) -> 
 /// The binding's strips, or the squares for continuous bias; nothing where none are stated.
 fn of_binding(binding: &Binding, pen: &CellText<'_>) -> Option<Item> {
     let cells = [
+        ("width of each strip", pen.for_each(&binding.strip_width, |width| pen.length(width))),
         ("strips", pen.per_size(&binding.requires, |size| pen.count(&size.strips))),
         ("length of each strip", pen.also_per_size(&binding.requires, |size| pen.length(&size.strip_length))),
-        ("side of the square", pen.also_per_size(&binding.requires, |size| pen.length(&size.square))),
+        ("side of the square", pen.also_per_size(&binding.requires, |size| pen.square(&size.square))),
     ];
     let lines: Vec<Line> = cells.into_iter().filter_map(|(what, cells)| Line::stated(what, cells)).collect();
-    let attributes = vec![Cell::Nothing, pen.length(&binding.strip_width), pen.word(&binding.grain)];
+    let width = CellText::for_all(&binding.strip_width, |width| pen.length(width));
+    let attributes = vec![Cell::Nothing, width, pen.word(&binding.grain)];
     (!lines.is_empty()).then(|| Item { name: "binding".into(), attributes, lines })
 }
 
 fn of_piece(cut: &Cut, pen: &CellText<'_>) -> Item {
     let counts = |counts: &[_]| counts.iter().map(|count| pen.count(count)).collect::<Vec<Cell>>();
-    let lines = [Line::stated("strips", counts(&cut.strips)), Line::stated("pieces", counts(&cut.pieces))];
+    let lines = [
+        Line::stated("cut size", pen.for_each(&cut.size, |size| pen.dimensions(size))),
+        Line::stated("cut strips", pen.for_each(&cut.strip_width, |width| pen.length(width))),
+        Line::stated("strips", counts(&cut.strips)),
+        Line::stated("pieces", counts(&cut.pieces)),
+    ];
     let mut lines: Vec<Line> = lines.into_iter().flatten().collect();
     if lines.is_empty() {
         // Every item of a table has a line, so that its columns are the same.
@@ -52,7 +59,11 @@ fn of_piece(cut: &Cut, pen: &CellText<'_>) -> Item {
     }
     Item {
         name: text(&cut.piece).text().to_string(),
-        attributes: vec![pen.dimensions(&cut.size), pen.length(&cut.strip_width), pen.word(&cut.grain)],
+        attributes: vec![
+            CellText::for_all(&cut.size, |size| pen.dimensions(size)),
+            CellText::for_all(&cut.strip_width, |width| pen.length(width)),
+            pen.word(&cut.grain),
+        ],
         lines,
     }
 }

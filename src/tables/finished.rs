@@ -9,9 +9,10 @@ use crate::quantity::Written;
 pub(super) fn finished(manuscript: &Manuscript, pen: &CellText<'_>) -> Table {
     let each = |show: &dyn Fn(&Size) -> Cell| manuscript.sizes.iter().map(show).collect::<Vec<Cell>>();
     let items = [
-        Item::of_sizes("width x length", each(&|size| pen.dimensions(&size.finished))),
+        Item::of_sizes("width x length", each(&|size| finished_size(size, pen))),
         Item::of_sizes("outline", each(&|size| cell(&size.outline, |stated| outline_in_words(stated, pen)))),
         Item::of_sizes("for", each(&|size| pen.word(&size.bed))),
+        Item::of_sizes("tucked under the pillows", each(&|size| pen.length(&size.tuck))),
         Item::of_sizes("drop", each(&|size| pen.length(&size.drop))),
     ];
     Table {
@@ -20,6 +21,14 @@ pub(super) fn finished(manuscript: &Manuscript, pen: &CellText<'_>) -> Table {
         attributes: Vec::new(),
         sizes: pen.sizes(),
         items: items.into_iter().flatten().collect(),
+    }
+}
+
+/// A finished size, with the word that says that it is rounded.
+fn finished_size(size: &Size, pen: &CellText<'_>) -> Cell {
+    match pen.dimensions(&size.finished) {
+        Cell::Stated(words) if size.about => Cell::Stated(format!("about {words}")),
+        cell => cell,
     }
 }
 

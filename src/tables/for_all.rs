@@ -3,7 +3,7 @@
 use super::cell::{Cell, Item, Table};
 use super::cell_text::{CellText, cell, on_one_line};
 use crate::manuscript::Manuscript;
-use crate::manuscript::model::{Backing, Binding, Loft, LoftWord};
+use crate::manuscript::model::{Backing, Binding, Loft, LoftWord, StatedOverhang};
 use crate::manuscript::{Field, Spanned};
 
 pub(super) fn for_all_sizes(manuscript: &Manuscript, pen: &CellText<'_>) -> Table {
@@ -11,16 +11,32 @@ pub(super) fn for_all_sizes(manuscript: &Manuscript, pen: &CellText<'_>) -> Tabl
     let mut rows = vec![
         ("usable width of fabric", pen.length(&assumes.usable_width)),
         ("piecing seam", pen.length(&assumes.seam)),
+        ("finished sizes are measured", pen.word(&assumes.measured)),
         ("fabric is sold in steps of", pen.length(&assumes.sold_by)),
     ];
     if let Some(binding) = &manuscript.binding {
         rows.extend(of_binding(binding, manuscript, pen));
     }
     if let Some(backing) = &manuscript.backing {
-        rows.extend(of_backing(backing, pen));
+        rows.extend(of_backing(backing, manuscript, pen));
     }
     if let Some(batting) = &manuscript.batting {
-        rows.push(("batting: beyond the quilt at each side", pen.length(&batting.overhang)));
+        rows.push((
+            "batting: beyond the quilt at each side",
+            CellText::for_all(&batting.overhang, |by| overhang(by, pen)),
+        ));
+    }
+    if let Some(sleeve) = &manuscript.sleeve {
+        rows.push(("sleeve: depth", pen.length(&sleeve.depth)));
+        rows.push(("sleeve: hem at each end", pen.length(&sleeve.hem)));
+    }
+    if let Some(points) = &manuscript.prairie_points {
+        rows.push(("prairie points: square", pen.length(&points.square)));
+        rows.push(("prairie points: overlap", pen.length(&points.overlap)));
+    }
+    if let Some(back) = &manuscript.pillow_back {
+        rows.push(("pillow back: hem of each piece", pen.length(&back.hem)));
+        rows.push(("pillow back: overlap", pen.length(&back.overlap)));
     }
     let stated = rows.into_iter().filter(|(_, cell)| !cell.is_nothing());
     Table {
@@ -35,13 +51,11 @@ pub(super) fn for_all_sizes(manuscript: &Manuscript, pen: &CellText<'_>) -> Tabl
 }
 
 fn of_binding(binding: &Binding, manuscript: &Manuscript, pen: &CellText<'_>) -> Vec<(&'static str, Cell)> {
-    let from = cell(&binding.from, |from| {
-        manuscript.fabrics.get(from.value).map_or(String::new(), |fabric| on_one_line(&fabric.name))
-    });
+    let from = fabric_name(&binding.from, manuscript);
     vec![
         ("binding: cut from", from),
         ("binding: usable width of its fabric", pen.length(&binding.usable_width)),
-        ("binding: strip width", pen.length(&binding.strip_width)),
+        ("binding: strip width", CellText::for_all(&binding.strip_width, |width| pen.length(width))),
         ("binding: strip length", pen.length(&binding.strip_length)),
         ("binding: grain", pen.word(&binding.grain)),
         ("binding: fold", pen.word(&binding.fold)),
@@ -57,6 +71,24 @@ fn of_binding(binding: &Binding, manuscript: &Manuscript, pen: &CellText<'_>) ->
     ]
 }
 
+/// How far a layer reaches, in the words for it: `2 in, 3 in at top and bottom`.
+pub(super) fn overhang(field: &Field<StatedOverhang>, pen: &CellText<'_>) -> Cell {
+    cell(field, |stated| {
+        let StatedOverhang { across, down } = stated.value;
+        if across == down {
+            return pen.length_of(Some(&vec![pen.words(stated.at)]), across);
+        }
+        let inside = pen.inside(stated.at);
+        let (across, down) = (pen.length_of(inside.get("across"), across), pen.length_of(inside.get("down"), down));
+        format!("{across}, {down} at top and bottom")
+    })
+}
+
+/// The name of the fabric that something is cut from.
+fn fabric_name(from: &Field<usize>, manuscript: &Manuscript) -> Cell {
+    cell(from, |from| manuscript.fabrics.get(from.value).map_or(String::new(), |fabric| on_one_line(&fabric.name)))
+}
+
 fn loft(field: &Field<Loft>, pen: &CellText<'_>) -> Cell {
     match field {
         Field::Stated(Spanned { value: Loft::Measured(written), at }) => {
@@ -70,9 +102,12 @@ fn loft(field: &Field<Loft>, pen: &CellText<'_>) -> Cell {
     }
 }
 
-fn of_backing(backing: &Backing, pen: &CellText<'_>) -> Vec<(&'static str, Cell)> {
+fn of_backing(backing: &Backing, manuscript: &Manuscript, pen: &CellText<'_>) -> Vec<(&'static str, Cell)> {
+    let from = fabric_name(&backing.from, manuscript);
     vec![
-        ("backing: beyond the quilt at each side", pen.length(&backing.overhang)),
+        ("backing: cut from", from),
+        ("backing: beyond the quilt at each side", CellText::for_all(&backing.overhang, |by| overhang(by, pen))),
+        ("backing: strip sewn in between the panels", CellText::for_all(&backing.insert, |width| pen.length(width))),
         ("backing: seam between panels", pen.length(&backing.seam)),
     ]
 }

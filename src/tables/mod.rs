@@ -6,12 +6,14 @@
 //! A correction is a proposal: an editor may change another number than the one that a finding points at, and a table
 //! must not run ahead of the manuscript that it says to be made from.
 
+mod about;
 mod buying;
 mod cell;
 mod cell_text;
 mod cutting;
 mod design;
 mod edges;
+mod extras;
 mod finished;
 mod for_all;
 mod missing;
@@ -78,13 +80,17 @@ pub fn tables_under(source: &Source, settings: &Settings) -> Tables {
     let manuscript = read(source);
     let pen = cell_text::CellText::new(source, &manuscript);
     let mut tables = vec![
+        about::about(&manuscript),
         finished::finished(&manuscript, &pen),
         buying::buying(&manuscript, &pen),
+        about::notions(&manuscript, &pen),
         for_all::for_all_sizes(&manuscript, &pen),
     ];
+    tables.extend(about::colorways(&manuscript));
     tables.extend(cutting::cutting(&manuscript, &pen));
     tables.extend(design::design(&manuscript, &pen));
     tables.extend(edges::edges(&manuscript, &pen));
+    tables.push(extras::extras(&manuscript, &pen));
     let tables: Vec<Table> = tables.into_iter().filter_map(Table::with_something).collect();
     Tables {
         pattern: cell_text::text(&manuscript.pattern),

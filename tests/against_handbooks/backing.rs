@@ -12,7 +12,7 @@ use sparestrip::rule_book::Settings;
 use crate::against_handbooks::length;
 
 fn cloth(usable_width: &str) -> Cloth {
-    Cloth { usable_width: length(usable_width), seam: length("1/2") }
+    Cloth { usable_width: length(usable_width), seam: length("1/2"), insert: Length::ZERO }
 }
 
 /// The way that needs the least fabric.

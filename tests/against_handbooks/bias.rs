@@ -4,7 +4,7 @@ use rstest::rstest;
 use sparestrip::check::check;
 use sparestrip::manuscript::Source;
 use sparestrip::quantity::{Count, Length};
-use sparestrip::quilt_math::bias::{square_for, square_gives, strips_from};
+use sparestrip::quilt_math::bias::{rectangle_gives, square_for, square_gives, strips_from};
 use sparestrip::quilt_math::fixed_point::{Side, root};
 use sparestrip::rule_book::Settings;
 
@@ -107,4 +107,32 @@ fn the_published_slip_is_caught() {
     let outcome = check(&Source::from_text("long-meadow.pattern.yaml", told.as_str()), &Settings::default());
     let finding = outcome.findings.iter().find(|finding| finding.at.at.text(&told) == "20 in").unwrap();
     assert_eq!(finding.rule, "bias-short");
+}
+
+/// Continuous bias from rectangles, each with what its source prints: whether that much comes out of it, seams taken off.
+/// 26 x 26 in, 3 in wide, "just over 5 yd" (Reva, easy continuous bias, Quality Sewing). A fat quarter, 18 x 21 in, "around 5
+/// yd": true of 2 in strips without the seams (Connie Dumas, Quilting Cubby). 12, 13 and 15 in, 2 in wide, 60, 72 and 100 in
+/// with 1 in lost both ways: the last is 2 in over (copied texts on continuous bias).
+#[rstest]
+#[case("26", "26", "3", "1/4", "180", true)]
+#[case("18", "21", "2 1/4", "1/4", "180", false)]
+#[case("18", "21", "2", "1/4", "180", false)]
+#[case("18", "21", "2", "0", "180", true)]
+#[case("12", "12", "2", "1/2", "60", true)]
+#[case("13", "13", "2", "1/2", "72", true)]
+#[case("15", "15", "2", "1/2", "100", false)]
+#[case("15", "15", "2", "1/2", "98", true)]
+#[case("12", "12", "2", "0", "72", true)]
+fn a_rectangle_gives_its_area(
+    #[case] width: &str,
+    #[case] long: &str,
+    #[case] strip: &str,
+    #[case] seam: &str,
+    #[case] published: &str,
+    #[case] is_enough: bool,
+) {
+    let gives = |sides| rectangle_gives(sides, length(strip), length(seam));
+    let (width, long) = (length(width), length(long));
+    assert_eq!(gives((width, long)), gives((long, width)));
+    assert_eq!(gives((width, long)) >= length(published), is_enough);
 }

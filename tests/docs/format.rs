@@ -24,7 +24,7 @@ assumes: { usable_width: 40 }
 sizes: { crib: { finished: 36 x 48, outline: { clipped: 6 } } }
 binding: { strip_width: 2 1/2, tails: { start: 10, end: 8 }, requires: { crib: { strips: 6 } } }
 backing: { requires: { crib: { fabric: 2 3/4 yd } } }
-batting: { requires: { crib: 44 x 56 } }
+batting: { overhang: { across: 4, down: 4 }, requires: { crib: 44 x 56 } }
 fabrics:
   ink:
     requires: { crib: 5 yd }
@@ -44,11 +44,24 @@ units:
   tip: { make: corner_triangle, finished: 12 }
 blocks: { star: { finished: 12, rows: [[corner, geese, corner], [geese turned, center, geese turned]] } }
 layout: { crib: { across: 3, down: 4, blocks: star, sashing: 2, borders: [{ width: 4 }] } }
+sleeve: { depth: 4, requires: { crib: 8 1/2 x 36 } }
+prairie_points: { square: 4, requires: { crib: 60 } }
+pillow_back: { requires: { crib: { first: 36 1/2 x 26, second: 36 1/2 x 29 } } }
+notions: [a ruler, { notion: buttons, count: 4 }]
 accepted: [{ rule: spare-strip, because: the kit packs an extra strip }]
 ";
 
 fn yaml(text: &str) -> Value {
     serde_yaml::from_str(text).unwrap_or_else(|error| panic!("{error} in {text}"))
+}
+
+/// The section of a table that a value may be.
+fn table_of(shape: &Shape) -> Option<&'static Section> {
+    match shape {
+        Shape::Table(section) => Some(*section),
+        Shape::Either(shapes) => shapes.iter().find_map(table_of),
+        _ => None,
+    }
 }
 
 /// The place of each section in a manuscript: the words, names and numbers that lead to it.
@@ -60,15 +73,8 @@ fn places(shape: Shape, value: &Value, path: &[String], found: &mut Vec<(&'stati
         Value::Sequence(items) => items.iter().enumerate().map(|(index, item)| (index.to_string(), item)).collect(),
         _ => return,
     };
-    let tables = |shape: &Shape| match shape {
-        Shape::Table(section) => Some(*section),
-        _ => None,
-    };
-    let section = match &shape {
-        Shape::Either(shapes) => shapes.iter().find_map(tables),
-        shape => tables(shape),
-    };
-    if let Some(section) = section.filter(|section| found.iter().all(|(other, _)| other.name != section.name)) {
+    if let Some(section) = table_of(&shape).filter(|section| found.iter().all(|(other, _)| other.name != section.name))
+    {
         found.push((section, path.to_vec()));
     }
     for (word, value) in entries {
@@ -122,14 +128,17 @@ impl Place {
         // What cannot stand beside it, or what it needs in another table.
         match (section.name, row.word) {
             ("binding", "extra_length") => _ = table.remove("tails"),
-            ("binding requires", "square") => {
+            ("binding requires", "square" | "length") => {
                 _ = at(&mut around, &["binding".into()]).insert("grain".into(), "bias".into());
             }
             // What names units or pieces that the example leaves out.
             ("file", "units" | "fabrics") | ("fabrics", "cut") => {
-                for word in ["units", "blocks", "layout"] {
+                for word in ["units", "blocks", "layout", "colorways"] {
                     at(&mut around, &[]).remove(word);
                 }
+            }
+            ("backing", "from") => {
+                _ = at(&mut around, &["backing".into()]).insert("requires".into(), yaml("{ crib: { panels: 2 } }"));
             }
             ("fabrics", "precut") => _ = table.insert("requires".into(), yaml("{ crib: 8 }")),
             _ => {}
@@ -364,7 +373,7 @@ fn the_reference_prints_every_word_and_every_make() {
             }
         }
     }
-    assert!(printed(&["words", "overhang"]).contains("In `batting`:"), "a word is found in each of its sections");
+    assert!(printed(&["words", "seam"]).contains("In `backing`:"), "a word is found in each of its sections");
     let numbers = printed(&["words", "numbers"]);
     assert!(numbers.contains("2000 in (5080 cm)") && numbers.contains("5/8 yd (60 cm)"), "{numbers}");
 }
@@ -436,6 +445,9 @@ sizes: { throw: { finished: 54 x 72, <sizes> } }
 binding: { strip_width: 1 5/8, <binding> requires: { throw: { strips: 1, fabric: 1 in } } }
 backing: { <backing> requires: { throw: { fabric: 1 in } } }
 batting: { <batting> requires: { throw: 9 x 9 } }
+sleeve: { depth: 4, <sleeve> requires: { throw: 9 x 9 } }
+prairie_points: { square: 4, <prairie_points> requires: { throw: 9 } }
+pillow_back: { <pillow_back> requires: { throw: { first: 54 1/2 x 9, second: 54 1/2 x 9 } } }
 fabrics:
   ink: { <fabrics> requires: { throw: 1 in }, cut: [ { piece: A, size: 3 x 9, <cut> pieces: { throw: 9 } } ] }
 units: { half: { make: half_square_triangle, finished: 3, <units> cut: { first: 3, second: 3 } } }
@@ -485,6 +497,9 @@ fn stating_the_standard_value_changes_nothing() {
         "fold-barely-covers",
         "backing-short",
         "batting-short",
+        "sleeve-wrong",
+        "prairie-points-short",
+        "pillow-back-short",
         "fabric-short",
         "seam-left-out",
         "finished-size-wrong",
@@ -550,6 +565,27 @@ fn numbers_and_words_validate_as_they_are_read() {
         );
         validates(part, "  side: {", &format!("  {unit}\n  side: {{"));
     }
+}
+
+/// What is the same for every size may stand once, and one value may be one for each size.
+#[test]
+fn what_every_size_shares_validates_as_it_is_read() {
+    let validator = validator();
+    let validates = |from: &str, to: &str| {
+        assert!(EVERY_SECTION.contains(from), "{from}");
+        let value = yaml(&EVERY_SECTION.replacen(from, to, 1));
+        let (text, mistakes) = mistakes(&value);
+        assert!(mistakes.is_empty(), "{to}: {mistakes:#?}\n{text}");
+        validates(&validator, &value, to);
+    };
+    validates(
+        "layout: { crib: { across: 3, down: 4, blocks: star,",
+        "layout: { crib: { across: 3 }, every_size: { down: 4, blocks: star,",
+    );
+    validates("strip_width: 2 1/2, tails", "strip_width: { crib: 2 1/2 in (6.4 cm) }, tails");
+    validates("size: 3 1/2 x 3 1/2", "size: { every_size: 3 1/2 x 3 1/2 in (8.9 x 8.9 cm) }");
+    validates("{ crib: { fabric: 2 3/4 yd } }", "{ every_size: { panels_run: along }, crib: { fabric: 2 3/4 yd } }");
+    validates("pieces: { crib: 6 }", "pieces: { every_size: 6 }");
 }
 
 #[test]

@@ -32,11 +32,29 @@ fn roundings_are_right(#[case] measure: &str, #[case] size: &str) {
 /// Published slips. 13 x 14 and 4 x 14 in: a magazine's house block projects, 2018. 70 in: Stash Buster Sampler 1, of an
 /// Australian magazine, which rounds 70.87 in down.
 #[rstest]
-#[case("inch", "13 x 14 in (33 x 35 cm)", "33 x 35 cm", "query", "14 in is about 35.5 cm")]
-#[case("inch", "4 x 14 in (10.5 x 38 cm)", "10.5 x 38 cm", "error", "14 in is about 35.5 cm")]
-#[case("inch", "4 x 12 1/2 in (10.5 x 35 cm)", "10.5 x 35 cm", "error", "12 1/2 in is about 31.7 cm")]
-#[case("cm", "180 x 15 cm (70 x 6 in)", "70 x 6 in", "error", "180 cm is about 70 7/8 in")]
-#[case("inch", "35 x 33 cm (14 x 13 in)", "35 x 33 cm", "query", "14 in is about 35.5 cm")]
+#[case(
+    "inch",
+    "13 x 14 in (33 x 35 cm)",
+    "33 x 35 cm",
+    "error",
+    "14 in is about 35.56 cm, so 35 cm is 0.56 cm too little"
+)]
+#[case("inch", "4 x 14 in (10.5 x 38 cm)", "10.5 x 38 cm", "error", "so 38 cm is 2.44 cm too much")]
+#[case(
+    "inch",
+    "4 x 12 1/2 in (10.5 x 35 cm)",
+    "10.5 x 35 cm",
+    "error",
+    "12 1/2 in is about 31.75 cm, so 35 cm is 3.25 cm"
+)]
+#[case(
+    "cm",
+    "180 x 15 cm (70 x 6 in)",
+    "70 x 6 in",
+    "error",
+    "180 cm is about 70.866 in, so 70 in is 0.866 in too little"
+)]
+#[case("inch", "35.2 x 33 cm (14 x 13 in)", "35.2 x 33 cm", "query", "so 35.2 cm is 0.36 cm too little")]
 fn what_is_no_rounding_is_found_at_the_other_half(
     #[case] measure: &str,
     #[case] size: &str,

@@ -3,10 +3,12 @@
 #[path = "../support/mod.rs"]
 mod support;
 
+mod about;
 mod acceptance;
 mod any_outline;
 mod as_typed;
 mod backing;
+mod backing_made;
 mod batting;
 mod beds;
 mod bias;
@@ -15,12 +17,14 @@ mod border_of_pieces;
 mod both_halves;
 mod both_measures;
 mod build_mistakes;
+mod by_size;
 mod causes;
 mod corrections;
 mod cutting;
 mod design_gaps;
 mod desk;
 mod ends;
+mod extras;
 mod fabric;
 mod fabric_alone;
 mod fabric_tight;

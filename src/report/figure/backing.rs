@@ -237,11 +237,12 @@ fn alternative(size: &str, drawing: &BackingDrawing, words: &str) -> String {
         None => String::new(),
     };
     format!(
-        "The backing for {}, {}, with the quilt, {}, in its middle and {} beyond it at each side. {words} Seams of {}.{batting}",
+        "The backing for {}, {}, with the quilt, {}, in its middle and {} beyond it at each side{}. {words} Seams of {}.{batting}",
         clean(size),
         by(&drawing.sheet.width, &drawing.sheet.length),
         by(&drawing.top.width, &drawing.top.length),
         drawing.overhang.shown,
+        drawing.overhang_down.as_ref().map_or_else(String::new, |down| format!(", {} at top and bottom", down.shown)),
         drawing.seam.shown,
     )
 }

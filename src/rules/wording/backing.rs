@@ -1,18 +1,48 @@
 //! The working of a backing in words, and the corrections that several rules share.
 
 use super::pair::purchase;
-use crate::finding::Correction;
+use crate::finding::{Correction, Finding};
 use crate::manuscript::model::PanelsRun;
-use crate::quantity::{Amount, Count, Length, Round, Scale, Yardage};
+use crate::quantity::{Amount, Count, Length, Measure, Round, Scale, Yardage};
 use crate::quilt_math::backing::Panels;
 use crate::quilt_math::rectangle::Rectangle;
 use crate::requirement::backing::{BackingNeeds, SizeBacking};
-use crate::requirement::batting::{sheet_sum, show};
+use crate::requirement::batting::{larger_words, sheet_sum, show};
 use crate::requirement::fabric::Shop;
 
 /// How large the backing must be: `Backing: 54 x 72 in and 4 in more at each side = 62 x 80 in.`
 pub(crate) fn sheet_working(needs: &BackingNeeds<'_>, size: &SizeBacking<'_>) -> String {
-    format!("Backing: {}.", sheet_sum(size.top, size.overhang, size.sheet, needs.measure))
+    if size.sheet == size.needed {
+        return needed_working(needs, size);
+    }
+    format!("Backing: {}, as stated.", show(size.sheet, needs.measure, Round::Up))
+}
+
+/// How large the backing must be by its overhang, whatever is stated.
+pub(crate) fn needed_working(needs: &BackingNeeds<'_>, size: &SizeBacking<'_>) -> String {
+    format!("Backing: {}.", sheet_sum(size.top, size.overhang, size.needed, needs.measure))
+}
+
+/// Where how large the backing must be comes from.
+pub(in crate::rules) fn see_size(finding: Finding, needs: &BackingNeeds<'_>, size: &SizeBacking<'_>) -> Finding {
+    let larger = format!("the backing must be {}", larger_words(size.overhang, needs.measure));
+    if size.sheet == size.needed {
+        finding.see(size.size.finished.at(), larger)
+    } else {
+        finding.see(size.stated.size.at(), "how large it is made")
+    }
+}
+
+/// What is short on which side, the sheet turned as the quilt lies.
+pub(in crate::rules) fn short_words(sheet: Rectangle, needed: Rectangle, measure: Measure) -> String {
+    let sheet = sheet.lying_as(needed);
+    let (width, length) = (needed.width - sheet.width, needed.length - sheet.length);
+    let short = |by: Length, side| format!("{} short in the {side}", by.show(measure, Round::Up));
+    match (width.is_positive(), length.is_positive()) {
+        (true, true) => format!("{} and {}", short(width, "width"), short(length, "length")),
+        (true, false) => short(width, "width"),
+        _ => short(length, "length"),
+    }
 }
 
 /// Which panels: `2 panels along the length`, `1 panel across the width`.
@@ -42,8 +72,17 @@ pub(crate) fn fabric_working(needs: &BackingNeeds<'_>, panels: &Panels) -> Strin
 /// How wide panels are: `2 x 40 in - 1 seam x 1 in = 79 in side by side, for 62 in`.
 pub(crate) fn seams_working(needs: &BackingNeeds<'_>, size: &SizeBacking<'_>, panels: &Panels) -> String {
     let (one, seam, sewn) = (size.cloth.usable_width, size.cloth.seam * 2, size.sewn(panels.count));
-    let scale = Scale::of(needs.measure, &[one, seam, sewn, panels.across]);
+    let scale = Scale::of(needs.measure, &[one, seam, sewn, panels.across, size.cloth.insert]);
     let (one, sewn, across) = (scale.down(one), scale.down(sewn), scale.up(panels.across));
+    if size.cloth.insert.is_positive() {
+        return format!(
+            "Panels: {} x {one} + {} sewn in - {} x {} = {sewn} side by side, for {across}.",
+            panels.count,
+            scale.down(size.cloth.insert),
+            panels.count.of("seam"),
+            scale.up(seam)
+        );
+    }
     match panels.count.less(Count(1)) {
         Count(0) => format!("Panels: 1 of {one}, for {across}."),
         seams => format!(

@@ -88,8 +88,8 @@ pub(in crate::rules) fn asked_for(ends: &Ends) -> &'static str {
 
 /// How long so many strips are: `Strips: 8 x 40 in - 7 diagonal joins x 2 1/2 in = 302 1/2 in.`
 pub(crate) fn strips_working(needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>, strips: Count) -> String {
-    let Some(method) = needs.method.as_ref() else { return String::new() };
-    let joined = size.joined(strips, method);
+    let method = &size.method;
+    let joined = size.joined(strips);
     let scale = Scale::of(needs.measure, &[size.strip_length, method.join_loss, joined]);
     let long = format!("{strips} x {}", scale.up(size.strip_length));
     let joins = strips.less(Count(1));

@@ -181,7 +181,10 @@ impl<'a> Purchase<'a> {
                 let working = sum(needs, fabric, taken);
                 let print = size.printed().filter(|_| self.to_print > self.cut).unwrap_or(taken);
                 let buying = format!("{}; {}.", sentence_of(&sum(needs, fabric, print)), buying(&needs.shop));
-                let see = vec![(fabric.binding_from, "the binding is cut from it too".into())];
+                let see = vec![
+                    (fabric.binding_from, "the binding is cut from it too".into()),
+                    (fabric.backing_from, "the backing is cut from it too".into()),
+                ];
                 let plan = Some(plan_words(needs, fabric, print));
                 PurchaseWording { of: format!(" of {}", fabric.stated.name), working, see, plan, help: vec![buying] }
             }

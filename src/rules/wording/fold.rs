@@ -4,7 +4,7 @@ use crate::finding::{Correction, Finding};
 use crate::manuscript::model::{Finish, Fold, Side};
 use crate::quantity::{Length, Scale, Written};
 use crate::quilt_math::binding::width_for_reach;
-use crate::requirement::binding::BindingNeeds;
+use crate::requirement::binding::{BindingNeeds, StripWidth};
 use crate::rule_book::{LengthValue, Settings};
 
 const COVER_MACHINE: LengthValue = LengthValue::named("cover_machine");
@@ -30,9 +30,9 @@ pub(in crate::rules) fn ruler_step(settings: &Settings, written: &Written) -> Le
 }
 
 /// How far the fold reaches: `1 1/4 in folded - 3 x 1/4 in seam - 1/16 in loft = 7/16 in past the stitching`.
-pub(crate) fn fold_working(needs: &BindingNeeds<'_>) -> Option<String> {
-    let width = needs.stated.strip_width.length()?;
-    let (fold, seam, loft, reach) = (needs.fold?, needs.seam?, needs.loft?, needs.reach()?);
+pub(crate) fn fold_working(needs: &BindingNeeds<'_>, strip: &StripWidth<'_>) -> Option<String> {
+    let width = strip.stated.value.length;
+    let (fold, seam, loft, reach) = (needs.fold?, needs.seam?, needs.loft?, strip.reach?);
     let half = if fold == Fold::Double { width.half() } else { width };
     let scale = Scale::of(needs.measure, &[width, half, seam, loft, reach]);
     let (folded, seams) = match fold {
@@ -48,10 +48,14 @@ pub(crate) fn fold_working(needs: &BindingNeeds<'_>) -> Option<String> {
 }
 
 /// The narrowest strip on the ruler whose fold reaches so far.
-pub(crate) fn width_for(settings: &Settings, needs: &BindingNeeds<'_>, reach: Length) -> Option<Length> {
-    let written = needs.stated.strip_width.value()?;
+pub(crate) fn width_for(
+    settings: &Settings,
+    needs: &BindingNeeds<'_>,
+    strip: &StripWidth<'_>,
+    reach: Length,
+) -> Option<Length> {
     let exact = width_for_reach(needs.fold?, reach, needs.seam?, needs.loft?);
-    Some(exact.up_to(ruler_step(settings, &written)))
+    Some(exact.up_to(ruler_step(settings, &strip.stated.value)))
 }
 
 /// The side that the fold comes over to.
@@ -62,16 +66,20 @@ pub(in crate::rules) fn folded_side(needs: &BindingNeeds<'_>) -> &'static str {
     }
 }
 
-/// Points at the seam and the loft where they are stated.
-pub(in crate::rules) fn see_seam_and_loft(finding: Finding, needs: &BindingNeeds<'_>) -> Finding {
+/// Says for which size the strip is, and points at the seam and the loft where they are stated.
+pub(in crate::rules) fn see_seam_and_loft(
+    finding: Finding,
+    needs: &BindingNeeds<'_>,
+    strip: &StripWidth<'_>,
+) -> Finding {
     let stated = needs.stated;
     finding
+        .for_some_size(strip.size.map(|size| size.name.as_str()))
         .see(stated.seam.at(), "the seam that the fold must cover")
         .see(stated.loft.at(), "the thickness that the fold goes around")
 }
 
 /// Another strip width, where it brings no shortage of strips or fabric with it.
-pub(in crate::rules) fn width_correction(needs: &BindingNeeds<'_>, width: Length) -> Option<Correction> {
-    let stated = needs.stated.strip_width.stated()?;
-    Some(Correction::new(stated.at, stated.value.rewrite(width)))
+pub(in crate::rules) fn width_correction(strip: &StripWidth<'_>, width: Length) -> Correction {
+    Correction::new(strip.stated.at, strip.stated.value.rewrite(width))
 }

@@ -2,8 +2,10 @@
 
 use crate::finding::Correction;
 use crate::manuscript::model::{Cut, Set};
-use crate::quantity::{Count, Length, Scale, Written, rewrite_sides};
+use crate::quantity::{Count, Length, Round, Scale, Written, rewrite_sides};
 use crate::quilt_math::layout::{Side, Top};
+use crate::quilt_math::rectangle::Rectangle;
+use crate::requirement::batting::show;
 use crate::requirement::layout::{LayoutNeeds, LayoutsNeeds};
 
 /// One of the two ways that a top is measured.
@@ -22,7 +24,15 @@ pub(crate) fn size_working(needs: &LayoutsNeeds<'_>, top: &Top) -> String {
         Way { name: "Width", blocks: top.across, block: top.block.width, inner: inner_width, finished: width },
         Way { name: "Length", blocks: top.down, block: top.block.length, inner: inner_length, finished: length },
     ];
-    ways.map(|way| way_working(needs, top, &way)).join(" ")
+    let working = ways.map(|way| way_working(needs, top, &way)).join(" ");
+    let edges = needs.edges();
+    if !edges.is_positive() {
+        return working;
+    }
+    let (width, length) = needs.finished(top);
+    let with_edges = Rectangle::new(needs.printed(width), needs.printed(length));
+    let (edges, with_edges) = (needs.up(edges), show(with_edges, needs.measure, Round::Up));
+    format!("{working} With {edges} for the seam allowances at two edges: {with_edges}.")
 }
 
 fn way_working(needs: &LayoutsNeeds<'_>, top: &Top, way: &Way) -> String {
@@ -60,10 +70,14 @@ fn sashes_of(count: Count) -> String {
     if count == Count(1) { "1 sash".to_string() } else { format!("{count} sashes") }
 }
 
-/// A cut size with its shorter or its longer side mended, each where one is given.
-pub(in crate::rules) fn resized(cut: &Cut, short: Option<Length>, long: Option<Length>) -> Option<Correction> {
-    let Some(size) = cut.size.stated() else {
-        let (width, short) = (cut.strip_width.stated()?, short?);
+/// The cut size for a size with its shorter or its longer side mended, each where one is given.
+pub(in crate::rules) fn resized(
+    (cut, of): (&Cut, usize),
+    short: Option<Length>,
+    long: Option<Length>,
+) -> Option<Correction> {
+    let Some(size) = cut.size.of(of).stated() else {
+        let (width, short) = (cut.strip_width.of(of).stated()?, short?);
         return Some(Correction::new(width.at, width.value.rewrite(short)));
     };
     let (width, height) = size.value;

@@ -31,11 +31,11 @@ pub(in crate::rules) fn finding(settings: &Settings, text: &str, pair: &StatedPa
     let measure = |is_metric: bool| if is_metric { Measure::Cm } else { Measure::Inch };
     let (own_measure, other_measure) = (measure(worst.own.unit.is_metric()), measure(worst.other.unit.is_metric()));
     let own = worst.own.length.show_as(own_measure, Round::Down);
-    let other = Written { length: worst.other.length, unit: worst.other.unit, bare: false, other: None };
-    let other = other.rewrite(worst.other.length);
-    let exact = worst.own.length.show_as(other_measure, Round::Down);
-    let (more, step) = (worst.other.length > worst.own.length, worst.step.show_as(other_measure, Round::Down));
-    let by = worst.by.show_as(other_measure, Round::Up);
+    let other = Written { length: worst.other.length(), unit: worst.other.unit, bare: false, other: None };
+    let other = other.rewrite(worst.other.length());
+    let exact = worst.own.length.show_fine(other_measure, Round::Down);
+    let (more, step) = (worst.other.length() > worst.own.length, worst.step.show_as(other_measure, Round::Down));
+    let by = worst.by.show_fine(other_measure, if more { Round::Up } else { Round::Down });
     let message = format!(
         "{own} and {other} stated for one length: {own} is about {exact}, so {other} is {by} too {}, and no rounding to \
          the nearest {step}.",
@@ -46,7 +46,9 @@ pub(in crate::rules) fn finding(settings: &Settings, text: &str, pair: &StatedPa
     let level = if worst.by < worst.step { Level::Query } else { Level::Error };
     Some(
         Finding::new(Label::new(at, format!("{own} is about {exact}")), message)
-            .help("Everything is computed with the half in the manuscript's own measure; a reader may cut by the other.")
+            .help(
+                "Everything is computed with the half in the manuscript's own measure; a reader may cut by the other.",
+            )
             .help(format!("Write {text}."))
             .numbers(other, exact)
             .at_most(level)
@@ -70,6 +72,6 @@ fn apart(settings: &Settings, own: &Written) -> Option<Apart> {
         _ => SMALL,
     };
     let step = settings.length(if other.unit.is_metric() { steps.0 } else { steps.1 });
-    let by = (own.length - other.length).abs();
+    let by = (own.length - other.length()).abs();
     (by * 2 > step).then_some(Apart { own: *own, other, by, step })
 }

@@ -322,10 +322,12 @@ impl<'a> PlanWords<'a> {
 
     /// The sides in the order in which the cutting list has them.
     fn as_listed(&self, item: usize, (across, along): (Length, Length)) -> (Length, Length) {
-        match self.fabric.shapes.get(item) {
-            Some(Some(Shape::Piece { width, height, .. })) if (*width, *height) == (along, across) => (along, across),
-            _ => (across, along),
-        }
+        let mut listed = self.fabric.shapes_of(item).iter().flatten().filter_map(|shape| match shape {
+            Shape::Piece { width, height, .. } => Some((*width, *height)),
+            _ => None,
+        });
+        let is_turned = listed.any(|listed| listed == (along, across));
+        if is_turned { (along, across) } else { (across, along) }
     }
 }
 

@@ -238,7 +238,7 @@ pub(crate) fn judge_units<'a>(
     settings: &Settings,
 ) -> Vec<StatedCut<'a>> {
     let mut cuts = Vec::new();
-    for unit in &needs.units {
+    for unit in needs.each() {
         for part in &unit.parts {
             cuts.extend(judge_part(needs, unit, part, manuscript, settings));
         }
@@ -359,7 +359,7 @@ pub(crate) struct StripSum<'a> {
 
 /// Every strip set whose strips' widths are known.
 pub(crate) fn strip_sums<'a>(needs: &'a UnitsNeeds<'a>, settings: &Settings) -> Vec<StripSum<'a>> {
-    needs.units.iter().filter_map(|unit| strip_sum(needs, unit, settings)).collect()
+    needs.each().filter_map(|unit| strip_sum(needs, unit, settings)).collect()
 }
 
 fn strip_sum<'a>(needs: &'a UnitsNeeds<'a>, unit: &'a UnitNeeds<'a>, settings: &Settings) -> Option<StripSum<'a>> {

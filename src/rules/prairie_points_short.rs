@@ -1,0 +1,50 @@
+//! The stated prairie points leave gaps along the edge.
+
+use super::Context;
+use crate::finding::{Correction, Finding, Label, Subject};
+use crate::quantity::{Count, Measure, Scale};
+use crate::requirement::extras::PointsNeeds;
+
+pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+    let needs = &context.needs.extras;
+    findings.extend(needs.points.iter().filter_map(|points| finding(needs.measure, points)));
+}
+
+/// How many points are needed: `Points: 4 in - 2 seams make a base of 3 1/2 in; ...`.
+pub(crate) fn points_working(measure: Measure, points: &PointsNeeds<'_>) -> Option<String> {
+    let (across, down) = points.each?;
+    let pitch = points.base - points.overlap;
+    let scale = Scale::of(measure, &[points.base, points.overlap, pitch, points.quilt.width, points.quilt.length]);
+    Some(format!(
+        "Points: each is {} wide at the seam and {} further than the last; {across} for {} and {down} for {}: 2 x \
+         ({across} + {down}) = {}.",
+        scale.down(points.base),
+        scale.down(pitch),
+        scale.up(points.quilt.width),
+        scale.up(points.quilt.length),
+        (across + down) * Count(2),
+    ))
+}
+
+fn finding(measure: Measure, points: &PointsNeeds<'_>) -> Option<Finding> {
+    let (across, down) = points.each?;
+    let (stated, needed) = (points.count.value, (across + down) * Count(2));
+    if stated >= needed {
+        return None;
+    }
+    let short = needed.less(stated);
+    let message =
+        format!("{} stated; {needed} needed to go around without a gap: {short} short.", stated.of("prairie point"));
+    let correction = (needed <= Count::MAX).then(|| Correction::new(points.count.at, needed.to_string()));
+    Some(
+        Finding::new(Label::new(points.count.at, format!("{short} short")), message)
+            .for_size(&points.size.name)
+            .about(Subject::number("prairie points"))
+            .see(points.size.finished.at(), "the edge that they go around")
+            .see(points.stated.square.at(), "what each is folded from")
+            .see(points.stated.overlap.at(), "how much of each lies in the next")
+            .help(points_working(measure, points)?)
+            .numbers(stated.of("prairie point"), needed.of("prairie point"))
+            .corrected(correction),
+    )
+}
