@@ -2,7 +2,8 @@
 
 use super::{Lines, Status, UNREAD, amount_needed, margin};
 use crate::manuscript::model::{PerSize, Size};
-use crate::quantity::{Amount, Round, Written, Yardage};
+use crate::quantity::{Amount, Length, Round, Written, Yardage};
+use crate::quilt_math::binding::flange_shows;
 use crate::requirement::bias::BiasNeeds;
 use crate::requirement::binding::{BindingNeeds, SizeNeeds};
 use crate::requirement::edge::edge;
@@ -35,6 +36,12 @@ impl Lines<'_> {
                 self.margin(margin::of_lengths(width.value.length, narrowest, needs.measure));
             }
         }
+        if let Some((stated, flange)) = stated.flange.stated().zip(needs.flange) {
+            let shows = needs.widths.iter().map(|strip| flange_shows(strip.stated.value.length, flange.width)).min();
+            let working = shows.map(|shows| format!("{} of it shows.", needs.down(shows.max(Length::ZERO))));
+            let (status, working) = compared(shows.is_some(), working.unwrap_or_default());
+            self.add(None, "binding flange", stated.at, String::new(), status, working);
+        }
         self.given("binding seam", &stated.seam, "The fold is measured against it.");
         self.given("binding loft", &stated.loft, "The fold goes around it.");
         self.given("binding usable_width", &stated.usable_width, "Binding strips are cut across this width.");
@@ -63,8 +70,15 @@ impl Lines<'_> {
     }
 
     /// The binding of one size.
-    pub(super) fn binding_of(&mut self, index: usize, size: &Size, needs: Option<&BindingNeeds<'_>>) {
+    pub(super) fn binding_of(
+        &mut self,
+        index: usize,
+        size: &Size,
+        needs: Option<&BindingNeeds<'_>>,
+        settings: &Settings,
+    ) {
         let Some(needs) = needs else { return };
+        self.flange_of(index, size, needs, settings);
         match needs.sizes.iter().find(|needed| needed.size.name == size.name) {
             Some(needed) => self.binding(&size.name, needs, needed),
             None => match needs.bias.iter().find(|needed| needed.size.name == size.name) {
@@ -72,6 +86,24 @@ impl Lines<'_> {
                 None => self.binding_unchecked(&size.name, needs, index),
             },
         }
+    }
+
+    /// The flange's fabric for one size.
+    fn flange_of(&mut self, index: usize, size: &Size, needs: &BindingNeeds<'_>, settings: &Settings) {
+        let stated = needs.stated.requires.get(index).and_then(PerSize::stated);
+        let Some(flange) = stated.and_then(|stated| stated.flange.stated()) else { return };
+        let known = needs.sizes.iter().find(|known| known.index == index);
+        let name = Some(size.name.as_str());
+        let Some(plan) = known.and_then(|known| known.flange_plan(needs, settings)) else {
+            let why = if needs.bias.is_empty() { UNREAD } else { "How bias strips of a flange lie is not worked out." };
+            self.add(name, "flange fabric", flange.at, String::new(), Status::NotChecked, why.to_string());
+            return;
+        };
+        let needed = amount_needed(&needs.shop, &flange.value, plan.fabric);
+        let working =
+            format!("{} {} wide take {}.", plan.strips.of("strip"), needs.up(plan.row), needs.up(plan.fabric.0));
+        self.add(name, "flange fabric", flange.at, needed, Status::Ok, working);
+        self.margin(margin::of_purchase(&needs.shop, &flange.value, plan.fabric));
     }
 
     fn binding(&mut self, heading: &str, needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>) {

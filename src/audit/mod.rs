@@ -144,7 +144,7 @@ pub(crate) fn account_of(
     for (index, size) in manuscript.sizes.iter().enumerate() {
         lines.size(size, design.finished(index, size), settings);
         lines.layout_of(&size.name, &design, index);
-        lines.binding_of(index, size, binding.as_ref());
+        lines.binding_of(index, size, binding.as_ref(), settings);
         lines.backing_of(index, size, backing.as_ref());
         lines.batting_of(index, size, batting.as_ref());
         lines.extras_of(index, size, extras, manuscript);

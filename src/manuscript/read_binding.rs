@@ -25,6 +25,8 @@ section!(
             "the fabric that it is cut from, by its name in `fabrics`; its strips then count in what is bought of that",
             "ink";
         strip_width: BySize<Written> = OneOrEach<Positive>, Required, "how wide each strip is cut", "2 1/2";
+        flange: Field<Written> = Positive, Said("none"),
+            "how wide strips of a second fabric are cut that are sewn along the binding's, to show as a flange", "1 3/4";
         fold: Field<Fold> = OneOf<Fold>, Standard("double"),
             "`double`: folded in half along its length; or `single`: one layer, its second edge turned under", "double";
         seam: Field<Written> = Positive, BookValue("binding_seam"), "the seam that sews the binding on", "1/4";
@@ -70,6 +72,8 @@ section!(
             "how many strips the pattern tells its reader to cut", "6", hint("or fabric: 1/2 yd, or both");
         fabric: Field<Amount> = Fabric, Unless(&["strips", "square", "length"], "left out with `from`"),
             "how much fabric it tells its reader to buy", "1/2 yd";
+        flange: Field<Amount> = Fabric, Said("not checked"),
+            "how much of the flange's fabric it tells its reader to buy; goes with the `flange` of `binding`", "3/8 yd";
         strip_length: Field<Written> = Positive, Said("that of `binding`"),
             "how long each strip is cut for this size", "65",
             hint("strips cut along the fabric can have any length, so it must be stated");
@@ -113,6 +117,11 @@ pub(super) fn read_binding(reader: &mut Reader, known: &DeclaredNames<'_>, entry
             });
     }
     report_fabric_twice(reader, &binding);
+    let states_flange =
+        |requires: &PerSize<BindingRequires>| requires.stated().is_some_and(|requires| !requires.flange.is_absent());
+    if binding.flange.is_absent() && binding.requires.iter().any(states_flange) {
+        table.lacks(Binding::flange);
+    }
     if let (Some(tails), Some(extra)) = (binding.tails.at, binding.extra_length.at()) {
         let mend = Some("keep the tails, or keep the extra length, but not both");
         let what = MistakeKind::RepeatedKey { word: Binding::extra_length.word.into(), mend };

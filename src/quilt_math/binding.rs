@@ -121,6 +121,16 @@ pub fn cut_plan(
     Some(CutPlan { strips, per_row, rows, row, fabric: Yardage(row * rows) })
 }
 
+/// How wide a binding strip and a flange strip are that are sewn together along their length: b + f - 2 s.
+pub fn with_flange(strip_width: Length, flange: Length, seam: Length) -> Length {
+    strip_width + flange - seam * 2
+}
+
+/// How much of a flange shows beside the binding that is folded over: half of what its strip is wider, (f - b) / 2.
+pub fn flange_shows(strip_width: Length, flange: Length) -> Length {
+    (flange - strip_width).half()
+}
+
 /// How far the folded edge reaches past the stitching of the seam, less than nothing where it falls short.
 ///
 /// Double: folded, the strip is w/2; it travels the seam to the edge, round the loft and the seam back, and its own

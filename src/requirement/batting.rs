@@ -122,17 +122,18 @@ pub fn show_in(scale: Scale, sheet: Rectangle, round: Round) -> String {
     format!("{} x {}", scale.number(sheet.width, round), scale.show(sheet.length, round))
 }
 
-/// How large a layer must be: `36 x 48 in and 4 in more at each side = 44 x 56 in`.
+/// How large a layer must be: `36 x 48 in and 4 in more at each side = 44 x 56 in`, or where its overhang differs,
+/// `54 in + 2 x 2 in = 58 in wide and 72 in + 2 x 3 in = 78 in long`.
 pub fn sheet_sum(top: Rectangle, overhang: Overhang, sheet: Rectangle, measure: Measure) -> String {
     let Overhang { across, down } = overhang;
     let scale = Scale::of(measure, &[top.width, top.length, across, down, sheet.width, sheet.length]);
     let show = |sheet| show_in(scale, sheet, Round::Up);
-    let more = if across == down {
-        format!("{} more at each side", scale.up(across))
-    } else {
-        format!("{} more at each side, {} at top and bottom,", scale.up(across), scale.up(down))
-    };
-    format!("{} and {more} = {}", show(top), show(sheet))
+    let up = |length| scale.up(length);
+    if across != down {
+        let wide = format!("{} + 2 x {} = {} wide", up(top.width), up(across), up(sheet.width));
+        return format!("{wide} and {} + 2 x {} = {} long", up(top.length), up(down), up(sheet.length));
+    }
+    format!("{} and {} more at each side = {}", show(top), up(across), show(sheet))
 }
 
 /// How much larger a layer must be than the quilt: `8 in larger both ways`, `4 in wider and 6 in longer`.

@@ -3,7 +3,7 @@
 //! What is needed is never less than the bare minimum that goes round and closes, even where `extra_length` says less:
 //! such a binding could not be closed.
 
-use super::assumed::{JOIN_SEAM, USABLE_WIDTH};
+use super::assumed::{JOIN_SEAM, PIECING_SEAM, USABLE_WIDTH};
 use super::bias::BiasNeeds;
 use super::cloth::cloth;
 use super::edge::edge;
@@ -14,7 +14,7 @@ use crate::manuscript::model::{
 };
 use crate::quantity::{Count, Length, Measure, Round, Written};
 use crate::quilt_math::binding::{
-    CutPlan, Ends, Lengths, Method, cut_plan, join_loss, joined, lengths, reach, strips_for,
+    CutPlan, Ends, Lengths, Method, cut_plan, join_loss, joined, lengths, reach, strips_for, with_flange,
 };
 use crate::quilt_math::cutting::Cloth;
 use crate::quilt_math::outline::Edge;
@@ -73,6 +73,8 @@ pub struct BindingNeeds<'m> {
     pub method: Option<Method>,
     /// The method for each size, in the order of the sizes.
     pub methods: Vec<Option<Method>>,
+    /// The flange, where there is one.
+    pub flange: Option<Flange>,
     /// Each strip width that is stated.
     pub widths: Vec<StripWidth<'m>>,
     /// What each size needs, for the sizes of which enough was read.
@@ -88,8 +90,19 @@ pub struct StripWidth<'m> {
     pub size: Option<&'m Size>,
     /// What is stated.
     pub stated: &'m Spanned<Written>,
+    /// How wide it is when it is folded: with the flange that is sewn to it, where there is one.
+    pub folded: Length,
     /// How far the fold reaches past the stitching, where all of it was read.
     pub reach: Option<Length>,
+}
+
+/// The flange of a binding in two fabrics.
+#[derive(Clone, Copy, Debug)]
+pub struct Flange {
+    /// How wide its strips are cut.
+    pub width: Length,
+    /// The seam that sews them to the binding's.
+    pub seam: Length,
 }
 
 /// What the binding of one size needs.
@@ -145,6 +158,7 @@ impl<'m> BindingNeeds<'m> {
             tails: if extra { None } else { tails.0.zip(tails.1) },
             method: None,
             methods: Vec::new(),
+            flange: flange(stated, manuscript, settings),
             widths: Vec::new(),
             sizes: Vec::new(),
             bias: Vec::new(),
@@ -170,10 +184,13 @@ impl<'m> BindingNeeds<'m> {
 
     fn widths(&self, manuscript: &'m Manuscript) -> Vec<StripWidth<'m>> {
         let reach = |width: Length| Some(reach(self.fold?, width, self.seam?, self.loft?));
-        let of = |(size, stated): (Option<usize>, &'m Spanned<Written>)| StripWidth {
-            size: size.and_then(|size| manuscript.sizes.get(size)),
-            stated,
-            reach: reach(stated.value.length),
+        // A flange that could not be read leaves open how wide the fold is.
+        let is_known = !self.stated.flange.is_unread();
+        let of = |(size, stated): (Option<usize>, &'m Spanned<Written>)| {
+            let width = stated.value.length;
+            let folded = self.flange.map_or(width, |flange| with_flange(width, flange.width, flange.seam));
+            let size = size.and_then(|size| manuscript.sizes.get(size));
+            StripWidth { size, stated, folded, reach: reach(folded).filter(|_| is_known) }
         };
         self.stated.strip_width.stated().map(of).collect()
     }
@@ -270,10 +287,26 @@ impl SizeNeeds<'_> {
         (round.fabric <= stated && stated < print.fabric).then_some(print)
     }
 
+    /// How the flange's strips lie on their fabric: as many as are stated of the binding, or as go around where that is
+    /// more, joined as the binding's are.
+    pub fn flange_plan(&self, needs: &BindingNeeds<'_>, settings: &Settings) -> Option<CutPlan> {
+        let flange = needs.flange?;
+        let loss = join_loss(needs.join?, flange.width, settings.length(JOIN_SEAM));
+        let around = strips_for(self.lengths.asked, self.strip_length, loss)?;
+        let strips = self.stated.strips.value().map_or(around, |stated| stated.max(around));
+        cut_plan(strips, needs.grain?, flange.width, self.strip_length, needs.usable_width?)
+    }
+
     /// How the given number of strips lies on the fabric.
     pub fn plan_for(&self, strips: Count, needs: &BindingNeeds<'_>) -> Option<CutPlan> {
         cut_plan(strips, needs.grain?, self.method.strip_width, self.strip_length, needs.usable_width?)
     }
+}
+
+/// The flange with the seam that sews it to the binding.
+fn flange(stated: &Binding, manuscript: &Manuscript, settings: &Settings) -> Option<Flange> {
+    let width = stated.flange.length()?;
+    Some(Flange { width, seam: manuscript.assumes.seam.or_length(|| settings.length(PIECING_SEAM))? })
 }
 
 /// The binding's own usable width, that of the fabric it is cut from, the pattern's, or the rule book's.

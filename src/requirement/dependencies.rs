@@ -76,6 +76,9 @@ impl Dependencies {
         entries.binding(manuscript, binding).edge(size).field(&stated.strip_length);
         self.add(stated.square.at(), &entries);
         self.add(stated.length.at(), &entries);
+        let mut flange = Entries(entries.0.clone());
+        flange.field(&stated.strips).field(&manuscript.assumes.seam);
+        self.add(stated.flange.at(), &flange);
         entries.field(&stated.strips).field(&stated.square);
         self.add(stated.fabric.at(), &entries);
         // Bias strips are as long as the fabric allows.
@@ -93,7 +96,8 @@ impl Dependencies {
         }
         let tails = [binding.tails.start.at(), binding.tails.end.at()];
         let widths = binding.strip_width.stated().map(|(_, width)| Some(width.at));
-        let numbers = [binding.opening.at(), binding.grain.at()].into_iter().chain(tails).chain(widths);
+        let numbers =
+            [binding.opening.at(), binding.grain.at(), binding.flange.at()].into_iter().chain(tails).chain(widths);
         for number in numbers {
             self.add(number, &entries);
         }
@@ -301,7 +305,11 @@ impl Entries {
     }
 
     fn binding(&mut self, manuscript: &Manuscript, binding: &Binding) -> &mut Entries {
-        self.shop(manuscript).field(&binding.from).by_size(&binding.strip_width).field(&binding.fold);
+        self.shop(manuscript)
+            .field(&binding.from)
+            .by_size(&binding.strip_width)
+            .field(&binding.flange)
+            .field(&binding.fold);
         self.field(&binding.seam).field(&binding.loft).field(&binding.join).field(&binding.grain);
         self.field(&binding.finish).field(&binding.tails.start).field(&binding.tails.end).field(&binding.opening);
         self.field(&binding.extra_length).field(&binding.strip_length).field(&binding.usable_width);

@@ -17,6 +17,7 @@ macro_rules! for_each_rule {
             opening_too_long,
             join_near_corner,
             not_on_ruler,
+            flange_hidden,
             bias_short,
             square_too_small,
             curved_edge_needs_bias,

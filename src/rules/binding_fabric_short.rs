@@ -3,13 +3,41 @@
 use super::Context;
 use super::wording::binding::{buying_for, cut_working, edge_working, fabric_correction, strips_working};
 use super::wording::pair::Halves;
-use crate::finding::{Finding, Label};
-use crate::quantity::{Measure, Unit, Written};
+use crate::finding::{Correction, Finding, Label, Subject};
+use crate::quantity::{Length, Measure, Scale, Unit, Written};
 use crate::requirement::binding::{BindingNeeds, SizeNeeds};
 
 pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     let Some(needs) = context.needs.binding.as_ref() else { return };
     findings.extend(needs.sizes.iter().filter_map(|size| finding(needs, size)));
+    findings.extend(needs.sizes.iter().filter_map(|size| flange(context, needs, size)));
+}
+
+/// The flange's fabric is less than its strips take.
+fn flange(context: &Context<'_>, needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>) -> Option<Finding> {
+    let stated = size.stated.flange.stated()?;
+    let plan = size.flange_plan(needs, context.settings)?;
+    if stated.value.least() >= plan.fabric {
+        return None;
+    }
+    let halves = Halves::new(needs.shop, &stated.value);
+    let (amount, needed) = (halves.stated(), halves.to_buy(plan.fabric));
+    let scale = Scale::of(needs.measure, &[plan.row, plan.fabric.0]);
+    let working = format!("{} x {} = {}", plan.rows.of("strip"), scale.up(plan.row), scale.up(plan.fabric.0));
+    let short = halves.short_of(plan.fabric);
+    let message = format!("{amount} stated for the flange; {needed} needed: {working}, so {short}.");
+    let fits = needs.shop.to_buy(plan.fabric, stated.value.first.unit).0 <= Length::LONGEST;
+    let text = needs.shop.rewrite(&stated.value, plan.fabric);
+    Some(
+        Finding::new(Label::new(stated.at, halves.short_label(plan.fabric)), message)
+            .for_size(&size.size.name)
+            .about(Subject::number("flange fabric"))
+            .see(size.stated.strips.at(), "as many strips as of the binding")
+            .see(needs.stated.flange.at(), "how wide each is cut")
+            .help(edge_working(needs, size.size, &size.lengths))
+            .numbers(halves.stated(), needed)
+            .corrected(fits.then(|| Correction::new(stated.at, text))),
+    )
 }
 
 fn finding(needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>) -> Option<Finding> {

@@ -10,6 +10,8 @@ pub(super) fn buying(manuscript: &Manuscript, pen: &CellText<'_>) -> Table {
     if let Some(binding) = &manuscript.binding {
         let cells = pen.also_per_size(&binding.requires, |size| pen.amount(&size.fabric));
         items.extend(by_itself("binding", Cell::Nothing, Cell::Nothing, cells));
+        let cells = pen.also_per_size(&binding.requires, |size| pen.amount(&size.flange));
+        items.extend(by_itself("flange of the binding", Cell::Nothing, Cell::Nothing, cells));
     }
     if let Some(backing) = &manuscript.backing {
         let cells = pen.per_size(&backing.requires, |size| match pen.amount(&size.fabric) {

@@ -56,6 +56,7 @@ fn of_binding(binding: &Binding, manuscript: &Manuscript, pen: &CellText<'_>) ->
         ("binding: cut from", from),
         ("binding: usable width of its fabric", pen.length(&binding.usable_width)),
         ("binding: strip width", CellText::for_all(&binding.strip_width, |width| pen.length(width))),
+        ("binding: width of the flange's strips", pen.length(&binding.flange)),
         ("binding: strip length", pen.length(&binding.strip_length)),
         ("binding: grain", pen.word(&binding.grain)),
         ("binding: fold", pen.word(&binding.fold)),

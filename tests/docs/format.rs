@@ -137,6 +137,9 @@ impl Place {
                     at(&mut around, &[]).remove(word);
                 }
             }
+            ("binding requires", "flange") => {
+                _ = at(&mut around, &["binding".into()]).insert("flange".into(), "2 3/4".into());
+            }
             ("backing", "from") => {
                 _ = at(&mut around, &["backing".into()]).insert("requires".into(), yaml("{ crib: { panels: 2 } }"));
             }

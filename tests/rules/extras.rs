@@ -145,3 +145,51 @@ fn bias_as_a_stated_length() {
     assert_says(&found, &["144 in of bias stated; 150 in needed", "6 in short"]);
     mended(&short, &found);
 }
+
+/// A binding in two fabrics: 54 x 72 in takes 252 + 2 + 8 = 262 in. Strips of 40 in lose their width at each join, so that 7
+/// of 1 1/4 or of 1 3/4 in go around, and 8 are told with the one to spare.
+fn flange(strip: &str, flange: &str, requires: &str) -> String {
+    inches("54 x 72", &format!("strip_width: {strip}\nflange: {flange}"), requires)
+}
+
+/// Published pairs of strips and what shows of the flange: 1 1/4 in with 1 1/2, 1 5/8 and 1 3/4 in show 1/8, 3/16 and 1/4 in, and
+/// are 2 1/4, 2 3/8 and 2 1/2 in together (Connie Tebbutt, Mukilteo Lighthouse Quilters). 1 3/8 and 1 1/8 in show 1/8 in and are
+/// 2 in together (Heather Thomas, 2008).
+#[rstest]
+#[case("1 1/4", "1 1/2", "1/8", "2 1/4")]
+#[case("1 1/4", "1 5/8", "3/16", "2 3/8")]
+#[case("1 1/4", "1 3/4", "1/4", "2 1/2")]
+#[case("1 1/8", "1 3/8", "1/8", "2")]
+fn published_flanges_show(#[case] strip: &str, #[case] wide: &str, #[case] shows: &str, #[case] together: &str) {
+    use sparestrip::quantity::{Measure, read_length};
+    use sparestrip::quilt_math::binding::{flange_shows, with_flange};
+    let length = |text: &str| read_length(text, Measure::Inch).unwrap().length;
+    assert_eq!(flange_shows(length(strip), length(wide)), length(shows));
+    assert_eq!(with_flange(length(strip), length(wide), length("1/4")), length(together));
+    assert_silent(&flange(strip, wide, "strips: 8, fabric: 3/8 yd"));
+}
+
+#[test]
+fn a_flange_that_does_not_show_is_found() {
+    let text = flange("1 1/4", "1 3/8", "strips: 8, fabric: 3/8 yd");
+    let found = one(&text, "flange-hidden");
+    assert_eq!(found.at.at.text(&text), "1 3/8");
+    assert_says(&found, &["1 1/2 in needed beside a binding of 1 1/4 in: only 1/16 in of it shows"]);
+    mended(&text, &found);
+}
+
+/// 8 strips of 1 3/4 in are 14 in, and of 3/8 yd 13 1/2 in. The fold goes by both strips: 1 in and 1 1/4 in are 1 3/4 in
+/// together, which reach 1/16 in; with a strip of 3/4 in, 1 1/2 in would fall short.
+#[test]
+fn a_flange_counts_in_the_fold_and_takes_its_own_fabric() {
+    assert_silent(&flange("1 1/4", "1 3/4", "strips: 8, fabric: 3/8 yd, flange: 1/2 yd"));
+    let text = flange("1 1/4", "1 3/4", "strips: 8, fabric: 3/8 yd, flange: 3/8 yd");
+    let found = one(&text, "binding-fabric-short");
+    assert_eq!(found.at.at.text(&text), "3/8 yd");
+    assert_says(&found, &["stated for the flange; 1/2 yd (18 in) needed: 8 strips x 1 3/4 in = 14 in"]);
+    let narrow = flange("3/4", "1 1/4", "strips: 8, fabric: 1/4 yd");
+    let found = one(&narrow, "fold-short");
+    assert!(found.help.contains("With the flange: 3/4 in + 1 1/4 in - 2 seams x 1/4 in = 1 1/2 in."), "{}", found.help);
+    let lacking = inches("54 x 72", "strip_width: 1 1/4", "strips: 8, fabric: 3/8 yd, flange: 3/8 yd");
+    assert_says(&one(&lacking, "missing-entry"), &["flange"]);
+}

@@ -31,7 +31,7 @@ pub(in crate::rules) fn ruler_step(settings: &Settings, written: &Written) -> Le
 
 /// How far the fold reaches: `1 1/4 in folded - 3 x 1/4 in seam - 1/16 in loft = 7/16 in past the stitching`.
 pub(crate) fn fold_working(needs: &BindingNeeds<'_>, strip: &StripWidth<'_>) -> Option<String> {
-    let width = strip.stated.value.length;
+    let width = strip.folded;
     let (fold, seam, loft, reach) = (needs.fold?, needs.seam?, needs.loft?, strip.reach?);
     let half = if fold == Fold::Double { width.half() } else { width };
     let scale = Scale::of(needs.measure, &[width, half, seam, loft, reach]);
@@ -44,7 +44,12 @@ pub(crate) fn fold_working(needs: &BindingNeeds<'_>, strip: &StripWidth<'_>) -> 
     } else {
         format!("{} past the stitching", scale.down(reach))
     };
-    Some(format!("{folded}; less {seams} x {} seam and {} loft: {end}.", scale.up(seam), scale.up(loft)))
+    let fold = format!("{folded}; less {seams} x {} seam and {} loft: {end}.", scale.up(seam), scale.up(loft));
+    let Some(flange) = needs.flange else { return Some(fold) };
+    let own = strip.stated.value.length;
+    let scale = Scale::of(needs.measure, &[own, flange.width, flange.seam, width]);
+    let (own, wide, seam, width) = (scale.up(own), scale.up(flange.width), scale.up(flange.seam), scale.up(width));
+    Some(format!("With the flange: {own} + {wide} - 2 seams x {seam} = {width}. {fold}"))
 }
 
 /// The narrowest strip on the ruler whose fold reaches so far.
@@ -55,6 +60,8 @@ pub(crate) fn width_for(
     reach: Length,
 ) -> Option<Length> {
     let exact = width_for_reach(needs.fold?, reach, needs.seam?, needs.loft?);
+    // What the flange adds to the strip is there already.
+    let exact = exact - (strip.folded - strip.stated.value.length);
     Some(exact.up_to(ruler_step(settings, &strip.stated.value)))
 }
 
