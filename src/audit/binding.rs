@@ -25,7 +25,8 @@ impl Lines<'_> {
             let cover = cover(settings, needs);
             // A width that covers is enough, though it is not on the ruler.
             let covers = strip.reach.zip(cover).is_some_and(|(reach, cover)| reach >= cover);
-            let narrowest = cover.and_then(|cover| width_for(settings, needs, strip, cover));
+            let narrowest = cover.filter(|_| strip.reach.is_some());
+            let narrowest = narrowest.and_then(|cover| width_for(settings, needs, strip, cover));
             let narrowest =
                 narrowest.map(|width_for| if covers { width_for.min(width.value.length) } else { width_for });
             let needed = narrowest.map(|width| format!("{} or more", needs.up(width))).unwrap_or_default();
@@ -99,11 +100,15 @@ impl Lines<'_> {
             self.add(name, "flange fabric", flange.at, String::new(), Status::NotChecked, why.to_string());
             return;
         };
-        let needed = amount_needed(&needs.shop, &flange.value, plan.fabric);
+        let is_enough = flange.value.least() >= plan.fabric;
+        let needed =
+            if is_enough { needs.up(plan.fabric.0) } else { amount_needed(&needs.shop, &flange.value, plan.fabric) };
         let working =
             format!("{} {} wide take {}.", plan.strips.of("strip"), needs.up(plan.row), needs.up(plan.fabric.0));
         self.add(name, "flange fabric", flange.at, needed, Status::Ok, working);
-        self.margin(margin::of_purchase(&needs.shop, &flange.value, plan.fabric));
+        if !is_enough {
+            self.margin(margin::of_purchase(&needs.shop, &flange.value, plan.fabric));
+        }
     }
 
     fn binding(&mut self, heading: &str, needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>) {

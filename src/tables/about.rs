@@ -1,8 +1,9 @@
 //! What a pattern says of itself and asks for besides fabric, and its fabrics in other color schemes.
 
-use super::cell::{Cell, Item, Line, Table};
+use super::cell::{Cell, Item, Table, heads};
 use super::cell_text::{CellText, on_one_line, text};
 use crate::manuscript::Manuscript;
+use crate::manuscript::model::{Colorway, Notion};
 
 /// The designer, the skill that it takes, and notes.
 pub(super) fn about(manuscript: &Manuscript) -> Table {
@@ -10,12 +11,13 @@ pub(super) fn about(manuscript: &Manuscript) -> Table {
         ("designer", text(&manuscript.designer)),
         ("skill", text(&manuscript.skill)),
         ("notes", text(&manuscript.notes)),
+        ("notions", uncounted(manuscript)),
     ];
     let stated = rows.into_iter().filter(|(_, cell)| !cell.is_nothing());
     Table {
         caption: "About the pattern".into(),
         items_are: "what",
-        attributes: vec!["it is"],
+        attributes: heads(&["it is"]),
         sizes: Vec::new(),
         items: stated
             .map(|(name, cell)| Item { name: name.into(), attributes: vec![cell], lines: Vec::new() })
@@ -23,21 +25,26 @@ pub(super) fn about(manuscript: &Manuscript) -> Table {
     }
 }
 
-/// What to have at hand, each with how many where that is stated.
+/// What to have at hand of which no number is stated.
+fn uncounted(manuscript: &Manuscript) -> Cell {
+    let names = manuscript.notions.iter().filter(|notion| notion.count.is_absent());
+    let names: Vec<String> = names.map(|notion| text(&notion.notion).text().to_string()).collect();
+    if names.is_empty() { Cell::Nothing } else { Cell::Stated(names.join("; ")) }
+}
+
+/// What to have at hand, with how many for each size.
 pub(super) fn notions(manuscript: &Manuscript, pen: &CellText<'_>) -> Table {
-    let counted = manuscript.notions.iter().any(|notion| !notion.count.is_absent());
-    let item = |notion: &crate::manuscript::model::Notion| {
+    let item = |notion: &Notion| {
         let sizes = 0..manuscript.sizes.len();
         let cells = sizes.map(|size| pen.count(notion.count.of(size))).collect();
-        let lines = if counted { vec![Line { what: "", cells }] } else { Vec::new() };
-        Item { name: text(&notion.notion).text().to_string(), attributes: Vec::new(), lines }
+        Item::of_sizes(text(&notion.notion).text(), cells)
     };
     Table {
         caption: "Notions".into(),
         items_are: "notion",
         attributes: Vec::new(),
-        sizes: if counted { pen.sizes() } else { Vec::new() },
-        items: manuscript.notions.iter().map(item).collect(),
+        sizes: pen.sizes(),
+        items: manuscript.notions.iter().filter_map(item).collect(),
     }
 }
 
@@ -46,23 +53,21 @@ pub(super) fn colorways(manuscript: &Manuscript) -> Option<Table> {
     if manuscript.colorways.is_empty() {
         return None;
     }
-    let cell = |colorway: &crate::manuscript::model::Colorway, place| {
+    let cell = |colorway: &Colorway, place| {
         let named = colorway.fabrics.iter().find(|(fabric, _)| *fabric == place);
         named.map_or(Cell::Nothing, |(_, is)| text(is))
     };
-    let items = manuscript.fabrics.iter().enumerate().map(|(place, fabric)| Item {
-        name: on_one_line(&fabric.name),
-        attributes: vec![text(&fabric.color)],
-        lines: vec![Line {
-            what: "",
-            cells: manuscript.colorways.iter().map(|colorway| cell(colorway, place)).collect(),
-        }],
+    let items = manuscript.fabrics.iter().enumerate().map(|(place, fabric)| {
+        let colorways = manuscript.colorways.iter().map(|colorway| cell(colorway, place));
+        let attributes = std::iter::once(text(&fabric.color)).chain(colorways).collect();
+        Item { name: on_one_line(&fabric.name), attributes, lines: Vec::new() }
     });
+    let names = manuscript.colorways.iter().map(|colorway| on_one_line(&colorway.name));
     Some(Table {
         caption: "Colorways".into(),
         items_are: "fabric",
-        attributes: vec!["as shown"],
-        sizes: manuscript.colorways.iter().map(|colorway| on_one_line(&colorway.name)).collect(),
+        attributes: std::iter::once("as shown".to_string()).chain(names).collect(),
+        sizes: Vec::new(),
         items: items.collect(),
     })
 }

@@ -1,6 +1,6 @@
 //! What to buy: each fabric, the binding where it is a fabric by itself, backing and batting.
 
-use super::cell::{Cell, Item, Line, Table};
+use super::cell::{Cell, Item, Line, Table, heads};
 use super::cell_text::{CellText, cell, on_one_line, text};
 use crate::manuscript::model::{BattingSize, Bought, Fabric, SoldAs, YesNo};
 use crate::manuscript::{Field, Manuscript, Spanned};
@@ -27,7 +27,16 @@ pub(super) fn buying(manuscript: &Manuscript, pen: &CellText<'_>) -> Table {
     Table {
         caption: "What to buy".into(),
         items_are: "to buy",
-        attributes: vec!["for", "color", "item", "sold as", "precut size", "usable width of fabric", "print", "notes"],
+        attributes: heads(&[
+            "for",
+            "color",
+            "item",
+            "sold as",
+            "precut size",
+            "usable width of fabric",
+            "print",
+            "notes",
+        ]),
         sizes: pen.sizes(),
         items,
     }

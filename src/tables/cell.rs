@@ -35,7 +35,7 @@ pub struct Table {
     /// What its items are.
     pub items_are: &'static str,
     /// What is told of each item for all sizes alike.
-    pub attributes: Vec<&'static str>,
+    pub attributes: Vec<String>,
     /// The sizes, where its items have lines.
     pub sizes: Vec<String>,
     /// The items.
@@ -60,6 +60,11 @@ pub struct Line {
     pub what: &'static str,
     /// The numbers, in the order of the sizes.
     pub cells: Vec<Cell>,
+}
+
+/// The words over what is told of each item for all sizes alike.
+pub(super) fn heads(heads: &[&str]) -> Vec<String> {
+    heads.iter().map(ToString::to_string).collect()
 }
 
 impl Line {

@@ -1,6 +1,6 @@
 //! What is cut from each fabric.
 
-use super::cell::{Cell, Item, Line, Table};
+use super::cell::{Cell, Item, Line, Table, heads};
 use super::cell_text::{CellText, on_one_line, text};
 use crate::manuscript::Manuscript;
 use crate::manuscript::model::{Binding, Cut, Fabric};
@@ -24,7 +24,7 @@ fn of_fabric(fabric: &Fabric, binding: Option<&Binding>, pen: &CellText<'_>) -> 
     Table {
         caption: format!("Cut from {}", on_one_line(&fabric.name)),
         items_are: "piece",
-        attributes: vec!["cut size", "cut strips", "grain"],
+        attributes: heads(&["cut size", "cut strips", "grain"]),
         sizes,
         items,
     }

@@ -1,6 +1,6 @@
 //! Units, blocks, and the layout of each size.
 
-use super::cell::{Cell, Item, Table};
+use super::cell::{Cell, Item, Table, heads};
 use super::cell_text::{CellText, cell, on_one_line};
 use crate::manuscript::design::{CutFrom, Unit};
 use crate::manuscript::model::{Blocks, Border, Layout, PerSize, SizeLayout};
@@ -12,12 +12,12 @@ pub(super) fn design(manuscript: &Manuscript, pen: &CellText<'_>) -> Vec<Table> 
     tables
 }
 
-fn once(caption: &str, items_are: &'static str, attributes: Vec<&'static str>, items: Vec<Item>) -> Table {
-    Table { caption: caption.into(), items_are, attributes, sizes: Vec::new(), items }
+fn once(caption: &str, items_are: &'static str, attributes: &[&str], items: Vec<Item>) -> Table {
+    Table { caption: caption.into(), items_are, attributes: heads(attributes), sizes: Vec::new(), items }
 }
 
 fn units(manuscript: &Manuscript, pen: &CellText<'_>) -> Table {
-    let attributes = vec!["made as", "method", "finished", "trimmed to", "segments cut", "one set gives", "seam"];
+    let attributes = ["made as", "method", "finished", "trimmed to", "segments cut", "one set gives", "seam"];
     let item = |unit: &Unit| Item {
         name: on_one_line(&unit.name),
         attributes: vec![
@@ -35,7 +35,7 @@ fn units(manuscript: &Manuscript, pen: &CellText<'_>) -> Table {
     if !manuscript.units_whole && !items.is_empty() {
         items.push(unread(attributes.len()));
     }
-    once("Units", "unit", attributes, items)
+    once("Units", "unit", &attributes, items)
 }
 
 /// An item that could not be read. Where none could, the warning above the tables must do: nothing tells such a section
@@ -61,7 +61,7 @@ fn parts(manuscript: &Manuscript, pen: &CellText<'_>) -> Table {
             items.push(Item { name, attributes: vec![Cell::Unread, Cell::Unread], lines: Vec::new() });
         }
     }
-    once("Pieces of the units", "unit", vec!["part", "cut from"], items)
+    once("Pieces of the units", "unit", &["part", "cut from"], items)
 }
 
 fn blocks(manuscript: &Manuscript, pen: &CellText<'_>) -> Table {
@@ -74,7 +74,7 @@ fn blocks(manuscript: &Manuscript, pen: &CellText<'_>) -> Table {
     if !manuscript.blocks_whole && !items.is_empty() {
         items.push(unread(1));
     }
-    once("Blocks", "block", vec!["finished"], items)
+    once("Blocks", "block", &["finished"], items)
 }
 
 fn layout_table(manuscript: &Manuscript, layout: &Layout, pen: &CellText<'_>) -> Table {

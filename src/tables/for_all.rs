@@ -1,6 +1,6 @@
 //! What is the same for all sizes: what the pattern assumes, and how binding, backing and batting are made.
 
-use super::cell::{Cell, Item, Table};
+use super::cell::{Cell, Item, Table, heads};
 use super::cell_text::{CellText, cell, on_one_line};
 use crate::manuscript::Manuscript;
 use crate::manuscript::model::{Backing, Binding, Loft, LoftWord, StatedOverhang};
@@ -42,7 +42,7 @@ pub(super) fn for_all_sizes(manuscript: &Manuscript, pen: &CellText<'_>) -> Tabl
     Table {
         caption: "For all sizes".into(),
         items_are: "what",
-        attributes: vec!["it is"],
+        attributes: heads(&["it is"]),
         sizes: Vec::new(),
         items: stated
             .map(|(name, cell)| Item { name: name.into(), attributes: vec![cell], lines: Vec::new() })

@@ -7,7 +7,8 @@ use sparestrip::manuscript::Source;
 use sparestrip::rule_book::Settings;
 
 /// Rules that are no errors and say all the same that a number is too small.
-const QUERIES_THAT_SAY_SHORT: [&str; 3] = ["bed-not-covered", "fold-barely-covers", "no-squaring-room"];
+const QUERIES_THAT_SAY_SHORT: [&str; 5] =
+    ["bed-not-covered", "fold-barely-covers", "no-squaring-room", "pillow-back-short", "sleeve-wrong"];
 
 /// Fails where a row of the worksheet of a manuscript contradicts itself or the findings. How many rows were short or
 /// wrong.

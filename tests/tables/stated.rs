@@ -47,6 +47,7 @@ pub(crate) enum As {
 
 pub(crate) struct Stated {
     unit: &'static str,
+    sizes: Vec<String>,
     facts: BTreeSet<Fact>,
 }
 
@@ -81,8 +82,42 @@ impl Stated {
         if text.contains(marks) { text.to_string() } else { format!("{text} {}", self.unit) }
     }
 
+    /// What is stated for each size, with what every size shares.
+    pub(crate) fn by_size(&self, value: &Value) -> Vec<(String, Value)> {
+        let every = &value["every_size"];
+        if every.is_null() {
+            return named(value);
+        }
+        let merged = |size: &String| {
+            let own = &value[size.as_str()];
+            let mut all = every.clone();
+            match (all.as_mapping_mut(), own.as_mapping()) {
+                (Some(all), Some(own)) => all.extend(own.clone()),
+                _ if !own.is_null() => all = own.clone(),
+                _ => {}
+            }
+            (size.clone(), all)
+        };
+        self.sizes.iter().map(merged).collect()
+    }
+
+    /// Whether each size has its own.
+    fn is_by_size(&self, value: &Value) -> bool {
+        let mut words = named(value).into_iter().map(|(word, _)| word);
+        words.any(|word| word == "every_size" || self.sizes.contains(&word))
+    }
+
+    /// One for all sizes, or one for each.
+    fn one_or_each(&mut self, one: [&str; 3], each: [&str; 3], value: &Value, kind: As) {
+        if self.is_by_size(value) {
+            self.per_size(each, value, kind);
+        } else {
+            self.add([one[0], one[1], one[2], ""], value, kind);
+        }
+    }
+
     pub(crate) fn per_size(&mut self, place: [&str; 3], value: &Value, kind: As) {
-        for (size, value) in named(value) {
+        for (size, value) in self.by_size(value) {
             let [table, row, number] = place;
             self.add([table, row, number, &size], &value, kind);
         }
@@ -106,23 +141,28 @@ impl Stated {
 pub(crate) fn facts(text: &str) -> BTreeSet<Fact> {
     let whole = parsed(text);
     let unit = if whole["measure"] == "cm" { "cm" } else { "in" };
-    let mut stated = Stated { unit, facts: BTreeSet::new() };
+    let sizes = named(&whole["sizes"]).into_iter().map(|(size, _)| size).collect();
+    let mut stated = Stated { unit, sizes, facts: BTreeSet::new() };
     for (size, entry) in named(&whole["sizes"]) {
         let finished = "Finished sizes";
         stated.add([finished, "width x length", "", &size], &entry["finished"], As::Size);
         stated.add([finished, "for", "", &size], &entry["for"], As::Keyword);
         stated.add([finished, "drop", "", &size], &entry["drop"], As::Length);
+        stated.add([finished, "tucked under the pillows", "", &size], &entry["tuck"], As::Length);
         outline(&mut stated, &size, &entry["outline"]);
     }
     let words = [
         ("usable_width", "usable width of fabric", As::Length),
         ("seam", "piecing seam", As::Length),
+        ("measured", "finished sizes are measured", As::Keyword),
         ("sold_by", "fabric is sold in steps of", As::Length),
     ];
     stated.once(&whole["assumes"], &words);
     for (name, fabric) in named(&whole["fabrics"]) {
         of_fabric(&mut stated, &name, &fabric);
     }
+    about(&mut stated, &whole);
+    extras(&mut stated, &whole);
     binding(&mut stated, &whole["binding"]);
     layers(&mut stated, &whole);
     super::stated_design::design(&mut stated, &whole);
@@ -165,6 +205,9 @@ fn way_up(stated: &mut Stated, row: &str, directional: &Value) {
 fn of_fabric(stated: &mut Stated, name: &str, fabric: &Value) {
     let words = [
         ("role", "for", As::Text),
+        ("color", "color", As::Text),
+        ("item", "item", As::Text),
+        ("notes", "notes", As::Text),
         ("precut", "precut size", As::Length),
         ("usable_width", "usable width of fabric", As::Length),
     ];
@@ -186,12 +229,11 @@ fn of_fabric(stated: &mut Stated, name: &str, fabric: &Value) {
     stated.per_size(["What to buy", name, ""], &fabric["requires"], kind);
     for cut in fabric["cut"].as_sequence().into_iter().flatten() {
         let (table, piece) = (format!("Cut from {name}"), scalar(&cut["piece"]));
-        let words = [
-            ("size", "cut size", As::Length),
-            ("strip_width", "cut strips", As::Length),
-            ("grain", "grain", As::Keyword),
-        ];
-        stated.words(&table, &piece, cut, &words);
+        for (word, number) in [("size", "cut size"), ("strip_width", "cut strips")] {
+            let place = [table.as_str(), piece.as_str(), number];
+            stated.one_or_each(place, place, &cut[word], As::Length);
+        }
+        stated.words(&table, &piece, cut, &[("grain", "grain", As::Keyword)]);
         stated.per_size([&table, &piece, "strips"], &cut["strips"], As::Count);
         stated.per_size([&table, &piece, "pieces"], &cut["pieces"], As::Count);
     }
@@ -201,7 +243,7 @@ fn binding(stated: &mut Stated, binding: &Value) {
     let words = [
         ("from", "binding: cut from", As::Text),
         ("usable_width", "binding: usable width of its fabric", As::Length),
-        ("strip_width", "binding: strip width", As::Length),
+        ("flange", "binding: width of the flange's strips", As::Length),
         ("strip_length", "binding: strip length", As::Length),
         ("grain", "binding: grain", As::Keyword),
         ("fold", "binding: fold", As::Keyword),
@@ -214,12 +256,16 @@ fn binding(stated: &mut Stated, binding: &Value) {
         ("loft", "binding: thickness of the edge", As::Length),
     ];
     stated.once(binding, &words);
+    let (one, each) = (["For all sizes", "binding: strip width", "it is"], ["Binding", "strip width", ""]);
+    stated.one_or_each(one, each, &binding["strip_width"], As::Length);
     let tails = &binding["tails"];
     let each = if tails.is_mapping() { [&tails["start"], &tails["end"]] } else { [tails, tails] };
     for (row, tail) in ["binding: tail at the start", "binding: tail at the end"].into_iter().zip(each) {
         stated.add(["For all sizes", row, "it is", ""], tail, As::Length);
     }
-    for (size, required) in named(&binding["requires"]) {
+    for (size, required) in stated.by_size(&binding["requires"]) {
+        stated.add(["Binding", "length of bias", "", &size], &required["length"], As::Length);
+        stated.add(["What to buy", "flange of the binding", "", &size], &required["flange"], As::Amount);
         stated.add(["Binding", "strips", "", &size], &required["strips"], As::Count);
         stated.add(["Binding", "length of each strip", "", &size], &required["strip_length"], As::Length);
         stated.add(["Binding", "side of the square", "", &size], &required["square"], As::Length);
@@ -233,9 +279,10 @@ fn binding(stated: &mut Stated, binding: &Value) {
 /// The binding stands in the cutting table of the fabric that it is cut from.
 fn binding_in_its_fabric(stated: &mut Stated, binding: &Value) {
     let table = format!("Cut from {}", scalar(&binding["from"]));
-    let words = [("strip_width", "cut strips", As::Length), ("grain", "grain", As::Keyword)];
-    stated.words(&table, "binding", binding, &words);
-    for (size, required) in named(&binding["requires"]) {
+    let (one, each) = ([table.as_str(), "binding", "cut strips"], [table.as_str(), "binding", "width of each strip"]);
+    stated.one_or_each(one, each, &binding["strip_width"], As::Length);
+    stated.words(&table, "binding", binding, &[("grain", "grain", As::Keyword)]);
+    for (size, required) in stated.by_size(&binding["requires"]) {
         stated.add([&table, "binding", "strips", &size], &required["strips"], As::Count);
         stated.add([&table, "binding", "length of each strip", &size], &required["strip_length"], As::Length);
         stated.add([&table, "binding", "side of the square", &size], &required["square"], As::Length);
@@ -245,14 +292,18 @@ fn binding_in_its_fabric(stated: &mut Stated, binding: &Value) {
 fn layers(stated: &mut Stated, whole: &Value) {
     let (backing, batting) = (&whole["backing"], &whole["batting"]);
     let words = [
-        ("overhang", "backing: beyond the quilt at each side", As::Length),
+        ("from", "backing: cut from", As::Text),
         ("seam", "backing: seam between panels", As::Length),
+        ("insert", "backing: strip sewn in between the panels", As::Length),
     ];
     stated.once(backing, &words);
-    stated.once(batting, &[("overhang", "batting: beyond the quilt at each side", As::Length)]);
+    for (layer, row) in [(backing, "backing"), (batting, "batting")] {
+        overhang(stated, &format!("{row}: beyond the quilt at each side"), &layer["overhang"]);
+    }
     stated.add(["What to buy", "backing", "usable width of fabric", ""], &backing["usable_width"], As::Length);
     way_up(stated, "backing", &backing["directional"]);
-    for (size, required) in named(&backing["requires"]) {
+    for (size, required) in stated.by_size(&backing["requires"]) {
+        stated.add(["Backing", "size", "", &size], &required["size"], As::Length);
         let fabric = if required.is_mapping() { &required["fabric"] } else { &required };
         stated.add(["What to buy", "backing", "", &size], fabric, As::Amount);
         stated.add(["Backing", "panels", "", &size], &required["panels"], As::Count);
@@ -264,4 +315,60 @@ fn layers(stated: &mut Stated, whole: &Value) {
         stated.add(["Backing", "panels run", "", &size], &run.into(), As::Text);
     }
     stated.per_size(["What to buy", "batting", ""], &batting["requires"], As::Length);
+}
+
+/// How far a layer reaches: one length, or two.
+fn overhang(stated: &mut Stated, row: &str, overhang: &Value) {
+    let value = if overhang["across"].is_null() {
+        overhang.clone()
+    } else {
+        let side = |word: &str| stated.marked(&plain(&scalar(&overhang[word])));
+        format!("{}, {} at top and bottom", side("across"), side("down")).into()
+    };
+    stated.add(["For all sizes", row, "it is", ""], &value, As::Length);
+}
+
+/// What the pattern says of itself, and asks for besides fabric.
+fn about(stated: &mut Stated, whole: &Value) {
+    for word in ["designer", "skill", "notes"] {
+        stated.add(["About the pattern", word, "it is", ""], &whole[word], As::Text);
+    }
+    let mut uncounted = Vec::new();
+    for notion in whole["notions"].as_sequence().into_iter().flatten() {
+        if notion["count"].is_null() {
+            uncounted.push(plain(&scalar(if notion.is_mapping() { &notion["notion"] } else { notion })));
+        } else {
+            stated.per_size(["Notions", &scalar(&notion["notion"]), ""], &notion["count"], As::Count);
+        }
+    }
+    if !uncounted.is_empty() {
+        stated.add(["About the pattern", "notions", "it is", ""], &uncounted.join("; ").into(), As::Text);
+    }
+    for (name, colorway) in named(&whole["colorways"]) {
+        for (fabric, is) in named(&colorway) {
+            stated.add(["Colorways", &fabric, &name, ""], &is, As::Text);
+        }
+    }
+    for (name, fabric) in named(&whole["fabrics"]).into_iter().filter(|_| !whole["colorways"].is_null()) {
+        stated.add(["Colorways", &name, "as shown", ""], &fabric["color"], As::Text);
+    }
+}
+
+/// What is made besides the quilt.
+fn extras(stated: &mut Stated, whole: &Value) {
+    let table = "Besides the quilt";
+    let (sleeve, points, back) = (&whole["sleeve"], &whole["prairie_points"], &whole["pillow_back"]);
+    stated.once(sleeve, &[("depth", "sleeve: depth", As::Length), ("hem", "sleeve: hem at each end", As::Length)]);
+    stated.per_size([table, "hanging sleeve, cut", ""], &sleeve["requires"], As::Length);
+    let words = [("square", "prairie points: square", As::Length), ("overlap", "prairie points: overlap", As::Length)];
+    stated.once(points, &words);
+    stated.per_size([table, "prairie points", ""], &points["requires"], As::Count);
+    let words =
+        [("hem", "pillow back: hem of each piece", As::Length), ("overlap", "pillow back: overlap", As::Length)];
+    stated.once(back, &words);
+    for (size, pieces) in stated.by_size(&back["requires"]) {
+        for word in ["first", "second"] {
+            stated.add([table, &format!("pillow back, {word} piece"), "", &size], &pieces[word], As::Length);
+        }
+    }
 }

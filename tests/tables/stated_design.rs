@@ -28,7 +28,7 @@ pub(crate) fn design(stated: &mut Stated, whole: &Value) {
     for (name, block) in named(&whole["blocks"]) {
         stated.words("Blocks", &name, &block, &[("finished", "finished", As::Size)]);
     }
-    for (size, layout) in named(&whole["layout"]) {
+    for (size, layout) in stated.by_size(&whole["layout"]) {
         laid_out(stated, &size, &layout);
     }
 }
