@@ -37,6 +37,20 @@ keywords!(
     Lengthwise = "lengthwise",
 });
 keywords!(
+    /// What a piece is cut from beside the fabric itself.
+    CutFromLeft {
+    /// What strips leave at their ends and beside their pieces.
+    Remnants = "remnants",
+});
+keywords!(
+    /// How often a square is cut from corner to corner after it is cut.
+    CutAgain {
+    /// Once, into two triangles.
+    Once = "once",
+    /// Twice, into four triangles.
+    Twice = "twice",
+});
+keywords!(
     /// How a fabric is sold.
     SoldAs {
     /// From the bolt.
@@ -49,6 +63,8 @@ keywords!(
     Strips = "strips",
     /// Precut squares.
     Squares = "squares",
+    /// Scraps, of which nobody says how many.
+    Scraps = "scraps",
 });
 keywords!(
     /// Yes or no.

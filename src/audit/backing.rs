@@ -40,7 +40,9 @@ impl Lines<'_> {
             None => (String::new(), Status::AsGiven, "Everything else goes by it.".to_string()),
         };
         let (needed, status, working) = match made {
-            FromDesign::Needed(made, chain) | FromDesign::AtLeast(made, chain) => (made, Status::Ok, chain),
+            FromDesign::Needed(made, chain)
+            | FromDesign::Together(made, _, chain)
+            | FromDesign::AtLeast(made, chain) => (made, Status::Ok, chain),
             FromDesign::NotChecked(why) => (String::new(), Status::NotChecked, why),
             FromDesign::AsGiven => (needed, status, working),
         };

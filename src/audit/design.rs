@@ -6,13 +6,15 @@ use crate::manuscript::model::{Blocks, Size, SizeLayout};
 use crate::quantity::{Count, Round};
 use crate::quilt_math::rectangle::Rectangle;
 use crate::requirement::batting::show;
-use crate::requirement::counts::{CountsNeeds, PieceNeeds, SizeCounts};
+use crate::requirement::counts::{CountsNeeds, PieceNeeds, SizeCounts, supply};
 use crate::requirement::design_gaps::DesignGaps;
+use crate::requirement::fabrics::FabricsNeeds;
 use crate::requirement::layout::{LayoutNeeds, LayoutsNeeds};
 use crate::rules::words::{border_working, piece_working, places_working, size_working};
 
 /// What the design says of other numbers.
 pub(super) struct Design<'d, 'm> {
+    pub(super) fabrics: &'d FabricsNeeds<'m>,
     pub(super) layouts: &'d LayoutsNeeds<'m>,
     pub(super) counts: &'d CountsNeeds<'m>,
     pub(super) gaps: &'d DesignGaps<'m>,
@@ -22,6 +24,8 @@ pub(super) struct Design<'d, 'm> {
 pub(super) enum FromDesign<T> {
     /// What is needed, and the chain that says so.
     Needed(T, String),
+    /// So much is needed of several entries together, which state so many of it, and the chain that says so.
+    Together(T, T, String),
     /// At least so much is needed: not all that uses it is known.
     AtLeast(T, String),
     /// Nothing, and why.
@@ -55,6 +59,9 @@ impl<'m> Design<'_, 'm> {
             let why = self.without_layout(size).filter(|_| told_elsewhere);
             return why.map_or(FromDesign::AsGiven, FromDesign::NotChecked);
         };
+        if let Some(shared) = counts.shared_with(self.fabrics, piece) {
+            return self.shared(counts, index, shared, name);
+        }
         match counts.pieces.get(&piece) {
             Some(needs) => {
                 let (count, chain) = (PieceNeeds::count(needs), piece_working(self.layouts, counts, name, needs));
@@ -62,6 +69,17 @@ impl<'m> Design<'_, 'm> {
             }
             None if counts.whole => FromDesign::Needed(Count(0), "Nothing in the layout uses it.".to_string()),
             None => FromDesign::NotChecked("Not checked: not all that the layout uses is known.".to_string()),
+        }
+    }
+
+    /// How many of pieces of one name that several entries give are used.
+    fn shared(&self, counts: &SizeCounts<'m>, index: usize, piece: PieceRef, name: &str) -> FromDesign<Count> {
+        let needs = counts.needs_of(self.fabrics, piece);
+        let chain = piece_working(self.layouts, counts, name, &needs);
+        match supply(self.fabrics, piece, index) {
+            Some(supply) if counts.whole => FromDesign::Together(needs.count(), supply.count, chain),
+            Some(_) => FromDesign::AtLeast(needs.count(), chain),
+            None => FromDesign::NotChecked(UNREAD.to_string()),
         }
     }
 

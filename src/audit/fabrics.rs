@@ -3,14 +3,23 @@
 use super::design::{Design, FromDesign};
 use super::{Lines, Margin, Status, amount_needed, margin};
 use crate::manuscript::design::PieceRef;
-use crate::manuscript::model::{Bought, Cut, Size};
-use crate::manuscript::{Field, Manuscript};
-use crate::quantity::{Count, Yardage};
+use crate::manuscript::model::{Bought, Cut, Size, SoldAs};
+use crate::manuscript::{Field, Manuscript, Spanned};
+use crate::quantity::Count;
+use crate::quilt_math::beside::Beside;
 use crate::quilt_math::planner::Verdict;
+use crate::requirement::beside::BesideNeeds;
 use crate::requirement::fabrics::{FabricNeeds, FabricSize, FabricsNeeds};
-use crate::rules::words::{fabric_buying, joined_working, left_over_words, plan_to_follow, small_plan_words, sum};
+use crate::rules::words::{
+    fabric_buying, group_words, joined_working, left_over_words, left_words, plan_to_follow, share_words,
+    small_plan_words, sum,
+};
 
 const UNREAD: &str = super::UNREAD_OR_TOO_LARGE;
+
+fn piece_name(cut: &Cut) -> &str {
+    cut.piece.stated().map_or("piece", |piece| piece.value.as_str())
+}
 
 impl Lines<'_> {
     /// What each fabric states for all sizes.
@@ -21,8 +30,14 @@ impl Lines<'_> {
             let width = "Strips of this fabric are cut across this width.";
             self.given(&format!("{name} usable_width"), &stated.usable_width, width);
             self.given(&format!("{name} precut"), &stated.precut, "It is bought cut to this.");
-            for cut in &stated.cut {
-                let piece = cut.piece.stated().map_or("piece", |piece| piece.value.as_str());
+            self.given(&format!("{name} pack"), &stated.pack, "So many are in a pack.");
+            self.given(&format!("{name} shrinks"), &stated.shrinks, "It is so much shorter after washing.");
+            if let Some(sold_as) = stated.sold_as.stated().filter(|sold_as| sold_as.value == SoldAs::Scraps) {
+                let why = "Not checked: nobody says how many scraps there are, or how large.".to_string();
+                self.add(None, &format!("{name} sold_as"), sold_as.at, String::new(), Status::AsGiven, why);
+            }
+            for (place, cut) in stated.cut.iter().enumerate() {
+                let piece = if cut.is_group { fabric.name(place) } else { piece_name(cut) };
                 self.given_for_each(manuscript, &format!("{name} {piece} size"), &cut.size, "Cut size, as given.");
                 let width = "Each strip is cut this wide.";
                 self.given_for_each(manuscript, &format!("{name} {piece} strip_width"), &cut.strip_width, width);
@@ -36,8 +51,9 @@ impl Lines<'_> {
         for (fabric_place, fabric) in needs.fabrics.iter().enumerate() {
             let Some(size) = fabric.sizes.get(index) else { continue };
             self.required(heading, needs, fabric, size);
+            self.instead(heading, needs, fabric, size);
             for (place, cut) in fabric.stated.cut.iter().enumerate() {
-                let piece = PieceRef { fabric: fabric_place, cut: place };
+                let piece = PieceRef::entry(fabric_place, place);
                 let used = design.piece(index, of, piece, fabric.name(place));
                 self.cut(heading, (needs, fabric), size, (place, cut), used);
             }
@@ -45,6 +61,11 @@ impl Lines<'_> {
     }
 
     fn required(&mut self, heading: &str, needs: &FabricsNeeds<'_>, fabric: &FabricNeeds<'_>, size: &FabricSize<'_>) {
+        if let Some(different) = fabric.stated.different.get(size.index).and_then(Field::stated) {
+            let (number, why) =
+                (format!("{} different", fabric.stated.name), "So many fabrics share the cutting list.");
+            self.add(Some(heading), &number, different.at, String::new(), Status::AsGiven, why.to_string());
+        }
         let Some(required) = size.required else { return };
         let number = format!("{} requires", fabric.stated.name);
         if let Some((needed, status, working)) = undecided(needs, fabric, size) {
@@ -55,7 +76,7 @@ impl Lines<'_> {
         let print = size.to_print.as_ref().or(size.taken.as_ref());
         let basis = match (required, print, &size.taken) {
             (Bought::Amount(amount), Some(print), Some(taken)) => {
-                let enough = margin::is_enough(&needs.shop, &amount.value, Yardage(print.plan.length()));
+                let enough = margin::is_enough(&needs.shop, &amount.value, size.unwashed(print));
                 Some(if enough { print } else { taken })
             }
             (Bought::Count(count), Some(print), Some(taken)) => {
@@ -68,16 +89,20 @@ impl Lines<'_> {
                 ("nothing".to_string(), Status::Ok, "Nothing is cut from it.".to_string())
             }
             (Bought::Amount(amount), Some(taken)) => {
-                let cut = Yardage(taken.plan.length());
+                let cut = size.unwashed(taken);
                 let working = format!("{}; {}.", sum(needs, fabric, taken), fabric_buying(needs, cut));
-                let plan = [plan_to_follow(needs, fabric, taken).join(" "), left_over_words(needs, taken), working];
+                let (plan, left) = (plan_to_follow(needs, fabric, taken).join(" "), left_over_words(needs, taken));
+                let plan = [share_words(fabric, size), plan, left, working];
                 let plan: Vec<String> = plan.into_iter().filter(|words| !words.is_empty()).collect();
                 (amount_needed(&needs.shop, &amount.value, cut), Status::Ok, plan.join(" "))
             }
             (Bought::Count(_), Some(taken)) => {
-                let words = [fabric.small_words(needs), small_plan_words(needs, fabric, size, taken)];
-                let working = words.join(" ").trim_end().to_string();
-                (taken.small.unwrap_or_default().to_string(), Status::Ok, working)
+                let share = share_words(fabric, size);
+                let words = [fabric.small_words(needs), share, small_plan_words(needs, fabric, size, taken)];
+                let words: Vec<String> = words.into_iter().filter(|words| !words.is_empty()).collect();
+                let needed = taken.small.unwrap_or_default();
+                let needed = size.small().map_or_else(|| needed.to_string(), |small| small.written(needed));
+                (needed, Status::Ok, words.join(" "))
             }
             (required, None) if required.is_nothing() && fabric.has_no_list() => {
                 (String::new(), Status::AsGiven, "None of it is bought for this size.".to_string())
@@ -90,10 +115,37 @@ impl Lines<'_> {
         self.add(Some(heading), &number, required.at(), needed, status, working);
         let margin = match (required, basis) {
             (Bought::Amount(amount), Some(taken)) => {
-                margin::of_purchase(&needs.shop, &amount.value, Yardage(taken.plan.length()))
+                margin::of_purchase(&needs.shop, &amount.value, size.unwashed(taken))
             }
-            (Bought::Count(count), Some(taken)) => margin::of_counts(count.value, taken.small.unwrap_or_default()),
+            (Bought::Count(count), Some(taken)) => {
+                let needed = taken.small.unwrap_or_default();
+                margin::of_counts(count.value, size.small().map_or(needed, |small| small.sold(needed)))
+            }
             _ => Margin::default(),
+        };
+        self.margin(margin);
+    }
+
+    /// What may be bought instead.
+    fn instead(&mut self, heading: &str, needs: &FabricsNeeds<'_>, fabric: &FabricNeeds<'_>, size: &FabricSize<'_>) {
+        let Some(stated) = fabric.stated.instead(size.index) else { return };
+        let number = format!("{} requires, or instead", fabric.stated.name);
+        let at = stated.bought.at();
+        let Some(other) = &size.instead else {
+            self.add(Some(heading), &number, at, String::new(), Status::NotChecked, UNREAD.to_string());
+            return;
+        };
+        if matches!(other.verdict, Verdict::OnlyClever | Verdict::Undecided) {
+            let why = "Not checked: no plain plan was found for so little, and no proof that there is none.";
+            self.add(Some(heading), &number, at, String::new(), Status::NotChecked, why.to_string());
+            return;
+        }
+        let (_, needed) = other.words(size, &needs.shop);
+        let words = "The same pieces come out of it.".to_string();
+        self.add(Some(heading), &number, at, needed, Status::Ok, words);
+        let margin = match &stated.bought {
+            Bought::Count(count) => margin::of_counts(count.value, other.taken.small.unwrap_or_default()),
+            Bought::Amount(amount) => margin::of_purchase(&needs.shop, &amount.value, size.unwashed(&other.taken)),
         };
         self.margin(margin);
     }
@@ -107,25 +159,51 @@ impl Lines<'_> {
         (place, cut): (usize, &Cut),
         used: FromDesign<Count>,
     ) {
+        let used = for_something_else(cut, used);
+        if cut.is_group {
+            self.group_strips(heading, (needs, fabric), size, (place, cut));
+            return;
+        }
         let number = format!("{} {}", fabric.stated.name, fabric.name(place));
         let pieces = cut.pieces.get(size.index).and_then(Field::stated);
+        if let Some(each) = cut.pieces_from_each.get(size.index).and_then(Field::stated) {
+            let among = fabric.stated.gives_from_each(size.index).filter(|among| among.0 > 0);
+            self.each_gives(heading, &number, (each, among), pieces, &used);
+            if pieces.is_some_and(|pieces| pieces.at == each.at) {
+                return;
+            }
+        }
         let strips = fabric.cloth.and_then(|cloth| size.needed(place, cloth));
         if let Some(pieces) = pieces {
             let from_strips = strips.map_or_else(String::new, |(way, strips)| match way.joined {
                 None => format!(" {} come out of each strip: {}.", way.per_strip, strips.of("strip")),
                 Some(_) => format!(" {} joined end to end make them.", strips.of("strip")),
             });
+            let (from_strips, open) = match left_over(needs, fabric, size, place) {
+                Some((words, decided)) => (words, !decided),
+                None => (from_strips, false),
+            };
             let (needed, status, working) = match &used {
+                _ if open => (String::new(), Status::NotChecked, from_strips.trim_start().to_string()),
                 FromDesign::Needed(count, chain) => (count.to_string(), Status::Ok, format!("{chain}{from_strips}")),
+                FromDesign::Together(count, stated, chain) => (
+                    format!("{count} in all"),
+                    Status::Ok,
+                    format!("{chain} All entries of this name give {stated} together.{from_strips}"),
+                ),
                 FromDesign::AtLeast(count, chain) => (String::new(), Status::NotChecked, at_least(*count, chain)),
                 FromDesign::NotChecked(why) => (String::new(), Status::NotChecked, why.clone()),
-                FromDesign::AsGiven => {
-                    (String::new(), Status::AsGiven, "The pieces are cut from the fabric.".to_string())
-                }
+                FromDesign::AsGiven => (
+                    String::new(),
+                    Status::AsGiven,
+                    format!("The pieces are cut from the fabric.{}", from_left(cut, &from_strips)),
+                ),
             };
             self.add(Some(heading), &format!("{number} pieces"), pieces.at, needed, status, working);
-            if let FromDesign::Needed(count, _) = &used {
-                self.margin(margin::of_counts(pieces.value, *count));
+            match &used {
+                FromDesign::Needed(count, _) => self.margin(margin::of_counts(pieces.value, *count)),
+                FromDesign::Together(count, stated, _) => self.margin(margin::of_counts(*stated, *count)),
+                _ => {}
             }
         }
         let Some(stated) = cut.strips.get(size.index).and_then(Field::stated) else { return };
@@ -134,6 +212,19 @@ impl Lines<'_> {
                 // Strips left whole are the pieces themselves.
                 let whole = cut.size.of(size.index).is_absent().then_some(count);
                 (whole, Status::Ok, chain)
+            }
+            (None, _, FromDesign::Together(count, together, chain)) => {
+                let margin = margin::of_counts(together, count);
+                self.add(
+                    Some(heading),
+                    &format!("{number} strips"),
+                    stated.at,
+                    format!("{count} pieces in all"),
+                    Status::Ok,
+                    format!("{chain} All entries of this name give {together} together."),
+                );
+                self.margin(margin);
+                return;
             }
             (None, _, FromDesign::AtLeast(count, chain)) => (None, Status::NotChecked, at_least(count, &chain)),
             (None, _, FromDesign::NotChecked(why)) => (None, Status::NotChecked, why),
@@ -153,6 +244,101 @@ impl Lines<'_> {
         let needed = needed.map(|needed| needed.to_string()).unwrap_or_default();
         self.add(Some(heading), &format!("{number} strips"), stated.at, needed, status, working);
         self.margin(margin);
+    }
+}
+
+/// What is said of a piece that is cut from what others leave, and whether that is decided.
+fn left_over(
+    needs: &FabricsNeeds<'_>,
+    fabric: &FabricNeeds<'_>,
+    size: &FabricSize<'_>,
+    place: usize,
+) -> Option<(String, bool)> {
+    let cut = fabric.stated.cut.get(place)?;
+    if !cut.from.is_absent() {
+        let words = " They come from what other pieces leave: the amount is checked for all pieces together.";
+        return Some((words.to_string(), true));
+    }
+    cut.beside_entry?;
+    let of = |beside: &&BesideNeeds| beside.entries.iter().any(|(entry, _)| *entry == place);
+    match size.beside.iter().find(of) {
+        Some(beside) if beside.decided == Beside::Undecided => {
+            let left = left_words(needs, fabric, beside);
+            Some((format!(" Not checked: {left}, and neither a plan nor a proof was found."), false))
+        }
+        Some(beside) => Some((format!(" {}.", left_words(needs, fabric, beside)), true)),
+        None => {
+            Some((" Not checked: what is left beside it is known of fabric from the bolt alone.".to_string(), false))
+        }
+    }
+}
+
+/// What is cut for something else than the top is no number of the design's, where the design takes none of it.
+fn for_something_else(cut: &Cut, used: FromDesign<Count>) -> FromDesign<Count> {
+    match used {
+        FromDesign::Needed(Count(0), _) if !cut.used_for.is_absent() => FromDesign::AsGiven,
+        used => used,
+    }
+}
+
+/// What is said of pieces that come from what others leave.
+fn from_left(cut: &Cut, words: &str) -> String {
+    if cut.beside.is_absent() && cut.from.is_absent() { String::new() } else { words.to_string() }
+}
+
+impl Lines<'_> {
+    /// How many pieces each fabric gives: the share of what is stated in all, or of what the design uses.
+    fn each_gives(
+        &mut self,
+        heading: &str,
+        number: &str,
+        (each, among): (&Spanned<Count>, Option<Count>),
+        pieces: Option<&Spanned<Count>>,
+        used: &FromDesign<Count>,
+    ) {
+        let number = format!("{number} pieces_from_each");
+        let in_all = match (pieces.filter(|pieces| pieces.at != each.at), used) {
+            (Some(pieces), _) => Some((pieces.value, format!("{} in all.", pieces.value.of("piece")))),
+            (None, FromDesign::Needed(count, chain)) => Some((*count, chain.clone())),
+            (None, _) => None,
+        };
+        let share =
+            in_all.zip(among).and_then(|((count, chain), among)| Some((count.in_groups_of(among)?, chain, among)));
+        match share {
+            Some((share, chain, among)) => {
+                let working = format!("{chain} From {among} fabrics, whole pieces from each: {share}.");
+                self.add(Some(heading), &number, each.at, share.to_string(), Status::Ok, working);
+                self.margin(margin::of_counts(each.value, share));
+            }
+            None => {
+                let why = "So many are cut from each fabric.".to_string();
+                self.add(Some(heading), &number, each.at, String::new(), Status::AsGiven, why);
+            }
+        }
+    }
+
+    /// Strips from which pieces of several kinds are cut: how many hold them.
+    fn group_strips(
+        &mut self,
+        heading: &str,
+        (needs, fabric): (&FabricsNeeds<'_>, &FabricNeeds<'_>),
+        size: &FabricSize<'_>,
+        (place, cut): (usize, &Cut),
+    ) {
+        let Some(stated) = cut.strips.get(size.index).and_then(Field::stated) else { return };
+        let number = format!("{} {} strips", fabric.stated.name, fabric.name(place));
+        let Some(group) = size.groups.iter().find(|group| group.entry == place) else {
+            self.add(Some(heading), &number, stated.at, String::new(), Status::NotChecked, UNREAD.to_string());
+            return;
+        };
+        if stated.value < group.needed && stated.value >= group.least {
+            let why = "Not checked: no plan was found for so few strips, and no proof that there is none.";
+            self.add(Some(heading), &number, stated.at, String::new(), Status::NotChecked, why.to_string());
+            return;
+        }
+        let working = group_words(needs, fabric, group);
+        self.add(Some(heading), &number, stated.at, group.needed.to_string(), Status::Ok, working);
+        self.margin(margin::of_counts(stated.value, group.needed));
     }
 }
 

@@ -130,7 +130,7 @@ pub(crate) fn account_of(
     let manuscript = &read.manuscript;
     let mut lines = Lines { source, lines: Vec::new() };
     let Needs { binding, backing, batting, extras, fabrics, units, blocks, layouts, counts, gaps, .. } = needs;
-    let design = Design { layouts, counts, gaps };
+    let design = Design { fabrics, layouts, counts, gaps };
     lines.assumptions(manuscript);
     if let Some(needs) = binding {
         lines.method(needs, &manuscript.sizes, settings);

@@ -5,7 +5,7 @@ use serde::Serialize;
 use super::ShownLength;
 use super::bias::{BiasDrawing, SquareDrawing};
 use crate::manuscript::model::Bought;
-use crate::quantity::{Count, Length, Measure};
+use crate::quantity::{Count, Length, Measure, Yardage};
 use crate::quilt_math::cutting::{Cloth, Taken};
 use crate::quilt_math::plan::{StripCut, Strips};
 use crate::requirement::fabrics::{FabricNeeds, FabricSize, FabricsNeeds};
@@ -156,7 +156,14 @@ pub(super) fn drawing(
         }
         _ => {
             let stated = match size.required {
-                Some(Bought::Amount(amount)) => Some(ShownLength::stated(&amount.value, needs.measure)),
+                Some(Bought::Amount(amount)) if size.shrinks.is_nothing() => {
+                    Some(ShownLength::stated(&amount.value, needs.measure))
+                }
+                // What is cut is drawn, after washing.
+                Some(Bought::Amount(amount)) => {
+                    let left = Yardage(size.shrinks.left_of(amount.value.yardage().0));
+                    Some(ShownLength::amount(left, needs.measure))
+                }
                 _ => None,
             };
             FabricCut::Bolt(bolt((needs.measure, rows), taken, stated, |piece| fabric.name(piece).to_string())?)

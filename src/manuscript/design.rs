@@ -1,6 +1,7 @@
 //! What a manuscript states of its design: the units that are sewn from pieces, and the blocks that are sewn from
 //! units.
 
+use super::model::Fabric;
 use super::{Field, Span};
 use crate::quantity::Written;
 use crate::quilt_math::makes::Way;
@@ -45,8 +46,58 @@ pub enum CutFrom {
 pub struct PieceRef {
     /// The fabric, by its place among the fabrics.
     pub fabric: usize,
-    /// The piece, by its place in the fabric's cutting list.
+    /// The piece, by its place in the fabric's cutting list; the first of them where several entries are counted together.
     pub cut: usize,
+    /// Which entries are meant.
+    pub of: Entries,
+}
+
+/// Which entries of the cutting lists a name means.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Entries {
+    /// One alone.
+    One,
+    /// All of one name in the cutting list of a fabric, together.
+    OfFabric,
+    /// All of one name in any cutting list, together.
+    OfAll,
+}
+
+impl PieceRef {
+    /// One entry of a cutting list.
+    pub const fn entry(fabric: usize, cut: usize) -> PieceRef {
+        PieceRef { fabric, cut, of: Entries::One }
+    }
+
+    /// Whether several entries are counted together.
+    pub fn is_shared(self) -> bool {
+        self.of != Entries::One
+    }
+
+    /// The entries that are meant, in the order of the fabrics.
+    pub fn entries<'f>(self, fabrics: impl Iterator<Item = &'f Fabric> + Clone) -> Vec<PieceRef> {
+        let name = |cut: &'f super::model::Cut| cut.piece.stated().map(|piece| piece.value.as_str());
+        let own = fabrics.clone().nth(self.fabric).and_then(|fabric| name(fabric.cut.get(self.cut)?));
+        let Some(own) = own.filter(|_| self.is_shared()) else {
+            return vec![PieceRef::entry(self.fabric, self.cut)];
+        };
+        let of = |fabric: usize| self.of == Entries::OfAll || fabric == self.fabric;
+        let lists = fabrics.enumerate().filter(|(fabric, _)| of(*fabric));
+        let entries = lists.flat_map(|(fabric, stated)| {
+            let alike = stated.cut.iter().enumerate().filter(|(_, cut)| name(cut) == Some(own));
+            alike.map(move |(cut, _)| PieceRef::entry(fabric, cut))
+        });
+        entries.collect()
+    }
+
+    /// Whether an entry is meant, perhaps with others.
+    pub fn means<'f>(self, entry: PieceRef, fabrics: impl Iterator<Item = &'f Fabric> + Clone) -> bool {
+        if self.is_shared() {
+            self.entries(fabrics).iter().any(|own| (own.fabric, own.cut) == (entry.fabric, entry.cut))
+        } else {
+            (self.fabric, self.cut) == (entry.fabric, entry.cut)
+        }
+    }
 }
 
 /// A row of a block.

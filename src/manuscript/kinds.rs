@@ -8,7 +8,7 @@ use super::reader::{Bound, Reader};
 use super::section::{Row, Shape, ValueKind};
 use super::tree::Entry;
 use super::{Field, Keyword};
-use crate::quantity::{Amount, Count, Written};
+use crate::quantity::{Amount, Count, Percent, Written};
 
 /// A kind whose value is a field: its name, what is in the field, what may be written, and how it is read.
 macro_rules! kind {
@@ -53,6 +53,10 @@ kind!(
 kind!(
     /// An amount of fabric above 0.
     Fabric, Amount, Shape::Amount { zero: false }, |reader, known, row, entry| reader.amount(&entry.value)
+);
+kind!(
+    /// A percentage.
+    Percentage, Percent, Shape::Percent, |reader, known, row, entry| reader.percent(&entry.value)
 );
 kind!(
     /// A whole number.

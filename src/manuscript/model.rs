@@ -6,13 +6,14 @@ use crate::quantity::{Amount, Count, Written};
 use super::{Field, Span, Spanned};
 
 pub use crate::choices::{
-    Bed, Corners, CutGrain, Finish, Fold, Grain, Join, LoftWord, MeasureWord, Measured, Packaged, PanelsRun, Set, Side,
-    SoldAs, YesNo,
+    Bed, Corners, CutAgain, CutFromLeft, CutGrain, Finish, Fold, Grain, Join, LoftWord, MeasureWord, Measured,
+    Packaged, PanelsRun, Set, Side, SoldAs, YesNo,
 };
 
 pub use super::read::{Accepted, Assumes, Manuscript};
 pub use super::read_backing::{Backing, BackingRequires, Batting, Overhang as StatedOverhang, Sides};
 pub use super::read_binding::{Binding, BindingRequires, Tails};
+pub use super::read_bought::{BoughtAs, Instead};
 pub use super::read_extras::{PillowBack, PillowPieces, PrairiePoints, Sleeve};
 pub use super::read_fabrics::{Cut, Fabric};
 pub use super::read_layout::{Border, SizeLayout};

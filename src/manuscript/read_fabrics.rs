@@ -3,18 +3,21 @@
 use super::by_size::{BySize, OneOrSome, report_left_out};
 use super::declared_names::{DeclaredNames, NameList, is_fit_name, unfit_name};
 use super::design::PieceRef;
-use super::kinds::{Dimensions, NewPieceName, OneOf, Positive, Text, Whole};
-use super::model::{Bought, CutGrain, PerSize, SoldAs, YesNo};
-use super::piece_names::Pieces;
+use super::kinds::{Dimensions, NewPieceName, OneOf, Percentage, Positive, Text, Whole};
+use super::model::{Bought, CutAgain, CutFromLeft, CutGrain, Join, PerSize, SoldAs, YesNo};
+use super::piece_names::{NamedPiece, Pieces};
+use super::read_bought::{BoughtAs, Instead, check_bought, count_from_each, read_bought, read_different};
 use super::read_per_size::{read_per_size, read_some_sizes};
+use super::read_subcut::{MAX_SUBCUT, Subcut, read_subcut};
 use super::reader::Reader;
-use super::section::LeftOut::{Required, Said, Standard, Unless};
-use super::section::{Shape, ValueKind};
+use super::section::LeftOut::{Said, Standard, Unless};
+use super::section::{Row, Shape, ValueKind};
 use super::section_words::{SectionWords, section};
 use super::table::Table;
 use super::tree::{Entry, Kind, Node};
-use super::{Field, MistakeKind, Span};
-use crate::quantity::{Count, Written};
+use super::unknown_name::unknown;
+use super::{Field, MistakeKind, Span, Spanned};
+use crate::quantity::{Count, Percent, Written};
 
 /// How many pieces a cutting list may have.
 const MAX_PIECES: usize = 500;
@@ -27,7 +30,7 @@ const ONE_EXAMPLE: &str = "{ requires: { crib: 5/8 yd } }";
 const REQUIRES_EXAMPLE: &str = "{ crib: 5/8 yd }";
 const CUT_EXAMPLE: &str = "- { piece: A, size: 3 1/2 x 3 1/2, pieces: { crib: 48 } }";
 const PIECE_EXAMPLE: &str = "{ piece: A, size: 3 1/2 x 3 1/2, pieces: { crib: 48 } }";
-const PIECES_EXAMPLE: &str = "{ crib: 48 }";
+pub(super) const PIECES_EXAMPLE: &str = "{ crib: 48 }";
 
 section!(
     /// A fabric, and what is cut from it.
@@ -41,16 +44,28 @@ section!(
             "the usable width of this fabric alone", "42";
         directional: Field<YesNo> = OneOf<YesNo>, Standard("no"),
             "`yes` where the print has a way up, so that pieces may not be turned; or `no`", "yes";
+        shrinks: Field<Percent> = Percentage, Said("not at all"),
+            "how much shorter it is after washing, where it is washed before it is cut; its usable width is that after \
+             washing", "3 %";
         sold_as: Field<SoldAs> = OneOf<SoldAs>, Standard("yardage"),
-            "`yardage`, from the bolt; `fat_quarters`; `fat_eighths`; or precut `strips` or `squares`", "yardage";
+            "`yardage`, from the bolt; `fat_quarters`; `fat_eighths`; precut `strips` or `squares`; or `scraps`, without an \
+             amount", "yardage";
     }
     by_hand {
         precut: Field<Written> = Positive::SHAPE, Said("must be there for those"),
             "how wide precut strips are, or how large precut squares", "2 1/2",
             goes_with("sold_as", &["strips", "squares"]);
-        requires: Vec<PerSize<Bought>> =
-            Shape::BySize(&Shape::Either(&[Shape::Amount { zero: true }, Whole::SHAPE])), Required,
-            "for each size how much to buy: an amount, or a count of what is not from the bolt", "{ crib: 5/8 yd }";
+        pack: Field<Count> = Whole::SHAPE, Said("they are bought singly"),
+            "how many precut strips or squares are in a pack", "42";
+        different: Vec<Field<Count>> = Shape::Either(&[Whole::SHAPE, Shape::BySize(&Whole::SHAPE)]), Said("1"),
+            "how many different fabrics this stands for, which share its cutting list; one number, or one for each size",
+            "12";
+        from_each: Field<YesNo> = OneOf::<YesNo>::SHAPE, Standard("no"),
+            "`yes` where each of the fat quarters, fat eighths or precuts gives the same pieces; or `no`", "yes";
+        requires: Vec<PerSize<Bought>> = Shape::BySize(&Shape::Bought),
+            Unless(&["sold_as"], "only `scraps` need no amount"),
+            "for each size how much to buy: an amount, of different fabrics with `each` or `in all` after it; or a count of \
+             what is not from the bolt, or of `packs`; a choice has `or` between: 1/4 yd or 1 fat quarter", "{ crib: 5/8 yd }";
         cut: Vec<Cut> = Shape::List(&Shape::Table(Cut::SECTION), 0, MAX_PIECES),
             Said("it cannot be checked, unless the binding is cut `from` it"),
             "what is cut from it, each piece after a dash", "[{ piece: A, size: 3 1/2 x 3 1/2, pieces: { crib: 48 } }]";
@@ -62,14 +77,27 @@ section!(
         at: Span,
         /// Whether all of the cutting list was read.
         cut_whole: bool,
+        /// What stands after amounts and counts, each with their place.
+        after: Vec<(Span, BoughtAs)>,
+        /// What may be bought instead of amounts and counts, each with their place.
+        choices: Vec<(Span, Instead)>,
     }
 );
+
+impl Fabric {
+    /// The row of `different`.
+    pub(super) const DIFFERENT: &'static Row = Self::different;
+
+    /// The row of `pack`.
+    pub(super) const PACK: &'static Row = Self::pack;
+}
 
 section!(
     /// One entry of a cutting list.
     pub struct Cut, "cut", "In each piece of `cut`", "";
     words {
-        piece: Field<String> = NewPieceName, Required, "what the pattern calls it", "A", names_item();
+        piece: Field<String> = NewPieceName, Unless(&["subcut"], "the strips have no name"), "what the pattern calls it",
+            "A", names_item();
         size: BySize<(Written, Written)> = OneOrSome<Dimensions>, Unless(&["strip_width"], "whole strips, of `strip_width`"),
             "how large it is cut, with its seams, width x length; the length runs along the selvedge where it may not \
              be turned", "3 1/2 x 3 1/2";
@@ -78,16 +106,39 @@ section!(
         grain: Field<CutGrain> = OneOf<CutGrain>, Standard("crosswise"),
             "`crosswise`, in strips from selvedge to selvedge; or `lengthwise`, along the selvedge, for a border \
              without joins", "crosswise";
+        joined: Field<Join> = OneOf<Join>, Said("only where a piece is longer than a strip, as its border is joined"),
+            "how the strips are joined end to end before the piece is trimmed to its length: `straight` or `diagonal`",
+            "straight", needs("size");
+        beside: Field<String> = Text, Said("from the fabric itself"),
+            "the piece along the fabric beside which it is cut, from the width that is left there", "side", needs("size");
+        from: Field<CutFromLeft> = OneOf<CutFromLeft>, Said("from strips of its own where it takes any"),
+            "`remnants` where it is cut from what other pieces leave", "remnants", needs("size");
+        cut_again: Field<CutAgain> = OneOf<CutAgain>, Said("not told"),
+            "how often the squares are cut from corner to corner, `once` or `twice`", "twice", needs("size");
+        used_for as "for": Field<String> = Text, Said("the quilt top"),
+            "what it is for, where that is not the top: it is cut and counted, and not called unused", "sleeve";
     }
     by_hand {
         strips: Vec<Field<Count>> = Shape::BySize(&Whole::SHAPE), Said("sparestrip plans the strips itself"),
             "for each size how many strips the pattern tells its reader to cut", "{ crib: 5 }";
-        pieces: Vec<Field<Count>> = Shape::BySize(&Whole::SHAPE), Unless(&["strips"], "only the strips are counted"),
+        pieces: Vec<Field<Count>> = Shape::BySize(&Whole::SHAPE),
+            Unless(&["strips", "pieces_from_each"], "only the strips are counted"),
             "for each size how many pieces are needed; 0 where it takes none", "{ crib: 48 }";
+        pieces_from_each: Vec<Field<Count>> = Shape::BySize(&Whole::SHAPE), Said("the share of each, rounded up"),
+            "for each size how many pieces each of the fabrics gives that share the list", "{ crib: 4 }";
+        subcut = Shape::List(&Shape::Table(Subcut::SECTION), 1, MAX_SUBCUT), Said("the strips give one kind of piece"),
+            "the pieces of several kinds that are cut from these strips, each after a dash",
+            "[{ piece: A, size: 6 1/2 x 6 1/2, pieces: { crib: 24 } }]";
     }
     besides {
         /// Where it starts.
         at: Span,
+        /// For a piece of `subcut`: the entry, by its place in the list, that states the strips it is cut from.
+        within: Option<usize>,
+        /// The entry of the piece along the fabric beside which it is cut.
+        beside_entry: Option<usize>,
+        /// Whether these are strips from which the pieces of the entries after it are cut.
+        is_group: bool,
     }
 );
 
@@ -113,7 +164,8 @@ impl Fabrics {
         for (index, fabric) in self.list.iter().enumerate() {
             for (cut, stated) in fabric.cut.iter().enumerate() {
                 if let Some(piece) = stated.piece.stated() {
-                    list.push((PieceRef { fabric: index, cut }, fabric.name.as_str(), piece.value.as_str()));
+                    let at = PieceRef::entry(index, cut);
+                    list.push(NamedPiece { at, fabric: &fabric.name, piece: &piece.value, cut: stated });
                 }
             }
         }
@@ -125,6 +177,23 @@ impl Fabrics {
         let named = |cut: &Cut| !cut.piece.is_unread();
         (self.whole || !self.stated) && self.list.iter().all(|fabric| fabric.cut_whole && fabric.cut.iter().all(named))
     }
+}
+
+/// Whether two pieces are cut alike for each size, as far as that was read. Which way round says nothing of it.
+pub(super) fn are_cut_alike(one: &Cut, other: &Cut) -> bool {
+    let sides = |cut: &Cut, size: usize| match (cut.size.of(size).value(), cut.strip_width.of(size).length()) {
+        (Some((width, length)), _) => {
+            let (width, length) = (width.length, length.length);
+            Some((width.min(length), Some(width.max(length))))
+        }
+        // Strips that are left whole.
+        (None, Some(width)) if cut.size.of(size).is_absent() => Some((width, None)),
+        (None, _) => None,
+    };
+    (0..one.pieces.len().max(1)).all(|size| match (sides(one, size), sides(other, size)) {
+        (Some(one), Some(other)) => one == other,
+        _ => true,
+    })
 }
 
 pub(super) fn read_fabrics(reader: &mut Reader, known: &DeclaredNames<'_>, entry: &Entry<'_>) -> Fabrics {
@@ -154,33 +223,43 @@ fn read_fabric(reader: &mut Reader, known: &DeclaredNames<'_>, entry: &Entry<'_>
         Fabric { name, at: entry.key_at, cut_whole: true, ..Fabric::read_words(&mut table, reader, known) };
     let sold_as = fabric.sold_as.or(SoldAs::Yardage);
     fabric.precut = match sold_as {
-        Some(SoldAs::Yardage | SoldAs::FatQuarters | SoldAs::FatEighths) => Field::Absent,
+        Some(SoldAs::Yardage | SoldAs::FatQuarters | SoldAs::FatEighths | SoldAs::Scraps) => Field::Absent,
         Some(SoldAs::Strips | SoldAs::Squares) | None => table.read::<Positive>(reader, known, Fabric::precut),
     };
     if fabric.precut.is_absent() && matches!(sold_as, Some(SoldAs::Strips | SoldAs::Squares)) {
         table.lacks(Fabric::precut);
     }
-    if let Some(requires) = table.expected(Fabric::requires) {
+    let requires = table.entry(Fabric::requires);
+    if requires.is_none() && sold_as != Some(SoldAs::Scraps) {
+        table.lacks(Fabric::requires);
+    }
+    if let Some(requires) = requires.filter(|_| sold_as == Some(SoldAs::Scraps)) {
+        let why = "Nobody says how many scraps are bought".to_string();
+        let mend = "Take requires out, or sold_as where the fabric is bought from the bolt";
+        reader.report(requires.key_at, MistakeKind::CannotBe { why, mend });
+    } else if let Some(requires) = requires {
         let place = ["fabric", &entry.key];
+        let (mut after, mut choices) = (Vec::new(), Vec::new());
         fabric.requires = read_per_size(reader, known.sizes, place, requires, REQUIRES_EXAMPLE, |reader, entry| {
-            read_bought(reader, sold_as, &entry.value)
+            let (bought, says, instead) = read_bought(reader, sold_as, &entry.value)?;
+            after.extend(says.map(|says| (bought.at(), says)));
+            choices.extend(instead.map(|instead| (bought.at(), instead)));
+            Some(bought)
         });
+        (fabric.after, fabric.choices) = (after, choices);
     }
     if let Some(entry) = table.entry(Fabric::cut) {
         (fabric.cut, fabric.cut_whole) = read_cuts(reader, known, entry);
     }
+    fabric.pack = table.read::<Whole>(reader, known, Fabric::pack);
+    fabric.from_each = table.read::<OneOf<YesNo>>(reader, known, Fabric::from_each);
+    let different = table.entry(Fabric::different);
+    fabric.different = read_different(reader, known, different);
+    check_bought(reader, &mut table, &mut fabric);
+    count_from_each(reader, &mut fabric);
+    find_beside(reader, &mut fabric);
     table.finish(reader, true);
     Some(fabric)
-}
-
-/// An amount from the bolt, or a number of fat quarters, strips or squares.
-fn read_bought(reader: &mut Reader, sold_as: Option<SoldAs>, node: &Node<'_>) -> Option<Bought> {
-    match sold_as? {
-        SoldAs::Yardage => reader.amount_or_nothing(node).stated().cloned().map(Bought::Amount),
-        SoldAs::FatQuarters | SoldAs::FatEighths | SoldAs::Strips | SoldAs::Squares => {
-            reader.count(node).stated().cloned().map(Bought::Count)
-        }
-    }
 }
 
 /// The cutting list, and whether all of it was read.
@@ -204,21 +283,30 @@ fn read_cuts(reader: &mut Reader, known: &DeclaredNames<'_>, entry: &Entry<'_>) 
         );
         reader.report(start_of(beyond), MistakeKind::TooMany { why });
     }
-    let cuts: Vec<Option<Cut>> = nodes.iter().take(MAX_PIECES).map(|node| read_cut(reader, known, node)).collect();
-    whole &= cuts.iter().all(Option::is_some);
-    (cuts.into_iter().flatten().collect(), whole)
+    let mut cuts = Vec::with_capacity(nodes.len());
+    for node in nodes.iter().take(MAX_PIECES) {
+        whole &= read_cut(reader, known, node, &mut cuts);
+    }
+    (cuts, whole)
 }
 
 pub(super) fn start_of(node: &Node<'_>) -> Span {
     Span::new(node.at.start, node.at.end.min(node.at.start + 1))
 }
 
-fn read_cut(reader: &mut Reader, known: &DeclaredNames<'_>, node: &Node<'_>) -> Option<Cut> {
+/// Reads an entry of the list, and after it the pieces that are cut from its strips. Whether all of it was read.
+fn read_cut(reader: &mut Reader, known: &DeclaredNames<'_>, node: &Node<'_>, list: &mut Vec<Cut>) -> bool {
     let start = start_of(node);
-    let mut table = Table::new(reader, "cut", start, node, PIECE_EXAMPLE)?;
+    let Some(mut table) = Table::new(reader, "cut", start, node, PIECE_EXAMPLE) else { return false };
     let first = table.entries().first().map_or(start, |entry| entry.key_at);
     table.at = first;
     let mut cut = Cut { at: first, ..Cut::read_words(&mut table, reader, known) };
+    if let Some(subcut) = table.entry(Cut::subcut) {
+        return read_group(reader, known, table, cut, subcut, list);
+    }
+    if cut.piece.is_absent() {
+        table.lacks(Cut::piece);
+    }
     let lengthwise = cut.grain.value() == Some(CutGrain::Lengthwise);
     if cut.size.is_absent() && (cut.strip_width.is_absent() || lengthwise) {
         table.lacks(Cut::size);
@@ -227,38 +315,139 @@ fn read_cut(reader: &mut Reader, known: &DeclaredNames<'_>, node: &Node<'_>) -> 
         let mend = Some("take strip_width out: a piece along the fabric is a strip by itself");
         reader.report(width, MistakeKind::RepeatedKey { word: Cut::strip_width.word.into(), mend });
     }
+    if let Some(joined) = cut.joined.at().filter(|_| lengthwise) {
+        let why = "A piece along the fabric is cut without joins".to_string();
+        reader.report(joined, MistakeKind::CannotBe { why, mend: "Take joined out, or grain" });
+    }
     let (strips, pieces) = (table.entry(Cut::strips), table.entry(Cut::pieces));
-    if strips.is_none() && pieces.is_none() {
+    let from_each = table.entry(Cut::pieces_from_each);
+    if strips.is_none() && pieces.is_none() && from_each.is_none() {
         table.lacks(Cut::pieces);
     }
-    let sizes = known.sizes;
-    let mut counts = |place: &str, entry: Option<&Entry<'_>>| match entry {
-        Some(entry) => read_some_sizes(reader, sizes, place, entry, PIECES_EXAMPLE),
-        None => sizes.list.iter().map(|_| Field::Absent).collect(),
-    };
-    cut.strips = counts(Cut::strips.word, strips);
-    cut.pieces = counts(Cut::pieces.word, pieces);
-    if let Some(entry) = pieces.or(strips) {
-        report_unstated(reader, sizes, &cut, entry.key_at);
+    cut.strips = read_counts(reader, known, Cut::strips.word, strips);
+    cut.pieces = read_counts(reader, known, Cut::pieces.word, pieces);
+    cut.pieces_from_each = read_counts(reader, known, Cut::pieces_from_each.word, from_each);
+    if let Some((word, at)) = left_over(&cut) {
+        let told = [strips.map(|entry| entry.key_at), cut.strip_width.at(), cut.joined.at(), cut.grain.at()];
+        if let Some(told) = told.into_iter().flatten().next() {
+            let why = "What is left is cut piece by piece, and not in strips or along the fabric".to_string();
+            let mend = "State size and pieces alone, or take beside or from out";
+            reader.report_with(told, MistakeKind::CannotBe { why, mend }, at, format!("`{word}` is stated here"));
+        }
     }
+    if let Some(entry) = pieces.or(from_each).or(strips) {
+        report_unstated(reader, known.sizes, &cut, entry.key_at);
+    }
+    let sizes = known.sizes;
     let takes_some = |size: usize| {
-        let counts = [cut.strips.get(size), cut.pieces.get(size)];
+        let counts = [cut.strips.get(size), cut.pieces.get(size), cut.pieces_from_each.get(size)];
         counts.into_iter().flatten().any(|count| count.value().is_some_and(|count| count > Count(0)))
     };
     report_left_out(reader, sizes, &cut.size, Cut::size.word, takes_some);
     let is_wanted = |size: usize| takes_some(size) && cut.size.of(size).is_absent();
     report_left_out(reader, sizes, &cut.strip_width, Cut::strip_width.word, is_wanted);
     table.finish(reader, true);
-    Some(cut)
+    list.push(cut);
+    true
+}
+
+/// What says that a piece is cut from what others leave, and where.
+fn left_over(cut: &Cut) -> Option<(&'static str, Span)> {
+    let beside = cut.beside.at().map(|at| (Cut::beside.word, at));
+    beside.or_else(|| cut.from.at().map(|at| (Cut::from.word, at)))
+}
+
+/// Finds the pieces along the fabric beside which others are cut.
+fn find_beside(reader: &mut Reader, fabric: &mut Fabric) {
+    for place in 0..fabric.cut.len() {
+        let Some(Spanned { value: name, at }) = fabric.cut[place].beside.stated().cloned() else { continue };
+        let is_named = |cut: &&Cut| cut.piece.stated().is_some_and(|piece| piece.value == name);
+        let found = fabric.cut.iter().position(|cut| is_named(&cut));
+        match found.map(|found| (found, fabric.cut[found].grain.value())) {
+            Some((found, Some(CutGrain::Lengthwise))) => fabric.cut[place].beside_entry = Some(found),
+            Some(_) => {
+                let why = format!("Piece {name} is not cut along the fabric, so that nothing is left beside it");
+                reader.report(
+                    at,
+                    MistakeKind::CannotBe { why, mend: "State grain: lengthwise there, or from: remnants here" },
+                );
+            }
+            None if fabric.cut_whole => {
+                let names = fabric.cut.iter().filter_map(|cut| Some(cut.piece.stated()?.value.as_str()));
+                unknown(reader, at, &name, "the pieces of this cutting list", names);
+            }
+            None => {}
+        }
+    }
+}
+
+/// Counts by size; absent for each size where the word is not there.
+pub(super) fn read_counts(
+    reader: &mut Reader,
+    known: &DeclaredNames<'_>,
+    place: &str,
+    entry: Option<&Entry<'_>>,
+) -> Vec<Field<Count>> {
+    match entry {
+        Some(entry) => read_some_sizes(reader, known.sizes, place, entry, PIECES_EXAMPLE),
+        None => known.sizes.list.iter().map(|_| Field::Absent).collect(),
+    }
+}
+
+/// Strips that give pieces of several kinds, and these pieces. What a piece by itself states has no place beside them.
+fn read_group(
+    reader: &mut Reader,
+    known: &DeclaredNames<'_>,
+    mut table: Table<'_, '_>,
+    mut strips: Cut,
+    subcut: &Entry<'_>,
+    list: &mut Vec<Cut>,
+) -> bool {
+    strips.is_group = true;
+    if strips.strip_width.is_absent() {
+        table.lacks(Cut::strip_width);
+    }
+    let (pieces, from_each) = (table.entry(Cut::pieces), table.entry(Cut::pieces_from_each));
+    let told_twice = [
+        (Cut::pieces_from_each.word, from_each.map(|entry| entry.key_at)),
+        (Cut::piece.word, strips.piece.at()),
+        (Cut::size.word, strips.size.at()),
+        (Cut::grain.word, strips.grain.at()),
+        (Cut::joined.word, strips.joined.at()),
+        (Cut::beside.word, strips.beside.at()),
+        (Cut::from.word, strips.from.at()),
+        (Cut::cut_again.word, strips.cut_again.at()),
+        (Cut::used_for.word, strips.used_for.at()),
+        (Cut::pieces.word, pieces.map(|entry| entry.key_at)),
+    ];
+    for (word, at) in told_twice {
+        if let Some(at) = at {
+            let why = format!("`{word}` says what one piece is, and these strips are cut into several");
+            reader.report(at, MistakeKind::CannotBe { why, mend: "State it in the pieces under subcut" });
+        }
+    }
+    (strips.piece, strips.size) = (Field::Absent, BySize::default());
+    let stated = table.entry(Cut::strips);
+    strips.strips = read_counts(reader, known, Cut::strips.word, stated);
+    strips.pieces = read_counts(reader, known, Cut::pieces.word, None);
+    strips.pieces_from_each = read_counts(reader, known, Cut::pieces_from_each.word, None);
+    if let Some(stated) = stated {
+        report_unstated(reader, known.sizes, &strips, stated.key_at);
+    }
+    table.finish(reader, true);
+    let group = list.len();
+    list.push(strips);
+    read_subcut(reader, known, subcut, group, list)
 }
 
 /// Reports the sizes for which neither strips nor pieces are stated.
-fn report_unstated(reader: &mut Reader, sizes: &NameList<'_>, cut: &Cut, at: Span) {
+pub(super) fn report_unstated(reader: &mut Reader, sizes: &NameList<'_>, cut: &Cut, at: Span) {
     let name = cut.piece.stated().map_or("cut", |piece| piece.value.as_str());
-    for ((size, strips), pieces) in sizes.list.iter().zip(&cut.strips).zip(&cut.pieces) {
-        if sizes.whole && strips.is_absent() && pieces.is_absent() {
-            let what =
-                MistakeKind::SizeNotStated { size: size.name.to_string(), place: format!("list for piece {name}") };
+    let place = if cut.is_group { "list of strips".to_string() } else { format!("list for piece {name}") };
+    for (index, size) in sizes.list.iter().enumerate() {
+        let counts = [&cut.strips, &cut.pieces, &cut.pieces_from_each];
+        if sizes.whole && counts.iter().all(|counts| counts.get(index).is_none_or(Field::is_absent)) {
+            let what = MistakeKind::SizeNotStated { size: size.name.to_string(), place: place.clone() };
             reader.report_with(at, what, size.at, "the size is listed here; 0 says that it takes none");
         }
     }

@@ -27,7 +27,8 @@ const STRIP_EXAMPLE: &str = "dark: A   (a name for the strip, and the piece it i
 section!(
     /// A unit: pieces sewn together.
     pub struct Unit, "units", "In each of the `units`",
-        "Where two fabrics have a piece of one name, write the fabric before it: `ink A`.";
+        "Pieces of one name that are cut alike from several fabrics are counted together. To name the piece of one fabric \
+         alone, write the fabric before it: `ink A`.";
     words {
         make: Field<Make> = OneOf<Make>, Required, "what it is: one of those under `make`", "half_square_triangle";
         finished: Field<(Written, Written)> = SquareOrSides, Required,

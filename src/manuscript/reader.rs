@@ -1,8 +1,8 @@
 //! Reading single values, and gathering what is wrong with them.
 
 use crate::quantity::{
-    Amount, Count, Fault, FaultKind, Length, Measure, RunTogether, Written, first_half, has_times, read_amount,
-    read_count, read_dimensions, read_length, run_together,
+    Amount, Count, Fault, FaultKind, Length, Measure, Percent, RunTogether, Written, first_half, has_times,
+    read_amount, read_count, read_dimensions, read_length, read_percent, run_together,
 };
 
 use super::tree::{Kind, Node};
@@ -172,6 +172,11 @@ impl Reader {
     /// A count.
     pub fn count(&mut self, node: &Node<'_>) -> Field<Count> {
         self.quantity(node, "a whole number", read_count)
+    }
+
+    /// A percentage.
+    pub fn percent(&mut self, node: &Node<'_>) -> Field<Percent> {
+        self.quantity(node, "a percentage, such as 3 %", read_percent)
     }
 
     /// A width and a length.

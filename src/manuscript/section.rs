@@ -90,6 +90,10 @@ pub enum Shape {
         /// Whether it may be 0.
         zero: bool,
     },
+    /// An amount of fabric or a count, with the words that may stand after either.
+    Bought,
+    /// A percentage.
+    Percent,
     /// A whole number from one to another.
     Count(u64, u64),
     /// A width and a length.

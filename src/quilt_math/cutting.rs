@@ -11,7 +11,8 @@
 
 use super::binding::join_loss;
 use super::joined::Joining;
-use super::plan::{Piece, Plan, StatedStrips, plan, plan_on_small};
+use super::plan::{Piece, Plan, StatedStrips, Strips, plan, plan_on_small};
+use super::strip_group::{StripGroup, strip_groups};
 use crate::choices::Join;
 use crate::quantity::{Count, Length};
 
@@ -76,6 +77,8 @@ pub struct Joins {
     pub join: Join,
     /// The seam.
     pub seam: Length,
+    /// Whether the text says that they are joined, so that also pieces are cut from them that a strip would hold.
+    pub told: bool,
 }
 
 /// One entry of a cutting list, for one size.
@@ -89,6 +92,8 @@ pub struct Cut {
     pub pieces: Option<Count>,
     /// How the stated strips are joined where a piece is longer than a strip; `None` where that could not be read.
     pub joins: Option<Joins>,
+    /// The entry of the list that states the strips which it is cut from with other pieces; it takes no fabric itself.
+    pub within: Option<usize>,
 }
 
 /// One way of cutting a shape from strips.
@@ -199,7 +204,8 @@ impl Shape {
             let joining = Joining { strip_length, loss: join_loss(joins.join, strip_width, joins.seam) };
             let fits = cloth.widest().is_none_or(|widest| strip_width <= widest) && along <= strip_width;
             let per_strip = strip_width.pieces_of(along);
-            let can_be = fits && across > strip_length && per_strip.0 > 0 && joining.loss < strip_length;
+            let is_joined = across > strip_length || joins.told && across >= along;
+            let can_be = fits && is_joined && per_strip.0 > 0 && joining.loss < strip_length;
             can_be.then_some(FromStrips { strip_width, across, along, per_strip, joined: Some(joining) })
         };
         let turned = || way(height, width).filter(|_| turns && width != height);
@@ -218,8 +224,12 @@ impl Cut {
     /// piece that is longer than a strip, they are joined end to end.
     pub fn ways(&self, cloth: Cloth) -> Vec<FromStrips> {
         let mut ways = self.shape.ways(cloth);
-        if let Some(joins) = self.joins.filter(|_| self.strips.is_some()) {
-            ways.extend(self.shape.ways_joined(cloth, joins));
+        if let Some(joins) = self.joins.filter(|joins| joins.told || self.strips.is_some()) {
+            let joined = self.shape.ways_joined(cloth, joins);
+            if joins.told && !joined.is_empty() {
+                ways.clear();
+            }
+            ways.extend(joined);
             ways.sort_by_key(|way| way.strip_width);
         }
         ways
@@ -242,8 +252,12 @@ impl Cut {
         ways.iter().filter(|way| way.joined.is_some() || first(way)).min_by_key(off).copied()
     }
 
-    /// Whether the text tells strips for it and it is longer than one some way round.
+    /// Whether the text says that strips are joined for it, or tells strips for it and it is longer than one some way
+    /// round.
     pub fn is_joined_from(&self, cloth: Cloth) -> bool {
+        if self.joins.is_some_and(|joins| joins.told) {
+            return true;
+        }
         let Shape::Piece { width, height, .. } = self.shape else { return false };
         let longest = |cloth: Cloth| width.max(height) > cloth.strip_length();
         self.strips.is_some() && (longest(cloth) || cloth.the_other_way().is_some_and(longest))
@@ -258,6 +272,9 @@ impl Cut {
 
     /// The strips that are needed, where pieces are stated; `None` where the shape does not come out of the fabric.
     pub fn needed(&self, cloth: Cloth) -> Option<(FromStrips, Count)> {
+        if self.within.is_some() {
+            return None;
+        }
         let way = self.way(cloth)?;
         Some((way, way.strips_for(self.pieces?)))
     }
@@ -271,6 +288,9 @@ impl Cut {
 
     /// The pieces as the plan takes them; `None` where they fit no way, or nothing says how many.
     fn in_plan(&self, cloth: Cloth) -> Option<Vec<Piece>> {
+        if self.within.is_some() {
+            return self.pieces.map(|_| Vec::new());
+        }
         let count = self.strips.or(self.pieces)?;
         let alike = |across, along, count| Piece { across, along, count, turns: false, stated: None };
         let whole = |width, count| {
@@ -289,7 +309,7 @@ impl Cut {
                 Piece { stated, ..alike(way.across, way.along, count) }
             }
             Shape::Piece { width, height, turns, strip_width } => {
-                if self.strips.is_none() && strip_width.is_none() {
+                if self.strips.is_none() && strip_width.is_none() && !self.joins.is_some_and(|joins| joins.told) {
                     return Some(vec![Piece { turns, ..alike(width, height, count) }]);
                 }
                 let way = self.way(cloth)?;
@@ -380,11 +400,14 @@ pub(super) struct List {
     pub(super) entries: Vec<usize>,
     /// The entries whose strips are joined end to end.
     pub(super) joined: Vec<usize>,
+    /// The strips from which pieces of several kinds are cut.
+    pub(super) groups: Vec<StripGroup>,
 }
 
 impl List {
     pub(super) fn new(cuts: &[Cut], cloth: Cloth) -> Option<List> {
-        let mut list = List { pieces: Vec::new(), entries: Vec::new(), joined: Vec::new() };
+        let groups = strip_groups(cuts, cloth);
+        let mut list = List { pieces: Vec::new(), entries: Vec::new(), joined: Vec::new(), groups };
         for (entry, cut) in cuts.iter().enumerate() {
             for piece in cut.in_plan(cloth)? {
                 list.pieces.push(piece);
@@ -402,7 +425,24 @@ impl List {
         for laid in plan.strips.iter_mut().flat_map(|strips| &mut strips.cuts) {
             laid.piece = self.entries[laid.piece];
         }
+        if !self.groups.is_empty() {
+            plan.strips = plan.strips.into_iter().flat_map(|strips| self.with_its_pieces(strips)).collect();
+        }
         plan.left_over.is_empty().then_some(Taken { plan, strip_length, small, joined: self.joined })
+    }
+
+    /// Strips with the pieces of several kinds that are cut from them, where they are told for such.
+    fn with_its_pieces(&self, strips: Strips) -> Vec<Strips> {
+        let group = match strips.cuts.as_slice() {
+            [laid] => self.groups.iter().find(|group| group.entry == laid.piece),
+            _ => None,
+        };
+        group.and_then(|group| group.planned(strips.count)).unwrap_or_else(|| vec![strips])
+    }
+
+    /// The strips from which pieces of several kinds are cut that a piece of the list is.
+    pub(super) fn group_of(&self, entry: usize) -> Option<&StripGroup> {
+        self.groups.iter().find(|group| group.entry == entry)
     }
 }
 

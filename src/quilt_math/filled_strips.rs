@@ -1,8 +1,9 @@
 //! Strips that the text tells to cut, with their own pieces laid in them, and the room that they leave for pieces that
 //! the text leaves open.
 
+use super::cutting::List;
 use super::plan::{Piece, StripCut, Strips, plan};
-use super::planner::{CutGrid, CutStrips, Cutting, Remnant};
+use super::planner::{CutGrid, CutStrips, Cutting, LeftOver, Remnant, parts};
 use crate::quantity::{Count, Length};
 
 /// Stated strips with the pieces that they are stated for.
@@ -13,6 +14,8 @@ pub(super) struct FilledStrips {
     rooms: Vec<StripRemnant>,
     /// How many of the rooms are at the ends of strips.
     ends: usize,
+    /// How wide the widest strips are from which several kinds of pieces are cut: how they lie is left to the reader.
+    widest_group: Length,
 }
 
 /// Room in stated strips that are alike.
@@ -28,16 +31,60 @@ struct StripRemnant {
 }
 
 impl FilledStrips {
-    /// Lays pieces in the strips that are stated for them; `None` where some fit no way round.
-    pub(super) fn new(pieces: &[Piece], entries: &[usize], usable: Length) -> Option<FilledStrips> {
-        let plan = plan(pieces, usable);
+    /// Lays the pieces of a list in the strips that are stated for them; `None` where some fit no way round.
+    pub(super) fn new(list: &List, usable: Length) -> Option<FilledStrips> {
+        let stated = list.pieces.iter().zip(&list.entries).filter(|(piece, _)| is_stated(piece));
+        let (of_groups, stated): (Vec<_>, Vec<_>) = stated.partition(|(_, entry)| list.group_of(**entry).is_some());
+        let (pieces, entries): (Vec<Piece>, Vec<usize>) = stated.into_iter().unzip();
+        let plan = plan(&pieces, usable);
         if !plan.left_over.is_empty() {
             return None;
         }
-        let ends: Vec<StripRemnant> = rooms(&plan.strips, |strips| Some(end(strips, usable)));
-        let beside = rooms(&plan.strips, beside);
-        let strips = plan.strips.iter().map(|strips| cut_strips(strips, Some(entries))).collect();
-        Some(FilledStrips { strips, ends: ends.len(), rooms: ends.into_iter().chain(beside).collect() })
+        let mut ends: Vec<StripRemnant> = rooms(&plan.strips, |strips| Some(end(strips, usable)));
+        let mut beside = rooms(&plan.strips, beside);
+        let strips = plan.strips.iter().map(|strips| cut_strips(strips, Some(&entries))).collect();
+        let mut filled = FilledStrips { strips, ends: 0, rooms: Vec::new(), widest_group: Length::ZERO };
+        for (piece, entry) in of_groups {
+            for room in filled.add_group(list, piece, *entry, usable) {
+                let whole = room.is.along == filled.strips[room.strips].width;
+                if whole { ends.push(room) } else { beside.push(room) }
+            }
+        }
+        filled.ends = ends.len();
+        filled.rooms = ends.into_iter().chain(beside).collect();
+        Some(filled)
+    }
+
+    /// Adds strips from which pieces of several kinds are cut. The room that they leave.
+    fn add_group(&mut self, list: &List, piece: &Piece, entry: usize, usable: Length) -> Vec<StripRemnant> {
+        let mut rooms = Vec::new();
+        let whole = || {
+            let (across, along, count) = (piece.across, piece.along, Count(1));
+            let from = Length::ZERO;
+            let grid = CutGrid { item: entry, from, above: from, across, along, stacked: count, count };
+            vec![CutStrips { count: piece.count, width: along, remnant: None, grids: vec![grid] }]
+        };
+        self.widest_group = self.widest_group.max(piece.along);
+        let strips = list.group_of(entry).and_then(|group| group.filled(piece.count)).unwrap_or_else(whole);
+        for strips in strips {
+            let left = match parts(&strips.grids) {
+                Some(part) => part.left_over(usable, strips.width),
+                None if strips.grids.is_empty() => {
+                    let (from, above) = (Length::ZERO, Length::ZERO);
+                    vec![LeftOver { from, above, across: usable, along: strips.width }]
+                }
+                None => Vec::new(),
+            };
+            let room = |left: LeftOver| StripRemnant {
+                strips: self.strips.len(),
+                from: left.from,
+                above: left.above,
+                is: Remnant { across: left.across, along: left.along, count: strips.count },
+            };
+            rooms.extend(left.into_iter().map(room));
+            self.strips.push(strips);
+        }
+        rooms
     }
 
     /// How much of the fabric's length they take.
@@ -57,7 +104,8 @@ impl FilledStrips {
 
     /// How wide the widest is that leaves any room.
     pub(super) fn widest(&self) -> Length {
-        self.rooms.iter().map(|room| self.strips[room.strips].width).max().unwrap_or_default()
+        let with_room = self.rooms.iter().map(|room| self.strips[room.strips].width).max().unwrap_or_default();
+        with_room.max(self.widest_group)
     }
 
     /// A plan of the other pieces with these strips in front, what is cut from their rooms in its place.
@@ -75,6 +123,11 @@ impl FilledStrips {
         }
         Cutting { strips: all.into_iter().chain(cut).collect() }
     }
+}
+
+/// Whether the text tells the strips across the fabric that a piece is cut from.
+pub(super) fn is_stated(piece: &Piece) -> bool {
+    piece.stated.is_some_and(|stated| !stated.along)
 }
 
 /// The rooms of all strips that have one.

@@ -4,6 +4,7 @@
 //! writer wrote only the words of the method (fold, join, grain) come here, from `manuscript/model.rs`.
 
 pub mod backing;
+pub mod beside;
 pub mod bias;
 pub mod binding;
 pub mod cutting;
@@ -19,5 +20,7 @@ pub mod plan;
 pub mod planner;
 pub mod proof;
 pub mod rectangle;
+pub mod shares;
 pub mod small_fabrics;
+pub mod strip_group;
 pub mod units;

@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use super::cutting::{Cloth, Cut, List, Shape, Taken};
-use super::filled_strips::{FilledStrips, cut_strips};
+use super::filled_strips::{FilledStrips, cut_strips, is_stated};
 use super::plan::{Piece, Plan, StripCut, Strips};
 use super::planner::{CutGrid, CutStrips, Cutting, Decision, Item, Reason, Remnant, Verdict, decision};
 use crate::quantity::Length;
@@ -67,11 +67,9 @@ impl Proof {
         if list.pieces.iter().all(|piece| piece.stated.is_some_and(|stated| !stated.along)) && !cuts.iter().all(whole) {
             return None;
         }
-        let is_stated = |piece: &Piece| piece.stated.is_some_and(|stated| !stated.along);
         let pieces = || list.pieces.iter().copied().zip(list.entries.iter().copied());
-        let (stated, stated_entries): (Vec<Piece>, Vec<usize>) = pieces().filter(|(piece, _)| is_stated(piece)).unzip();
         let (open, entries): (Vec<Piece>, Vec<usize>) = pieces().filter(|(piece, _)| !is_stated(piece)).unzip();
-        let strips = FilledStrips::new(&stated, &stated_entries, usable)?;
+        let strips = FilledStrips::new(&list, usable)?;
         let items: Vec<Item> = open.iter().map(item).collect();
         // What is stated along the bolt lies in no stated strip.
         let held = |piece: &Piece| piece.stated.is_none() && held(&item(piece), strips.widest());
@@ -81,13 +79,17 @@ impl Proof {
             open.iter().any(|piece| piece.stated.is_some() && lies_in_any(&item(piece), &strips.remnants()));
         let remnants = |of: Vec<Remnant>| if stated_along { Vec::new() } else { of };
         let all = || {
-            let stated = pieces().filter(|(piece, _)| is_stated(piece)).filter_map(|(piece, entry)| {
+            let by_themselves = |(_, entry): &(Piece, usize)| list.group_of(*entry).is_none();
+            let stated = pieces().filter(|(piece, _)| is_stated(piece)).filter(by_themselves);
+            let stated = stated.filter_map(|(piece, entry)| {
                 // How the rest of joined strips falls is not looked at, so it may hold anything.
                 let partly = list.joined.contains(&entry) && piece.across < usable;
                 let turns = matches!(cuts[entry].shape, Shape::Piece { turns: true, .. });
                 (!partly).then(|| (stated_item(&piece, turns, &items), entry))
             });
-            Numbered::new(stated.chain(items.iter().copied().zip(entries.iter().copied())), usable)
+            let of_groups = list.groups.iter().flat_map(|group| &group.pieces).map(|(entry, item)| (*item, *entry));
+            let open = items.iter().copied().zip(entries.iter().copied());
+            Numbered::new(stated.chain(of_groups).chain(open), usable)
         };
         Some(Proof {
             before: Cutting { strips: before.plan.strips.iter().map(|strips| cut_strips(strips, None)).collect() },
@@ -192,7 +194,7 @@ pub(crate) fn as_plan(strips: &[CutStrips], before: &Taken) -> Taken {
     Taken { plan: Plan { strips, left_over: Vec::new() }, ..before.clone() }
 }
 
-fn plan_strips(strips: &CutStrips, run: Length) -> Strips {
+pub(super) fn plan_strips(strips: &CutStrips, run: Length) -> Strips {
     let laid = |grid: &CutGrid| StripCut {
         piece: grid.item,
         count: grid.count,

@@ -6,7 +6,7 @@
 use std::collections::BTreeMap;
 
 use super::cutting::{Cloth, Cut, List, Shape, WayRound, ways_round};
-use super::filled_strips::FilledStrips;
+use super::filled_strips::{FilledStrips, is_stated};
 use super::plan::Piece;
 use super::planner::{
     CutGrid, CutStrips, Cutting, DecidedSmall, Item, Remnant, decide_small, decision, fewest_by_area,
@@ -69,20 +69,20 @@ impl StatedList {
     fn new(way: &WayRound) -> Option<StatedList> {
         let Cloth::Small { across, along, .. } = way.cloth else { return None };
         let list = List::new(&way.cuts, way.cloth)?;
-        let is_stated = |piece: &Piece| piece.stated.is_some_and(|stated| !stated.along);
         let pieces = || list.pieces.iter().copied().zip(list.entries.iter().copied());
-        let (told, stated_entries): (Vec<Piece>, Vec<usize>) = pieces().filter(|(piece, _)| is_stated(piece)).unzip();
         let (open, entries): (Vec<Piece>, Vec<usize>) = pieces().filter(|(piece, _)| !is_stated(piece)).unzip();
-        let strips = FilledStrips::new(&told, &stated_entries, across)?;
+        let strips = FilledStrips::new(&list, across)?;
         let items: Vec<Item> = open.iter().map(item).collect();
         let is_held = |piece: &Piece| piece.stated.is_none() && held(&item(piece), strips.widest());
         let beyond = open.iter().filter(|piece| !is_held(piece)).map(item).collect();
         let of_told = |(piece, entry): (Piece, usize)| {
             let partly = list.joined.contains(&entry) && piece.across < across;
             let turns = matches!(way.cuts[entry].shape, Shape::Piece { turns: true, .. });
-            (is_stated(&piece) && !partly).then(|| stated_item(&piece, turns, &items))
+            let is_group = list.group_of(entry).is_some();
+            (is_stated(&piece) && !partly && !is_group).then(|| stated_item(&piece, turns, &items))
         };
-        let all = pieces().filter_map(of_told).chain(items.iter().copied()).collect();
+        let of_groups = list.groups.iter().flat_map(|group| &group.pieces).map(|(_, item)| *item);
+        let all = pieces().filter_map(of_told).chain(of_groups).chain(items.iter().copied()).collect();
         Some(StatedList { across, along, strips, open: items, entries, beyond, all })
     }
 

@@ -5,7 +5,7 @@ use serde_json::{Map, Value, json};
 
 use super::word_list::{left_out, sections};
 use crate::manuscript::section::{GoesWith, LeftOut, Row, Section, Shape};
-use crate::manuscript::{EVERY_SIZE, FORMAT, Keyword, spellings};
+use crate::manuscript::{AFTER, EVERY_SIZE, FORMAT, Keyword, spellings};
 use crate::quilt_math::makes::{Make, MakeRow, Way};
 use crate::rule_book::{HOUSE_RULES, HouseLevel, SIGN_OFF_RULES, Value as BookValue, book};
 use crate::rules::sentence;
@@ -216,6 +216,14 @@ fn shape_schema(shape: Shape) -> Value {
         Shape::Name(_) => json!({ "type": ["string", "number", "boolean"] }),
         Shape::Length { zero } => number_or(zero, &length()),
         Shape::Amount { zero } => number_or(zero, &amount()),
+        Shape::Percent => json!({ "anyOf": [
+            { "type": "number", "minimum": 0, "maximum": 50 },
+            { "type": "string", "pattern": format!(r"^\s*{NUMBER}\s*%?\s*$") },
+        ] }),
+        Shape::Bought => {
+            let each = any_of(&[Shape::Amount { zero: true }, Shape::Count(0, crate::quantity::Count::MAX.0)]);
+            json!({ "anyOf": [each, { "type": "string", "pattern": bought() }] })
+        }
         Shape::Count(least, most) => json!({ "anyOf": [
             { "type": "integer", "minimum": least, "maximum": most },
             { "type": "string", "pattern": r"^\s*[0-9]+\s*$" },
@@ -283,6 +291,15 @@ fn length() -> String {
 
 fn amount() -> String {
     format!(r"^\s*{NUMBER}{UNIT}\s*(?:[(（]\s*{NUMBER}{UNIT}\s*[)）]\s*|[,/⁄∕／]\s*{NUMBER}{UNIT}\s*)?$")
+}
+
+/// An amount or a count with a word after it.
+fn bought() -> String {
+    let words: Vec<&str> = AFTER.iter().map(|(word, _)| *word).collect();
+    let second = format!(r"(?:[(（]\s*{NUMBER}{UNIT}\s*[)）]\s*|[,/⁄∕／]\s*{NUMBER}{UNIT}\s*)?");
+    let one = format!(r"{NUMBER}{UNIT}\s*{second}");
+    let choice = format!(r"{one}\s*(?:fat (?:quarters?|eighths?)\s*)?\sor\s+{one}\s*(?:fat (?:quarters?|eighths?))?");
+    format!(r"^\s*(?:{one}|{choice})\s*(?:\s(?:{}))?\s*$", words.join("|"))
 }
 
 fn dimensions() -> String {

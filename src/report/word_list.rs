@@ -19,7 +19,7 @@ const MAKES: &str = "make";
 const NUMBERS: &str = "numbers";
 
 /// How numbers are written, by their kind.
-pub const WRITTEN: [(&str, &[&str]); 4] = [
+pub const WRITTEN: [(&str, &[&str]); 5] = [
     (
         "length",
         &[
@@ -58,6 +58,7 @@ pub const WRITTEN: [(&str, &[&str]); 4] = [
         ],
     ),
     ("count", &["8"]),
+    ("percentage", &["3 %", "3%", "2.5 %", "2 1/2 %"]),
 ];
 
 const ABOUT_WORDS: &str = "Where an entry is left out, its standard value holds. A name in brackets is a value of the \

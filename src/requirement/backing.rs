@@ -213,14 +213,14 @@ impl SizeBacking<'_> {
     pub fn panel_cuts(&self) -> Vec<Cut> {
         let Panels { count, each, across, .. } = self.print;
         let whole = count.less(Count(1));
-        let told = |shape, pieces| Cut { shape, strips: None, pieces: Some(pieces), joins: None };
+        let told = |shape, pieces| Cut { shape, strips: None, pieces: Some(pieces), joins: None, within: None };
         // What the other panels cover, and the seam that joins the last to them.
         let covered = if whole == Count(0) { Length::ZERO } else { self.sewn(whole) - self.cloth.seam * 2 };
         let rest = (across - covered - if whole == Count(0) { self.cloth.inserted() } else { Length::ZERO })
             .min(self.cloth.usable_width);
         let whole = if rest.is_positive() { whole } else { count };
         let full = Shape::WholeStrip { width: each };
-        let full = Cut { shape: full, strips: Some(whole), pieces: None, joins: None };
+        let full = Cut { shape: full, strips: Some(whole), pieces: None, joins: None, within: None };
         let last = told(Shape::Lengthwise { width: rest, length: each }, Count(1));
         let fulls = (whole > Count(0)).then_some(full);
         fulls.into_iter().chain((rest.is_positive()).then_some(last)).collect()

@@ -59,14 +59,14 @@ pub struct Units<'m> {
 }
 
 /// How many of one piece are used.
-#[derive(Debug, Default)]
+#[derive(Clone, Debug, Default)]
 pub struct PieceNeeds<'m> {
     /// Each use.
     pub uses: Vec<Use<'m>>,
 }
 
 /// One use of a piece.
-#[derive(Debug)]
+#[derive(Clone, Debug)]
 pub struct Use<'m> {
     /// What it is used for.
     pub used_for: UsedFor<'m>,
@@ -79,7 +79,7 @@ pub struct Use<'m> {
 }
 
 /// What a piece is used for.
-#[derive(Debug)]
+#[derive(Clone, Debug)]
 pub enum UsedFor<'m> {
     /// A part of a unit.
     Unit {
@@ -138,6 +138,16 @@ pub struct Supply {
     pub at: Span,
     /// The strips that give them, where only those are stated.
     pub strips: Option<Count>,
+    /// How many fabrics give as many of them each, where that is what is stated.
+    pub from: Option<Count>,
+}
+
+impl Supply {
+    /// How many each of the fabrics gives.
+    pub fn of_each(&self) -> Option<Count> {
+        let from = self.from.filter(|from| from.0 > 0)?;
+        Some(Count(self.count.0 / from.0))
+    }
 }
 
 impl<'m> CountsNeeds<'m> {
@@ -370,6 +380,25 @@ impl<'m> Counting<'_, 'm> {
 }
 
 impl<'m> SizeCounts<'m> {
+    /// How many of a piece are used. Where several entries are counted together, with what uses some of them alone.
+    pub fn needs_of(&self, fabrics: &FabricsNeeds<'m>, piece: PieceRef) -> PieceNeeds<'m> {
+        let own = self.pieces.get(&piece).cloned().unwrap_or_default();
+        if !piece.is_shared() {
+            return own;
+        }
+        let entries = piece.entries(stated(fabrics));
+        let within = |of: PieceRef| of.entries(stated(fabrics)).iter().all(|entry| entries.contains(entry));
+        let others = self.pieces.iter().filter(|(of, _)| **of != piece && within(**of));
+        let uses = own.uses.into_iter().chain(others.flat_map(|(_, needs)| needs.uses.iter().cloned()));
+        PieceNeeds { uses: uses.collect() }
+    }
+
+    /// The pieces counted together that an entry is counted with, where it is; the widest of them.
+    pub fn shared_with(&self, fabrics: &FabricsNeeds<'m>, entry: PieceRef) -> Option<PieceRef> {
+        let shared = self.pieces.keys().rev().filter(|of| of.is_shared());
+        shared.copied().filter(|of| of.means(entry, stated(fabrics))).max_by_key(|of| of.of)
+    }
+
     fn add(&mut self, piece: PieceRef, used: Use<'m>) {
         self.pieces.entry(piece).or_default().uses.push(used);
     }
@@ -408,16 +437,39 @@ pub fn strip_of(fabrics: &FabricsNeeds<'_>, piece: PieceRef, size: usize) -> Opt
     }
 }
 
-/// How many of a piece the cutting list of a size gives; `None` where it does not say, or could not be read.
+/// The fabrics as they are stated.
+pub fn stated<'f, 'm: 'f>(
+    fabrics: &'f FabricsNeeds<'m>,
+) -> impl Iterator<Item = &'f crate::manuscript::model::Fabric> + Clone {
+    fabrics.fabrics.iter().map(|fabric| fabric.stated)
+}
+
+/// How many of a piece the cutting lists of a size give, all entries that are meant together; `None` where one of them
+/// does not say, or could not be read.
 pub fn supply(fabrics: &FabricsNeeds<'_>, piece: PieceRef, size: usize) -> Option<Supply> {
+    if !piece.is_shared() {
+        return supply_of_entry(fabrics, piece, size);
+    }
+    let entries = piece.entries(stated(fabrics));
+    let each: Option<Vec<Supply>> = entries.iter().map(|entry| supply_of_entry(fabrics, *entry, size)).collect();
+    let each = each?;
+    let most = each.iter().max_by_key(|supply| (supply.count, std::cmp::Reverse(supply.at)))?;
+    let count = each.iter().fold(Count(0), |sum, supply| sum + supply.count);
+    let strips = each.iter().filter_map(|supply| supply.strips).reduce(|sum, strips| sum + strips);
+    Some(Supply { count, at: most.at, strips, from: None })
+}
+
+fn supply_of_entry(fabrics: &FabricsNeeds<'_>, piece: PieceRef, size: usize) -> Option<Supply> {
     let (fabric, cut) = entry(fabrics, piece)?;
     let pieces = cut.pieces.get(size)?;
     if let Some(pieces) = pieces.stated() {
-        return Some(Supply { count: pieces.value, at: pieces.at, strips: None });
+        let from_each = cut.pieces_from_each.get(size).and_then(Field::at) == Some(pieces.at);
+        let from = fabric.stated.gives_from_each(size).filter(|_| from_each);
+        return Some(Supply { count: pieces.value, at: pieces.at, strips: None, from });
     }
     let strips = cut.strips.get(size)?.stated().filter(|_| pieces.is_absent())?;
     let (cut, cloth) = (fabric.sizes.get(size)?.cuts.get(piece.cut).copied().flatten()?, fabric.cloth?);
     // Where nothing says which way round pieces are cut, they are enough if they are enough either way.
     let count = cut.ways(cloth).iter().map(|way| way.gives(strips.value)).max()?;
-    Some(Supply { count, at: strips.at, strips: Some(strips.value) })
+    Some(Supply { count, at: strips.at, strips: Some(strips.value), from: None })
 }

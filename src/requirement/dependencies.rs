@@ -3,7 +3,7 @@
 //! One function a section, in the order of the computation: layout, counts, pieces, strips, amounts; finished size,
 //! binding, backing, batting. An entry too many is harmless, for what follows from a mistake is always tried.
 
-use crate::manuscript::design::{CutFrom, PieceRef, Unit};
+use crate::manuscript::design::{CutFrom, Entries as AllEntries, PieceRef, Unit};
 use crate::manuscript::model::{Binding, Blocks, Border, Cut, Fabric, Manuscript, PerSize, Size, SizeLayout};
 use crate::manuscript::{BySize, Field, Span, SpanIndex};
 
@@ -166,7 +166,7 @@ impl Dependencies {
                 self.bought(manuscript, fabric, stated, index, size);
             }
             for cut in 0..stated.cut.len() {
-                self.piece(manuscript, PieceRef { fabric, cut }, &stated.cut[cut]);
+                self.piece(manuscript, PieceRef::entry(fabric, cut), &stated.cut[cut]);
             }
         }
     }
@@ -174,7 +174,7 @@ impl Dependencies {
     /// What is bought of a fabric for one size: what is cut from it.
     fn bought(&mut self, manuscript: &Manuscript, fabric: usize, stated: &Fabric, index: usize, size: &Size) {
         let Some(bought) = stated.requires.get(index).and_then(PerSize::stated) else { return };
-        if !self.asks([Some(bought.at())]) {
+        if !self.asks([Some(bought.at()), stated.instead(index).map(|instead| instead.bought.at())]) {
             return;
         }
         let mut entries = Entries::default();
@@ -196,11 +196,12 @@ impl Dependencies {
             }
         }
         self.add(Some(bought.at()), &entries);
+        self.add(stated.instead(index).map(|instead| instead.bought.at()), &entries);
     }
 
     /// A piece: its cut size, and how many of it are cut for each size.
     fn piece(&mut self, manuscript: &Manuscript, piece: PieceRef, cut: &Cut) {
-        let users = || manuscript.units.iter().filter(|unit| takes(unit, piece));
+        let users = || manuscript.units.iter().filter(|unit| takes(manuscript, unit, piece));
         let sizes = cut.size.stated().map(|(_, size)| size.at);
         let stated: Vec<Span> = sizes.chain(cut.strip_width.stated().map(|(_, width)| width.at)).collect();
         if stated.iter().any(|at| self.asks([Some(*at)])) {
@@ -208,6 +209,9 @@ impl Dependencies {
             entries.field(&manuscript.assumes.seam);
             if let Some(fabric) = manuscript.fabrics.get(piece.fabric) {
                 entries.shop(manuscript).cloth(fabric);
+                if let Some(strips) = cut.within.and_then(|strips| fabric.cut.get(strips)) {
+                    entries.cut(strips);
+                }
             }
             for unit in users() {
                 entries.unit(unit);
@@ -220,19 +224,38 @@ impl Dependencies {
             }
         }
         for (index, (strips, pieces)) in cut.strips.iter().zip(&cut.pieces).enumerate() {
-            if !self.asks([strips.at(), pieces.at()]) {
+            let each = cut.pieces_from_each.get(index).and_then(Field::at);
+            if !self.asks([strips.at(), pieces.at(), each]) {
                 continue;
             }
             let mut entries = Entries::default();
             entries.shop(manuscript).cut(cut).cloth(&manuscript.fabrics[piece.fabric]);
+            let list = &manuscript.fabrics[piece.fabric].cut;
+            if let Some(along) = cut.beside_entry.and_then(|along| list.get(along)) {
+                entries.cut(along).counts(along, index);
+            }
+            for member in list.iter().filter(|member| member.within == Some(piece.cut)) {
+                entries.cut(member).counts(member, index);
+            }
             for unit in users() {
                 entries.unit(unit);
             }
             if let Some(layout) = layout(manuscript, index) {
                 entries.layout(manuscript, layout);
             }
+            // Pieces of one name are counted together.
+            for other in (PieceRef { of: AllEntries::OfAll, ..piece }).entries(manuscript.fabrics.iter()) {
+                let other = &manuscript.fabrics[other.fabric].cut[other.cut];
+                if other.at != cut.at {
+                    entries.counts(other, index);
+                }
+            }
+            // What each gives is the share of all, and where each small fabric gives the same, of so many as are bought.
+            let bought = manuscript.fabrics[piece.fabric].requires.get(index).and_then(PerSize::stated);
+            entries.optional(bought.map(crate::manuscript::model::Bought::at)).optional(each);
             self.add(pieces.at(), &entries);
             entries.field(pieces);
+            self.add(each, &entries);
             self.add(strips.at(), &entries);
         }
     }
@@ -320,15 +343,21 @@ impl Entries {
     }
 
     fn cloth(&mut self, fabric: &Fabric) -> &mut Entries {
-        self.field(&fabric.usable_width).field(&fabric.directional).field(&fabric.sold_as).field(&fabric.precut)
+        self.field(&fabric.usable_width).field(&fabric.directional).field(&fabric.sold_as).field(&fabric.precut);
+        self.field(&fabric.pack).field(&fabric.from_each).field(&fabric.shrinks);
+        for different in &fabric.different {
+            self.field(different);
+        }
+        self
     }
 
     fn cut(&mut self, cut: &Cut) -> &mut Entries {
-        self.by_size(&cut.size).by_size(&cut.strip_width).field(&cut.grain)
+        self.by_size(&cut.size).by_size(&cut.strip_width).field(&cut.grain).field(&cut.joined);
+        self.field(&cut.beside).field(&cut.from).field(&cut.cut_again)
     }
 
     fn counts(&mut self, cut: &Cut, index: usize) -> &mut Entries {
-        let counts = [cut.strips.get(index), cut.pieces.get(index)];
+        let counts = [cut.strips.get(index), cut.pieces.get(index), cut.pieces_from_each.get(index)];
         for count in counts.into_iter().flatten() {
             self.field(count);
         }
@@ -381,8 +410,11 @@ fn batting(manuscript: &Manuscript, index: usize) -> Option<Span> {
     Some(manuscript.batting.as_ref()?.requires.get(index)?.stated()?.at)
 }
 
-fn takes(unit: &Unit, piece: PieceRef) -> bool {
-    unit.cut.iter().any(|part| part.from.value() == Some(CutFrom::Piece(piece)))
+fn takes(manuscript: &Manuscript, unit: &Unit, piece: PieceRef) -> bool {
+    unit.cut.iter().any(|part| match part.from.value() {
+        Some(CutFrom::Piece(of)) => of.means(piece, manuscript.fabrics.iter()),
+        Some(CutFrom::Size(..)) | None => false,
+    })
 }
 
 fn piece(manuscript: &Manuscript, from: CutFrom) -> Option<&Cut> {

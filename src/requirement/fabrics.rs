@@ -5,20 +5,24 @@
 
 use super::assumed::PIECING_SEAM;
 use super::backing::BackingNeeds;
+use super::beside::{BesideNeeds, beside, stated_plan};
 use super::binding::{BindingNeeds, SizeNeeds};
-use super::cloth::cloth;
+use super::cloth::{cloth, cloth_sold_as};
 use super::fabric::Shop;
+use super::instead::{InsteadNeeds, instead};
+use super::shares::{How, Sharing, from_each, is_unread, sharing};
 use super::strip_width_choice::{OtherWidth, StatedSizeStrips, choose_strip_widths};
 use crate::manuscript::design::PieceRef;
 use crate::manuscript::model::{
-    Bought, Cut as StatedCut, CutGrain, Fabric, Grain, Join, Manuscript, PerSize, Size, SoldAs, YesNo,
+    Bought, BoughtAs, Cut as StatedCut, CutGrain, Fabric, Grain, Join, Manuscript, PerSize, Size, SoldAs, YesNo,
 };
 use crate::manuscript::{Span, Spanned};
-use crate::quantity::{Amount, Count, Length, Measure, Round, Yardage};
+use crate::quantity::{Amount, Count, Length, Measure, Percent, Round, Written, Yardage};
 use crate::quilt_math::cutting::{Cloth, Cut, FromStrips, Joins, Shape, Taken, taken};
 use crate::quilt_math::planner::{DecidedSmall, Verdict};
 use crate::quilt_math::proof::Proof;
 use crate::quilt_math::small_fabrics::fewest;
+use crate::quilt_math::strip_group::{StripGroup, strip_groups};
 use crate::rule_book::Settings;
 
 /// What all fabrics of a manuscript need.
@@ -42,6 +46,8 @@ pub struct FabricNeeds<'m> {
     /// What its cutting list says, in the list's order, once where it is the same for all sizes; `None` for what could not
     /// be read.
     shapes: Vec<Vec<Option<Shape>>>,
+    /// What each entry of the list is called: strips that give several kinds of pieces, by the names of these.
+    names: Vec<String>,
     /// Where the binding says that it is cut from this fabric.
     pub binding_from: Option<Span>,
     /// Where the backing says that it is cut from this fabric.
@@ -59,8 +65,20 @@ pub struct FabricSize<'m> {
     pub index: usize,
     /// What the pattern tells to buy.
     pub required: Option<&'m Bought>,
+    /// How much shorter the fabric is after washing.
+    pub shrinks: Percent,
+    /// How many are in a pack, where packs are stated.
+    pub pack: Option<Count>,
+    /// How several fabrics share the list, where this stands for several.
+    pub sharing: Option<Sharing>,
     /// The cutting list for this size; `None` for an entry that could not be read.
     pub cuts: Vec<Option<Cut>>,
+    /// The strips from which pieces of several kinds are cut.
+    pub groups: Vec<StripGroup>,
+    /// The pieces that are cut from what is left beside others.
+    pub beside: Vec<BesideNeeds>,
+    /// What may be bought instead.
+    pub instead: Option<InsteadNeeds<'m>>,
     /// The other strip widths that may be meant, by which a strip is missing.
     pub other_widths: Vec<OtherWidth>,
     /// What the pieces take, the last of them the binding's where that is cut from this fabric.
@@ -108,6 +126,34 @@ pub struct SmallFabrics<'m> {
     pub taken: Count,
     /// How many they take with as many strips as are needed.
     pub to_print: Count,
+    /// How many are in a pack, where packs are stated.
+    pub pack: Option<Count>,
+}
+
+impl SmallFabrics<'_> {
+    /// So many of them in words, in packs where packs are stated: `2 packs of 42 (84 precut squares)`.
+    pub fn words(&self, count: Count, word: &str) -> String {
+        match self.pack.and_then(|pack| Some((count.in_groups_of(pack)?, pack))) {
+            Some((packs, pack)) => format!("{} of {pack} ({})", packs.of("pack"), count.of(word)),
+            None => count.of(word),
+        }
+    }
+
+    /// What to write for so many of them.
+    pub fn written(&self, count: Count) -> String {
+        match self.pack.and_then(|pack| count.in_groups_of(pack)) {
+            Some(packs) => packs.of("pack"),
+            None => count.to_string(),
+        }
+    }
+
+    /// So many of them as they are sold.
+    pub fn sold(&self, count: Count) -> Count {
+        match self.pack.and_then(|pack| Some(count.in_groups_of(pack)? * pack)) {
+            Some(sold) => sold,
+            None => count,
+        }
+    }
 }
 
 impl<'m> FabricsNeeds<'m> {
@@ -153,20 +199,25 @@ impl<'m> FabricNeeds<'m> {
     ) -> FabricNeeds<'m> {
         let cloth = cloth(stated, manuscript, settings);
         let shapes_of = |cut: &StatedCut| {
-            let by_size = [cut.size.is_by_size(), cut.strip_width.is_by_size()].into_iter().any(|by_size| by_size);
+            let group = cut.within.and_then(|group| stated.cut.get(group)).unwrap_or(cut);
+            let by_size = cut.size.is_by_size() || group.strip_width.is_by_size();
             let sizes = if by_size { manuscript.sizes.len() } else { 1 };
-            let of = |size| shape(cut, stated.directional.or(YesNo::No)?, size);
-            (0..sizes).map(of).collect::<Vec<_>>()
+            (0..sizes).map(|size| shape(stated, cut, size)).collect::<Vec<_>>()
         };
         let shapes = stated.cut.iter().map(shapes_of).collect();
+        let names = (0..stated.cut.len()).map(|place| name(stated, place)).collect();
         let binding_from = binding.and_then(|binding| binding.stated.from.at());
         let backing_from = backing.and_then(|backing| backing.stated.from.at());
-        let mut needs = FabricNeeds { stated, cloth, shapes, binding_from, backing_from, sizes: Vec::new() };
-        let joins = |cut, size| joins(manuscript, settings, PieceRef { fabric: place, cut }, size);
+        let mut needs = FabricNeeds { stated, cloth, shapes, names, binding_from, backing_from, sizes: Vec::new() };
+        let joins = |cut, size| joins(manuscript, settings, PieceRef::entry(place, cut), size);
         let mut told: Vec<StatedSizeStrips> = (manuscript.sizes.iter().enumerate())
             .map(|(index, size)| StatedSizeStrips {
                 required: stated.requires.get(index).and_then(PerSize::stated),
                 cuts: needs.cuts(index, &joins),
+                sharing: sharing(stated, index, stated.requires.get(index).and_then(PerSize::stated)),
+                shrinks: stated.shrinks.value().unwrap_or_default(),
+                instead_of: (stated.instead(index))
+                    .and_then(|instead| cloth_sold_as(instead.sold_as, stated, manuscript, settings)),
                 binding: binding.and_then(|binding| {
                     let size = binding.sizes.iter().find(|needs| needs.size.name == size.name)?;
                     binding_cuts(binding, size)
@@ -186,12 +237,28 @@ impl<'m> FabricNeeds<'m> {
     /// The cutting list for one size.
     fn cuts(&self, index: usize, joins: &impl Fn(usize, usize) -> Option<Joins>) -> Vec<Option<Cut>> {
         let entries = self.stated.cut.iter().enumerate();
-        let cut = |(place, cut): (usize, &StatedCut)| {
-            let cut = cut_of(cut, self.shape(place, index), index)?;
+        let cut = |(place, stated): (usize, &StatedCut)| {
+            let cut = cut_of(stated, self.shape(place, index), index)?;
             let longer = self.cloth.is_some_and(|cloth| cut.is_joined_from(cloth));
-            Some(Cut { joins: if longer { joins(place, index) } else { None }, ..cut })
+            Some(Cut { joins: if longer || !stated.joined.is_absent() { joins(place, index) } else { None }, ..cut })
         };
-        entries.map(cut).collect()
+        let mut cuts: Vec<Option<Cut>> = entries.map(cut).collect();
+        self.count_group_strips(&mut cuts);
+        cuts
+    }
+
+    /// Strips that give several kinds of pieces, and of which nothing says how many, are as many as are needed.
+    fn count_group_strips(&self, cuts: &mut [Option<Cut>]) {
+        let all: Option<Vec<Cut>> = cuts.iter().copied().collect();
+        let Some((all, cloth)) = all.zip(self.cloth).filter(|(all, _)| all.iter().any(|cut| cut.within.is_some()))
+        else {
+            return;
+        };
+        for group in strip_groups(&all, cloth) {
+            if let Some(Some(strips)) = cuts.get_mut(group.entry).filter(|_| all[group.entry].strips.is_none()) {
+                strips.strips = Some(group.needed);
+            }
+        }
     }
 
     fn size(
@@ -206,7 +273,13 @@ impl<'m> FabricNeeds<'m> {
             size,
             index,
             required,
+            shrinks: self.stated.shrinks.value().unwrap_or_default(),
+            pack: self.stated.pack.value().filter(|_| self.stated.bought_as(index) == Some(BoughtAs::Packs)),
+            sharing: sharing(self.stated, index, required),
             cuts: told.cuts,
+            groups: Vec::new(),
+            beside: Vec::new(),
+            instead: None,
             other_widths: told.other_widths,
             taken: None,
             to_print: None,
@@ -223,6 +296,12 @@ impl<'m> FabricNeeds<'m> {
         let Some(cloth) = self.cloth.filter(|_| self.stated.cut_whole) else { return needs };
         let Some(mut cuts) = needs.cuts.iter().copied().collect::<Option<Vec<Cut>>>() else { return needs };
         let mut enough: Vec<Cut> = cuts.iter().map(|cut| cut.with_enough_strips(cloth)).collect();
+        needs.groups = strip_groups(&cuts, cloth);
+        needs.beside = beside(self, &needs);
+        for group in &needs.groups {
+            let told = &mut enough[group.entry].strips;
+            *told = told.map(|told| told.max(group.needed));
+        }
         if let Some(binding) = binding {
             if binding.grain == Some(Grain::Bias) {
                 needs.unchecked = Some("the binding is cut from it on the bias, which no plan of strips holds");
@@ -238,9 +317,24 @@ impl<'m> FabricNeeds<'m> {
             cuts.extend(&panels);
             enough.extend(&panels);
         }
+        if is_unread(self.stated, index) || self.stated.shrinks.is_unread() {
+            return needs;
+        }
+        needs.instead = instead(self, &needs, &cuts, told.instead_of, shop);
+        let washed = required.map(|required| needs.washed(required));
+        let required = washed.as_ref();
+        if let Some(sharing) = needs.sharing {
+            if sharing.how == How::Small {
+                (needs.taken, needs.proof) = planned(&cuts, cloth, required, shop);
+                needs.decide_small(&cuts, cloth);
+            }
+            needs.plan_shared(sharing, (&cuts, &from_each(self.stated, index)), cloth, shop);
+            return needs;
+        }
         (needs.taken, needs.proof) = planned(&cuts, cloth, required, shop);
         needs.tight = needs.decide_tight();
         needs.decide_small(&cuts, cloth);
+        needs.follow_beside(&cuts, cloth);
         needs.to_print = if enough == cuts { None } else { planned(&enough, cloth, required, shop).0 };
         needs
     }
@@ -252,14 +346,7 @@ impl<'m> FabricNeeds<'m> {
 
     /// What one of the small fabrics is called: `fat quarter`, `square`.
     pub fn sold_as_words(&self) -> String {
-        let word = match self.stated.sold_as.value() {
-            Some(SoldAs::FatQuarters) => "fat quarter",
-            Some(SoldAs::FatEighths) => "fat eighth",
-            Some(SoldAs::Strips) => "precut strip",
-            Some(SoldAs::Squares) => "precut square",
-            Some(SoldAs::Yardage) | None => "length",
-        };
-        word.to_string()
+        sold_as_word(self.stated.sold_as.value()).to_string()
     }
 
     /// How large a small fabric is: `A fat quarter is taken as 18 in x 20 in.`
@@ -270,10 +357,12 @@ impl<'m> FabricNeeds<'m> {
 
     /// What a piece of the plan is called.
     pub fn name(&self, piece: usize) -> &str {
-        match self.stated.cut.get(piece) {
-            Some(cut) => cut.piece.stated().map_or("pieces", |name| name.value.as_str()),
-            None if piece == self.stated.cut.len() && self.binding_from.is_some() => "binding",
-            None => "backing",
+        let beyond = piece.checked_sub(self.names.len());
+        match (self.names.get(piece), beyond) {
+            (Some(name), _) => name,
+            (None, Some(0)) if self.binding_from.is_some() => "binding",
+            (None, _) if self.backing_from.is_some() => "backing",
+            (None, _) => "one from each of the other fabrics",
         }
     }
 
@@ -313,11 +402,24 @@ impl<'m> FabricSize<'m> {
         }
     }
 
-    fn decide_tight(&self) -> Option<Tight> {
+    /// Goes by what the text tells to cut beside other pieces, where that takes no more than another plan.
+    fn follow_beside(&mut self, cuts: &[Cut], cloth: Cloth) {
+        let stated = stated_plan(&self.beside, cuts, cloth);
+        let Some((stated, taken)) = stated.zip(self.taken.as_mut()) else { return };
+        if stated.plan.length() <= taken.plan.length() {
+            *taken = stated;
+            self.tight = self.tight.take().filter(|_| match self.required {
+                Some(Bought::Amount(amount)) => self.shrinks.left_of(amount.value.most().0) < taken.plan.length(),
+                _ => true,
+            });
+        }
+    }
+
+    pub(super) fn decide_tight(&self) -> Option<Tight> {
         let (Some(Bought::Amount(stated)), Some(proof), Some(taken)) = (self.required, &self.proof, &self.taken) else {
             return None;
         };
-        let verdict = proof.verdict(stated.value.most().0);
+        let verdict = proof.verdict(self.shrinks.left_of(stated.value.most().0));
         let is_tight = matches!(verdict, Verdict::OnlyClever | Verdict::Undecided);
         is_tight.then(|| Tight { verdict, plan: proof.best(taken), least: proof.least().length })
     }
@@ -334,11 +436,29 @@ impl<'m> FabricSize<'m> {
             .is_some_and(|(small, decided)| small.stated.value < decided.count && small.stated.value >= decided.least)
     }
 
+    /// How much fabric a plan takes before it is washed.
+    pub fn unwashed(&self, taken: &Taken) -> Yardage {
+        Yardage(self.shrinks.before(taken.plan.length()))
+    }
+
+    /// What is left of what is bought when it is washed.
+    pub(super) fn washed(&self, bought: &Bought) -> Bought {
+        let half = |written: &Written| Written { length: self.shrinks.left_of(written.length), ..*written };
+        match bought {
+            Bought::Count(count) => Bought::Count(count.clone()),
+            Bought::Amount(amount) => {
+                let Amount { first, second } = &amount.value;
+                let second = second.as_ref().map(|(second, at)| (half(second), at.clone()));
+                Bought::Amount(Spanned { value: Amount { first: half(first), second }, at: amount.at })
+            }
+        }
+    }
+
     /// What is stated from the bolt beside what the pieces take, where both are known.
     pub fn from_bolt(&self) -> Option<FromBolt<'m>> {
         let Some(Bought::Amount(stated)) = self.required else { return None };
-        let cut = Yardage(self.taken.as_ref().filter(|taken| taken.small.is_none())?.plan.length());
-        let print = self.to_print.as_ref().map_or(cut, |taken| Yardage(taken.plan.length()));
+        let cut = self.unwashed(self.taken.as_ref().filter(|taken| taken.small.is_none())?);
+        let print = self.to_print.as_ref().map_or(cut, |taken| self.unwashed(taken));
         Some(FromBolt { stated, cut, to_print: print.max(cut) })
     }
 
@@ -354,7 +474,7 @@ impl<'m> FabricSize<'m> {
         let Some(Bought::Count(stated)) = self.required else { return None };
         let taken = self.taken.as_ref()?.small?;
         let print = self.to_print.as_ref().and_then(|taken| taken.small).unwrap_or(taken);
-        Some(SmallFabrics { stated, taken, to_print: print.max(taken) })
+        Some(SmallFabrics { stated, taken, to_print: print.max(taken), pack: self.pack })
     }
 
     /// The way of cutting an entry of the list from strips, and how many strips are needed.
@@ -363,9 +483,26 @@ impl<'m> FabricSize<'m> {
     }
 }
 
+/// What one of the fabrics is called that are sold so: `fat quarter`, `precut square`.
+pub(super) const fn sold_as_word(sold_as: Option<SoldAs>) -> &'static str {
+    match sold_as {
+        Some(SoldAs::FatQuarters) => "fat quarter",
+        Some(SoldAs::FatEighths) => "fat eighth",
+        Some(SoldAs::Strips) => "precut strip",
+        Some(SoldAs::Squares) => "precut square",
+        Some(SoldAs::Scraps) => "scrap",
+        Some(SoldAs::Yardage) | None => "length",
+    }
+}
+
 /// The shorter of a first plan and a plain one, with what is decided, where that is asked for: a first plan proves that
 /// an amount is enough, and most amounts are right, so no other is made where it could not change what is said.
-fn planned(cuts: &[Cut], cloth: Cloth, required: Option<&Bought>, shop: Shop) -> (Option<Taken>, Option<Proof>) {
+pub(super) fn planned(
+    cuts: &[Cut],
+    cloth: Cloth,
+    required: Option<&Bought>,
+    shop: Shop,
+) -> (Option<Taken>, Option<Proof>) {
     let Some(first) = taken(cuts, cloth) else { return (None, None) };
     let Some(Bought::Amount(stated)) = required else { return (Some(first), None) };
     let stated = &stated.value;
@@ -381,8 +518,25 @@ fn planned(cuts: &[Cut], cloth: Cloth, required: Option<&Bought>, shop: Shop) ->
     (Some(plain.unwrap_or(first)), proof)
 }
 
+/// What an entry of a list is called.
+fn name(stated: &Fabric, place: usize) -> String {
+    let own = |cut: &StatedCut| cut.piece.stated().map_or_else(|| "pieces".to_string(), |name| name.value.clone());
+    let Some(cut) = stated.cut.get(place).filter(|cut| cut.is_group) else {
+        return stated.cut.get(place).map(own).unwrap_or_default();
+    };
+    let members: Vec<String> = stated.cut.iter().filter(|member| member.within == Some(place)).map(own).collect();
+    if members.is_empty() { own(cut) } else { members.join(" + ") }
+}
+
 /// What an entry of the list is; `None` where something of it could not be read.
-fn shape(cut: &StatedCut, directional: YesNo, of: usize) -> Option<Shape> {
+fn shape(stated: &Fabric, cut: &StatedCut, of: usize) -> Option<Shape> {
+    let directional = stated.directional.or(YesNo::No)?;
+    if let Some(group) = cut.within {
+        let (width, height) = cut.size.of(of).value()?;
+        let strip_width = Some(stated.cut.get(group)?.strip_width.of(of).length()?);
+        let (width, height) = (width.length, height.length);
+        return Some(Shape::Piece { width, height, turns: directional == YesNo::No, strip_width });
+    }
     let grain = cut.grain.or(CutGrain::Crosswise)?;
     let (size, strip_width) = (cut.size.of(of), cut.strip_width.of(of));
     if size.is_absent() {
@@ -419,18 +573,26 @@ fn cut_of(cut: &StatedCut, shape: Option<Shape>, index: usize) -> Option<Cut> {
         })
     };
     let shape = shape.or_else(takes_none)?;
-    (strips.is_some() || pieces.is_some()).then_some(Cut { shape, strips, pieces, joins: None })
+    let is_counted = strips.is_some() || pieces.is_some() || cut.is_group;
+    is_counted.then_some(Cut { shape, strips, pieces, joins: None, within: cut.within })
 }
 
 /// How the strips of a piece are joined that is longer than a strip: as the border is that it is cut for, and straight
 /// where nothing says so. `None` where something of it could not be read.
 fn joins(manuscript: &Manuscript, settings: &Settings, piece: PieceRef, size: usize) -> Option<Joins> {
+    let told = &manuscript.fabrics.get(piece.fabric)?.cut.get(piece.cut)?.joined;
+    let seam = manuscript.assumes.seam.or_length(|| settings.length(PIECING_SEAM))?;
+    if !told.is_absent() {
+        return Some(Joins { join: told.value()?, seam, told: true });
+    }
     let layout = manuscript.layout.as_ref().and_then(|layout| layout.sizes.get(size)?.stated());
     let borders = layout.map(|layout| layout.borders.as_slice()).unwrap_or_default();
-    let border =
-        borders.iter().find(|border| [&border.piece, &border.piece_across].iter().any(|of| of.value() == Some(piece)));
+    let means = |of: PieceRef| of.means(piece, manuscript.fabrics.iter());
+    let border = borders
+        .iter()
+        .find(|border| [&border.piece, &border.piece_across].iter().any(|of| of.value().is_some_and(means)));
     let join = border.map_or(Some(Join::Straight), |border| border.join.or(Join::Straight))?;
-    Some(Joins { join, seam: manuscript.assumes.seam.or_length(|| settings.length(PIECING_SEAM))? })
+    Some(Joins { join, seam, told: false })
 }
 
 /// The binding's strips as an entry of the list: those stated, and those that should be printed. They are told strips,
@@ -440,11 +602,15 @@ fn binding_cuts(binding: &BindingNeeds<'_>, size: &SizeNeeds<'_>) -> Option<(Cut
     let (length, width) = (size.strip_length, size.method.strip_width);
     let grain = binding.grain?;
     let cut = |count| match grain {
-        Grain::Lengthwise => {
-            Cut { shape: Shape::Lengthwise { width, length }, strips: Some(count), pieces: Some(count), joins: None }
-        }
+        Grain::Lengthwise => Cut {
+            shape: Shape::Lengthwise { width, length },
+            strips: Some(count),
+            pieces: Some(count),
+            joins: None,
+            within: None,
+        },
         Grain::Crosswise | Grain::Bias => {
-            Cut { shape: Shape::Strip { length, width }, strips: None, pieces: Some(count), joins: None }
+            Cut { shape: Shape::Strip { length, width }, strips: None, pieces: Some(count), joins: None, within: None }
         }
     };
     Some((cut(told), cut(print)))

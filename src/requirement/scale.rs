@@ -103,11 +103,10 @@ fn pieces(
     size: usize,
     in_ratio: impl Fn(i128, i128) -> bool,
 ) -> impl Iterator<Item = Scaled> {
-    let each = fabrics
-        .fabrics
-        .iter()
-        .enumerate()
-        .flat_map(|(fabric, needs)| (0..needs.stated.cut.len()).map(move |cut| (needs, PieceRef { fabric, cut })));
+    let each =
+        fabrics.fabrics.iter().enumerate().flat_map(|(fabric, needs)| {
+            (0..needs.stated.cut.len()).map(move |cut| (needs, PieceRef::entry(fabric, cut)))
+        });
     each.filter_map(move |(needs, piece)| {
         let count = |size| supply(fabrics, piece, size).filter(|supply| supply.count.0 > 0);
         let (first, second) = (count(from)?, count(size)?);
@@ -137,7 +136,7 @@ fn numbers(sizes: &[Size], series: &[Series<'_>], fabrics: &FabricsNeeds<'_>) ->
     }
     for fabric in &fabrics.fabrics {
         for size in &fabric.sizes {
-            let number = bought(fabrics, size).filter(|number| number.value > 0);
+            let number = bought(fabrics, size).filter(|number| number.value > 0 && size.sharing.is_none());
             if let Some((number, known)) = number.zip(by_size.get_mut(size.index)) {
                 known.insert(names.len(), number);
             }
@@ -157,7 +156,7 @@ fn bought(fabrics: &FabricsNeeds<'_>, size: &super::fabrics::FabricSize<'_>) -> 
             SizeNumber { value: stated.0.ticks(), at: amount.at, is_right }
         }
         Bought::Count(count) => {
-            let is_right = size.small().is_some_and(|small| small.to_print == count.value);
+            let is_right = size.small().is_some_and(|small| small.sold(small.to_print) == count.value);
             SizeNumber { value: i128::from(count.value.0), at: count.at, is_right }
         }
     })

@@ -174,13 +174,21 @@ fn of_backing<'m>(needs: &BackingNeeds<'m>) -> [Series<'m>; 2] {
 }
 
 fn of_fabric<'m>(needs: &FabricsNeeds<'m>, fabric: &FabricNeeds<'m>) -> Series<'m> {
+    // An amount of each is no part of a series with amounts of all, or of another number of fabrics.
+    let alike =
+        |size: &super::fabrics::FabricSize<'_>| size.sharing == fabric.sizes.first().and_then(|first| first.sharing);
+    let is_series =
+        fabric.sizes.iter().all(|size| alike(size) || size.sharing.is_some_and(super::shares::Sharing::is_of_all));
     let numbers = fabric.sizes.iter().map(|size| {
+        if !is_series {
+            return None;
+        }
         if let Some(bolt) = size.from_bolt() {
             let bought = Purchase { shop: needs.shop, stated: &bolt.stated.value, cut: bolt.to_print };
             return Some(bought.number(size.size, bolt.stated.at));
         }
         let small = size.small()?;
-        let (stated, needed) = (Quantity::Count(small.stated.value), Quantity::Count(small.to_print));
+        let (stated, needed) = (Quantity::Count(small.stated.value), Quantity::Count(small.sold(small.to_print)));
         Some(SeriesNumber { size: size.size, stated, needed, at: small.stated.at, bought: None })
     });
     series(&fabric.stated.name, numbers)

@@ -3,9 +3,11 @@
 use std::cmp::Reverse;
 
 use super::fabric::Shop;
+use super::shares::{How, Sharing};
 use crate::manuscript::model::Bought;
-use crate::quantity::{Count, Length, Yardage};
+use crate::quantity::{Count, Length, Percent, Yardage};
 use crate::quilt_math::cutting::{Cloth, Cut, FromStrips, Shape, taken};
+use crate::quilt_math::shares::share;
 
 /// What is told of a fabric for one size.
 #[derive(Clone, Debug)]
@@ -16,6 +18,12 @@ pub(super) struct StatedSizeStrips<'m> {
     pub(super) cuts: Vec<Option<Cut>>,
     /// The binding's strips where they are cut from this fabric: those told, and those to print.
     pub(super) binding: Option<(Cut, Cut)>,
+    /// How several fabrics share the list.
+    pub(super) sharing: Option<Sharing>,
+    /// How much shorter the fabric is after washing.
+    pub(super) shrinks: Percent,
+    /// What the strips are cut from where something else may be bought instead.
+    pub(super) instead_of: Option<Cloth>,
     /// The other strip widths by which a strip may be missing.
     pub(super) other_widths: Vec<OtherWidth>,
 }
@@ -172,10 +180,13 @@ impl StatedSizeStrips<'_> {
         let cuts = self.cuts.iter().map(|cut| Some((*cut)?.with_enough_strips(cloth)));
         let mut cuts = cuts.collect::<Option<Vec<Cut>>>()?;
         cuts.extend(self.binding.map(|(_, print)| print));
+        if let Some(Sharing { among, how: How::Each, .. }) = self.sharing {
+            cuts = share(&cuts, among, &[]);
+        }
         let (required, taken) = self.required.zip(taken(&cuts, cloth))?;
         let (enough, exactly) = match (required, taken.small) {
             (Bought::Amount(stated), None) => {
-                let cut = Yardage(taken.plan.length());
+                let cut = Yardage(self.shrinks.before(taken.plan.length()));
                 let each = || stated.value.halves().map(|half| (Yardage(half.length), half.unit));
                 let exactly = |(length, unit)| length < shop.generous_from(cut, unit);
                 (each().all(|(length, _)| length >= cut), each().all(exactly))

@@ -31,6 +31,8 @@ macro_rules! for_each_rule {
             prairie_points_short,
             pillow_back_short,
             strips_short,
+            share_short,
+            beside_short,
             strip_width_unclear,
             piece_longer_than_strip,
             fabric_short,

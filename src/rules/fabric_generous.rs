@@ -1,7 +1,7 @@
 //! More fabric than is cut from it, by a whole step of what the shop sells.
 
 use super::Context;
-use super::wording::fabric::Purchase;
+use super::wording::fabric::{Purchase, share_words};
 use super::wording::pair::Halves;
 use super::wording::plan::plan_words;
 use super::wording::subject::fabric as of_fabric;
@@ -59,11 +59,11 @@ fn nothing_is_cut(purchase: &Purchase<'_>) -> Option<Finding> {
 
 fn small(needs: &FabricsNeeds<'_>, fabric: &FabricNeeds<'_>, size: &FabricSize<'_>) -> Option<Finding> {
     let (small, taken) = (size.small()?, size.printed()?);
-    if small.stated.value <= small.to_print {
+    if small.stated.value <= small.sold(small.to_print) {
         return None;
     }
     let word = fabric.sold_as_words();
-    let (stated, needed) = (small.stated.value.of(&word), small.to_print.of(&word));
+    let (stated, needed) = (small.words(small.stated.value, &word), small.words(small.to_print, &word));
     let message = format!(
         "{stated} of {} stated; {} needed for the pieces that are cut from them: {} more than that.",
         fabric.stated.name,
@@ -75,9 +75,10 @@ fn small(needs: &FabricsNeeds<'_>, fabric: &FabricNeeds<'_>, size: &FabricSize<'
             .for_size(&size.size.name)
             .about(of_fabric(fabric.stated))
             .help(fabric.small_words(needs))
+            .help(share_words(fabric, size))
             .help(plan_words(needs, fabric, taken))
             .help(ACCEPT)
             .numbers(stated, needed)
-            .corrected(Some(Correction::new(small.stated.at, small.to_print.to_string()))),
+            .corrected(Some(Correction::new(small.stated.at, small.written(small.to_print)))),
     )
 }

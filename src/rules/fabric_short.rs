@@ -2,13 +2,13 @@
 
 use super::Context;
 use super::wording::bound::bound_words;
-use super::wording::fabric::Purchase;
+use super::wording::fabric::{Purchase, share_words};
 use super::wording::pair::Halves;
-use super::wording::plan::small_plan_words;
+use super::wording::plan::{plan_words, small_plan_words};
 use super::wording::subject::fabric as of_fabric;
-use crate::finding::{Correction, Finding, Label};
+use crate::finding::{Correction, Finding, Label, SubjectKind};
 use crate::quantity::Count;
-use crate::quilt_math::planner::DecidedSmall;
+use crate::quilt_math::planner::{DecidedSmall, Verdict};
 use crate::requirement::fabrics::{FabricNeeds, FabricSize, FabricsNeeds};
 
 pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
@@ -21,7 +21,28 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
             findings.extend(finding.map(|finding| finding.help(bound(needs, fabric, size))));
         }
         findings.extend(small(needs, fabric, size));
+        findings.extend(instead(needs, fabric, size));
     }
+}
+
+/// What may be bought instead, and is not enough.
+fn instead(needs: &FabricsNeeds<'_>, fabric: &FabricNeeds<'_>, size: &FabricSize<'_>) -> Option<Finding> {
+    let other = size.instead.as_ref().filter(|other| other.verdict == Verdict::Short)?;
+    let (stated, needed) = other.words(size, &needs.shop);
+    let message = format!(
+        "{stated} of {} may be bought instead, and {needed} needed for the same pieces. Each choice must be enough.",
+        fabric.stated.name,
+    );
+    let at = other.stated.bought.at();
+    Some(
+        Finding::new(Label::new(at, "short"), message)
+            .for_size(&size.size.name)
+            .about(of_fabric(fabric.stated).and(SubjectKind::Number, "instead"))
+            .help(share_words(fabric, size))
+            .help(plan_words(needs, fabric, &other.taken))
+            .numbers(stated, needed)
+            .corrected(Some(Correction::new(at, other.written(size, &needs.shop)))),
+    )
 }
 
 /// How few small fabrics no way of cutting takes less than.
@@ -64,14 +85,15 @@ fn small(needs: &FabricsNeeds<'_>, fabric: &FabricNeeds<'_>, size: &FabricSize<'
         return None;
     }
     let word = fabric.sold_as_words();
-    let (stated, needed) = (small.stated.value.of(&word), small.taken.of(&word));
+    let (stated, needed) = (small.words(small.stated.value, &word), small.words(small.taken, &word));
     let short = small.taken.less(small.stated.value);
     let message = format!(
         "{stated} of {} stated; {} needed for the pieces that are cut from them: {short} short.",
-        fabric.stated.name, small.taken
+        fabric.stated.name,
+        small.pack.map_or_else(|| small.taken.to_string(), |_| small.taken.of(&word)),
     );
     let correction =
-        (small.to_print <= Count::MAX).then(|| Correction::new(small.stated.at, small.to_print.to_string()));
+        (small.to_print <= Count::MAX).then(|| Correction::new(small.stated.at, small.written(small.to_print)));
     Some(
         Finding::new(Label::new(small.stated.at, format!("{short} short")), message)
             .for_size(&size.size.name)
@@ -79,6 +101,7 @@ fn small(needs: &FabricsNeeds<'_>, fabric: &FabricNeeds<'_>, size: &FabricSize<'
             .see(fabric.binding_from, "the binding is cut from it too")
             .see(fabric.backing_from, "the backing is cut from it too")
             .help(fabric.small_words(needs))
+            .help(share_words(fabric, size))
             .help(small_plan_words(needs, fabric, size, taken))
             .help(fewest(fabric, size))
             .numbers(stated, needed)

@@ -1,11 +1,14 @@
 //! The stated fabric is less than a plain plan of strips takes, and no proof says that it is too little.
 
 use super::Context;
-use super::wording::fabric::Purchase;
+use super::wording::beside::{finding as of_beside, is_there};
+use super::wording::fabric::{Purchase, share_words};
+use super::wording::group::{Strips, group_words};
 use super::wording::pair::Halves;
-use super::wording::plan::{left_over_words, plan_to_follow, small_plan_words};
+use super::wording::plan::{left_over_words, plan_to_follow, plan_words, small_plan_words};
 use super::wording::subject::fabric as of_fabric;
-use crate::finding::{Finding, Label};
+use crate::finding::{Finding, Label, SubjectKind};
+use crate::quilt_math::beside::Beside;
 use crate::quilt_math::planner::Verdict;
 use crate::requirement::fabrics::{FabricNeeds, FabricSize, FabricsNeeds};
 
@@ -14,7 +17,52 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     for (fabric, size) in needs.each() {
         findings.extend(small(needs, fabric, size));
         findings.extend(amount(needs, fabric, size));
+        findings.extend(instead(needs, fabric, size));
+        let undecided = size.beside.iter().filter(|beside| beside.decided == Beside::Undecided);
+        findings.extend(undecided.filter_map(|beside| {
+            let there = is_there(needs, fabric, beside);
+            let message = format!("{there} no plan was found for that, and no proof that there is none.");
+            of_beside(fabric, size, beside, message, "may be too many")
+        }));
+        findings.extend(Strips::of_groups(fabric, size).filter_map(|strips| group(needs, fabric, size, &strips)));
     }
+}
+
+/// What may be bought instead, and is less than the best plan takes with no proof that it is too little.
+fn instead(needs: &FabricsNeeds<'_>, fabric: &FabricNeeds<'_>, size: &FabricSize<'_>) -> Option<Finding> {
+    let tight = |verdict: Verdict| matches!(verdict, Verdict::OnlyClever | Verdict::Undecided);
+    let other = size.instead.as_ref().filter(|other| tight(other.verdict))?;
+    let (stated, needed) = other.words(size, &needs.shop);
+    let message = format!(
+        "{stated} of {} may be bought instead; the best plain plan takes {needed}, and no proof says that less is too little.",
+        fabric.stated.name,
+    );
+    let finding = Finding::new(Label::new(other.stated.bought.at(), "may be short"), message);
+    let finding = finding.for_size(&size.size.name).about(of_fabric(fabric.stated).and(SubjectKind::Number, "instead"));
+    Some(finding.help(plan_words(needs, fabric, &other.taken)).numbers(stated, needed))
+}
+
+/// Strips for pieces of several kinds of which the best plan takes more, and no proof says that they are too few.
+fn group(
+    needs: &FabricsNeeds<'_>,
+    fabric: &FabricNeeds<'_>,
+    size: &FabricSize<'_>,
+    strips: &Strips<'_>,
+) -> Option<Finding> {
+    let Strips { stated, group } = *strips;
+    if stated.value < group.least || stated.value >= group.needed {
+        return None;
+    }
+    let message = format!(
+        "{} stated for {}: the best plan that was found takes {}, and no way of cutting takes fewer than {}.",
+        stated.value.of("strip"),
+        strips.pieces(fabric),
+        group.needed,
+        group.least,
+    );
+    let finding = Finding::new(Label::new(stated.at, "may be short"), message);
+    let finding = strips.explain(fabric, size, finding).help(group_words(needs, fabric, group));
+    Some(finding.numbers(stated.value.of("strip"), group.needed.of("strip")))
 }
 
 fn amount(needs: &FabricsNeeds<'_>, fabric: &FabricNeeds<'_>, size: &FabricSize<'_>) -> Option<Finding> {
@@ -52,12 +100,13 @@ fn small(needs: &FabricsNeeds<'_>, fabric: &FabricNeeds<'_>, size: &FabricSize<'
     }
     let (small, decided) = (size.small()?, size.small_proof.as_ref()?);
     let word = fabric.sold_as_words();
-    let (stated, needed) = (small.stated.value.of(&word), decided.count.of(&word));
+    let (stated, needed) = (small.words(small.stated.value, &word), small.words(decided.count, &word));
     let message = format!(
         "{stated} of {} stated; the best plan that was found takes {}, and no way of cutting takes fewer than {}.",
         fabric.stated.name, decided.count, decided.least
     );
     let finding = Finding::new(Label::new(small.stated.at, "may be short"), message);
     let finding = finding.for_size(&size.size.name).about(of_fabric(fabric.stated)).help(fabric.small_words(needs));
+    let finding = finding.help(share_words(fabric, size));
     Some(finding.help(small_plan_words(needs, fabric, size, size.taken.as_ref()?)).numbers(stated, needed))
 }

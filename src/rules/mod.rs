@@ -114,9 +114,12 @@ pub(crate) mod words {
     pub(crate) use super::prairie_points_short::points_working;
     pub(crate) use super::strips_short::joined_working;
     pub(crate) use super::wording::backing::{fabric_working, needed_working, seams_working, sheet_working};
+    pub(crate) use super::wording::beside::left_words;
     pub(crate) use super::wording::binding::{buying, cut_working, edge_working, fabric_buying, strips_working};
     pub(crate) use super::wording::count::piece_working;
+    pub(crate) use super::wording::fabric::share_words;
     pub(crate) use super::wording::fold::{cover, fold_working, width_for};
+    pub(crate) use super::wording::group::group_words;
     pub(crate) use super::wording::layout::{places_working, size_working};
     pub(crate) use super::wording::plan::{left_over_words, plan_to_follow, small_plan_words, sum};
     pub(crate) use super::wording::unit::{judge_units, strip_sums, unfinished_words};

@@ -12,20 +12,25 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     }
     for (fabric, needs) in context.needs.fabrics.fabrics.iter().enumerate() {
         for cut in 0..needs.stated.cut.len() {
-            findings.extend(finding(context, PieceRef { fabric, cut }));
+            findings.extend(finding(context, PieceRef::entry(fabric, cut)));
         }
     }
 }
 
 fn finding(context: &Context<'_>, piece: PieceRef) -> Option<Finding> {
-    let name = context.manuscript.fabrics.get(piece.fabric)?.cut.get(piece.cut)?.piece.stated()?;
-    if context.needs.counts.sizes.iter().any(|counts| counts.pieces.contains_key(&piece)) {
+    let cut = context.manuscript.fabrics.get(piece.fabric)?.cut.get(piece.cut)?;
+    // What is cut for something else is no part of the layouts.
+    let name = cut.piece.stated().filter(|_| cut.used_for.is_absent())?;
+    let means = |used: &PieceRef| used.means(piece, context.manuscript.fabrics.iter());
+    if context.needs.counts.sizes.iter().any(|counts| counts.pieces.keys().any(means)) {
         return None;
     }
-    let idle =
-        context.manuscript.units.iter().find(|unit| {
-            unit.cut.iter().any(|part| part.from.value().is_some_and(|from| from == CutFrom::Piece(piece)))
-        });
+    let idle = context.manuscript.units.iter().find(|unit| {
+        unit.cut.iter().any(|part| match part.from.value() {
+            Some(CutFrom::Piece(of)) => means(&of),
+            Some(CutFrom::Size(..)) | None => false,
+        })
+    });
     let why = match idle {
         Some(unit) => format!("only {} is made of it, and no layout has that", unit.name),
         None => "no unit, sashing or border is made of it".to_string(),

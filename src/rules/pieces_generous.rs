@@ -3,9 +3,8 @@
 use std::collections::BTreeSet;
 
 use super::Context;
-use super::pieces_short::stated_words;
+use super::pieces_short::{counted_with, shared_subject, shared_words, stated_words};
 use super::wording::count::piece_working;
-use super::wording::subject::piece_of;
 use crate::finding::{Correction, Finding, Label};
 use crate::manuscript::design::PieceRef;
 use crate::quantity::Count;
@@ -15,11 +14,21 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     let used: BTreeSet<PieceRef> =
         context.needs.counts.sizes.iter().flat_map(|counts| counts.pieces.keys()).copied().collect();
     let none = PieceNeeds::default();
+    let manuscript = context.manuscript;
+    // What one list has too many of, another use of the same name may take.
+    let used_together = |piece: &PieceRef| {
+        used.iter().find(|of| of.is_shared() && *of != piece && of.means(*piece, manuscript.fabrics.iter()))
+    };
     // A piece that another use of it was not read for may be none too many.
     for counts in context.needs.counts.sizes.iter().filter(|counts| counts.whole) {
         for piece in &used {
-            // A size without the blocks that a piece is for takes none of it.
-            findings.extend(finding(context, counts, *piece, counts.pieces.get(piece).unwrap_or(&none)));
+            let fabrics = &context.needs.fabrics;
+            if piece.is_shared() {
+                findings.extend(finding(context, counts, *piece, &counts.needs_of(fabrics, *piece)));
+            } else if used_together(piece).is_none() {
+                // A size without the blocks that a piece is for takes none of it.
+                findings.extend(finding(context, counts, *piece, counts.pieces.get(piece).unwrap_or(&none)));
+            }
         }
     }
 }
@@ -32,7 +41,14 @@ fn finding(context: &Context<'_>, counts: &SizeCounts<'_>, piece: PieceRef, need
     if stated.strips.is_some_and(|strips| strips != stated.count) || stated.count <= needed + set {
         return None;
     }
-    let (fabric, _) = entry(&context.needs.fabrics, piece)?;
+    // Each gives whole pieces: one fewer from each must be enough.
+    if stated.from.is_some_and(|from| stated.count.less(from) < needed) {
+        return None;
+    }
+    let (fabric, cut) = entry(&context.needs.fabrics, piece)?;
+    if !cut.used_for.is_absent() {
+        return None;
+    }
     let name = fabric.name(piece.cut);
     let more = stated.count.less(needed);
     let working = if needed == Count(0) {
@@ -40,14 +56,21 @@ fn finding(context: &Context<'_>, counts: &SizeCounts<'_>, piece: PieceRef, need
     } else {
         piece_working(&context.needs.layouts, counts, name, needs)
     };
-    let message = format!("{}; {needed} is enough: {more} more than the layout uses.", stated_words(&stated, name));
+    let words = shared_words(context, piece, &stated).unwrap_or_else(|| stated_words(&stated, name));
+    let message = format!("{words}; {needed} is enough: {more} more than the layout uses.");
+    let written = stated.from.map_or(Some(needed), |from| needed.in_groups_of(from));
+    let written = written.filter(|_| !piece.is_shared());
+    let correction = written.map(|count| Correction::new(stated.at, count.to_string()));
+    let finding = Finding::new(Label::new(stated.at, format!("{more} more than the layout uses")), message);
+    let others = counted_with(context, piece, laid.index).into_iter().filter(|(at, _)| *at != stated.at);
+    let finding = others.fold(finding, |finding, (at, words)| finding.see(Some(at), words));
     Some(
-        Finding::new(Label::new(stated.at, format!("{more} more than the layout uses")), message)
+        finding
             .for_size(&laid.size.name)
-            .about(piece_of(context, piece))
+            .about(shared_subject(context, piece))
             .see(needs.uses.first().map(|used| used.at), format!("{name} is used here"))
             .help(working)
             .numbers(stated.count.of("piece"), needed.of("piece"))
-            .corrected(Some(Correction::new(stated.at, needed.to_string()))),
+            .corrected(correction),
     )
 }

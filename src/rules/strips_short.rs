@@ -1,6 +1,7 @@
 //! The strips that the text tells to cut give too few pieces.
 
 use super::Context;
+use super::wording::group::{Strips, group_words};
 use super::wording::subject::piece;
 use crate::finding::{Correction, Finding, Label};
 use crate::manuscript::model::Cut as StatedCut;
@@ -14,7 +15,27 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
         let cuts = fabric.stated.cut.iter().enumerate();
         findings
             .extend(cuts.filter_map(|(index, cut)| finding(&context.needs.fabrics, fabric, size, cloth, (index, cut))));
+        let groups = Strips::of_groups(fabric, size).filter(|strips| strips.stated.value < strips.group.least);
+        findings.extend(groups.map(|strips| group(&context.needs.fabrics, fabric, size, &strips)));
     }
+}
+
+/// Strips from which pieces of several kinds are cut.
+fn group(needs: &FabricsNeeds<'_>, fabric: &FabricNeeds<'_>, size: &FabricSize<'_>, strips: &Strips<'_>) -> Finding {
+    let Strips { stated, group } = *strips;
+    let (needed, short) = (group.needed, group.needed.less(stated.value));
+    let message = format!(
+        "{} stated for {}; {needed} needed: {short} short. No way of cutting gives these pieces from fewer than {}.",
+        stated.value.of("strip"),
+        strips.pieces(fabric),
+        group.least.of("strip"),
+    );
+    let finding = Finding::new(Label::new(stated.at, format!("{short} short")), message);
+    let finding = strips.explain(fabric, size, finding);
+    finding
+        .help(group_words(needs, fabric, group))
+        .numbers(stated.value.of("strip"), needed.of("strip"))
+        .corrected((needed <= Count::MAX).then(|| Correction::new(stated.at, needed.to_string())))
 }
 
 fn finding(
@@ -34,7 +55,10 @@ fn finding(
     let gives = way.gives(strips.value);
     let how = match way.joined {
         None => format!(": each strip gives {}, so", way.per_strip),
-        Some(_) => ", joined end to end, since each piece is longer than a strip:".to_string(),
+        Some(joining) if way.across > joining.strip_length => {
+            ", joined end to end, since each piece is longer than a strip:".to_string()
+        }
+        Some(_) => ", joined end to end:".to_string(),
     };
     let message = format!(
         "{} stated for {} ({name}); {needed} needed{how} what is stated gives {gives}, {} short.",

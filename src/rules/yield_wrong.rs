@@ -4,12 +4,52 @@ use super::Context;
 use super::wording::subject;
 use super::wording::unit::of_make;
 use crate::finding::{Correction, Finding, Label, Level};
-use crate::manuscript::design::Make;
+use crate::manuscript::Keyword;
+use crate::manuscript::design::{CutFrom, Make, PartCut};
+use crate::manuscript::model::CutAgain;
 use crate::quantity::Count;
+use crate::quilt_math::makes::Diagonally;
+use crate::requirement::counts::entry;
 use crate::requirement::units::{UnitNeeds, UnitsNeeds};
 
 pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
-    findings.extend(context.needs.units.units.iter().filter_map(|unit| finding(&context.needs.units, unit)));
+    for unit in &context.needs.units.units {
+        findings.extend(finding(&context.needs.units, unit));
+        findings.extend(unit.stated.cut.iter().filter_map(|part| cut_otherwise(context, unit, part)));
+    }
+}
+
+/// Squares that the list cuts into two triangles where the unit takes four of each, or the other way round.
+fn cut_otherwise(context: &Context<'_>, unit: &UnitNeeds<'_>, part: &PartCut) -> Option<Finding> {
+    let CutFrom::Piece(piece) = part.from.value()? else { return None };
+    let (fabric, cut) = entry(&context.needs.fabrics, piece)?;
+    let stated = cut.cut_again.stated()?;
+    let (taken, needed) = match unit.stated.way()?.part(&part.part)?.cut {
+        Diagonally::Once => (CutAgain::Once, "2 triangles"),
+        Diagonally::Twice => (CutAgain::Twice, "4 triangles"),
+        // Squares that are sewn whole may be cut first as well.
+        Diagonally::Whole => return None,
+    };
+    if stated.value == taken {
+        return None;
+    }
+    let (name, own) =
+        (fabric.name(piece.cut), if stated.value == CutAgain::Once { "2 triangles" } else { "4 triangles" });
+    let message = format!(
+        "Squares {name} are cut {} diagonally, into {own}; unit {} takes {needed} from each, cut {} diagonally.",
+        stated.value.word(),
+        unit.stated.name,
+        taken.word(),
+    );
+    let help = "The long side of a triangle from a square cut once is on the bias, and of one cut twice on the grain.";
+    Some(
+        Finding::new(Label::new(stated.at, format!("cut {} here", stated.value.word())), message)
+            .about(subject::piece(fabric.stated, piece.cut))
+            .see(part.from.at(), format!("{} is cut from it", part.part))
+            .help(help)
+            .numbers(stated.value.word(), taken.word())
+            .corrected(Some(Correction::new(stated.at, taken.word().to_string()))),
+    )
 }
 
 fn finding(needs: &UnitsNeeds<'_>, unit: &UnitNeeds<'_>) -> Option<Finding> {

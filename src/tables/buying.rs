@@ -2,7 +2,7 @@
 
 use super::cell::{Cell, Item, Line, Table, heads};
 use super::cell_text::{CellText, cell, on_one_line, text};
-use crate::manuscript::model::{BattingSize, Bought, Fabric, SoldAs, YesNo};
+use crate::manuscript::model::{BattingSize, Bought, BoughtAs, Fabric, SoldAs, YesNo};
 use crate::manuscript::{Field, Manuscript, Spanned};
 
 pub(super) fn buying(manuscript: &Manuscript, pen: &CellText<'_>) -> Table {
@@ -33,8 +33,11 @@ pub(super) fn buying(manuscript: &Manuscript, pen: &CellText<'_>) -> Table {
             "item",
             "sold as",
             "precut size",
+            "in a pack",
+            "each gives",
             "usable width of fabric",
             "print",
+            "shrinks by",
             "notes",
         ]),
         sizes: pen.sizes(),
@@ -44,11 +47,26 @@ pub(super) fn buying(manuscript: &Manuscript, pen: &CellText<'_>) -> Table {
 
 fn of_fabric(fabric: &Fabric, pen: &CellText<'_>) -> Item {
     let bought = |bought: &Bought| {
-        Cell::Stated(match bought {
+        let after = match fabric.bought_as_at(bought.at()) {
+            Some(BoughtAs::Each) => " each",
+            Some(BoughtAs::InAll) => " in all",
+            Some(BoughtAs::Packs) => return Cell::Stated(pen.words_at(bought.at())),
+            None => "",
+        };
+        let first = match bought {
             Bought::Amount(amount) => pen.amount_in_words(amount),
             Bought::Count(count) => pen.count_in_words(count),
-        })
+        };
+        let instead = fabric.choices.iter().find(|(of, _)| *of == bought.at());
+        let or = instead.map(|(_, other)| format!(" or {}", pen.words_at(other.bought.at()))).unwrap_or_default();
+        Cell::Stated(format!("{first}{or}{after}"))
     };
+    let different = match fabric.different.as_slice() {
+        [] => Vec::new(),
+        counts => counts.iter().map(|count| pen.count(count)).collect(),
+    };
+    let mut lines = vec![Line { what: "", cells: pen.per_size(&fabric.requires, bought) }];
+    lines.extend(Line::stated("different fabrics", different));
     Item {
         name: on_one_line(&fabric.name),
         attributes: vec![
@@ -57,19 +75,22 @@ fn of_fabric(fabric: &Fabric, pen: &CellText<'_>) -> Item {
             text(&fabric.item),
             sold_as(&fabric.sold_as),
             pen.length(&fabric.precut),
+            pen.count(&fabric.pack),
+            each_gives(&fabric.from_each),
             pen.length(&fabric.usable_width),
             print(&fabric.directional),
+            cell(&fabric.shrinks, |stated| stated.value.to_string()),
             text(&fabric.notes),
         ],
-        lines: vec![Line { what: "", cells: pen.per_size(&fabric.requires, bought) }],
+        lines,
     }
 }
 
 /// What no fabric of the list is: its name says what it is for.
 fn by_itself(name: &str, usable_width: Cell, print: Cell, cells: Vec<Cell>) -> Option<Item> {
     let stated = cells.iter().chain([&usable_width, &print]).any(|cell| !cell.is_nothing());
-    let nothing = || Cell::Nothing;
-    let attributes = vec![nothing(), nothing(), nothing(), nothing(), nothing(), usable_width, print, nothing()];
+    let nothing = |many: usize| std::iter::repeat_n(Cell::Nothing, many);
+    let attributes = nothing(7).chain([usable_width, print]).chain(nothing(2)).collect();
     stated.then(|| Item { name: name.into(), attributes, lines: vec![Line { what: "", cells }] })
 }
 
@@ -81,6 +102,17 @@ fn sold_as(field: &Field<SoldAs>) -> Cell {
             SoldAs::FatEighths => "fat eighths",
             SoldAs::Strips => "precut strips",
             SoldAs::Squares => "precut squares",
+            SoldAs::Scraps => "scraps",
+        };
+        words.into()
+    })
+}
+
+fn each_gives(field: &Field<YesNo>) -> Cell {
+    cell(field, |stated| {
+        let words = match stated.value {
+            YesNo::Yes => "the same pieces",
+            YesNo::No => "what it holds",
         };
         words.into()
     })

@@ -4,7 +4,7 @@
 
 use std::collections::BTreeMap;
 
-use crate::manuscript::design::PieceRef;
+use crate::manuscript::design::{Entries, PieceRef};
 use crate::manuscript::model::{Manuscript, PerSize, Size};
 use crate::manuscript::tree::{Entry, Kind, Node, build};
 use crate::manuscript::{BySize, Field, Keyword, Mistakes, Source, Span, Spanned};
@@ -67,6 +67,11 @@ impl<'m> CellText<'m> {
 
     pub(super) fn word<W: Keyword>(&self, field: &Field<W>) -> Cell {
         cell(field, |stated| self.words(stated.at).replace('_', " "))
+    }
+
+    /// What is written at a place.
+    pub(super) fn words_at(&self, at: Span) -> String {
+        self.words(at)
     }
 
     pub(super) fn count(&self, field: &Field<Count>) -> Cell {
@@ -141,6 +146,9 @@ impl<'m> CellText<'m> {
         let Some(fabric) = self.manuscript.fabrics.get(piece.fabric) else { return Cell::Unread.text().to_string() };
         let cut = fabric.cut.get(piece.cut).and_then(|cut| cut.piece.stated());
         let name = cut.map_or(Cell::Unread.text().to_string(), |piece| on_one_line(&piece.value));
+        if piece.of == Entries::OfAll {
+            return name;
+        }
         format!("{name}, of {}", on_one_line(&fabric.name))
     }
 

@@ -11,7 +11,7 @@ fn piece(width: &str, height: &str) -> Shape {
 }
 
 fn pieces(shape: Shape, count: u64) -> Cut {
-    Cut { shape, strips: None, pieces: Some(Count(count)), joins: None }
+    Cut { shape, strips: None, pieces: Some(Count(count)), joins: None, within: None }
 }
 
 fn bolt(width: &str) -> Cloth {

@@ -7,7 +7,7 @@ use serde_yaml::Value;
 use sparestrip::check::check;
 use sparestrip::manuscript::section::{GoesWith, LeftOut, Row, Section, Shape};
 use sparestrip::manuscript::{FORMAT, Mistake, MistakeKind, Source, read};
-use sparestrip::quantity::{Measure, read_amount, read_count, read_dimensions, read_length};
+use sparestrip::quantity::{Measure, read_amount, read_count, read_dimensions, read_length, read_percent};
 use sparestrip::quilt_math::makes::Make;
 use sparestrip::report::{WRITTEN, house_rules_schema, manuscript_schema, sections};
 use sparestrip::rule_book::{HOUSE_RULES, Settings, book, read_house_rules};
@@ -36,6 +36,10 @@ fabrics:
       - { piece: K, size: 2 1/2 x 2 1/2, pieces: { crib: 6 } }
       - { piece: L, strip_width: 2 1/2, strips: { crib: 5 } }
       - { piece: S, size: 2 1/2 x 12 1/2, pieces: { crib: 17 } }
+      - { piece: side, size: 4 1/2 x 40 1/2, grain: lengthwise, pieces: { crib: 2 } }
+      - strips: { crib: 2 }
+        strip_width: 4 1/2
+        subcut: [{ piece: G, size: 4 1/2 x 4 1/2, pieces: { crib: 9 } }]
 units:
   corner: { make: half_square_triangle, finished: 3, cut: { first: A, second: B } }
   geese: { make: flying_geese, finished: 6 x 3 }
@@ -144,6 +148,25 @@ impl Place {
                 _ = at(&mut around, &["backing".into()]).insert("requires".into(), yaml("{ crib: { panels: 2 } }"));
             }
             ("fabrics", "precut") => _ = table.insert("requires".into(), yaml("{ crib: 8 }")),
+            ("fabrics", "pack" | "from_each") => {
+                for (word, value) in [("sold_as", "squares"), ("precut", "5"), ("requires", "{ crib: 8 }")] {
+                    table.insert(word.into(), yaml(value));
+                }
+            }
+            ("fabrics", "different") => _ = table.insert("requires".into(), yaml("{ crib: 5 yd in all }")),
+            ("cut" | "subcut", "pieces_from_each") => {
+                let ink = at(&mut around, &["fabrics".into(), "ink".into()]);
+                ink.insert("requires".into(), yaml("{ crib: 5 yd in all }"));
+                ink.insert("different".into(), 12.into());
+            }
+            ("cut", "subcut") => {
+                table.clear();
+                table.insert("strips".into(), yaml("{ crib: 5 }"));
+                table.insert("strip_width".into(), yaml("6 1/2"));
+                for word in ["units", "blocks", "layout"] {
+                    at(&mut around, &[]).remove(word);
+                }
+            }
             _ => {}
         }
         at(&mut around, path).remove(row.word);
@@ -401,6 +424,7 @@ fn numbers_are_read_as_the_reference_writes_them() {
                 "amount of fabric" => read_amount(number, measure).err(),
                 "size" => read_dimensions(number, measure).err(),
                 "count" => read_count(number).err(),
+                "percentage" => read_percent(number).err(),
                 other => panic!("the reference has a kind of number {other:?}"),
             };
             assert_eq!(fault, None, "{number}");

@@ -9,6 +9,7 @@ mod backing_manuscript;
 mod backing_verdict;
 mod bench_of_strips;
 mod bias;
+mod buying;
 mod design;
 mod fabrics;
 mod generate;

@@ -87,6 +87,7 @@ fn small_fabrics_at_the_limits_are_answered() {
         strips,
         pieces: Some(Count(count)),
         joins: None,
+        within: None,
     };
     let fine = Length::inch_fraction(50, 7);
     for (width, count) in [(eighths(28), 10_000_000), (eighths(28), u64::MAX), (fine, 40), (eighths(28), 0)] {

@@ -42,6 +42,7 @@ fn decided(pieces: &[Piece], width: Length) -> (Proof, Taken) {
         strips: None,
         pieces: Some(item.count),
         joins: None,
+        within: None,
     };
     let cuts: Vec<Cut> = items(pieces).iter().map(cut).collect();
     let cloth = Cloth::Bolt { width };

@@ -40,6 +40,7 @@ fn cuts(pieces: &[Piece], told: &FilledStrips) -> Vec<Cut> {
             strips: is_told.then(|| count(told.strips)),
             pieces: Some(count(piece.count)),
             joins: None,
+            within: None,
         }
     };
     pieces.iter().enumerate().map(cut).collect()
@@ -124,6 +125,7 @@ fn strips_alone_take_as_many_small_fabrics_as_their_widths_fill() {
         strips: Some(Count(count)),
         pieces: None,
         joins: None,
+        within: None,
     };
     let cloth = Cloth::Small { across: eighths(40), along: eighths(27), turns: false };
     // 14 + 13, 14 + 13, 10 + 10 + 7, 10 + 10 + 7: the widest first leaves a strip of 7 over.

@@ -105,6 +105,7 @@ const NO_CORRECTION: &[&str] = &[
     "not-on-ruler",
     "piece-longer-than-strip",
     "strip-width-unclear",
+    "beside-short",
     "not-checked",
     "not-yaml",
     "missing-entry",

@@ -452,7 +452,13 @@ fn two_pieces_of_one_name_are_told_apart_by_their_fabric() {
         )
     };
     assert_silent(&text("ink A"));
-    assert_says(&one(&text("A"), "out-of-range"), &["Piece A is in more than one cutting list: ink, chalk."]);
+    // By its name alone it means both, counted together; cut otherwise, it does not.
+    assert_silent(&text("A"));
+    let unlike = text("A").replacen("3 7/8 x 3 7/8", "3 7/8 x 4", 1);
+    assert_says(
+        &one(&unlike, "out-of-range"),
+        &["Piece A is in more than one cutting list, and not cut alike: ink, chalk."],
+    );
 }
 
 #[test]

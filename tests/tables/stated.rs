@@ -209,6 +209,8 @@ fn of_fabric(stated: &mut Stated, name: &str, fabric: &Value) {
         ("item", "item", As::Text),
         ("notes", "notes", As::Text),
         ("precut", "precut size", As::Length),
+        ("pack", "in a pack", As::Count),
+        ("shrinks", "shrinks by", As::Text),
         ("usable_width", "usable width of fabric", As::Length),
     ];
     stated.words("What to buy", name, fabric, &words);
@@ -220,6 +222,7 @@ fn of_fabric(stated: &mut Stated, name: &str, fabric: &Value) {
         Some("fat_eighths") => Some("fat eighths"),
         Some("strips") => Some("precut strips"),
         Some("squares") => Some("precut squares"),
+        Some("scraps") => Some("scraps"),
         _ => None,
     };
     if let Some(words) = words {
@@ -227,16 +230,47 @@ fn of_fabric(stated: &mut Stated, name: &str, fabric: &Value) {
     }
     let kind = if matches!(sold_as, None | Some("yardage")) { As::Amount } else { As::Count };
     stated.per_size(["What to buy", name, ""], &fabric["requires"], kind);
-    for cut in fabric["cut"].as_sequence().into_iter().flatten() {
-        let (table, piece) = (format!("Cut from {name}"), scalar(&cut["piece"]));
-        for (word, number) in [("size", "cut size"), ("strip_width", "cut strips")] {
-            let place = [table.as_str(), piece.as_str(), number];
-            stated.one_or_each(place, place, &cut[word], As::Length);
-        }
-        stated.words(&table, &piece, cut, &[("grain", "grain", As::Keyword)]);
-        stated.per_size([&table, &piece, "strips"], &cut["strips"], As::Count);
-        stated.per_size([&table, &piece, "pieces"], &cut["pieces"], As::Count);
+    stated.per_size(["What to buy", name, "different fabrics"], &fabric["different"], As::Count);
+    match fabric["from_each"].as_str() {
+        Some("yes") => stated.add(["What to buy", name, "each gives", ""], &"the same pieces".into(), As::Text),
+        Some(_) => stated.add(["What to buy", name, "each gives", ""], &"what it holds".into(), As::Text),
+        None => {}
     }
+    for cut in fabric["cut"].as_sequence().into_iter().flatten() {
+        let table = format!("Cut from {name}");
+        let members = cut["subcut"].as_sequence().cloned().unwrap_or_default();
+        let names: Vec<String> = members.iter().map(|member| scalar(&member["piece"])).collect();
+        let piece = if members.is_empty() { scalar(&cut["piece"]) } else { names.join(" and ") };
+        of_piece(stated, &table, &piece, cut);
+        for (member, name) in members.iter().zip(&names) {
+            of_piece(stated, &table, name, member);
+            let place = [table.as_str(), name.as_str(), "cut strips"];
+            stated.one_or_each(place, place, &cut["strip_width"], As::Length);
+        }
+    }
+}
+
+fn of_piece(stated: &mut Stated, table: &str, piece: &str, cut: &Value) {
+    for (word, number) in [("size", "cut size"), ("strip_width", "cut strips")] {
+        let place = [table, piece, number];
+        stated.one_or_each(place, place, &cut[word], As::Length);
+    }
+    let words = [
+        ("grain", "grain", As::Keyword),
+        ("joined", "joined", As::Keyword),
+        ("cut_again", "cut diagonally", As::Keyword),
+        ("for", "for", As::Text),
+    ];
+    stated.words(table, piece, cut, &words);
+    if let Some(beside) = cut["beside"].as_str() {
+        stated.add([table, piece, "cut from", ""], &format!("beside {beside}").into(), As::Text);
+    }
+    if cut["from"].as_str().is_some() {
+        stated.add([table, piece, "cut from", ""], &"what is left".into(), As::Text);
+    }
+    stated.per_size([table, piece, "strips"], &cut["strips"], As::Count);
+    stated.per_size([table, piece, "pieces"], &cut["pieces"], As::Count);
+    stated.per_size([table, piece, "pieces from each"], &cut["pieces_from_each"], As::Count);
 }
 
 fn binding(stated: &mut Stated, binding: &Value) {

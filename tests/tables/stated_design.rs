@@ -33,12 +33,21 @@ pub(crate) fn design(stated: &mut Stated, whole: &Value) {
     }
 }
 
-/// A piece with the fabric that has it. In the examples no two fabrics have a piece of one name.
+/// A piece with the fabric that has it, also among the pieces of strips; one that several fabrics have by its name alone.
 fn with_fabric(whole: &Value, piece: &str) -> Option<String> {
-    let has =
-        |fabric: &Value| fabric["cut"].as_sequence().into_iter().flatten().any(|cut| scalar(&cut["piece"]) == piece);
-    let fabric = named(&whole["fabrics"]).into_iter().find(|(_, fabric)| has(fabric));
-    fabric.map(|(name, _)| format!("{piece}, of {name}"))
+    let has = |fabric: &Value| {
+        fabric["cut"].as_sequence().into_iter().flatten().any(|cut| {
+            let members = cut["subcut"].as_sequence().into_iter().flatten();
+            std::iter::once(cut).chain(members).any(|cut| cut["piece"].is_string() && scalar(&cut["piece"]) == piece)
+        })
+    };
+    let fabrics: Vec<(String, Value)> =
+        named(&whole["fabrics"]).into_iter().filter(|(_, fabric)| has(fabric)).collect();
+    match fabrics.as_slice() {
+        [] => None,
+        [(name, _)] => Some(format!("{piece}, of {name}")),
+        _ => Some(piece.to_string()),
+    }
 }
 
 fn laid_out(stated: &mut Stated, size: &str, layout: &Value) {

@@ -49,12 +49,14 @@ pub fn decide_small(items: &[Item], across: Length, along: Length) -> Option<Dec
     }
     let height = units(&list, along)?;
     let source = Small { rectangle: Rectangle::new(&list.kinds, list.width, height)?, list: &list, height };
-    let least = source.least();
+    let mut least = source.least();
     let mut best = strips(&source, EFFORT, least)?;
     if total(&best) > least
         && let Some(fabrics) = few::fewest(&list.kinds, &list.demand(), list.width, height)
     {
+        // Every choice of the pieces was looked at: no way of cutting takes fewer.
         best = fabrics.into_iter().map(one_fabric).collect();
+        least = total(&best);
     }
     let count = Count(u64::try_from(total(&best)).ok()?);
     let fabrics = Cutting::new(&list, &best).strips;

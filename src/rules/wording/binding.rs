@@ -172,7 +172,7 @@ fn cut_in_all(context: &Context<'_>, size: &SizeNeeds<'_>, fabric: usize) -> Opt
     if let Some(small) = printed.small {
         return Some(format!("From {name} in all: {}.", small.of(&fabric.sold_as_words())));
     }
-    let cut = Yardage(printed.plan.length());
+    let cut = of_size.unwashed(printed);
     let buying = match of_size.required {
         Some(Bought::Amount(stated)) => buying_of(&needs.shop, purchase(&needs.shop, &stated.value, cut)),
         _ => fabric_buying(needs, cut),

@@ -9,15 +9,18 @@ use super::pair::purchase;
 use super::plan::{plan_words, sum};
 use super::subject;
 use crate::finding::{Correction, Finding, Subject};
-use crate::manuscript::{Span, Spanned};
-use crate::quantity::{Amount, Length, Yardage};
+use crate::manuscript::model::Cut as StatedCut;
+use crate::manuscript::{Field, Span, Spanned};
+use crate::quantity::{Amount, Count, Length, Yardage};
 use crate::quilt_math::backing::Panels;
 use crate::quilt_math::binding::CutPlan;
-use crate::quilt_math::cutting::Taken;
+use crate::quilt_math::cutting::{Cut, Taken};
+use crate::quilt_math::shares::share;
 use crate::requirement::backing::{BackingNeeds, SizeBacking};
 use crate::requirement::binding::{BindingNeeds, SizeNeeds};
 use crate::requirement::fabric::Shop;
 use crate::requirement::fabrics::{FabricNeeds, FabricSize, FabricsNeeds, FromBolt};
+use crate::requirement::shares::{How, Sharing, each_words};
 
 /// How many sizes are named one by one.
 const MAX_NAMED: usize = 8;
@@ -186,7 +189,9 @@ impl<'a> Purchase<'a> {
                     (fabric.backing_from, "the backing is cut from it too".into()),
                 ];
                 let plan = Some(plan_words(needs, fabric, print));
-                PurchaseWording { of: format!(" of {}", fabric.stated.name), working, see, plan, help: vec![buying] }
+                let of = each_words(size.sharing, &fabric.stated.name);
+                let help = [share_words(fabric, size), buying].into_iter().filter(|words| !words.is_empty());
+                PurchaseWording { of, working, see, plan, help: help.collect() }
             }
         }
     }
@@ -216,6 +221,30 @@ impl<'a> Purchase<'a> {
         let correction = || Correction::new(self.stated.at, self.shop.rewrite(&self.stated.value, self.to_print));
         may_be_stated.then(correction)
     }
+}
+
+/// What each of the fabrics gives that share a list: `Each of 12 gives 4 A and 2 B.` Nothing for a fabric by itself.
+pub(crate) fn share_words(fabric: &FabricNeeds<'_>, size: &FabricSize<'_>) -> String {
+    let Some(Sharing { among, how: How::Each | How::AlikeSmall, .. }) = size.sharing else { return String::new() };
+    let among = match size.sharing {
+        Some(Sharing { how: How::AlikeSmall, .. }) => {
+            size.taken.as_ref().and_then(|taken| taken.small).unwrap_or(among)
+        }
+        _ => among,
+    };
+    let Some(cuts) = size.cuts.iter().copied().collect::<Option<Vec<Cut>>>() else { return String::new() };
+    let stated = |cut: &StatedCut| cut.pieces_from_each.get(size.index).and_then(Field::value);
+    let from_each: Vec<Option<Count>> = fabric.stated.cut.iter().map(stated).collect();
+    let given = share(&cuts, among, &from_each).into_iter().enumerate();
+    let given = given.filter_map(|(entry, cut)| {
+        let count = cut.pieces.filter(|count| count.0 > 0)?;
+        Some(format!("{count} {}", fabric.name(entry)))
+    });
+    let given: Vec<String> = given.collect();
+    if given.is_empty() {
+        return String::new();
+    }
+    format!("Each of {among} gives {}.", listed(&given.iter().map(String::as_str).collect::<Vec<_>>()))
 }
 
 /// A working that stands at the start of a line.

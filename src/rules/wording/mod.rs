@@ -1,11 +1,13 @@
 //! What several rules say in the same words.
 
 pub(super) mod backing;
+pub(super) mod beside;
 pub(super) mod binding;
 pub(super) mod bound;
 pub(super) mod count;
 pub(super) mod fabric;
 pub(super) mod fold;
+pub(super) mod group;
 pub(super) mod layout;
 pub(super) mod pair;
 pub(super) mod pair_of_lengths;

@@ -37,8 +37,19 @@ pub(crate) fn sum(needs: &FabricsNeeds<'_>, fabric: &FabricNeeds<'_>, taken: &Ta
         widths.iter().map(|(width, kind, count)| format!("{} x {}", count.of(kind), scale.up(*width))).collect();
     match terms.len() {
         0 => "nothing is cut from it".to_string(),
-        1..=MAX_TOLD => format!("{} = {total}", terms.join(" + ")),
-        _ => format!("strips of {} widths, together {total}", terms.len()),
+        1..=MAX_TOLD => format!("{} = {total}{}", terms.join(" + "), before_washing(needs, fabric, taken)),
+        _ => format!("strips of {} widths, together {total}{}", terms.len(), before_washing(needs, fabric, taken)),
+    }
+}
+
+/// How much that is before washing, where the fabric shrinks: `, and / (1 - 3 %) = 20 5/8 in before washing`.
+fn before_washing(needs: &FabricsNeeds<'_>, fabric: &FabricNeeds<'_>, taken: &Taken) -> String {
+    match fabric.stated.shrinks.value().filter(|shrinks| !shrinks.is_nothing()) {
+        Some(shrinks) => {
+            let before = needs.up(shrinks.before(taken.plan.length()));
+            format!(", which / (1 - {shrinks}) is {before} before washing")
+        }
+        None => String::new(),
     }
 }
 

@@ -26,7 +26,7 @@ pub(in crate::rules) fn piece_of(context: &Context<'_>, piece: PieceRef) -> Subj
 /// The name of a piece. Where a cutting list has it more than once, the second is `A (2)`.
 fn piece_name(stated: &Fabric, cut: usize) -> String {
     let name = |index: usize| stated.cut.get(index).and_then(|cut| cut.piece.stated()).map(|name| name.value.as_str());
-    let Some(own) = name(cut) else { return (cut + 1).to_string() };
+    let Some(own) = name(cut) else { return strips_name(stated, cut) };
     let before = (0..cut).filter(|index| name(*index) == Some(own)).count();
     if before == 0 {
         return own.to_string();
@@ -38,6 +38,13 @@ fn piece_name(stated: &Fabric, cut: usize) -> String {
         numbered.push('\'');
     }
     numbered
+}
+
+/// Strips go by the names of the pieces that are cut from them.
+fn strips_name(stated: &Fabric, cut: usize) -> String {
+    let members = stated.cut.iter().filter(|member| member.within == Some(cut));
+    let names: Vec<&str> = members.filter_map(|member| Some(member.piece.stated()?.value.as_str())).collect();
+    if names.is_empty() { (cut + 1).to_string() } else { names.join(" + ") }
 }
 
 /// A unit.

@@ -1,0 +1,85 @@
+//! What may be bought instead: `1/4 yd or 1 fat quarter`. Each must be enough by itself.
+
+use super::fabric::Shop;
+use super::fabrics::{FabricNeeds, FabricSize, planned, sold_as_word};
+use super::shares::{How, Sharing, from_each};
+use crate::manuscript::model::{Bought, Instead};
+use crate::quantity::Round;
+use crate::quilt_math::cutting::{Cloth, Cut, Taken};
+use crate::quilt_math::planner::Verdict;
+use crate::quilt_math::shares::share;
+use crate::quilt_math::small_fabrics::fewest;
+
+/// What may be bought instead, with what it is to be enough for.
+#[derive(Debug)]
+pub struct InsteadNeeds<'m> {
+    /// What is stated.
+    pub stated: &'m Instead,
+    /// What the pieces take of it.
+    pub taken: Taken,
+    /// Whether it is enough.
+    pub verdict: Verdict,
+}
+
+/// What is decided about it; `None` where nothing is stated, or a piece does not come out of it.
+pub(super) fn instead<'m>(
+    fabric: &FabricNeeds<'m>,
+    size: &FabricSize<'m>,
+    cuts: &[Cut],
+    cloth: Option<Cloth>,
+    shop: Shop,
+) -> Option<InsteadNeeds<'m>> {
+    let stated = fabric.stated.instead(size.index)?;
+    let cloth = cloth?;
+    let cuts = match size.sharing {
+        Some(Sharing { among, how: How::Each, .. }) => share(cuts, among, &from_each(fabric.stated, size.index)),
+        _ => cuts.to_vec(),
+    };
+    let bought = size.washed(&stated.bought);
+    let (taken, proof) = planned(&cuts, cloth, Some(&bought), shop);
+    let mut taken = taken?;
+    let verdict = match &bought {
+        Bought::Amount(amount) => {
+            let there = amount.value.most().0;
+            let enough = taken.plan.length() <= there;
+            if enough { Verdict::Enough } else { proof.map_or(Verdict::Short, |proof| proof.verdict(there)) }
+        }
+        Bought::Count(count) => {
+            let known = taken.small?;
+            let decided = if count.value < known { fewest(&cuts, cloth, known) } else { None };
+            let (needed, least) = decided.map_or((known, known), |decided| (decided.count, decided.least));
+            taken.small = Some(needed);
+            match count.value {
+                there if there >= needed => Verdict::Enough,
+                there if there < least => Verdict::Short,
+                _ => Verdict::Undecided,
+            }
+        }
+    };
+    Some(InsteadNeeds { stated, taken, verdict })
+}
+
+impl InsteadNeeds<'_> {
+    /// What is stated and what is needed, in words: `1 fat quarter` and `2 fat quarters`.
+    pub fn words(&self, size: &FabricSize<'_>, shop: &Shop) -> (String, String) {
+        match &self.stated.bought {
+            Bought::Count(count) => {
+                let word = sold_as_word(Some(self.stated.sold_as));
+                (count.value.of(word), self.taken.small.unwrap_or_default().of(word))
+            }
+            Bought::Amount(amount) => {
+                let stated = amount.value.yardage().show_both(shop.measure, Round::Down);
+                let unit = amount.value.first.unit;
+                (stated, shop.to_buy(size.unwashed(&self.taken), unit).show_both(shop.measure, Round::Up))
+            }
+        }
+    }
+
+    /// What to write for what is needed.
+    pub fn written(&self, size: &FabricSize<'_>, shop: &Shop) -> String {
+        match &self.stated.bought {
+            Bought::Count(_) => self.words(size, shop).1,
+            Bought::Amount(amount) => shop.rewrite(&amount.value, size.unwashed(&self.taken)),
+        }
+    }
+}
