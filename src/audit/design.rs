@@ -5,12 +5,18 @@ use crate::manuscript::design::PieceRef;
 use crate::manuscript::model::{Blocks, Size, SizeLayout};
 use crate::quantity::{Count, Round};
 use crate::quilt_math::rectangle::Rectangle;
+use crate::requirement::Needs;
 use crate::requirement::batting::show;
 use crate::requirement::counts::{CountsNeeds, PieceNeeds, SizeCounts, supply};
 use crate::requirement::design_gaps::DesignGaps;
 use crate::requirement::fabrics::FabricsNeeds;
 use crate::requirement::layout::{LayoutNeeds, LayoutsNeeds};
-use crate::rules::words::{border_working, piece_working, places_working, size_working};
+use crate::requirement::made::MadeOf;
+use crate::requirement::measured::MeasuredOf;
+use crate::rules::sentence;
+use crate::rules::words::{
+    border_working, made_working, measured_needed, measured_working, piece_working, places_working, size_working,
+};
 
 /// What the design says of other numbers.
 pub(super) struct Design<'d, 'm> {
@@ -103,6 +109,49 @@ fn why_unchecked(laid: &LayoutNeeds<'_>) -> String {
 }
 
 impl Lines<'_> {
+    /// How many units and blocks the text says to make, for one size.
+    pub(super) fn made(&mut self, needs: &Needs<'_>, size: &Size) {
+        for made in needs.made.iter().filter(|made| made.size.name == size.name) {
+            let name = match made.what {
+                MadeOf::Unit(unit, _) => &unit.name,
+                MadeOf::Block(block, _) => &block.name,
+            };
+            let working = made_working(&needs.layouts, &needs.counts, made).map(|working| sentence(&working) + ".");
+            let (needed, status, working) = match (made.needed, made.laid) {
+                (Some(needed), _) => (needed.to_string(), Status::Ok, working.unwrap_or_default()),
+                (None, true) => (String::new(), Status::NotChecked, UNREAD.to_string()),
+                (None, false) => {
+                    (String::new(), Status::NotChecked, "Not checked: no layout says how many are needed.".to_string())
+                }
+            };
+            self.add(Some(&size.name), &format!("make {name}"), made.stated.at, needed, status, working);
+        }
+    }
+
+    /// How large the text says that blocks measure with their seams; of one size, how large its top does.
+    pub(super) fn measured(&mut self, needs: &Needs<'_>, size: Option<&Size>) {
+        for measured in &needs.measured {
+            let (of, number) = match measured.what {
+                MeasuredOf::Block(block) => (None, format!("{} unfinished", block.name)),
+                MeasuredOf::Top(of, _, 0) => (Some(of), "layout measures".to_string()),
+                MeasuredOf::Top(of, _, borders) => (Some(of), format!("layout border {borders} measures")),
+            };
+            if of.map(|of| &of.name) != size.map(|size| &size.name) {
+                continue;
+            }
+            let heading = size.map(|size| size.name.as_str());
+            let known = measured_needed(&needs.layouts, measured).zip(measured_working(&needs.layouts, measured));
+            let (needed, status, working) = match known {
+                Some((needed, working)) => (show(needed, needs.layouts.measure, Round::Up), Status::Ok, working),
+                None => {
+                    let why = measured.unchecked.map_or(UNREAD.to_string(), |why| format!("Not checked: {why}."));
+                    (String::new(), Status::NotChecked, why)
+                }
+            };
+            self.add(heading, &number, measured.stated.at, needed, status, working);
+        }
+    }
+
     /// The layout of one size.
     pub(super) fn layout_of(&mut self, heading: &str, design: &Design<'_, '_>, size: usize) {
         let Some(laid) = design.layout(size) else { return };

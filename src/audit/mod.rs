@@ -140,10 +140,13 @@ pub(crate) fn account_of(
     lines.fabric_methods(fabrics, manuscript);
     lines.units(units, manuscript, settings);
     lines.blocks(blocks);
+    lines.measured(needs, None);
     lines.unused(gaps);
     for (index, size) in manuscript.sizes.iter().enumerate() {
         lines.size(size, design.finished(index, size), settings);
         lines.layout_of(&size.name, &design, index);
+        lines.measured(needs, Some(size));
+        lines.made(needs, size);
         lines.binding_of(index, size, binding.as_ref(), settings);
         lines.backing_of(index, size, backing.as_ref());
         lines.batting_of(index, size, batting.as_ref());

@@ -2,12 +2,13 @@
 
 use super::{Lines, Status, margin};
 use crate::manuscript::Manuscript;
-use crate::quantity::{Count, Length};
+use crate::quantity::{Count, Length, Round};
+use crate::requirement::batting::show;
 use crate::requirement::blocks::{BlockNeeds, BlocksNeeds, RowNeeds};
 use crate::requirement::design_gaps::DesignGaps;
 use crate::requirement::units::{UnitNeeds, UnitsNeeds};
 use crate::rule_book::Settings;
-use crate::rules::words::{judge_units, strip_sums, unfinished_words};
+use crate::rules::words::{judge_units, log_cabin_working, strip_sums, unfinished_words};
 
 const UNREAD: &str = super::UNREAD_OR_NOT_STATED;
 
@@ -18,7 +19,8 @@ impl Lines<'_> {
         let sums = strip_sums(needs, settings);
         for unit in &needs.units {
             let name = &unit.stated.name;
-            self.given(&format!("{name} finished"), &unit.stated.finished, "Its pieces are cut for this size.");
+            self.finished(needs, unit);
+            self.shape(unit);
             self.given(&format!("{name} seam"), &unit.stated.seam, "It is pieced with this seam.");
             for cut in cuts.iter().filter(|cut| cut.unit.stated.at == unit.stated.at) {
                 let number = cut.piece.as_ref().map_or(cut.what.clone(), |piece| format!("{} ({piece})", cut.what));
@@ -41,6 +43,41 @@ impl Lines<'_> {
             self.unchecked_parts(unit);
             self.trim(needs, unit);
             self.yields(unit);
+        }
+    }
+
+    /// The finished size of a unit: of a log cabin, what its logs make.
+    fn finished(&mut self, needs: &UnitsNeeds<'_>, unit: &UnitNeeds<'_>) {
+        let number = format!("{} finished", unit.stated.name);
+        let Some((made, working)) = unit.logs_make.zip(log_cabin_working(needs.measure, unit)) else {
+            let is_other = unit.stated.make.value().is_some_and(|make| make.row().is_other());
+            let working = if is_other {
+                "How its pieces are cut for this size is not checked: it is another make than those that are known."
+            } else {
+                "Its pieces are cut for this size."
+            };
+            return self.given(&number, &unit.stated.finished, working);
+        };
+        if let Some(stated) = unit.stated.finished.stated() {
+            let needed = show(made, needs.measure, Round::Up);
+            self.add(None, &number, stated.at, needed, Status::Ok, working);
+        }
+    }
+
+    /// What else a unit says of its shape, and what it takes.
+    fn shape(&mut self, unit: &UnitNeeds<'_>) {
+        let (stated, name) = (unit.stated, &unit.stated.name);
+        for (what, list) in [("corner", &stated.corner), ("logs", &stated.logs)] {
+            for length in list.stated().iter().flat_map(|list| &list.value) {
+                let working = "Its pieces are cut for this.".to_string();
+                self.add(None, &format!("{name} {what}"), length.at, String::new(), Status::AsGiven, working);
+            }
+        }
+        self.given(&format!("{name} corners"), &stated.corners, "So many of its corners are flipped.");
+        self.given(&format!("{name} center"), &stated.center, "Its logs go around this.");
+        for taken in &stated.takes {
+            let working = "Each unit takes so many; how they are cut is not checked.";
+            self.given(&format!("{name} takes {}", taken.name), &taken.count, working);
         }
     }
 

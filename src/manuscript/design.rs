@@ -2,9 +2,11 @@
 //! units.
 
 use super::model::Fabric;
-use super::{Field, Span};
-use crate::quantity::Written;
-use crate::quilt_math::makes::Way;
+use super::{Field, Span, Spanned};
+use crate::quantity::{Count, Length, Written};
+use crate::quilt_math::log_cabin::{Log, LogOrder, log_cabin};
+use crate::quilt_math::makes::{PartRow, UnitMeasures, Way};
+use crate::quilt_math::rectangle::Rectangle;
 
 pub use super::read_blocks::Block;
 pub use super::read_units::Unit;
@@ -18,6 +20,63 @@ impl Unit {
             return None;
         }
         Some(make.way(self.method.value()))
+    }
+
+    /// What it says of itself by which its parts are cut, with a seam; `None` where something of it could not be read.
+    pub fn measures(&self, seam: Length) -> Option<UnitMeasures> {
+        let (width, height) = self.finished.value()?;
+        let lengths = |stated: &Field<Vec<Spanned<Written>>>| -> Option<Vec<Length>> {
+            let stated = if stated.is_absent() { &[][..] } else { &stated.stated()?.value };
+            Some(stated.iter().map(|length| length.value.length).collect())
+        };
+        let center = if self.center.is_absent() { None } else { Some(self.center.value()?) };
+        let center = center.map(|(width, height)| Rectangle::new(width.length, height.length));
+        let order = self.order.or(LogOrder::Round)?;
+        let logs = match center {
+            Some(center) => Some(log_cabin(center, &lengths(&self.logs)?, order)),
+            None => None,
+        };
+        let (logs, logs_make) = logs.map_or((Vec::new(), None), |(logs, size)| (logs, Some(size)));
+        Some(UnitMeasures {
+            corners: lengths(&self.corner)?,
+            alike_corners: self.corners.or(Count(4))?,
+            center,
+            logs,
+            logs_make,
+            ..UnitMeasures::new(Rectangle::new(width.length, height.length), seam)
+        })
+    }
+
+    /// The parts that it has, as far as it says how many; `None` where that could not be read.
+    pub(super) fn part_rows(&self) -> Option<Vec<&'static PartRow>> {
+        let way = self.make.value()?.way(self.method.value());
+        let length = |stated: &Field<Vec<Spanned<Written>>>| {
+            (!stated.is_unread()).then(|| stated.stated().map_or(0, |list| list.value.len()))
+        };
+        let mut measures = UnitMeasures::new(Rectangle::new(Length::ZERO, Length::ZERO), Length::ZERO);
+        measures.corners = vec![Length::ZERO; length(&self.corner)?];
+        measures.logs = vec![Log::default(); length(&self.logs)?];
+        Some(way.parts_of(&measures).collect())
+    }
+}
+
+/// A piece that a unit takes, of which it is not known how it is cut.
+#[derive(Debug)]
+pub struct TakenPiece {
+    /// The name as it is written.
+    pub name: String,
+    /// Where the name stands.
+    pub at: Span,
+    /// The piece.
+    pub piece: Field<PieceRef>,
+    /// How many one unit takes.
+    pub count: Field<Count>,
+}
+
+impl Block {
+    /// The units and blocks in its rows that were read.
+    pub fn parts(&self) -> impl Iterator<Item = BlockPart> {
+        self.rows.iter().flat_map(|row| &row.places).filter_map(Field::value)
     }
 }
 
@@ -105,15 +164,24 @@ impl PieceRef {
 pub struct Row {
     /// Where it stands.
     pub at: Span,
-    /// Its units from the left.
-    pub places: Vec<Field<BlockUnit>>,
+    /// Its units and blocks from the left.
+    pub places: Vec<Field<BlockPart>>,
 }
 
-/// A unit in its place in a block.
+/// What lies in one place of a block.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct BlockUnit {
-    /// The unit, by its place among the units.
-    pub unit: usize,
+pub struct BlockPart {
+    /// What it is.
+    pub sewn: Sewn,
     /// Whether it is turned a quarter.
     pub turned: bool,
+}
+
+/// What a block is sewn from.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Sewn {
+    /// A unit, by its place among the units.
+    Unit(usize),
+    /// Another block, by its place among the blocks. No block is within itself.
+    Block(usize),
 }

@@ -6,8 +6,8 @@ use super::declared_names::{DeclaredNames, read_fabric_name, read_piece_name, re
 use super::design::PieceRef;
 use super::reader::{Bound, Reader};
 use super::section::{Row, Shape, ValueKind};
-use super::tree::Entry;
-use super::{Field, Keyword};
+use super::tree::{Entry, Kind};
+use super::{Field, Keyword, MistakeKind, Spanned};
 use crate::quantity::{Amount, Count, Percent, Written};
 
 /// A kind whose value is a field: its name, what is in the field, what may be written, and how it is read.
@@ -106,6 +106,39 @@ impl<W: Keyword> ValueKind for OneOf<W> {
     }
 
     fn unread() -> Field<W> {
+        Field::Unread
+    }
+}
+
+/// One length above 0, or a list of so many at most.
+pub(super) struct Lengths<const MOST: usize>;
+
+impl<const MOST: usize> ValueKind for Lengths<MOST> {
+    type Field = Field<Vec<Spanned<Written>>>;
+    const SHAPE: Shape =
+        Shape::Either(&[Shape::Length { zero: false }, Shape::List(&Shape::Length { zero: false }, 1, MOST)]);
+
+    fn read(reader: &mut Reader, _: &DeclaredNames<'_>, row: &'static Row, entry: &Entry<'_>) -> Self::Field {
+        let Kind::List(nodes) = &entry.value.kind else {
+            let one = reader.length(&entry.value, Bound::Positive);
+            return one
+                .stated()
+                .map_or(Field::Unread, |one| Field::Stated(Spanned { value: vec![one.clone()], at: one.at }));
+        };
+        if nodes.is_empty() {
+            return reader.wrong_shape(&entry.value, "a length, or a list of lengths", row.example);
+        }
+        if let Some(beyond) = nodes.get(MOST) {
+            let why = format!("`{}` may list {MOST} lengths at most; this one and what follows are not read", row.word);
+            reader.report(beyond.start(), MistakeKind::TooMany { why });
+            return Field::Unread;
+        }
+        let lengths: Vec<Field<Written>> = nodes.iter().map(|node| reader.length(node, Bound::Positive)).collect();
+        let stated: Option<Vec<Spanned<Written>>> = lengths.iter().map(|length| length.stated().cloned()).collect();
+        stated.map_or(Field::Unread, |value| Field::Stated(Spanned { value, at: entry.value.at }))
+    }
+
+    fn unread() -> Self::Field {
         Field::Unread
     }
 }

@@ -63,11 +63,16 @@ impl<'f> Pieces<'f> {
     /// A piece by its name.
     pub(super) fn read_piece(&self, reader: &mut Reader, node: &Node<'_>) -> Field<PieceRef> {
         let Field::Stated(Spanned { value: name, at }) = reader.text(node) else { return Field::Unread };
-        match self.named(&name) {
+        self.piece_named(reader, &name, at)
+    }
+
+    /// The piece of a name that stands somewhere.
+    pub(super) fn piece_named(&self, reader: &mut Reader, name: &str, at: Span) -> Field<PieceRef> {
+        match self.named(name) {
             Found::One(piece) => Field::Stated(Spanned { value: piece, at }),
-            Found::Unlike(fabrics) => ambiguous(reader, at, &name, &fabrics),
+            Found::Unlike(fabrics) => ambiguous(reader, at, name, &fabrics),
             Found::Nothing => {
-                self.report_unknown(reader, at, &name);
+                self.report_unknown(reader, at, name);
                 Field::Unread
             }
         }

@@ -1,17 +1,18 @@
 //! Reading the blocks that are sewn from units.
 
+use super::by_size::{BySize, OneOrSome};
 use super::declared_names::{DeclaredNames, NameList, is_fit_name, unfit_name, unknown_unit};
-use super::design::{BlockUnit, Make, Row};
-use super::kinds::SquareOrSides;
+use super::design::{BlockPart, Make, Row, Sewn};
+use super::kinds::{SquareOrSides, Whole};
 use super::read_units::Units;
 use super::reader::Reader;
-use super::section::LeftOut::Required;
+use super::section::LeftOut::{Required, Said};
 use super::section::Shape;
 use super::section_words::{SectionWords, section};
 use super::table::Table;
 use super::tree::{Entry, Kind, Node};
 use super::{Field, MistakeKind, Span, Spanned};
-use crate::quantity::Written;
+use crate::quantity::{Count, Written};
 
 /// How many blocks a pattern may list.
 const MAX_BLOCKS: usize = 100;
@@ -31,11 +32,15 @@ section!(
     words {
         finished: Field<(Written, Written)> = SquareOrSides, Required,
             "its finished width x height; one length stands for a square", "12";
+        unfinished: Field<(Written, Written)> = SquareOrSides, Said("not checked"),
+            "how large the text says that it measures before it is sewn into the quilt", "12 1/2";
+        makes: BySize<Count> = OneOrSome<Whole>, Said("not checked"),
+            "how many of it the text says to make, for all sizes or for each", "12";
     }
     by_hand {
-        rows: Vec<Row> = Shape::List(&Shape::List(&Shape::Name("unit in a block"), 1, MAX_ACROSS), 1, MAX_ACROSS), Required,
+        rows: Vec<Row> = Shape::List(&Shape::List(&Shape::Name("unit or block in a block"), 1, MAX_ACROSS), 1, MAX_ACROSS), Required,
             "its units, row by row from the top, each row a list in brackets; a unit with `turned` after its name is \
-             turned a quarter", "[[corner, geese, corner], [geese turned, center, geese turned]]";
+             turned a quarter. A block may stand there like a unit", "[[corner, geese, corner], [geese turned, center, geese turned]]";
     }
     besides {
         /// What the pattern calls it.
@@ -74,13 +79,101 @@ pub(super) fn read_blocks(reader: &mut Reader, known: &DeclaredNames<'_>, units:
         let why = format!("a pattern may list {MAX_BLOCKS} blocks at most; this one and what follows are not read");
         reader.report(beyond.key_at, MistakeKind::TooMany { why });
     }
-    let entries = table.entries().iter().take(MAX_BLOCKS);
-    let list: Vec<Option<Block>> = entries.map(|entry| read_block(reader, known, units, entry)).collect();
+    let entries: Vec<&Entry<'_>> = table.entries().iter().take(MAX_BLOCKS).collect();
+    let parts = Parts { units, blocks: entries.iter().map(|entry| &*entry.key).collect() };
+    let list: Vec<Option<Block>> = entries.iter().map(|entry| read_block(reader, known, &parts, entry)).collect();
     whole &= list.iter().all(Option::is_some);
-    Blocks { list: list.into_iter().flatten().collect(), whole, stated: true }
+    let mut list = in_order(list);
+    unwind(reader, &mut list);
+    Blocks { list, whole, stated: true }
 }
 
-fn read_block(reader: &mut Reader, known: &DeclaredNames<'_>, units: &Units, entry: &Entry<'_>) -> Option<Block> {
+/// What the rows of a block may name.
+struct Parts<'p> {
+    units: &'p Units,
+    /// The names of the blocks, in the order in which they are stated.
+    blocks: Vec<&'p str>,
+}
+
+impl Parts<'_> {
+    /// A unit, or else a block, of a name.
+    fn find(&self, name: &str) -> Option<Sewn> {
+        let unit = self.units.list.iter().position(|unit| unit.name == name).map(Sewn::Unit);
+        unit.or_else(|| self.blocks.iter().position(|block| *block == name).map(Sewn::Block))
+    }
+}
+
+/// The blocks that were read, and the places in them by their numbers among these.
+fn in_order(list: Vec<Option<Block>>) -> Vec<Block> {
+    let mut next = 0..;
+    let numbers: Vec<Option<usize>> = list.iter().map(|block| block.as_ref().and_then(|_| next.next())).collect();
+    let mut blocks: Vec<Block> = list.into_iter().flatten().collect();
+    for place in blocks.iter_mut().flat_map(|block| &mut block.rows).flat_map(|row| &mut row.places) {
+        let Some(Spanned { value: BlockPart { sewn: Sewn::Block(stated), turned }, at }) = place.stated().cloned()
+        else {
+            continue;
+        };
+        *place = match numbers.get(stated).copied().flatten() {
+            Some(number) => Field::Stated(Spanned { value: BlockPart { sewn: Sewn::Block(number), turned }, at }),
+            None => Field::Unread,
+        };
+    }
+    blocks
+}
+
+/// Reports the blocks that are within themselves, and takes out the places that make it so.
+fn unwind(reader: &mut Reader, blocks: &mut [Block]) {
+    for outer in 0..blocks.len() {
+        for (row, place, inner) in blocks_in(blocks, outer) {
+            if !reaches(blocks, inner, outer) {
+                continue;
+            }
+            let why = if inner == outer {
+                format!("Block {} cannot stand in its own rows", blocks[outer].name)
+            } else {
+                let (outer, inner) = (&blocks[outer].name, &blocks[inner].name);
+                format!("Block {inner} is sewn from block {outer}, so that it cannot stand in the rows of {outer}")
+            };
+            let field = &mut blocks[outer].rows[row].places[place];
+            if let Some(at) = field.at() {
+                reader.report(
+                    at,
+                    MistakeKind::CannotBe { why, mend: "Name a unit, or a block that is sewn before this one" },
+                );
+            }
+            *field = Field::Unread;
+        }
+    }
+}
+
+/// The rows and places of a block that hold blocks, and which.
+fn blocks_in(blocks: &[Block], outer: usize) -> Vec<(usize, usize, usize)> {
+    let rows = blocks[outer].rows.iter().enumerate();
+    let places =
+        rows.flat_map(|(row, stated)| stated.places.iter().enumerate().map(move |(place, part)| (row, place, part)));
+    let inner = places.filter_map(|(row, place, part)| match part.value()?.sewn {
+        Sewn::Block(inner) => Some((row, place, inner)),
+        Sewn::Unit(_) => None,
+    });
+    inner.collect()
+}
+
+/// Whether a block is another, or is sewn from it.
+fn reaches(blocks: &[Block], from: usize, to: usize) -> bool {
+    let mut seen = vec![false; blocks.len()];
+    let mut left = vec![from];
+    while let Some(block) = left.pop() {
+        if block == to {
+            return true;
+        }
+        if !std::mem::replace(&mut seen[block], true) {
+            left.extend(blocks_in(blocks, block).into_iter().map(|(.., inner)| inner));
+        }
+    }
+    false
+}
+
+fn read_block(reader: &mut Reader, known: &DeclaredNames<'_>, parts: &Parts<'_>, entry: &Entry<'_>) -> Option<Block> {
     let name = entry.key.to_string();
     if !is_fit_name(&name) {
         reader.report(entry.key_at, unfit_name("block"));
@@ -89,14 +182,14 @@ fn read_block(reader: &mut Reader, known: &DeclaredNames<'_>, units: &Units, ent
     let mut table = Table::new(reader, ["block", &entry.key], entry.key_at, &entry.value, BLOCK_EXAMPLE)?;
     let mut block = Block { name, at: entry.key_at, ..Block::read_words(&mut table, reader, known) };
     if let Some(entry) = table.expected(Block::rows) {
-        (block.rows, block.whole) = read_rows(reader, units, &block.name, entry);
+        (block.rows, block.whole) = read_rows(reader, parts, &block.name, entry);
     }
     table.finish(reader, true);
     Some(block)
 }
 
 /// The rows, and whether all of them were read.
-fn read_rows(reader: &mut Reader, units: &Units, block: &str, entry: &Entry<'_>) -> (Vec<Row>, bool) {
+fn read_rows(reader: &mut Reader, parts: &Parts<'_>, block: &str, entry: &Entry<'_>) -> (Vec<Row>, bool) {
     let nodes = match &entry.value.kind {
         Kind::List(nodes) => nodes,
         Kind::Unread => return (Vec::new(), false),
@@ -123,13 +216,13 @@ fn read_rows(reader: &mut Reader, units: &Units, block: &str, entry: &Entry<'_>)
         let why = format!("a block may have {MAX_ACROSS} rows at most; this one and what follows are not read");
         reader.report(beyond.start(), MistakeKind::TooMany { why });
     }
-    let rows: Vec<Option<Row>> = nodes.iter().take(MAX_ACROSS).map(|node| read_row(reader, units, node)).collect();
+    let rows: Vec<Option<Row>> = nodes.iter().take(MAX_ACROSS).map(|node| read_row(reader, parts, node)).collect();
     whole &= rows.iter().flatten().count() == nodes.len();
     (rows.into_iter().flatten().collect(), whole)
 }
 
 /// One row; `None` where it could not be read as a whole.
-fn read_row(reader: &mut Reader, units: &Units, node: &Node<'_>) -> Option<Row> {
+fn read_row(reader: &mut Reader, parts: &Parts<'_>, node: &Node<'_>) -> Option<Row> {
     let Kind::List(nodes) = &node.kind else {
         let _: Field<()> = reader.wrong_shape(node, "a list of units", ROW_EXAMPLE);
         return None;
@@ -143,22 +236,25 @@ fn read_row(reader: &mut Reader, units: &Units, node: &Node<'_>) -> Option<Row> 
         reader.report(beyond.start(), MistakeKind::TooMany { why });
         return None;
     }
-    Some(Row { at: node.at, places: nodes.iter().map(|node| read_place(reader, units, node)).collect() })
+    Some(Row { at: node.at, places: nodes.iter().map(|node| read_place(reader, parts, node)).collect() })
 }
 
-/// A unit, or a unit that is turned a quarter.
-fn read_place(reader: &mut Reader, units: &Units, node: &Node<'_>) -> Field<BlockUnit> {
+/// A unit or a block, or one that is turned a quarter.
+fn read_place(reader: &mut Reader, parts: &Parts<'_>, node: &Node<'_>) -> Field<BlockPart> {
     if !matches!(node.kind, Kind::Scalar { .. }) {
         return reader.wrong_shape(node, "the name of a unit", ROW_EXAMPLE);
     }
     let Field::Stated(Spanned { value: text, at }) = reader.text(node) else { return Field::Unread };
-    let find = |name: &str| units.list.iter().position(|unit| unit.name == name);
     let name = text.strip_suffix(TURNED).map(str::trim_end);
     // A unit may be called so itself.
-    let found = find(&text).map(|unit| BlockUnit { unit, turned: false });
-    let found = found.or_else(|| Some(BlockUnit { unit: name.and_then(find)?, turned: true }));
+    let found = parts.find(&text).map(|sewn| BlockPart { sewn, turned: false });
+    let found = found.or_else(|| Some(BlockPart { sewn: parts.find(name?)?, turned: true }));
+    let sets_blocks = |sewn: Sewn| match sewn {
+        Sewn::Unit(unit) => parts.units.list[unit].make.value().is_some_and(Make::sets_blocks),
+        Sewn::Block(_) => false,
+    };
     match found {
-        Some(value) if units.list[value.unit].make.value().is_some_and(Make::sets_blocks) => {
+        Some(value) if sets_blocks(value.sewn) => {
             let why = "Side and corner triangles set blocks on point; they are no part of a block".to_string();
             let mend = "Use half-square or half-rectangle triangles inside the block";
             reader.report(at, MistakeKind::CannotBe { why, mend });
@@ -171,7 +267,7 @@ fn read_place(reader: &mut Reader, units: &Units, node: &Node<'_>) -> Field<Bloc
             let name = name.unwrap_or(&text);
             let written = matches!(node.kind, Kind::Scalar { verbatim: Some(start), .. } if start == at.start);
             let at = if written { Span::new(at.start, at.start + name.len()) } else { at };
-            unknown_unit(reader, &units.names(), at, name, within)
+            unknown_unit(reader, &parts.units.names(), at, name, within)
         }
     }
 }

@@ -2,7 +2,7 @@
 
 use super::declared_names::{DeclaredNames, NameList, block_named, read_block_name};
 use super::design::PieceRef;
-use super::kinds::{NonNegative, OneOf, PieceName, Positive, UnitName, Whole};
+use super::kinds::{Dimensions, NonNegative, OneOf, PieceName, Positive, UnitName, Whole};
 use super::model::{Blocks, Corners, Join, Layout, Set, YesNo};
 use super::read_per_size::read_for_some;
 use super::reader::Reader;
@@ -52,6 +52,8 @@ section!(
             "for `on_point`: the unit that sets the blocks at the sides", "side";
         corner_triangles: Field<usize> = UnitName, Said("their counts are not checked"),
             "for `on_point`: the unit that sets the blocks at the corners", "tip";
+        measures: Field<(Written, Written)> = Dimensions, Said("not checked"),
+            "how large the text says that the quilt top measures before borders, with its seams", "36 1/2 x 48 1/2";
     }
     by_hand {
         borders: Vec<Border> = Shape::List(&Shape::Table(Border::SECTION), 0, MAX_BORDERS), Said("no borders"),
@@ -79,12 +81,16 @@ section!(
             "the piece for its top and bottom, where that is another", "D";
         cornerstone: Field<PieceRef> = PieceName, Said("not checked"),
             "the piece for the squares at its corners", "K";
+        of: Field<usize> = UnitName, Said("it is sewn from strips"),
+            "for a border that is sewn from units: the unit, so many side by side along each side", "rail";
         pieced: Field<YesNo> = OneOf<YesNo>, Standard("yes"),
             "`yes` where it is joined from strips; `no` where each side is one piece, cut as long as it must be", "no";
         join: Field<Join> = OneOf<Join>, Standard("straight"),
             "how strips of it are joined: `straight` or `diagonal`", "diagonal";
         ease: Field<Written> = NonNegative, BookValue("mitre_ease"),
             "how much longer than the quilt with the border a mitered one is cut", "1";
+        measures: Field<(Written, Written)> = Dimensions, Said("not checked"),
+            "how large the text says that the quilt top measures with this border, with its seams", "44 1/2 x 56 1/2";
     }
     by_hand {}
     besides {
@@ -92,6 +98,14 @@ section!(
         at: Span,
     }
 );
+
+impl SizeLayout {
+    /// What the text says that the top measures, after so many borders.
+    pub fn steps_measured(&self) -> impl Iterator<Item = (usize, &Field<(Written, Written)>)> {
+        let with_border = self.borders.iter().enumerate().map(|(index, border)| (index + 1, &border.measures));
+        std::iter::once((0, &self.measures)).chain(with_border)
+    }
+}
 
 pub(super) fn read_layout(reader: &mut Reader, known: &DeclaredNames<'_>, entry: &Entry<'_>) -> Layout {
     let read = |reader: &mut Reader, entry: &Entry<'_>| read_size(reader, known, entry);

@@ -1,27 +1,33 @@
 //! Reading the units that are sewn from pieces.
 
+use super::by_size::{BySize, OneOrSome};
 use super::declared_names::{DeclaredNames, NameList, is_fit_name, unfit_name};
-use super::design::{Make, Method, PartCut};
-use super::kinds::{OneOf, Positive, SquareOrSides, Whole};
+use super::design::{Make, Method, PartCut, TakenPiece};
+use super::kinds::{Lengths, OneOf, Positive, SquareOrSides, Whole};
 use super::piece_names::Pieces;
 use super::reader::Reader;
 use super::section::LeftOut::{Required, Said};
-use super::section::{Shape, ValueKind};
+use super::section::{Row, Shape, ValueKind};
 use super::section_words::{SectionWords, section};
 use super::table::Table;
 use super::tree::{Entry, Node};
 use super::{Field, Keyword, MistakeKind, Span, Spanned, nearest, quoted};
 use crate::quantity::{Count, Written};
-use crate::quilt_math::makes::{Finished, MakeRow, PartRow};
+use crate::quilt_math::log_cabin::LogOrder;
+use crate::quilt_math::makes::{Finished, MAX_LOGS, MakeRow, PartRow};
 
 /// How many units a pattern may list.
 const MAX_UNITS: usize = 200;
+
+/// How many corners a unit can have.
+const MAX_CORNERS: usize = 4;
 
 /// How many strips a strip set may have.
 const MAX_STRIPS: usize = 50;
 
 const UNIT_EXAMPLE: &str = "geese: { make: flying_geese, finished: 4 x 2, cut: { goose: A, sky: B } }";
 const CUT_EXAMPLE: &str = "cut: { goose: A, sky: B }";
+const TAKES_EXAMPLE: &str = "takes: { A: 1, B: 2 }";
 const STRIP_EXAMPLE: &str = "dark: A   (a name for the strip, and the piece it is cut from)";
 
 section!(
@@ -37,6 +43,8 @@ section!(
         seam: Field<Written> = Positive, Said("that of `assumes`"), "the seam that it is pieced with", "1/4";
         yields: Field<Count> = Whole, Said("as many as the method gives"),
             "how many come of one set of its pieces, or how many segments of one strip set", "2";
+        makes: BySize<Count> = OneOrSome<Whole>, Said("not checked"),
+            "how many of it the text says to make, for all sizes or for each", "80";
     }
     by_hand {
         method: Field<Method> = Shape::Choice(Method::NAMES), Said("the first that is listed for its make"),
@@ -45,6 +53,23 @@ section!(
         cut: Vec<PartCut> = Shape::Parts, Said("its cut sizes and its pieces are not checked"),
             "for each part of it, by the names under `make`, the piece of a cutting list that it is cut from, or a cut \
              size", "{ first: A, second: B }";
+        takes: Vec<TakenPiece> = Shape::Named(&Whole::SHAPE), Said("the pieces for it are not counted"),
+            "for `other`: the pieces of cutting lists that one unit takes, and how many of each", "{ A: 1, B: 2 }",
+            makes(MakeRow::is_other);
+        corner: Field<Vec<Spanned<Written>>> = Lengths::<MAX_CORNERS>::SHAPE, Required,
+            "for a `snowball`: how large its flipped corners finish, one length where all are alike, or a list with one \
+             for each", "2", makes(MakeRow::has_corners);
+        corners: Field<Count> = Shape::Count(1, MAX_CORNERS as u64), Said("all four"),
+            "for a `snowball` whose corners are alike: how many there are", "3", makes(MakeRow::has_corners);
+        center: Field<(Written, Written)> = SquareOrSides::SHAPE, Required,
+            "for a `log_cabin`: how large its center finishes", "3", makes(MakeRow::has_logs);
+        logs: Field<Vec<Spanned<Written>>> = Lengths::<MAX_LOGS>::SHAPE, Required,
+            "for a `log_cabin`: how wide each log finishes, in the order of sewing", "[1, 1, 1, 1]",
+            makes(MakeRow::has_logs);
+        order: Field<LogOrder> = Shape::Choice(LogOrder::NAMES), Said("round the center"),
+            "for a `log_cabin`: `round`, one side after another; `opposite`, two facing sides and then the other two, as \
+             courthouse steps are; or `two_sides`, always the same two. The first log is as long as the center is high",
+             "opposite", makes(MakeRow::has_logs);
         trim: Field<(Written, Written)> = SquareOrSides::SHAPE, Said("not checked"),
             "the size that the text says to trim it to", "3 1/2", makes(is_trimmed);
         segment: Field<Written> = Positive::SHAPE, Said("the finished height and two seams"),
@@ -57,7 +82,7 @@ section!(
         at: Span,
         /// Where the word `cut` stands, if it does.
         cut_at: Option<Span>,
-        /// Whether every part that it has was read.
+        /// Whether every part that it has, or every piece that it takes, was read.
         cut_whole: bool,
     }
 );
@@ -120,13 +145,47 @@ fn read_unit(reader: &mut Reader, known: &DeclaredNames<'_>, entry: &Entry<'_>) 
     if Unit::segment.is_known_in(make) {
         unit.segment = table.read::<Positive>(reader, known, Unit::segment);
     }
+    if Unit::corner.is_known_in(make) {
+        unit.corner = read_required::<Lengths<MAX_CORNERS>>(&mut table, reader, known, Unit::corner, make);
+        unit.corners = table.read::<Whole>(reader, known, Unit::corners);
+        check_corners(reader, &mut unit);
+    }
+    if Unit::center.is_known_in(make) {
+        unit.center = read_required::<SquareOrSides>(&mut table, reader, known, Unit::center, make);
+        unit.logs = read_required::<Lengths<MAX_LOGS>>(&mut table, reader, known, Unit::logs, make);
+        unit.order = table.read::<OneOf<LogOrder>>(reader, known, Unit::order);
+    }
     check_shape(reader, &mut unit);
+    if Unit::takes.is_known_in(make)
+        && let Some(takes) = table.entry(Unit::takes)
+    {
+        unit.cut_at = Some(takes.key_at);
+        (unit.takes, unit.cut_whole) = read_takes(reader, known.pieces, &unit, takes);
+    }
     if let Some(cut) = table.entry(Unit::cut) {
         unit.cut_at = Some(cut.key_at);
         (unit.cut, unit.cut_whole) = read_parts(reader, known.pieces, &unit, cut);
     }
     table.finish(reader, true);
     Some(unit)
+}
+
+/// A word that every unit of its makes must state; unread where it is not there.
+fn read_required<K: ValueKind>(
+    table: &mut Table<'_, '_>,
+    reader: &mut Reader,
+    known: &DeclaredNames<'_>,
+    row: &'static Row,
+    make: Option<Make>,
+) -> K::Field {
+    if table.entry(row).is_some() {
+        return table.read::<K>(reader, known, row);
+    }
+    // Of a make that could not be read, it is not known what it must state.
+    if make.is_some() {
+        table.lacks(row);
+    }
+    K::unread()
 }
 
 /// One of the ways in which the make is made.
@@ -142,6 +201,52 @@ fn read_method(reader: &mut Reader, make: Option<Make>, node: &Node<'_>) -> Fiel
     let place = format!("`{}` of {}", Unit::method.word, make.word());
     reader.report(at, MistakeKind::UnknownWord { word: quoted(&text), place, known, nearest });
     Field::Unread
+}
+
+/// Reports corners that a unit cannot have.
+fn check_corners(reader: &mut Reader, unit: &mut Unit) {
+    let most = Count(MAX_CORNERS as u64);
+    if let Some(corners) = unit.corners.stated().filter(|count| count.value < Count(1) || count.value > most) {
+        let why = "a unit has 1 to 4 corners".to_string();
+        reader.report(corners.at, MistakeKind::OutOfRange { why, help: "State how many of its corners are flipped." });
+        unit.corners = Field::Unread;
+    }
+    let Some((_, height)) =
+        unit.finished.value().map(|(width, height)| (width.length, width.length.min(height.length)))
+    else {
+        return;
+    };
+    let too_large = unit
+        .corner
+        .stated()
+        .and_then(|corners| corners.value.iter().find(|corner| corner.value.length > height).map(|corner| corner.at));
+    if let Some(at) = too_large {
+        let why = "A corner is no larger than the unit".to_string();
+        reader.report(at, MistakeKind::CannotBe { why, mend: "State how large the corner finishes, such as 2" });
+        unit.corner = Field::Unread;
+    }
+}
+
+/// The pieces that one unit takes, and whether all of them were read.
+fn read_takes(reader: &mut Reader, pieces: &Pieces<'_>, unit: &Unit, entry: &Entry<'_>) -> (Vec<TakenPiece>, bool) {
+    let place = ["takes of unit", unit.name.as_str()];
+    let Some(table) = Table::new(reader, place, entry.key_at, &entry.value, TAKES_EXAMPLE) else {
+        return (Vec::new(), false);
+    };
+    if let Some(beyond) = table.entries().get(MAX_STRIPS) {
+        let why = format!("a unit may take {MAX_STRIPS} kinds of pieces at most");
+        reader.report(beyond.key_at, MistakeKind::TooMany { why });
+        return (Vec::new(), false);
+    }
+    let read = |reader: &mut Reader, entry: &Entry<'_>| TakenPiece {
+        name: entry.key.to_string(),
+        at: entry.key_at,
+        piece: pieces.piece_named(reader, &entry.key, entry.key_at),
+        count: reader.count(&entry.value),
+    };
+    let takes: Vec<TakenPiece> = table.entries().iter().map(|entry| read(reader, entry)).collect();
+    let whole = !table.is_torn() && takes.iter().all(|taken| !taken.piece.is_unread() && !taken.count.is_unread());
+    (takes, whole)
 }
 
 /// Reports a finished size that the make cannot have.
@@ -204,9 +309,8 @@ fn read_parts(reader: &mut Reader, pieces: &Pieces<'_>, unit: &Unit, entry: &Ent
         }
         parts.extend(table.entries().iter().take(MAX_STRIPS).map(|entry| read(reader, &entry.key, entry)));
     } else {
-        // The names are the same whichever way it is made.
-        let known = make.way(unit.method.value()).parts;
-        for part in known {
+        let Some(known) = unit.part_rows() else { return (Vec::new(), false) };
+        for part in &known {
             match table.named(part.name) {
                 Some(entry) => parts.push(read(reader, part.name, entry)),
                 None => table.lacks_named(part.name, part_example(part)),

@@ -1,6 +1,7 @@
 //! The makes of units: for each its methods, its parts with their counts, how they are cut, what one set gives, and an
 //! example. The reader of manuscripts, the requirements, the reference and the schema all go by these rows.
 
+use super::log_cabin::Log;
 use super::rectangle::Rectangle;
 use super::units::{
     Part, Share, Side, corner_triangle, half_rectangle, half_square_eight, half_square_four, half_square_two, patch,
@@ -55,12 +56,65 @@ impl Way {
     /// How a unit that is made this way is cut, part by part; none for a strip set, whose strips the writer chooses.
     ///
     /// The finished size of a triangle that sets blocks is that of the block.
-    pub fn cut_parts(&self, finished: Rectangle, seam: Length) -> Vec<Part> {
-        let part = |row: &PartRow| {
-            let (width, height) = (row.sides)(finished, seam);
-            Part { name: row.name, pieces: row.pieces, width, height, share: row.share }
+    pub fn cut_parts(&self, unit: &UnitMeasures) -> Vec<Part> {
+        self.parts_of(unit).map(|row| unit.part(row)).collect()
+    }
+
+    /// The parts that a unit has: all, but that it says how many corners or logs there are.
+    pub fn parts_of(&self, unit: &UnitMeasures) -> impl Iterator<Item = &'static PartRow> {
+        let has = |row: &&'static PartRow| match row.of {
+            PartOf::Make => true,
+            PartOf::AlikeCorners => unit.corners.len() <= 1,
+            PartOf::Corner(number) => unit.corners.len() > 1 && number <= unit.corners.len(),
+            PartOf::Log(number) => number <= unit.logs.len(),
         };
-        self.parts.iter().map(part).collect()
+        self.parts.iter().filter(has)
+    }
+}
+
+/// What a unit says of itself, by which its parts are cut. All lengths are finished.
+#[derive(Clone, Debug)]
+pub struct UnitMeasures {
+    /// Its finished size.
+    pub finished: Rectangle,
+    /// The seam that it is pieced with.
+    pub seam: Length,
+    /// How large its flipped corners are: one length where all are alike.
+    pub corners: Vec<Length>,
+    /// How many flipped corners there are, where all are alike.
+    pub alike_corners: Count,
+    /// The center that its logs go round.
+    pub center: Option<Rectangle>,
+    /// Its logs in the order of sewing.
+    pub logs: Vec<Log>,
+    /// How large they make the center.
+    pub logs_make: Option<Rectangle>,
+}
+
+impl UnitMeasures {
+    /// A unit that says no more than its finished size.
+    pub fn new(finished: Rectangle, seam: Length) -> UnitMeasures {
+        let (corners, logs) = (Vec::new(), Vec::new());
+        UnitMeasures { finished, seam, corners, alike_corners: Count(4), center: None, logs, logs_make: None }
+    }
+
+    /// How a part is cut.
+    fn part(&self, row: &PartRow) -> Part {
+        let corner = |number: usize| self.corners.get(number).copied().unwrap_or_default();
+        let ((width, height), pieces) = match row.of {
+            PartOf::Make if row.is_center => {
+                let center = self.center.unwrap_or(self.finished);
+                (patch(center, self.seam), row.pieces)
+            }
+            PartOf::Make => ((row.sides)(self.finished, self.seam), row.pieces),
+            PartOf::AlikeCorners => (both(plain(corner(0), self.seam)), self.alike_corners),
+            PartOf::Corner(number) => (both(plain(corner(number - 1), self.seam)), row.pieces),
+            PartOf::Log(number) => {
+                let log = self.logs.get(number - 1).copied().unwrap_or_default();
+                ((plain(log.width, self.seam), plain(log.length, self.seam)), row.pieces)
+            }
+        };
+        Part { name: row.name, pieces, width, height, share: row.share }
     }
 }
 
@@ -81,6 +135,23 @@ pub struct PartRow {
     pub example: &'static str,
     /// What a larger piece does to the unit.
     pub share: Share,
+    /// Which units have it.
+    pub of: PartOf,
+    /// Whether it is the center of a log cabin, whose size the unit states.
+    pub is_center: bool,
+}
+
+/// Which units of a make have a part.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum PartOf {
+    /// Every unit.
+    Make,
+    /// Those whose flipped corners are all alike.
+    AlikeCorners,
+    /// Those that state a size for each corner: the corner of this number, from 1.
+    Corner(usize),
+    /// Those with so many logs: the log of this number, from 1.
+    Log(usize),
 }
 
 /// How often a piece is cut from corner to corner before it is sewn.
@@ -109,12 +180,20 @@ keywords!(
     SquareInASquare = "square_in_a_square",
     /// Two triangles of half a rectangle each.
     HalfRectangleTriangle = "half_rectangle_triangle",
+    /// One triangle of half a square and two of a quarter.
+    SplitQuarterSquareTriangle = "split_quarter_square_triangle",
+    /// A square or rectangle with corners that are sewn across and flipped over.
+    Snowball = "snowball",
+    /// Logs around a center, each as long as the side that it meets.
+    LogCabin = "log_cabin",
     /// Strips sewn side by side and cut across into segments.
     StripSet = "strip_set",
     /// The triangle that fills the side of a quilt set on point.
     SideTriangle = "side_triangle",
     /// The triangle that fills the corner of a quilt set on point.
     CornerTriangle = "corner_triangle",
+    /// Anything else: curves, foundation piecing, applique.
+    Other = "other",
 });
 keywords!(
     /// How a unit is made.
@@ -146,9 +225,13 @@ impl Make {
             Make::FlyingGeese => &FLYING_GEESE,
             Make::SquareInASquare => &SQUARE_IN_A_SQUARE,
             Make::HalfRectangleTriangle => &HALF_RECTANGLE_TRIANGLE,
+            Make::SplitQuarterSquareTriangle => &SPLIT_QUARTER_SQUARE_TRIANGLE,
+            Make::Snowball => &SNOWBALL,
+            Make::LogCabin => &LOG_CABIN,
             Make::StripSet => &STRIP_SET,
             Make::SideTriangle => &SIDE_TRIANGLE,
             Make::CornerTriangle => &CORNER_TRIANGLE,
+            Make::Other => &OTHER,
         }
     }
 
@@ -177,7 +260,22 @@ impl MakeRow {
 
     /// Whether the writer names its parts.
     pub const fn is_strip_set(&self) -> bool {
-        self.ways[0].parts.is_empty()
+        matches!(self.make, Make::StripSet)
+    }
+
+    /// Whether it has corners that are flipped over.
+    pub const fn has_corners(&self) -> bool {
+        matches!(self.make, Make::Snowball)
+    }
+
+    /// Whether it has logs around a center.
+    pub const fn has_logs(&self) -> bool {
+        matches!(self.make, Make::LogCabin)
+    }
+
+    /// Whether it is none of those whose cutting is known, so that the writer says which pieces it takes.
+    pub const fn is_other(&self) -> bool {
+        matches!(self.make, Make::Other)
     }
 }
 
@@ -199,7 +297,8 @@ const fn part(
     formula: &'static str,
     example: &'static str,
 ) -> PartRow {
-    PartRow { name, pieces: Count(1), cut: Diagonally::Whole, sides, formula, example, share: Share::Whole }
+    let (pieces, cut, share, of) = (Count(1), Diagonally::Whole, Share::Whole, PartOf::Make);
+    PartRow { name, pieces, cut, sides, formula, example, share, of, is_center: false }
 }
 
 impl PartRow {
@@ -215,6 +314,16 @@ impl PartRow {
 
     const fn share(mut self, share: Share) -> PartRow {
         self.share = share;
+        self
+    }
+
+    const fn of(mut self, of: PartOf) -> PartRow {
+        self.of = of;
+        self
+    }
+
+    const fn center(mut self) -> PartRow {
+        self.is_center = true;
         self
     }
 }
@@ -268,13 +377,123 @@ static QUARTER_SQUARE_TRIANGLE: MakeRow = MakeRow {
     make: Make::QuarterSquareTriangle,
     says: "four triangles of a quarter of a square each",
     finished: Finished::Square,
+    ways: &[
+        Way {
+            method: Some(Method::TwoAtATime),
+            parts: pair!(quarter_square, "f + s (2 + 2√2), which is f + 1 1/4 with s = 1/4", "4 1/4", Share::Whole),
+            gives: Some(Count(2)),
+            note: "",
+        },
+        // Four triangles of up to four fabrics in each unit: a square of each, cut twice, is enough for four.
+        Way {
+            method: Some(Method::Pieced),
+            parts: &[quarter("first"), quarter("second"), quarter("third"), quarter("fourth")],
+            gives: Some(Count(4)),
+            note: "one triangle of each in a unit, in turn round it; two parts may be cut from one piece",
+        },
+    ],
+    example: "{ make: quarter_square_triangle, finished: 3, cut: { first: 4 1/4, second: 4 1/4 } }",
+};
+
+/// A square that is cut twice into the triangles of quarter squares.
+const fn quarter(name: &'static str) -> PartRow {
+    part(name, |finished, s| both(quarter_square(finished.width, s)), "f + s (2 + 2√2)", "4 1/4").cut(Diagonally::Twice)
+}
+
+// The plain half is a half square, the pieced half two quarter squares (Ohio Star and Card Trick units are cut so; common
+// practice).
+static SPLIT_QUARTER_SQUARE_TRIANGLE: MakeRow = MakeRow {
+    make: Make::SplitQuarterSquareTriangle,
+    says: "one plain triangle of half a square, and two of a quarter of a square each",
+    finished: Finished::Square,
     ways: &[Way {
         method: None,
-        parts: pair!(quarter_square, "f + s (2 + 2√2), which is f + 1 1/4 with s = 1/4", "4 1/4", Share::Whole),
-        gives: Some(Count(2)),
+        parts: &[
+            part(
+                "plain",
+                |finished, s| both(half_square_two(finished.width, s)),
+                "f + s (2 + √2), which is f + 7/8 with s = 1/4",
+                "3 7/8",
+            )
+            .times(2)
+            .cut(Diagonally::Once),
+            quarter("first"),
+            quarter("second"),
+        ],
+        gives: Some(Count(4)),
         note: "",
     }],
-    example: "{ make: quarter_square_triangle, finished: 3, cut: { first: 4 1/4, second: 4 1/4 } }",
+    example: "{ make: split_quarter_square_triangle, finished: 3, cut: { plain: 3 7/8, first: 4 1/4, second: 4 1/4 } }",
+};
+
+/// A corner that is sewn across and flipped over: its finished leg and a seam at each side.
+const fn corner(name: &'static str, of: PartOf) -> PartRow {
+    part(name, patch, "the corner + 2s", "2 1/2").share(Share::SeamMoves).of(of)
+}
+
+static SNOWBALL: MakeRow = MakeRow {
+    make: Make::Snowball,
+    says: "a square or a rectangle, with corners that are sewn across and flipped over",
+    finished: Finished::Any,
+    ways: &[Way {
+        method: None,
+        parts: &[
+            part("base", patch, "f + 2s", "6 1/2"),
+            corner("corner", PartOf::AlikeCorners),
+            corner("corner_1", PartOf::Corner(1)),
+            corner("corner_2", PartOf::Corner(2)),
+            corner("corner_3", PartOf::Corner(3)),
+            corner("corner_4", PartOf::Corner(4)),
+        ],
+        gives: Some(Count(1)),
+        note: "corner_1 and the next where corner states a size for each",
+    }],
+    example: "{ make: snowball, finished: 6, corner: 2, cut: { base: 6 1/2, corner: 2 1/2 } }",
+};
+
+macro_rules! logs {
+    ($($name:literal $number:literal),+ $(,)?) => {
+        &[
+            part("center", patch, "the center + 2s", "3 1/2").center(),
+            $(part($name, patch, "its width + 2s x the side that it meets + 2s", "1 1/2 x 3 1/2").of(PartOf::Log($number)),)+
+        ]
+    };
+}
+
+/// The most logs that a unit may have.
+pub const MAX_LOGS: usize = 40;
+
+static LOG_CABIN: MakeRow = MakeRow {
+    make: Make::LogCabin,
+    says: "logs around a center, each as long as the side that it meets",
+    finished: Finished::Any,
+    ways: &[Way {
+        method: None,
+        parts: logs!(
+            "log_1" 1, "log_2" 2, "log_3" 3, "log_4" 4, "log_5" 5, "log_6" 6, "log_7" 7, "log_8" 8, "log_9" 9,
+            "log_10" 10, "log_11" 11, "log_12" 12, "log_13" 13, "log_14" 14, "log_15" 15, "log_16" 16, "log_17" 17,
+            "log_18" 18, "log_19" 19, "log_20" 20, "log_21" 21, "log_22" 22, "log_23" 23, "log_24" 24, "log_25" 25,
+            "log_26" 26, "log_27" 27, "log_28" 28, "log_29" 29, "log_30" 30, "log_31" 31, "log_32" 32, "log_33" 33,
+            "log_34" 34, "log_35" 35, "log_36" 36, "log_37" 37, "log_38" 38, "log_39" 39, "log_40" 40,
+        ),
+        gives: Some(Count(1)),
+        note: "log_1 and the next in the order of sewing, as many as logs has widths",
+    }],
+    example: "{ make: log_cabin, finished: 5, center: 3, logs: [1, 1, 1, 1], cut: { center: 3 1/2, log_1: 1 1/2 x 3 1/2, \
+              log_2: 1 1/2 x 4 1/2, log_3: 1 1/2 x 4 1/2, log_4: 1 1/2 x 5 1/2 } }",
+};
+
+static OTHER: MakeRow = MakeRow {
+    make: Make::Other,
+    says: "anything else: curves, foundation piecing, applique",
+    finished: Finished::Any,
+    ways: &[Way {
+        method: None,
+        parts: &[],
+        gives: Some(Count(1)),
+        note: "the pieces that it takes, under takes; how they are cut and sewn is not checked",
+    }],
+    example: "{ make: other, finished: 6, takes: { A: 1, B: 2 } }",
 };
 
 static FLYING_GEESE: MakeRow = MakeRow {

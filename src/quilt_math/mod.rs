@@ -14,6 +14,7 @@ pub mod fixed_point;
 pub mod joined;
 pub mod joins;
 pub mod layout;
+pub mod log_cabin;
 pub mod makes;
 pub mod outline;
 pub mod plan;

@@ -1,12 +1,14 @@
 //! The format as JSON Schema 2020-12, for editors and other programs that read YAML. A schema cannot follow a name to
 //! what it names and cannot compare numbers: `sparestrip check` does.
 
+use std::collections::BTreeSet;
+
 use serde_json::{Map, Value, json};
 
 use super::word_list::{left_out, sections};
 use crate::manuscript::section::{GoesWith, LeftOut, Row, Section, Shape};
 use crate::manuscript::{AFTER, EVERY_SIZE, FORMAT, Keyword, spellings};
-use crate::quilt_math::makes::{Make, MakeRow, Way};
+use crate::quilt_math::makes::{Make, MakeRow, PartOf, PartRow, Way};
 use crate::rule_book::{HOUSE_RULES, HouseLevel, SIGN_OFF_RULES, Value as BookValue, book};
 use crate::rules::sentence;
 
@@ -95,8 +97,8 @@ fn in_part(shape: Shape) -> Value {
 fn section_schema(section: &'static Section) -> Value {
     let properties: Map<String, Value> =
         section.rows.iter().map(|row| (row.word.to_string(), row_schema(row))).collect();
-    let required: Vec<&str> =
-        section.rows.iter().filter(|row| row.left_out == LeftOut::Required).map(|row| row.word).collect();
+    let is_required = |row: &&&Row| row.left_out == LeftOut::Required && !matches!(row.goes_with, GoesWith::Makes(_));
+    let required: Vec<&str> = section.rows.iter().filter(is_required).map(|row| row.word).collect();
     let mut schema = json!({
         "title": section.heading.replace('`', ""),
         "type": "object",
@@ -183,31 +185,45 @@ fn make_condition(section: &Section, make: &MakeRow) -> Value {
                 properties.insert(row.word.to_string(), Value::Bool(false));
             }
             (_, Shape::Parts) if !make.is_strip_set() => {
-                properties.insert(row.word.to_string(), parts_schema(&make.ways[0]));
+                properties.insert(row.word.to_string(), parts_schema(make.ways));
             }
-            (GoesWith::Makes(_), Shape::Choice(_)) => {
+            (GoesWith::Makes(_), Shape::Choice(_)) if row.word == "method" => {
                 let methods: Vec<&str> = make.ways.iter().filter_map(|way| way.method).map(Keyword::word).collect();
                 properties.insert(row.word.to_string(), json!({ "enum": methods }));
             }
             _ => {}
         }
     }
+    let is_required =
+        |row: &&&Row| row.left_out == LeftOut::Required && matches!(row.goes_with, GoesWith::Makes(goes) if goes(make));
+    let required: Vec<&str> = section.rows.iter().filter(is_required).map(|row| row.word).collect();
     json!({
         "if": { "properties": { "make": { "const": make.make.word() } }, "required": ["make"] },
-        "then": { "properties": properties },
+        "then": { "properties": properties, "required": required },
     })
 }
 
-fn parts_schema(way: &Way) -> Value {
-    let names: Vec<&str> = way.parts.iter().map(|part| part.name).collect();
-    let known: Vec<String> = names.iter().flat_map(|name| spellings(name)).collect();
+/// The parts of a make: those that it has in every way in which it is made must be there.
+fn parts_schema(ways: &[Way]) -> Value {
+    let all = || ways.iter().flat_map(|way| way.parts);
+    let known: BTreeSet<String> = all().flat_map(|part| spellings(part.name)).collect();
+    let is_always = |part: &&PartRow| part.of == PartOf::Make && ways.iter().all(|way| way.part(part.name).is_some());
+    let first = ways.iter().take(1).flat_map(|way| way.parts);
+    let names: Vec<&str> = first.filter(is_always).map(|part| part.name).collect();
     let required = |name: &&str| match spellings(name).as_slice() {
         [one] => json!({ "required": [one] }),
         several => {
             json!({ "oneOf": several.iter().map(|name| json!({ "required": [name] })).collect::<Vec<_>>() })
         }
     };
-    json!({ "allOf": names.iter().map(required).collect::<Vec<_>>(), "propertyNames": { "enum": known } })
+    if known.is_empty() {
+        return Value::Bool(false);
+    }
+    let mut schema = json!({ "propertyNames": { "enum": known } });
+    if !names.is_empty() {
+        schema["allOf"] = names.iter().map(required).collect::<Vec<_>>().into();
+    }
+    schema
 }
 
 fn shape_schema(shape: Shape) -> Value {

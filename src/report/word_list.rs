@@ -4,7 +4,7 @@ use super::rule_pages::{table, trimmed};
 use super::{RenderStyle, sanitize_line};
 use crate::manuscript::section::{GoesWith, LeftOut, Row, Section};
 use crate::manuscript::{FORMAT, Keyword, nearest};
-use crate::quilt_math::makes::{Diagonally, Make, PartRow, Way};
+use crate::quilt_math::makes::{Diagonally, Make, PartOf, PartRow, Way};
 use crate::rule_book::{HOUSE_RULES, book};
 
 /// What a part of the reference is about.
@@ -264,7 +264,15 @@ fn way_text(way: &Way) -> String {
     while let Some(first) = rest.first() {
         let same = |part: &&PartRow| (part.formula, part.pieces, part.cut) == (first.formula, first.pieces, first.cut);
         let alike: Vec<&PartRow> = rest.iter().take_while(same).collect();
-        let names: Vec<String> = alike.iter().map(|part| format!("{} `{}`", part.pieces, part.name)).collect();
+        let mut names: Vec<String> = alike.iter().map(|part| format!("{} `{}`", part.pieces, part.name)).collect();
+        if let Some(last) = alike.last().filter(|last| last.of != PartOf::Make && alike.len() > 1) {
+            let numbered: Vec<_> =
+                alike.iter().filter(|part| !matches!(part.of, PartOf::Make | PartOf::AlikeCorners)).collect();
+            names.truncate(alike.len() - numbered.len());
+            names.extend(
+                numbered.first().map(|first| format!("{} each of `{}` to `{}`", first.pieces, first.name, last.name)),
+            );
+        }
         let each = if alike.len() > 1 || first.pieces.0 > 1 { "each " } else { "" };
         let cut = match first.cut {
             Diagonally::Whole => "",

@@ -1,26 +1,59 @@
 //! What each block is sewn from, and what its rows and columns come to.
 
 use crate::manuscript::Span;
-use crate::manuscript::design::{Block, BlockUnit, Row, Unit};
+use crate::manuscript::design::{Block, BlockPart, Row, Sewn};
 use crate::manuscript::model::Manuscript;
 use crate::quantity::{Count, Length, Measure, Round};
 use crate::quilt_math::rectangle::Rectangle;
 
-/// How many of each unit a block takes, by the unit's place among the units; `None` where part of the block could not
-/// be read.
-pub fn units_per_block(block: &Block) -> Option<Vec<(usize, Count)>> {
-    if !block.whole {
-        return None;
-    }
-    let mut units: Vec<(usize, Count)> = Vec::new();
-    for place in block.rows.iter().flat_map(|row| &row.places) {
-        let unit = place.value()?.unit;
-        match units.iter_mut().find(|(known, _)| *known == unit) {
-            Some((_, count)) => *count = *count + Count(1),
-            None => units.push((unit, Count(1))),
+/// What a block is sewn from, down to its units, and the blocks within it.
+#[derive(Clone, Debug, Default)]
+pub struct BlockContents {
+    /// How many of each unit, by the unit's place among the units, those of the blocks within it counted.
+    pub units: Vec<(usize, Count)>,
+    /// How many of each block within it, by the block's place among the blocks.
+    pub blocks: Vec<(usize, Count)>,
+}
+
+impl BlockContents {
+    fn add(&mut self, sewn: Sewn, count: Count) {
+        let (list, part) = match sewn {
+            Sewn::Unit(unit) => (&mut self.units, unit),
+            Sewn::Block(block) => (&mut self.blocks, block),
+        };
+        match list.iter_mut().find(|(known, _)| *known == part) {
+            Some((_, known)) => *known = *known + count,
+            None => list.push((part, count)),
         }
     }
-    Some(units)
+}
+
+/// What each block is sewn from; `None` where part of it could not be read.
+pub fn contents(blocks: &[Block]) -> Vec<Option<BlockContents>> {
+    let mut known: Vec<Option<Option<BlockContents>>> = vec![None; blocks.len()];
+    (0..blocks.len()).map(|block| contents_of(blocks, block, &mut known)).collect()
+}
+
+fn contents_of(blocks: &[Block], block: usize, known: &mut [Option<Option<BlockContents>>]) -> Option<BlockContents> {
+    if let Some(known) = &known[block] {
+        return known.clone();
+    }
+    let mut gather = || {
+        let mut contents = blocks[block].whole.then(BlockContents::default)?;
+        for place in blocks[block].rows.iter().flat_map(|row| &row.places) {
+            let sewn = place.value()?.sewn;
+            contents.add(sewn, Count(1));
+            if let Sewn::Block(inner) = sewn {
+                let within = contents_of(blocks, inner, known)?;
+                within.units.into_iter().for_each(|(unit, count)| contents.add(Sewn::Unit(unit), count));
+                within.blocks.into_iter().for_each(|(block, count)| contents.add(Sewn::Block(block), count));
+            }
+        }
+        Some(contents)
+    };
+    let contents = gather();
+    known[block] = Some(contents.clone());
+    contents
 }
 
 /// The blocks of a manuscript, with what their rows and columns come to.
@@ -52,7 +85,7 @@ pub struct RowNeeds<'m> {
     pub units: Option<Vec<PlacedUnit<'m>>>,
 }
 
-/// A unit as it lies in a block.
+/// A unit, or a block, as it lies in a block.
 #[derive(Clone, Copy, Debug)]
 pub struct PlacedUnit<'m> {
     /// What the pattern calls it.
@@ -71,7 +104,7 @@ impl<'m> BlocksNeeds<'m> {
         let blocks = manuscript.blocks.iter().map(|stated| BlockNeeds {
             stated,
             finished: stated.finished.value().map(|(width, height)| Rectangle::new(width.length, height.length)),
-            rows: stated.rows.iter().map(|row| row_needs(row, &manuscript.units)).collect(),
+            rows: stated.rows.iter().map(|row| row_needs(row, manuscript)).collect(),
         });
         BlocksNeeds { measure: manuscript.measure, blocks: blocks.collect() }
     }
@@ -82,14 +115,17 @@ impl<'m> BlocksNeeds<'m> {
     }
 }
 
-fn row_needs<'m>(row: &Row, units: &'m [Unit]) -> RowNeeds<'m> {
-    let placed = |place: Option<BlockUnit>| {
+fn row_needs<'m>(row: &Row, manuscript: &'m Manuscript) -> RowNeeds<'m> {
+    let placed = |place: Option<BlockPart>| {
         let place = place?;
-        let unit = units.get(place.unit)?;
-        let (width, height) = unit.finished.value()?;
+        let (name, finished) = match place.sewn {
+            Sewn::Unit(unit) => manuscript.units.get(unit).map(|unit| (&unit.name, &unit.finished))?,
+            Sewn::Block(block) => manuscript.blocks.get(block).map(|block| (&block.name, &block.finished))?,
+        };
+        let (width, height) = finished.value()?;
         let size = Rectangle::new(width.length, height.length);
         let size = if place.turned { size.turned() } else { size };
-        Some(PlacedUnit { name: &unit.name, turned: place.turned, size, at: unit.finished.at() })
+        Some(PlacedUnit { name, turned: place.turned, size, at: finished.at() })
     };
     RowNeeds { at: row.at, units: row.places.iter().map(|place| placed(place.value())).collect() }
 }

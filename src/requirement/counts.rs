@@ -4,11 +4,12 @@
 //! the pieces of a set. What one set gives is what the text says (`yields`), and never more than the pieces give.
 //! Pieces that more than one unit takes are summed, and more than a set too many is a note.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
-use super::blocks::units_per_block;
+use super::blocks::{BlockContents, contents};
 use super::fabrics::{FabricNeeds, FabricsNeeds};
 use super::layout::{BlockCount, LayoutNeeds, LayoutsNeeds, border_join_loss};
+use super::unit_borders::{UnitBorder, unit_borders};
 use super::units::{PieceUse, UnitsNeeds};
 use crate::manuscript::design::{Make, PieceRef, Unit};
 use crate::manuscript::model::{Border as StatedBorder, Cut as StatedCut, YesNo};
@@ -26,6 +27,8 @@ pub const MAX_TOLD: usize = 8;
 pub struct CountsNeeds<'m> {
     /// The sizes that have a layout.
     pub sizes: Vec<SizeCounts<'m>>,
+    /// The borders that are sewn from units.
+    pub unit_borders: Vec<UnitBorder<'m>>,
     /// Whether every piece that the design uses is known, so that another is used by nothing.
     pub whole: bool,
 }
@@ -39,6 +42,12 @@ pub struct SizeCounts<'m> {
     pub size: usize,
     /// The units, each with how many there are, and in which blocks.
     pub units: BTreeMap<usize, Units<'m>>,
+    /// How many of each block there are, those within other blocks counted, by their places among the blocks.
+    pub blocks: BTreeMap<usize, Count>,
+    /// Whether all blocks and units were counted, but those that are uncounted.
+    pub units_whole: bool,
+    /// The units of borders that do not fit, by their places among the units.
+    pub uncounted: BTreeSet<usize>,
     /// The pieces that are used.
     pub pieces: BTreeMap<PieceRef, PieceNeeds<'m>>,
     /// Whether everything that the layout names was read, so that no more is used.
@@ -56,6 +65,15 @@ pub struct Units<'m> {
     pub blocks: Vec<(BlockCount<'m>, Count)>,
     /// How many blocks it is in.
     pub in_blocks: usize,
+    /// The borders that are sewn from it, counted from the inside, each with how many there are.
+    pub in_borders: Vec<(usize, Count)>,
+}
+
+impl<'m> Units<'m> {
+    /// None yet.
+    fn none(unit: &'m Unit) -> Units<'m> {
+        Units { unit, count: Count(0), blocks: Vec::new(), in_blocks: 0, in_borders: Vec::new() }
+    }
 }
 
 /// How many of one piece are used.
@@ -157,13 +175,16 @@ impl<'m> CountsNeeds<'m> {
         let counting = Counting {
             layouts,
             fabrics,
-            in_blocks: manuscript.blocks.iter().map(units_per_block).collect(),
+            in_blocks: contents(&manuscript.blocks),
             per_unit: (0..manuscript.units.len()).map(|unit| units.pieces_per_unit(unit)).collect(),
         };
+        let each = || layouts.sizes.iter().enumerate();
+        let unit_borders: Vec<UnitBorder<'m>> =
+            each().flat_map(|(place, laid)| unit_borders(manuscript, layouts, place, laid)).collect();
         let sizes: Vec<SizeCounts<'m>> =
-            layouts.sizes.iter().enumerate().map(|(index, laid)| counting.size(index, laid)).collect();
+            each().map(|(index, laid)| counting.size(index, laid, &unit_borders)).collect();
         let whole = layouts.is_complete() && !sizes.is_empty() && sizes.iter().all(|size| size.whole);
-        CountsNeeds { sizes, whole }
+        CountsNeeds { sizes, unit_borders, whole }
     }
 }
 
@@ -171,8 +192,8 @@ impl<'m> CountsNeeds<'m> {
 struct Counting<'c, 'm> {
     layouts: &'c LayoutsNeeds<'m>,
     fabrics: &'c FabricsNeeds<'m>,
-    /// The units of each block.
-    in_blocks: Vec<Option<Vec<(usize, Count)>>>,
+    /// What each block is sewn from.
+    in_blocks: Vec<Option<BlockContents>>,
     /// The pieces of each unit.
     per_unit: Vec<Option<Vec<PieceUse<'m>>>>,
 }
@@ -182,11 +203,20 @@ impl<'m> Counting<'_, 'm> {
         self.layouts.manuscript
     }
 
-    fn size(&self, index: usize, laid: &LayoutNeeds<'m>) -> SizeCounts<'m> {
-        let mut counts =
-            SizeCounts { index, size: laid.index, units: BTreeMap::new(), pieces: BTreeMap::new(), whole: true };
+    fn size(&self, index: usize, laid: &LayoutNeeds<'m>, unit_borders: &[UnitBorder<'m>]) -> SizeCounts<'m> {
+        let mut counts = SizeCounts {
+            index,
+            size: laid.index,
+            units: BTreeMap::new(),
+            blocks: BTreeMap::new(),
+            units_whole: true,
+            uncounted: BTreeSet::new(),
+            pieces: BTreeMap::new(),
+            whole: true,
+        };
         self.blocks(&mut counts, laid);
         self.triangles(&mut counts, laid);
+        counts.unit_borders(laid, unit_borders.iter().filter(|border| border.layout == index));
         self.pieces_of_units(&mut counts);
         let Some((top, seam)) = laid.top.as_ref().zip(self.layouts.seam) else {
             counts.whole = false;
@@ -200,23 +230,25 @@ impl<'m> Counting<'_, 'm> {
     fn blocks(&self, counts: &mut SizeCounts<'m>, laid: &LayoutNeeds<'m>) {
         if laid.unchecked.is_some() && laid.fills_with_one_block() {
             // How many blocks fill a layout that cannot be checked is not known.
-            counts.whole = false;
+            (counts.whole, counts.units_whole) = (false, false);
             return;
         }
         // Where the blocks do not sum to the layout's, it is not known which of them there are more of.
         let counted = laid.blocks.iter().fold(Count(0), |sum, block| sum + block.count);
         counts.whole &= laid.blocks_whole && laid.borders_whole && laid.places == Some(counted);
+        counts.units_whole &= laid.blocks_whole;
         for block in &laid.blocks {
             let in_block = self.in_blocks.get(block.block).and_then(Option::as_ref);
             counts.whole &= in_block.is_some();
-            for (unit, each) in in_block.into_iter().flatten() {
+            counts.units_whole &= in_block.is_some();
+            let within = in_block.into_iter().flat_map(|contents| contents.blocks.iter().copied());
+            for (number, each) in within.chain([(block.block, Count(1))]) {
+                let all = counts.blocks.entry(number).or_default();
+                *all = *all + each * block.count;
+            }
+            for (unit, each) in in_block.into_iter().flat_map(|contents| &contents.units) {
                 let Some(stated) = self.manuscript().units.get(*unit) else { continue };
-                let units = counts.units.entry(*unit).or_insert(Units {
-                    unit: stated,
-                    count: Count(0),
-                    blocks: Vec::new(),
-                    in_blocks: 0,
-                });
+                let units = counts.units.entry(*unit).or_insert_with(|| Units::none(stated));
                 units.count = units.count + *each * block.count;
                 units.in_blocks += 1;
                 if units.blocks.len() < MAX_TOLD {
@@ -228,6 +260,8 @@ impl<'m> Counting<'_, 'm> {
 
     /// The triangles that set blocks on point.
     fn triangles(&self, counts: &mut SizeCounts<'m>, laid: &LayoutNeeds<'m>) {
+        let fields = [&laid.stated.side_triangles, &laid.stated.corner_triangles];
+        counts.units_whole &= laid.top.is_some() || fields.iter().all(|unit| unit.is_absent());
         let Some(top) = &laid.top else { return };
         let triangles = [
             (&laid.stated.side_triangles, top.side_triangles()),
@@ -235,16 +269,12 @@ impl<'m> Counting<'_, 'm> {
         ];
         for (unit, count) in triangles {
             counts.whole &= !unit.is_unread();
+            counts.units_whole &= !unit.is_unread();
             let Some((index, stated)) = unit.value().and_then(|unit| Some((unit, self.manuscript().units.get(unit)?)))
             else {
                 continue;
             };
-            let units = counts.units.entry(index).or_insert(Units {
-                unit: stated,
-                count: Count(0),
-                blocks: Vec::new(),
-                in_blocks: 0,
-            });
+            let units = counts.units.entry(index).or_insert_with(|| Units::none(stated));
             units.count = units.count + count;
         }
     }
@@ -258,8 +288,9 @@ impl<'m> Counting<'_, 'm> {
             };
             for piece in pieces {
                 let part = units.unit.cut.iter().find(|part| part.part == piece.part);
-                let Some((at, sets)) = part.and_then(|part| part.from.at()).zip(units.count.in_groups_of(piece.units))
-                else {
+                let taken = units.unit.takes.iter().find(|taken| taken.name == piece.part).map(|taken| taken.at);
+                let at = part.and_then(|part| part.from.at()).or(taken);
+                let Some((at, sets)) = at.zip(units.count.in_groups_of(piece.units)) else {
                     continue;
                 };
                 let used_for = UsedFor::Unit { stated: units.unit, units: units.count, gives: piece.units, sets };
@@ -397,6 +428,40 @@ impl<'m> SizeCounts<'m> {
     pub fn shared_with(&self, fabrics: &FabricsNeeds<'m>, entry: PieceRef) -> Option<PieceRef> {
         let shared = self.pieces.keys().rev().filter(|of| of.is_shared());
         shared.copied().filter(|of| of.means(entry, stated(fabrics))).max_by_key(|of| of.of)
+    }
+
+    /// The units that borders are sewn from.
+    fn unit_borders<'b>(&mut self, laid: &LayoutNeeds<'m>, borders: impl Iterator<Item = &'b UnitBorder<'m>>)
+    where
+        'm: 'b,
+    {
+        for border in borders {
+            let (unit, place) = border.unit;
+            let Some(count) = border.count() else {
+                self.uncounted.insert(place);
+                continue;
+            };
+            let units = self.units.entry(place).or_insert_with(|| Units::none(unit));
+            units.count = units.count + count;
+            units.in_borders.push((border.index, count));
+        }
+        // A border of which nothing is known may take any unit.
+        let known = laid.stated.borders.iter().all(|border| match border.of.value() {
+            Some(unit) => self.uncounted.contains(&unit) || self.has_unit(unit),
+            None => border.of.is_absent(),
+        });
+        self.units_whole &= known && laid.borders_whole;
+        self.whole &= known && self.uncounted.is_empty();
+    }
+
+    fn has_unit(&self, unit: usize) -> bool {
+        self.units.get(&unit).is_some_and(|units| !units.in_borders.is_empty())
+    }
+
+    /// How many of a unit there are; `None` where that is not known.
+    pub fn of_unit(&self, unit: usize) -> Option<Count> {
+        let known = self.units_whole && !self.uncounted.contains(&unit);
+        known.then(|| self.units.get(&unit).map_or(Count(0), |units| units.count))
     }
 
     fn add(&mut self, piece: PieceRef, used: Use<'m>) {

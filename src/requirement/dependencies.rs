@@ -3,9 +3,12 @@
 //! One function a section, in the order of the computation: layout, counts, pieces, strips, amounts; finished size,
 //! binding, backing, batting. An entry too many is harmless, for what follows from a mistake is always tried.
 
-use crate::manuscript::design::{CutFrom, Entries as AllEntries, PieceRef, Unit};
+use std::collections::BTreeSet;
+
+use crate::manuscript::design::{Block, CutFrom, Entries as AllEntries, PieceRef, Sewn, Unit};
 use crate::manuscript::model::{Binding, Blocks, Border, Cut, Fabric, Manuscript, PerSize, Size, SizeLayout};
 use crate::manuscript::{BySize, Field, Span, SpanIndex};
+use crate::quantity::{Count, Written};
 
 /// The entries that some numbers of a manuscript are computed from.
 #[derive(Debug)]
@@ -55,7 +58,9 @@ impl Dependencies {
     /// The finished size: what the layout makes, and the bed that it is for.
     fn finished_size(&mut self, manuscript: &Manuscript, index: usize, size: &Size) {
         let layout = layout(manuscript, index);
-        if !self.asks([size.finished.at(), layout.and_then(|layout| layout.blocks.at())]) {
+        let measures = layout.into_iter().flat_map(SizeLayout::steps_measured).map(|(_, measures)| measures.at());
+        let numbers = measures.chain([size.finished.at(), layout.and_then(|layout| layout.blocks.at())]);
+        if !numbers.into_iter().any(|number| self.asks([number])) {
             return;
         }
         let mut entries = Entries::default();
@@ -65,6 +70,9 @@ impl Dependencies {
             let mut counted = Entries::default();
             counted.field(&layout.across).field(&layout.down).field(&layout.set);
             self.add(layout.blocks.at(), &counted);
+            for (_, measures) in layout.steps_measured() {
+                self.add(measures.at(), &entries);
+            }
         }
         self.add(size.finished.at(), &entries);
     }
@@ -270,6 +278,7 @@ impl Dependencies {
             for number in [unit.trim.at(), unit.segment.at(), unit.yields.at(), unit.cut_at] {
                 self.add(number, &entries);
             }
+            self.made(manuscript, &unit.makes, Some(&unit.yields));
             for part in &unit.cut {
                 self.add(part.from.at(), &entries);
             }
@@ -280,8 +289,8 @@ impl Dependencies {
         for block in &manuscript.blocks {
             let mut entries = Entries::default();
             let places = block.rows.iter().flat_map(|row| &row.places);
-            for unit in places.filter_map(|place| manuscript.units.get(place.value()?.unit)) {
-                entries.field(&unit.finished);
+            for finished in places.filter_map(|place| finished(manuscript, place.value()?.sewn)) {
+                entries.field(finished);
             }
             entries.field(&block.finished);
             for row in &block.rows {
@@ -289,6 +298,21 @@ impl Dependencies {
                 entries.place(row.at);
             }
             self.add(block.finished.at(), &entries);
+            let mut finished = Entries::default();
+            finished.field(&block.finished).field(&manuscript.assumes.seam);
+            self.add(block.unfinished.at(), &finished);
+            self.made(manuscript, &block.makes, None);
+        }
+    }
+
+    /// How many the text says to make: what the layouts take.
+    fn made(&mut self, manuscript: &Manuscript, makes: &BySize<Count>, yields: Option<&Field<Count>>) {
+        for index in 0..manuscript.sizes.len() {
+            let (number, layout) = (makes.of(index).at(), layout(manuscript, index));
+            let Some(layout) = layout.filter(|_| self.asks([number])) else { continue };
+            let mut entries = Entries::default();
+            entries.layout(manuscript, layout).optional(yields.and_then(Field::at));
+            self.add(number, &entries);
         }
     }
 }
@@ -366,9 +390,13 @@ impl Entries {
 
     fn unit(&mut self, unit: &Unit) -> &mut Entries {
         self.field(&unit.make).field(&unit.method).field(&unit.finished).field(&unit.seam).field(&unit.yields);
-        self.field(&unit.segment);
+        self.field(&unit.segment).field(&unit.corner).field(&unit.corners).field(&unit.center).field(&unit.logs);
+        self.field(&unit.order);
         for part in &unit.cut {
             self.field(&part.from);
+        }
+        for taken in &unit.takes {
+            self.field(&taken.count);
         }
         self
     }
@@ -386,7 +414,7 @@ impl Entries {
             Some(Blocks::Each(each)) => each.iter().filter_map(|(block, _)| block.value()).collect(),
             None => Vec::new(),
         };
-        for block in blocks.into_iter().filter_map(|block| manuscript.blocks.get(block)) {
+        for block in with_blocks_within(manuscript, blocks) {
             self.field(&block.finished);
             if let (Some(first), Some(last)) = (block.rows.first(), block.rows.last()) {
                 self.place(first.at.to(last.at));
@@ -397,7 +425,7 @@ impl Entries {
 
     fn border(&mut self, border: &Border) -> &mut Entries {
         self.field(&border.width).field(&border.corners).field(&border.piece).field(&border.piece_across);
-        self.field(&border.cornerstone).field(&border.pieced).field(&border.join).field(&border.ease)
+        self.field(&border.cornerstone).field(&border.pieced).field(&border.join).field(&border.ease).field(&border.of)
     }
 }
 
@@ -410,11 +438,33 @@ fn batting(manuscript: &Manuscript, index: usize) -> Option<Span> {
     Some(manuscript.batting.as_ref()?.requires.get(index)?.stated()?.at)
 }
 
+/// Blocks, and those that they are sewn from.
+fn with_blocks_within(manuscript: &Manuscript, blocks: Vec<usize>) -> Vec<&Block> {
+    let (mut left, mut seen) = (blocks, BTreeSet::new());
+    while let Some(block) = left.pop() {
+        if let Some(stated) = manuscript.blocks.get(block).filter(|_| seen.insert(block)) {
+            left.extend(stated.parts().filter_map(|part| match part.sewn {
+                Sewn::Block(inner) => Some(inner),
+                Sewn::Unit(_) => None,
+            }));
+        }
+    }
+    seen.into_iter().filter_map(|block| manuscript.blocks.get(block)).collect()
+}
+
+/// The finished size of what a block is sewn from.
+fn finished(manuscript: &Manuscript, sewn: Sewn) -> Option<&Field<(Written, Written)>> {
+    match sewn {
+        Sewn::Unit(unit) => Some(&manuscript.units.get(unit)?.finished),
+        Sewn::Block(block) => Some(&manuscript.blocks.get(block)?.finished),
+    }
+}
+
 fn takes(manuscript: &Manuscript, unit: &Unit, piece: PieceRef) -> bool {
-    unit.cut.iter().any(|part| match part.from.value() {
-        Some(CutFrom::Piece(of)) => of.means(piece, manuscript.fabrics.iter()),
-        Some(CutFrom::Size(..)) | None => false,
-    })
+    let means = |of: PieceRef| of.means(piece, manuscript.fabrics.iter());
+    let is_cut = |from: CutFrom| matches!(from, CutFrom::Piece(of) if means(of));
+    unit.cut.iter().any(|part| part.from.value().is_some_and(is_cut))
+        || unit.takes.iter().any(|taken| taken.piece.value().is_some_and(means))
 }
 
 fn piece(manuscript: &Manuscript, from: CutFrom) -> Option<&Cut> {

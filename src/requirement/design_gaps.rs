@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 
 use crate::manuscript::Field;
-use crate::manuscript::design::{Block, Unit};
+use crate::manuscript::design::{Block, BlockPart, Sewn, Unit};
 use crate::manuscript::model::{Blocks, Manuscript, PerSize, Size, SizeLayout};
 
 /// What the design of a manuscript leaves open.
@@ -77,7 +77,8 @@ impl<'m> Layouts<'m> {
                     Some(Blocks::All(_)) => true,
                     None => false,
                 };
-                blocks && !layout.side_triangles.is_unread() && !layout.corner_triangles.is_unread()
+                let borders = layout.borders_whole && !layout.borders.iter().any(|border| border.of.is_unread());
+                blocks && borders && !layout.side_triangles.is_unread() && !layout.corner_triangles.is_unread()
             }
         };
         Layouts { each, whole: each.iter().all(was_read) }
@@ -92,9 +93,12 @@ impl<'m> Layouts<'m> {
         named.collect()
     }
 
-    fn triangles(&self) -> impl Iterator<Item = usize> {
+    fn units(&self) -> impl Iterator<Item = usize> {
         let stated = self.each.iter().filter_map(PerSize::stated);
-        stated.flat_map(|layout| [layout.side_triangles.value(), layout.corner_triangles.value()]).flatten()
+        stated.flat_map(|layout| {
+            let borders = layout.borders.iter().map(|border| border.of.value());
+            [layout.side_triangles.value(), layout.corner_triangles.value()].into_iter().chain(borders).flatten()
+        })
     }
 }
 
@@ -105,8 +109,11 @@ fn unused_units<'m>(manuscript: &'m Manuscript, layouts: &Layouts<'m>) -> Vec<&'
     if !is_known || !blocks_read {
         return Vec::new();
     }
-    let used: BTreeSet<usize> =
-        placed.filter_map(|place| Some(place.value()?.unit)).chain(layouts.triangles()).collect();
+    let unit = |place: &Field<BlockPart>| match place.value()?.sewn {
+        Sewn::Unit(unit) => Some(unit),
+        Sewn::Block(_) => None,
+    };
+    let used: BTreeSet<usize> = placed.filter_map(unit).chain(layouts.units()).collect();
     manuscript.units.iter().enumerate().filter(|(unit, _)| !used.contains(unit)).map(|(_, unit)| unit).collect()
 }
 
@@ -114,6 +121,14 @@ fn unused_blocks<'m>(manuscript: &'m Manuscript, layouts: &Layouts<'m>) -> Vec<&
     if !manuscript.blocks_whole || !layouts.whole {
         return Vec::new();
     }
-    let used = layouts.blocks();
+    let placed = manuscript.blocks.iter().flat_map(|block| &block.rows).flat_map(|row| &row.places);
+    if placed.clone().any(Field::is_unread) {
+        return Vec::new();
+    }
+    let block = |place: &Field<BlockPart>| match place.value()?.sewn {
+        Sewn::Block(block) => Some(block),
+        Sewn::Unit(_) => None,
+    };
+    let used: BTreeSet<usize> = placed.filter_map(block).chain(layouts.blocks()).collect();
     manuscript.blocks.iter().enumerate().filter(|(block, _)| !used.contains(block)).map(|(_, block)| block).collect()
 }

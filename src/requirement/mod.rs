@@ -21,11 +21,14 @@ pub mod fabric;
 pub mod fabrics;
 pub mod instead;
 pub mod layout;
+pub mod made;
+pub mod measured;
 pub mod rounded_size;
 pub mod scale;
 pub mod series;
 pub mod shares;
 pub mod strip_width_choice;
+pub mod unit_borders;
 pub mod units;
 
 use backing::BackingNeeds;
@@ -37,6 +40,8 @@ use design_gaps::DesignGaps;
 use extras::ExtrasNeeds;
 use fabrics::FabricsNeeds;
 use layout::LayoutsNeeds;
+use made::{Made, made};
+use measured::{Measured, measured};
 use series::AllSeries;
 use units::UnitsNeeds;
 
@@ -64,6 +69,10 @@ pub struct Needs<'m> {
     pub layouts: LayoutsNeeds<'m>,
     /// How many pieces the layouts, blocks and units use.
     pub counts: CountsNeeds<'m>,
+    /// How many units and blocks the text says to make.
+    pub made: Vec<Made<'m>>,
+    /// How large the text says that blocks and tops measure.
+    pub measured: Vec<Measured<'m>>,
     /// What the design leaves open.
     pub gaps: DesignGaps<'m>,
     /// The numbers that are stated size by size, to be compared across the sizes.
@@ -88,8 +97,10 @@ impl<'m> Needs<'m> {
             batting,
             extras: ExtrasNeeds::new(manuscript, settings),
             fabrics,
-            units,
             blocks: BlocksNeeds::new(manuscript),
+            made: made(manuscript, &layouts, &counts, &units),
+            measured: measured(manuscript, &layouts),
+            units,
             layouts,
             counts,
             gaps: DesignGaps::new(manuscript),

@@ -38,6 +38,8 @@ pub struct UnitNeeds<'m> {
     pub segment: Option<Length>,
     /// How many units one set of pieces gives.
     pub gives: Option<Count>,
+    /// How large its center and its logs make it, where it is a log cabin.
+    pub logs_make: Option<Rectangle>,
 }
 
 /// What one part of a unit needs.
@@ -49,6 +51,22 @@ pub struct PartNeeds<'m> {
     pub stated: &'m PartCut,
     /// The cut size that is stated, where one is.
     pub size: Option<StatedSize>,
+}
+
+impl PartNeeds<'_> {
+    /// Whether another part is cut from the same piece to the same size.
+    fn is_of_piece(&self, other: &PartNeeds<'_>) -> bool {
+        let piece = |part: &PartNeeds<'_>| match part.stated.from.value()? {
+            CutFrom::Piece(piece) => Some(piece),
+            CutFrom::Size(..) => None,
+        };
+        piece(self).is_some_and(|own| piece(other) == Some(own))
+    }
+
+    /// Whether another part is cut from the same piece, and as this one is.
+    pub fn is_cut_as(&self, other: &PartNeeds<'_>) -> bool {
+        self.is_of_piece(other) && (self.part.width, self.part.height) == (other.part.width, other.part.height)
+    }
 }
 
 /// One strip of a strip set.
@@ -202,19 +220,28 @@ impl<'m> UnitNeeds<'m> {
     fn new(stated: &'m Unit, sources: &Sources<'_, 'm>) -> UnitNeeds<'m> {
         let seam = sources.seam(stated);
         let finished = stated.finished.value().map(|(width, height)| Rectangle::new(width.length, height.length));
-        let mut needs =
-            UnitNeeds { stated, seam, finished, parts: Vec::new(), strips: Vec::new(), segment: None, gives: None };
+        let mut needs = UnitNeeds {
+            stated,
+            seam,
+            finished,
+            parts: Vec::new(),
+            strips: Vec::new(),
+            segment: None,
+            gives: None,
+            logs_make: None,
+        };
         let (Some(make), Some(way)) = (stated.make.value(), stated.way()) else { return needs };
         needs.gives = way.gives;
         if make.is_strip_set() {
             needs.strip_set(sources);
-        } else if let (Some(finished), Some((seam, _))) = (finished, seam) {
+        } else if let Some(measures) = seam.and_then(|(seam, _)| stated.measures(seam)) {
             let stated_part = |part: &Part| stated.cut.iter().find(|cut| cut.part == part.name);
             let of = |part: Part| {
                 let stated = stated_part(&part)?;
                 Some(PartNeeds { part, stated, size: sources.size(stated) })
             };
-            needs.parts = way.cut_parts(finished, seam).into_iter().filter_map(of).collect();
+            needs.logs_make = measures.logs_make;
+            needs.parts = way.cut_parts(&measures).into_iter().filter_map(of).collect();
         }
         needs
     }
@@ -253,14 +280,21 @@ impl<'m> UnitNeeds<'m> {
     fn pieces_per_unit(&self) -> Option<Vec<PieceUse<'m>>> {
         let unit = self.stated;
         let way = unit.way()?;
-        if !unit.cut_whole || unit.cut.is_empty() {
+        if !unit.cut_whole || (unit.cut.is_empty() && unit.takes.is_empty()) {
             return None;
         }
         let units = self.counted().filter(|units| units.0 > 0)?;
         let mut uses = Vec::new();
+        for taken in &unit.takes {
+            let (piece, pieces) = (taken.piece.value()?, taken.count.value()?);
+            if pieces.0 > 0 {
+                uses.push(PieceUse { piece, part: &taken.name, pieces, units });
+            }
+        }
+        let parts = unit.measures(Length::ZERO).map(|measures| way.cut_parts(&measures)).unwrap_or_default();
         for part in &unit.cut {
             // A strip set takes one strip of each.
-            let pieces = way.part(&part.part).map_or(Count(1), |part| part.pieces);
+            let pieces = parts.iter().find(|row| row.name == part.part).map_or(Count(1), |row| row.pieces);
             match part.from.value()? {
                 CutFrom::Piece(piece) => uses.push(PieceUse { piece, part: &part.part, pieces, units }),
                 CutFrom::Size(..) => {}

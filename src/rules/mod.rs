@@ -109,10 +109,13 @@ mod wording;
 
 /// The working in words, for reports that show it beside a number.
 pub(crate) mod words {
+    pub(crate) use super::block_does_not_sum::log_cabin_working;
     pub(crate) use super::border_short::length_working as border_working;
+    pub(crate) use super::make_count_wrong::made_working;
     pub(crate) use super::pillow_back_short::overlap_working;
     pub(crate) use super::prairie_points_short::points_working;
     pub(crate) use super::strips_short::joined_working;
+    pub(crate) use super::unfinished_size_wrong::{needed as measured_needed, working as measured_working};
     pub(crate) use super::wording::backing::{fabric_working, needed_working, seams_working, sheet_working};
     pub(crate) use super::wording::beside::left_words;
     pub(crate) use super::wording::binding::{buying, cut_working, edge_working, fabric_buying, strips_working};

@@ -3,11 +3,12 @@
 //! What is stated and not checked is said, so that silence always means "checked and right".
 
 use super::Context;
+use super::wording::count::border_name;
 use super::wording::fabric::listed;
 use super::wording::subject;
 use crate::finding::{Finding, Label, Subject, SubjectKind};
 use crate::manuscript::design::{Block, Unit};
-use crate::manuscript::model::Size;
+use crate::manuscript::model::{Border, Corners, Size};
 use crate::requirement::design_gaps::DesignGaps;
 use crate::requirement::fabrics::FabricNeeds;
 use crate::requirement::layout::LayoutNeeds;
@@ -15,6 +16,7 @@ use crate::requirement::layout::LayoutNeeds;
 pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     findings.extend(context.needs.fabrics.fabrics.iter().filter_map(fabric));
     findings.extend(context.needs.layouts.sizes.iter().filter_map(layout));
+    findings.extend(context.needs.layouts.sizes.iter().flat_map(mitered_units));
     findings.extend(context.needs.gaps.sizes.iter().filter_map(|size| without_layout(&context.needs.gaps, size)));
     findings.extend(context.needs.gaps.units.iter().map(|unit| unused_unit(unit)));
     findings.extend(context.needs.gaps.blocks.iter().map(|block| unused_block(block)));
@@ -45,6 +47,25 @@ fn layout(laid: &LayoutNeeds<'_>) -> Option<Finding> {
     };
     let at = Label::new(laid.stated.at, "cannot be checked");
     Some(Finding::new(at, message).for_size(&laid.size.name).about(Subject::number("layout")).help(help))
+}
+
+/// Borders of units with mitered corners, where units are cut through.
+fn mitered_units(laid: &LayoutNeeds<'_>) -> Vec<Finding> {
+    let borders = laid.stated.borders.iter().enumerate();
+    let mitered = borders.filter(|(_, border)| border.corners.value() == Some(Corners::Mitred));
+    let finding = |(index, border): (usize, &Border)| {
+        let name = border_name(index);
+        let message = format!(
+            "{} of {} is sewn from units and mitered, so that units are cut through at its corners: how many it takes is \
+             not checked.",
+            super::sentence(&name),
+            laid.size.name
+        );
+        let help = "Count them by hand, or state corners: cornerstones where the corners are squares or units.";
+        let finding = Finding::new(Label::new(border.of.at()?, "not counted"), message).for_size(&laid.size.name);
+        Some(finding.about(Subject::of(SubjectKind::Border, (index + 1).to_string())).help(help))
+    };
+    mitered.filter_map(finding).collect()
 }
 
 /// A size without a layout, where others have one.

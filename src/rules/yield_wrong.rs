@@ -95,7 +95,7 @@ fn working(needs: &UnitsNeeds<'_>, unit: &UnitNeeds<'_>, gives: Count) -> String
         return format!("Strips {} long, in segments of {}: {gives}.", needs.down(length), needs.up(segment));
     }
     let pieces: Vec<String> =
-        unit.parts.iter().map(|part| format!("{} {}", part.part.pieces, part.part.name)).collect();
+        unit.parts.iter().map(|part| format!("{} {}", part.part.pieces, part.part.name.replace('_', " "))).collect();
     let pieces = if pieces.is_empty() { "its pieces".to_string() } else { pieces.join(" and ") };
     format!("One set of unit {}{}: {pieces} give {gives}.", unit.stated.name, of_make(unit))
 }

@@ -125,9 +125,12 @@ impl Kind {
                 path,
                 ["blocks", _, "rows", ..]
                     | ["layout", _, "side_triangles" | "corner_triangles"]
+                    | ["layout", _, "borders", _, "of"]
                     | ["accepted", _, "unit"]
             ),
-            Kind::Block => matches!(path, ["layout", _, "blocks"] | ["accepted", _, "block"]),
+            Kind::Block => {
+                matches!(path, ["layout", _, "blocks"] | ["blocks", _, "rows", ..] | ["accepted", _, "block"])
+            }
             Kind::Piece => matches!(
                 path,
                 ["fabrics", _, "cut", _, "piece"]

@@ -10,6 +10,7 @@ mod cutting;
 mod edges_of_enough;
 mod fold;
 mod joins;
+mod log_cabin;
 mod measures;
 mod strips;
 mod units;

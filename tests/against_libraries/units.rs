@@ -8,6 +8,8 @@ use geo::{Area, BooleanOps, Coord, LineString, Polygon, coord};
 use proptest::prelude::*;
 use sparestrip::manuscript::design::{Make, Method};
 use sparestrip::quantity::{Count, Length};
+use sparestrip::quilt_math::log_cabin::{LogOrder, log_cabin};
+use sparestrip::quilt_math::makes::UnitMeasures;
 use sparestrip::quilt_math::rectangle::Rectangle;
 use sparestrip::quilt_math::units::{Part, Side, plain};
 
@@ -107,7 +109,7 @@ fn square_parts(make: Make, method: Option<Method>, f: Length, s: Length) -> Vec
 }
 
 fn parts(make: Make, method: Option<Method>, finished: Rectangle, seam: Length) -> Vec<Part> {
-    make.way(method).cut_parts(finished, seam)
+    make.way(method).cut_parts(&UnitMeasures::new(finished, seam))
 }
 
 fn gives(make: Make, method: Option<Method>) -> Option<Count> {
@@ -178,6 +180,85 @@ fn half_square_triangles_four_at_a_time() {
             close(4.0 * quarter.unsigned_area(), square * square, "the square");
             assert_eq!(gives(Make::HalfSquareTriangle, method), Some(Count(4)));
         }
+    });
+}
+
+#[test]
+fn quarter_square_triangles_of_four_fabrics() {
+    each_unit(|f, _, s| {
+        let (make, method) = (Make::QuarterSquareTriangle, Some(Method::Pieced));
+        let drawn = moved_out(&quarter_triangle(inches(f)), inches(s));
+        for part in square_parts(make, method, f, s) {
+            // A unit has one triangle of each.
+            square_of(&part, sides(&drawn)[0], &drawn, 4.0, 1.0, gives(make, method));
+        }
+    });
+}
+
+#[test]
+fn quarter_squares_with_a_plain_half() {
+    each_unit(|f, _, s| {
+        let make = Make::SplitQuarterSquareTriangle;
+        let half = moved_out(&right_triangle(inches(f), inches(f)), inches(s));
+        let quarter = moved_out(&quarter_triangle(inches(f)), inches(s));
+        let all = square_parts(make, None, f, s);
+        // The plain triangle's legs are the square's sides; a quarter lies with its long side along one of them.
+        square_of(&all[0], sides(&half)[0], &half, 2.0, 1.0, gives(make, None));
+        for part in &all[1..] {
+            square_of(part, sides(&quarter)[0], &quarter, 4.0, 1.0, gives(make, None));
+        }
+    });
+}
+
+/// The base and what shows of each corner, a triangle of the corner's leg, fill the finished unit.
+#[test]
+fn snowballs() {
+    each_unit(|w, h, s| {
+        let leg = w.min(h).half();
+        let unit = UnitMeasures { corners: vec![leg], ..UnitMeasures::new(Rectangle::new(w, h), s) };
+        let parts = Make::Snowball.way(None).cut_parts(&unit);
+        let names: Vec<(&str, Count)> = parts.iter().map(|part| (part.name, part.pieces)).collect();
+        assert_eq!(names, [("base", Count(1)), ("corner", Count(4))]);
+        let base = moved_out(&rectangle(inches(w), inches(h)), inches(s));
+        close(cut(parts[0].width) * cut(parts[0].height), area(&base), "the base");
+        // The square holds the finished triangle with its seams, and the seam is its diagonal.
+        let corner = moved_out(&rectangle(inches(leg), inches(leg)), inches(s));
+        close(cut(parts[1].width), sides(&corner)[0], "the corner");
+    });
+}
+
+/// The logs, drawn where they are sewn on, and the center fill the finished unit without a gap or an overlap.
+#[test]
+fn log_cabins_fill_their_rectangle() {
+    let config = ProptestConfig { cases: UNITS, ..ProptestConfig::default() };
+    let orders = prop_oneof![Just(LogOrder::Round), Just(LogOrder::Opposite), Just(LogOrder::TwoSides)];
+    let widths = prop::collection::vec(16_i64..=192, 1..=24);
+    proptest!(config, |(order in orders, widths in widths, center in (64_i64..=512, 64_i64..=512))| {
+        let sixty_fourths = |count| Length::inch_fraction(count, 64);
+        let lengths: Vec<Length> = widths.iter().copied().map(sixty_fourths).collect();
+        let middle = Rectangle::new(sixty_fourths(center.0), sixty_fourths(center.1));
+        let (logs, made) = log_cabin(middle, &lengths, order);
+        // Left, top, right and bottom of what is sewn so far; each log lies along one side of it.
+        let (mut left, mut top, mut right, mut bottom) = (0, 0, center.0, center.1);
+        let mut filled = center.0 * center.1;
+        for (number, (log, width)) in logs.iter().zip(&widths).enumerate() {
+            let side = match order {
+                LogOrder::Round => number % 4,
+                LogOrder::Opposite => [0, 2, 1, 3][number % 4],
+                LogOrder::TwoSides => number % 2,
+            };
+            let meets = if side % 2 == 0 { bottom - top } else { right - left };
+            prop_assert_eq!((log.width, log.length), (sixty_fourths(*width), sixty_fourths(meets)));
+            filled += width * meets;
+            match side {
+                0 => right += width,
+                1 => bottom += width,
+                2 => left -= width,
+                _ => top -= width,
+            }
+        }
+        prop_assert_eq!(made, Rectangle::new(sixty_fourths(right - left), sixty_fourths(bottom - top)));
+        prop_assert_eq!(filled, (right - left) * (bottom - top));
     });
 }
 

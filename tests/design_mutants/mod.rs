@@ -8,6 +8,7 @@
 
 mod kinds;
 mod manuscript;
+mod steps;
 
 use std::collections::{BTreeMap, BTreeSet};
 use std::ops::Range;

@@ -34,6 +34,8 @@ mod fold;
 mod joined_strips;
 mod layout;
 mod layout_per_size;
+mod make_counts;
+mod more_makes;
 mod names;
 mod order;
 mod outlines;
@@ -45,6 +47,8 @@ mod strip_groups;
 mod strip_width_choice;
 mod strips;
 mod subjects;
+mod unfinished_sizes;
+mod unit_borders;
 mod units;
 mod worksheet;
 

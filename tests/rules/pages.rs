@@ -101,6 +101,7 @@ const NO_CORRECTION: &[&str] = &[
     "hollow-edge",
     "unit-cut-generous",
     "block-does-not-sum",
+    "border-does-not-fit",
     "join-near-corner",
     "not-on-ruler",
     "piece-longer-than-strip",

@@ -1,8 +1,10 @@
 //! The chain in words: which blocks, which units, which pieces, which strips.
 
+use super::layout::places_working;
+use crate::manuscript::design::Block;
 use crate::quantity::{Count, Scale};
 use crate::requirement::counts::{MAX_TOLD, PieceNeeds, SizeCounts, Units, Use, UsedFor};
-use crate::requirement::layout::LayoutsNeeds;
+use crate::requirement::layout::{LayoutNeeds, LayoutsNeeds};
 
 /// How many units there are: `6 star x 4 + 6 chain x 1 = 30 geese`.
 pub(crate) fn units_working(units: &Units<'_>) -> String {
@@ -13,10 +15,29 @@ pub(crate) fn units_working(units: &Units<'_>) -> String {
         .take(MAX_TOLD)
         .map(|(block, each)| format!("{} {} x {each}", block.count, block.stated.name))
         .collect();
+    let in_borders = units.in_borders.iter().map(|(index, count)| format!("{count} in {}", border_name(*index)));
     match (in_blocks.len(), units.in_blocks) {
-        (0, _) => total,
+        (0, _) if units.in_borders.is_empty() => total,
         (told, all) if told < all => format!("{all} blocks with it: {total}"),
-        _ => format!("{} = {total}", in_blocks.join(" + ")),
+        _ => format!("{} = {total}", in_blocks.into_iter().chain(in_borders).collect::<Vec<_>>().join(" + ")),
+    }
+}
+
+/// How many of a block there are: `3 across x 4 down = 12 blocks`, `12 star x 4 = 48 quarter`.
+pub(crate) fn block_counts_working(
+    laid: &LayoutNeeds<'_>,
+    counts: &SizeCounts<'_>,
+    block: &Block,
+    place: usize,
+) -> String {
+    let all = counts.blocks.get(&place).copied().unwrap_or_default();
+    let own = laid.blocks.iter().filter(|own| own.block == place).fold(Count(0), |sum, own| sum + own.count);
+    match (own.0, all.0) {
+        (_, 0) => format!("nothing in the layout takes {}", block.name),
+        (own, all) if own == all && laid.fills_with_one_block() => places_working(laid).unwrap_or_default(),
+        (own, all) if own == all => format!("the layout has {all} {}", block.name),
+        (0, all) => format!("the blocks of the layout have {all} {} in them", block.name),
+        (own, all) => format!("{own} in the layout + {} within other blocks = {all} {}", all - own, block.name),
     }
 }
 

@@ -35,6 +35,12 @@ pub(crate) fn size_working(needs: &LayoutsNeeds<'_>, top: &Top) -> String {
     format!("{working} With {edges} for the seam allowances at two edges: {with_edges}.")
 }
 
+/// The same of a top with its first borders alone.
+pub(crate) fn size_inside(needs: &LayoutsNeeds<'_>, top: &Top, borders: usize) -> String {
+    let inside = Top { borders: top.borders.iter().take(borders).copied().collect(), ..top.clone() };
+    size_working(needs, &inside)
+}
+
 fn way_working(needs: &LayoutsNeeds<'_>, top: &Top, way: &Way) -> String {
     let (inner, finished) = (needs.printed(way.inner), needs.printed(way.finished));
     let mut shown = vec![way.block, inner, finished];

@@ -167,6 +167,8 @@ impl StatedCut<'_> {
             .about(self.about())
             .see(self.named_at, "cut from this piece")
             .see(stated.finished.at(), "the finished size")
+            .see(stated.corner.at(), "how large its corners finish")
+            .see(stated.logs.at(), "how wide its logs finish")
             .see(self.unit.seam.and_then(|(_, at)| at), format!("the seam is {seam}"))
             .help(self.working())
             .numbers(self.stated(), self.needed())
@@ -239,8 +241,11 @@ pub(crate) fn judge_units<'a>(
 ) -> Vec<StatedCut<'a>> {
     let mut cuts = Vec::new();
     for unit in needs.each() {
-        for part in &unit.parts {
-            cuts.extend(judge_part(needs, unit, part, manuscript, settings));
+        for (place, part) in unit.parts.iter().enumerate() {
+            // A piece that serves for two parts is judged once, where both are cut alike.
+            if !unit.parts[..place].iter().any(|before| before.is_cut_as(part)) {
+                cuts.extend(judge_part(needs, unit, part, manuscript, settings));
+            }
         }
         cuts.extend(judge_segment(needs, unit, settings));
     }
@@ -271,7 +276,7 @@ fn judge_part<'a>(
     Some(StatedCut {
         needs,
         unit,
-        what: format!("{} of unit {}", part.part.name, unit.stated.name),
+        what: format!("{} of unit {}", part.part.name.replace('_', " "), unit.stated.name),
         part: part.part.name.to_string(),
         named_at: piece.is_some().then(|| part.stated.from.at()).flatten(),
         piece,

@@ -1,0 +1,100 @@
+//! Borders that are sewn from units: `border-does-not-fit`, and how many units they take.
+
+use rstest::rstest;
+use sparestrip::finding::Level;
+
+use crate::desk::{assert_says, assert_silent, of_rule, one};
+
+/// 4 x 3 blocks of 12 in, 48 x 36 in, a plain border inside and one of units.
+fn quilt(finished: &str, plain: &str, unit: &str, corners: &str, makes: &str) -> String {
+    format!(
+        "\
+pattern: Test Ferry
+measure: inch
+sizes: {{ lap: {{ finished: {finished} }} }}
+units:
+  plain: {{ make: patch, finished: 12 }}
+  rail: {{ make: patch, finished: {unit}, makes: {makes} }}
+blocks: {{ plain: {{ finished: 12, rows: [[plain]] }} }}
+layout:
+  lap:
+    across: 4
+    down: 3
+    blocks: plain
+    borders: [{plain}{{ width: 4, corners: {corners}, of: rail }}]
+"
+    )
+}
+
+/// 36 in at the sides are 12 units of 3 in, 48 in at top and bottom 16; butted, top and bottom are 56 in long.
+#[rstest]
+#[case::cornerstones("56 x 44", "", "3 x 4", "cornerstones", "56")]
+#[case::turned("56 x 44", "", "4 x 3", "cornerstones", "56")]
+#[case::butted_squares("56 x 44", "", "4", "butted", "46")]
+// 36 + 2 x 2 = 40 and 48 + 2 x 2 = 52, and butted 60: 2 x 10 + 2 x 15 units of 4 in.
+#[case::with_a_spacer("60 x 48", "{ width: 2 }, ", "4", "butted", "50")]
+fn units_that_fit_are_counted(
+    #[case] finished: &str,
+    #[case] plain: &str,
+    #[case] unit: &str,
+    #[case] corners: &str,
+    #[case] makes: &str,
+) {
+    assert_silent(&quilt(finished, plain, unit, corners, makes));
+    let one_less = (makes.parse::<u32>().unwrap() - 1).to_string();
+    let finding = one(&quilt(finished, plain, unit, corners, &one_less), "make-count-wrong");
+    assert_says(&finding, &[&format!("the layout takes {makes}: 1 too few")]);
+    assert!(finding.help.contains("in border"), "{}", finding.help);
+}
+
+#[test]
+fn units_that_do_not_fit_are_pointed_at_with_the_spacer_that_makes_room() {
+    let text = quilt("56 x 44", "", "5 x 4", "cornerstones", "36");
+    let finding = one(&text, "border-does-not-fit");
+    assert_says(
+        &finding,
+        &["its sides are 36 in, and its top and bottom are 48 in, and no whole number of them is that long"],
+    );
+    assert_eq!((finding.level, finding.at.at.text(&text)), (Level::Error, "rail"));
+    // 8 x 5 in = 40 in, half of the 4 in that lack at each end; 10 x 5 in = 50 in, 1 in at each end.
+    assert!(
+        finding.help.contains("7 of them are 35 in, and 8 are 40 in. A plain border inside this one, 2 in wide"),
+        "{}",
+        finding.help
+    );
+    assert!(
+        finding.help.contains("9 of them are 45 in, and 10 are 50 in. A plain border inside this one, 1 in wide"),
+        "{}",
+        finding.help
+    );
+    assert!(of_rule(&text, "make-count-wrong").is_empty(), "how many there are is not known");
+}
+
+#[test]
+fn a_unit_of_another_width_is_pointed_at() {
+    let finding = one(&quilt("56 x 44", "", "3 x 5", "cornerstones", "4"), "border-does-not-fit");
+    assert_says(&finding, &["neither side is as wide as the border"]);
+}
+
+#[test]
+fn what_cannot_be_counted_is_said() {
+    let text = quilt("56 x 44", "", "4", "mitered", "46");
+    assert_says(&one(&text, "not-checked"), &["how many it takes is not checked"]);
+    assert!(of_rule(&text, "make-count-wrong").is_empty());
+}
+
+/// Patchwork Times, "Making a pieced border fit" (2009): a top of 46 in takes ten blocks of 5 in with a spacer that
+/// finishes 2 in.
+#[test]
+fn a_published_spacer() {
+    let text = |plain: &str, finished: &str| {
+        format!(
+            "pattern: Print\nmeasure: inch\nsizes: {{ one: {{ finished: {finished} }} }}\nunits:\n  whole: {{ make: patch, \
+             finished: 46 }}\n  five: {{ make: patch, finished: 5 }}\nblocks: {{ whole: {{ finished: 46, rows: [[whole]] }} \
+             }}\nlayout:\n  one: {{ across: 1, down: 1, blocks: whole, borders: [{plain}{{ width: 5, corners: cornerstones, \
+             of: five }}] }}\n"
+        )
+    };
+    assert!(one(&text("", "56 x 56"), "border-does-not-fit").help.contains("2 in wide"));
+    assert_silent(&text("{ width: 2 }, ", "60 x 60"));
+}
