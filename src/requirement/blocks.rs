@@ -1,5 +1,7 @@
 //! What each block is sewn from, and what its rows and columns come to.
 
+use std::collections::BTreeMap;
+
 use crate::manuscript::Span;
 use crate::manuscript::design::{Block, BlockPart, Row, Sewn};
 use crate::manuscript::model::Manuscript;
@@ -30,12 +32,16 @@ impl BlockContents {
 
 /// What each block is sewn from; `None` where part of it could not be read.
 pub fn contents(blocks: &[Block]) -> Vec<Option<BlockContents>> {
-    let mut known: Vec<Option<Option<BlockContents>>> = vec![None; blocks.len()];
+    let mut known = BTreeMap::new();
     (0..blocks.len()).map(|block| contents_of(blocks, block, &mut known)).collect()
 }
 
-fn contents_of(blocks: &[Block], block: usize, known: &mut [Option<Option<BlockContents>>]) -> Option<BlockContents> {
-    if let Some(known) = &known[block] {
+fn contents_of(
+    blocks: &[Block],
+    block: usize,
+    known: &mut BTreeMap<usize, Option<BlockContents>>,
+) -> Option<BlockContents> {
+    if let Some(known) = known.get(&block) {
         return known.clone();
     }
     let mut gather = || {
@@ -52,7 +58,7 @@ fn contents_of(blocks: &[Block], block: usize, known: &mut [Option<Option<BlockC
         Some(contents)
     };
     let contents = gather();
-    known[block] = Some(contents.clone());
+    known.insert(block, contents.clone());
     contents
 }
 

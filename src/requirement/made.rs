@@ -2,7 +2,7 @@
 
 use super::counts::{CountsNeeds, SizeCounts};
 use super::layout::{LayoutNeeds, LayoutsNeeds};
-use super::units::UnitsNeeds;
+use super::units::{UnitNeeds, UnitsNeeds};
 use crate::manuscript::design::{Block, Unit};
 use crate::manuscript::model::{Manuscript, Size};
 use crate::manuscript::{BySize, Spanned};
@@ -67,7 +67,7 @@ pub fn made<'m>(
         };
     let mut all = Vec::new();
     for (place, unit) in manuscript.units.iter().enumerate().filter(|(_, unit)| !unit.makes.is_absent()) {
-        let set = units.units.get(place).and_then(|unit| unit.counted()).filter(|set| set.0 > 0).unwrap_or(Count(1));
+        let set = units.units.get(place).and_then(UnitNeeds::counted).filter(|set| set.0 > 0).unwrap_or(Count(1));
         let needed = |counts: &SizeCounts<'m>| counts.of_unit(place);
         all.extend(of(MadeOf::Unit(unit, place), &unit.makes, set, &needed));
     }
