@@ -275,6 +275,9 @@ impl Dependencies {
             for part in unit.cut.iter().filter_map(|part| piece(manuscript, part.from.value()?)) {
                 entries.cut(part);
             }
+            let mut logs = Entries::default();
+            logs.field(&unit.center).field(&unit.logs).field(&unit.order);
+            self.add(unit.finished.at(), &logs);
             for number in [unit.trim.at(), unit.segment.at(), unit.yields.at(), unit.cut_at] {
                 self.add(number, &entries);
             }

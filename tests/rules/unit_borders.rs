@@ -44,7 +44,7 @@ fn units_that_fit_are_counted(
     let one_less = (makes.parse::<u32>().unwrap() - 1).to_string();
     let finding = one(&quilt(finished, plain, unit, corners, &one_less), "make-count-wrong");
     assert_says(&finding, &[&format!("the layout takes {makes}: 1 too few")]);
-    assert!(finding.help.contains("in border"), "{}", finding.help);
+    assert!(finding.help.contains("around the quilt"), "{}", finding.help);
 }
 
 #[test]

@@ -15,7 +15,8 @@ pub(crate) fn units_working(units: &Units<'_>) -> String {
         .take(MAX_TOLD)
         .map(|(block, each)| format!("{} {} x {each}", block.count, block.stated.name))
         .collect();
-    let in_borders = units.in_borders.iter().map(|(index, count)| format!("{count} in {}", border_name(*index)));
+    let around = units.in_borders.iter().fold(Count(0), |sum, (_, count)| sum + *count);
+    let in_borders = (around.0 > 0).then(|| format!("{around} around the quilt"));
     match (in_blocks.len(), units.in_blocks) {
         (0, _) if units.in_borders.is_empty() => total,
         (told, all) if told < all => format!("{all} blocks with it: {total}"),
