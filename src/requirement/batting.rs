@@ -123,15 +123,15 @@ pub fn show_in(scale: Scale, sheet: Rectangle, round: Round) -> String {
 }
 
 /// How large a layer must be: `36 x 48 in and 4 in more at each side = 44 x 56 in`, or where its overhang differs,
-/// `54 in + 2 x 2 in = 58 in wide and 72 in + 2 x 3 in = 78 in long`.
+/// `width 54 in + 2 x 2 in = 58 in; length 72 in + 2 x 3 in = 78 in`.
 pub fn sheet_sum(top: Rectangle, overhang: Overhang, sheet: Rectangle, measure: Measure) -> String {
     let Overhang { across, down } = overhang;
     let scale = Scale::of(measure, &[top.width, top.length, across, down, sheet.width, sheet.length]);
     let show = |sheet| show_in(scale, sheet, Round::Up);
     let up = |length| scale.up(length);
     if across != down {
-        let wide = format!("{} + 2 x {} = {} wide", up(top.width), up(across), up(sheet.width));
-        return format!("{wide} and {} + 2 x {} = {} long", up(top.length), up(down), up(sheet.length));
+        let wide = format!("width {} + 2 x {} = {}", up(top.width), up(across), up(sheet.width));
+        return format!("{wide}; length {} + 2 x {} = {}", up(top.length), up(down), up(sheet.length));
     }
     format!("{} and {} more at each side = {}", show(top), up(across), show(sheet))
 }

@@ -77,7 +77,7 @@ fn an_overhang_of_two_lengths_counts_against_its_own_sides() {
     let short = text("3 1/8 yd");
     let found = one(&short, "backing-short");
     assert_eq!(found.at.at.text(&short), "3 1/8 yd");
-    let working = "54 in + 2 x 2 in = 58 in wide and 72 in + 2 x 3 in = 78 in long";
+    let working = "width 54 in + 2 x 2 in = 58 in; length 72 in + 2 x 3 in = 78 in";
     assert!(found.help.contains(working), "{}", found.help);
     assert_silent(&backing("54 x 72", "overhang: { across: 2, down: 3 }, requires: { lap: 58 x 78 }"));
 }
