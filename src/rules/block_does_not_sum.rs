@@ -11,8 +11,8 @@ use crate::manuscript::{Span, Spanned};
 use crate::quantity::{Length, Measure, Round, Scale, has_times, rewrite_sides};
 use crate::quilt_math::log_cabin::LogOrder;
 use crate::quilt_math::rectangle::Rectangle;
-use crate::requirement::blocks::{BlockNeeds, BlocksNeeds, PlacedUnit, RowNeeds};
 use crate::requirement::batting::show;
+use crate::requirement::blocks::{BlockNeeds, BlocksNeeds, PlacedUnit, RowNeeds};
 use crate::requirement::layout::LayoutNeeds;
 use crate::requirement::units::UnitNeeds;
 
@@ -28,17 +28,17 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
 fn log_cabin(context: &Context<'_>, unit: &UnitNeeds<'_>) -> Option<Finding> {
     let (made, stated) = (unit.logs_make?, unit.stated.finished.stated()?);
     let (finished, slack) = (unit.finished?, tolerance(context.settings));
-    let about = |one: Rectangle| {
-        (one.width - finished.width).abs() <= slack && (one.length - finished.length).abs() <= slack
-    };
+    let about =
+        |one: Rectangle| (one.width - finished.width).abs() <= slack && (one.length - finished.length).abs() <= slack;
     if about(made) {
         return None;
     }
     let needs = &context.needs.units;
-    let (stated_words, made_words) =
-        (show(finished, needs.measure, Round::Down), show(made, needs.measure, Round::Up));
-    let message =
-        format!("Unit {}: {stated_words} finished stated; its center and its logs make {made_words}.", unit.stated.name);
+    let (stated_words, made_words) = (show(finished, needs.measure, Round::Down), show(made, needs.measure, Round::Up));
+    let message = format!(
+        "Unit {}: {stated_words} finished stated; its center and its logs make {made_words}.",
+        unit.stated.name
+    );
     let (width, height) = stated.value;
     let one = !has_times(stated.at.text(&context.source.text));
     let text = if one && made.width == made.length {
@@ -63,18 +63,15 @@ pub(crate) fn log_cabin_working(measure: Measure, unit: &UnitNeeds<'_>) -> Optio
     let center_height = unit.stated.center.stated()?.value.1.length;
     let order = unit.stated.order.or(LogOrder::Round)?;
     let widths: Vec<Length> = unit.stated.logs.stated()?.value.iter().map(|log| log.value.length).collect();
-    let scale = Scale::of(measure, &[widths.as_slice(), &[center.length, center_height, made.width, made.length]].concat());
+    let scale =
+        Scale::of(measure, &[widths.as_slice(), &[center.length, center_height, made.width, made.length]].concat());
     let sum = |at_side: bool, center: Length, total: Length| {
         let logs = widths.iter().enumerate().filter(|(number, _)| order.is_at_side(*number) == at_side);
         let logs: Vec<String> = logs.map(|(_, width)| scale.up(*width)).collect();
         let logs = if logs.is_empty() { String::new() } else { format!(" + {}", logs.join(" + ")) };
         format!("center {}{logs} = {}", scale.up(center), scale.up(total))
     };
-    Some(format!(
-        "Across: {}. Down: {}.",
-        sum(true, center.length, made.width),
-        sum(false, center_height, made.length)
-    ))
+    Some(format!("Across: {}. Down: {}.", sum(true, center.length, made.width), sum(false, center_height, made.length)))
 }
 
 /// Triangles that set blocks on point and are made for blocks of another size: once for each unit and size of block.

@@ -72,12 +72,8 @@ pub(crate) fn working(needs: &LayoutsNeeds<'_>, measured: &Measured<'_>) -> Opti
     let with_seams = finished.with_overhang(seam);
     let scale = Scale::of(needs.measure, &[finished.width, finished.length, seam, with_seams.width, with_seams.length]);
     let size = |size: Rectangle| format!("{} x {}", scale.up(size.width), scale.up(size.length));
-    let seams = format!(
-        "{} finished, and a seam of {} at each side: {}.",
-        size(finished),
-        scale.up(seam),
-        size(with_seams)
-    );
+    let seams =
+        format!("{} finished, and a seam of {} at each side: {}.", size(finished), scale.up(seam), size(with_seams));
     let inside = match measured.what {
         MeasuredOf::Block(_) => None,
         MeasuredOf::Top(_, place, borders) => {
