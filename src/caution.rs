@@ -76,11 +76,10 @@ fn crib_sizes<'m>(manuscript: &'m Manuscript, settings: &Settings) -> impl Itera
 /// The words that may be in a name, as [`plain`] writes them: of each name only those are looked for that begin as one of
 /// its own words does.
 fn words_for(name: &str, list: &WordList) -> Vec<String> {
-    let name = plain(name);
-    let begins = |word: &str| name.split(' ').any(|own| own.starts_with(word));
+    let firsts: Vec<u8> = plain(name).split(' ').filter_map(|own| own.bytes().next()).collect();
     let may_begin = |word: &&str| {
-        let first = word.chars().find(|c| c.is_alphanumeric()).unwrap_or_default();
-        !first.is_ascii() || begins(first.to_ascii_lowercase().encode_utf8(&mut [0; 4]))
+        let first = word.bytes().find(|byte| byte.is_ascii_alphanumeric() || !byte.is_ascii()).unwrap_or_default();
+        !first.is_ascii() || firsts.contains(&first.to_ascii_lowercase())
     };
     plain_words(list.words().filter(may_begin))
 }

@@ -12,10 +12,12 @@ const SPELLINGS: [(&str, &str); 6] = [
 
 /// Whether a written word is a word of the format, in either spelling of each of its parts.
 pub(crate) fn is_word(written: &str, word: &str) -> bool {
-    // Spellings begin alike and differ by a letter at most, which rules out most words at once.
+    // Spellings begin alike and differ by a letter at most, and the British ones have these letters, which rules out
+    // most words at once.
     written == word
         || (written.as_bytes().first() == word.as_bytes().first()
             && written.len().abs_diff(word.len()) <= 1
+            && written.as_bytes().windows(2).any(|letters| matches!(letters, b"re" | b"ou"))
             && is_spelled_otherwise(written, word))
 }
 

@@ -113,7 +113,12 @@ impl Reader {
     }
 
     /// Keeps a length or a size that is stated in both measures, once for its place.
-    fn keep_pair<T>(&mut self, node: &Node<'_>, field: Field<T>, sides: impl Fn(&T) -> Vec<Written>) -> Field<T> {
+    fn keep_pair<T, const SIDES: usize>(
+        &mut self,
+        node: &Node<'_>,
+        field: Field<T>,
+        sides: impl Fn(&T) -> [Written; SIDES],
+    ) -> Field<T> {
         let Field::Stated(stated) = &field else { return field };
         let sides = sides(&stated.value);
         if sides.iter().any(|side| side.other.is_some()) && self.pairs.iter().all(|pair| pair.at != node.at) {
@@ -121,7 +126,7 @@ impl Reader {
                 Kind::Scalar { verbatim, .. } => *verbatim,
                 _ => None,
             };
-            self.pairs.push(StatedPair { at: node.at, start, sides });
+            self.pairs.push(StatedPair { at: node.at, start, sides: sides.to_vec() });
         }
         field
     }
@@ -145,7 +150,7 @@ impl Reader {
     pub fn length(&mut self, node: &Node<'_>, least: Bound) -> Field<Written> {
         let measure = self.measure;
         let read = self.quantity(node, "a length, such as 2 1/2", |text| read_length(text, measure));
-        let read = self.keep_pair(node, read, |side| vec![*side]);
+        let read = self.keep_pair(node, read, |side| [*side]);
         self.bounded(read, least, |written| written.length)
     }
 
@@ -183,7 +188,7 @@ impl Reader {
     pub fn dimensions(&mut self, node: &Node<'_>) -> Field<(Written, Written)> {
         let measure = self.measure;
         let read = self.quantity(node, "a width and a length, such as 54 x 72", |text| read_dimensions(text, measure));
-        let read = self.keep_pair(node, read, |sides| vec![sides.0, sides.1]);
+        let read = self.keep_pair(node, read, |sides| [sides.0, sides.1]);
         self.bounded(read, Bound::Positive, |(width, length)| width.length.min(length.length))
     }
 
@@ -192,7 +197,7 @@ impl Reader {
         let measure = self.measure;
         let read =
             self.quantity(node, "a place across and down, such as 40 x 0", |text| read_dimensions(text, measure));
-        self.keep_pair(node, read, |sides| vec![sides.0, sides.1])
+        self.keep_pair(node, read, |sides| [sides.0, sides.1])
     }
 
     /// Any text.

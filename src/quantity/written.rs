@@ -21,22 +21,23 @@ pub struct Written {
 /// The half of a length in both measures that is not computed with.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct OtherHalf {
-    /// The length in ticks, which no length that may be stated is too long for.
-    ticks: i64,
+    /// The length in ticks, which no length that may be stated is too long for: as bytes, so that a length takes no more
+    /// room for what few have.
+    ticks: [u8; 8],
     /// The unit it was written in.
     pub unit: Unit,
     /// Whether it stands before the half that is computed with.
     pub stands_first: bool,
     /// Where in the text the half that stands second does, in bytes (without the brackets).
-    second_at: (u32, u32),
+    second_at: (u16, u16),
 }
 
 impl OtherHalf {
     /// The other half of a length, with where the half that stands second does in the text.
     pub(super) fn new(other: Written, stands_first: bool, second_at: &Range<usize>) -> OtherHalf {
-        let place = |at: usize| u32::try_from(at).unwrap_or(u32::MAX);
+        let place = |at: usize| u16::try_from(at).unwrap_or(u16::MAX);
         OtherHalf {
-            ticks: i64::try_from(other.length.ticks()).unwrap_or(i64::MAX),
+            ticks: i64::try_from(other.length.ticks()).unwrap_or(i64::MAX).to_ne_bytes(),
             unit: other.unit,
             stands_first,
             second_at: (place(second_at.start), place(second_at.end)),
@@ -45,13 +46,12 @@ impl OtherHalf {
 
     /// The length itself.
     pub fn length(self) -> Length {
-        Length::from_ticks(i128::from(self.ticks))
+        Length::from_ticks(i128::from(i64::from_ne_bytes(self.ticks)))
     }
 
     /// Where in the text the half that stands second does, in bytes (without the brackets).
     pub fn second_at(self) -> Range<usize> {
-        let place = |at: u32| usize::try_from(at).unwrap_or(usize::MAX);
-        place(self.second_at.0)..place(self.second_at.1)
+        usize::from(self.second_at.0)..usize::from(self.second_at.1)
     }
 
     /// The steps to which a length is rounded where it is printed in a second measure, common practice: whole
