@@ -211,6 +211,15 @@ fn check_corners(reader: &mut Reader, unit: &mut Unit) {
         reader.report(corners.at, MistakeKind::OutOfRange { why, help: "State how many of its corners are flipped." });
         unit.corners = Field::Unread;
     }
+    if let (Some(listed), Some(count)) = (unit.corner.stated(), unit.corners.stated())
+        && listed.value.len() > 1
+        && count.value != Count(listed.value.len() as u64)
+    {
+        let why = format!("{} corners are listed with their sizes, and {} stated", listed.value.len(), count.value);
+        let mend = "Take `corners` out, or list a size for each corner";
+        reader.report(count.at, MistakeKind::CannotBe { why, mend });
+        unit.corners = Field::Unread;
+    }
     let Some((_, height)) =
         unit.finished.value().map(|(width, height)| (width.length, width.length.min(height.length)))
     else {

@@ -60,6 +60,11 @@ impl Way {
         self.parts_of(unit).map(|row| unit.part(row)).collect()
     }
 
+    /// Whether all its pieces are cut into triangles before any of them is sewn.
+    pub fn cuts_first(&self) -> bool {
+        !self.parts.is_empty() && self.parts.iter().all(|part| part.cut != Diagonally::Whole)
+    }
+
     /// The parts that a unit has: all, but that it says how many corners or logs there are.
     pub fn parts_of(&self, unit: &UnitMeasures) -> impl Iterator<Item = &'static PartRow> {
         let has = |row: &&'static PartRow| match row.of {

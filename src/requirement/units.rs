@@ -5,7 +5,7 @@ use super::fabrics::FabricsNeeds;
 use crate::manuscript::Span;
 use crate::manuscript::design::{CutFrom, PartCut, PieceRef, Unit};
 use crate::manuscript::model::Manuscript;
-use crate::quantity::{Count, Length, Measure, Round, Written};
+use crate::quantity::{Count, Length, Measure, Round, Written, common_divisor};
 use crate::quilt_math::rectangle::Rectangle;
 use crate::quilt_math::units::{Part, segments};
 use crate::rule_book::Settings;
@@ -51,6 +51,24 @@ pub struct PartNeeds<'m> {
     pub stated: &'m PartCut,
     /// The cut size that is stated, where one is.
     pub size: Option<StatedSize>,
+}
+
+/// The uses of pieces that are cut into triangles before anything is sewn: a piece that serves for several parts is
+/// counted once, and no whole sets need be cut.
+fn counted_by_triangles(uses: Vec<PieceUse<'_>>) -> Vec<PieceUse<'_>> {
+    let mut counted: Vec<PieceUse<'_>> = Vec::new();
+    for used in uses {
+        match counted.iter_mut().find(|known| known.piece == used.piece && known.units == used.units) {
+            Some(known) => known.pieces = known.pieces + used.pieces,
+            None => counted.push(used),
+        }
+    }
+    for used in &mut counted {
+        let common = common_divisor(i128::from(used.pieces.0), i128::from(used.units.0)).max(1);
+        let by = |count: Count| Count(count.0 / u64::try_from(common).unwrap_or(1));
+        (used.pieces, used.units) = (by(used.pieces), by(used.units));
+    }
+    counted
 }
 
 impl PartNeeds<'_> {
@@ -300,6 +318,6 @@ impl<'m> UnitNeeds<'m> {
                 CutFrom::Size(..) => {}
             }
         }
-        Some(uses)
+        if way.cuts_first() { Some(counted_by_triangles(uses)) } else { Some(uses) }
     }
 }

@@ -90,6 +90,11 @@ fn unlike_corners_are_each_cut_by_their_own_size() {
     "out-of-range",
     "1 to 4"
 )]
+#[case::two_counts(
+    "make: snowball, finished: 6, corner: [2, 2], corners: 4, cut: { base: 6 1/2, corner_1: 2 1/2, corner_2: 2 1/2 }",
+    "out-of-range",
+    "2 corners are listed with their sizes, and 4 stated"
+)]
 #[case::too_large(
     "make: snowball, finished: 6, corner: 6 1/2, cut: { base: 6 1/2, corner: 7 }",
     "out-of-range",
@@ -138,7 +143,8 @@ fn a_log_cabin() {
     assert!(quiet(&corrected), "{corrected}");
 }
 
-/// Each of four fabrics gives a quarter to each unit: a square, cut twice, is enough for four units; 9 take 3 squares.
+/// Each of four fabrics gives a quarter to each unit: a square, cut twice, is enough for four units; 9 take 3 squares, and
+/// of the fabric that is in two quarters 18 triangles, 5 squares.
 #[test]
 fn an_hourglass_of_four_fabrics() {
     let unit =
@@ -147,12 +153,13 @@ fn an_hourglass_of_four_fabrics() {
         let pieces = [piece("A", side, two), piece("B", "7 1/4 x 7 1/4", 3), piece("C", "7 1/4 x 7 1/4", 3)];
         quilt("6", 18, unit, &pieces.concat())
     };
-    assert_silent(&text(6, "7 1/4 x 7 1/4"));
-    assert_says(&one(&text(5, "7 1/4 x 7 1/4"), "pieces-short"), &["6 needed"]);
-    assert_says(&one(&text(6, "7 1/8 x 7 1/8"), "unit-cut-short"), &["7 1/4 in square needed"]);
+    assert_silent(&text(5, "7 1/4 x 7 1/4"));
+    assert_says(&one(&text(4, "7 1/4 x 7 1/4"), "pieces-short"), &["5 needed"]);
+    assert_says(&one(&text(5, "7 1/8 x 7 1/8"), "unit-cut-short"), &["7 1/4 in square needed"]);
 }
 
-/// The plain half is a square of 6 7/8 cut once, the others squares of 7 1/4 cut twice: 9 units are 3 sets of four.
+/// The plain half is a square of 6 7/8 cut once, the others squares of 7 1/4 cut twice: 9 units take 9 halves, 5 squares,
+/// and 9 quarters of each, 3 squares.
 #[test]
 fn a_quarter_square_with_a_plain_half() {
     let unit = "make: split_quarter_square_triangle, finished: 6, cut: { plain: A, first: B, second: C }";
@@ -160,9 +167,9 @@ fn a_quarter_square_with_a_plain_half() {
         let pieces = [piece("A", side, plain), piece("B", "7 1/4 x 7 1/4", 3), piece("C", "7 1/4 x 7 1/4", 3)];
         quilt("6", 18, unit, &pieces.concat())
     };
-    assert_silent(&text(6, "6 7/8 x 6 7/8"));
-    assert_says(&one(&text(5, "6 7/8 x 6 7/8"), "pieces-short"), &["6 needed"]);
-    assert_says(&one(&text(6, "6 3/4 x 6 3/4"), "unit-cut-short"), &["6 7/8 in square needed"]);
+    assert_silent(&text(5, "6 7/8 x 6 7/8"));
+    assert_says(&one(&text(4, "6 7/8 x 6 7/8"), "pieces-short"), &["5 needed"]);
+    assert_says(&one(&text(5, "6 3/4 x 6 3/4"), "unit-cut-short"), &["6 7/8 in square needed"]);
 }
 
 #[test]
