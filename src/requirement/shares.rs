@@ -92,6 +92,9 @@ impl FabricSize<'_> {
     ) {
         match sharing.how {
             How::Each => self.plan_each(sharing.among, cuts, from_each, cloth, shop),
+            How::InAll if says_each_share(cuts, from_each) => {
+                self.plan_stated_shares(sharing.among, &share(cuts, sharing.among, from_each), cloth);
+            }
             How::InAll => self.plan_in_all(sharing.among, cuts, cloth, shop),
             How::AlikeSmall => {
                 self.plan_alike(sharing.among, cuts, from_each, cloth);
@@ -117,6 +120,22 @@ impl FabricSize<'_> {
             let plan = self.proof.as_ref().map_or_else(|| taken.clone(), |proof| proof.best(taken));
             self.tight = Some(Tight { verdict: Verdict::Undecided, plan, least });
         }
+    }
+
+    /// All fabrics together, of which the text says what each gives: what one takes, times their number.
+    fn plan_stated_shares(&mut self, among: Count, each: &[Cut], cloth: Cloth) {
+        let Some(mut taken) = crate::quilt_math::cutting::taken(each, cloth) else { return };
+        let least = least_of_each(&[each.to_vec()], cloth).unwrap_or_default() * among;
+        for strips in &mut taken.plan.strips {
+            strips.count = strips.count * among;
+        }
+        if let Some(Bought::Amount(stated)) = self.required {
+            let there = self.shrinks.left_of(stated.value.most().0);
+            if there < taken.plan.length() && there >= least {
+                self.tight = Some(Tight { verdict: Verdict::Undecided, plan: taken.clone(), least });
+            }
+        }
+        self.taken = Some(taken);
     }
 
     /// All fabrics together give the list, and a strip at least comes from each.
@@ -176,6 +195,14 @@ impl FabricSize<'_> {
             }
         }
     }
+}
+
+/// Whether the text says of all pieces how many come from each fabric, and tells no strips.
+fn says_each_share(cuts: &[Cut], from_each: &[Option<Count>]) -> bool {
+    let is_said = |(cut, each): (&Cut, &Option<Count>)| {
+        cut.strips.is_none() && (each.is_some() || cut.pieces.is_none_or(|pieces| pieces.0 == 0))
+    };
+    cuts.len() == from_each.len() && from_each.iter().any(Option::is_some) && cuts.iter().zip(from_each).all(is_said)
 }
 
 /// The narrowest strip from which a piece comes.

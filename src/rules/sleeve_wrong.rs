@@ -52,7 +52,11 @@ fn length(measure: Measure, context: &Context<'_>, sleeve: &SleeveNeeds<'_>) -> 
     let hems =
         format!("less 2 hems of {} it is {} long", scale.up(sleeve.hem), scale.down(sleeve.long.max(Length::ZERO)));
     let is_long = sleeve.long > longest;
-    let wrong = if is_long { "it would show at the ends" } else { "the quilt would sag beside it" };
+    let wrong = match (is_long, sleeve.long >= sleeve.quilt) {
+        (true, true) => "it would show at the ends".to_string(),
+        (true, false) => format!("less than {} is free at each end", scale.up(clear)),
+        (false, _) => "the quilt would sag beside it".to_string(),
+    };
     let message = format!(
         "A sleeve {} long stated; {} needed: {hems}, and the quilt is {} wide, so {wrong}.",
         scale.down(stated),

@@ -82,6 +82,18 @@ fn an_amount_in_all_is_that_of_the_whole_list(#[case] amount: &str, #[case] rule
     assert_rules(&text, rules);
 }
 
+/// Nine squares of 4 1/2 in from each are two strips of each, as eight come out of a strip: of twelve fabrics 24 strips,
+/// 108 in. Together the 108 squares would come out of 14.
+#[rstest]
+#[case::enough("3 1/8 yd in all", &[])]
+#[case::short("2 7/8 yd in all", &["fabric-short"])]
+#[case::pooled("1 7/8 yd in all", &["fabric-short"])]
+fn what_each_gives_comes_out_of_each(#[case] amount: &str, #[case] rules: &[&str]) {
+    let cut = "piece: A, size: 4 1/2 x 4 1/2, pieces_from_each: { lap: 9 }";
+    let text = prints(&format!("different: 12\nrequires: {{ lap: {amount} }}"), cut);
+    assert_rules(&text, rules);
+}
+
 /// `different` may be one number for each size, and one size may say each and another in all.
 #[test]
 fn each_size_has_its_own_number_of_fabrics() {
