@@ -117,10 +117,10 @@ impl Lines<'_> {
                 MadeOf::Block(block, _) => &block.name,
             };
             let working = made_working(&needs.layouts, &needs.counts, made).map(|working| sentence(&working) + ".");
-            let (needed, status, working) = match (made.needed, made.laid) {
+            let (needed, status, working) = match (made.needed, made.layout) {
                 (Some(needed), _) => (needed.to_string(), Status::Ok, working.unwrap_or_default()),
-                (None, true) => (String::new(), Status::NotChecked, UNREAD.to_string()),
-                (None, false) => {
+                (None, Some(_)) => (String::new(), Status::NotChecked, UNREAD.to_string()),
+                (None, None) => {
                     (String::new(), Status::NotChecked, "Not checked: no layout says how many are needed.".to_string())
                 }
             };

@@ -26,7 +26,7 @@ pub use percent::{Percent, read_percent};
 pub use run_together::{RunTogether, run_together};
 pub use scale::Scale;
 pub use show::Round;
-pub(crate) use show::rewrite_sides;
+pub(crate) use show::{rewrite_sides, rewrite_square_or_sides};
 pub use unit::{Measure, Unit};
 pub(crate) use written::first_half;
 pub use written::{Amount, OtherHalf, Written};

@@ -1,6 +1,6 @@
 //! Lengths and fabric amounts as a pattern prints them.
 
-use super::{Length, Measure, Scale, Unit, Written, Yardage, common_divisor};
+use super::{Length, Measure, Scale, Unit, Written, Yardage, common_divisor, has_times};
 
 /// Which way a length goes that has no exact fraction to print: what is needed goes up, what is there goes down.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -166,4 +166,9 @@ fn mixed_number(ticks: i128, per_unit: i128) -> Option<String> {
         (true, 0) => Some(format!("{sign}{top}/{over}")),
         (true, whole) => Some(format!("{sign}{whole} {top}/{over}")),
     }
+}
+
+/// The same where one length may stand for a square, as it does in `text`: it stays one while the sides stay alike.
+pub(crate) fn rewrite_square_or_sides(text: &str, sides: (&Written, &Written), to: (Length, Length)) -> String {
+    if !has_times(text) && to.0 == to.1 { sides.0.rewrite(to.0) } else { rewrite_sides(sides, to) }
 }

@@ -62,6 +62,14 @@ pub struct StripCut {
     pub stacked: Count,
 }
 
+impl StripCut {
+    /// A grid of a cutting as pieces of a plan.
+    pub fn of_grid(piece: usize, grid: &CutGrid) -> StripCut {
+        let CutGrid { item: _, from, above, across, along, stacked, count } = *grid;
+        StripCut { piece, count, from, above, across, along, stacked }
+    }
+}
+
 /// Strips that are cut alike.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Strips {

@@ -195,15 +195,7 @@ pub(crate) fn as_plan(strips: &[CutStrips], before: &Taken) -> Taken {
 }
 
 pub(super) fn plan_strips(strips: &CutStrips, run: Length) -> Strips {
-    let laid = |grid: &CutGrid| StripCut {
-        piece: grid.item,
-        count: grid.count,
-        from: grid.from,
-        above: grid.above,
-        across: grid.across,
-        along: grid.along,
-        stacked: grid.stacked,
-    };
+    let laid = |grid: &CutGrid| StripCut::of_grid(grid.item, grid);
     let columns = |grid: &CutGrid| grid.count.in_groups_of(grid.stacked).unwrap_or_default();
     let end = strips.grids.iter().map(|grid| grid.from + grid.across * columns(grid)).max().unwrap_or_default();
     Strips { count: strips.count, width: strips.width, cuts: strips.grids.iter().map(laid).collect(), rest: run - end }

@@ -27,15 +27,7 @@ impl BesideNeeds {
         let items: Vec<Item> = self.entries.iter().map(|(_, item)| *item).collect();
         let beside = self.rows.plan_of_one(&items)?;
         let Rows { width, length, count, usable } = self.rows;
-        let laid = |grid: &CutGrid| StripCut {
-            piece: self.entries[grid.item].0,
-            count: grid.count,
-            from: grid.from,
-            above: grid.above,
-            across: grid.across,
-            along: grid.along,
-            stacked: grid.stacked,
-        };
+        let laid = |grid: &CutGrid| StripCut::of_grid(self.entries[grid.item].0, grid);
         let (from, stacked) = (Length::ZERO, Count(1));
         let along = StripCut { piece: self.of, count, from, above: from, across: width, along: length, stacked };
         let cuts: Vec<StripCut> = std::iter::once(along).chain(beside.iter().map(laid)).collect();

@@ -1,7 +1,7 @@
 //! How many units and blocks the text says to make, beside how many the layouts take.
 
 use super::counts::{CountsNeeds, SizeCounts};
-use super::layout::{LayoutNeeds, LayoutsNeeds};
+use super::layout::LayoutsNeeds;
 use super::units::{UnitNeeds, UnitsNeeds};
 use crate::manuscript::design::{Block, Unit};
 use crate::manuscript::model::{Manuscript, Size};
@@ -21,8 +21,8 @@ pub struct Made<'m> {
     pub needed: Option<Count>,
     /// How many one set of pieces gives: a set is made whole.
     pub set: Count,
-    /// Whether that size has a layout.
-    pub laid: bool,
+    /// The layout of that size, by its place among those that are stated.
+    pub layout: Option<usize>,
 }
 
 /// What is made.
@@ -59,9 +59,9 @@ pub fn made<'m>(
             let sizes = manuscript.sizes.iter().enumerate();
             let made = sizes.filter_map(|(index, size)| {
                 let stated = makes.of(index).stated()?;
-                let laid = layouts.sizes.iter().position(|laid| laid.index == index);
-                let needed = laid.and_then(|laid| counts.sizes.get(laid)).and_then(needed);
-                Some(Made { what, size, stated, needed, set, laid: laid.is_some() })
+                let layout = layouts.sizes.iter().position(|laid| laid.index == index);
+                let needed = layout.and_then(|layout| counts.sizes.get(layout)).and_then(needed);
+                Some(Made { what, size, stated, needed, set, layout })
             });
             made.collect::<Vec<_>>()
         };
@@ -78,9 +78,4 @@ pub fn made<'m>(
         all.extend(of(MadeOf::Block(block, place), &block.makes, Count(1), &needed));
     }
     all
-}
-
-/// The layout of the size that something is made for.
-pub fn layout_of<'l, 'm>(layouts: &'l LayoutsNeeds<'m>, size: &Size) -> Option<&'l LayoutNeeds<'m>> {
-    layouts.sizes.iter().find(|laid| laid.size.name == size.name)
 }

@@ -8,7 +8,7 @@ use super::wording::unit::tolerance;
 use crate::finding::{Correction, Finding, Label, Level, Subject, SubjectKind};
 use crate::manuscript::model::Set;
 use crate::manuscript::{Span, Spanned};
-use crate::quantity::{Length, Measure, Round, Scale, has_times, rewrite_sides};
+use crate::quantity::{Length, Measure, Round, Scale, rewrite_sides, rewrite_square_or_sides};
 use crate::quilt_math::log_cabin::LogOrder;
 use crate::quilt_math::rectangle::Rectangle;
 use crate::requirement::batting::show;
@@ -40,12 +40,8 @@ fn log_cabin(context: &Context<'_>, unit: &UnitNeeds<'_>) -> Option<Finding> {
         unit.stated.name
     );
     let (width, height) = stated.value;
-    let one = !has_times(stated.at.text(&context.source.text));
-    let text = if one && made.width == made.length {
-        width.rewrite(made.width)
-    } else {
-        rewrite_sides((&width, &height), (made.width, made.length))
-    };
+    let text = stated.at.text(&context.source.text);
+    let text = rewrite_square_or_sides(text, (&width, &height), (made.width, made.length));
     Some(
         Finding::new(Label::new(stated.at, format!("its logs make {made_words}")), message)
             .about(subject::unit(unit.stated))
@@ -59,19 +55,18 @@ fn log_cabin(context: &Context<'_>, unit: &UnitNeeds<'_>) -> Option<Finding> {
 
 /// `Across: center 3 in + logs 1 in + 1 in = 5 in.`, and the same down.
 pub(crate) fn log_cabin_working(measure: Measure, unit: &UnitNeeds<'_>) -> Option<String> {
-    let (made, (center, _)) = (unit.logs_make?, unit.stated.center.stated()?.value);
-    let center_height = unit.stated.center.stated()?.value.1.length;
+    let (made, (width, height)) = (unit.logs_make?, unit.stated.center.value()?);
     let order = unit.stated.order.or(LogOrder::Round)?;
     let widths: Vec<Length> = unit.stated.logs.stated()?.value.iter().map(|log| log.value.length).collect();
     let scale =
-        Scale::of(measure, &[widths.as_slice(), &[center.length, center_height, made.width, made.length]].concat());
+        Scale::of(measure, &[widths.as_slice(), &[width.length, height.length, made.width, made.length]].concat());
     let sum = |at_side: bool, center: Length, total: Length| {
         let logs = widths.iter().enumerate().filter(|(number, _)| order.is_at_side(*number) == at_side);
         let logs: Vec<String> = logs.map(|(_, width)| scale.up(*width)).collect();
         let logs = if logs.is_empty() { String::new() } else { format!(" + {}", logs.join(" + ")) };
         format!("center {}{logs} = {}", scale.up(center), scale.up(total))
     };
-    Some(format!("Across: {}. Down: {}.", sum(true, center.length, made.width), sum(false, center_height, made.length)))
+    Some(format!("Across: {}. Down: {}.", sum(true, width.length, made.width), sum(false, height.length, made.length)))
 }
 
 /// Triangles that set blocks on point and are made for blocks of another size: once for each unit and size of block.

@@ -5,7 +5,9 @@ use super::wording::subject;
 use super::{Context, sentence};
 use crate::finding::{Correction, Finding, Label, Level, Subject, SubjectKind};
 use crate::quantity::Count;
-use crate::requirement::made::{Made, MadeOf, layout_of};
+use crate::requirement::counts::CountsNeeds;
+use crate::requirement::layout::LayoutsNeeds;
+use crate::requirement::made::{Made, MadeOf};
 
 pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     findings.extend(context.needs.made.iter().filter_map(|made| finding(context, made)));
@@ -18,18 +20,16 @@ fn finding(context: &Context<'_>, made: &Made<'_>) -> Option<Finding> {
         (_, true) => (format!("{} too many", stated.less(needed)), Level::Query),
         _ => return None,
     };
-    let (name, about) = match made.what {
-        MadeOf::Unit(unit, _) => (&unit.name, subject::unit(unit)),
-        MadeOf::Block(block, _) => (&block.name, Subject::of(SubjectKind::Block, &block.name)),
-    };
-    let kind = match made.what {
-        MadeOf::Unit(..) => "unit",
-        MadeOf::Block(..) => "block",
+    let (kind, name, about) = match made.what {
+        MadeOf::Unit(unit, _) => ("unit", &unit.name, subject::unit(unit)),
+        MadeOf::Block(block, _) => ("block", &block.name, Subject::of(SubjectKind::Block, &block.name)),
     };
     let message =
         format!("Making {stated} of {kind} {name} is stated for {}; the layout takes {needed}: {by}.", made.size.name);
-    let laid = layout_of(&context.needs.layouts, made.size)?;
-    let working = working(context, made).map(|working| format!("{}.", sentence(&working))).unwrap_or_default();
+    let (layouts, counts) = (&context.needs.layouts, &context.needs.counts);
+    let laid = layouts.sizes.get(made.layout?)?;
+    let working =
+        made_working(layouts, counts, made).map(|working| format!("{}.", sentence(&working))).unwrap_or_default();
     let sets = if made.set > Count(1) { format!("They are made {} at a time.", made.set) } else { String::new() };
     Some(
         Finding::new(Label::new(made.stated.at, by), message)
@@ -44,20 +44,9 @@ fn finding(context: &Context<'_>, made: &Made<'_>) -> Option<Finding> {
     )
 }
 
-/// Which blocks take them.
-pub(crate) fn working(context: &Context<'_>, made: &Made<'_>) -> Option<String> {
-    let needs = context.needs;
-    made_working(&needs.layouts, &needs.counts, made)
-}
-
 /// Which blocks take what is made.
-pub(crate) fn made_working(
-    layouts: &crate::requirement::layout::LayoutsNeeds<'_>,
-    counts: &crate::requirement::counts::CountsNeeds<'_>,
-    made: &Made<'_>,
-) -> Option<String> {
-    let place = layouts.sizes.iter().position(|laid| laid.size.name == made.size.name)?;
-    let (laid, counts) = (layouts.sizes.get(place)?, counts.sizes.get(place)?);
+pub(crate) fn made_working(layouts: &LayoutsNeeds<'_>, counts: &CountsNeeds<'_>, made: &Made<'_>) -> Option<String> {
+    let (laid, counts) = (layouts.sizes.get(made.layout?)?, counts.sizes.get(made.layout?)?);
     match made.what {
         MadeOf::Unit(unit, index) => Some(match counts.units.get(&index) {
             Some(units) => units_working(units),

@@ -33,20 +33,8 @@ fn finding(context: &Context<'_>, needs: &BindingNeeds<'_>, size: &BiasNeeds<'_>
         needs.down(gives),
         needs.short(size.lengths.asked, gives),
     );
-    let inside = (square - size.seam * 2).max(Length::ZERO);
     Some(
-        Finding::new(Label::new(stated.at, format!("gives {} of strip", needs.down(gives))), message)
-            .for_size(&size.size.name)
-            .see(size.size.finished.at(), format!("the perimeter is {}", needs.up(size.lengths.perimeter)))
-            .see(needs.stated.strip_width.at(), "how wide the strip is cut")
-            .help(edge_working(needs, size.size, &size.lengths))
-            .help(format!(
-                "Square: its two seams leave {} x {}; cut {} wide, that makes {} of strip.",
-                needs.down(inside),
-                needs.down(inside),
-                needs.up(size.strip_width),
-                needs.down(gives)
-            ))
+        too_little(needs, size, message, ("Square", sides, gives))?
             .help(advice(needs, size, needed))
             .numbers(needs.down(square), needs.up(needed))
             .corrected(Some(Correction::new(stated.at, written.rewrite(needed)))),
@@ -72,23 +60,36 @@ fn rectangle(context: &Context<'_>, needs: &BindingNeeds<'_>, size: &BiasNeeds<'
         show(sides),
         needs.down(gives),
     );
-    let inside = |side: Length| needs.down((side - size.seam * 2).max(Length::ZERO));
     let correction = other.map(|other| Correction::new(stated.at, rewrite_sides((&width, &length), made(other))));
     Some(
-        Finding::new(Label::new(stated.at, format!("gives {} of strip", needs.down(gives))), message)
+        too_little(needs, size, message, ("Rectangle", sides, gives))?
+            .numbers(show(sides), needed)
+            .corrected(correction),
+    )
+}
+
+/// A square or a rectangle of two sides that gives so much of strip, with the working.
+fn too_little(
+    needs: &BindingNeeds<'_>,
+    size: &BiasNeeds<'_>,
+    message: String,
+    (what, sides, gives): (&str, (Length, Length), Length),
+) -> Option<Finding> {
+    let at = Label::new(size.stated.square.at()?, format!("gives {} of strip", needs.down(gives)));
+    let inside = |side: Length| needs.down((side - size.seam * 2).max(Length::ZERO));
+    Some(
+        Finding::new(at, message)
             .for_size(&size.size.name)
             .see(size.size.finished.at(), format!("the perimeter is {}", needs.up(size.lengths.perimeter)))
             .see(needs.stated.strip_width.at(), "how wide the strip is cut")
             .help(edge_working(needs, size.size, &size.lengths))
             .help(format!(
-                "Rectangle: its two seams leave {} x {}; cut {} wide, that makes {} of strip.",
+                "{what}: its two seams leave {} x {}; cut {} wide, that makes {} of strip.",
                 inside(sides.0),
                 inside(sides.1),
                 needs.up(size.strip_width),
                 needs.down(gives)
-            ))
-            .numbers(show(sides), needed)
-            .corrected(correction),
+            )),
     )
 }
 

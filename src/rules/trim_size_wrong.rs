@@ -4,7 +4,7 @@ use super::Context;
 use super::wording::subject;
 use super::wording::unit::{tolerance, trim_is_right, unfinished_words};
 use crate::finding::{Correction, Finding, Label};
-use crate::quantity::{Length, Scale, has_times, rewrite_sides};
+use crate::quantity::{Length, Scale, rewrite_square_or_sides};
 use crate::requirement::units::{UnitNeeds, UnitsNeeds};
 
 pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
@@ -37,12 +37,8 @@ fn finding(context: &Context<'_>, needs: &UnitsNeeds<'_>, unit: &UnitNeeds<'_>) 
     let slip = if is_finished { " What is stated is the finished size: the seam allowance is left out." } else { "" };
     let message =
         format!("Unit {} is trimmed to {told}; {} needed.{slip}", unit.stated.name, unfinished_words(needs, unit)?);
-    let one = !has_times(stated.at.text(&context.source.text));
-    let correction = if one && needed.width == needed.length {
-        width.rewrite(needed.width)
-    } else {
-        rewrite_sides((&width, &height), (needed.width, needed.length))
-    };
+    let text = stated.at.text(&context.source.text);
+    let correction = rewrite_square_or_sides(text, (&width, &height), (needed.width, needed.length));
     let seams = scale.up(seam);
     Some(
         Finding::new(Label::new(stated.at, "not the finished size and its seams"), message)

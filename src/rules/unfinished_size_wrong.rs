@@ -3,7 +3,7 @@
 use super::Context;
 use super::wording::layout::size_inside;
 use crate::finding::{Correction, Finding, Label, Level, Subject, SubjectKind};
-use crate::quantity::{Length, Round, Scale, has_times, rewrite_sides};
+use crate::quantity::{Length, Round, Scale, rewrite_square_or_sides};
 use crate::quilt_math::rectangle::Rectangle;
 use crate::requirement::batting::show;
 use crate::requirement::layout::LayoutsNeeds;
@@ -31,12 +31,8 @@ fn finding(context: &Context<'_>, measured: &Measured<'_>) -> Option<Finding> {
         MeasuredOf::Top(size, _, 0) => (Subject::number("quilt top"), Some(size)),
         MeasuredOf::Top(size, _, borders) => (Subject::of(SubjectKind::Border, borders.to_string()), Some(size)),
     };
-    let one = !has_times(measured.stated.at.text(&context.source.text));
-    let text = if one && needed.width == needed.length {
-        width.rewrite(needed.width)
-    } else {
-        rewrite_sides((&width, &length), (needed.width, needed.length))
-    };
+    let text = measured.stated.at.text(&context.source.text);
+    let text = rewrite_square_or_sides(text, (&width, &length), (needed.width, needed.length));
     let finding = Finding::new(Label::new(measured.stated.at, format!("the design makes {must}")), message)
         .at_most(if fit == Fit::Rounded { Level::Note } else { Level::Error })
         .about(about)

@@ -1,6 +1,6 @@
 //! What a pattern says of itself and asks for besides fabric, and its fabrics in other color schemes.
 
-use super::cell::{Cell, Item, Table, heads};
+use super::cell::{Cell, Item, Table, of_words};
 use super::cell_text::{CellText, on_one_line, text};
 use crate::manuscript::Manuscript;
 use crate::manuscript::model::{Colorway, Notion};
@@ -13,16 +13,7 @@ pub(super) fn about(manuscript: &Manuscript) -> Table {
         ("notes", text(&manuscript.notes)),
         ("notions", uncounted(manuscript)),
     ];
-    let stated = rows.into_iter().filter(|(_, cell)| !cell.is_nothing());
-    Table {
-        caption: "About the pattern".into(),
-        items_are: "what",
-        attributes: heads(&["it is"]),
-        sizes: Vec::new(),
-        items: stated
-            .map(|(name, cell)| Item { name: name.into(), attributes: vec![cell], lines: Vec::new() })
-            .collect(),
-    }
+    of_words("About the pattern", rows)
 }
 
 /// What to have at hand of which no number is stated.

@@ -62,6 +62,19 @@ pub struct Line {
     pub cells: Vec<Cell>,
 }
 
+/// A table of what is the same for all sizes: each row a word and what it is, without those that are not stated.
+pub(super) fn of_words(caption: &'static str, rows: impl IntoIterator<Item = (&'static str, Cell)>) -> Table {
+    let stated = rows.into_iter().filter(|(_, cell)| !cell.is_nothing());
+    let item = |(name, cell): (&str, Cell)| Item { name: name.into(), attributes: vec![cell], lines: Vec::new() };
+    Table {
+        caption: caption.into(),
+        items_are: "what",
+        attributes: heads(&["it is"]),
+        sizes: Vec::new(),
+        items: stated.map(item).collect(),
+    }
+}
+
 /// The words over what is told of each item for all sizes alike.
 pub(super) fn heads(heads: &[&str]) -> Vec<String> {
     heads.iter().map(ToString::to_string).collect()

@@ -1,6 +1,6 @@
 //! What is the same for all sizes: what the pattern assumes, and how binding, backing and batting are made.
 
-use super::cell::{Cell, Item, Table, heads};
+use super::cell::{Cell, Table, of_words};
 use super::cell_text::{CellText, cell, on_one_line};
 use crate::manuscript::Manuscript;
 use crate::manuscript::model::{Backing, Binding, Loft, LoftWord, StatedOverhang};
@@ -38,16 +38,7 @@ pub(super) fn for_all_sizes(manuscript: &Manuscript, pen: &CellText<'_>) -> Tabl
         rows.push(("pillow back: hem of each piece", pen.length(&back.hem)));
         rows.push(("pillow back: overlap", pen.length(&back.overlap)));
     }
-    let stated = rows.into_iter().filter(|(_, cell)| !cell.is_nothing());
-    Table {
-        caption: "For all sizes".into(),
-        items_are: "what",
-        attributes: heads(&["it is"]),
-        sizes: Vec::new(),
-        items: stated
-            .map(|(name, cell)| Item { name: name.into(), attributes: vec![cell], lines: Vec::new() })
-            .collect(),
-    }
+    of_words("For all sizes", rows)
 }
 
 fn of_binding(binding: &Binding, manuscript: &Manuscript, pen: &CellText<'_>) -> Vec<(&'static str, Cell)> {

@@ -6,7 +6,7 @@ use super::subject;
 use crate::finding::{Correction, Finding, Subject, SubjectKind};
 use crate::manuscript::design::CutFrom;
 use crate::manuscript::{Keyword, Span};
-use crate::quantity::{Length, Measure, Round, Scale, Written, has_times, rewrite_sides};
+use crate::quantity::{Length, Measure, Round, Scale, Written, rewrite_square_or_sides};
 use crate::quilt_math::rectangle::Rectangle;
 use crate::quilt_math::units::{Exact, Share, Side, plain};
 use crate::requirement::units::{PartNeeds, UnitNeeds, UnitsNeeds};
@@ -190,11 +190,10 @@ impl StatedCut<'_> {
 
     /// The size written again, as it was written, large enough.
     fn rewritten(&self, source: &str) -> String {
-        // One length stands for both sides of a square.
-        let one = !has_times(self.at.text(source));
         match &self.sides[..] {
-            [width, height] if !one || width.to_print() != height.to_print() => {
-                rewrite_sides((&width.stated, &height.stated), (width.to_print(), height.to_print()))
+            [width, height] => {
+                let to = (width.to_print(), height.to_print());
+                rewrite_square_or_sides(self.at.text(source), (&width.stated, &height.stated), to)
             }
             sides => sides.first().map(|side| side.stated.rewrite(side.to_print())).unwrap_or_default(),
         }
