@@ -49,6 +49,7 @@ pub mod finding;
 pub mod keywords;
 #[doc(hidden)]
 pub mod manuscript;
+mod plain_words;
 #[doc(hidden)]
 pub mod quantity;
 #[doc(hidden)]

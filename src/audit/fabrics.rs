@@ -11,8 +11,8 @@ use crate::quilt_math::planner::Verdict;
 use crate::requirement::beside::BesideNeeds;
 use crate::requirement::fabrics::{FabricNeeds, FabricSize, FabricsNeeds};
 use crate::rules::words::{
-    fabric_buying, group_words, joined_working, left_over_words, left_words, plan_to_follow, share_words,
-    small_plan_words, sum,
+    fabric_buying, from_each_words, group_words, joined_working, left_over_words, left_words, plan_to_follow,
+    share_words, small_plan_words, sum,
 };
 
 const UNREAD: &str = super::UNREAD_OR_TOO_LARGE;
@@ -169,12 +169,14 @@ impl Lines<'_> {
         if let Some(each) = cut.pieces_from_each.get(size.index).and_then(Field::stated) {
             let among = fabric.stated.gives_from_each(size.index).filter(|among| among.0 > 0);
             self.each_gives(heading, &number, (each, among), pieces, &used);
-            if pieces.is_some_and(|pieces| pieces.at == each.at) {
-                return;
-            }
         }
-        let strips = fabric.cloth.and_then(|cloth| size.needed(place, cloth));
-        if let Some(pieces) = pieces {
+        let is_of_each = |pieces: &Spanned<Count>| cut.pieces_from_each.iter().any(|each| each.at() == Some(pieces.at));
+        let each = fabric.cloth.and_then(|cloth| fabric.from_each(size, place, cloth));
+        let strips = match each {
+            Some(each) => Some((each.way, each.in_all())),
+            None => fabric.cloth.and_then(|cloth| size.needed(place, cloth)),
+        };
+        if let Some(pieces) = pieces.filter(|pieces| !is_of_each(pieces)) {
             let from_strips = strips.map_or_else(String::new, |(way, strips)| match way.joined {
                 None => format!(" {} come out of each strip: {}.", way.per_strip, strips.of("strip")),
                 Some(_) => format!(" {} joined end to end make them.", strips.of("strip")),
@@ -232,9 +234,10 @@ impl Lines<'_> {
                 (None, Status::AsGiven, "The strips are taken as they are: no pieces are stated.".to_string())
             }
             (Some(pieces), Some((way, needed)), _) => {
-                let working = match way.joined {
-                    None => format!("Each strip gives {}.", way.per_strip.of("piece")),
-                    Some(_) => joined_working(needs, &way, pieces.value, needed),
+                let working = match (each, way.joined) {
+                    (Some(each), _) => from_each_words(each),
+                    (None, None) => format!("Each strip gives {}.", way.per_strip.of("piece")),
+                    (None, Some(_)) => joined_working(needs, &way, pieces.value, needed),
                 };
                 (Some(needed), Status::Ok, working)
             }

@@ -49,9 +49,11 @@ fn split<'n>(node: &'n Node<'_>) -> (Node<'n>, Option<BoughtAs>) {
     (Node { at, kind: Kind::Scalar { value: Cow::Borrowed(number), verbatim: *verbatim } }, Some(says))
 }
 
-/// What may be bought instead: `1/4 yd or 1 fat quarter`.
+/// What may be bought instead: `1/4 yd or 1 fat quarter`, or `20 cm each or 6 fat quarters`.
 #[derive(Debug)]
 pub struct Instead {
+    /// What stands after it.
+    pub says: Option<BoughtAs>,
     /// How it is sold.
     pub sold_as: SoldAs,
     /// How much of it.
@@ -59,11 +61,15 @@ pub struct Instead {
 }
 
 /// How small fabrics are called after a count, with how they are sold.
-const SMALL: [(&str, SoldAs); 4] = [
+const SMALL: [(&str, SoldAs); 8] = [
     ("fat quarters", SoldAs::FatQuarters),
     ("fat quarter", SoldAs::FatQuarters),
     ("fat eighths", SoldAs::FatEighths),
     ("fat eighth", SoldAs::FatEighths),
+    ("squares", SoldAs::Squares),
+    ("square", SoldAs::Squares),
+    ("strips", SoldAs::Strips),
+    ("strip", SoldAs::Strips),
 ];
 
 /// What stands before and after `or`.
@@ -84,19 +90,30 @@ fn split_choice<'n>(node: &'n Node<'_>) -> (Node<'n>, Option<Node<'n>>) {
     (part(0, or), Some(part(or + OR.len(), value.len())))
 }
 
-/// A count of small fabrics that says which, or an amount from the bolt.
-fn read_instead(reader: &mut Reader, node: &Node<'_>) -> Option<Instead> {
+/// The number of small fabrics that a text names, with how they are sold.
+fn counted(text: &str) -> Option<(&str, SoldAs)> {
+    let of = |(word, sold_as): (&str, SoldAs)| {
+        let number = text.strip_suffix(word)?;
+        number.ends_with(' ').then(|| (number.trim_end(), sold_as))
+    };
+    SMALL.into_iter().find_map(of)
+}
+
+/// A count of small fabrics that says which, or of the kind that the fabric is sold as; or an amount from the bolt.
+fn read_instead(reader: &mut Reader, own: Option<SoldAs>, node: &Node<'_>, says: Option<BoughtAs>) -> Option<Instead> {
     if let Kind::Scalar { value, verbatim } = &node.kind {
-        let counted =
-            SMALL.into_iter().find_map(|(word, sold_as)| Some((value.strip_suffix(word)?.trim_end(), sold_as)));
-        if let Some((number, sold_as)) = counted {
+        let bare = || {
+            let own = own.filter(|own| *own != SoldAs::Yardage)?;
+            value.bytes().all(|byte| byte.is_ascii_digit()).then_some((&**value, own))
+        };
+        if let Some((number, sold_as)) = counted(value).or_else(bare) {
             let count = Node { at: node.at, kind: Kind::Scalar { value: Cow::Borrowed(number), verbatim: *verbatim } };
             let bought = reader.count(&count).stated().cloned().map(Bought::Count)?;
-            return Some(Instead { sold_as, bought });
+            return Some(Instead { says, sold_as, bought });
         }
     }
     let bought = reader.amount(node).stated().cloned().map(Bought::Amount)?;
-    Some(Instead { sold_as: SoldAs::Yardage, bought })
+    Some(Instead { says, sold_as: SoldAs::Yardage, bought })
 }
 
 /// A count without the name of what is counted, where that is what the fabric is sold as.
@@ -127,10 +144,27 @@ pub(super) fn read_bought(
     sold_as: Option<SoldAs>,
     node: &Node<'_>,
 ) -> Option<(Bought, Option<BoughtAs>, Option<Instead>)> {
-    let (both, says) = split(node);
-    let (number, instead) = split_choice(&both);
-    let instead = match instead {
-        Some(instead) => Some(read_instead(reader, &instead)?),
+    if let Some(at) = word_inside(node) {
+        let why = "A word stands inside this amount".to_string();
+        let mend = "Write each or in all after both halves: 1.2 m (1 3/8 yd) in all";
+        reader.report(at, MistakeKind::CannotBe { why, mend });
+        return None;
+    }
+    let (first, second) = split_choice(node);
+    let (mut number, mut says) = split(&first);
+    let mut other = second.as_ref().map(split);
+    if let Some((second, second_says)) = &mut other
+        && is_the_other(sold_as, (&number, says), *second_says)
+    {
+        std::mem::swap(&mut number, second);
+        std::mem::swap(&mut says, second_says);
+    }
+    // After the last of the two it is said of both.
+    if let Some((_, Some(BoughtAs::Each))) = &other {
+        says = says.or(Some(BoughtAs::Each));
+    }
+    let instead = match other {
+        Some((second, says)) => Some(read_instead(reader, sold_as, &second, says)?),
         None => None,
     };
     let named = instead.as_ref().map(|_| without_name(&number, sold_as));
@@ -142,6 +176,26 @@ pub(super) fn read_bought(
         }
     };
     Some((bought, says, instead))
+}
+
+/// Whether the first of two choices is what may be bought instead: small fabrics where the fabric is sold from the bolt,
+/// or a number of fabrics that are sold in packs.
+fn is_the_other(
+    sold_as: Option<SoldAs>,
+    (first, says): (&Node<'_>, Option<BoughtAs>),
+    second: Option<BoughtAs>,
+) -> bool {
+    let Kind::Scalar { value, .. } = &first.kind else { return false };
+    let small = sold_as == Some(SoldAs::Yardage) && counted(value).is_some();
+    small || says != Some(BoughtAs::Packs) && second == Some(BoughtAs::Packs)
+}
+
+/// Where `each` or `in all` stands between the halves of a pair, and not after them.
+fn word_inside(node: &Node<'_>) -> Option<Span> {
+    let Kind::Scalar { value, verbatim } = &node.kind else { return None };
+    let words = AFTER.into_iter().filter(|(_, says)| *says != BoughtAs::Packs);
+    let (at, word) = words.filter_map(|(word, _)| Some((value.find(&format!(" {word} ("))? + 1, word))).next()?;
+    Some(verbatim.map_or(node.at, |start| Span::new(start + at, start + at + word.len())))
 }
 
 /// How many fabrics share a list: one number, or one for each size.
@@ -209,7 +263,12 @@ pub(super) fn check_bought(reader: &mut Reader, table: &mut Table<'_, '_>, fabri
                 fabric.requires[size] = PerSize::Unread;
             }
             Some(BoughtAs::Each | BoughtAs::InAll) if yardage && !different => {
-                table.lacks(Fabric::DIFFERENT);
+                if fabric.different.is_empty() {
+                    table.lacks(Fabric::DIFFERENT);
+                } else {
+                    let why = "Nothing says how many different fabrics this size has".to_string();
+                    reader.report(at, MistakeKind::CannotBe { why, mend: "Add the size under different" });
+                }
                 fabric.requires[size] = PerSize::Unread;
             }
             Some(BoughtAs::Each) if !yardage => {

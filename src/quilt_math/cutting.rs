@@ -359,6 +359,22 @@ pub struct Taken {
     pub joined: Vec<usize>,
 }
 
+impl Taken {
+    /// How much of the fabric's length its pieces would take if they covered it without a gap: no plan takes less. Zero
+    /// where that is too large to say.
+    pub fn covered(&self) -> Length {
+        let area = |strips: &Strips| {
+            let of_one = strips.cuts.iter().try_fold(0i128, |sum, cut| {
+                let area = cut.across.ticks().checked_mul(cut.along.ticks())?;
+                area.checked_mul(i128::from(cut.count.0))?.checked_add(sum)
+            });
+            of_one?.checked_mul(i128::from(strips.count.0))
+        };
+        let all = self.plan.strips.iter().try_fold(0i128, |sum, strips| sum.checked_add(area(strips)?));
+        Length::from_ticks(all.and_then(|all| all.checked_div(self.strip_length.ticks())).unwrap_or(0))
+    }
+}
+
 /// Plans a cutting list on a fabric; `None` where a piece fits no way round, or nothing says how many.
 pub fn taken(cuts: &[Cut], cloth: Cloth) -> Option<Taken> {
     match cloth {

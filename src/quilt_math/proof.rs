@@ -1,5 +1,6 @@
 //! A cutting list that leaves the cutting to the reader, decided by proof where a first plan is longer than the fabric.
 
+use std::cell::OnceCell;
 use std::sync::Arc;
 
 use super::cutting::{Cloth, Cut, List, Shape, Taken};
@@ -12,14 +13,19 @@ use crate::quantity::Length;
 #[derive(Debug)]
 pub struct Proof {
     /// The plan that was made before.
-    before: Cutting,
+    before: Plan,
+    usable: Length,
     stated: FilledStrips,
-    /// The entry of each piece that the text leaves open.
+    /// The pieces that the text leaves open.
+    open: Vec<Item>,
+    /// The entry of each of them.
     entries: Vec<usize>,
+    /// Whether something is stated along the bolt that would lie in what the stated strips leave.
+    stated_along: bool,
     /// About the open pieces, with what the stated strips leave at their ends.
-    plain: Arc<Decision>,
+    plain: OnceCell<Arc<Decision>>,
     /// About the open pieces, with everything that the stated strips leave.
-    clever: Arc<Decision>,
+    clever: OnceCell<Arc<Decision>>,
     /// About the open pieces that no stated strip holds.
     beyond: Numbered,
     /// About all pieces, as though the text left all of them open; `None` where the stated strips hold no open piece.
@@ -77,7 +83,6 @@ impl Proof {
         let beyond = Numbered::new(beyond.map(|(piece, entry)| (item(piece), *entry)), usable);
         let stated_along =
             open.iter().any(|piece| piece.stated.is_some() && lies_in_any(&item(piece), &strips.remnants()));
-        let remnants = |of: Vec<Remnant>| if stated_along { Vec::new() } else { of };
         let all = || {
             let by_themselves = |(_, entry): &(Piece, usize)| list.group_of(*entry).is_none();
             let stated = pieces().filter(|(piece, _)| is_stated(piece)).filter(by_themselves);
@@ -92,24 +97,45 @@ impl Proof {
             Numbered::new(stated.chain(of_groups).chain(open), usable)
         };
         Some(Proof {
-            before: Cutting { strips: before.plan.strips.iter().map(|strips| cut_strips(strips, None)).collect() },
-            plain: decision(&items, usable, &remnants(strips.ends())),
-            clever: decision(&items, usable, &remnants(strips.remnants())),
+            before: before.plan.clone(),
+            usable,
             all: (beyond.entries.len() < items.len()).then(all),
             beyond,
             stated: strips,
+            open: items,
             entries,
+            stated_along,
+            plain: OnceCell::new(),
+            clever: OnceCell::new(),
         })
+    }
+
+    fn plain_decision(&self) -> &Decision {
+        self.plain.get_or_init(|| self.decision_with(self.stated.ends()))
+    }
+
+    fn clever_decision(&self) -> &Decision {
+        self.clever.get_or_init(|| self.decision_with(self.stated.remnants()))
+    }
+
+    /// The decision about the open pieces with what the stated strips leave.
+    fn decision_with(&self, remnants: Vec<Remnant>) -> Arc<Decision> {
+        let remnants = if self.stated_along { Vec::new() } else { remnants };
+        decision(&self.open, self.usable, &remnants)
+    }
+
+    /// How much of the fabric's length the plain plan takes with the stated strips.
+    fn plain_length(&self) -> Option<Length> {
+        Some(self.stated.length() + self.plain_decision().plain_length()?)
     }
 
     /// Whether so much of the fabric's length is enough. No more is worked out than it takes to say so.
     pub fn verdict(&self, there: Length) -> Verdict {
-        let fits = |cutting: Cutting| cutting.length() <= there;
-        if fits(self.before.clone()) || self.plain_cutting().is_some_and(fits) {
+        if self.before.length() <= there || self.plain_length().is_some_and(|length| length <= there) {
             Verdict::Enough
         } else if self.least().length > there {
             Verdict::Short
-        } else if fits(self.best_cutting()) {
+        } else if self.best_cutting().length() <= there {
             Verdict::OnlyClever
         } else {
             Verdict::Undecided
@@ -138,19 +164,16 @@ impl Proof {
 
     /// The shortest plan of any kind, by the numbers of the cutting list.
     pub fn best_cutting(&self) -> Cutting {
-        let clever = [&self.plain, &self.clever].into_iter().filter_map(|decision| decision.best());
-        let plans = clever.map(|cutting| self.numbered(cutting)).chain([self.before.clone()]);
+        let clever = [self.plain_decision(), self.clever_decision()].into_iter().filter_map(Decision::best);
+        let before = Cutting { strips: self.before.strips.iter().map(|strips| cut_strips(strips, None)).collect() };
+        let plans = clever.map(|cutting| self.numbered(cutting)).chain([before]);
         plans.min_by_key(Cutting::length).unwrap_or_default()
     }
 
     /// The plain plan, where it is shorter than what was planned before.
     pub fn plain(&self, before: &Taken) -> Option<Taken> {
-        let cutting = self.plain_cutting().filter(|cutting| cutting.length() < before.plan.length())?;
-        Some(as_plan(&cutting.strips, before))
-    }
-
-    fn plain_cutting(&self) -> Option<Cutting> {
-        self.plain.plain().map(|cutting| self.numbered(cutting))
+        self.plain_length().filter(|length| *length < before.plan.length())?;
+        Some(as_plan(&self.numbered(self.plain_decision().plain()?).strips, before))
     }
 
     /// A plan of the open pieces with the numbers of the cutting list, the stated strips first.

@@ -314,8 +314,9 @@ fn bought() -> String {
     let words: Vec<&str> = AFTER.iter().map(|(word, _)| *word).collect();
     let second = format!(r"(?:[(（]\s*{NUMBER}{UNIT}\s*[)）]\s*|[,/⁄∕／]\s*{NUMBER}{UNIT}\s*)?");
     let one = format!(r"{NUMBER}{UNIT}\s*{second}");
-    let choice = format!(r"{one}\s*(?:fat (?:quarters?|eighths?)\s*)?\sor\s+{one}\s*(?:fat (?:quarters?|eighths?))?");
-    format!(r"^\s*(?:{one}|{choice})\s*(?:\s(?:{}))?\s*$", words.join("|"))
+    let words = words.join("|");
+    let named = format!(r"{one}\s*(?:fat (?:quarters?|eighths?)|squares?|strips?)?\s*(?:\s(?:{words}))?");
+    format!(r"^\s*(?:{one}\s*(?:\s(?:{words}))?|{named}\s*\sor\s+{named})\s*$")
 }
 
 fn dimensions() -> String {

@@ -40,6 +40,9 @@ impl BesideNeeds {
 /// The plan that the text tells, each row with what is cut beside its pieces, and everything else after it; `None` where
 /// it tells no such row, or a row is not known.
 pub(super) fn stated_plan(beside: &[BesideNeeds], cuts: &[Cut], cloth: Cloth) -> Option<Taken> {
+    if beside.is_empty() {
+        return None;
+    }
     let rows: Vec<Strips> = beside.iter().map(BesideNeeds::row).collect::<Option<_>>()?;
     let in_rows = |place: usize| {
         beside.iter().any(|beside| beside.of == place || beside.entries.iter().any(|(entry, _)| *entry == place))
@@ -48,7 +51,7 @@ pub(super) fn stated_plan(beside: &[BesideNeeds], cuts: &[Cut], cloth: Cloth) ->
     let others = cuts.iter().enumerate().map(|(place, cut)| {
         if in_rows(place) { Cut { strips: none(cut.strips), pieces: none(cut.pieces), ..*cut } } else { *cut }
     });
-    let mut plan = taken(&others.collect::<Vec<Cut>>(), cloth).filter(|_| !rows.is_empty())?;
+    let mut plan = taken(&others.collect::<Vec<Cut>>(), cloth)?;
     plan.plan.strips = rows.into_iter().chain(plan.plan.strips).collect();
     Some(plan)
 }

@@ -2,7 +2,7 @@
 
 use super::assumed::PIECING_SEAM;
 use super::batting::finished;
-use crate::manuscript::model::{Manuscript, PerSize, PillowPieces, PrairiePoints, Size, Sleeve};
+use crate::manuscript::model::{Manuscript, Measured, PerSize, PillowPieces, PrairiePoints, Size, Sleeve};
 use crate::manuscript::{Field, Spanned};
 use crate::quantity::{Count, Length, Measure, Written};
 use crate::quilt_math::extras::{pillow_overlap, point_base, points_for, sleeve_depth, sleeve_width};
@@ -115,6 +115,15 @@ impl<'m> Values<'_, 'm> {
         stated.or_length(|| self.settings.length(PIECING_SEAM))
     }
 
+    /// A size without its seams: where the text measures raw edges, it is stated with them.
+    fn sewn(&self, size: &Size, seam: Length) -> Option<Rectangle> {
+        let stated = finished(size)?;
+        match self.manuscript.assumes.measured.or(Measured::Sewn)? {
+            Measured::Sewn => Some(stated),
+            Measured::RawEdges => Some(stated.with_overhang(-seam)),
+        }
+    }
+
     /// The sizes for which something is stated.
     fn each<T>(&self, requires: &'m [PerSize<T>]) -> impl Iterator<Item = (&'m Size, &'m T)> {
         let sizes = self.manuscript.sizes.iter().zip(requires.iter().map(PerSize::stated));
@@ -146,7 +155,7 @@ impl<'m> Values<'_, 'm> {
         let of = |(size, count): (&'m Size, &'m Spanned<Count>)| {
             let (square, seam) = (stated.square.length()?, self.seam(&stated.seam)?);
             let overlap = stated.overlap.or_length(|| Length::ZERO)?;
-            let (quilt, base) = (finished(size)?, point_base(square, seam));
+            let (quilt, base) = (self.sewn(size, seam)?, point_base(square, seam));
             let each = points_for(quilt.width, base, overlap).zip(points_for(quilt.length, base, overlap));
             Some(PointsNeeds { stated, size, count, quilt, base, overlap, each })
         };
@@ -159,7 +168,7 @@ impl<'m> Values<'_, 'm> {
             let seam = self.seam(&stated.seam)?;
             let hem = stated.hem.or_length(|| self.settings.length(PILLOW_HEM))?;
             let overlap = stated.overlap.or_length(|| self.settings.length(PILLOW_OVERLAP))?;
-            let pillow = finished(size)?.with_overhang(seam);
+            let pillow = self.sewn(size, seam)?.with_overhang(seam);
             let cut = |field: &Field<(Written, Written)>| {
                 field.value().map(|(width, length)| Rectangle::new(width.length, length.length))
             };

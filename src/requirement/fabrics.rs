@@ -95,6 +95,26 @@ pub struct FabricSize<'m> {
     pub unchecked: Option<&'static str>,
 }
 
+/// What each of several fabrics gives of an entry of the list.
+#[derive(Clone, Copy, Debug)]
+pub struct FromEach {
+    /// How many pieces.
+    pub pieces: Count,
+    /// How they come out of strips.
+    pub way: FromStrips,
+    /// How many strips of each fabric they take.
+    pub strips: Count,
+    /// How many fabrics there are.
+    pub among: Count,
+}
+
+impl FromEach {
+    /// How many strips of all fabrics together.
+    pub fn in_all(self) -> Count {
+        self.strips * self.among
+    }
+}
+
 /// An amount that is less than a plain plan takes, with no proof that it is too little.
 #[derive(Debug)]
 pub struct Tight {
@@ -339,6 +359,16 @@ impl<'m> FabricNeeds<'m> {
         needs
     }
 
+    /// What each of several fabrics gives of an entry of the list, where the text says so.
+    pub fn from_each(&self, size: &FabricSize<'_>, place: usize, cloth: Cloth) -> Option<FromEach> {
+        let pieces = self.stated.cut.get(place)?.pieces_from_each.get(size.index)?.value()?;
+        let among = self.stated.gives_from_each(size.index).filter(|among| among.0 > 0)?;
+        let cut = size.cuts.get(place).copied().flatten()?;
+        let strips = cut.strips.and_then(|strips| strips.in_groups_of(among));
+        let (way, strips) = Cut { strips, pieces: Some(pieces), ..cut }.needed(cloth)?;
+        Some(FromEach { pieces, way, strips, among })
+    }
+
     /// Whether nothing says what is cut from it.
     pub fn has_no_list(&self) -> bool {
         self.stated.cut.is_empty() && self.stated.cut_whole && self.binding_from.or(self.backing_from).is_none()
@@ -506,14 +536,16 @@ pub(super) fn planned(
     let Some(first) = taken(cuts, cloth) else { return (None, None) };
     let Some(Bought::Amount(stated)) = required else { return (Some(first), None) };
     let stated = &stated.value;
-    let proof = Proof::new(cuts, cloth, &first).filter(|proof| {
-        let may_be_generous = || {
-            let least = Yardage(proof.quick_least());
-            stated.halves().all(|half| Yardage(half.length) >= shop.generous_from(least, half.unit))
-        };
-        // Another plan may leave what squaring up takes.
-        stated.least().0 < first.plan.length() + shop.squaring || may_be_generous()
-    });
+    // Another plan may leave what squaring up takes.
+    let may_be_short = stated.least().0 < first.plan.length() + shop.squaring;
+    let may_be_generous = |least: Length| {
+        stated.halves().all(|half| Yardage(half.length) >= shop.generous_from(Yardage(least), half.unit))
+    };
+    // What the pieces cover says most often that no plan makes the amount generous.
+    if !may_be_short && !may_be_generous(first.covered()) {
+        return (Some(first), None);
+    }
+    let proof = Proof::new(cuts, cloth, &first).filter(|proof| may_be_short || may_be_generous(proof.quick_least()));
     let plain = proof.as_ref().and_then(|proof| proof.plain(&first));
     (Some(plain.unwrap_or(first)), proof)
 }

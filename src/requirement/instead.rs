@@ -3,8 +3,8 @@
 use super::fabric::Shop;
 use super::fabrics::{FabricNeeds, FabricSize, planned, sold_as_word};
 use super::shares::{How, Sharing, from_each};
-use crate::manuscript::model::{Bought, Instead};
-use crate::quantity::Round;
+use crate::manuscript::model::{Bought, BoughtAs, Instead};
+use crate::quantity::{Count, Round};
 use crate::quilt_math::cutting::{Cloth, Cut, Taken};
 use crate::quilt_math::planner::Verdict;
 use crate::quilt_math::shares::share;
@@ -17,6 +17,8 @@ pub struct InsteadNeeds<'m> {
     pub stated: &'m Instead,
     /// What the pieces take of it.
     pub taken: Taken,
+    /// How many fabrics take that, where what is stated is of all of them together.
+    pub fabrics: Count,
     /// Whether it is enough.
     pub verdict: Verdict,
 }
@@ -31,13 +33,15 @@ pub(super) fn instead<'m>(
 ) -> Option<InsteadNeeds<'m>> {
     let stated = fabric.stated.instead(size.index)?;
     let cloth = cloth?;
-    let cuts = match size.sharing {
-        Some(Sharing { among, how: How::Each, .. }) => share(cuts, among, &from_each(fabric.stated, size.index)),
-        _ => cuts.to_vec(),
+    let shared = size.sharing.filter(|sharing| is_of_each(*sharing, stated));
+    let cuts = match shared {
+        Some(Sharing { different, .. }) => share(cuts, different, &from_each(fabric.stated, size.index)),
+        None => cuts.to_vec(),
     };
     let bought = size.washed(&stated.bought);
     let (taken, proof) = planned(&cuts, cloth, Some(&bought), shop);
     let mut taken = taken?;
+    let mut fabrics = Count(1);
     let verdict = match &bought {
         Bought::Amount(amount) => {
             let there = amount.value.most().0;
@@ -45,18 +49,31 @@ pub(super) fn instead<'m>(
             if enough { Verdict::Enough } else { proof.map_or(Verdict::Short, |proof| proof.verdict(there)) }
         }
         Bought::Count(count) => {
+            // A number of all of them together is as many from each.
+            let in_all = shared.filter(|sharing| stated.says.is_none() && count.value >= sharing.different);
+            fabrics = in_all.map_or(Count(1), |sharing| sharing.different);
+            let there = Count(count.value.0 / fabrics.0.max(1));
             let known = taken.small?;
-            let decided = if count.value < known { fewest(&cuts, cloth, known) } else { None };
+            let decided = if there < known { fewest(&cuts, cloth, known) } else { None };
             let (needed, least) = decided.map_or((known, known), |decided| (decided.count, decided.least));
             taken.small = Some(needed);
-            match count.value {
+            match there {
                 there if there >= needed => Verdict::Enough,
                 there if there < least => Verdict::Short,
                 _ => Verdict::Undecided,
             }
         }
     };
-    Some(InsteadNeeds { stated, taken, verdict })
+    Some(InsteadNeeds { stated, taken, fabrics, verdict })
+}
+
+/// Whether what may be bought instead is of each of several fabrics. Where nothing says so, it is as the other choice is.
+fn is_of_each(sharing: Sharing, stated: &Instead) -> bool {
+    match stated.says {
+        Some(BoughtAs::Each) => true,
+        Some(BoughtAs::InAll | BoughtAs::Packs) => false,
+        None => sharing.how == How::Each,
+    }
 }
 
 impl InsteadNeeds<'_> {
@@ -65,7 +82,7 @@ impl InsteadNeeds<'_> {
         match &self.stated.bought {
             Bought::Count(count) => {
                 let word = sold_as_word(Some(self.stated.sold_as));
-                (count.value.of(word), self.taken.small.unwrap_or_default().of(word))
+                (count.value.of(word), (self.taken.small.unwrap_or_default() * self.fabrics).of(word))
             }
             Bought::Amount(amount) => {
                 let stated = amount.value.yardage().show_both(shop.measure, Round::Down);

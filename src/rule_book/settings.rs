@@ -4,14 +4,15 @@
 //! own, as it can a length or a count. What a manuscript assumes is what its check asked the settings for: a house that
 //! sets a value which a manuscript does not go by leaves its sign-off standing.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 use std::sync::{Arc, Mutex};
 
 use super::book::book;
 use super::named::{CountValue, DimensionsValue, LengthValue, WordsValue};
 use super::pages::VALUES;
-use super::value::{Value, WordList};
+use super::value::Value;
 use crate::finding::Level;
+use crate::plain_words::PlainWords;
 use crate::quantity::{Count, Length};
 use crate::quilt_math::rectangle::Rectangle;
 
@@ -22,6 +23,8 @@ pub struct Settings {
     levels: Vec<Option<Level>>,
     /// By name, in the places that [`LengthValue`] and its like stand for.
     values: Vec<(&'static str, Value)>,
+    /// The lists of words as they compare with names, by the places of the values.
+    plain: Arc<BTreeMap<usize, PlainWords>>,
     asked: Asked,
 }
 
@@ -41,7 +44,12 @@ impl Default for Settings {
     /// The rule book as it is printed.
     fn default() -> Settings {
         let levels = book().iter().map(|page| Some(page.level)).collect();
-        Settings { levels, values: VALUES.to_vec(), asked: Asked::default() }
+        let words = VALUES.iter().enumerate().filter_map(|(place, (_, value))| match value {
+            Value::Words(list) => Some((place, PlainWords::new(list.words()))),
+            Value::Length(_) | Value::Count(_) | Value::Dimensions(_) => None,
+        });
+        let plain = Arc::new(words.collect());
+        Settings { levels, values: VALUES.to_vec(), plain, asked: Asked::default() }
     }
 }
 
@@ -70,10 +78,13 @@ impl Settings {
 
     /// Sets a value; words are added to those that are there. Whether there is such a value of that kind.
     pub fn set_value(&mut self, name: &str, value: Value) -> bool {
-        let found = self.values.iter_mut().find(|(known, _)| *known == name);
-        let Some((_, slot)) = found else { return false };
+        let found = self.values.iter_mut().enumerate().find(|(_, (known, _))| *known == name);
+        let Some((place, (_, slot))) = found else { return false };
         match (slot, value) {
-            (Value::Words(known), Value::Words(more)) => known.house.extend(more.house),
+            (Value::Words(known), Value::Words(more)) => {
+                known.extend(more);
+                Arc::make_mut(&mut self.plain).insert(place, PlainWords::new(known.words()));
+            }
             (slot, value) if std::mem::discriminant(slot) == std::mem::discriminant(&value) => *slot = value,
             _ => return false,
         }
@@ -144,15 +155,12 @@ impl Settings {
         }
     }
 
-    /// Words of the rule book, by which no number goes.
+    /// Words of the rule book, by which no number goes, as they compare with names.
     ///
     /// # Panics
     /// Never: a value stays of its kind.
-    pub fn unrecorded_words(&self, value: WordsValue) -> &WordList {
-        match &self.values[value.0].1 {
-            Value::Words(words) => words,
-            other => unreachable!("{other:?} are no words"),
-        }
+    pub fn unrecorded_words(&self, value: WordsValue) -> &PlainWords {
+        &self.plain[&value.0]
     }
 
     /// Keeps that a value was asked for, where somebody keeps that.

@@ -20,7 +20,7 @@ pub enum Value {
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct WordList {
     book: &'static [&'static str],
-    pub(super) house: Vec<String>,
+    house: Vec<String>,
 }
 
 impl WordList {
@@ -32,6 +32,11 @@ impl WordList {
     /// Those of a house.
     pub(crate) const fn of_house(house: Vec<String>) -> WordList {
         WordList { book: &[], house }
+    }
+
+    /// Adds those of a house.
+    pub(super) fn extend(&mut self, more: WordList) {
+        self.house.extend(more.house);
     }
 
     /// All of them.

@@ -114,7 +114,7 @@ pub(crate) mod words {
     pub(crate) use super::make_count_wrong::made_working;
     pub(crate) use super::pillow_back_short::overlap_working;
     pub(crate) use super::prairie_points_short::points_working;
-    pub(crate) use super::strips_short::joined_working;
+    pub(crate) use super::strips_short::{from_each_words, joined_working};
     pub(crate) use super::unfinished_size_wrong::{needed as measured_needed, working as measured_working};
     pub(crate) use super::wording::backing::{fabric_working, needed_working, seams_working, sheet_working};
     pub(crate) use super::wording::beside::left_words;

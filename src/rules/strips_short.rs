@@ -5,9 +5,10 @@ use super::wording::group::{Strips, group_words};
 use super::wording::subject::piece;
 use crate::finding::{Correction, Finding, Label};
 use crate::manuscript::model::Cut as StatedCut;
+use crate::manuscript::{Field, Spanned};
 use crate::quantity::{Count, Scale};
 use crate::quilt_math::cutting::{Cloth, FromStrips, Shape};
-use crate::requirement::fabrics::{FabricNeeds, FabricSize, FabricsNeeds};
+use crate::requirement::fabrics::{FabricNeeds, FabricSize, FabricsNeeds, FromEach};
 
 pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     for (fabric, size) in context.needs.fabrics.each() {
@@ -47,6 +48,9 @@ fn finding(
 ) -> Option<Finding> {
     let strips = cut.strips.get(size.index)?.stated()?;
     let pieces = cut.pieces.get(size.index)?.stated()?;
+    if let Some(each) = fabric.from_each(size, index, cloth) {
+        return (strips.value < each.in_all()).then(|| of_each(needs, fabric, size, (cloth, index, strips), each));
+    }
     let (way, needed) = size.needed(index, cloth)?;
     if strips.value >= needed {
         return None;
@@ -84,6 +88,39 @@ fn finding(
             .numbers(strips.value.of("strip"), needed.of("strip"))
             .corrected(correction),
     )
+}
+
+/// Too few strips for what each of several fabrics gives.
+fn of_each(
+    needs: &FabricsNeeds<'_>,
+    fabric: &FabricNeeds<'_>,
+    size: &FabricSize<'_>,
+    (cloth, index, strips): (Cloth, usize, &Spanned<Count>),
+    each: FromEach,
+) -> Finding {
+    let (stated, needed) = (strips.value, each.in_all());
+    let short = needed.less(stated);
+    let message = format!(
+        "{} stated for {}; {needed} needed, {} from each of {} fabrics: {short} short.",
+        stated.of("strip"),
+        fabric.name(index),
+        each.strips,
+        each.among,
+    );
+    let from_each =
+        fabric.stated.cut.get(index).and_then(|cut| cut.pieces_from_each.get(size.index)).and_then(Field::at);
+    Finding::new(Label::new(strips.at, format!("{short} short")), message)
+        .for_size(&size.size.name)
+        .about(piece(fabric.stated, index))
+        .see(from_each, format!("{} from each fabric", each.pieces.of("piece")))
+        .help(format!("{} {}", working(needs, cloth, fabric.shape(index, size.index), &each.way, each.pieces, each.strips), from_each_words(each)))
+        .numbers(stated.of("strip"), needed.of("strip"))
+        .corrected((needed <= Count::MAX).then(|| Correction::new(strips.at, needed.to_string())))
+}
+
+/// How many strips all fabrics give: `From each of 12 fabrics: 12 x 1 = 12 strips.`
+pub(crate) fn from_each_words(each: FromEach) -> String {
+    format!("From each of {} fabrics: {} x {} = {}.", each.among, each.among, each.strips, each.in_all().of("strip"))
 }
 
 /// `Strips: a strip 40 in long gives 11 pieces 3 1/2 in long; 48 pieces / 11 = 5 strips.`

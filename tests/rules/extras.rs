@@ -71,6 +71,32 @@ fn published_pillow_backs_are_right(#[case] finished: &str, #[case] first: &str,
     assert_silent(&pillow(finished, "", first, second));
 }
 
+/// The same back for the same pillow, whose size the text states with its seams.
+#[rstest]
+#[case("19 x 19", "19 x 13", "19 x 15")]
+#[case("18 x 18", "18 x 12", "18 x 12")]
+fn a_pillow_of_raw_edges_has_its_seams_already(#[case] finished: &str, #[case] first: &str, #[case] second: &str) {
+    let raw = |text: String| text.replacen("sizes:", "assumes: { measured: raw_edges }\nsizes:", 1);
+    assert_silent(&raw(pillow(finished, "", first, second)));
+    let short = raw(pillow(finished, "", first, "17 1/2 x 15"));
+    assert_eq!(one(&short, "pillow-back-short").at.at.text(&short), "17 1/2 x 15");
+}
+
+/// 42 x 56 in without its seams is 42 1/2 x 56 1/2 in with them: the points are those of the sewn edge.
+#[test]
+fn prairie_points_go_around_the_sewn_edge() {
+    let of = |size: &str, raw: &str, count: u64| {
+        let points = format!("prairie_points: {{ square: 4, requires: {{ wall: {count} }} }}");
+        of_size(&format!("{{ finished: {size} }}"), &points).replacen("sizes:", &format!("{raw}sizes:"), 1)
+    };
+    let raw = "assumes: { measured: raw_edges }\n";
+    // A base of 3 1/2 in: 12 for 42 in and 16 for 56 in; for 42 1/2 in it would be 13.
+    assert_silent(&of("42 x 56", "", 56));
+    assert_silent(&of("42 1/2 x 56 1/2", raw, 56));
+    one(&of("42 1/2 x 56 1/2", "", 56), "prairie-points-short");
+    one(&of("42 1/2 x 56 1/2", raw, 55), "prairie-points-short");
+}
+
 /// 18 1/2 in with the seams. 10 + 10 in less two hems of 1 in leave a gap of 1/2 in; 11 + 11 in overlap 1 1/2 in.
 #[rstest]
 #[case("18 1/2 x 10", "18 1/2 x 10", "18 1/2 x 10", "error", "a gap of 1/2 in")]

@@ -273,3 +273,64 @@ fn published_numbers_of_fat_quarters(
     assert_silent(&text(bought));
     assert_rules(&text(bought - 1), &["fabric-short"]);
 }
+
+/// Each of 12 fabrics gives 2 squares of 3 1/2 in, which take a strip of it: 12 strips, though 3 would hold the 24 squares.
+#[rstest]
+#[case::one_of_each(2, 12, &[])]
+#[case::one_less(2, 11, &["strips-short"])]
+#[case::pooled(2, 3, &["strips-short"])]
+#[case::eleven_a_strip(11, 12, &[])]
+#[case::two_of_each(12, 23, &["strips-short"])]
+fn strips_are_cut_from_each_fabric(#[case] each: u64, #[case] strips: u64, #[case] rules: &[&str]) {
+    let cut =
+        format!("piece: A, size: 3 1/2 x 3 1/2, strips: {{ lap: {strips} }}, pieces_from_each: {{ lap: {each} }}");
+    let text = prints("different: 12\nrequires: { lap: 1/4 yd each }", &cut);
+    let found: Vec<String> =
+        rules_of(&text).into_iter().filter(|rule| *rule == "strips-short").map(String::from).collect();
+    assert_eq!(found, rules, "{:#?}", told(&text, &outcome(&text)));
+    if let Some(finding) = outcome(&text).findings.iter().find(|finding| finding.rule == "strips-short") {
+        let needed = 12 * each.div_ceil(11);
+        assert_says(finding, &[&format!("{strips} strips stated for A; {needed} needed")]);
+        assert_eq!(
+            finding.correction.as_ref().map(|correction| correction.replacement.clone()),
+            Some(needed.to_string())
+        );
+    }
+}
+
+/// A number of packs, or of what is in them, whichever comes first: both must be enough.
+#[rstest]
+#[case::enough("1 pack or 40", 40, &[])]
+#[case::fewer("1 pack or 40", 41, &["fabric-short"])]
+#[case::other_first("40 or 1 pack", 40, &[])]
+#[case::other_first_fewer("40 or 1 pack", 41, &["fabric-short"])]
+#[case::named("40 squares or 1 pack", 40, &[])]
+#[case::neither("1 pack or 40 squares", 43, &["fabric-short", "fabric-short"])]
+fn packs_or_a_number_of_squares(#[case] bought: &str, #[case] pieces: u64, #[case] rules: &[&str]) {
+    let text = prints(
+        &format!("sold_as: squares\nprecut: 5\npack: 42\nrequires: {{ lap: {bought} }}"),
+        &squares("4 1/2", pieces),
+    );
+    assert_rules(&text, rules);
+}
+
+#[test]
+fn a_word_between_the_halves_of_an_amount_is_told_where_it_belongs() {
+    let text = prints("different: 2\nrequires: { lap: 1.2 m in all (1 3/8 yd) }", &squares("4 1/2", 16));
+    let finding = outcome(&text).findings.into_iter().next().unwrap();
+    assert_eq!(finding.at.at.text(&text), "in all");
+    assert!(finding.help.contains("1.2 m (1 3/8 yd) in all"), "{}", finding.help);
+}
+
+#[test]
+fn a_size_that_is_left_out_of_different_is_told_at_its_amount() {
+    let text = prints("different: {}\nrequires: { lap: 1/4 yd each }", &squares("4 1/2", 16));
+    let text = text
+        .replace("{}", "{ wall: 6 }")
+        .replace("  lap: { finished: 48 x 57 }", "  lap: { finished: 48 x 57 }\n  wall: { finished: 30 x 30 }");
+    let text =
+        text.replace("1/4 yd each }", "1/4 yd each, wall: 1/4 yd each }").replace("lap: 16 }", "lap: 16, wall: 6 }");
+    let finding = outcome(&text).findings.into_iter().next().unwrap();
+    assert_eq!(finding.at.at.text(&text), "1/4 yd");
+    assert_says(&finding, &["Nothing says how many different fabrics this size has"]);
+}

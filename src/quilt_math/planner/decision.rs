@@ -60,6 +60,12 @@ impl Decision {
         self.plain_strips().map(|strips| Cutting::new(list, strips))
     }
 
+    /// How much of the fabric's length the plain plan takes; `None` where none was made.
+    pub fn plain_length(&self) -> Option<Length> {
+        let list = self.list.as_ref()?;
+        self.plain_strips().map(|strips| list.length(length(strips)))
+    }
+
     /// No way of cutting takes less than this: found at once, and often less than what is found with tables.
     pub fn quick_least(&self) -> Length {
         self.quick.0

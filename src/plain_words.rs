@@ -1,0 +1,136 @@
+//! Names and words as they compare: people type names with and without capitals, marks of letters and hyphens.
+
+/// Fewer bytes than this must be a whole word of a name: `cot` is not in `cottage`.
+const LEAST_BYTES_TO_BEGIN: usize = 4;
+
+/// A name in lower case words with one space between them, without the marks of letters.
+#[derive(Clone, Debug)]
+pub struct PlainName {
+    /// The words, each with a space after it.
+    words: String,
+}
+
+impl PlainName {
+    /// A name as it compares.
+    pub fn new(name: &str) -> PlainName {
+        PlainName { words: plain(name) }
+    }
+
+    /// The name from each of its words on.
+    fn starts(&self) -> impl Iterator<Item = &str> {
+        let ends = self.words.match_indices(' ').map(|(at, _)| at + 1);
+        std::iter::once(0).chain(ends).map(|at| &self.words[at..]).filter(|rest| !rest.is_empty())
+    }
+}
+
+/// Words by which a name is known, in order.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct PlainWords {
+    /// Without spaces at their ends.
+    sorted: Vec<String>,
+}
+
+impl PlainWords {
+    /// Words as they compare, without those of which nothing is left.
+    pub fn new<'w>(words: impl Iterator<Item = &'w str>) -> PlainWords {
+        let mut sorted: Vec<String> = words.map(|word| plain(word).trim_end().to_string()).collect();
+        sorted.retain(|word| !word.is_empty());
+        sorted.sort_unstable();
+        PlainWords { sorted }
+    }
+
+    /// Whether a name has one of the words, or a word that begins with one, as compounds of many languages do.
+    pub fn begin_in(&self, name: &PlainName) -> bool {
+        self.any_in(name, |word, after| word.len() >= LEAST_BYTES_TO_BEGIN || after.starts_with(' '))
+    }
+
+    /// Whether a name has one of the words whole, or with an s at its end: what only begins with one may be a quilt.
+    pub fn are_whole_in(&self, name: &PlainName) -> bool {
+        self.any_in(name, |_, after| after.starts_with(' ') || after.starts_with("s "))
+    }
+
+    /// Whether one of the words begins where a word of the name does, with the rest of the name as it should be.
+    fn any_in(&self, name: &PlainName, is_so: impl Fn(&str, &str) -> bool) -> bool {
+        name.starts().any(|rest| {
+            let first = rest.as_bytes()[0];
+            let from = self.sorted.partition_point(|word| word.as_bytes()[0] < first);
+            let alike = self.sorted[from..].iter().take_while(|word| word.as_bytes()[0] == first);
+            alike.into_iter().any(|word| rest.strip_prefix(word.as_str()).is_some_and(|after| is_so(word, after)))
+        })
+    }
+}
+
+/// Letters with a mark, beside the letter that they are without it.
+const MARKED: [(&str, char); 11] = [
+    ("àáâãäåą", 'a'),
+    ("çćč", 'c'),
+    ("ďđ", 'd'),
+    ("èéêëęě", 'e'),
+    ("ìíîï", 'i'),
+    ("łľ", 'l'),
+    ("ñńň", 'n'),
+    ("òóôõöø", 'o'),
+    ("śš", 's'),
+    ("ùúûüů", 'u'),
+    ("źżž", 'z'),
+];
+
+/// Lower case words, each with a space after it, without the marks of letters.
+fn plain(text: &str) -> String {
+    if text.is_ascii() {
+        spaced(text.bytes().map(|byte| char::from(byte.to_ascii_lowercase())))
+    } else {
+        unmarked(text)
+    }
+}
+
+fn unmarked(text: &str) -> String {
+    let is_mark = |c: &char| ('\u{300}'..='\u{36f}').contains(c);
+    let without = |c: char| {
+        let marked = MARKED.iter().find(|(marked, _)| !c.is_ascii() && marked.contains(c));
+        marked.map_or(c, |(_, plain)| *plain)
+    };
+    spaced(text.to_lowercase().chars().filter(|c| !is_mark(c)).map(without))
+}
+
+/// Letters and digits, with one space for all that stands between, and one at the end.
+fn spaced(letters: impl Iterator<Item = char>) -> String {
+    let mut words = String::new();
+    for letter in letters.chain([' ']) {
+        if letter.is_alphanumeric() {
+            words.push(letter);
+        } else if !words.is_empty() && !words.ends_with(' ') {
+            words.push(' ');
+        }
+    }
+    words
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{PlainName, PlainWords};
+
+    #[test]
+    fn a_word_is_found_whole_or_in_the_plural() {
+        let words = PlainWords::new(["cushion", "sham", "table topper"].into_iter());
+        for name in ["cushion", "Cushions 18", "pillow sham", "Table-Topper", "SHAMS"] {
+            assert!(words.are_whole_in(&PlainName::new(name)), "{name}");
+        }
+        for name in ["shamrock", "cushioned", "table", "topper", ""] {
+            assert!(!words.are_whole_in(&PlainName::new(name)), "{name}");
+        }
+    }
+
+    #[test]
+    fn a_word_is_found_whole_or_at_the_beginning_of_a_compound() {
+        let words = PlainWords::new(["cot", "baby", "moses basket", "bébé", "säugling", "детск", "--"].into_iter());
+        let names = ["cot", "Cot-size", "a COT quilt", "Babydecke", "BABY", "small (baby)", "Moses  basket", "BÉBÉ"];
+        // With marks as characters by themselves, and without.
+        for name in names.into_iter().chain(["be\u{301}be\u{301}", "Bebe", "Saugling", "одеяло детское"]) {
+            assert!(words.begin_in(&PlainName::new(name)), "{name}");
+        }
+        for name in ["cottage", "cotton", "apricot", "crybaby", "moses", "", "-", "одеяло"] {
+            assert!(!words.begin_in(&PlainName::new(name)), "{name}");
+        }
+    }
+}
