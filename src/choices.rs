@@ -143,6 +143,14 @@ keywords!(
     Cornerstones = "cornerstones",
 });
 keywords!(
+    /// How the squares lie where sashes cross at the edge of blocks that are set on point.
+    EdgeSquares {
+    /// The edge runs outside them.
+    Whole = "whole",
+    /// The edge runs through their middle.
+    Halves = "halves",
+});
+keywords!(
     /// A side of the quilt.
     Side {
     /// The backing.

@@ -45,6 +45,7 @@ pub mod discover;
 pub mod drawing;
 #[doc(hidden)]
 pub mod finding;
+mod house_rules;
 #[doc(hidden)]
 pub mod keywords;
 #[doc(hidden)]

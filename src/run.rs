@@ -6,11 +6,12 @@ use std::path::{Path, PathBuf};
 use rayon::prelude::*;
 
 use crate::audit::{AuditedNumber, Line, Status, account_with, counted_once, numbers as numbers_of};
-use crate::check::{Corrections, Outcome, Tally, add_sign_off, check_with, house_findings};
-use crate::discover::{Discovered, Problem, folder_of, house_rules_above, reason};
+use crate::check::{Corrections, Outcome, Tally, add_sign_off, check_with};
+use crate::discover::{Discovered, Problem, folder_of, reason};
 use crate::finding::Finding;
+use crate::house_rules::{House, HouseRules};
 use crate::manuscript::Source;
-use crate::rule_book::{Settings, read_house_rules};
+use crate::rule_book::Settings;
 use crate::rules::TELL_WHAT_IS_UNREAD;
 use crate::sign_off::{Record, SIGN_OFFS_FILE, SignOff, read_records};
 
@@ -99,66 +100,29 @@ impl Run {
     }
 }
 
-/// The house rules of the folders that files are in, each file of them read once.
+/// The house rules of the folders that files are in.
 #[derive(Debug, Default)]
-struct HouseRulesOfFolders {
-    of_folder: BTreeMap<PathBuf, Option<PathBuf>>,
-    read: BTreeMap<PathBuf, House>,
+struct Houses {
+    rules: HouseRules<House>,
     standard: Settings,
 }
 
-/// One house-rules file, read.
-#[derive(Debug)]
-pub(crate) struct House {
-    /// The settings that it makes.
-    pub(crate) settings: Settings,
-    /// What is wrong with the file itself, where something is.
-    pub(crate) checked: Option<Checked>,
-}
-
-impl HouseRulesOfFolders {
+impl Houses {
     /// Finds and reads the house rules of folders. A house-rules file that cannot be read is a problem.
-    fn of<'p>(folders: impl Iterator<Item = &'p Path>, problems: &mut Vec<Problem>) -> HouseRulesOfFolders {
-        let mut houses = HouseRulesOfFolders::default();
-        for folder in folders {
-            if houses.of_folder.contains_key(folder) {
-                continue;
+    fn of<'p>(folders: impl Iterator<Item = &'p Path>, problems: &mut Vec<Problem>) -> Houses {
+        let read = |path: &Path| match Source::open(path) {
+            Ok(source) => House::new(source),
+            Err(error) => {
+                problems.push(Problem { path: path.to_path_buf(), why: reason(&error) });
+                House::default()
             }
-            let found = house_rules_above(folder);
-            houses.of_folder.insert(folder.to_path_buf(), found.clone());
-            let Some(path) = found.filter(|path| !houses.read.contains_key(path)) else { continue };
-            let house = match Source::open(&path) {
-                Ok(source) => House::new(source),
-                Err(error) => {
-                    problems.push(Problem { path: path.clone(), why: reason(&error) });
-                    House { settings: Settings::default(), checked: None }
-                }
-            };
-            houses.read.insert(path, house);
-        }
-        houses
+        };
+        Houses { rules: HouseRules::of(folders, read), standard: Settings::default() }
     }
 
     /// The settings for the files in a folder.
     fn settings(&self, folder: &Path) -> &Settings {
-        let path = self.of_folder.get(folder).and_then(Option::as_ref);
-        path.and_then(|path| self.read.get(path)).map_or(&self.standard, |house| &house.settings)
-    }
-}
-
-impl House {
-    pub(crate) fn new(source: Source) -> House {
-        let house = read_house_rules(&source);
-        let findings = house_findings(&source, house.mistakes, &house.settings);
-        let path = source.path.clone();
-        let checked = (!findings.is_empty()).then(|| Checked {
-            path,
-            source,
-            outcome: Outcome { findings, ..Outcome::default() },
-            unaccounted: Vec::new(),
-            numbers: Vec::new(),
-        });
-        House { settings: house.settings, checked }
+        self.rules.of_folder(folder).map_or(&self.standard, |house| &house.settings)
     }
 }
 
@@ -195,7 +159,7 @@ impl SignOffs {
 pub fn run(gathered: Discovered, asked: Asked, progress: impl Fn() + Sync) -> Run {
     let Discovered { files, mut problems } = gathered;
     let folders = || files.iter().map(|file| folder_of(file));
-    let houses = HouseRulesOfFolders::of(folders(), &mut problems);
+    let houses = Houses::of(folders(), &mut problems);
     let sign_offs = if asked.signed { SignOffs::of(folders(), &mut problems) } else { SignOffs::default() };
     let check_one = |path: &PathBuf| {
         let folder = folder_of(path);
@@ -220,7 +184,7 @@ pub fn run_on(source: Source, folder: &Path, asked: Asked) -> Run {
 /// The same for a text that is to be signed: the run, and the settings, which kept what was asked of them.
 pub fn run_to_sign(source: Source, folder: &Path, asked: Asked) -> (Run, Settings) {
     let mut problems = Vec::new();
-    let houses = HouseRulesOfFolders::of(std::iter::once(folder), &mut problems);
+    let houses = Houses::of(std::iter::once(folder), &mut problems);
     let settings = houses.settings(folder).keeping_what_is_asked();
     let checked = check_source(source, &settings, asked, |_| SignOff::NotAsked);
     (collect(vec![Ok(checked)], houses, problems), settings)
@@ -228,7 +192,7 @@ pub fn run_to_sign(source: Source, folder: &Path, asked: Asked) -> (Run, Setting
 
 /// The settings that govern files in a folder, whatever is wrong with the house rules.
 pub fn settings_for(folder: &Path) -> Settings {
-    HouseRulesOfFolders::of(std::iter::once(folder), &mut Vec::new()).settings(folder).clone()
+    Houses::of(std::iter::once(folder), &mut Vec::new()).settings(folder).clone()
 }
 
 fn check_file(
@@ -272,7 +236,7 @@ pub(crate) fn check_source(
     Checked { path, source, outcome, unaccounted, numbers }
 }
 
-fn collect(results: Vec<Result<Checked, Problem>>, houses: HouseRulesOfFolders, mut problems: Vec<Problem>) -> Run {
+fn collect(results: Vec<Result<Checked, Problem>>, houses: Houses, mut problems: Vec<Problem>) -> Run {
     let mut run = Run::default();
     for result in results {
         match result {
@@ -283,7 +247,7 @@ fn collect(results: Vec<Result<Checked, Problem>>, houses: HouseRulesOfFolders, 
             Err(problem) => problems.push(problem),
         }
     }
-    run.files.extend(houses.read.into_values().filter_map(|house| house.checked));
+    run.files.extend(houses.rules.into_files().filter_map(|house| house.checked));
     run.files.sort_by(|a, b| a.path.cmp(&b.path));
     run.problems = problems;
     run

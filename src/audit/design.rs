@@ -2,7 +2,7 @@
 
 use super::{Lines, Status, UNREAD};
 use crate::manuscript::design::PieceRef;
-use crate::manuscript::model::{Blocks, Size, SizeLayout};
+use crate::manuscript::model::{Blocks, Set, Size, SizeLayout};
 use crate::quantity::{Count, Round};
 use crate::quilt_math::rectangle::Rectangle;
 use crate::requirement::Needs;
@@ -163,6 +163,18 @@ impl Lines<'_> {
                 self.add(Some(heading), number, at, String::new(), Status::AsGiven, working);
             }
         }
+        for (number, field) in [("layout rows", &stated.rows), ("layout columns", &stated.columns)] {
+            if let Some(at) = field.at() {
+                let working = working.clone().unwrap_or_else(|| why_unchecked(laid));
+                let status =
+                    if laid.unchecked.is_none() && laid.rows.is_some() { Status::Ok } else { Status::NotChecked };
+                self.add(Some(heading), number, at, String::new(), status, working);
+            }
+        }
+        if let Some(at) = stated.times.at() {
+            let working = "The rows or columns are sewn so many times over.".to_string();
+            self.add(Some(heading), "layout times", at, String::new(), Status::AsGiven, working);
+        }
         self.block_counts(heading, laid, working);
         if let Some(sashing) = stated.sashing.stated() {
             self.add(Some(heading), "layout sashing", sashing.at, String::new(), Status::AsGiven, sashes(laid));
@@ -201,6 +213,10 @@ impl Lines<'_> {
 /// How many sashes and cornerstones there are.
 fn sashes(laid: &LayoutNeeds<'_>) -> String {
     let Some(top) = &laid.top else { return why_unchecked(laid) };
+    if top.set == Set::OnPoint {
+        let (sashes, squares) = (top.upright_sashes().count, top.cornerstones());
+        return format!("{sashes} sashing strips, and {} where they cross.", squares.of("cornerstone"));
+    }
     let (upright, level, squares) = (top.upright_sashes().count, top.level_sashes().count, top.cornerstones());
     format!(
         "{upright} vertical and {level} horizontal sashing strips, and {} where they cross.",

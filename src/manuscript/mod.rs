@@ -21,6 +21,7 @@ mod read_layout;
 mod read_notions;
 mod read_outline;
 mod read_per_size;
+mod read_rows;
 mod read_sizes;
 mod read_subcut;
 mod read_units;

@@ -6,8 +6,8 @@ use crate::quantity::{Amount, Count, Written};
 use super::{Field, Span, Spanned};
 
 pub use crate::choices::{
-    Bed, Corners, CutAgain, CutFromLeft, CutGrain, Finish, Fold, Grain, Join, LoftWord, MeasureWord, Measured,
-    Packaged, PanelsRun, Set, Side, SoldAs, YesNo,
+    Bed, Corners, CutAgain, CutFromLeft, CutGrain, EdgeSquares, Finish, Fold, Grain, Join, LoftWord, MeasureWord,
+    Measured, Packaged, PanelsRun, Set, Side, SoldAs, YesNo,
 };
 
 pub use super::read::{Accepted, Assumes, Manuscript};
@@ -16,8 +16,9 @@ pub use super::read_binding::{Binding, BindingRequires, Tails};
 pub use super::read_bought::{BoughtAs, Instead};
 pub use super::read_extras::{PillowBack, PillowPieces, PrairiePoints, Sleeve};
 pub use super::read_fabrics::{Cut, Fabric};
-pub use super::read_layout::{Border, SizeLayout};
+pub use super::read_layout::{Border, BorderSides, BorderWidths, SizeLayout};
 pub use super::read_notions::{Colorway, Notion};
+pub use super::read_rows::{BlocksOfRow, LaidRow};
 pub use super::read_sizes::Size;
 
 /// An outline that is not a rectangle.

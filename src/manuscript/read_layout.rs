@@ -3,10 +3,11 @@
 use super::declared_names::{DeclaredNames, NameList, block_named, read_block_name};
 use super::design::PieceRef;
 use super::kinds::{Dimensions, NonNegative, OneOf, PieceName, Positive, UnitName, Whole};
-use super::model::{Blocks, Corners, Join, Layout, Set, YesNo};
+use super::model::{Blocks, Corners, EdgeSquares, Join, Layout, Set, YesNo};
 use super::read_per_size::read_for_some;
-use super::reader::Reader;
-use super::section::LeftOut::{BookValue, Required, Said, Standard};
+use super::read_rows::{LaidRow, RowsOfBlocks};
+use super::reader::{Bound, Reader};
+use super::section::LeftOut::{BookValue, Required, Said, Standard, Unless};
 use super::section::{Row, Shape, ValueKind};
 use super::section_words::{SectionWords, section};
 use super::table::Table;
@@ -29,11 +30,19 @@ section!(
     pub struct SizeLayout, "layout", "In `layout`, for each size, or for some", "";
     words {
         set: Field<Set> = OneOf<Set>, Standard("straight"), "how the blocks stand: `straight`, or `on_point`", "straight";
-        across: Field<Count> = SideKind, Required,
+        rows: Field<Vec<LaidRow>> = RowsOfBlocks, Said("blocks `across` and `down`, all of one size"),
+            "for blocks that are sewn in rows which need not be alike: each row from the top, a list in brackets; a \
+             number before a block says how many lie side by side, and `turned` after it that they are turned a quarter",
+            "[[6 star], [half, 5 star, half]]";
+        columns: Field<Vec<LaidRow>> = RowsOfBlocks, Said("blocks `across` and `down`, all of one size"),
+            "the same for columns, each from the top, the first at the left", "[[4 star], [half, 3 star, half]]";
+        times: Field<Count> = SideKind, Said("once"),
+            "how many times over all the rows or columns are sewn", "3";
+        across: Field<Count> = SideKind, Unless(&["rows", "columns"], ""),
             "how many blocks there are from side to side; on point, without those in the gaps between them", "3";
-        down: Field<Count> = SideKind, Required,
+        down: Field<Count> = SideKind, Unless(&["rows", "columns"], ""),
             "how many blocks there are from top to bottom; on point, without those in the gaps between them", "4";
-        blocks: Field<Blocks> = BlocksKind, Required,
+        blocks: Field<Blocks> = BlocksKind, Unless(&["rows", "columns"], ""),
             "the block, where all are the same; or how many of each: `{ star: 6, chain: 6 }`", "star";
         sashing: Field<Written> = Positive, Said("no sashing"),
             "how wide the sashing between the blocks finishes", "2";
@@ -42,6 +51,9 @@ section!(
         cornerstones: Field<YesNo> = OneOf<YesNo>, Standard("no"),
             "`yes` where there are squares where sashes cross; or `no`: the sashes between rows are then as long as a \
              row", "yes", needs("sashing");
+        edge_squares: Field<EdgeSquares> = OneOf<EdgeSquares>, Said("the size is not checked"),
+            "for `on_point`: `whole` where the squares at the edge stay whole, or `halves` where the edge cuts them in \
+             half", "whole", needs("cornerstones");
         sash: Field<PieceRef> = PieceName, Said("their cut size and count are not checked"),
             "the piece of a cutting list for sashes beside blocks", "S", needs("sashing");
         long_sash: Field<PieceRef> = PieceName, Said("their cut size and count are not checked"),
@@ -71,7 +83,8 @@ section!(
     /// A border.
     pub struct Border, "borders", "In each of the `borders`", "";
     words {
-        width: Field<Written> = Positive, Required, "how wide it finishes", "4";
+        width: Field<BorderWidths> = BorderWidthKind, Required,
+            "how wide it finishes, or `{ sides: 3, top: 4, bottom: 6 }`", "4";
         corners: Field<Corners> = OneOf<Corners>, Standard("butted"),
             "how its corners are made: `butted`, the sides first and then top and bottom; `mitered`; or `cornerstones`, \
              a square in each", "butted";
@@ -79,6 +92,8 @@ section!(
             "the piece of a cutting list that it is cut from, or its sides alone where there is a `piece_across`", "C";
         piece_across: Field<PieceRef> = PieceName, Said("all four are cut from `piece`"),
             "the piece for its top and bottom, where that is another", "D";
+        piece_bottom: Field<PieceRef> = PieceName, Said("it is cut as the top is"),
+            "the piece for its bottom, where that is cut from another than its top", "E", needs("piece_across");
         cornerstone: Field<PieceRef> = PieceName, Said("not checked"),
             "the piece for the squares at its corners", "K";
         of: Field<usize> = UnitName, Said("it is sewn from strips"),
@@ -99,7 +114,92 @@ section!(
     }
 );
 
+section!(
+    /// How wide a border finishes, where its sides differ.
+    pub struct BorderSides, "border width", "In the `width` of a border, where its sides differ", "";
+    words {
+        sides: Field<Written> = Positive, Required, "how wide it finishes at the left and at the right", "3";
+        top: Field<Written> = Positive, Required, "how wide it finishes at the top", "4";
+        bottom: Field<Written> = Positive, Required, "how wide it finishes at the bottom", "6";
+    }
+    by_hand {}
+    besides {}
+);
+
+/// How wide a border finishes.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct BorderWidths {
+    /// At the left and at the right.
+    pub sides: Written,
+    /// At the top.
+    pub top: Written,
+    /// At the bottom.
+    pub bottom: Written,
+}
+
+impl BorderWidths {
+    /// The one width, where it is the same all round.
+    pub fn all_round(&self) -> Option<Written> {
+        let alike = self.sides.length == self.top.length && self.sides.length == self.bottom.length;
+        alike.then_some(self.sides)
+    }
+}
+
+/// One width all round, or one for the sides, the top and the bottom.
+struct BorderWidthKind;
+
+impl ValueKind for BorderWidthKind {
+    type Field = Field<BorderWidths>;
+    const SHAPE: Shape = Shape::Either(&[Positive::SHAPE, Shape::Table(BorderSides::SECTION)]);
+    const TAKES_TABLE: bool = true;
+
+    fn read(reader: &mut Reader, known: &DeclaredNames<'_>, _: &'static Row, entry: &Entry<'_>) -> Field<BorderWidths> {
+        let node = &entry.value;
+        if !matches!(node.kind, Kind::Table(_)) {
+            return reader.length(node, Bound::Positive).map(|all| BorderWidths { sides: all, top: all, bottom: all });
+        }
+        let example = "{ sides: 3, top: 4, bottom: 6 }";
+        let Some(mut table) = Table::new(reader, "border width", entry.key_at, node, example) else {
+            return Field::Unread;
+        };
+        let BorderSides { sides, top, bottom } = BorderSides::read_words(&mut table, reader, known);
+        table.finish(reader, true);
+        match (sides.value(), top.value(), bottom.value()) {
+            (Some(sides), Some(top), Some(bottom)) => {
+                Field::Stated(Spanned { value: BorderWidths { sides, top, bottom }, at: node.at })
+            }
+            _ => Field::Unread,
+        }
+    }
+
+    fn unread() -> Field<BorderWidths> {
+        Field::Unread
+    }
+}
+
 impl SizeLayout {
+    /// The blocks that it names, by their places among the blocks; one may come more than once.
+    pub fn named_blocks(&self) -> impl Iterator<Item = usize> {
+        let (all, each) = match self.blocks.stated().map(|blocks| &blocks.value) {
+            Some(Blocks::All(block)) => (Some(*block), [].as_slice()),
+            Some(Blocks::Each(each)) => (None, each.as_slice()),
+            None => (None, [].as_slice()),
+        };
+        let each = each.iter().filter_map(|(block, _)| block.value());
+        let rows = [&self.rows, &self.columns].into_iter().filter_map(Field::stated).flat_map(|rows| &rows.value);
+        let in_rows = rows.flat_map(|row| &row.blocks).map(|blocks| blocks.value.block);
+        all.into_iter().chain(each).chain(in_rows)
+    }
+
+    /// Whether all blocks that it names were read.
+    pub fn blocks_were_read(&self) -> bool {
+        match self.blocks.stated().map(|blocks| &blocks.value) {
+            Some(Blocks::Each(each)) => !each.iter().any(|(block, _)| block.is_unread()),
+            Some(Blocks::All(_)) => true,
+            None => self.rows.stated().or(self.columns.stated()).is_some(),
+        }
+    }
+
     /// What the text says that the top measures, after so many borders.
     pub fn steps_measured(&self) -> impl Iterator<Item = (usize, &Field<(Written, Written)>)> {
         let with_border = self.borders.iter().enumerate().map(|(index, border)| (index + 1, &border.measures));
@@ -116,11 +216,49 @@ fn read_size(reader: &mut Reader, known: &DeclaredNames<'_>, entry: &Entry<'_>) 
     let mut table = Table::new(reader, ["layout", &entry.key], entry.key_at, &entry.value, LAYOUT_EXAMPLE)?;
     let mut layout =
         SizeLayout { at: entry.key_at, borders_whole: true, ..SizeLayout::read_words(&mut table, reader, known) };
+    check_rows(reader, &mut table, &mut layout);
     if let Some(entry) = table.entry(SizeLayout::borders) {
         (layout.borders, layout.borders_whole) = read_borders(reader, known, entry);
     }
     table.finish(reader, true);
     Some(layout)
+}
+
+/// The words that say how blocks stand in a grid, with where they stand.
+fn of_grid(layout: &SizeLayout) -> [(&'static Row, Option<Span>); 3] {
+    [
+        (SizeLayout::across, layout.across.at()),
+        (SizeLayout::down, layout.down.at()),
+        (SizeLayout::blocks, layout.blocks.at()),
+    ]
+}
+
+/// Blocks stand in a grid, in rows or in columns: reports where two of these are stated, and what lacks where none is.
+fn check_rows(reader: &mut Reader, table: &mut Table<'_, '_>, layout: &mut SizeLayout) {
+    if layout.rows.is_absent() && layout.columns.is_absent() {
+        for (row, _) in of_grid(layout) {
+            if !table.states(row.word) {
+                table.lacks(row);
+            }
+        }
+        if let Some(at) = layout.times.at() {
+            let why = "Nothing says what is sewn so many times".to_string();
+            reader.report(at, MistakeKind::CannotBe { why, mend: "State rows or columns, or take times out" });
+        }
+        return;
+    }
+    let in_rows = if layout.rows.is_absent() { "columns" } else { "rows" };
+    let both = layout.columns.at().filter(|_| !layout.rows.is_absent()).map(|at| ("columns", at));
+    let grid = of_grid(layout).into_iter().filter_map(|(row, at)| Some((row.word, at?)));
+    for (word, at) in grid.chain(both) {
+        let why = format!("{in_rows} says already how the blocks stand, so that {word} is one answer too many");
+        reader.report(at, MistakeKind::CannotBe { why, mend: "Take one of the two out" });
+    }
+    let mend = "State each row as often as it is sewn, or take times out";
+    if let Some(at) = layout.times.at().filter(|_| layout.set.value() == Some(Set::OnPoint)) {
+        reader.report(at, MistakeKind::CannotBe { why: "Rows on point are not all alike".to_string(), mend });
+    }
+    (layout.across, layout.down, layout.blocks) = (Field::Absent, Field::Absent, Field::Absent);
 }
 
 /// How many blocks there are one way.

@@ -79,17 +79,45 @@ pub struct Sashing {
     pub round: bool,
     /// Whether there are squares where sashes cross.
     pub cornerstones: bool,
+    /// Whether the squares at the edge of blocks on point stay whole, or are cut in half by it.
+    pub whole_at_edge: bool,
 }
 
 /// A border round everything inside it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Border {
-    /// How wide it finishes.
-    pub width: Length,
+    /// How wide it finishes at the left and at the right.
+    pub sides: Length,
+    /// How wide it finishes at the top.
+    pub top: Length,
+    /// How wide it finishes at the bottom.
+    pub bottom: Length,
     /// How its corners are made.
     pub corners: Corners,
     /// How much longer than the quilt with this border a mitred strip is cut.
     pub ease: Length,
+}
+
+impl Border {
+    /// A border of one width all round.
+    pub const fn even(width: Length, corners: Corners, ease: Length) -> Border {
+        Border { sides: width, top: width, bottom: width, corners, ease }
+    }
+
+    /// How much wider the quilt is with it.
+    pub fn across(&self) -> Length {
+        self.sides * 2
+    }
+
+    /// How much longer the quilt is with it.
+    pub fn down(&self) -> Length {
+        self.top + self.bottom
+    }
+
+    /// The one width, where it is the same all round.
+    pub fn all_round(&self) -> Option<Length> {
+        (self.sides == self.top && self.sides == self.bottom).then_some(self.sides)
+    }
 }
 
 /// A quilt top.
@@ -107,6 +135,19 @@ pub struct Top {
     pub sashing: Option<Sashing>,
     /// The borders, from the inside.
     pub borders: Vec<Border>,
+    /// How rows of blocks that need not be alike come to the block, where the top is sewn in rows: it is then one.
+    pub rows: Option<RowSums>,
+}
+
+/// How rows or columns of blocks come to a top.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct RowSums {
+    /// Whether they are columns.
+    pub are_columns: bool,
+    /// The blocks of the first of them: how many, and how long each is along the row.
+    pub first: Vec<(Count, Length)>,
+    /// How many of them finish how wide.
+    pub widths: Vec<(Count, Length)>,
 }
 
 /// Strips that finish alike.
@@ -118,17 +159,33 @@ pub struct Sashes {
     pub length: Length,
 }
 
-/// How long the strips of a border are cut, two of each.
+/// How wide and how long the strips of a border are cut.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct BorderStrips {
-    /// How wide.
+    /// How wide at the sides.
     pub width: Length,
+    /// How wide at the top.
+    pub top_width: Length,
+    /// How wide at the bottom.
+    pub bottom_width: Length,
     /// At the sides.
     pub sides: Side,
     /// At the top and the bottom.
     pub ends: Side,
     /// The squares at the corners.
     pub cornerstones: Count,
+}
+
+impl BorderStrips {
+    /// How wide the wider of the top and the bottom is cut.
+    pub fn ends_width(&self) -> Length {
+        self.top_width.max(self.bottom_width)
+    }
+
+    /// How wide the widest of them is cut.
+    pub fn widest(&self) -> Length {
+        self.width.max(self.ends_width())
+    }
 }
 
 impl Top {
@@ -165,11 +222,18 @@ impl Top {
 
     /// The sashes beside the blocks of a row, as long as a block is high.
     pub fn upright_sashes(&self) -> Sashes {
+        if self.set == Set::OnPoint && self.sashing.is_some() {
+            // Each block has four, and each block in a gap shares all of its own.
+            return Sashes { count: self.across * self.down * Count(4), length: self.block.length };
+        }
         Sashes { count: self.beside(self.across) * self.down, length: self.block.length }
     }
 
-    /// The sashes between rows: with cornerstones as long as a block is wide, without them as long as a row.
+    /// The sashes between rows, none where all are counted beside the blocks of a setting on point: with cornerstones as long as a block is wide, without them as long as a row.
     pub fn level_sashes(&self) -> Sashes {
+        if self.set == Set::OnPoint {
+            return Sashes { count: Count(0), length: self.block.width };
+        }
         let rows = self.beside(self.down);
         match self.sashing {
             Some(Sashing { cornerstones: true, .. }) => Sashes { count: rows * self.across, length: self.block.width },
@@ -180,9 +244,26 @@ impl Top {
     /// The squares where sashes cross.
     pub fn cornerstones(&self) -> Count {
         match self.sashing {
+            // The corners of all blocks, those that blocks share counted once.
+            Some(Sashing { cornerstones: true, .. }) if self.set == Set::OnPoint => {
+                self.across * self.down * Count(2) + self.across + self.down
+            }
             Some(Sashing { cornerstones: true, .. }) => self.beside(self.across) * self.beside(self.down),
             _ => Count(0),
         }
+    }
+
+    /// What squares that stay whole at the edges of a setting on point add to its diagonal: the sashing once.
+    fn at_edges(&self) -> Length {
+        let sashing = self.sashing.filter(|sashing| sashing.whole_at_edge && self.set == Set::OnPoint);
+        sashing.map_or(Length::ZERO, |sashing| sashing.width)
+    }
+
+    /// The size of block that the triangles at the sides are made for, and those at the corners: where squares stay
+    /// whole at the edge, the block with one sash, and with two.
+    pub fn triangles_for(&self) -> (Length, Length) {
+        let more = self.at_edges();
+        (self.block.width + more, self.block.width + more * 2)
     }
 
     /// Width and length without borders.
@@ -192,16 +273,19 @@ impl Top {
                 let sashing = self.sashing.map_or(Length::ZERO, |sashing| sashing.width * self.beside(blocks));
                 Side::straight(block * blocks + sashing)
             }
-            Set::OnPoint => Side::diagonal(block * blocks),
+            Set::OnPoint => {
+                let pitch = block + self.sashing.map_or(Length::ZERO, |sashing| sashing.width);
+                Side::diagonal(pitch * blocks + self.at_edges())
+            }
         };
         (side(self.across, self.block.width), side(self.down, self.block.length))
     }
 
     /// Width and length inside a border.
     pub fn inside(&self, border: usize) -> (Side, Side) {
-        let added = self.borders.iter().take(border).map(|border| border.width * 2).sum();
+        let inside = || self.borders.iter().take(border);
         let (width, length) = self.inner();
-        (width.plus(added), length.plus(added))
+        (width.plus(inside().map(Border::across).sum()), length.plus(inside().map(Border::down).sum()))
     }
 
     /// Width and length, finished.
@@ -216,16 +300,16 @@ impl Top {
     pub fn border_strips(&self, index: usize, seam: Length) -> Option<BorderStrips> {
         let border = self.borders.get(index)?;
         let ((width, length), seams) = (self.inside(index), seam * 2);
-        let around = border.width * 2;
         let (sides, ends) = match border.corners {
-            Corners::Butted => (length.plus(seams), width.plus(around + seams)),
+            Corners::Butted => (length.plus(seams), width.plus(border.across() + seams)),
             Corners::Cornerstones => (length.plus(seams), width.plus(seams)),
             Corners::Mitred => {
-                let more = around + border.ease.max(seams);
-                (length.plus(more), width.plus(more))
+                let ease = border.ease.max(seams);
+                (length.plus(border.down() + ease), width.plus(border.across() + ease))
             }
         };
         let cornerstones = Count(if border.corners == Corners::Cornerstones { 4 } else { 0 });
-        Some(BorderStrips { width: border.width + seams, sides, ends, cornerstones })
+        let [width, top_width, bottom_width] = [border.sides, border.top, border.bottom].map(|width| width + seams);
+        Some(BorderStrips { width, top_width, bottom_width, sides, ends, cornerstones })
     }
 }

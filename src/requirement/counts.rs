@@ -341,11 +341,12 @@ impl<'m> Counting<'_, 'm> {
                 counts.whole = false;
                 continue;
             };
-            counts.whole &=
-                ![&stated.piece, &stated.piece_across, &stated.cornerstone].into_iter().any(Field::is_unread);
+            counts.whole &= ![&stated.piece, &stated.piece_across, &stated.piece_bottom, &stated.cornerstone]
+                .into_iter()
+                .any(Field::is_unread);
             let squares = UsedFor::BorderCornerstones { index };
-            self.cut_pieces(counts, &stated.cornerstone, squares, strips.cornerstones, strips.width);
-            for (piece, runs) in border_pieces(stated, &strips) {
+            self.cut_pieces(counts, &stated.cornerstone, squares, strips.cornerstones, strips.widest());
+            for BorderPiece { piece, runs, .. } in border_pieces(stated, &strips) {
                 let joined = pieced == YesNo::Yes;
                 let count = if joined {
                     self.strips((piece.value, laid.index), &runs, |width| border_join_loss(stated, width, seam))
@@ -469,18 +470,35 @@ impl<'m> SizeCounts<'m> {
     }
 }
 
+/// A piece that a border is cut from.
+#[derive(Clone, Debug)]
+pub struct BorderPiece<'m> {
+    /// The piece.
+    pub piece: &'m Spanned<PieceRef>,
+    /// The strips that are made of it.
+    pub runs: Runs,
+    /// How wide the widest of them is cut.
+    pub width: Length,
+}
+
 /// The pieces that a border is cut from, each with the strips that it makes.
-pub fn border_pieces<'m>(stated: &'m StatedBorder, strips: &BorderStrips) -> Vec<(&'m Spanned<PieceRef>, Runs)> {
-    let two = |side: Side| (Count(2), side.above());
-    let (sides, ends) = (two(strips.sides), two(strips.ends));
-    match (stated.piece.stated(), stated.piece_across.stated()) {
-        (Some(piece), None) if stated.piece_across.is_absent() => vec![(piece, vec![sides, ends])],
-        (piece, across) => {
-            let sides = piece.map(|piece| (piece, vec![sides]));
-            let ends = across.map(|piece| (piece, vec![ends]));
-            sides.into_iter().chain(ends).collect()
-        }
+pub fn border_pieces<'m>(stated: &'m StatedBorder, strips: &BorderStrips) -> Vec<BorderPiece<'m>> {
+    let of = |piece: &'m Field<PieceRef>, runs: Runs, width: Length| {
+        piece.stated().map(|piece| BorderPiece { piece, runs, width })
+    };
+    let run = |count: u64, side: Side| (Count(count), side.above());
+    if stated.piece_across.is_absent() {
+        let all = vec![run(2, strips.sides), run(2, strips.ends)];
+        return of(&stated.piece, all, strips.widest()).into_iter().collect();
     }
+    let sides = of(&stated.piece, vec![run(2, strips.sides)], strips.width);
+    let ends = if stated.piece_bottom.is_absent() {
+        [of(&stated.piece_across, vec![run(2, strips.ends)], strips.ends_width()), None]
+    } else {
+        let end = |piece, width| of(piece, vec![run(1, strips.ends)], width);
+        [end(&stated.piece_across, strips.top_width), end(&stated.piece_bottom, strips.bottom_width)]
+    };
+    sides.into_iter().chain(ends.into_iter().flatten()).collect()
 }
 
 /// The entry of a cutting list that a piece is, with its fabric.

@@ -6,7 +6,7 @@
 use std::collections::BTreeSet;
 
 use crate::manuscript::design::{Block, CutFrom, Entries as AllEntries, PieceRef, Sewn, Unit};
-use crate::manuscript::model::{Binding, Blocks, Border, Cut, Fabric, Manuscript, PerSize, Size, SizeLayout};
+use crate::manuscript::model::{Binding, Border, Cut, Fabric, Manuscript, PerSize, Size, SizeLayout};
 use crate::manuscript::{BySize, Field, Span, SpanIndex};
 use crate::quantity::{Count, Written};
 
@@ -69,6 +69,7 @@ impl Dependencies {
             entries.layout(manuscript, layout);
             let mut counted = Entries::default();
             counted.field(&layout.across).field(&layout.down).field(&layout.set);
+            counted.field(&layout.rows).field(&layout.columns).field(&layout.times);
             self.add(layout.blocks.at(), &counted);
             for (_, measures) in layout.steps_measured() {
                 self.add(measures.at(), &entries);
@@ -406,17 +407,14 @@ impl Entries {
 
     fn layout(&mut self, manuscript: &Manuscript, layout: &SizeLayout) -> &mut Entries {
         self.field(&layout.set).field(&layout.across).field(&layout.down).field(&layout.blocks);
+        self.field(&layout.rows).field(&layout.columns).field(&layout.times).field(&layout.edge_squares);
         self.field(&layout.sashing).field(&layout.sashing_round).field(&layout.cornerstones).field(&layout.sash);
         self.field(&layout.long_sash).field(&layout.cornerstone);
         self.field(&layout.side_triangles).field(&layout.corner_triangles);
         for border in &layout.borders {
             self.border(border);
         }
-        let blocks: Vec<usize> = match layout.blocks.stated().map(|blocks| &blocks.value) {
-            Some(Blocks::All(block)) => vec![*block],
-            Some(Blocks::Each(each)) => each.iter().filter_map(|(block, _)| block.value()).collect(),
-            None => Vec::new(),
-        };
+        let blocks: Vec<usize> = layout.named_blocks().collect();
         for block in with_blocks_within(manuscript, blocks) {
             self.field(&block.finished);
             if let (Some(first), Some(last)) = (block.rows.first(), block.rows.last()) {
@@ -428,6 +426,7 @@ impl Entries {
 
     fn border(&mut self, border: &Border) -> &mut Entries {
         self.field(&border.width).field(&border.corners).field(&border.piece).field(&border.piece_across);
+        self.field(&border.piece_bottom);
         self.field(&border.cornerstone).field(&border.pieced).field(&border.join).field(&border.ease).field(&border.of)
     }
 }

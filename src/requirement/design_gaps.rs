@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use crate::manuscript::Field;
 use crate::manuscript::design::{Block, BlockPart, Sewn, Unit};
-use crate::manuscript::model::{Blocks, Manuscript, PerSize, Size, SizeLayout};
+use crate::manuscript::model::{Manuscript, PerSize, Size, SizeLayout};
 
 /// What the design of a manuscript leaves open.
 #[derive(Debug, Default)]
@@ -72,11 +72,7 @@ impl<'m> Layouts<'m> {
             PerSize::Nothing => true,
             PerSize::Unread => false,
             PerSize::Stated(layout) => {
-                let blocks = match layout.blocks.stated().map(|blocks| &blocks.value) {
-                    Some(Blocks::Each(each)) => !each.iter().any(|(block, _)| block.is_unread()),
-                    Some(Blocks::All(_)) => true,
-                    None => false,
-                };
+                let blocks = layout.blocks_were_read();
                 let borders = layout.borders_whole && !layout.borders.iter().any(|border| border.of.is_unread());
                 blocks && borders && !layout.side_triangles.is_unread() && !layout.corner_triangles.is_unread()
             }
@@ -85,12 +81,7 @@ impl<'m> Layouts<'m> {
     }
 
     fn blocks(&self) -> BTreeSet<usize> {
-        let stated = self.each.iter().filter_map(|layout| layout.stated()?.blocks.stated());
-        let named = stated.flat_map(|blocks| match &blocks.value {
-            Blocks::All(block) => vec![*block],
-            Blocks::Each(each) => each.iter().filter_map(|(block, _)| block.value()).collect(),
-        });
-        named.collect()
+        self.each.iter().filter_map(PerSize::stated).flat_map(SizeLayout::named_blocks).collect()
     }
 
     fn units(&self) -> impl Iterator<Item = usize> {

@@ -1,14 +1,16 @@
 //! What the layout of each size makes: how large the top is, and how many blocks it has.
 
 use super::assumed::PIECING_SEAM;
+use super::rows::RowsNeeds;
 use crate::manuscript::design::Block;
 use crate::manuscript::model::{
-    Blocks, Border as StatedBorder, Corners, Join, Manuscript, Measured, PerSize, Set, Size, SizeLayout, YesNo,
+    Blocks, Border as StatedBorder, Corners, EdgeSquares, Join, Manuscript, Measured, PerSize, Set, Size, SizeLayout,
+    YesNo,
 };
 use crate::manuscript::{Field, Span};
 use crate::quantity::{Count, Length, Measure, Round, Unit};
 use crate::quilt_math::binding::join_loss;
-use crate::quilt_math::layout::{Border, Sashing, Side, Top};
+use crate::quilt_math::layout::{Border, RowSums, Sashing, Side, Top};
 use crate::quilt_math::rectangle::Rectangle;
 use crate::rule_book::{LengthValue, Settings};
 
@@ -57,6 +59,8 @@ pub struct LayoutNeeds<'m> {
     pub top: Option<Top>,
     /// Whether all borders are in the top.
     pub borders_whole: bool,
+    /// The rows or the columns that it is sewn in, where it is.
+    pub rows: Option<RowsNeeds<'m>>,
     /// Why nothing is computed, where the layout is one that is not known here.
     pub unchecked: Option<&'static str>,
 }
@@ -145,17 +149,31 @@ impl<'m> LayoutNeeds<'m> {
         settings: &Settings,
     ) -> LayoutNeeds<'m> {
         let set = stated.set.or(Set::Straight);
+        let in_rows = !stated.rows.is_absent() || !stated.columns.is_absent();
+        let rows = if in_rows { RowsNeeds::new(manuscript, stated) } else { None };
         let grid = set.zip(stated.across.value()).zip(stated.down.value());
         let top = |block: Rectangle| {
             let ((set, across), down) = grid?;
             let sashing = if stated.sashing.is_absent() { None } else { Some(sashing(stated)?) };
-            Some(Top { set, across, down, block, sashing, borders: borders(stated, settings) })
+            Some(Top { set, across, down, block, sashing, borders: borders(stated, settings), rows: None })
         };
         let places = grid.map(|((set, across), down)| {
             let block = Rectangle::new(Length::ZERO, Length::ZERO);
-            Top { set, across, down, block, sashing: None, borders: Vec::new() }.blocks()
+            Top { set, across, down, block, sashing: None, borders: Vec::new(), rows: None }.blocks()
         });
-        let (blocks, blocks_whole) = blocks(manuscript, stated, places);
+        let places = if in_rows { rows.as_ref().map(RowsNeeds::count) } else { places };
+        let (blocks, blocks_whole) = match &rows {
+            Some(rows) => blocks_of_rows(manuscript, rows),
+            None => blocks(manuscript, stated, places),
+        };
+        let top_of_rows = |rows: &RowsNeeds<'_>| {
+            let block = rows.size(settings.length(SIZE_SLACK))?;
+            let first = rows.rows.first()?.blocks.iter().map(|blocks| (blocks.count, blocks.along)).collect();
+            let sums = RowSums { are_columns: rows.are_columns, first, widths: rows.widths() };
+            let borders = borders(stated, settings);
+            let one = Count(1);
+            Some(Top { set: set?, across: one, down: one, block, sashing: None, borders, rows: Some(sums) })
+        };
         let mut laid = LayoutNeeds {
             size,
             index,
@@ -165,10 +183,15 @@ impl<'m> LayoutNeeds<'m> {
             places,
             top: None,
             borders_whole: false,
+            rows,
             unchecked: None,
         };
-        laid.unchecked = laid.why_not(set);
-        laid.top = laid.block_size().filter(|_| laid.unchecked.is_none()).and_then(top);
+        laid.unchecked = if in_rows { why_not_rows(stated, set) } else { laid.why_not(set) };
+        laid.top = match &laid.rows {
+            _ if laid.unchecked.is_some() => None,
+            Some(rows) => top_of_rows(rows),
+            None => laid.block_size().and_then(top),
+        };
         laid.borders_whole =
             stated.borders_whole && laid.top.as_ref().is_some_and(|top| top.borders.len() == stated.borders.len());
         laid
@@ -204,7 +227,20 @@ impl<'m> LayoutNeeds<'m> {
         if first.0 != first.1 {
             return Some("its blocks are set on point, and they are not square");
         }
-        (!self.stated.sashing.is_absent()).then_some("it has sashing between blocks that are set on point")
+        if self.stated.sashing.is_absent() {
+            return None;
+        }
+        let is = |field: &Field<YesNo>| field.is_unread() || field.value() == Some(YesNo::Yes);
+        if !is(&self.stated.sashing_round) || !is(&self.stated.cornerstones) {
+            return Some(
+                "its blocks are set on point with sashing that does not go around them with cornerstones \
+                 (sashing_round: yes, cornerstones: yes)",
+            );
+        }
+        self.stated.edge_squares.is_absent().then_some(
+            "its blocks are set on point with sashing, and edge_squares does not say whether the squares at the edge \
+             are whole or halves",
+        )
     }
 
     /// A stated border, and the same as it is computed.
@@ -213,19 +249,48 @@ impl<'m> LayoutNeeds<'m> {
     }
 }
 
+/// Why a layout in rows is not computed.
+fn why_not_rows(stated: &SizeLayout, set: Option<Set>) -> Option<&'static str> {
+    if set == Some(Set::OnPoint) {
+        return Some("it is sewn in rows of blocks that are set on point");
+    }
+    (!stated.sashing.is_absent())
+        .then_some("it has sashing between rows of blocks: a sash can stand in a row as a block")
+}
+
+/// The blocks of all rows, each with how many there are.
+fn blocks_of_rows<'m>(manuscript: &'m Manuscript, rows: &RowsNeeds<'m>) -> (Vec<BlockCount<'m>>, bool) {
+    let mut counts: Vec<BlockCount<'m>> = Vec::new();
+    for laid in rows.rows.iter().flat_map(|row| &row.blocks) {
+        let count = laid.count * rows.times;
+        match counts.iter_mut().find(|known| known.block == laid.block) {
+            Some(known) => known.count = known.count + count,
+            None => {
+                let Some(stated) = manuscript.blocks.get(laid.block) else { continue };
+                counts.push(BlockCount { block: laid.block, stated, count, at: laid.at });
+            }
+        }
+    }
+    (counts, true)
+}
+
 /// The sashing that is stated; `None` where something of it could not be read.
 fn sashing(stated: &SizeLayout) -> Option<Sashing> {
     let yes = |field: &Field<YesNo>| Some(field.or(YesNo::No)? == YesNo::Yes);
     let width = stated.sashing.length()?;
     let (round, cornerstones) = (yes(&stated.sashing_round)?, yes(&stated.cornerstones)?);
-    Some(Sashing { width, round, cornerstones })
+    let whole_at_edge = stated.edge_squares.or(EdgeSquares::Halves)? == EdgeSquares::Whole;
+    Some(Sashing { width, round, cornerstones, whole_at_edge })
 }
 
 /// The borders up to the first that could not be read.
 fn borders(stated: &SizeLayout, settings: &Settings) -> Vec<Border> {
     let border = |border: &StatedBorder| {
+        let width = border.width.value()?;
         Some(Border {
-            width: border.width.length()?,
+            sides: width.sides.length,
+            top: width.top.length,
+            bottom: width.bottom.length,
             corners: border.corners.or(Corners::Butted)?,
             ease: border.ease.or_length(|| settings.length(MITRE_EASE))?,
         })

@@ -24,6 +24,7 @@ pub mod layout;
 pub mod made;
 pub mod measured;
 pub mod rounded_size;
+pub mod rows;
 pub mod scale;
 pub mod series;
 pub mod shares;

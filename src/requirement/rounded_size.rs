@@ -3,7 +3,7 @@
 use super::layout::{LayoutNeeds, LayoutsNeeds};
 use crate::manuscript::model::Set;
 use crate::quantity::{Length, Unit, Written, common_divisor};
-use crate::quilt_math::layout::Side;
+use crate::quilt_math::layout::{Border, Side};
 
 /// How a stated size is rounded.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -23,7 +23,9 @@ pub fn rounded_size(needs: &LayoutsNeeds<'_>, laid: &LayoutNeeds<'_>) -> Option<
     let (width, length) = laid.size.finished.value()?;
     // An outline is cut from the layout, which may be larger.
     let trimmed = laid.size.outline.stated().is_some();
-    let (made, borders) = (needs.finished(top), top.borders.iter().map(|border| border.width * 2).sum::<Length>());
+    let made = needs.finished(top);
+    let borders: (Length, Length) =
+        (top.borders.iter().map(Border::across).sum(), top.borders.iter().map(Border::down).sum());
     let near = |step: Length| {
         let is_near = |made: Side, stated: Length| {
             let slack = step.half().max(needs.slack(made));
@@ -31,9 +33,10 @@ pub fn rounded_size(needs: &LayoutsNeeds<'_>, laid: &LayoutNeeds<'_>) -> Option<
         };
         is_near(made.0, width.length) && is_near(made.1, length.length)
     };
-    let step = |less: Length| step_of((width, length), less);
+    let step = |less: (Length, Length)| step_of((width, length), less);
+    let none = (Length::ZERO, Length::ZERO);
     let (step, inside_borders) =
-        [(step(Length::ZERO), false), (step(borders), true)].into_iter().find(|(step, _)| near(*step))?;
+        [(step(none), false), (step(borders), true)].into_iter().find(|(step, _)| near(*step))?;
     let less = |made: Side, stated: Length| {
         if trimmed { Length::ZERO } else { (made.above() - stated).max(Length::ZERO) }
     };
@@ -42,8 +45,8 @@ pub fn rounded_size(needs: &LayoutsNeeds<'_>, laid: &LayoutNeeds<'_>) -> Option<
 
 /// The largest step of which both sides less the borders are multiples: half an inch for 56 1/2 x 71. No size is rounded
 /// to more than a whole inch or centimetre.
-fn step_of((width, length): (Written, Written), borders: Length) -> Length {
+fn step_of((width, length): (Written, Written), borders: (Length, Length)) -> Length {
     let most = |unit: Unit| if unit.is_metric() { Unit::Cm.one() } else { Unit::Inch.one() };
-    let lengths = [width.length - borders, length.length - borders, most(width.unit), most(length.unit)];
+    let lengths = [width.length - borders.0, length.length - borders.1, most(width.unit), most(length.unit)];
     Length::from_ticks(lengths.into_iter().map(|length| length.abs().ticks()).fold(0, common_divisor))
 }

@@ -72,15 +72,17 @@ pub fn unit_borders<'m>(
 fn fit(unit: &Unit, layouts: &LayoutsNeeds<'_>, laid: &LayoutNeeds<'_>, index: usize) -> Option<UnitFit> {
     let (width, height) = unit.finished.value().map(|(width, height)| (width.length, height.length))?;
     let (_, border) = laid.border(index)?;
-    let same = |one: Length| (one - border.width).abs() <= layouts.size_slack;
+    // Where its sides differ, one unit is not as wide as all of them.
+    let wide = border.all_round()?;
+    let same = |one: Length| (one - wide).abs() <= layouts.size_slack;
     let each = match (same(height), same(width)) {
         (true, _) => width,
         (false, true) => height,
-        (false, false) => return Some(UnitFit::OtherWidth { unit: (width, height), border: border.width }),
+        (false, false) => return Some(UnitFit::OtherWidth { unit: (width, height), border: wide }),
     };
     let (inner_width, inner_length) = laid.top.as_ref()?.inside(index);
     let ends = match border.corners {
-        Corners::Butted => inner_width.plus(border.width * 2),
+        Corners::Butted => inner_width.plus(border.across()),
         Corners::Cornerstones => inner_width,
         // Units are cut through at a mitered corner.
         Corners::Mitred => return None,

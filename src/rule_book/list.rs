@@ -51,6 +51,7 @@ macro_rules! for_each_rule {
             block_count_wrong,
             border_short,
             border_does_not_fit,
+            rows_do_not_fit,
             sash_short,
             pieces_short,
             pieces_generous,

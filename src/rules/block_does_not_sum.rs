@@ -73,10 +73,10 @@ pub(crate) fn log_cabin_working(measure: Measure, unit: &UnitNeeds<'_>) -> Optio
 fn setting_triangles(context: &Context<'_>, findings: &mut Vec<Finding>) {
     let mut told: BTreeSet<(usize, Length)> = BTreeSet::new();
     for laid in &context.needs.layouts.sizes {
-        let Some(block) = laid.top.as_ref().filter(|top| top.set == Set::OnPoint).map(|top| top.block.width) else {
-            continue;
-        };
-        for field in [&laid.stated.side_triangles, &laid.stated.corner_triangles] {
+        let Some(top) = laid.top.as_ref().filter(|top| top.set == Set::OnPoint) else { continue };
+        let (at_sides, at_corners) = top.triangles_for();
+        let triangles = [(&laid.stated.side_triangles, at_sides), (&laid.stated.corner_triangles, at_corners)];
+        for (field, block) in triangles {
             let Some((unit, stated)) = field
                 .stated()
                 .and_then(|unit| Some((unit, context.manuscript.units.get(unit.value)?.finished.stated()?)))
@@ -102,8 +102,10 @@ fn for_another_block(
     let scale = Scale::of(needs.measure, &[made_for, block, (made_for - block).abs()]);
     let (made_for_words, block_words) = (scale.down(made_for), scale.up(block));
     let way = if made_for < block { "small" } else { "large" };
+    let with_sashing = laid.top.as_ref().is_some_and(|top| top.block.width != block);
+    let finish = if with_sashing { "come with their sashing to" } else { "finish" };
     let message = format!(
-        "Unit {} is made for blocks of {made_for_words}; the blocks that it sets for {} finish {block_words}: {} too \
+        "Unit {} is made for blocks of {made_for_words}; the blocks that it sets for {} {finish} {block_words}: {} too \
          {way}.",
         stated.name,
         laid.size.name,
@@ -117,6 +119,12 @@ fn for_another_block(
             .about(subject::unit(stated))
             .see(Some(unit.at), "sets the blocks here")
             .help("The finished size of triangles that set blocks is that of the blocks.")
+            .help(if with_sashing {
+                "Where squares stay whole at the edge, side triangles are made for the block and one sash, corner \
+                 triangles for the block and two."
+            } else {
+                ""
+            })
             .numbers(made_for_words, block_words)
             .corrected(correction),
     )

@@ -12,7 +12,8 @@ use crate::manuscript::model::{Corners, YesNo};
 use crate::manuscript::{Span, Spanned};
 use crate::quantity::{Length, Round, Scale};
 use crate::quilt_math::layout::{BorderStrips, Side};
-use crate::requirement::counts::{border_pieces, entry, strip_of};
+use crate::quilt_math::rectangle::Rectangle;
+use crate::requirement::counts::{BorderPiece, border_pieces, entry, strip_of};
 use crate::requirement::layout::{LayoutNeeds, LayoutsNeeds};
 use crate::requirement::rounded_size::rounded_size;
 
@@ -66,11 +67,13 @@ fn lacks<'a>(context: &'a Context<'_>, laid: &'a LayoutNeeds<'a>) -> Vec<Lack<'a
         let Some(strips) = top.border_strips(index, seam) else { break };
         let narrow = |piece, width| too_narrow(context, laid, piece, index, width);
         let cornered = stated.cornerstone.stated().filter(|_| strips.cornerstones.0 > 0);
-        lacks.extend(cornered.and_then(|piece| narrow(piece, strips.width)));
+        let (short, long) = Rectangle::new(strips.width, strips.ends_width()).sides();
+        lacks.extend(cornered.and_then(|piece| narrow(piece, short)));
+        lacks.extend(cornered.and_then(|piece| corner_too_short(context, laid, piece, index, long)));
         let joined = stated.pieced.or(YesNo::Yes) != Some(YesNo::No);
-        for (piece, _) in border_pieces(stated, &strips) {
+        for BorderPiece { piece, width: cut_width, .. } in border_pieces(stated, &strips) {
             if joined {
-                lacks.extend(narrow(piece, strips.width));
+                lacks.extend(narrow(piece, cut_width));
                 continue;
             }
             let both = stated.piece_across.is_absent();
@@ -81,10 +84,10 @@ fn lacks<'a>(context: &'a Context<'_>, laid: &'a LayoutNeeds<'a>) -> Vec<Lack<'a
                 Way::Width => rounding.less.0,
             });
             // A wide border round a small quilt is cut from pieces that are wider than they are long.
-            let (width, longest) = if longest.above() < strips.width {
-                (longest.below(), Side::straight(strips.width))
+            let (width, longest) = if longest.above() < cut_width {
+                (longest.below(), Side::straight(cut_width))
             } else {
-                (strips.width, longest)
+                (cut_width, longest)
             };
             let Some(sides) = strip_of(&context.needs.fabrics, piece.value, laid.index) else { continue };
             // Where the longer side is just as wide as the border, it is the length that came out shorter.
@@ -124,8 +127,34 @@ fn too_narrow<'a>(
     index: usize,
     needed: Length,
 ) -> Option<Lack<'a>> {
-    let needs = &context.needs.layouts;
     let (stated, _) = strip_of(&context.needs.fabrics, piece.value, laid.index)?;
+    less_than_finishes(context, laid, piece, index, ("too narrow", stated, needed))
+}
+
+/// A corner of a border whose sides differ, which is no square.
+fn corner_too_short<'a>(
+    context: &'a Context<'_>,
+    laid: &'a LayoutNeeds<'a>,
+    piece: &'a Spanned<PieceRef>,
+    index: usize,
+    needed: Length,
+) -> Option<Lack<'a>> {
+    let (_, stated) = strip_of(&context.needs.fabrics, piece.value, laid.index)?;
+    // A square that is too small is told as too narrow.
+    if laid.border(index)?.1.all_round().is_some() {
+        return None;
+    }
+    less_than_finishes(context, laid, piece, index, ("too short", stated, needed))
+}
+
+fn less_than_finishes<'a>(
+    context: &'a Context<'_>,
+    laid: &'a LayoutNeeds<'a>,
+    piece: &'a Spanned<PieceRef>,
+    index: usize,
+    (way, stated, needed): (&'static str, Length, Length),
+) -> Option<Lack<'a>> {
+    let needs = &context.needs.layouts;
     let seam = needs.seam?;
     let scale = Scale::of(needs.measure, &[needed - seam * 2, seam, needed]);
     let working = format!(
@@ -138,7 +167,7 @@ fn too_narrow<'a>(
         laid,
         piece,
         index,
-        way: "too narrow",
+        way,
         stated,
         needed,
         working,
@@ -171,7 +200,7 @@ pub(crate) fn length_working(needs: &LayoutsNeeds<'_>, laid: &LayoutNeeds<'_>, i
     let (_, border) = laid.border(index)?;
     let (width, length) = top.inside(index);
     let strips = top.border_strips(index, seam)?;
-    let plain = [border.width, seam, border.ease.max(seam * 2)];
+    let plain = [border.sides, border.top, border.bottom, seam, border.ease.max(seam * 2)];
     let is_root = width.diagonal.is_positive();
     let scale = if is_root {
         Scale::fine_beside(needs.measure, &plain)
@@ -179,11 +208,11 @@ pub(crate) fn length_working(needs: &LayoutsNeeds<'_>, laid: &LayoutNeeds<'_>, i
         Scale::of(needs.measure, &[[width.straight, length.straight].as_slice(), &plain].concat())
     };
     let inside = |side: Side| scale.rounded(side.above(), Round::Up);
-    let strip = |side: Side, with_border: bool, cut: Side| {
-        let (border_words, border_width) = if with_border {
-            (format!(" + 2 x {}", scale.up(border.width)), border.width * 2)
-        } else {
-            (String::new(), Length::ZERO)
+    let strip = |side: Side, with_border: Option<[Length; 2]>, cut: Side| {
+        let (border_words, border_width) = match with_border {
+            Some([one, other]) if one == other => (format!(" + 2 x {}", scale.up(one)), one * 2),
+            Some([one, other]) => (format!(" + {} + {}", scale.up(one), scale.up(other)), one + other),
+            None => (String::new(), Length::ZERO),
         };
         let (end_words, ends) = match border.corners {
             Corners::Mitred => {
@@ -201,8 +230,8 @@ pub(crate) fn length_working(needs: &LayoutsNeeds<'_>, laid: &LayoutNeeds<'_>, i
         border_name(index),
         scale.number(inside(width), Round::Up),
         scale.up(inside(length)),
-        strip(length, border.corners == Corners::Mitred, strips.sides),
-        strip(width, border.corners != Corners::Cornerstones, strips.ends),
+        strip(length, (border.corners == Corners::Mitred).then_some([border.top, border.bottom]), strips.sides),
+        strip(width, (border.corners != Corners::Cornerstones).then_some([border.sides; 2]), strips.ends),
     ))
 }
 

@@ -90,10 +90,11 @@ fn corrections_of_layout(
     for (index, border) in stated.borders.iter().enumerate() {
         let (Some(width), mut changed) = (border.width.stated(), top.clone()) else { continue };
         let Some(border) = changed.borders.get_mut(index) else { continue };
-        border.width = border.width + lacks.half();
-        let length = border.width;
+        let Some((written, length)) = width.value.all_round().zip(border.all_round()) else { continue };
+        let length = length + lacks.half();
+        (border.sides, border.top, border.bottom) = (length, length, length);
         if length.is_positive() && fits(&changed) {
-            corrections.push(Correction::new(width.at, width.value.rewrite(length)));
+            corrections.push(Correction::new(width.at, written.rewrite(length)));
         }
     }
     corrections.extend(sashing(top, stated.sashing.stated(), lacks, fits));

@@ -3,8 +3,9 @@
 use super::cell::{Cell, Item, Table, heads};
 use super::cell_text::{CellText, cell, on_one_line};
 use crate::manuscript::design::{CutFrom, Unit};
-use crate::manuscript::model::{Blocks, Border, Layout, PerSize, SizeLayout};
-use crate::manuscript::{Field, Manuscript};
+use crate::manuscript::model::{Blocks, Border, BorderWidths, Layout, PerSize, SizeLayout};
+use crate::manuscript::{Field, Manuscript, Spanned};
+use crate::quantity::{Count, Written};
 
 pub(super) fn design(manuscript: &Manuscript, pen: &CellText<'_>) -> Vec<Table> {
     let mut tables = vec![units(manuscript, pen), parts(manuscript, pen), blocks(manuscript, pen)];
@@ -90,7 +91,7 @@ fn layout_table(manuscript: &Manuscript, layout: &Layout, pen: &CellText<'_>) ->
     ];
     for (place, block) in manuscript.blocks.iter().enumerate() {
         let name = format!("blocks of {}", on_one_line(&block.name));
-        items.push(row(&name, &|size| so_many(&size.blocks, place, pen)));
+        items.push(row(&name, &|size| so_many(size, place, pen)));
     }
     items.extend([
         row("sashing, finished width", &|size| pen.length(&size.sashing)),
@@ -107,7 +108,16 @@ fn layout_table(manuscript: &Manuscript, layout: &Layout, pen: &CellText<'_>) ->
             None => Cell::Unread,
         };
         let width = format!("border {number}, finished width");
-        items.push(row(&width, &|size| of(size, &|border| pen.length(&border.width))));
+        items.push(row(&width, &|size| of(size, &|border| border_width(pen, border, BorderWidths::all_round))));
+        let sides: [(&str, fn(&BorderWidths) -> Written); 3] = [
+            ("at the sides", |width| width.sides),
+            ("at the top", |width| width.top),
+            ("at the bottom", |width| width.bottom),
+        ];
+        for (side, part) in sides {
+            let part = |width: &BorderWidths| width.all_round().is_none().then(|| part(width));
+            items.push(row(&format!("{width} {side}"), &|size| of(size, &|border| border_width(pen, border, part))));
+        }
         items.push(row(&format!("border {number}, corners"), &|size| of(size, &|border| pen.word(&border.corners))));
         let ease = format!("border {number}, cut longer by");
         items.push(row(&ease, &|size| of(size, &|border| pen.length(&border.ease))));
@@ -118,6 +128,18 @@ fn layout_table(manuscript: &Manuscript, layout: &Layout, pen: &CellText<'_>) ->
         attributes: Vec::new(),
         sizes: pen.sizes(),
         items: items.into_iter().flatten().collect(),
+    }
+}
+
+/// How wide a border finishes, or a part of it; nothing where that is not how it is stated.
+fn border_width(pen: &CellText<'_>, border: &Border, part: impl Fn(&BorderWidths) -> Option<Written>) -> Cell {
+    match &border.width {
+        Field::Stated(Spanned { value, at }) => match part(value) {
+            Some(value) => pen.length(&Field::Stated(Spanned { value, at: *at })),
+            None => Cell::Nothing,
+        },
+        Field::Absent => Cell::Nothing,
+        Field::Unread => Cell::Unread,
     }
 }
 
@@ -138,8 +160,14 @@ fn of_one_kind(blocks: &Field<Blocks>, manuscript: &Manuscript) -> Cell {
 }
 
 /// How many of a block there are, where a layout has several.
-fn so_many(blocks: &Field<Blocks>, place: usize, pen: &CellText<'_>) -> Cell {
-    match blocks.stated().map(|stated| &stated.value) {
+fn so_many(size: &SizeLayout, place: usize, pen: &CellText<'_>) -> Cell {
+    if let Some(rows) = size.rows.stated().or(size.columns.stated()) {
+        let items = rows.value.iter().flat_map(|row| &row.blocks).filter(|blocks| blocks.value.block == place);
+        let each = items.fold(Count(0), |sum, blocks| sum + blocks.value.count);
+        let count = each * size.times.value().unwrap_or(Count(1));
+        return if count == Count(0) { Cell::Nothing } else { Cell::Stated(count.to_string()) };
+    }
+    match size.blocks.stated().map(|stated| &stated.value) {
         Some(Blocks::Each(each)) => {
             let this = each.iter().find(|(block, _)| block.value() == Some(place));
             this.map_or(Cell::Nothing, |(_, count)| pen.count(count))

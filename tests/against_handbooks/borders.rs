@@ -11,11 +11,7 @@ use crate::against_handbooks::length;
 
 /// A quilt of one block, which is as large as the quilt inside its borders.
 fn top(width: &str, height: &str, borders: &[(&str, Corners, &str)]) -> Top {
-    let borders = borders.iter().map(|(width, corners, ease)| Border {
-        width: length(width),
-        corners: *corners,
-        ease: length(ease),
-    });
+    let borders = borders.iter().map(|(width, corners, ease)| Border::even(length(width), *corners, length(ease)));
     Top {
         set: Set::Straight,
         across: Count(1),
@@ -23,6 +19,7 @@ fn top(width: &str, height: &str, borders: &[(&str, Corners, &str)]) -> Top {
         block: Rectangle::new(length(width), length(height)),
         sashing: None,
         borders: borders.collect(),
+        rows: None,
     }
 }
 
@@ -92,7 +89,8 @@ fn a_sheet_on_point() {
         down: Count(5),
         block: Rectangle::new(length("12 3/8"), length("12 3/8")),
         sashing: None,
-        borders: vec![Border { width: length("2"), corners: Corners::Butted, ease: Length::ZERO }],
+        borders: vec![Border::even(length("2"), Corners::Butted, Length::ZERO)],
+        rows: None,
     };
     let (eighth, seams) = (length("1/8"), length("1/2"));
     let (width, height) = quilt.inner();
@@ -138,8 +136,9 @@ fn a_magazine_counts_squares_and_sashes() {
         across: Count(6),
         down: Count(7),
         block: Rectangle::new(length("12"), length("12")),
-        sashing: Some(Sashing { width: length("2"), round: false, cornerstones: false }),
+        sashing: Some(Sashing { width: length("2"), round: false, cornerstones: false, whole_at_edge: false }),
         borders: Vec::new(),
+        rows: None,
     };
     assert_eq!(quilt.blocks(), Count(42));
     assert_eq!(quilt.blocks() * Count(4) * Count(2), Count(336));

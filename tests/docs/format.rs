@@ -33,6 +33,7 @@ fabrics:
       - { piece: B, size: 3 1/2 x 3 1/2, pieces: { crib: 48 } }
       - { piece: C, strip_width: 4 1/2, strips: { crib: 5 } }
       - { piece: D, strip_width: 4 1/2, strips: { crib: 5 } }
+      - { piece: E, strip_width: 6 1/2, strips: { crib: 5 } }
       - { piece: K, size: 2 1/2 x 2 1/2, pieces: { crib: 6 } }
       - { piece: L, strip_width: 2 1/2, strips: { crib: 5 } }
       - { piece: S, size: 2 1/2 x 12 1/2, pieces: { crib: 17 } }
@@ -46,8 +47,8 @@ units:
   center: { make: patch, finished: 6 }
   side: { make: side_triangle, finished: 12 }
   tip: { make: corner_triangle, finished: 12 }
-blocks: { star: { finished: 12, rows: [[corner, geese, corner], [geese turned, center, geese turned]] } }
-layout: { crib: { across: 3, down: 4, blocks: star, sashing: 2, borders: [{ width: 4 }] } }
+blocks: { star: { finished: 12, rows: [[corner, geese, corner], [geese turned, center, geese turned]] }, half: { finished: 6 x 12, rows: [[corner], [geese]] } }
+layout: { crib: { across: 3, down: 4, blocks: star, sashing: 2, borders: [{ width: { sides: 3, top: 4, bottom: 6 } }] } }
 sleeve: { depth: 4, requires: { crib: 8 1/2 x 36 } }
 prairie_points: { square: 4, requires: { crib: 60 } }
 pillow_back: { requires: { crib: { first: 36 1/2 x 26, second: 36 1/2 x 29 } } }
@@ -158,6 +159,14 @@ impl Place {
                 let ink = at(&mut around, &["fabrics".into(), "ink".into()]);
                 ink.insert("requires".into(), yaml("{ crib: 5 yd in all }"));
                 ink.insert("different".into(), 12.into());
+            }
+            ("layout", "rows" | "columns" | "times") => {
+                for word in ["across", "down", "blocks"] {
+                    table.remove(word);
+                }
+                if row.word == "times" {
+                    table.insert("rows".into(), yaml("[[6 star], [half, 5 star, half]]"));
+                }
             }
             ("cut", "subcut") => {
                 table.clear();
@@ -587,7 +596,8 @@ fn numbers_and_words_validate_as_they_are_read() {
         validates(size, "finished: 36 x 48", &format!("finished: {size}"));
     }
     for corners in ["mitered", "mitred"] {
-        validates(corners, "borders: [{ width: 4 }]", &format!("borders: [{{ width: 4, corners: {corners} }}]"));
+        let borders = "borders: [{ width: { sides: 3, top: 4, bottom: 6 } }]";
+        validates(corners, borders, &format!("borders: [{{ width: 4, corners: {corners} }}]"));
     }
     for part in ["center", "centre"] {
         let unit = format!(

@@ -460,9 +460,20 @@ fn a_piece_that_nothing_uses_is_asked_about_only_where_the_design_is_whole() {
 
 #[rstest]
 #[case::mixed_sizes("blocks: { star: 6, small: 6 }", "not all of one finished size")]
-#[case::sashes_on_point("set: on_point, sashing: 2, blocks: star", "sashing between blocks that are set on point")]
+#[case::sashes_on_point(
+    "set: on_point, sashing: 2, blocks: star",
+    "set on point with sashing that does not go around them"
+)]
+#[case::edge_on_point(
+    "set: on_point, sashing: 2, sashing_round: yes, cornerstones: yes, blocks: star",
+    "edge_squares does not say whether the squares at the edge are whole or halves"
+)]
+#[case::rows_with_sashing("rows: [[3 star]], sashing: 2", "sashing between rows of blocks")]
+#[case::rows_on_point("rows: [[3 star]], set: on_point", "rows of blocks that are set on point")]
 fn what_is_not_computed_is_said(#[case] layout: &str, #[case] why: &str) {
-    let text = stars("star", "48").replace("blocks: star }", &format!("{layout} }}")).replace(
+    let text = stars("star", "48").replace("blocks: star }", &format!("{layout} }}"));
+    let text = if layout.contains("rows:") { text.replace("across: 3, down: 4, ", "") } else { text };
+    let text = text.replace(
         "blocks:\n  star:",
         "blocks:\n  small: { finished: 6, rows: [[plain, plain], [plain, plain]] }\n  star:",
     );

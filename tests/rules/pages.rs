@@ -102,6 +102,7 @@ const NO_CORRECTION: &[&str] = &[
     "unit-cut-generous",
     "block-does-not-sum",
     "border-does-not-fit",
+    "rows-do-not-fit",
     "join-near-corner",
     "not-on-ruler",
     "piece-longer-than-strip",

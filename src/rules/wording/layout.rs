@@ -3,7 +3,7 @@
 use crate::finding::Correction;
 use crate::manuscript::model::{Cut, Set};
 use crate::quantity::{Count, Length, Round, Scale, Written, rewrite_sides};
-use crate::quilt_math::layout::{Side, Top};
+use crate::quilt_math::layout::{Border, Side, Top};
 use crate::quilt_math::rectangle::Rectangle;
 use crate::requirement::batting::show;
 use crate::requirement::layout::{LayoutNeeds, LayoutsNeeds};
@@ -11,18 +11,40 @@ use crate::requirement::layout::{LayoutNeeds, LayoutsNeeds};
 /// One of the two ways that a top is measured.
 struct Way {
     name: &'static str,
+    is_across: bool,
     blocks: Count,
     block: Length,
     inner: Side,
     finished: Side,
 }
 
+impl Way {
+    /// How much a border adds this way, at the one end and at the other.
+    fn of_border(&self, border: &Border) -> [Length; 2] {
+        if self.is_across { [border.sides; 2] } else { [border.top, border.bottom] }
+    }
+}
+
 /// How wide and how long a top is: `Width: 3 blocks x 12 in + 2 sashes x 1 1/2 in = 39 in, borders 2 x 4 in: 47 in.`
 pub(crate) fn size_working(needs: &LayoutsNeeds<'_>, top: &Top) -> String {
     let ((width, length), (inner_width, inner_length)) = (top.finished(), top.inner());
     let ways = [
-        Way { name: "Width", blocks: top.across, block: top.block.width, inner: inner_width, finished: width },
-        Way { name: "Length", blocks: top.down, block: top.block.length, inner: inner_length, finished: length },
+        Way {
+            name: "Width",
+            is_across: true,
+            blocks: top.across,
+            block: top.block.width,
+            inner: inner_width,
+            finished: width,
+        },
+        Way {
+            name: "Length",
+            is_across: false,
+            blocks: top.down,
+            block: top.block.length,
+            inner: inner_length,
+            finished: length,
+        },
     ];
     let working = ways.map(|way| way_working(needs, top, &way)).join(" ");
     let edges = needs.edges();
@@ -45,10 +67,11 @@ fn way_working(needs: &LayoutsNeeds<'_>, top: &Top, way: &Way) -> String {
     let (inner, finished) = (needs.printed(way.inner), needs.printed(way.finished));
     let mut shown = vec![way.block, inner, finished];
     shown.extend(top.sashing.map(|sashing| sashing.width));
-    shown.extend(top.borders.iter().map(|border| border.width));
+    shown.extend(top.borders.iter().flat_map(|border| way.of_border(border)));
     let scale = Scale::of(needs.measure, &shown);
     let blocks = way.blocks.of("block");
     let sum = match top.set {
+        _ if top.rows.is_some() => format!("{} = {}", rows_sum(top, way, scale).unwrap_or_default(), scale.up(inner)),
         Set::Straight => {
             let between = top.sashing.map(|sashing| {
                 let sashes = if sashing.round { way.blocks + Count(1) } else { way.blocks.less(Count(1)) };
@@ -57,6 +80,19 @@ fn way_working(needs: &LayoutsNeeds<'_>, top: &Top, way: &Way) -> String {
             format!("{blocks} x {}{} = {}", scale.up(way.block), between.unwrap_or_default(), scale.up(inner))
         }
         // A root does not come out with the numbers that are shown.
+        Set::OnPoint if top.sashing.is_some() => {
+            let sashing = top.sashing.map(|sashing| (sashing.width, sashing.whole_at_edge));
+            let (width, whole) = sashing.unwrap_or_default();
+            let more = if whole { format!(" + {}", scale.up(width)) } else { String::new() };
+            let sum = (way.block + width) * way.blocks + if whole { width } else { Length::ZERO };
+            format!(
+                "{blocks} x ({} + {}){more} = {}; on point, 1.4142 times as wide: {}",
+                scale.up(way.block),
+                scale.up(width),
+                scale.up(sum),
+                scale.up(inner),
+            )
+        }
         Set::OnPoint => {
             let each = if way.blocks == Count(1) { "" } else { " each" };
             format!("{blocks} of {} on point,{each} 1.4142 times as wide: {}", scale.up(way.block), scale.up(inner))
@@ -66,10 +102,26 @@ fn way_working(needs: &LayoutsNeeds<'_>, top: &Top, way: &Way) -> String {
         return format!("{}: {sum}.", way.name);
     }
     // The borders are added to what is shown of the blocks.
-    let finished = top.borders.iter().fold(inner, |sum, border| sum + border.width * 2);
-    let borders: Vec<String> = top.borders.iter().map(|border| format!("2 x {}", scale.up(border.width))).collect();
+    let finished = top.borders.iter().flat_map(|border| way.of_border(border)).fold(inner, |sum, width| sum + width);
+    let words = |border: &Border| match way.of_border(border) {
+        [one, other] if one == other => format!("2 x {}", scale.up(one)),
+        [one, other] => format!("{} + {}", scale.up(one), scale.up(other)),
+    };
+    let borders: Vec<String> = top.borders.iter().map(words).collect();
     let word = if borders.len() == 1 { "border" } else { "borders" };
     format!("{}: {sum}, and with the {word} {} = {}.", way.name, borders.join(" + "), scale.up(finished))
+}
+
+/// What rows or columns add up to, one way: `6 x 12 in`, or `4 rows x 12 in + 1 row x 6 in`.
+fn rows_sum(top: &Top, way: &Way, scale: Scale) -> Option<String> {
+    let rows = top.rows.as_ref()?;
+    let is_along = way.is_across != rows.are_columns;
+    let word = if rows.are_columns { "column" } else { "row" };
+    let along = |(count, length): &(Count, Length)| format!("{count} x {}", scale.up(*length));
+    let across = |(count, width): &(Count, Length)| format!("{} x {}", count.of(word), scale.up(*width));
+    let parts: Vec<String> =
+        if is_along { rows.first.iter().map(along).collect() } else { rows.widths.iter().map(across).collect() };
+    Some(parts.join(" + "))
 }
 
 fn sashes_of(count: Count) -> String {
@@ -95,6 +147,11 @@ pub(in crate::rules) fn resized(
 
 /// How many blocks there are: `Straight: 3 across x 4 down = 12 blocks.`
 pub(crate) fn places_working(laid: &LayoutNeeds<'_>) -> Option<String> {
+    if let Some(rows) = &laid.rows {
+        let word = if rows.are_columns { "column" } else { "row" };
+        let many = Count(u64::try_from(rows.rows.len()).ok()?) * rows.times;
+        return Some(format!("In {}: {} in all", many.of(word), laid.places?.of("block")));
+    }
     let (across, down) = (laid.stated.across.value()?, laid.stated.down.value()?);
     let places = laid.places?.of("block");
     Some(match laid.stated.set.or(Set::Straight)? {
