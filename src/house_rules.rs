@@ -3,11 +3,7 @@
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 
-use crate::check::{Outcome, house_findings};
 use crate::discover::house_rules_above;
-use crate::manuscript::Source;
-use crate::rule_book::{Settings, read_house_rules};
-use crate::run::Checked;
 
 /// Which house-rules file governs each of some folders, and what each file was read to.
 #[derive(Debug)]
@@ -68,30 +64,5 @@ impl<F> HouseRules<F> {
     /// What the files were read to.
     pub(crate) fn into_files(self) -> impl Iterator<Item = F> {
         self.files.into_values()
-    }
-}
-
-/// One house-rules file, read.
-#[derive(Debug, Default)]
-pub(crate) struct House {
-    /// The settings that it makes; those of the rule book where it could not be read.
-    pub(crate) settings: Settings,
-    /// What is wrong with the file itself, where something is.
-    pub(crate) checked: Option<Checked>,
-}
-
-impl House {
-    pub(crate) fn new(source: Source) -> House {
-        let house = read_house_rules(&source);
-        let findings = house_findings(&source, house.mistakes, &house.settings);
-        let path = source.path.clone();
-        let checked = (!findings.is_empty()).then(|| Checked {
-            path,
-            source,
-            outcome: Outcome { findings, ..Outcome::default() },
-            unaccounted: Vec::new(),
-            numbers: Vec::new(),
-        });
-        House { settings: house.settings, checked }
     }
 }

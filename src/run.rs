@@ -1,17 +1,17 @@
 //! Checking many files: in parallel, told in order.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
 
 use rayon::prelude::*;
 
 use crate::audit::{AuditedNumber, Line, Status, account_with, counted_once, numbers as numbers_of};
-use crate::check::{Corrections, Outcome, Tally, add_sign_off, check_with};
+use crate::check::{Corrections, Outcome, Tally, add_sign_off, check_with, house_findings};
 use crate::discover::{Discovered, Problem, folder_of, reason};
 use crate::finding::Finding;
-use crate::house_rules::{House, HouseRules};
+use crate::house_rules::HouseRules;
 use crate::manuscript::Source;
-use crate::rule_book::Settings;
+use crate::rule_book::{Settings, read_house_rules};
 use crate::rules::TELL_WHAT_IS_UNREAD;
 use crate::sign_off::{Record, SIGN_OFFS_FILE, SignOff, read_records};
 
@@ -100,6 +100,31 @@ impl Run {
     }
 }
 
+/// One house-rules file, read.
+#[derive(Debug, Default)]
+pub(crate) struct House {
+    /// The settings that it makes; those of the rule book where it could not be read.
+    pub(crate) settings: Settings,
+    /// What is wrong with the file itself, where something is.
+    pub(crate) checked: Option<Checked>,
+}
+
+impl House {
+    pub(crate) fn new(source: Source) -> House {
+        let house = read_house_rules(&source);
+        let findings = house_findings(&source, house.mistakes, &house.settings);
+        let path = source.path.clone();
+        let checked = (!findings.is_empty()).then(|| Checked {
+            path,
+            source,
+            outcome: Outcome { findings, ..Outcome::default() },
+            unaccounted: Vec::new(),
+            numbers: Vec::new(),
+        });
+        House { settings: house.settings, checked }
+    }
+}
+
 /// The house rules of the folders that files are in.
 #[derive(Debug, Default)]
 struct Houses {
@@ -178,16 +203,28 @@ pub fn run(gathered: Discovered, asked: Asked, progress: impl Fn() + Sync) -> Ru
 
 /// Checks one text that is at hand, under the house rules of the folder that it is taken to be in.
 pub fn run_on(source: Source, folder: &Path, asked: Asked) -> Run {
-    run_to_sign(source, folder, asked).0
+    run_to_sign(source, folder, asked).run
 }
 
-/// The same for a text that is to be signed: the run, and the settings, which kept what was asked of them.
-pub fn run_to_sign(source: Source, folder: &Path, asked: Asked) -> (Run, Settings) {
+/// A text that was checked to be signed.
+#[derive(Debug)]
+pub struct RunToSign {
+    /// What came of it.
+    pub run: Run,
+    /// The settings that it was checked under.
+    pub settings: Settings,
+    /// The names of the values that the check asked them for.
+    pub asked: BTreeSet<&'static str>,
+}
+
+/// The same for a text that is to be signed.
+pub fn run_to_sign(source: Source, folder: &Path, asked: Asked) -> RunToSign {
     let mut problems = Vec::new();
     let houses = Houses::of(std::iter::once(folder), &mut problems);
-    let settings = houses.settings(folder).keeping_what_is_asked();
-    let checked = check_source(source, &settings, asked, |_| SignOff::NotAsked);
-    (collect(vec![Ok(checked)], houses, problems), settings)
+    let settings = houses.settings(folder).clone();
+    let check = |settings: &Settings| check_source(source, settings, asked, |_| SignOff::NotAsked);
+    let (checked, asked) = settings.with_what_is_asked(check);
+    RunToSign { run: collect(vec![Ok(checked)], houses, problems), settings, asked }
 }
 
 /// The settings that govern files in a folder, whatever is wrong with the house rules.

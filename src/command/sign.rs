@@ -6,7 +6,7 @@ use std::process::ExitCode;
 use jiff::{Timestamp, Unit};
 use sparestrip::discover::folder_of;
 use sparestrip::report::{Report, Text, sanitize_line};
-use sparestrip::run::{Asked, AuditScope, Run, run_to_sign};
+use sparestrip::run::{Asked, AuditScope, Run, RunToSign, run_to_sign};
 use sparestrip::sign_off::{Record, SIGN_OFFS_FILE, Signer, append};
 
 use super::manuscript::{is_dash, source};
@@ -27,7 +27,7 @@ pub(super) fn sign(args: SignArgs) -> ExitCode {
     };
     let accounting = if args.account { AuditScope::On } else { AuditScope::Off };
     let asked = Asked { accounting, ..Asked::default() };
-    let (run, settings) = run_to_sign(source.clone(), folder_of(&args.path), asked);
+    let RunToSign { run, settings, asked } = run_to_sign(source.clone(), folder_of(&args.path), asked);
     if !run.problems.is_empty() {
         run.problems.iter().for_each(print_problem);
         return ExitCode::from(EXIT_FAILURE);
@@ -47,7 +47,7 @@ pub(super) fn sign(args: SignArgs) -> ExitCode {
     }
     let outcome = run.files.iter().find(|file| file.path == source.path).map(|file| file.outcome.clone());
     let signer = Signer { by: args.by, note: args.note };
-    let record = Record::new(&source, &settings, &outcome.unwrap_or_default().accepted, signer, now());
+    let record = Record::new(&source, (&settings, &asked), &outcome.unwrap_or_default().accepted, signer, now());
     record_it(&args.path, &record)
 }
 

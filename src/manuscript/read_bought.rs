@@ -193,8 +193,10 @@ fn is_the_other(
 /// Where `each` or `in all` stands between the halves of a pair, and not after them.
 fn word_inside(node: &Node<'_>) -> Option<Span> {
     let Kind::Scalar { value, verbatim } = &node.kind else { return None };
+    let bracket = value.find(" (")?;
     let words = AFTER.into_iter().filter(|(_, says)| *says != BoughtAs::Packs);
-    let (at, word) = words.filter_map(|(word, _)| Some((value.find(&format!(" {word} ("))? + 1, word))).next()?;
+    let ends_with = |word: &str| value[..bracket].strip_suffix(word).filter(|before| before.ends_with(' '));
+    let (at, word) = words.filter_map(|(word, _)| Some((ends_with(word)?.len(), word))).next()?;
     Some(verbatim.map_or(node.at, |start| Span::new(start + at, start + at + word.len())))
 }
 

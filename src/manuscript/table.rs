@@ -91,11 +91,18 @@ pub struct Table<'n, 't> {
     /// The word that the table belongs to.
     pub at: Span,
     entries: &'n [Entry<'t>],
+    /// The letters that entries begin with, a bit each: most words that are asked for are not there.
+    first_letters: u32,
     /// The words that were asked for, each with the place of its entry.
     asked: Vec<(&'static str, Option<usize>)>,
     missing: Vec<Missing>,
     /// Whether part of it could not be read.
     torn: bool,
+}
+
+/// The bit of the letter that a word begins with: words that begin alike have the same.
+fn letter(word: &str) -> u32 {
+    word.as_bytes().first().map_or(0, |first| 1 << (first % 32))
 }
 
 impl<'n, 't> Table<'n, 't> {
@@ -126,6 +133,7 @@ impl<'n, 't> Table<'n, 't> {
             name,
             at,
             entries,
+            first_letters: entries.iter().fold(0, |letters, entry| letters | letter(&entry.key)),
             asked: Vec::with_capacity(16),
             missing: Vec::new(),
             torn: reader.is_torn(node),
@@ -147,6 +155,9 @@ impl<'n, 't> Table<'n, 't> {
     /// Where the entry of a word is among the entries: as the format writes it or, where it is not there so, in another
     /// spelling.
     fn place_of(&self, word: &str) -> Option<usize> {
+        if self.first_letters & letter(word) == 0 {
+            return None;
+        }
         let mut spelled_otherwise = None;
         // Spellings begin alike, which rules out most entries at once.
         let begins_alike = |entry: &Entry<'_>| entry.key.as_bytes().first() == word.as_bytes().first();

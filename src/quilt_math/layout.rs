@@ -241,6 +241,13 @@ impl Top {
         }
     }
 
+    /// The sashes that are as long as a side of a block: those beside blocks, and with cornerstones those between rows.
+    pub fn short_sashes(&self) -> Count {
+        let between_rows = self.sashing.is_some_and(|sashing| sashing.cornerstones);
+        let level = if between_rows { self.level_sashes().count } else { Count(0) };
+        if self.sashing.is_some() { self.upright_sashes().count + level } else { Count(0) }
+    }
+
     /// The squares where sashes cross.
     pub fn cornerstones(&self) -> Count {
         match self.sashing {

@@ -215,7 +215,7 @@ impl<'m> Counting<'_, 'm> {
             whole: true,
         };
         self.blocks(&mut counts, laid);
-        self.triangles(&mut counts, laid);
+        self.between_blocks(&mut counts, laid);
         counts.unit_borders(laid, unit_borders.iter().filter(|border| border.layout == index));
         self.pieces_of_units(&mut counts);
         let Some((top, seam)) = laid.top.as_ref().zip(self.layouts.seam) else {
@@ -258,16 +258,17 @@ impl<'m> Counting<'_, 'm> {
         }
     }
 
-    /// The triangles that set blocks on point.
-    fn triangles(&self, counts: &mut SizeCounts<'m>, laid: &LayoutNeeds<'m>) {
-        let fields = [&laid.stated.side_triangles, &laid.stated.corner_triangles];
+    /// The triangles that set blocks on point, and the units that are sashes.
+    fn between_blocks(&self, counts: &mut SizeCounts<'m>, laid: &LayoutNeeds<'m>) {
+        let fields = [&laid.stated.side_triangles, &laid.stated.corner_triangles, &laid.stated.sash_of];
         counts.units_whole &= laid.top.is_some() || fields.iter().all(|unit| unit.is_absent());
         let Some(top) = &laid.top else { return };
-        let triangles = [
+        let between = [
             (&laid.stated.side_triangles, top.side_triangles()),
             (&laid.stated.corner_triangles, top.corner_triangles()),
+            (&laid.stated.sash_of, top.short_sashes()),
         ];
-        for (unit, count) in triangles {
+        for (unit, count) in between {
             counts.whole &= !unit.is_unread();
             counts.units_whole &= !unit.is_unread();
             let Some((index, stated)) = unit.value().and_then(|unit| Some((unit, self.manuscript().units.get(unit)?)))
@@ -315,7 +316,7 @@ impl<'m> Counting<'_, 'm> {
         counts.whole &= ![&stated.sash, &stated.long_sash, &stated.cornerstone].into_iter().any(Field::is_unread);
         let Some(sashing) = top.sashing else { return };
         let (upright, level) = (top.upright_sashes(), top.level_sashes());
-        let short = if sashing.cornerstones { upright.count + level.count } else { upright.count };
+        let short = top.short_sashes();
         // One piece for both ways is cut as long as the longer of them.
         let longest = if sashing.cornerstones { upright.length.max(level.length) } else { upright.length };
         self.cut_pieces(counts, &stated.sash, UsedFor::Sashes, short, longest + seam * 2);

@@ -410,7 +410,7 @@ impl Entries {
         self.field(&layout.rows).field(&layout.columns).field(&layout.times).field(&layout.edge_squares);
         self.field(&layout.sashing).field(&layout.sashing_round).field(&layout.cornerstones).field(&layout.sash);
         self.field(&layout.long_sash).field(&layout.cornerstone);
-        self.field(&layout.side_triangles).field(&layout.corner_triangles);
+        self.field(&layout.side_triangles).field(&layout.corner_triangles).field(&layout.sash_of);
         for border in &layout.borders {
             self.border(border);
         }

@@ -74,7 +74,8 @@ impl<'m> Layouts<'m> {
             PerSize::Stated(layout) => {
                 let blocks = layout.blocks_were_read();
                 let borders = layout.borders_whole && !layout.borders.iter().any(|border| border.of.is_unread());
-                blocks && borders && !layout.side_triangles.is_unread() && !layout.corner_triangles.is_unread()
+                let others = [&layout.side_triangles, &layout.corner_triangles, &layout.sash_of];
+                blocks && borders && !others.into_iter().any(Field::is_unread)
             }
         };
         Layouts { each, whole: each.iter().all(was_read) }
@@ -88,7 +89,8 @@ impl<'m> Layouts<'m> {
         let stated = self.each.iter().filter_map(PerSize::stated);
         stated.flat_map(|layout| {
             let borders = layout.borders.iter().map(|border| border.of.value());
-            [layout.side_triangles.value(), layout.corner_triangles.value()].into_iter().chain(borders).flatten()
+            let others = [&layout.side_triangles, &layout.corner_triangles, &layout.sash_of];
+            others.into_iter().map(Field::value).chain(borders).flatten()
         })
     }
 }

@@ -5,7 +5,8 @@
 //! sets a value which a manuscript does not go by leaves its sign-off standing.
 
 use std::collections::{BTreeMap, BTreeSet};
-use std::sync::{Arc, Mutex};
+use std::sync::Arc;
+use std::sync::atomic::{AtomicBool, Ordering};
 
 use super::book::book;
 use super::named::{CountValue, DimensionsValue, LengthValue, WordsValue};
@@ -28,9 +29,9 @@ pub struct Settings {
     asked: Asked,
 }
 
-/// The names of the values that were asked for, where somebody keeps them. Two settings are the same whoever asked.
+/// Whether each value was asked for, where somebody wants to know. Two settings are the same whoever asked.
 #[derive(Clone, Debug, Default)]
-struct Asked(Option<Arc<Mutex<BTreeSet<&'static str>>>>);
+struct Asked(Option<Arc<[AtomicBool]>>);
 
 impl PartialEq for Asked {
     fn eq(&self, _: &Asked) -> bool {
@@ -91,22 +92,19 @@ impl Settings {
         true
     }
 
-    /// The same settings, which keep from here on which of their values are asked for.
-    #[must_use]
-    pub fn keeping_what_is_asked(&self) -> Settings {
-        Settings { asked: Asked(Some(Arc::default())), ..self.clone() }
+    /// What is made with these settings, and the names of the values that it asked them for.
+    pub fn with_what_is_asked<T>(&self, make: impl FnOnce(&Settings) -> T) -> (T, BTreeSet<&'static str>) {
+        let asked: Arc<[AtomicBool]> = self.values.iter().map(|_| AtomicBool::new(false)).collect();
+        let made = make(&Settings { asked: Asked(Some(Arc::clone(&asked))), ..self.clone() });
+        let was_asked = |(_, asked): &(&(&'static str, Value), &AtomicBool)| asked.load(Ordering::Relaxed);
+        let names = self.values.iter().zip(asked.iter()).filter(was_asked).map(|((name, _), _)| *name).collect();
+        (made, names)
     }
 
     /// The same settings, which keep nothing of what is asked for.
     #[must_use]
     pub fn keeping_nothing(&self) -> Settings {
         Settings { asked: Asked::default(), ..self.clone() }
-    }
-
-    /// The names of the values that were asked for since that was kept.
-    pub fn asked(&self) -> BTreeSet<&'static str> {
-        let asked = self.asked.0.as_ref().and_then(|asked| asked.lock().ok());
-        asked.map(|asked| asked.clone()).unwrap_or_default()
     }
 
     /// A length of the rule book.
@@ -165,10 +163,8 @@ impl Settings {
 
     /// Keeps that a value was asked for, where somebody keeps that.
     fn note(&self, place: usize) {
-        if let Some(asked) = &self.asked.0
-            && let Ok(mut asked) = asked.lock()
-        {
-            asked.insert(self.values[place].0);
+        if let Some(asked) = &self.asked.0 {
+            asked[place].store(true, Ordering::Relaxed);
         }
     }
 }

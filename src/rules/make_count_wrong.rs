@@ -25,7 +25,7 @@ fn finding(context: &Context<'_>, made: &Made<'_>) -> Option<Finding> {
         MadeOf::Block(block, _) => ("block", &block.name, Subject::of(SubjectKind::Block, &block.name)),
     };
     let message =
-        format!("Making {stated} of {kind} {name} is stated for {}; the layout takes {needed}: {by}.", made.size.name);
+        format!("{stated} of {kind} {name} stated for {}; {needed} needed: {by}.", made.size.name);
     let (layouts, counts) = (&context.needs.layouts, &context.needs.counts);
     let laid = layouts.sizes.get(made.layout?)?;
     let working =

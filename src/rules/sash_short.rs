@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use super::Context;
 use super::wording::layout::resized;
-use super::wording::subject::piece_of;
+use super::wording::subject::{piece_of, unit as unit_subject};
 use crate::finding::{Finding, Label};
 use crate::manuscript::Spanned;
 use crate::manuscript::design::PieceRef;
@@ -26,6 +26,7 @@ struct Needed<'a> {
 pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     let mut told: BTreeSet<PieceRef> = BTreeSet::new();
     for laid in &context.needs.layouts.sizes {
+        findings.extend(unit(context, laid));
         for needed in needed(laid) {
             // One cut size serves all sizes: it is told once.
             if !told.contains(&needed.piece.value)
@@ -54,6 +55,35 @@ fn needed<'a>(laid: &'a LayoutNeeds<'_>) -> Vec<Needed<'a>> {
         Some(Needed { piece: piece.stated()?, what, width: sashing.width, length })
     };
     pieces.into_iter().filter_map(needed).collect()
+}
+
+/// Sashes that are sewn from a unit of another size.
+fn unit(context: &Context<'_>, laid: &LayoutNeeds<'_>) -> Option<Finding> {
+    let needs = &context.needs.layouts;
+    let named = laid.stated.sash_of.stated()?;
+    let stated = context.manuscript.units.get(named.value)?;
+    let (width, height) = stated.finished.value()?;
+    let (top, sashing) = laid.top.as_ref().and_then(|top| Some((top, top.sashing?)))?;
+    let (upright, level) = (top.upright_sashes(), top.level_sashes());
+    let lengths = [Some(upright.length), (sashing.cornerstones && level.count.0 > 0).then_some(level.length)];
+    let has = Rectangle::new(width.length, height.length).sides();
+    let fits = |length: Length| {
+        let must = Rectangle::new(sashing.width, length).sides();
+        (has.0 - must.0).abs() <= needs.size_slack && (has.1 - must.1).abs() <= needs.size_slack
+    };
+    let length = lengths.into_iter().flatten().find(|length| !fits(*length))?;
+    let (has, must) = (Rectangle::new(has.0, has.1), Rectangle::new(sashing.width, length));
+    let (has, must) = (show(has, needs.measure, Round::Down), show(must, needs.measure, Round::Up));
+    let message = format!("Unit {} finishes {has}; the sashes for {} finish {must}.", stated.name, laid.size.name);
+    Some(
+        Finding::new(Label::new(named.at, format!("finishes {has}")), message)
+            .for_size(&laid.size.name)
+            .about(unit_subject(stated))
+            .see(stated.finished.at(), "the finished unit")
+            .see(laid.stated.sashing.at(), "how wide the sashing finishes")
+            .help("A sash is as long as the side of the block beside it.")
+            .numbers(has, must),
+    )
 }
 
 fn finding(context: &Context<'_>, laid: &LayoutNeeds<'_>, needed: &Needed<'_>) -> Option<Finding> {

@@ -4,7 +4,7 @@
 //! most lines of two sign-offs are alike. It holds every value, so that a later check names each that changed; the
 //! fingerprint over them shows that somebody edited the record.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::sync::OnceLock;
 
 use jiff::Timestamp;
@@ -82,11 +82,11 @@ pub struct Signer {
 }
 
 impl Record {
-    /// The record of a manuscript that was checked under these settings, with the findings that were accepted; the
-    /// settings tell which of their values the check asked for.
+    /// The record of a manuscript that was checked under these settings, with the names of the values that the check
+    /// asked them for, and the findings that were accepted.
     pub fn new(
         source: &Source,
-        settings: &Settings,
+        (settings, asked): (&Settings, &BTreeSet<&'static str>),
         accepted: &[AcceptedFinding],
         signer: Signer,
         when: Timestamp,
@@ -95,7 +95,6 @@ impl Record {
         let text = |field: &crate::manuscript::Field<String>| field.stated().map(|stated| stated.value.clone());
         let stated: BTreeMap<String, String> =
             stated(source).into_iter().map(|(key, value)| (key, value.text)).collect();
-        let asked = settings.asked();
         let assumed: BTreeMap<String, String> = settings
             .values()
             .iter()

@@ -5,9 +5,9 @@ use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
 
 use super::snapshot::{Content, Reading, Stamp, spared};
-use crate::house_rules::{House, HouseRules};
+use crate::house_rules::HouseRules;
 use crate::rule_book::Settings;
-use crate::run::{Checked, settings_for};
+use crate::run::{Checked, House, settings_for};
 
 /// The house rules of some folders.
 #[derive(Debug, Default)]

@@ -22,10 +22,10 @@ pub(crate) fn outcome_by(text: &str, settings: &Settings) -> Outcome {
 pub(crate) fn signed_outcome(text: &str, signed: Option<&str>) -> Outcome {
     let settings = Settings::default();
     let record = |signed: &str| {
-        let (source, settings) = (Source::from_text("test.pattern.yaml", signed), settings.keeping_what_is_asked());
-        let outcome = check(&source, &settings);
+        let source = Source::from_text("test.pattern.yaml", signed);
+        let (outcome, asked) = settings.with_what_is_asked(|settings| check(&source, settings));
         let ada = Signer { by: "Ada Finch".to_string(), note: None };
-        Record::new(&source, &settings, &outcome.accepted, ada, Timestamp::UNIX_EPOCH)
+        Record::new(&source, (&settings, &asked), &outcome.accepted, ada, Timestamp::UNIX_EPOCH)
     };
     let records: Vec<Record> = signed.into_iter().map(record).collect();
     let (source, mut outcome) = (Source::from_text("test.pattern.yaml", text), outcome(text));

@@ -46,42 +46,42 @@ fn what_the_layout_takes_is_right() {
 #[case::units_of_a_block_within(
     0,
     "{ crib: 96, throw: 239 }",
-    "unit quarter is stated for throw; the layout takes 240: 1 too few",
+    "unit quarter stated for throw; 240 needed: 1 too few",
     "30 four x 8 = 240 quarter",
     Level::Error
 )]
 #[case::units(
     1,
     "{ crib: 22, throw: 60 }",
-    "unit half is stated for crib; the layout takes 24: 2 too few",
+    "unit half stated for crib; 24 needed: 2 too few",
     "12 four x 2 = 24 half",
     Level::Error
 )]
 #[case::a_set_too_many(
     1,
     "{ crib: 26, throw: 60 }",
-    "the layout takes 24: 2 too many",
+    "24 needed: 2 too many",
     "They are made 2 at a time.",
     Level::Query
 )]
 #[case::blocks_within(
     2,
     "{ crib: 24, throw: 40 }",
-    "block small is stated for throw; the layout takes 60: 20 too few",
+    "block small stated for throw; 60 needed: 20 too few",
     "The blocks of the layout have 60 small in them",
     Level::Error
 )]
 #[case::blocks(
     3,
     "{ crib: 11, throw: 30 }",
-    "block four is stated for crib; the layout takes 12: 1 too few",
+    "block four stated for crib; 12 needed: 1 too few",
     "3 across x 4 down = 12 blocks",
     Level::Error
 )]
 #[case::more_blocks(
     3,
     "{ crib: 12, throw: 31 }",
-    "block four is stated for throw; the layout takes 30: 1 too many",
+    "block four stated for throw; 30 needed: 1 too many",
     "5 across x 6 down = 30 blocks",
     Level::Query
 )]

@@ -1,4 +1,4 @@
-//! Blocks on point with sashing around them, and borders whose sides differ.
+//! Blocks on point with sashing around them, sashes that are sewn from units, and borders whose sides differ.
 
 use rstest::rstest;
 
@@ -117,4 +117,43 @@ fn the_sides_of_a_border_are_added_up_one_by_one() {
 fn a_side_that_is_left_out_is_asked_for() {
     let text = bordered("30 x 40", "{ sides: 3, top: 4 }", ["3 1/2 x 30 1/2"; 3], "");
     assert_says(&one(&text, "missing-entry"), &["\"bottom\" is missing"]);
+}
+
+/// Blocks of 6 in, 3 across and 4 down, with sashes of three patches of 2 in: 2 x 4 beside the blocks of the rows, and with
+/// cornerstones 3 x 3 between the rows.
+#[rstest]
+#[case::plain_rows("2 x 6", "", 8, &[])]
+#[case::cornerstones("6 x 2", "cornerstones: yes, ", 17, &[])]
+#[case::one_short("2 x 6", "cornerstones: yes, ", 16, &["make-count-wrong"])]
+#[case::too_long("2 x 6 1/2", "", 8, &["sash-short"])]
+#[case::too_wide("2 1/2 x 6", "", 8, &["sash-short"])]
+fn sashes_may_be_units(#[case] unit: &str, #[case] cornerstones: &str, #[case] makes: u64, #[case] rules: &[&str]) {
+    let height = 4 * 6 + 3 * 2;
+    assert_rules(
+        &format!(
+            "pattern: Test Harbour\nmeasure: inch\nsizes:\n  lap: {{ finished: 22 x {height} }}\nunits:\n  p: {{ make: patch, \
+             finished: 6 }}\n  rail: {{ make: patch, finished: {unit}, makes: {{ lap: {makes} }} }}\nblocks:\n  p: {{ finished: 6, \
+             rows: [[p]] }}\nlayout:\n  lap: {{ across: 3, down: 4, blocks: p, sashing: 2, {cornerstones}sash_of: rail }}\n"
+        ),
+        rules,
+    );
+}
+
+/// A medallion is a block within rounds of other blocks, each round a block: the middle of 12 in, rounds of 4 in and of 2 in.
+#[rstest]
+#[case::right("24", &[])]
+#[case::wrong("26", &["finished-size-wrong"])]
+fn a_medallion_is_a_block_within_blocks(#[case] finished: &str, #[case] rules: &[&str]) {
+    assert_rules(
+        &format!(
+            "pattern: Test Harbour\nmeasure: inch\nsizes:\n  wall: {{ finished: {finished} x {finished} }}\nunits:\n  \
+             p: {{ make: patch, finished: 12 }}\n  small: {{ make: patch, finished: 4 }}\n  strip: {{ make: patch, finished: 2 x \
+             20 }}\n  corner: {{ make: patch, finished: 2 }}\nblocks:\n  center: {{ finished: 12, rows: [[p]] }}\n  \
+             row: {{ finished: 12 x 4, rows: [[small, small, small]] }}\n  first: {{ finished: 20, rows: [[small, row, small], \
+             [row turned, center, row turned], [small, row, small]] }}\n  second: {{ finished: 24, rows: [[corner, strip turned, \
+             corner], [strip, first, strip], [corner, strip turned, corner]] }}\nlayout:\n  wall: {{ across: 1, down: 1, \
+             blocks: second }}\n"
+        ),
+        rules,
+    );
 }

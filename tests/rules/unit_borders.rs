@@ -43,7 +43,7 @@ fn units_that_fit_are_counted(
     assert_silent(&quilt(finished, plain, unit, corners, makes));
     let one_less = (makes.parse::<u32>().unwrap() - 1).to_string();
     let finding = one(&quilt(finished, plain, unit, corners, &one_less), "make-count-wrong");
-    assert_says(&finding, &[&format!("the layout takes {makes}: 1 too few")]);
+    assert_says(&finding, &[&format!("{makes} needed: 1 too few")]);
     assert!(finding.help.contains("around the quilt"), "{}", finding.help);
 }
 

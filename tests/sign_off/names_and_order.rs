@@ -1,5 +1,7 @@
 //! Names that look like numbers, things that were renamed, and which of several sign-offs counts.
 
+use std::collections::BTreeSet;
+
 use jiff::Timestamp;
 use rstest::rstest;
 use sparestrip::manuscript::Source;
@@ -12,7 +14,7 @@ use crate::support::GOOD;
 fn record(text: &str, by: &str, when: &str) -> Record {
     let when: Timestamp = when.parse().expect("a time");
     let signer = Signer { by: by.to_string(), note: None };
-    Record::new(&Source::from_text(NAME, text), &Settings::default(), &[], signer, when)
+    Record::new(&Source::from_text(NAME, text), (&Settings::default(), &BTreeSet::new()), &[], signer, when)
 }
 
 /// Who is named as the signer, and what is told as changed.

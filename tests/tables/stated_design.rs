@@ -1,5 +1,7 @@
 //! What a manuscript states of its design.
 
+use std::collections::BTreeMap;
+
 use serde_yaml::Value;
 
 use super::stated::{As, Stated, named, scalar};
@@ -70,10 +72,37 @@ fn laid_out(stated: &mut Stated, size: &str, layout: &Value) {
         }
         one => stated.add(["Layout", "blocks", "", size], one, As::Text),
     }
+    for (block, count) in in_rows(layout) {
+        stated.add(["Layout", &format!("blocks of {block}"), "", size], &Value::from(count), As::Count);
+    }
     for (index, border) in layout["borders"].as_sequence().into_iter().flatten().enumerate() {
         let row = |what: &str| format!("border {}, {what}", index + 1);
-        stated.add(["Layout", &row("finished width"), "", size], &border["width"], As::Length);
+        if border["width"].is_mapping() {
+            for (side, at) in [("sides", "at the sides"), ("top", "at the top"), ("bottom", "at the bottom")] {
+                let row = format!("{} {at}", row("finished width"));
+                stated.add(["Layout", &row, "", size], &border["width"][side], As::Length);
+            }
+        } else {
+            stated.add(["Layout", &row("finished width"), "", size], &border["width"], As::Length);
+        }
         stated.add(["Layout", &row("corners"), "", size], &border["corners"], As::Keyword);
         stated.add(["Layout", &row("cut longer by"), "", size], &border["ease"], As::Length);
     }
+}
+
+/// How many of each block the rows and columns of a layout have: of `6 star` six, of `half` one.
+fn in_rows(layout: &Value) -> BTreeMap<String, u64> {
+    let times = layout["times"].as_u64().unwrap_or(1);
+    let rows = ["rows", "columns"].into_iter().flat_map(|word| layout[word].as_sequence().cloned().unwrap_or_default());
+    let mut counts = BTreeMap::new();
+    for item in rows.flat_map(|row| row.as_sequence().cloned().unwrap_or_default()) {
+        let text = scalar(&item);
+        let text = text.strip_suffix(" turned").unwrap_or(&text);
+        let (count, block) = match text.split_once(' ') {
+            Some((count, block)) if count.parse::<u64>().is_ok() => (count.parse().unwrap_or_default(), block),
+            _ => (1, text),
+        };
+        *counts.entry(block.to_string()).or_insert(0) += count * times;
+    }
+    counts
 }
