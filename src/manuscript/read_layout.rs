@@ -57,7 +57,7 @@ section!(
         sash: Field<PieceRef> = PieceName, Said("their cut size and count are not checked"),
             "the piece of a cutting list for sashes beside blocks", "S", needs("sashing");
         sash_of: Field<usize> = UnitName, Said("they are plain"),
-            "for sashes that are sewn from pieces: the unit, one for each sash", "rail", needs("sashing");
+            "for sashes that are sewn from pieces: the unit, one for each sash", "geese", needs("sashing");
         long_sash: Field<PieceRef> = PieceName, Said("their cut size and count are not checked"),
             "the piece of a cutting list for sashes as long as a row", "L", needs("sashing");
         cornerstone: Field<PieceRef> = PieceName, Said("their cut size and count are not checked"),
