@@ -1,6 +1,8 @@
 //! The one door that everything printed goes through: no control character, no invisible or bidirectional one, and no
 //! line that the log of a continuous integration would take for a command.
 //!
+//! One format is made of such commands: it lets three words of them through, which it has escaped itself.
+//!
 //! Standard error and files go through it too, so that a format that forgets about names does no harm. JSON and HTML
 //! write such signs as codes before that, and so lose nothing.
 
@@ -17,6 +19,8 @@ pub struct SafeOutput<W: Write> {
     out: W,
     /// Whether codes that set colours are let through.
     colours: bool,
+    /// Whether lines that are commands with a finding are let through.
+    commands: bool,
     /// What was written and is not passed on: part of a line.
     pending: Vec<u8>,
     /// Whether nothing was passed on so far.
@@ -28,13 +32,20 @@ pub struct SafeOutput<W: Write> {
 impl<W: Write> SafeOutput<W> {
     /// Without colours.
     pub const fn new(out: W) -> SafeOutput<W> {
-        SafeOutput { out, colours: false, pending: Vec::new(), at_start: true, in_a_line: false }
+        SafeOutput { out, colours: false, commands: false, pending: Vec::new(), at_start: true, in_a_line: false }
     }
 
     /// Lets codes that set colours through, or not.
     #[must_use]
     pub fn colours(mut self, colours: bool) -> SafeOutput<W> {
         self.colours = colours;
+        self
+    }
+
+    /// Lets commands through that put a finding beside a line, or not.
+    #[must_use]
+    pub fn commands(mut self, commands: bool) -> SafeOutput<W> {
+        self.commands = commands;
         self
     }
 
@@ -46,7 +57,11 @@ impl<W: Write> SafeOutput<W> {
         };
         let safe = self.without_wild(line);
         // What goes on with an open line cannot begin one.
-        let safe = if self.in_a_line { safe } else { defused(&safe) };
+        let safe = match finding_command(&safe).filter(|_| self.commands && !self.in_a_line) {
+            Some(command) => format!("::{}", defused(command)),
+            None if self.in_a_line => safe,
+            None => defused(&safe),
+        };
         self.in_a_line = end.is_empty();
         self.at_start = false;
         self.out.write_all(safe.as_bytes())?;
@@ -73,6 +88,12 @@ impl<W: Write> SafeOutput<W> {
         }
         safe
     }
+}
+
+/// What follows the two colons of a command that puts a finding beside a line.
+fn finding_command(line: &str) -> Option<&str> {
+    let command = line.strip_prefix("::")?;
+    ["error ", "warning ", "notice "].iter().any(|word| command.starts_with(word)).then_some(command)
 }
 
 /// How long the code at the beginning of a text is, where it is one that sets colours: `ESC [ 1 ; 31 m`.
@@ -111,7 +132,15 @@ impl<W: Write> Write for SafeOutput<W> {
 
 /// The bytes as they come out of the door.
 pub fn made_safe(bytes: &[u8]) -> Vec<u8> {
-    let mut out = SafeOutput::new(Vec::with_capacity(bytes.len()));
+    through(SafeOutput::new(Vec::with_capacity(bytes.len())), bytes)
+}
+
+/// The same for a report that is made of commands.
+pub fn made_safe_commands(bytes: &[u8]) -> Vec<u8> {
+    through(SafeOutput::new(Vec::with_capacity(bytes.len())).commands(true), bytes)
+}
+
+fn through(mut out: SafeOutput<Vec<u8>>, bytes: &[u8]) -> Vec<u8> {
     // Writing to memory cannot fail.
     let _ = out.write_all(bytes).and_then(|()| out.flush());
     out.out
@@ -119,7 +148,7 @@ pub fn made_safe(bytes: &[u8]) -> Vec<u8> {
 
 #[cfg(test)]
 mod tests {
-    use super::{SafeOutput, made_safe};
+    use super::{SafeOutput, made_safe, made_safe_commands};
     use std::io::Write;
 
     fn safe(text: &str) -> String {
@@ -149,6 +178,16 @@ mod tests {
             "a # #[command]x # #vso[task.x]y # #teamcity[z ## [\n"
         );
         assert_eq!(safe("###[group]\n::\n"), "## #[group]\n: :\n");
+    }
+
+    #[test]
+    fn of_a_report_of_commands_only_those_with_a_finding_pass() {
+        let text = "::error file=x,line=1::a ##[group]b\n::add-mask::x\n ::error file=x::y\nat ::error file=x::y\n::error::z\n";
+        let passed = String::from_utf8(made_safe_commands(text.as_bytes())).expect("text");
+        assert_eq!(
+            passed,
+            "::error file=x,line=1::a # #[group]b\n: :add-mask::x\n : :error file=x::y\nat ::error file=x::y\n: :error::z\n"
+        );
     }
 
     #[test]

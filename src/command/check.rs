@@ -11,7 +11,7 @@ use sparestrip::run::{Asked, Run, run, run_on};
 
 use super::formats::{Format, Formats, ReportTo, refused};
 use super::manuscript::{is_dash, source};
-use super::output::{print_error, print_problem, print_with, show};
+use super::output::{print_error, print_problem, print_report, show};
 use super::{CheckArgs, EXIT_FAILURE};
 
 /// How long work may last before a progress bar is shown.
@@ -36,7 +36,11 @@ pub(super) fn check(args: &CheckArgs) -> ExitCode {
     }
     let report = formats.report(args.format);
     let colours = args.format == Format::Text && formats.text.look.colour;
-    if print_with(colours, |out| report.write(&run, out)) { status } else { ExitCode::from(EXIT_FAILURE) }
+    if print_report(colours, args.format.is_of_commands(), |out| report.write(&run, out)) {
+        status
+    } else {
+        ExitCode::from(EXIT_FAILURE)
+    }
 }
 
 /// Checks the paths, or standard input.

@@ -7,12 +7,12 @@ use clap::ValueEnum;
 use same_file::is_same_file;
 use sparestrip::check::Corrections;
 use sparestrip::discover::folder_of;
-use sparestrip::report::{Json, Junit, RenderStyle, Report, Sarif, Text};
+use sparestrip::report::{Checkstyle, Github, Gitlab, Json, Junit, Lines, RenderStyle, Report, Sarif, Text};
 use sparestrip::run::{Asked, AuditScope, Run};
 
 use super::CheckArgs;
 use super::manuscript::is_dash;
-use super::output::{print_error, show, write_file};
+use super::output::{print_error, show, write_report};
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
 pub(super) enum Format {
@@ -24,6 +24,29 @@ pub(super) enum Format {
     Sarif,
     /// For systems that show the results of tests
     Junit,
+    /// One line for each finding, for editors and problem matchers
+    Lines,
+    /// For GitHub's workflows: commands that show findings beside a change
+    Github,
+    /// For GitLab's pipelines: a report on code quality
+    Gitlab,
+    /// For systems and editors that read the XML of Checkstyle
+    Checkstyle,
+}
+
+impl Format {
+    /// Whether it is made of commands for a workflow.
+    pub(super) fn is_of_commands(self) -> bool {
+        self == Format::Github
+    }
+
+    /// The names of all, in words.
+    fn names() -> String {
+        let names = Format::value_variants().iter().filter_map(Format::to_possible_value);
+        let names: Vec<String> = names.map(|name| name.get_name().to_string()).collect();
+        let (last, others) = names.split_last().map_or(("", &[][..]), |(last, others)| (last.as_str(), others));
+        format!("{} and {last}", others.join(", "))
+    }
 }
 
 /// A report that is to be written to a file.
@@ -42,12 +65,12 @@ impl ReportTo {
 
 /// Reads `junit=report.xml`.
 pub(super) fn report_to(words: &str) -> Result<ReportTo, String> {
-    const FORMATS: &str = "text, json, sarif and junit";
+    let formats = Format::names();
     let Some((format, path)) = words.split_once('=') else {
-        return Err(format!("it takes a format and a file, such as junit=report.xml; the formats are {FORMATS}"));
+        return Err(format!("it takes a format and a file, such as junit=report.xml; the formats are {formats}"));
     };
     let Ok(format) = Format::from_str(format, false) else {
-        return Err(format!("there is no such format; the formats are {FORMATS}"));
+        return Err(format!("there is no such format; the formats are {formats}"));
     };
     if path.is_empty() {
         return Err("after the equals sign stands the file to write, such as junit=report.xml".to_string());
@@ -119,6 +142,10 @@ impl Formats {
             Format::Json => Box::new(Json),
             Format::Sarif => Box::new(Sarif),
             Format::Junit => Box::new(self.junit),
+            Format::Lines => Box::new(Lines),
+            Format::Github => Box::new(Github),
+            Format::Gitlab => Box::new(Gitlab),
+            Format::Checkstyle => Box::new(Checkstyle),
         }
     }
 
@@ -131,7 +158,7 @@ impl Formats {
         for ReportTo { format, path } in reports {
             let mut bytes = Vec::new();
             match in_files.report(*format).write(run, &mut bytes) {
-                Ok(()) => all &= write_file(path, &bytes),
+                Ok(()) => all &= write_report(path, &bytes, format.is_of_commands()),
                 Err(error) => {
                     print_error(&format!("{} cannot be written: {error}", show(path)));
                     all = false;

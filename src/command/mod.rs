@@ -138,10 +138,24 @@ struct WatchArgs {
     /// Keep looking at the files instead of waiting to be told of a save: for folders on another computer
     #[arg(long)]
     poll: bool,
+    /// How to report
+    #[arg(long, value_enum, default_value_t = WatchFormat::Text)]
+    format: WatchFormat,
+    /// Require that every manuscript is signed off, and tell each value that changed since
+    #[arg(long)]
+    signed: bool,
     #[command(flatten)]
     list: ListArgs,
     #[command(flatten)]
     look: RenderArgs,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+enum WatchFormat {
+    /// For people: what each save changed
+    Text,
+    /// For editors and problem matchers: after each save everything that stands, a line each
+    Lines,
 }
 
 #[derive(Debug, Args)]

@@ -8,7 +8,7 @@ use std::process::ExitCode;
 use sparestrip::atomic_write::{precious, write_whole};
 use sparestrip::discover::{Problem, reason};
 use sparestrip::report::{RenderStyle, sanitize_line};
-use sparestrip::safe_output::{SafeOutput, made_safe};
+use sparestrip::safe_output::{SafeOutput, made_safe, made_safe_commands};
 
 use super::manuscript::is_dash;
 use super::{Colour, EXIT_FAILURE, RenderArgs};
@@ -27,7 +27,8 @@ impl RenderArgs {
     }
 }
 
-fn terminal_width() -> Option<usize> {
+/// How many characters fit on a line of the terminal, where standard output is one.
+pub(super) fn terminal_width() -> Option<usize> {
     terminal_size::terminal_size().map(|(width, _)| usize::from(width.0))
 }
 
@@ -59,7 +60,20 @@ pub(super) fn print(write: impl FnOnce(&mut dyn Write) -> io::Result<()>, status
 
 /// Writes to standard output, and says where that cannot be done. Whether it was.
 pub(super) fn print_with(colours: bool, write: impl FnOnce(&mut dyn Write) -> io::Result<()>) -> bool {
-    let mut out = SafeOutput::new(io::BufWriter::new(io::stdout().lock())).colours(colours);
+    print_through(SafeOutput::new(io::BufWriter::new(io::stdout().lock())).colours(colours), write)
+}
+
+/// The same for a report that may be made of commands for a workflow.
+pub(super) fn print_report(
+    colours: bool,
+    commands: bool,
+    write: impl FnOnce(&mut dyn Write) -> io::Result<()>,
+) -> bool {
+    let out = SafeOutput::new(io::BufWriter::new(io::stdout().lock()));
+    print_through(out.colours(colours).commands(commands), write)
+}
+
+fn print_through<W: Write>(mut out: SafeOutput<W>, write: impl FnOnce(&mut dyn Write) -> io::Result<()>) -> bool {
     match write(&mut out).and_then(|()| out.flush()) {
         Ok(()) => true,
         Err(error) if error.kind() == io::ErrorKind::BrokenPipe => true,
@@ -73,14 +87,20 @@ pub(super) fn print_with(colours: bool, write: impl FnOnce(&mut dyn Write) -> io
 /// Writes what was asked for to a file, whole or not at all, and says so on standard error; `-` stands for standard
 /// output. Whether it was written.
 pub(super) fn write_file(path: &Path, bytes: &[u8]) -> bool {
+    write_report(path, bytes, false)
+}
+
+/// The same for a report that may be made of commands for a workflow.
+pub(super) fn write_report(path: &Path, bytes: &[u8], commands: bool) -> bool {
     if is_dash(path) {
-        return print_with(false, |out| out.write_all(bytes));
+        return print_report(false, commands, |out| out.write_all(bytes));
     }
     if let Some(what) = precious(path) {
         print_error(&format!("{} is {what}: nothing is written over it", show(path)));
         return false;
     }
-    match write_whole(path, &made_safe(bytes)) {
+    let safe = if commands { made_safe_commands(bytes) } else { made_safe(bytes) };
+    match write_whole(path, &safe) {
         Ok(()) => {
             print_error(&format!("wrote {}", show(path)));
             true

@@ -11,7 +11,7 @@ use sparestrip::safe_output::SafeOutput;
 use sparestrip::watch::{Failure, Options, Stop, watch as watch_paths};
 
 use super::output::{print_error, show};
-use super::{EXIT_FAILURE, WatchArgs};
+use super::{EXIT_FAILURE, WatchArgs, WatchFormat};
 
 /// How long an output that takes nothing more is waited for once the watch is to end.
 const GRACE: Duration = Duration::from_secs(1);
@@ -30,7 +30,12 @@ pub(super) fn watch(args: &WatchArgs) -> ExitCode {
         print_error(&format!("Ctrl-C cannot be listened to: {error}"));
         return ExitCode::from(EXIT_FAILURE);
     }
-    let options = Options { text: args.list.text(args.look.look()), poll: args.poll };
+    let options = Options {
+        text: args.list.text(args.look.look()),
+        poll: args.poll,
+        lines: args.format == WatchFormat::Lines,
+        signed: args.signed,
+    };
     let paths = args.paths.clone();
     // On a thread of its own: a terminal that is paused holds up whoever writes to it, and Ctrl-C works all the same.
     let watching = thread::Builder::new().spawn(move || {

@@ -7,6 +7,7 @@ use serde::Serialize;
 
 use super::Report;
 use super::caution::Caution;
+use super::fingerprint::Fingerprints;
 use super::sanitize::escape_json;
 use crate::audit::Line;
 use crate::check::Tally;
@@ -62,6 +63,7 @@ struct FindingV1<'a> {
     size: Option<&'a str>,
     subject: BTreeMap<&'static str, &'a str>,
     file: String,
+    fingerprint: String,
     message: &'a str,
     help: &'a str,
     stated: Option<&'a str>,
@@ -135,18 +137,22 @@ impl Report for Json {
         let Tally { errors, queries, notes, accepted } = run.tally();
         let summary =
             SummaryV1 { manuscripts: run.manuscripts, errors, queries, notes, accepted, following: run.following() };
-        let findings = run.files.iter().flat_map(|file| file.outcome.findings.iter().map(|found| finding(file, found)));
-        let accepted = run.files.iter().flat_map(|file| {
-            file.outcome
-                .accepted
-                .iter()
-                .map(|found| AcceptedV1 { finding: finding(file, &found.finding), because: &found.because })
-        });
+        let (mut findings, mut accepted) = (Vec::new(), Vec::new());
+        for file in &run.files {
+            let names = Fingerprints::of(file);
+            findings.extend(
+                file.outcome.findings.iter().zip(names.findings).map(|(found, name)| finding(file, found, name)),
+            );
+            accepted.extend(file.outcome.accepted.iter().zip(names.accepted).map(|(found, name)| AcceptedV1 {
+                finding: finding(file, &found.finding, name),
+                because: &found.because,
+            }));
+        }
         let unaccounted = run.files.iter().flat_map(|file| file.unaccounted.iter().map(|line| number(file, line)));
         let whole = RunV1 {
             version: 1,
-            findings: findings.collect(),
-            accepted: accepted.collect(),
+            findings,
+            accepted,
             unaccounted: unaccounted.collect(),
             problems: run.problems.iter().map(problem).collect(),
             cautions: run.files.iter().filter_map(Caution::of).collect(),
@@ -157,13 +163,14 @@ impl Report for Json {
     }
 }
 
-fn finding<'a>(file: &'a Checked, finding: &'a Finding) -> FindingV1<'a> {
+fn finding<'a>(file: &'a Checked, finding: &'a Finding, fingerprint: String) -> FindingV1<'a> {
     FindingV1 {
         rule: finding.rule,
         level: finding.level.word(),
         size: finding.size.as_deref(),
         subject: finding.subject.words().collect(),
         file: file.path.to_string_lossy().into_owned(),
+        fingerprint,
         message: &finding.message,
         help: &finding.help,
         stated: finding.stated.as_deref(),

@@ -1,9 +1,15 @@
 //! Printing what was found. Every format is fed the same findings.
 
 mod caution;
+mod checkstyle;
+mod entry;
 pub mod figure;
+mod fingerprint;
+mod github;
+mod gitlab;
 mod json;
 mod junit;
+mod lines;
 mod listed_findings;
 pub mod manual;
 mod nonbreaking;
@@ -25,8 +31,12 @@ use crate::run::Run;
 use crate::sanitize;
 
 pub use crate::sanitize::{sanitize, sanitize_line};
+pub use checkstyle::Checkstyle;
+pub use github::Github;
+pub use gitlab::Gitlab;
 pub use json::Json;
 pub use junit::Junit;
+pub use lines::Lines;
 pub use page::page;
 pub use rule_pages::{rule_list, rule_page, value_list};
 pub use sarif::Sarif;

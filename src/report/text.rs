@@ -189,6 +189,16 @@ fn following_words(following: usize) -> String {
 }
 
 impl RenderStyle {
+    /// A line that goes on below, set in, where it is wider than the terminal.
+    pub fn wrapped(line: &str, width: usize) -> String {
+        let below = textwrap::Options::new(width)
+            .subsequent_indent("  ")
+            .word_separator(WordSeparator::AsciiSpace)
+            .word_splitter(WordSplitter::NoHyphenation)
+            .break_words(false);
+        textwrap::fill(line, below)
+    }
+
     fn handler(self) -> GraphicalReportHandler {
         let characters = if self.ascii { ThemeCharacters::ascii() } else { ThemeCharacters::unicode() };
         let styles = if self.colour { ThemeStyles::ansi() } else { ThemeStyles::none() };

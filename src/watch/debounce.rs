@@ -31,7 +31,7 @@ pub(super) struct DueTime {
     at: Instant,
     /// Whether it was held back already.
     pub(super) held: bool,
-    /// Whether to check it even if its text is what it was, since the house rules are not.
+    /// Whether to check it even if its text is what it was, since the house rules or the sign-offs are not.
     pub(super) anew: bool,
 }
 
@@ -71,6 +71,13 @@ impl Debounce {
             when.anew = true;
             true
         })
+    }
+
+    /// What it is checked by is another: it is checked even if its text is what it was.
+    pub(super) fn due_anew(&mut self, target: Target) {
+        if !self.check_anew(&target) {
+            self.0.insert(target, DueTime::anew());
+        }
     }
 
     /// When the next are to be read.

@@ -12,6 +12,7 @@ mod house_rules_cache;
 mod printer;
 mod recheck;
 mod rescan;
+mod sign_offs;
 mod snapshot;
 mod watcher;
 
@@ -32,6 +33,7 @@ use events::EventQueue;
 use house_rules_cache::HouseRulesCache;
 use printer::{Printer, Total, name};
 use recheck::FileSnapshot;
+use sign_offs::SignOffsCache;
 use snapshot::Content;
 use watcher::FolderWatcher;
 
@@ -42,6 +44,10 @@ pub struct Options {
     pub text: Text,
     /// Look at the files again and again, and do not wait to be told by the system.
     pub poll: bool,
+    /// After each save tell everything that stands, a line each, for a problem matcher.
+    pub lines: bool,
+    /// Tell what is not as it was signed.
+    pub signed: bool,
 }
 
 /// Ends a watch, from any thread.
@@ -94,6 +100,9 @@ struct Watch {
     watcher: FolderWatcher,
     debounce: Debounce,
     houses: HouseRulesCache,
+    sign_offs: SignOffsCache,
+    /// Whether everything is told after each save, a line each.
+    lines: bool,
     files: BTreeMap<PathBuf, FileSnapshot>,
     /// The manuscripts that were found the last time everything was looked at.
     wanted: BTreeSet<PathBuf>,
@@ -117,6 +126,8 @@ impl Watch {
             watcher: FolderWatcher::closed(),
             debounce: Debounce::default(),
             houses: HouseRulesCache::default(),
+            sign_offs: SignOffsCache::new(options.signed),
+            lines: options.lines,
             files: BTreeMap::new(),
             wanted: BTreeSet::new(),
             meaning: BTreeMap::new(),
@@ -144,8 +155,9 @@ impl Watch {
         self.rescan();
         self.debounce = Debounce::default();
         self.houses = HouseRulesCache::of(&self.folders());
-        let houses = &self.houses;
-        let read = |path: &PathBuf| (path.clone(), FileSnapshot::read(path, &houses.settings(folder_of(path))));
+        let (houses, sign_offs) = (&self.houses, &self.sign_offs);
+        let read =
+            |path: &PathBuf| (path.clone(), FileSnapshot::read(path, &houses.settings(folder_of(path)), sign_offs));
         let read: Vec<(PathBuf, FileSnapshot)> = self.wanted.par_iter().map(read).collect();
         for (path, known) in read {
             match &known.content {
@@ -158,14 +170,38 @@ impl Watch {
             }
             self.files.insert(path, known);
         }
-        let mut checked: Vec<&Checked> = self.checked().collect();
-        checked.sort_by(|a, b| a.path.cmp(&b.path));
-        checked.into_iter().try_for_each(|file| teller.findings(file))?;
+        if self.lines {
+            self.tell_lines(teller)?;
+            teller.line(&self.watching())?;
+            return teller.flush();
+        }
+        self.in_order().into_iter().try_for_each(|file| teller.findings(file))?;
         self.unsaid.drain(..).try_for_each(|line| teller.line(&line))?;
         let total = self.total();
         teller.total(total)?;
-        teller.line(&format!("Watching {}. Press Ctrl-C to end.", Count(self.files.len() as u64).of("manuscript")))?;
+        teller.line(&self.watching())?;
         teller.end()
+    }
+
+    fn watching(&self) -> String {
+        format!("Watching {}. Press Ctrl-C to end.", Count(self.files.len() as u64).of("manuscript"))
+    }
+
+    /// Tells everything that stands, a line each, between a line that says that it begins and the total: whoever reads
+    /// them for an editor forgets at the first what was told before.
+    fn tell_lines(&mut self, teller: &mut Printer<'_>) -> io::Result<()> {
+        teller.line(&format!("Checked {}:", Count(self.files.len() as u64).of("manuscript")))?;
+        self.in_order().into_iter().try_for_each(|file| teller.lines(file))?;
+        self.unsaid.drain(..).try_for_each(|line| teller.line(&line))?;
+        teller.total(self.total())?;
+        teller.flush()
+    }
+
+    /// Everything that something may have been found in, by path.
+    fn in_order(&self) -> Vec<&Checked> {
+        let mut checked: Vec<&Checked> = self.checked().collect();
+        checked.sort_by(|a, b| a.path.cmp(&b.path));
+        checked
     }
 
     /// Waits for news and tells what they changed, until it is stopped.
@@ -182,6 +218,10 @@ impl Watch {
             }
             let changes = self.settle(Instant::now());
             if changes.is_empty() && self.unsaid.is_empty() {
+                continue;
+            }
+            if self.lines {
+                self.tell_lines(teller)?;
                 continue;
             }
             for change in &changes {

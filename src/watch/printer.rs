@@ -8,7 +8,7 @@ use super::snapshot::spared;
 use crate::check::Tally;
 use crate::finding::Finding;
 use crate::quantity::Count;
-use crate::report::{Text, sanitize_line, total_in_words};
+use crate::report::{Lines, RenderStyle, Text, sanitize_line, total_in_words};
 use crate::run::Checked;
 
 /// What became of a file.
@@ -31,8 +31,11 @@ pub(super) enum How {
     Saved,
     /// House rules were saved, with so many manuscripts under them.
     Ruled(usize),
-    /// Its text is as it was, and the house rules over it are not.
-    CheckedAnew,
+    /// Its text is as it was, and what it is checked by is not.
+    CheckedAnew {
+        /// Whether that may be the sign-offs.
+        signed: bool,
+    },
     /// It is not there any more.
     Went,
     /// It cannot be read.
@@ -67,12 +70,7 @@ impl<'o> Printer<'o> {
     /// Prints a line, and anything from a file in it made harmless. One that is too wide goes on below, set in.
     pub(super) fn line(&mut self, line: &str) -> io::Result<()> {
         let look = self.text.look;
-        let below = textwrap::Options::new(look.width)
-            .subsequent_indent("  ")
-            .word_separator(textwrap::WordSeparator::AsciiSpace)
-            .word_splitter(textwrap::WordSplitter::NoHyphenation)
-            .break_words(false);
-        writeln!(self.out, "{}", textwrap::fill(&look.plain(&sanitize_line(line)), below))
+        writeln!(self.out, "{}", RenderStyle::wrapped(&look.plain(&sanitize_line(line)), look.width))
     }
 
     /// Ends what belongs together, so that it is seen at once.
@@ -84,6 +82,22 @@ impl<'o> Printer<'o> {
     /// Prints all the findings of a file.
     pub(super) fn findings(&mut self, file: &Checked) -> io::Result<()> {
         self.draw(file, file.outcome.findings.iter())
+    }
+
+    /// Prints everything that was found in a file, a line each.
+    pub(super) fn lines(&mut self, file: &Checked) -> io::Result<()> {
+        match spared(|| {
+            let mut lines = Vec::new();
+            Lines.file(file, &mut lines).map(|()| lines)
+        }) {
+            Ok(lines) => self.out.write_all(&lines?),
+            Err(why) => self.line(&format!("{}: {why}", name(&file.path))),
+        }
+    }
+
+    /// Has what was printed seen at once.
+    pub(super) fn flush(&mut self) -> io::Result<()> {
+        self.out.flush()
     }
 
     fn draw<'f>(&mut self, file: &'f Checked, findings: impl Iterator<Item = &'f Finding>) -> io::Result<()> {
@@ -142,7 +156,8 @@ fn headline(change: &Change) -> String {
             let counts = if is_empty(&change.comparison) { String::new() } else { format!("{}; ", counts(change)) };
             format!("{name}: {counts}{} checked again", Count(*governed as u64).of("manuscript"))
         }
-        How::CheckedAnew => format!("{name}, by the house rules: {}", counts(change)),
+        How::CheckedAnew { signed: false } => format!("{name}, by the house rules: {}", counts(change)),
+        How::CheckedAnew { signed: true } => format!("{name}, by the house rules and sign-offs: {}", counts(change)),
         How::Went => format!("{name} is gone"),
         How::Unreadable(why) => format!("{name} cannot be read: {why}"),
     }

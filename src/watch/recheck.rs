@@ -9,12 +9,13 @@ use super::compare::Comparison;
 use super::debounce::{DueTime, Target};
 use super::house_rules_cache::HouseRulesCache;
 use super::printer::{Change, How};
+use super::sign_offs::SignOffsCache;
 use super::snapshot::{Content, Reading, Stamp, spared};
 use crate::discover::folder_of;
 use crate::finding::Finding;
+use crate::manuscript::Source;
 use crate::rule_book::Settings;
 use crate::run::{Asked, Checked, check_source};
-use crate::sign_off::SignOff;
 
 /// What is known of a manuscript.
 #[derive(Debug)]
@@ -29,15 +30,16 @@ pub(super) struct FileSnapshot {
 
 impl FileSnapshot {
     /// Reads and checks a manuscript.
-    pub(super) fn read(path: &Path, settings: &Settings) -> FileSnapshot {
-        FileSnapshot::check(Reading::of(path), settings)
+    pub(super) fn read(path: &Path, settings: &Settings, sign_offs: &SignOffsCache) -> FileSnapshot {
+        FileSnapshot::check(path, Reading::of(path), settings, sign_offs)
     }
 
-    fn check(reading: Reading, settings: &Settings) -> FileSnapshot {
+    fn check(path: &Path, reading: Reading, settings: &Settings, sign_offs: &SignOffsCache) -> FileSnapshot {
         let Reading { mut content, stamp, source } = reading;
         let was_young = stamp.as_ref().is_some_and(Stamp::is_young);
         let checked = source.and_then(|source| {
-            let checked = spared(|| check_source(source, settings, Asked::default(), |_| SignOff::NotAsked));
+            let sign_off = |source: &Source| sign_offs.sign_off(source, folder_of(path), settings);
+            let checked = spared(|| check_source(source, settings, Asked::default(), sign_off));
             checked.map_err(|why| content = Content::Unreadable(why)).ok()
         });
         FileSnapshot { content, checked, stamp, was_young }
@@ -123,7 +125,8 @@ impl Watch {
         if matches!(how, How::Went) {
             return before.map(|_| Change { path, how, comparison: Comparison::default() });
         }
-        let known = FileSnapshot::check(reading, &self.houses.settings(folder_of(&path)));
+        let settings = self.houses.settings(folder_of(&path));
+        let known = FileSnapshot::check(&path, reading, &settings, &self.sign_offs);
         if let Content::Unreadable(why) = &known.content {
             how = How::Unreadable(why.clone());
         }
@@ -134,7 +137,7 @@ impl Watch {
             if comparison.is_same() {
                 return None;
             }
-            how = How::CheckedAnew;
+            how = How::CheckedAnew { signed: self.sign_offs.are_asked() };
         }
         Some(Change { path, how, comparison })
     }

@@ -12,6 +12,7 @@ use super::snapshot::Stamp;
 use super::watcher::FolderWatcher;
 use crate::discover::{Discovered, discover_with_folders, folder_of, is_left_out, is_manuscript};
 use crate::rule_book::HOUSE_RULES_FILE;
+use crate::sign_off::SIGN_OFFS_FILE;
 
 /// How often everything is looked at though the system tells of saves, and how many times longer than a look takes to
 /// wait for the next, so that a large tree does not keep the machine busy.
@@ -44,6 +45,8 @@ impl Watch {
         let (folder, file) = (folder_of(path), path.file_name().unwrap_or_default());
         if file == HOUSE_RULES_FILE {
             self.debounce.touched(Target::Houses, news.at);
+        } else if file == SIGN_OFFS_FILE && self.sign_offs.are_asked() {
+            self.rescan_soon(news.at);
         } else if let Some(target) = self.meaning.get(path) {
             self.debounce.touched(target.clone(), news.at);
         }
@@ -81,11 +84,21 @@ impl Watch {
         if self.houses.are_dated(&self.folders()) {
             self.debounce.noticed(Target::Houses);
         }
+        self.read_sign_offs();
         let ended = Instant::now();
         let took = ended - started;
         self.looked = (ended, took);
         let (least, times) = if self.watcher.are_open() { NOW_AND_THEN } else { ALL_THE_TIME };
         self.next_look = ended + least.max(took * times);
+    }
+
+    /// Reads sign-offs that were written, and has the manuscripts beside them checked anew.
+    fn read_sign_offs(&mut self) {
+        let (changed, unreadable) = self.sign_offs.refresh(&self.folders());
+        self.unsaid.extend(unreadable.into_iter().map(|what| format!("{what}: no sign-off in it counts")));
+        for file in self.files.keys().filter(|file| changed.contains(folder_of(file))) {
+            self.debounce.due_anew(Target::File(file.clone()));
+        }
     }
 
     /// Watches the folders that there are, and finds the manuscripts in them.

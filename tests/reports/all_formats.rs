@@ -3,6 +3,7 @@
 use std::path::Path;
 
 use super::FOUR_KINDS;
+use super::matchers;
 use super::schema::is_valid;
 use super::seen::{Reports, Seen, check, in_json, in_junit, in_sarif, in_text};
 use super::support::{examples, folder_with, write};
@@ -19,6 +20,7 @@ pub(super) fn agree(reports: &Reports) -> usize {
         assert!(reports.text.contains(&format!("{accepted} accepted")), "{}", reports.text);
     }
     is_valid(&reports.sarif);
+    matchers::agree(reports);
     json.len()
 }
 

@@ -69,12 +69,20 @@ fn every_format_tells_the_same_and_is_whole() {
         let found = agree(&reports);
         assert!(found > 100, "{found}");
         assert_eq!(reports.status, Some(1), "{}", reports.err);
-        for (name, text) in [("text", &reports.text), ("junit", &reports.junit)] {
+        let texts = [
+            ("text", &reports.text),
+            ("junit", &reports.junit),
+            ("lines", &reports.lines),
+            ("github", &reports.github),
+            ("checkstyle", &reports.checkstyle),
+        ];
+        for (name, text) in texts {
             let wild = text.chars().find(|c| *c != '\n' && is_wild(*c));
             assert_eq!(wild, None, "{name}");
         }
         // XML 1.0, section 2.2, beyond what is wild.
         assert!(!reports.junit.contains(['\u{fffe}', '\u{ffff}']));
+        assert!(!reports.checkstyle.contains(['\u{fffe}', '\u{ffff}']));
     }
 }
 

@@ -18,13 +18,17 @@ pub(super) struct Seen {
     pub(super) accepted: bool,
 }
 
-/// The four reports of one check.
+/// The reports of one check.
 #[derive(Debug)]
 pub(super) struct Reports {
     pub(super) text: String,
     pub(super) json: Value,
     pub(super) sarif: Value,
     pub(super) junit: String,
+    pub(super) lines: String,
+    pub(super) github: String,
+    pub(super) gitlab: Value,
+    pub(super) checkstyle: String,
     pub(super) status: Option<i32>,
     pub(super) err: String,
 }
@@ -35,14 +39,24 @@ pub(super) fn check(folder: &Path, words: &[&str]) -> Reports {
     let file = |format: &str| out.path().join(format);
     let mut command = program(folder);
     command.args(["check", "--all"]).args(words);
-    for format in ["text", "json", "sarif", "junit"] {
+    for format in ["text", "json", "sarif", "junit", "lines", "github", "gitlab", "checkstyle"] {
         command.arg(format!("--report={format}={}", file(format).display()));
     }
     let ran = super::support::finish(&mut command, b"");
     let text = |format: &str| String::from_utf8(std::fs::read(file(format)).unwrap()).unwrap();
     let value = |format: &str| serde_json::from_str(&text(format)).unwrap();
-    let (json, sarif) = (value("json"), value("sarif"));
-    Reports { text: text("text"), json, sarif, junit: text("junit"), status: ran.status, err: ran.err }
+    Reports {
+        text: text("text"),
+        json: value("json"),
+        sarif: value("sarif"),
+        junit: text("junit"),
+        lines: text("lines"),
+        github: text("github"),
+        gitlab: value("gitlab"),
+        checkstyle: text("checkstyle"),
+        status: ran.status,
+        err: ran.err,
+    }
 }
 
 /// A path or a name as the formats for people show it.

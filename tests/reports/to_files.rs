@@ -38,10 +38,10 @@ fn standard_input_too() {
 }
 
 #[rstest]
-#[case("xml=a.xml", "the formats are text, json, sarif and junit")]
+#[case("xml=a.xml", "the formats are text, json, sarif, junit, lines, github, gitlab and checkstyle")]
 #[case("a.xml", "such as junit=report.xml")]
 #[case("junit=", "stands the file to write")]
-#[case("=a.xml", "the formats are text, json, sarif and junit")]
+#[case("=a.xml", "the formats are text, json, sarif, junit, lines, github, gitlab and checkstyle")]
 #[case("", "such as junit=report.xml")]
 fn what_is_no_report_is_refused_in_plain_words(#[case] word: &str, #[case] says: &str) {
     let (folder, _) = folder_with("x.pattern.yaml", GOOD);

@@ -6,5 +6,6 @@
 mod folders;
 mod hard_cases;
 mod house_rules;
+mod lines;
 mod saving;
 mod watching;

@@ -4,8 +4,7 @@ use super::log::{Configuration, Message, Rule};
 use crate::finding::Level;
 use crate::rule_book::{Page, book};
 
-/// What a number is reported as that nothing checks, where an account of all numbers was asked for.
-pub(super) const NUMBER_NOT_CHECKED: &str = "number-not-checked";
+pub(super) use crate::report::entry::NUMBER_NOT_CHECKED;
 
 /// All rules as they are listed, so that a rule's index is its place in the book; after them, where it is needed, what
 /// the account of numbers reports.

@@ -1,0 +1,55 @@
+//! The sign-offs beside the watched manuscripts, and which of them were written since they were read.
+
+use std::collections::{BTreeMap, BTreeSet};
+use std::path::{Path, PathBuf};
+
+use super::snapshot::Stamp;
+use crate::manuscript::Source;
+use crate::rule_book::Settings;
+use crate::sign_off::{Record, SIGN_OFFS_FILE, SignOff, read_records};
+
+/// The sign-offs of some folders. Where nobody asked for them there are none.
+#[derive(Debug, Default)]
+pub(super) struct SignOffsCache {
+    asked: bool,
+    of_folder: BTreeMap<PathBuf, (Option<Stamp>, Option<Vec<Record>>)>,
+}
+
+impl SignOffsCache {
+    /// Nothing is read yet.
+    pub(super) fn new(asked: bool) -> SignOffsCache {
+        SignOffsCache { asked, ..SignOffsCache::default() }
+    }
+
+    /// Whether sign-offs were asked for.
+    pub(super) const fn are_asked(&self) -> bool {
+        self.asked
+    }
+
+    /// Reads those of the folders that were written since: the folders, and what could not be read, in words.
+    pub(super) fn refresh(&mut self, folders: &BTreeSet<PathBuf>) -> (BTreeSet<PathBuf>, Vec<String>) {
+        let (mut changed, mut unreadable) = (BTreeSet::new(), Vec::new());
+        if !self.asked {
+            return (changed, unreadable);
+        }
+        self.of_folder.retain(|folder, _| folders.contains(folder));
+        for folder in folders {
+            let path = folder.join(SIGN_OFFS_FILE);
+            // Taken first: what is written after this makes another stamp.
+            let stamp = Stamp::of(&path);
+            if self.of_folder.get(folder).is_some_and(|(known, _)| *known == stamp) {
+                continue;
+            }
+            let records = read_records(folder).map_err(|why| unreadable.push(format!("{}: {why}", path.display())));
+            self.of_folder.insert(folder.clone(), (stamp, records.ok()));
+            changed.insert(folder.clone());
+        }
+        (changed, unreadable)
+    }
+
+    /// How a manuscript stands to the sign-offs of its folder. Where these cannot be read, nothing is said of it.
+    pub(super) fn sign_off(&self, source: &Source, folder: &Path, settings: &Settings) -> SignOff {
+        let records = self.of_folder.get(folder).and_then(|(_, records)| records.as_ref());
+        records.map_or(SignOff::NotAsked, |records| SignOff::of(source, settings, records))
+    }
+}
