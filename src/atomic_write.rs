@@ -5,7 +5,7 @@ use std::io::{self, Write};
 use std::path::{Path, PathBuf};
 use std::time::Duration;
 
-use tempfile::Builder;
+use tempfile::{Builder, NamedTempFile};
 
 use crate::discover::{folder_of, is_manuscript};
 use crate::rule_book::HOUSE_RULES_FILE;
@@ -21,9 +21,41 @@ pub fn write_whole(path: &Path, bytes: &[u8]) -> io::Result<()> {
     match fs::metadata(path) {
         Ok(there) if there.is_dir() => Err(io::Error::new(io::ErrorKind::IsADirectory, "it is a folder")),
         Ok(there) if !there.is_file() => File::options().write(true).open(path)?.write_all(bytes),
-        Ok(there) => replace(path, bytes, Some(there.permissions())),
-        Err(_) => replace(path, bytes, None),
+        Ok(there) => replace(path, bytes, Some(there.permissions()), || Ok(())),
+        Err(_) => replace(path, bytes, None, || Ok(())),
     }
+}
+
+/// Replaces what is in a file, whole or not at all, where it is still what was read from it. A link is followed, and
+/// permissions are kept.
+///
+/// # Errors
+/// As the system says, or in words where the file may not be written, is no ordinary file, or has another text by now.
+/// What was there is then there still.
+pub fn replace_unchanged(path: &Path, read: &[u8], bytes: &[u8]) -> io::Result<()> {
+    let path = &fs::canonicalize(path)?;
+    let there = fs::metadata(path)?;
+    if !there.is_file() {
+        return Err(io::Error::other("it is not a file"));
+    }
+    // A rename would take the place of a file that nobody may write.
+    if there.permissions().readonly() {
+        return Err(io::Error::new(io::ErrorKind::PermissionDenied, "it may not be written"));
+    }
+    // At the last moment, when all that is left to do is the rename.
+    let unchanged = || {
+        if fs::read(path)? == read { Ok(()) } else { Err(io::Error::other("it changed since it was read")) }
+    };
+    unchanged()?;
+    replace(path, bytes, Some(there.permissions()), unchanged)
+}
+
+/// Makes a file with a text, whole or not at all, where there is nothing of that name.
+///
+/// # Errors
+/// As the system says, also where there is something already.
+pub fn create_whole(path: &Path, bytes: &[u8]) -> io::Result<()> {
+    written_beside(path, bytes, None)?.persist_noclobber(path).map(drop).map_err(|error| error.error)
 }
 
 /// What the names of temporary files begin with, and how many letters follow.
@@ -56,7 +88,19 @@ fn is_stale(entry: &fs::DirEntry) -> bool {
     there.is_file() && old().is_some_and(|age| age > STALE) && !held()
 }
 
-fn replace(path: &Path, bytes: &[u8], permissions: Option<fs::Permissions>) -> io::Result<()> {
+fn replace(
+    path: &Path,
+    bytes: &[u8],
+    permissions: Option<fs::Permissions>,
+    at_last: impl FnOnce() -> io::Result<()>,
+) -> io::Result<()> {
+    let file = written_beside(path, bytes, permissions)?;
+    at_last()?;
+    file.persist(path).map(drop).map_err(|error| error.error)
+}
+
+/// A temporary file beside a path, with all of the bytes in it.
+fn written_beside(path: &Path, bytes: &[u8], permissions: Option<fs::Permissions>) -> io::Result<NamedTempFile> {
     let mut builder = Builder::new();
     builder.prefix(TEMPORARY).rand_bytes(RANDOM_LETTERS);
     // A temporary file is for its owner alone unless told otherwise; this one becomes an ordinary file.
@@ -72,7 +116,7 @@ fn replace(path: &Path, bytes: &[u8], permissions: Option<fs::Permissions>) -> i
     }
     // Before the rename: after a loss of power the name must not stand for an empty file.
     file.as_file().sync_all()?;
-    file.persist(path).map(drop).map_err(|error| error.error)
+    Ok(file)
 }
 
 /// What a file is that no report may be written over, where it is one: the words for it.
@@ -90,4 +134,46 @@ pub fn precious(path: &Path) -> Option<&'static str> {
             None
         }
     })
+}
+
+#[cfg(test)]
+mod tests {
+    use std::fs;
+    use std::path::Path;
+
+    use super::{create_whole, replace_unchanged, write_whole};
+
+    fn in_folder(test: impl FnOnce(&Path)) {
+        let folder = tempfile::tempdir().expect("a folder");
+        test(&folder.path().join("x"));
+        assert!(fs::read_dir(folder.path()).expect("a folder").count() <= 1, "something was left behind");
+    }
+
+    #[test]
+    fn a_file_that_changed_is_not_replaced() {
+        in_folder(|file| {
+            write_whole(file, b"one").expect("written");
+            replace_unchanged(file, b"one", b"two").expect("replaced");
+            let refused = replace_unchanged(file, b"one", b"three").expect_err("it changed");
+            assert_eq!(refused.to_string(), "it changed since it was read");
+            assert_eq!(fs::read(file).expect("a file"), b"two");
+        });
+    }
+
+    #[test]
+    fn a_file_that_is_gone_is_not_made_again() {
+        in_folder(|file| {
+            assert!(replace_unchanged(file, b"", b"two").is_err());
+            assert!(!file.exists());
+        });
+    }
+
+    #[test]
+    fn nothing_is_made_over_a_file() {
+        in_folder(|file| {
+            create_whole(file, b"one").expect("made");
+            assert!(create_whole(file, b"two").is_err());
+            assert_eq!(fs::read(file).expect("a file"), b"one");
+        });
+    }
 }

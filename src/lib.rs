@@ -47,6 +47,8 @@ pub mod drawing;
 pub mod finding;
 mod house_rules;
 #[doc(hidden)]
+pub mod fix;
+#[doc(hidden)]
 pub mod keywords;
 #[doc(hidden)]
 pub mod manuscript;

@@ -232,6 +232,25 @@ pub fn settings_for(folder: &Path) -> Settings {
     Houses::of(std::iter::once(folder), &mut Vec::new()).settings(folder).clone()
 }
 
+/// The settings that govern files in a folder, for whoever writes by them.
+///
+/// # Errors
+/// Where the house rules cannot be read or something is wrong in them: their numbers would not be those that are meant.
+pub fn settings_for_fixing(folder: &Path) -> Result<Settings, Problem> {
+    let mut problems = Vec::new();
+    let houses = Houses::of(std::iter::once(folder), &mut problems);
+    if let Some(problem) = problems.pop() {
+        return Err(problem);
+    }
+    let checked = houses.rules.of_folder(folder).and_then(|house| house.checked.as_ref());
+    match checked.filter(|checked| Tally::of(&checked.outcome).errors > 0) {
+        Some(checked) => {
+            Err(Problem { path: checked.path.clone(), why: "there are errors in it: check them first".into() })
+        }
+        None => Ok(houses.settings(folder).clone()),
+    }
+}
+
 fn check_file(
     path: &Path,
     settings: &Settings,

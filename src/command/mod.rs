@@ -2,6 +2,7 @@
 
 mod check;
 mod completions;
+mod fix;
 mod formats;
 mod manual;
 mod manuscript;
@@ -42,6 +43,15 @@ enum Subcommands {
     Check(CheckArgs),
     /// Report on every save
     Watch(WatchArgs),
+    /// Make the corrections that can only be meant one way, in the manuscripts themselves
+    #[command(
+        after_help = "Made is what is an error, has one correction, and lowers no number. Comments, order, spacing \
+                      and line ends stay; accepted findings stay as they are. What an editor must decide is listed with \
+                      the choices.\n\n\
+                      Exit status: 0 no error is left, 1 at least one error is left, or with --diff something would be \
+                      changed, 2 something could not be read or written."
+    )]
+    Fix(FixArgs),
     /// List the rules, or show one with its working and examples
     Rules(RulesArgs),
     /// List the words of the format, with what each says and what holds where it is left out
@@ -96,6 +106,16 @@ struct CheckArgs {
     list: ListArgs,
     #[command(flatten)]
     look: RenderArgs,
+}
+
+#[derive(Debug, Args)]
+struct FixArgs {
+    /// Manuscripts, or folders to look for *.pattern.yaml in; - reads standard input and prints the corrected text
+    #[arg(required = true)]
+    paths: Vec<PathBuf>,
+    /// Print what would be changed as a unified diff, and write nothing
+    #[arg(long)]
+    diff: bool,
 }
 
 #[derive(Debug, Args)]
@@ -326,6 +346,7 @@ impl CommandLine {
         match self.word {
             Subcommands::Check(args) => check::check(&args),
             Subcommands::Watch(args) => watch::watch(&args),
+            Subcommands::Fix(args) => fix::fix(&args),
             Subcommands::Rules(args) => rules::rules(&args),
             Subcommands::Words(args) => words::words(&args),
             Subcommands::Schema(args) => schema::schema(&args),

@@ -5,6 +5,7 @@ mod checkstyle;
 mod entry;
 pub mod figure;
 mod fingerprint;
+mod fixes;
 mod github;
 mod gitlab;
 mod json;
@@ -32,6 +33,7 @@ use crate::sanitize;
 
 pub use crate::sanitize::{sanitize, sanitize_line};
 pub use checkstyle::Checkstyle;
+pub use fixes::{fix_lines, fix_total, no_longer_signed};
 pub use github::Github;
 pub use gitlab::Gitlab;
 pub use json::Json;

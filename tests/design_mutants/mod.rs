@@ -14,6 +14,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::ops::Range;
 use std::path::Path;
 
+use crate::support::fixed::holds;
 use sparestrip::check::check;
 use sparestrip::finding::{Finding, Level};
 use sparestrip::manuscript::Source;
@@ -149,4 +150,13 @@ fn what_is_called_undetectable_is_so() {
     }
     let caught: Vec<_> = counts.iter().filter(|(_, (_, silent))| *silent == 0).collect();
     assert!(caught.is_empty(), "called undetectable, and caught each time: {caught:?}");
+}
+
+/// Making the corrections of a mutant changes what is said, and nothing else. Each is a dozen checks: some of them.
+#[test]
+fn the_corrections_of_a_mutant_fix_what_they_say() {
+    let step = if cfg!(feature = "long_tests") { 1 } else { 7 };
+    let changed =
+        mutants(&example()).iter().step_by(step).filter(|mutant| !holds(&mutant.text).changes.is_empty()).count();
+    assert!(changed > 5, "only {changed}");
 }

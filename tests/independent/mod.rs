@@ -12,6 +12,7 @@ mod bias;
 mod buying;
 mod design;
 mod fabrics;
+mod fixed;
 mod generate;
 mod joined;
 mod manuscript;

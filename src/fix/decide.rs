@@ -1,0 +1,169 @@
+//! Which corrections may be made, and which an editor must decide.
+//!
+//! Made is what is an error, has one correction that is offered, and lowers no number: a reader who buys more than was
+//! printed loses little, one who buys less may run short. Left are questions; what follows from another finding; what
+//! could be put right at several places; and what is the design or the method, which the writer chose.
+
+use std::collections::BTreeMap;
+
+use super::numbers::{lowers, raised};
+use super::{Key, counted, found, key};
+use crate::check::Outcome;
+use crate::finding::{Correction, Finding, Level};
+use crate::manuscript::{Source, Span};
+use crate::rule_book::Settings;
+
+/// What becomes of a finding.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(super) enum Verdict {
+    /// This correction is made.
+    Fix(Correction),
+    /// It is left to an editor.
+    Leave(Why, Vec<Choice>),
+    /// It is a note: there is nothing to decide.
+    Pass,
+}
+
+/// Why a finding is left.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Why {
+    /// It is a question for the writer.
+    Question,
+    /// It can be put right at more places than one, or it is the design or the method.
+    Design,
+    /// What would put it right lowers a number.
+    Lowers,
+    /// What would put it right brings another finding, in words.
+    Brings(String),
+    /// It follows from another, which is decided first.
+    Follows {
+        /// Where that one is.
+        at: Span,
+    },
+    /// No one text puts it right.
+    NoOneText,
+}
+
+impl Why {
+    /// The reason, for people.
+    pub fn words(&self) -> String {
+        match self {
+            Why::Question => "a question for the writer".to_string(),
+            Why::Design => "the design or the method may be meant otherwise".to_string(),
+            Why::Lowers => "it would lower a number".to_string(),
+            Why::Brings(what) => what.clone(),
+            Why::Follows { .. } => "it follows from another".to_string(),
+            Why::NoOneText => "no one text puts it right".to_string(),
+        }
+    }
+}
+
+/// Something that could be written.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Choice {
+    /// This text in that place.
+    Text(Correction),
+    /// In words.
+    Words(&'static str),
+}
+
+/// The rules whose correction changes the design or the method, and what else could be changed instead.
+const DESIGN: &[(&str, &str)] = &[
+    ("block-does-not-sum", "change the sizes of its units or rows instead"),
+    ("border-does-not-fit", "change the size of its units instead"),
+    ("finished-size-wrong", "change the layout, the blocks or the borders instead"),
+    ("flange-hidden", "change the width of the other strip instead"),
+    ("fold-short", "say that the loft is lower, or the fold or the finish another"),
+    ("pair-disagrees", "change the other half instead"),
+    ("tails-too-short", "shorten the opening instead"),
+];
+
+/// The rules whose correction is a name or a word: a number in it is no amount.
+const NAMES: &[&str] = &["piece-not-cut", "unknown-size", "unknown-word"];
+
+/// What is to become of each finding, in their order.
+pub(super) fn decide(source: &Source, settings: &Settings, outcome: &Outcome) -> Vec<Verdict> {
+    let bench = Bench { source, settings, before: counted(&outcome.findings) };
+    let others = Others::new(&bench, outcome);
+    let findings = outcome.findings.iter().enumerate();
+    findings.map(|(index, finding)| verdict(&bench, finding, &others.of(index))).collect()
+}
+
+fn verdict(bench: &Bench<'_>, finding: &Finding, others: &[Correction]) -> Verdict {
+    if finding.level == Level::Note {
+        return Verdict::Pass;
+    }
+    if let Some(cause) = &finding.cause {
+        return Verdict::Leave(Why::Follows { at: cause.at }, Vec::new());
+    }
+    let design = DESIGN.iter().find(|(rule, _)| *rule == finding.rule);
+    let texts = || finding.correction.iter().chain(others).cloned().map(Choice::Text);
+    let choices = || texts().chain(design.map(|(_, instead)| Choice::Words(instead))).collect::<Vec<_>>();
+    if finding.level == Level::Query {
+        return Verdict::Leave(Why::Question, choices());
+    }
+    let Some(correction) = &finding.correction else {
+        return match &finding.withheld {
+            Some(why) => Verdict::Leave(Why::Brings(why.clone()), choices()),
+            None => Verdict::Leave(Why::NoOneText, choices()),
+        };
+    };
+    if design.is_some() || !others.is_empty() {
+        return Verdict::Leave(Why::Design, choices());
+    }
+    let old = correction.at.text(&bench.source.text);
+    if NAMES.contains(&finding.rule) || !lowers(old, &correction.replacement) {
+        return Verdict::Fix(correction.clone());
+    }
+    // A number beside the one that is too low may be higher than it need be, and stays so.
+    let raised = raised(old, &correction.replacement).map(|text| Correction::new(correction.at, text));
+    match raised.filter(|raised| bench.brings_nothing(finding, raised)) {
+        Some(raised) => Verdict::Fix(raised),
+        None => Verdict::Leave(Why::Lowers, choices()),
+    }
+}
+
+/// A text with its findings, on which corrections are tried.
+struct Bench<'a> {
+    source: &'a Source,
+    settings: &'a Settings,
+    before: BTreeMap<Key, usize>,
+}
+
+impl Bench<'_> {
+    /// Whether a correction clears its finding and brings no other.
+    fn brings_nothing(&self, finding: &Finding, correction: &Correction) -> bool {
+        let text = Source::from_text(&self.source.path, correction.apply(&self.source.text));
+        let after = counted(&found(&text, self.settings));
+        let own = key(finding);
+        let most = |key: &Key| self.before.get(key).copied().unwrap_or_default() - usize::from(*key == own);
+        after.iter().all(|(key, count)| self.before.contains_key(key) && *count <= most(key))
+    }
+}
+
+/// The other corrections of findings that can be put right at more places than one. They are forgotten once the best
+/// was chosen (`trial`), so the rules are asked again, where there is a finding of which that is known.
+struct Others {
+    of_finding: BTreeMap<usize, Vec<Correction>>,
+}
+
+impl Others {
+    fn new(bench: &Bench<'_>, outcome: &Outcome) -> Others {
+        if outcome.findings.iter().all(|finding| finding.level == Level::Note) {
+            return Others { of_finding: BTreeMap::new() };
+        }
+        let untried = found(bench.source, bench.settings);
+        let several = untried.iter().enumerate().filter(|(_, finding)| !finding.other_corrections.is_empty());
+        let of = |(index, finding): (usize, &Finding)| {
+            let all = finding.correction.iter().chain(&finding.other_corrections);
+            let chosen = outcome.findings.get(index).and_then(|finding| finding.correction.as_ref());
+            let others = all.filter(|other| Some(*other) != chosen && bench.brings_nothing(finding, other));
+            (index, others.cloned().collect())
+        };
+        Others { of_finding: several.map(of).collect() }
+    }
+
+    fn of(&self, index: usize) -> Vec<Correction> {
+        self.of_finding.get(&index).cloned().unwrap_or_default()
+    }
+}
