@@ -54,6 +54,8 @@ pub mod keywords;
 pub mod manuscript;
 mod plain_words;
 #[doc(hidden)]
+pub mod new_manuscript;
+#[doc(hidden)]
 pub mod quantity;
 #[doc(hidden)]
 pub mod quilt_math;

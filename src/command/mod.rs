@@ -6,6 +6,7 @@ mod fix;
 mod formats;
 mod manual;
 mod manuscript;
+mod new;
 mod output;
 mod pre_commit;
 mod rules;
@@ -52,6 +53,9 @@ enum Subcommands {
                       changed, 2 something could not be read or written."
     )]
     Fix(FixArgs),
+    /// Begin a manuscript: with its sizes, and with every number that can be computed from them
+    #[command(after_help = "On a terminal, what is left out is asked for. Nothing is ever written over a file.")]
+    New(NewArgs),
     /// List the rules, or show one with its working and examples
     Rules(RulesArgs),
     /// List the words of the format, with what each says and what holds where it is left out
@@ -116,6 +120,45 @@ struct FixArgs {
     /// Print what would be changed as a unified diff, and write nothing
     #[arg(long)]
     diff: bool,
+}
+
+#[derive(Debug, Args)]
+struct NewArgs {
+    /// The file to make; its name ends in .pattern.yaml. With -, the text is printed
+    path: PathBuf,
+    /// What the pattern is called
+    #[arg(long, value_name = "NAME", value_parser = words_of_a_person)]
+    name: Option<String>,
+    /// What a number without a unit is in
+    #[arg(long, value_enum)]
+    measure: Option<MeasureArg>,
+    /// A size with its finished width and length, such as "throw=54 x 72"; given once for each size
+    #[arg(long = "size", value_name = "NAME=WIDTH x LENGTH", value_parser = ValueParser::new(new::size))]
+    sizes: Vec<(String, String)>,
+    /// The pattern has a binding from strips cut this wide, such as "2 1/2"
+    #[arg(long, value_name = "WIDTH")]
+    binding: Option<String>,
+    /// The pattern has a backing
+    #[arg(long)]
+    backing: bool,
+    /// The pattern has batting
+    #[arg(long)]
+    batting: bool,
+    /// A fabric of the pattern, by its name; given once for each fabric
+    #[arg(long = "fabric", value_name = "NAME", value_parser = words_of_a_person)]
+    fabrics: Vec<String>,
+    /// Take the measure and the methods of another manuscript: what it assumes, and how it binds, backs and fills
+    #[arg(long, value_name = "FILE")]
+    like: Option<PathBuf>,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+enum MeasureArg {
+    /// Inches, and yards for fabric
+    #[value(alias = "inch")]
+    Inches,
+    /// Centimeters, and meters for fabric
+    Cm,
 }
 
 #[derive(Debug, Args)]
@@ -347,6 +390,7 @@ impl CommandLine {
             Subcommands::Check(args) => check::check(&args),
             Subcommands::Watch(args) => watch::watch(&args),
             Subcommands::Fix(args) => fix::fix(&args),
+            Subcommands::New(args) => new::new(args),
             Subcommands::Rules(args) => rules::rules(&args),
             Subcommands::Words(args) => words::words(&args),
             Subcommands::Schema(args) => schema::schema(&args),

@@ -7,6 +7,7 @@ mod cautions;
 mod house;
 mod json;
 mod listing;
+mod new;
 mod report;
 mod status;
 mod terminal;

@@ -7,7 +7,9 @@ use super::{NAME, faulty, fix, right, text_of};
 /// A number that is too high is no error of the reader's: nothing is lowered.
 #[test]
 fn no_number_is_lowered() {
-    let text = GOOD.replace("  tails: 10\n", "  extra_length: 10\n").replace("crib:  { finished: 36 x 48 }", "crib:  { finished: 12 x 14 }");
+    let text = GOOD
+        .replace("  tails: 10\n", "  extra_length: 10\n")
+        .replace("crib:  { finished: 36 x 48 }", "crib:  { finished: 12 x 14 }");
     let fixed = holds(&text);
     assert_eq!(fixed.source.text, text);
     let (folder, _) = folder_with(NAME, &text);

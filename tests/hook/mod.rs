@@ -3,6 +3,7 @@
 mod committing;
 mod completing;
 mod governing;
+mod manifest;
 mod paging;
 mod repository;
 

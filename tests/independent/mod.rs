@@ -7,6 +7,7 @@ mod backing;
 mod backing_generate;
 mod backing_manuscript;
 mod backing_verdict;
+mod begun;
 mod bench_of_strips;
 mod bias;
 mod buying;

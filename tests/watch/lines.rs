@@ -41,7 +41,8 @@ fn what_is_not_as_it_was_signed_is_told_and_signing_again_is_noticed() {
         sign(folder);
     });
     watching.first.says("no problems");
-    std::fs::write(watching.folder.path().join(NAME), GOOD.replace("strips: 12, fabric: 7/8", "strips: 13, fabric: 1")).unwrap();
+    std::fs::write(watching.folder.path().join(NAME), GOOD.replace("strips: 12, fabric: 7/8", "strips: 13, fabric: 1"))
+        .unwrap();
     watching.report().says("changed-since-signed (queen)");
     sign(watching.folder.path());
     watching.report().ends(&[
