@@ -207,6 +207,9 @@ struct WatchArgs {
     /// Require that every manuscript is signed off, and tell each value that changed since
     #[arg(long)]
     signed: bool,
+    /// Print at most this many lines at a time, the last ones, so that they fit beside an editor
+    #[arg(long, value_name = "N", conflicts_with = "format", value_parser = clap::value_parser!(u16).range(4..))]
+    lines: Option<u16>,
     #[command(flatten)]
     list: ListArgs,
     #[command(flatten)]

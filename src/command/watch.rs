@@ -35,6 +35,7 @@ pub(super) fn watch(args: &WatchArgs) -> ExitCode {
         poll: args.poll,
         lines: args.format == WatchFormat::Lines,
         signed: args.signed,
+        most: args.lines.map(usize::from),
     };
     let paths = args.paths.clone();
     // On a thread of its own: a terminal that is paused holds up whoever writes to it, and Ctrl-C works all the same.

@@ -40,6 +40,8 @@ pub enum Why {
         /// Where that one is.
         at: Span,
     },
+    /// Something in the file is stated twice or cannot be read, so that nobody knows what is meant.
+    Unread,
     /// No one text puts it right.
     NoOneText,
 }
@@ -53,6 +55,7 @@ impl Why {
             Why::Lowers => "it would lower a number".to_string(),
             Why::Brings(what) => what.clone(),
             Why::Follows { .. } => "it follows from another".to_string(),
+            Why::Unread => "something is stated twice or cannot be read: put that right first".to_string(),
             Why::NoOneText => "no one text puts it right".to_string(),
         }
     }
@@ -81,9 +84,21 @@ const DESIGN: &[(&str, &str)] = &[
 /// The rules whose correction is a name or a word: a number in it is no amount.
 const NAMES: &[&str] = &["piece-not-cut", "unknown-size", "unknown-word"];
 
+/// The words that no number depends on: stated twice, they keep nothing from being corrected.
+const WITHOUT_NUMBERS: &[&str] = &["colorways", "designer", "edition", "notes", "notions", "pattern", "skill"];
+
 /// What is to become of each finding, in their order.
 pub(super) fn decide(source: &Source, settings: &Settings, outcome: &Outcome) -> Vec<Verdict> {
-    let bench = Bench { source, settings, before: counted(&outcome.findings) };
+    let found = |rule: &'static str| outcome.findings.iter().filter(move |finding| finding.rule == rule);
+    let is_of_numbers = |finding: &Finding| !WITHOUT_NUMBERS.contains(&finding.at.at.text(&source.text));
+    let bench = Bench {
+        source,
+        settings,
+        before: counted(&outcome.findings),
+        stated_twice: found("repeated-key").any(is_of_numbers),
+        // What was meant by a name may stand where nothing was read.
+        broken: found("not-yaml").next().is_some(),
+    };
     let others = Others::new(&bench, outcome);
     let findings = outcome.findings.iter().enumerate();
     findings.map(|(index, finding)| verdict(&bench, finding, &others.of(index))).collect()
@@ -112,7 +127,11 @@ fn verdict(bench: &Bench<'_>, finding: &Finding, others: &[Correction]) -> Verdi
         return Verdict::Leave(Why::Design, choices());
     }
     let old = correction.at.text(&bench.source.text);
-    if NAMES.contains(&finding.rule) || !lowers(old, &correction.replacement) {
+    let is_name = NAMES.contains(&finding.rule);
+    if bench.stated_twice || (is_name && bench.broken) {
+        return Verdict::Leave(Why::Unread, choices());
+    }
+    if is_name || !lowers(old, &correction.replacement) {
         return Verdict::Fix(correction.clone());
     }
     // A number beside the one that is too low may be higher than it need be, and stays so.
@@ -128,6 +147,10 @@ struct Bench<'a> {
     source: &'a Source,
     settings: &'a Settings,
     before: BTreeMap<Key, usize>,
+    /// Whether a number, or what numbers depend on, is stated twice.
+    stated_twice: bool,
+    /// Whether some of the file could not be read.
+    broken: bool,
 }
 
 impl Bench<'_> {
@@ -141,8 +164,8 @@ impl Bench<'_> {
     }
 }
 
-/// The other corrections of findings that can be put right at more places than one. They are forgotten once the best
-/// was chosen (`trial`), so the rules are asked again, where there is a finding of which that is known.
+/// The other corrections of findings that can be put right at more places than one, and those that bring another
+/// finding. They are forgotten once the best was chosen (`trial`), so the rules are asked again.
 struct Others {
     of_finding: BTreeMap<usize, Vec<Correction>>,
 }
@@ -153,11 +176,14 @@ impl Others {
             return Others { of_finding: BTreeMap::new() };
         }
         let untried = found(bench.source, bench.settings);
-        let several = untried.iter().enumerate().filter(|(_, finding)| !finding.other_corrections.is_empty());
+        let withheld = |index: &usize| outcome.findings.get(*index).is_some_and(|finding| finding.withheld.is_some());
+        let several = untried.iter().enumerate();
+        let several = several.filter(|(index, finding)| !finding.other_corrections.is_empty() || withheld(index));
         let of = |(index, finding): (usize, &Finding)| {
             let all = finding.correction.iter().chain(&finding.other_corrections);
             let chosen = outcome.findings.get(index).and_then(|finding| finding.correction.as_ref());
-            let others = all.filter(|other| Some(*other) != chosen && bench.brings_nothing(finding, other));
+            let others = all
+                .filter(|other| Some(*other) != chosen && (withheld(&index) || bench.brings_nothing(finding, other)));
             (index, others.cloned().collect())
         };
         Others { of_finding: several.map(of).collect() }

@@ -144,6 +144,15 @@ impl Text {
         self.list(self.fold(file, findings), out)
     }
 
+    /// Writes the findings of several files, in the order of the report as a whole.
+    ///
+    /// # Errors
+    /// Where the output cannot be written.
+    pub fn findings_of(&self, files: &[&Checked], out: &mut dyn Write) -> io::Result<()> {
+        let listed = files.iter().flat_map(|file| self.fold(file, file.outcome.findings.iter()));
+        self.list(listed.collect(), out)
+    }
+
     /// The findings that are listed: without those that follow from another of them, unless all are asked for.
     fn fold<'f>(&self, file: &'f Checked, findings: impl Iterator<Item = &'f Finding>) -> Vec<Listed<'f>> {
         let listed = findings.map(|finding| Listed { file, finding, following: 0 });

@@ -48,6 +48,8 @@ pub struct Options {
     pub lines: bool,
     /// Tell what is not as it was signed.
     pub signed: bool,
+    /// How many lines a report may have.
+    pub most: Option<usize>,
 }
 
 /// Ends a watch, from any thread.
@@ -84,7 +86,7 @@ pub fn watch(paths: &[PathBuf], options: &Options, out: &mut dyn Write, stop: &S
     if !paths.iter().any(|path| path.exists()) {
         return Err(Failure::NothingThere);
     }
-    let mut teller = Printer::new(options.text, out);
+    let mut teller = Printer::new(options.text, options.most, out);
     let mut watch = Watch::new(paths, options, stop.0.clone());
     watch.start(&mut teller)?;
     watch.go_on(&mut teller)?;
@@ -175,7 +177,7 @@ impl Watch {
             teller.line(&self.watching())?;
             return teller.flush();
         }
-        self.in_order().into_iter().try_for_each(|file| teller.findings(file))?;
+        teller.findings(&self.in_order())?;
         self.unsaid.drain(..).try_for_each(|line| teller.line(&line))?;
         let total = self.total();
         teller.total(total)?;

@@ -59,29 +59,49 @@ pub(super) struct Total {
 pub(super) struct Printer<'o> {
     text: Text,
     out: &'o mut dyn Write,
+    /// How many lines a report may have, and what of it was printed so far.
+    most: Option<usize>,
+    held: Vec<u8>,
 }
 
 impl<'o> Printer<'o> {
-    /// Prints to an output.
-    pub(super) fn new(text: Text, out: &'o mut dyn Write) -> Printer<'o> {
-        Printer { text, out }
+    /// Prints to an output, of each report at most so many lines.
+    pub(super) fn new(text: Text, most: Option<usize>, out: &'o mut dyn Write) -> Printer<'o> {
+        Printer { text, out, most, held: Vec::new() }
+    }
+
+    fn write(&mut self, bytes: &[u8]) -> io::Result<()> {
+        if self.most.is_some() {
+            self.held.extend_from_slice(bytes);
+            return Ok(());
+        }
+        self.out.write_all(bytes)
     }
 
     /// Prints a line, and anything from a file in it made harmless. One that is too wide goes on below, set in.
     pub(super) fn line(&mut self, line: &str) -> io::Result<()> {
         let look = self.text.look;
-        writeln!(self.out, "{}", RenderStyle::wrapped(&look.plain(&sanitize_line(line)), look.width))
+        self.write(format!("{}\n", RenderStyle::wrapped(&look.plain(&sanitize_line(line)), look.width)).as_bytes())
     }
 
     /// Ends what belongs together, so that it is seen at once.
     pub(super) fn end(&mut self) -> io::Result<()> {
-        writeln!(self.out)?;
-        self.out.flush()
+        self.write(b"\n")?;
+        self.flush()
     }
 
-    /// Prints all the findings of a file.
-    pub(super) fn findings(&mut self, file: &Checked) -> io::Result<()> {
-        self.draw(file, file.outcome.findings.iter())
+    /// Prints all the findings of files, what is gravest last.
+    pub(super) fn findings(&mut self, files: &[&Checked]) -> io::Result<()> {
+        let text = self.text;
+        let drawn = spared(|| {
+            let mut drawn = Vec::new();
+            text.findings_of(files, &mut drawn).map(|()| drawn)
+        });
+        match drawn {
+            Ok(drawn) => self.write(&drawn?),
+            // One of them is at fault: the others are told.
+            Err(_) => files.iter().try_for_each(|file| self.draw(file, file.outcome.findings.iter())),
+        }
     }
 
     /// Prints everything that was found in a file, a line each.
@@ -90,13 +110,18 @@ impl<'o> Printer<'o> {
             let mut lines = Vec::new();
             Lines.file(file, &mut lines).map(|()| lines)
         }) {
-            Ok(lines) => self.out.write_all(&lines?),
+            Ok(lines) => self.write(&lines?),
             Err(why) => self.line(&format!("{}: {why}", name(&file.path))),
         }
     }
 
     /// Has what was printed seen at once.
     pub(super) fn flush(&mut self) -> io::Result<()> {
+        let held = std::mem::take(&mut self.held);
+        match self.most {
+            Some(most) => self.out.write_all(last_lines(&String::from_utf8_lossy(&held), most).as_bytes())?,
+            None => self.out.write_all(&held)?,
+        }
         self.out.flush()
     }
 
@@ -107,7 +132,7 @@ impl<'o> Printer<'o> {
             text.findings(file, findings, &mut drawn).map(|()| drawn)
         });
         match drawn {
-            Ok(drawn) => self.out.write_all(&drawn?),
+            Ok(drawn) => self.write(&drawn?),
             Err(why) => self.line(&format!("{}: {why}", name(&file.path))),
         }
     }
@@ -145,6 +170,21 @@ impl<'o> Printer<'o> {
         }
         self.line(&headline(change))
     }
+}
+
+/// The end of a report, in so many lines at most: it begins with a line that says how many were left out, then with a
+/// whole finding where that has room.
+fn last_lines(report: &str, most: usize) -> String {
+    let lines: Vec<&str> = report.split_inclusive('\n').collect();
+    if lines.len() <= most {
+        return report.to_string();
+    }
+    // The line that says so is one of them.
+    let first = lines.len() - most.saturating_sub(1);
+    let begins =
+        |line: usize| lines[line - 1].trim().is_empty() && lines[line].starts_with(|c: char| !c.is_whitespace());
+    let first = (first..lines.len()).find(|line| begins(*line)).unwrap_or(first);
+    format!("({first} lines left out)\n{}", lines[first..].concat())
 }
 
 fn headline(change: &Change) -> String {

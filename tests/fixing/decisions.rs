@@ -115,6 +115,37 @@ fn under_house_rules_that_cannot_be_relied_on_nothing_is_changed() {
     }
 }
 
+/// Of two numbers of one name nobody knows which is meant; what has no number is no reason to wait.
+#[test]
+fn where_something_is_stated_twice_nothing_is_corrected_that_may_depend_on_it() {
+    let twice = faulty().replace("  opening: 12\n", "  opening: 12\n  opening: 8\n");
+    let fixed = holds(&twice);
+    assert_eq!(fixed.source.text, twice);
+    let (folder, _) = folder_with(NAME, &twice);
+    let ran = fix(folder.path(), &[NAME]);
+    assert!(ran.out.contains("something is stated twice or cannot be read"), "{}", ran.out);
+    let edition = faulty().replace("edition: 1\n", "edition: 1\nedition: 2\n");
+    assert_eq!(holds(&edition).changes.len(), 2);
+}
+
+/// A correction that would bring another finding is not made, and shown.
+#[test]
+fn what_would_bring_another_finding_is_shown_as_a_choice() {
+    let text = text_of(
+        &std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("example-patterns/with-faults/sea-holly.pattern.yaml"),
+    );
+    let (folder, _) = folder_with(NAME, &text);
+    let ran = fix(folder.path(), &["--diff", NAME]);
+    let told =
+        "it would bring another finding: fabric-tight (twin, fabric sky)): pieces-short (twin, fabric sky, piece B)";
+    let at = ran.err.find(told).unwrap_or_else(|| panic!("{}", ran.err));
+    assert!(
+        ran.err[at..].lines().nth(1).is_some_and(|line| line.ends_with("  choice, line 80: 68 -> 70")),
+        "{}",
+        ran.err
+    );
+}
+
 /// The second becomes possible by the first: the design's number, then what follows from it.
 #[test]
 fn what_follows_from_a_finding_that_is_left_is_left_too() {

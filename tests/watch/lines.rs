@@ -52,3 +52,26 @@ fn what_is_not_as_it_was_signed_is_told_and_signing_again_is_noticed() {
     std::fs::remove_file(watching.folder.path().join("sign-offs.yaml")).unwrap();
     watching.report().says("not-signed");
 }
+
+/// In a split pane the last lines are seen, and the errors are among them, whichever file they are in.
+#[test]
+fn no_more_lines_than_fit_and_what_is_gravest_last() {
+    let slack = GOOD.replace("strips: 12, fabric: 7/8 yd", "strips: 12, fabric: 3 yd");
+    let prepare = |folder: &std::path::Path| {
+        std::fs::write(folder.join("a.pattern.yaml"), with_an_error()).unwrap();
+        for name in ["b.pattern.yaml", "c.pattern.yaml", "d.pattern.yaml"] {
+            std::fs::write(folder.join(name), &slack).unwrap();
+        }
+    };
+    let all = &Watching::new(&[], prepare).first;
+    let heads = |lines: &[String]| -> Vec<String> {
+        let heads = lines.iter().filter(|line| line.starts_with("error: ") || line.starts_with("note: "));
+        heads.map(|line| line.split(' ').next().unwrap().to_string()).collect()
+    };
+    assert_eq!(heads(&all.lines).last().map(String::as_str), Some("error:"), "{all:#?}");
+    let few = &Watching::new(&["--lines", "30"], prepare).first;
+    assert!(few.lines.len() <= 30, "{few:#?}");
+    assert!(few.lines[0].starts_with('(') && few.lines[0].ends_with(" lines left out)"), "{few:#?}");
+    assert!(few.lines[1].starts_with("error: ") || few.lines[1].starts_with("note: "), "a whole finding: {few:#?}");
+    assert_eq!(few.lines[1..], all.lines[all.lines.len() - few.lines.len() + 1..]);
+}
