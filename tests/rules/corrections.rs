@@ -141,3 +141,20 @@ fn a_correction_that_is_not_tried_is_said_to_be() {
     assert!(offered > 0 && said > 0, "{offered} offered, {said} said");
     assert_eq!(offered + said, findings.len());
 }
+
+/// A comma before one or two decimals is a point; before three it may stand for thousands, and two of them for anything.
+#[test]
+fn a_decimal_comma_is_corrected_where_nothing_else_can_be_meant() {
+    let text = |usable: &str| {
+        format!(
+            "pattern: Test Harbour\nmeasure: cm\nassumes:\n  usable_width: {usable}\nsizes:\n  lap: {{ finished: 90 x 120 }}\n"
+        )
+    };
+    for (typed, corrected) in [("106,5", Some("106.5")), ("106,25", Some("106.25")), ("1,065", None), ("1,0,6", None)] {
+        let text_typed = text(typed);
+        let findings = outcome(&text_typed).findings;
+        let finding = findings.iter().find(|finding| finding.rule == "unreadable-quantity").expect("it cannot be read");
+        let made = finding.correction.as_ref().map(|correction| correction.apply(&text_typed));
+        assert_eq!(made, corrected.map(text), "{typed}");
+    }
+}

@@ -112,7 +112,6 @@ const NO_CORRECTION: &[&str] = &[
     "not-yaml",
     "missing-entry",
     "wrong-shape",
-    "unreadable-quantity",
     "fraction-run-together",
     "out-of-range",
     "size-not-stated",
