@@ -69,7 +69,7 @@ pub fn new_manuscript(
     is_clean(&head, settings)?;
     let mut by_hand = BTreeSet::new();
     loop {
-        let source = computed(Source::from_text("new.pattern.yaml", draft(answers, like, &by_hand)), settings);
+        let source = computed(&Source::from_text("new.pattern.yaml", draft(answers, like, &by_hand)), settings);
         let Err(left) = is_clean(&source, settings) else { return Ok(with_caution(source, settings)) };
         // A binding on the bias can be cut in several ways, and so on: what the program cannot choose is left to the writer.
         let sections = left.1.iter().filter_map(|finding| section_at(&left.0.text, finding.at.at.start));
@@ -91,8 +91,8 @@ fn with_caution(source: Source, settings: &Settings) -> String {
 }
 
 /// The text with its numbers as the rules ask for them.
-fn computed(draft: Source, settings: &Settings) -> Source {
-    let mut source = fix(&draft, settings).source;
+fn computed(draft: &Source, settings: &Settings) -> Source {
+    let mut source = fix(draft, settings).source;
     for _ in 0..MOST_ROUNDS {
         let findings = check_with(&source, settings, Corrections::Tried).findings;
         // Nobody has chosen these numbers, so they may be lowered too.

@@ -13,14 +13,21 @@ use crate::sanitize::{defused, is_wild, stand_in};
 /// Says that a text is in UTF-8, to spreadsheets: allowed as the very first character.
 const BYTE_ORDER_MARK: char = '\u{feff}';
 
+/// What is let through beside plain text.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Allowed {
+    Nothing,
+    /// Codes that set colours.
+    Colours,
+    /// Lines that are commands with a finding.
+    Commands,
+}
+
 /// An output whose lines are made safe before they are written.
 #[derive(Debug)]
 pub struct SafeOutput<W: Write> {
     out: W,
-    /// Whether codes that set colours are let through.
-    colours: bool,
-    /// Whether lines that are commands with a finding are let through.
-    commands: bool,
+    allowed: Allowed,
     /// What was written and is not passed on: part of a line.
     pending: Vec<u8>,
     /// Whether nothing was passed on so far.
@@ -32,21 +39,19 @@ pub struct SafeOutput<W: Write> {
 impl<W: Write> SafeOutput<W> {
     /// Without colours.
     pub const fn new(out: W) -> SafeOutput<W> {
-        SafeOutput { out, colours: false, commands: false, pending: Vec::new(), at_start: true, in_a_line: false }
+        SafeOutput { out, allowed: Allowed::Nothing, pending: Vec::new(), at_start: true, in_a_line: false }
     }
 
-    /// Lets codes that set colours through, or not.
+    /// Lets codes that set colours through, if so.
     #[must_use]
-    pub fn colours(mut self, colours: bool) -> SafeOutput<W> {
-        self.colours = colours;
-        self
+    pub fn colours(self, colours: bool) -> SafeOutput<W> {
+        if colours { SafeOutput { allowed: Allowed::Colours, ..self } } else { self }
     }
 
-    /// Lets commands through that put a finding beside a line, or not.
+    /// Lets commands through that put a finding beside a line, if so: a report of these has no colours.
     #[must_use]
-    pub fn commands(mut self, commands: bool) -> SafeOutput<W> {
-        self.commands = commands;
-        self
+    pub fn commands(self, commands: bool) -> SafeOutput<W> {
+        if commands { SafeOutput { allowed: Allowed::Commands, ..self } } else { self }
     }
 
     fn pass_on(&mut self, whole: &[u8]) -> io::Result<()> {
@@ -57,7 +62,7 @@ impl<W: Write> SafeOutput<W> {
         };
         let safe = self.without_wild(line);
         // What goes on with an open line cannot begin one.
-        let safe = match finding_command(&safe).filter(|_| self.commands && !self.in_a_line) {
+        let safe = match finding_command(&safe).filter(|_| self.allowed == Allowed::Commands && !self.in_a_line) {
             Some(command) => format!("::{}", defused(command)),
             None if self.in_a_line => safe,
             None => defused(&safe),
@@ -72,7 +77,7 @@ impl<W: Write> SafeOutput<W> {
         let mut safe = String::with_capacity(line.len());
         let mut rest = line;
         while let Some(c) = rest.chars().next() {
-            let colour = colour_code(rest).filter(|_| self.colours);
+            let colour = colour_code(rest).filter(|_| self.allowed == Allowed::Colours);
             let (take, kept) = match colour {
                 Some(length) => (length, &rest[..length]),
                 None => (c.len_utf8(), &rest[..c.len_utf8()]),

@@ -118,6 +118,9 @@ fn verdict(bench: &Bench<'_>, finding: &Finding, others: &[Correction]) -> Verdi
         return Verdict::Leave(Why::Question, choices());
     }
     let Some(correction) = &finding.correction else {
+        if bench.stated_twice {
+            return Verdict::Leave(Why::Unread, choices());
+        }
         return match &finding.withheld {
             Some(why) => Verdict::Leave(Why::Brings(why.clone()), choices()),
             None => Verdict::Leave(Why::NoOneText, choices()),
@@ -134,11 +137,27 @@ fn verdict(bench: &Bench<'_>, finding: &Finding, others: &[Correction]) -> Verdi
     if is_name || !lowers(old, &correction.replacement) {
         return Verdict::Fix(correction.clone());
     }
-    // A number beside the one that is too low may be higher than it need be, and stays so.
-    let raised = raised(old, &correction.replacement).map(|text| Correction::new(correction.at, text));
-    match raised.filter(|raised| bench.brings_nothing(finding, raised)) {
+    match without_lowering(&bench.source.text, correction).filter(|raised| bench.brings_nothing(finding, raised)) {
         Some(raised) => Verdict::Fix(raised),
         None => Verdict::Leave(Why::Lowers, choices()),
+    }
+}
+
+/// A correction without what it would lower: a number beside the one that is too low may be higher than it need be, and
+/// stays so.
+fn without_lowering(text: &str, correction: &Correction) -> Option<Correction> {
+    raised(correction.at.text(text), &correction.replacement).map(|text| Correction::new(correction.at, text))
+}
+
+/// The correction of a number that an editor need not decide, without what it would lower; of a name or of the design
+/// there is none.
+pub(super) fn may_be_raised(source: &Source, finding: &Finding, correction: &Correction) -> Option<Correction> {
+    let is_decided = NAMES.contains(&finding.rule) || DESIGN.iter().any(|(rule, _)| *rule == finding.rule);
+    let old = correction.at.text(&source.text);
+    match lowers(old, &correction.replacement) {
+        _ if is_decided => None,
+        false => Some(correction.clone()),
+        true => without_lowering(&source.text, correction),
     }
 }
 

@@ -2,9 +2,10 @@
 //!
 //! A correction was tried by itself (`trial`). Here several are made at once, and the text that comes of it is checked
 //! like any other: every finding that was to go is gone, and none is new. Where that does not hold, fewer are made at a
-//! time. Then the text is looked at again, until nothing is left that may be made. What an editor must decide is left,
+//! time. A correction that needs others beside it is made with these, or not at all (`chain`). Then the text is looked at again, until nothing is left that may be made. What an editor must decide is left,
 //! with the choices (`decide`).
 
+mod chain;
 mod decide;
 mod numbers;
 
@@ -16,6 +17,7 @@ use crate::manuscript::{Source, Span, read};
 use crate::requirement::about::go_by_design;
 use crate::rule_book::Settings;
 use crate::run_rules::find_in;
+use chain::chain;
 use decide::{Verdict, decide};
 
 pub use decide::{Choice, Why};
@@ -47,6 +49,8 @@ pub struct Change {
     pub about: Option<String>,
     /// What was found.
     pub message: String,
+    /// Whether it was found only once another was corrected, which is made with it.
+    pub beside: bool,
     /// Where the new text stands.
     pub at: Span,
     /// What stood there.
@@ -97,13 +101,21 @@ pub fn fix(source: &Source, settings: &Settings) -> Fixed {
         let outcome = check_with(&source, settings, Corrections::Tried);
         let verdicts = verdicts(&source, settings, &outcome);
         let wanted = apart(&outcome.findings, &verdicts);
-        let is_unfinished = !wanted.is_empty();
+        let chain = if wanted.is_empty() { chain(&source, settings, &outcome, &verdicts) } else { None };
+        let is_unfinished = !wanted.is_empty() || chain.is_some();
         if !is_unfinished || round == MOST_ROUNDS {
             changes.sort_by_key(|change| change.at);
             return Fixed { source, changes, left: left(verdicts), outcome, is_unfinished };
         }
+        if let Some(chain) = chain {
+            for (step, (text, finding, correction)) in chain.steps.into_iter().enumerate() {
+                note(&mut changes, &text.text, &[(&finding, correction)], step > 0);
+            }
+            source = chain.source;
+            continue;
+        }
         let (made, text) = make(&source, settings, &outcome, wanted);
-        note(&mut changes, &source.text, &made);
+        note(&mut changes, &source.text, &made, false);
         source = text;
     }
     unreachable!("the rounds are counted")
@@ -181,7 +193,7 @@ fn with(text: &str, wanted: &[Wanted<'_>]) -> String {
 }
 
 /// Notes the corrections that were made in a text at once: the last first, as they are made.
-fn note(changes: &mut Vec<Change>, text: &str, made: &[Wanted<'_>]) {
+fn note(changes: &mut Vec<Change>, text: &str, made: &[Wanted<'_>], beside: bool) {
     let mut made: Vec<&Wanted<'_>> = made.iter().collect();
     made.sort_by_key(|(_, correction)| std::cmp::Reverse(correction.at));
     for (finding, Correction { at, replacement }) in made {
@@ -193,6 +205,7 @@ fn note(changes: &mut Vec<Change>, text: &str, made: &[Wanted<'_>]) {
             about: finding.about_words(),
             message: finding.message.clone(),
             at: Span::new(at.start, at.start + replacement.len()),
+            beside,
             old: at.text(text).to_string(),
             new: replacement.clone(),
         });

@@ -24,11 +24,11 @@ pub(super) struct Fingerprints {
 impl Fingerprints {
     /// Names everything that was found in a file.
     pub(super) fn of(file: &Checked) -> Fingerprints {
-        let mut names = Names::default();
+        let mut given = Names::default();
         let path = plain(&file.path);
         let mut named = |what: String| {
             let what = format!("{path}\n{what}");
-            let count = names.count(&what);
+            let count = given.count(&what);
             hash(&format!("{what}\n{count}"))
         };
         let findings = file.outcome.findings.iter().map(|found| named(finding(file, found))).collect();

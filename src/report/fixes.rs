@@ -57,7 +57,8 @@ fn changed(source: &Source, change: &Change) -> String {
     let place = placed(source, source.place(change.at.start));
     let about = change.about.as_ref().map(|about| format!(" ({about})")).unwrap_or_default();
     let (old, new, why) = (shown(&change.old), shown(&change.new), first_part(&change.message));
-    sanitize_line(&format!("{place}: fixed{about}: {old} -> {new} ({}: {why})", change.rule))
+    let fixed = if change.beside { "and with it" } else { "fixed" };
+    sanitize_line(&format!("{place}: {fixed}{about}: {old} -> {new} ({}: {why})", change.rule))
 }
 
 /// `x.pattern.yaml:45:34: left to you: no-squaring-room (queen): 3/4 yd stated; 7/8 yd needed`.

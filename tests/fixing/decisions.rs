@@ -1,5 +1,7 @@
 //! What is left to an editor, and what she is told of it.
 
+use std::path::Path;
+
 use super::support::fixed::holds;
 use super::support::{GOOD, folder_with, run, write};
 use super::{NAME, faulty, fix, right, text_of};
@@ -128,22 +130,32 @@ fn where_something_is_stated_twice_nothing_is_corrected_that_may_depend_on_it() 
     assert_eq!(holds(&edition).changes.len(), 2);
 }
 
-/// A correction that would bring another finding is not made, and shown.
+/// Two pieces more take more fabric: both are corrected, or neither.
+#[test]
+fn what_needs_another_correction_is_made_with_it() {
+    let example = Path::new(env!("CARGO_MANIFEST_DIR")).join("example-patterns/with-faults/sea-holly.pattern.yaml");
+    let (folder, file) = folder_with(NAME, text_of(&example));
+    let ran = fix(folder.path(), &[NAME]);
+    let lines: Vec<&str> = ran.out.lines().collect();
+    let at = lines.iter().position(|line| line.contains(":80:17: fixed (twin, fabric sky, piece B): 68 -> 70"));
+    assert!(at.is_some_and(|at| lines[at - 1].contains("and with it (twin, fabric sky): ")), "{}", ran.out);
+    holds(&text_of(&example));
+    assert!(text_of(&file).contains("          twin: 70               # FAULT"), "{}", text_of(&file));
+}
+
+/// A correction that would bring a finding that nothing puts right is not made, and shown.
 #[test]
 fn what_would_bring_another_finding_is_shown_as_a_choice() {
-    let text = text_of(
-        &std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("example-patterns/with-faults/sea-holly.pattern.yaml"),
+    let example = Path::new(env!("CARGO_MANIFEST_DIR")).join("example-patterns/with-faults/salt-marsh.pattern.yaml");
+    let (folder, _) = folder_with(
+        NAME,
+        text_of(&example).replace("edition: 2\n", "").replace("  sold_by: 1/80", "  sold_by: 1/8 yd"),
     );
-    let (folder, _) = folder_with(NAME, &text);
     let ran = fix(folder.path(), &["--diff", NAME]);
     let told =
-        "it would bring another finding: fabric-tight (twin, fabric sky)): pieces-short (twin, fabric sky, piece B)";
+        "it would bring another finding: sizes-out-of-order (twin, binding fabric)): binding-fabric-short (twin)";
     let at = ran.err.find(told).unwrap_or_else(|| panic!("{}", ran.err));
-    assert!(
-        ran.err[at..].lines().nth(1).is_some_and(|line| line.ends_with("  choice, line 80: 68 -> 70")),
-        "{}",
-        ran.err
-    );
+    assert!(ran.err[at..].lines().nth(1).is_some_and(|line| line.ends_with(": 1/2 yd -> 3/4 yd")), "{}", ran.err);
 }
 
 /// The second becomes possible by the first: the design's number, then what follows from it.

@@ -46,8 +46,12 @@ pub fn holds(text: &str) -> Fixed {
     let (known, left) = (by_words(&before), by_words(&after));
     let mut said: BTreeMap<_, usize> = BTreeMap::new();
     for change in &fixed.changes {
-        *said.entry((change.rule, change.about.clone())).or_default() += 1;
         not_lower(&change.old, &change.new);
+        // What comes with another was not found before.
+        if change.beside {
+            continue;
+        }
+        *said.entry((change.rule, change.about.clone())).or_default() += 1;
     }
     for (key, count) in said {
         let still: usize = left.get(&key).copied().unwrap_or_default();
