@@ -52,9 +52,9 @@ pub mod fix;
 pub mod keywords;
 #[doc(hidden)]
 pub mod manuscript;
-mod plain_words;
 #[doc(hidden)]
 pub mod new_manuscript;
+mod plain_words;
 #[doc(hidden)]
 pub mod quantity;
 #[doc(hidden)]

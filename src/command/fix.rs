@@ -51,38 +51,36 @@ pub(super) fn fix(args: &FixArgs) -> ExitCode {
         print_error(&format!("no manuscripts found in {places}: their names end in .pattern.yaml"));
         return ExitCode::from(EXIT_FAILURE);
     }
-    let mut whole = gathered.problems.is_empty();
     gathered.problems.iter().for_each(print_problem);
     let corrected: Vec<Result<Corrected, Problem>> = gathered.files.par_iter().map(corrected).collect();
-    let (mut done, mut told) = (Vec::new(), true);
+    let all_read = gathered.problems.is_empty() && corrected.iter().all(Result::is_ok);
+    corrected.iter().filter_map(|each| each.as_ref().err()).for_each(print_problem);
+    let corrected: Vec<Corrected> = corrected.into_iter().flatten().collect();
+    if args.diff { show_diffs(&corrected, all_read) } else { write_all(corrected, all_read) }
+}
+
+/// Prints what would be changed, and on standard error what is to be said of it.
+fn show_diffs(corrected: &[Corrected], all_read: bool) -> ExitCode {
+    let told = corrected.iter().fold(true, |told, each| told & print_diff(each));
+    corrected.iter().for_each(print_on_stderr);
+    print_error(&fix_total(corrected.iter().map(|each| &each.fixed)));
+    status(corrected, all_read && told, true)
+}
+
+/// Writes each manuscript that is changed, and says so. Where one cannot be written, the others are.
+fn write_all(corrected: Vec<Corrected>, all_read: bool) -> ExitCode {
+    let (mut done, mut whole) = (Vec::new(), all_read);
     for each in corrected {
-        match each {
-            Ok(each) if args.diff => {
-                told &= print_diff(&each);
-                done.push(each);
-            }
-            Ok(each) => {
-                let written = !each.is_changed() || write(&each);
-                whole &= written;
-                if written {
-                    told &= print_lines(&each);
-                    done.push(each);
-                }
-            }
-            Err(problem) => {
-                print_problem(&problem);
-                whole = false;
-            }
+        let written = !each.is_changed() || write(&each);
+        whole &= written;
+        if written {
+            whole &= print_lines(&each);
+            done.push(each);
         }
     }
     let total = fix_total(done.iter().map(|each| &each.fixed));
-    if args.diff {
-        done.iter().for_each(print_on_stderr);
-        print_error(&total);
-    } else {
-        told &= print_with(false, |out| writeln!(out, "{total}"));
-    }
-    status(&done, whole && told, args.diff)
+    whole &= print_with(false, |out| writeln!(out, "{total}"));
+    status(&done, whole, false)
 }
 
 /// Standard input to standard output, as a filter of an editor: the text as it came where nothing can be done.
@@ -136,7 +134,10 @@ fn signer(source: &Source, folder: &Path, settings: &Settings) -> Option<String>
 fn write(each: &Corrected) -> bool {
     let (path, before, after) = (&each.before.path, &each.before.text, &each.fixed.source.text);
     match replace_unchanged(path, before.as_bytes(), after.as_bytes()) {
-        Ok(()) => true,
+        Ok(()) => {
+            print_error(&format!("wrote {}", show(path)));
+            true
+        }
         Err(error) => {
             print_error(&format!("{} is left as it was: {}", show(path), reason(&error)));
             false

@@ -2,13 +2,14 @@
 //!
 //! Each by itself brings a finding, so none is offered. Together they bring none, which is tried before any is made.
 
+use std::collections::BTreeMap;
+
 use super::decide::{Choice, Verdict, Why, may_be_raised};
 use super::{Key, counted, found, key};
 use crate::check::Outcome;
 use crate::finding::{Correction, Finding, Level};
 use crate::manuscript::Source;
 use crate::rule_book::Settings;
-use std::collections::BTreeMap;
 
 /// How many corrections are made together at most.
 const MOST_STEPS: usize = 8;
@@ -65,7 +66,8 @@ fn together(
         let is_new = |finding: &&Finding| now[&key(finding)] > before.get(&key(finding)).copied().unwrap_or_default();
         let brought: Vec<&Finding> = findings.iter().filter(is_new).collect();
         if brought.is_empty() {
-            return (steps.len() > 1).then_some(Chain { steps, source: after });
+            // One alone, where the file was too long to try each.
+            return Some(Chain { steps, source: after });
         }
         let raised = |finding: &&Finding| {
             let correction = finding.correction.as_ref().filter(|_| finding.other_corrections.is_empty())?;

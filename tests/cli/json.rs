@@ -11,8 +11,21 @@ fn keys(object: &Value) -> Vec<&str> {
     keys
 }
 
-const FINDING: [&str; 12] =
-    ["at", "correction", "file", "help", "level", "message", "needed", "related", "rule", "size", "stated", "subject"];
+const FINDING: [&str; 13] = [
+    "at",
+    "correction",
+    "file",
+    "fingerprint",
+    "help",
+    "level",
+    "message",
+    "needed",
+    "related",
+    "rule",
+    "size",
+    "stated",
+    "subject",
+];
 const PLACE: [&str; 6] = ["byte", "bytes", "column", "end_column", "end_line", "line"];
 
 fn is_a_place(at: &Value) {

@@ -33,12 +33,18 @@ fn folder() -> tempfile::TempDir {
 fn what_prints_writes_no_file() {
     let folder = folder();
     let before = files_below(folder.path());
-    let printing: [&[&str]; 21] = [
+    let printing: [&[&str]; 27] = [
         &["check"],
         &["check", "--signed", "--account", "--strict"],
         &["check", "--format", "json"],
         &["check", "--format", "sarif"],
         &["check", "--format", "junit"],
+        &["check", "--format", "lines"],
+        &["check", "--format", "github"],
+        &["check", "--format", "gitlab"],
+        &["check", "--format", "checkstyle"],
+        &["fix", "--diff", "."],
+        &["new", "-", "--name", "x", "--measure", "cm", "--size", "a=50 x 60"],
         &["rules"],
         &["rules", "not-signed"],
         &["worksheet", "x.pattern.yaml"],
@@ -65,12 +71,13 @@ fn what_prints_writes_no_file() {
 
 #[test]
 fn what_writes_says_each_file_and_writes_no_other() {
-    let writing: [(&[&str], &[&str]); 5] = [
+    let writing: [(&[&str], &[&str]); 6] = [
         (&["check", "--report", "sarif=a.sarif", "--report", "junit=b.xml"], &["a.sarif", "b.xml"]),
         (&["worksheet", "x.pattern.yaml", "--html=x.html"], &["x.html"]),
         (&["tables", "x.pattern.yaml", "--output", "x.md"], &["x.md"]),
         (&["sign", "x.pattern.yaml", "--by", "Ada Finch"], &["sign-offs.yaml"]),
         (&["check", "--format", "json", "--report", "text=report.txt"], &["report.txt"]),
+        (&["new", "n.pattern.yaml", "--name", "x", "--measure", "cm", "--size", "a=50 x 60"], &["n.pattern.yaml"]),
     ];
     for (words, written) in writing {
         let folder = folder();

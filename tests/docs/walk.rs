@@ -49,3 +49,13 @@ fn the_walk_ends_with_nothing_to_fix() {
     let ran = run(folder.path(), &["check", "--strict", "--account", "x.pattern.yaml"]);
     assert_eq!(ran.status, Some(0), "{ran:?}");
 }
+
+/// The change that README.md tells is the one that the program makes by itself.
+#[test]
+fn the_first_finding_of_the_walk_is_fixed_by_the_program() {
+    let (manuscript, _) = typed();
+    let (folder, path) = folder_with("my-patterns/dune-path.pattern.yaml", &manuscript);
+    assert_eq!(run(folder.path(), &["fix", "my-patterns"]).status, Some(0));
+    let fixed = String::from_utf8(std::fs::read(&path).expect("a file")).expect("text");
+    assert_eq!(fixed, manuscript.replace("strips: 6", "strips: 8"));
+}

@@ -80,6 +80,7 @@ fn each_change_is_told_on_a_line() {
     );
     assert_eq!(lines[2], "1 manuscript: 2 fixed");
     assert_eq!((ran.status, text_of(&file)), (Some(0), right()));
+    assert_eq!(ran.err, "sparestrip: wrote lanterns.pattern.yaml\n");
     let again = fix(folder.path(), &[NAME]);
     assert_eq!((again.status, again.out.as_str()), (Some(0), "1 manuscript: nothing to fix\n"));
 }

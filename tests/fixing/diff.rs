@@ -50,8 +50,7 @@ fn nothing_is_written_and_the_status_says_that_something_would_be() {
 /// What `patch` makes of the diff is what the command makes by itself.
 #[test]
 fn patch_makes_the_same_of_it() {
-    if Command::new("patch").arg("--version").stdout(Stdio::null()).status().is_err() {
-        eprintln!("skipped: patch is not installed");
+    if !crate::hook::is_there("patch") {
         return;
     }
     let long = faulty().replace("binding:\n", &format!("{}binding:\n", "# filler\n".repeat(200)));

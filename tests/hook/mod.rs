@@ -13,7 +13,7 @@ use std::process::Command;
 
 /// Whether a program is there. A test that needs one that is not says so and tests nothing; the continuous integration
 /// must have them all.
-fn is_there(program: &str) -> bool {
+pub(crate) fn is_there(program: &str) -> bool {
     let there = Command::new(program).arg("--version").output().is_ok();
     if !there {
         // Not by `eprintln`, of which nothing is seen where a test passes.

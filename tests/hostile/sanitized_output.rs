@@ -51,7 +51,7 @@ const FILE: &str = "x.pattern.yaml";
 #[test]
 fn every_command_in_every_format_with_hostile_names_in_the_manuscript() {
     let (folder, _) = super::support::folder_with(FILE, named(HOSTILE));
-    let by = format!("--by={HOSTILE}");
+    let (by, size) = (format!("--by={HOSTILE}"), format!("a=10 x 20 {HOSTILE}"));
     for words in [
         &["check", FILE][..],
         &["check", FILE, "--account", "--strict", "--color", "always"],
@@ -60,6 +60,10 @@ fn every_command_in_every_format_with_hostile_names_in_the_manuscript() {
         &["check", FILE, "--format", "sarif"],
         &["check", FILE, "--format", "junit", "--account"],
         &["check", FILE, "--report", "json=-"],
+        &["check", FILE, "--format", "lines", "--account"],
+        &["check", FILE, "--format", "gitlab"],
+        &["check", FILE, "--format", "checkstyle"],
+        &["fix", FILE, "--diff"],
         &["worksheet", FILE],
         &["worksheet", FILE, "--color", "always"],
         &["worksheet", FILE, "--format", "json"],
@@ -69,6 +73,10 @@ fn every_command_in_every_format_with_hostile_names_in_the_manuscript() {
         &["tables", FILE, "--format", "html", "--output", "-"],
         &["sign", FILE, "--by", "Ada Finch"],
         &["sign", FILE, &by],
+        &["new", "-", "--name", HOSTILE, "--measure", "cm", "--size", "a=10 x 20"],
+        &["new", "-", "--name", "x", "--measure", "cm", "--size", &size],
+        &["new", "-", "--name", "x", "--size", "a=10 x 20", "--like", FILE],
+        &["fix", FILE],
     ] {
         let ran = run(folder.path(), words);
         assert!(ran.out.len() + ran.err.len() > 100, "{words:?}: {ran:?}");
@@ -89,12 +97,16 @@ fn files_that_are_written() {
             "--report=json=a.json",
             "--report=sarif=a.sarif",
             "--report=junit=a.xml",
+            "--report=lines=lines.txt",
+            "--report=gitlab=gitlab.json",
+            "--report=checkstyle=checkstyle.xml",
         ],
     );
     run(folder.path(), &["worksheet", FILE, "--html=a.html"]);
     run(folder.path(), &["tables", FILE, "--format=csv", "--output=a.csv"]);
     run(folder.path(), &["tables", FILE, "--output=a.md"]);
-    for name in ["a.txt", "a.json", "a.sarif", "a.xml", "a.html", "a.csv", "a.md"] {
+    let reports = ["a.txt", "a.json", "a.sarif", "a.xml", "lines.txt", "gitlab.json", "checkstyle.xml"];
+    for name in reports.into_iter().chain(["a.html", "a.csv", "a.md"]) {
         text_is_safe(&String::from_utf8(fs::read(folder.path().join(name)).unwrap()).unwrap(), name);
     }
 }
@@ -123,6 +135,16 @@ fn hostile_names_of_files_and_words_of_the_command_line() {
         &["check", &path, "--format", "json", "--report", &format!("junit={gone}.xml")],
         &["check", &path, "--format", "sarif"],
         &["check", &path, "--format", "junit"],
+        &["check", &path, "--format", "lines"],
+        &["check", ".", "--format", "lines"],
+        &["check", &path, "--format", "gitlab"],
+        &["check", &path, "--format", "checkstyle"],
+        &["fix", &path, "--diff"],
+        &["fix", &gone],
+        &["fix", "."],
+        &["new", &path],
+        &["new", &gone],
+        &["new", "x.pattern.yaml", "--like", &gone, "--size", &gone],
         &["check", &gone],
         &["check", "--report", &gone],
         &["check", "--format", &gone],

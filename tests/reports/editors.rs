@@ -7,6 +7,7 @@ use std::process::{Command, Stdio};
 use regex::Regex;
 
 use super::support::{finish, run};
+use crate::hook::is_there;
 
 fn project() -> &'static Path {
     Path::new(env!("CARGO_MANIFEST_DIR"))
@@ -72,14 +73,6 @@ fn the_compile_mode_of_emacs_reads_every_finding() {
         (None, None) => 'E',
     };
     assert_eq!(by(expression, [1, 2, 3], level), in_json());
-}
-
-/// A program that is not there tests nothing, and says so.
-fn is_there(program: &str) -> bool {
-    Command::new(program).arg("--version").stdout(Stdio::null()).stderr(Stdio::null()).status().is_ok() || {
-        eprintln!("skipped: {program} is not installed");
-        false
-    }
 }
 
 /// The quickfix list of Vim: by the format that README and the manual give, and by the one that it has by itself.
