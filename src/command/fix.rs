@@ -1,7 +1,7 @@
 //! `sparestrip fix`
 
 use std::io::{self, IsTerminal, Read, Write};
-use std::path::{Path, PathBuf};
+use std::path::Path;
 use std::process::ExitCode;
 
 use rayon::prelude::*;
@@ -52,7 +52,7 @@ pub(super) fn fix(args: &FixArgs) -> ExitCode {
         return ExitCode::from(EXIT_FAILURE);
     }
     gathered.problems.iter().for_each(print_problem);
-    let corrected: Vec<Result<Corrected, Problem>> = gathered.files.par_iter().map(corrected).collect();
+    let corrected: Vec<Result<Corrected, Problem>> = gathered.files.par_iter().map(|path| corrected(path)).collect();
     let all_read = gathered.problems.is_empty() && corrected.iter().all(Result::is_ok);
     corrected.iter().filter_map(|each| each.as_ref().err()).for_each(print_problem);
     let corrected: Vec<Corrected> = corrected.into_iter().flatten().collect();
@@ -112,9 +112,9 @@ fn fix_input(diff: bool) -> ExitCode {
     status(&[each], told, diff)
 }
 
-fn corrected(path: &PathBuf) -> Result<Corrected, Problem> {
+fn corrected(path: &Path) -> Result<Corrected, Problem> {
     let folder = folder_of(path);
-    let before = Source::open(path).map_err(|error| Problem { path: path.clone(), why: reason(&error) })?;
+    let before = Source::open(path).map_err(|error| Problem { path: path.to_path_buf(), why: reason(&error) })?;
     let settings = settings_for_fixing(folder)?;
     let fixed = fix_text(&before, &settings);
     let unsigned = signer(&before, folder, &settings).filter(|_| signer(&fixed.source, folder, &settings).is_none());
@@ -160,7 +160,9 @@ fn print_lines(each: &Corrected) -> bool {
 
 /// Where standard output is for something else.
 fn print_on_stderr(each: &Corrected) {
-    lines(each).iter().for_each(|line| print_error(line));
+    for line in lines(each) {
+        print_error(&line);
+    }
 }
 
 /// The text as it is, byte for byte, for the program that asked for it. A terminal is steered by nothing in it.

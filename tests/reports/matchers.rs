@@ -104,9 +104,12 @@ fn in_line(line: &str) -> Option<Told> {
     Some(Told { file, line, column: Some(column), level: level.into(), rule: rule.into(), words: words.into() })
 }
 
+/// The word, the properties and the text of a command.
+type Command = (String, Vec<(String, String)>, String);
+
 /// As the runner of GitHub reads a line (`actions/runner`, `ActionCommand.TryParseV2`): two colons, a word, properties
 /// divided by commas, two colons, the text; `%25`, `%0D`, `%0A`, and in properties `%3A` and `%2C`, stand for signs.
-pub(super) fn command(line: &str) -> Option<(String, Vec<(String, String)>, String)> {
+fn command(line: &str) -> Option<Command> {
     let (head, data) = line.trim_start().strip_prefix("::")?.split_once("::")?;
     let (word, properties) = head.split_once(' ')?;
     let undone = |text: &str, property: bool| {
