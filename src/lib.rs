@@ -45,9 +45,9 @@ pub mod discover;
 pub mod drawing;
 #[doc(hidden)]
 pub mod finding;
-mod house_rules;
 #[doc(hidden)]
 pub mod fix;
+mod house_rules;
 #[doc(hidden)]
 pub mod keywords;
 #[doc(hidden)]
