@@ -51,6 +51,44 @@ keywords!(
     Twice = "twice",
 });
 keywords!(
+    /// A shape that a piece is cut to where that is no rectangle.
+    CutShape {
+    /// An equilateral triangle.
+    Triangle60 = "triangle_60",
+    /// Half of an equilateral triangle, for the end of a row.
+    HalfTriangle60 = "half_triangle_60",
+    /// A regular hexagon.
+    Hexagon = "hexagon",
+    /// Half of a regular hexagon, with its seam.
+    HalfHexagon = "half_hexagon",
+    /// Four equal sides, 60 degrees at its points.
+    Diamond60 = "diamond_60",
+    /// Four equal sides, 45 degrees at its points.
+    Diamond45 = "diamond_45",
+    /// Opposite sides equal, its base and its height stated.
+    Parallelogram = "parallelogram",
+    /// Both sides slanting alike, its longer base and its height stated.
+    Trapezoid = "trapezoid",
+    /// Any shape, of which the box is stated that holds it.
+    Template = "template",
+});
+keywords!(
+    /// The angle at the base of a shape.
+    CutAngle {
+    /// 45 degrees.
+    FortyFive = "45",
+    /// 60 degrees.
+    Sixty = "60",
+});
+keywords!(
+    /// Whether the tips of triangles are cut off.
+    Tips {
+    /// They reach to the edge of the strip.
+    Sharp = "sharp",
+    /// They are cut off at the seam.
+    Blunt = "blunt",
+});
+keywords!(
     /// How a fabric is sold.
     SoldAs {
     /// From the bolt.
@@ -65,6 +103,8 @@ keywords!(
     Squares = "squares",
     /// Scraps, of which nobody says how many.
     Scraps = "scraps",
+    /// Printed panels.
+    Panel = "panel",
 });
 keywords!(
     /// Yes or no.

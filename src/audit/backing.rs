@@ -16,6 +16,7 @@ impl Lines<'_> {
         if let Some(backing) = &manuscript.backing {
             let overhang = "The backing reaches so far beyond the top at each side.";
             self.given_for_each(manuscript, "backing overhang", &backing.overhang, overhang);
+            self.given("backing shrinks", &backing.shrinks, "Its fabric is so much shorter after washing.");
             let insert = "It is sewn in between the panels; its own fabric is checked where a cutting list has it.";
             self.given_for_each(manuscript, "backing insert", &backing.insert, insert);
             self.given("backing seam", &backing.seam, "Two panels lose two of these.");
@@ -24,6 +25,7 @@ impl Lines<'_> {
         if let Some(batting) = &manuscript.batting {
             let overhang = "The batting reaches so far beyond the top at each side.";
             self.given_for_each(manuscript, "batting overhang", &batting.overhang, overhang);
+            self.given("batting shrinks", &batting.shrinks, "It is so much smaller after washing.");
         }
     }
 
@@ -107,7 +109,9 @@ impl Lines<'_> {
         let name = Some(size.name.as_str());
         match known.and_then(|known| Some((known.top, known.needed?, known.overhang?))) {
             Some((top, needed, overhang)) => {
-                let working = format!("Batting: {}.", sheet_sum(top, overhang, needed, needs.measure));
+                let washed = needs.before_washing_words(needed);
+                let working = format!("Batting: {}{washed}.", sheet_sum(top, overhang, needed, needs.measure));
+                let needed = needs.before_washing(needed);
                 let needed = show(needed, needs.measure, Round::Up);
                 self.add(name, "batting", stated.at, needed, Status::Ok, working);
             }

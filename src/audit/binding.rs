@@ -219,9 +219,11 @@ impl Lines<'_> {
             ("binding strips", stated.strips.at()),
             ("binding fabric", stated.fabric.at()),
         ];
+        let is_open = needs.stated.strip_width.is_absent();
+        let why = if is_open { "Not checked: no strip width of the binding is stated." } else { UNREAD };
         for (number, at) in numbers {
             if let Some(at) = at {
-                self.add(Some(heading), number, at, String::new(), Status::NotChecked, UNREAD.to_string());
+                self.add(Some(heading), number, at, String::new(), Status::NotChecked, why.to_string());
             }
         }
     }

@@ -7,15 +7,29 @@ use crate::manuscript::model::{Bought, Cut, Size, SoldAs};
 use crate::manuscript::{Field, Manuscript, Spanned};
 use crate::quantity::Count;
 use crate::quilt_math::beside::Beside;
+use crate::quilt_math::cutting::Shape;
 use crate::quilt_math::planner::Verdict;
 use crate::requirement::beside::BesideNeeds;
 use crate::requirement::fabrics::{FabricNeeds, FabricSize, FabricsNeeds};
+use crate::rules::sentence;
 use crate::rules::words::{
-    fabric_buying, from_each_words, group_words, joined_working, left_over_words, left_words, plan_to_follow,
-    share_words, small_plan_words, sum,
+    fabric_buying, from_each_words, gives_words, group_words, joined_working, left_over_words, left_words,
+    plan_to_follow, shape_name, shape_strip_width, share_words, small_plan_words, sum,
 };
 
 const UNREAD: &str = super::UNREAD_OR_TOO_LARGE;
+
+/// How a shape is cut from strips: `Its finished measure. With the seams it is cut from strips 4 7/32 in wide.`
+fn slanted_words(needs: &FabricsNeeds<'_>, fabric: &FabricNeeds<'_>, place: usize) -> String {
+    match fabric.slanted(place) {
+        Some((_, Some(shape))) => format!(
+            "The finished measure of a {}: with the seams it is cut from strips {} wide.",
+            shape_name(shape.shape),
+            needs.up(shape_strip_width(&shape)),
+        ),
+        _ => "The finished measure, as given.".to_string(),
+    }
+}
 
 fn piece_name(cut: &Cut) -> &str {
     cut.piece.stated().map_or("piece", |piece| piece.value.as_str())
@@ -31,6 +45,18 @@ impl Lines<'_> {
             self.given(&format!("{name} usable_width"), &stated.usable_width, width);
             self.given(&format!("{name} precut"), &stated.precut, "It is bought cut to this.");
             self.given(&format!("{name} pack"), &stated.pack, "So many are in a pack.");
+            self.given(&format!("{name} repeat"), &stated.repeat, "The print repeats so far apart.");
+            let panel = "Not checked: pieces of a panel are cut as its pictures lie.";
+            if let Some(size) = stated.panel_size.stated() {
+                self.add(
+                    None,
+                    &format!("{name} panel_size"),
+                    size.at,
+                    String::new(),
+                    Status::NotChecked,
+                    panel.to_string(),
+                );
+            }
             self.given(&format!("{name} shrinks"), &stated.shrinks, "It is so much shorter after washing.");
             if let Some(sold_as) = stated.sold_as.stated().filter(|sold_as| sold_as.value == SoldAs::Scraps) {
                 let why = "Not checked: nobody says how many scraps there are, or how large.".to_string();
@@ -38,7 +64,15 @@ impl Lines<'_> {
             }
             for (place, cut) in stated.cut.iter().enumerate() {
                 let piece = if cut.is_group { fabric.name(place) } else { piece_name(cut) };
-                self.given_for_each(manuscript, &format!("{name} {piece} size"), &cut.size, "Cut size, as given.");
+                let size =
+                    if cut.is_template() { "The box that holds the shape, as given." } else { "Cut size, as given." };
+                self.given_for_each(manuscript, &format!("{name} {piece} size"), &cut.size, size);
+                self.given(&format!("{name} {piece} per_repeat"), cut.each_repeat(), "So many come of each repeat.");
+                if let Some(shaped) = cut.slanted() {
+                    let words = slanted_words(needs, fabric, place);
+                    self.given_for_each(manuscript, &format!("{name} {piece} size"), &shaped.size, &words);
+                    self.given_for_each(manuscript, &format!("{name} {piece} height"), &shaped.height, &words);
+                }
                 let width = "Each strip is cut this wide.";
                 self.given_for_each(manuscript, &format!("{name} {piece} strip_width"), &cut.strip_width, width);
             }
@@ -177,9 +211,16 @@ impl Lines<'_> {
             None => fabric.cloth.and_then(|cloth| size.needed(place, cloth)),
         };
         if let Some(pieces) = pieces.filter(|pieces| !is_of_each(pieces)) {
-            let from_strips = strips.map_or_else(String::new, |(way, strips)| match way.joined {
-                None => format!(" {} come out of each strip: {}.", way.per_strip, strips.of("strip")),
-                Some(_) => format!(" {} joined end to end make them.", strips.of("strip")),
+            let slanted = match fabric.shape(place, size.index) {
+                Some(Shape::Slanted(shape)) => fabric.cloth.map(|cloth| (shape, cloth)),
+                _ => None,
+            };
+            let from_strips = strips.map_or_else(String::new, |(way, strips)| match (way.joined, slanted) {
+                (None, Some((shape, cloth))) => {
+                    format!(" {}: {}.", sentence(&gives_words(needs, cloth, &shape, &way)), strips.of("strip"))
+                }
+                (None, None) => format!(" {} come out of each strip: {}.", way.per_strip, strips.of("strip")),
+                (Some(_), _) => format!(" {} joined end to end make them.", strips.of("strip")),
             });
             let (from_strips, open) = match left_over(needs, fabric, size, place) {
                 Some((words, decided)) => (words, !decided),
@@ -212,7 +253,7 @@ impl Lines<'_> {
         let (needed, status, working): (Option<Count>, _, _) = match (pieces, strips, used) {
             (None, _, FromDesign::Needed(count, chain)) => {
                 // Strips left whole are the pieces themselves.
-                let whole = cut.size.of(size.index).is_absent().then_some(count);
+                let whole = cut.is_whole_strips(size.index).then_some(count);
                 (whole, Status::Ok, chain)
             }
             (None, _, FromDesign::Together(count, together, chain)) => {
@@ -286,7 +327,8 @@ fn for_something_else(cut: &Cut, used: FromDesign<Count>) -> FromDesign<Count> {
 
 /// What is said of pieces that come from what others leave.
 fn from_left(cut: &Cut, words: &str) -> String {
-    if cut.beside.is_absent() && cut.from.is_absent() { String::new() } else { words.to_string() }
+    let is_told = !cut.beside.is_absent() || !cut.from.is_absent() || cut.slanted().is_some();
+    if is_told { words.to_string() } else { String::new() }
 }
 
 impl Lines<'_> {

@@ -22,6 +22,7 @@ mod read_notions;
 mod read_outline;
 mod read_per_size;
 mod read_rows;
+mod read_shape;
 mod read_sizes;
 mod read_subcut;
 mod read_units;

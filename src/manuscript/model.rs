@@ -6,8 +6,8 @@ use crate::quantity::{Amount, Count, Written};
 use super::{Field, Span, Spanned};
 
 pub use crate::choices::{
-    Bed, Corners, CutAgain, CutFromLeft, CutGrain, EdgeSquares, Finish, Fold, Grain, Join, LoftWord, MeasureWord,
-    Measured, Packaged, PanelsRun, Set, Side, SoldAs, YesNo,
+    Bed, Corners, CutAgain, CutAngle, CutFromLeft, CutGrain, CutShape, EdgeSquares, Finish, Fold, Grain, Join,
+    LoftWord, MeasureWord, Measured, Packaged, PanelsRun, Set, Side, SoldAs, Tips, YesNo,
 };
 
 pub use super::read::{Accepted, Assumes, Manuscript};
@@ -19,6 +19,7 @@ pub use super::read_fabrics::{Cut, Fabric};
 pub use super::read_layout::{Border, BorderSides, BorderWidths, SizeLayout};
 pub use super::read_notions::{Colorway, Notion};
 pub use super::read_rows::{BlocksOfRow, LaidRow};
+pub use super::read_shape::Shaped;
 pub use super::read_sizes::Size;
 
 /// An outline that is not a rectangle.

@@ -1,11 +1,11 @@
 //! Reading a whole manuscript.
 
-use crate::quantity::{Measure, Written};
+use crate::quantity::{Measure, Percent, Written};
 use crate::subject::SubjectKind;
 
 use super::declared_names::DeclaredNames;
 use super::design::{Block, Unit};
-use super::kinds::{OneOf, Positive, SizeName, Step, Text};
+use super::kinds::{OneOf, Percentage, Positive, SizeName, Step, Text};
 use super::model::{Backing, Batting, Binding, Fabric, Layout, MeasureWord, Measured, Size, SizeLayout};
 use super::read_backing::{read_backing, read_batting};
 use super::read_binding::read_binding;
@@ -109,6 +109,9 @@ section!(
             "the piecing seam, for units, sashing and borders", "1/4";
         sold_by: Field<Written> = Step, Said("{sold_by}; for metric amounts {sold_by_metric}"),
             "the smallest step in which a shop cuts fabric; in both measures, each for its own", "1/8 yd";
+        shrinks: Field<Percent> = Percentage, Said("not at all"),
+            "how much shorter fabric from the bolt is after washing, where all of it is washed before it is cut; the usable \
+             width is that after washing", "3 %";
         measured: Field<Measured> = OneOf<Measured>, Standard("sewn"),
             "what finished sizes are of: the quilt as it is `sewn`, or the top before binding with the seam allowances at \
              its edges, `raw_edges`", "raw_edges";

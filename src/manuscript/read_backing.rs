@@ -2,7 +2,7 @@
 
 use super::by_size::{BySize, OneOrEach};
 use super::declared_names::DeclaredNames;
-use super::kinds::{Dimensions, Fabric, FabricName, NonNegative, OneOf, Positive, Whole};
+use super::kinds::{Dimensions, Fabric, FabricName, NonNegative, OneOf, Percentage, Positive, Whole};
 use super::model::{BattingSize, Packaged, PanelsRun, PerSize, YesNo};
 use super::read_per_size::read_per_size;
 use super::reader::{Bound, Reader};
@@ -12,7 +12,7 @@ use super::section_words::{SectionWords, section};
 use super::table::Table;
 use super::tree::{Entry, Kind, Node};
 use super::{Field, Keyword, MistakeKind, Span, Spanned};
-use crate::quantity::{Amount, Count, Written, has_times};
+use crate::quantity::{Amount, Count, Percent, Written, has_times};
 
 const BACKING_EXAMPLE: &str = "crib: { fabric: 2 1/2 yd, panels: 2, panels_run: across }";
 const BATTING_EXAMPLE: &str = "crib: 44 x 56";
@@ -31,6 +31,8 @@ section!(
             "the usable width of the backing fabric alone, 108 for a wide one", "108";
         directional: Field<YesNo> = OneOf<YesNo>, Standard("no"),
             "`yes` where the print has a way up, so that panels must run along the quilt; or `no`", "yes";
+        shrinks: Field<Percent> = Percentage, Said("as `assumes` says"),
+            "how much shorter its fabric is after washing, where it is washed first", "3 %";
         insert: BySize<Written> = OneOrEach<Positive>, Said("panels alone"),
             "how wide a strip of another fabric is cut that is sewn in between the panels", "12 1/2";
     }
@@ -123,6 +125,8 @@ section!(
         overhang: BySize<Overhang> = OneOrEach<OverhangKind>,
             Said("that of `backing`; where that has none, {batting_overhang}"),
             "how far it reaches beyond the quilt at each side, or `{ across: 2, down: 3 }`", "4";
+        shrinks: Field<Percent> = Percentage, Said("not at all"),
+            "how much smaller it is after washing, where it is washed first", "3 %";
     }
     by_hand {
         requires: Vec<PerSize<Spanned<BattingSize>>> =
@@ -152,6 +156,11 @@ pub(super) fn read_backing(reader: &mut Reader, known: &DeclaredNames<'_>, entry
 /// The fabric that the backing is cut from says already how much there is of it.
 fn report_fabric_twice(reader: &mut Reader, backing: &Backing) {
     let Some(from) = backing.from.at() else { return };
+    if let Some(shrinks) = backing.shrinks.at() {
+        let mend = Some("state shrinks in that fabric, or take `from` out, if it is a fabric by itself");
+        let what = MistakeKind::RepeatedKey { word: Backing::shrinks.word.into(), mend };
+        reader.report_with(shrinks, what, from, "the backing shrinks as this fabric does");
+    }
     for fabric in backing.requires.iter().filter_map(|requires| requires.stated()?.fabric.at()) {
         let mend = Some("take the backing's own amount out, or take `from` out, if it is a fabric by itself");
         let what = MistakeKind::RepeatedKey { word: "fabric".into(), mend };

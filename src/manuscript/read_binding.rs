@@ -24,7 +24,8 @@ section!(
         from: Field<usize> = FabricName, Said("a fabric by itself"),
             "the fabric that it is cut from, by its name in `fabrics`; its strips then count in what is bought of that",
             "ink";
-        strip_width: BySize<Written> = OneOrEach<Positive>, Required, "how wide each strip is cut", "2 1/2";
+        strip_width: BySize<Written> = OneOrEach<Positive>, Said("the binding is not checked"),
+            "how wide each strip is cut", "2 1/2";
         flange: Field<Written> = Positive, Said("none"),
             "how wide strips of a second fabric are cut that are sewn along the binding's, to show as a flange", "1 3/4";
         fold: Field<Fold> = OneOf<Fold>, Standard("double"),
@@ -126,6 +127,9 @@ pub(super) fn read_binding(reader: &mut Reader, known: &DeclaredNames<'_>, entry
         let mend = Some("keep the tails, or keep the extra length, but not both");
         let what = MistakeKind::RepeatedKey { word: Binding::extra_length.word.into(), mend };
         reader.report_with(extra, what, tails, "the tails already say how much longer than the edge it must be");
+    }
+    if binding.strip_width.is_absent() && table.may_state_more() {
+        binding.strip_width = BySize::All(Field::Unread);
     }
     table.finish(reader, true);
     Some(binding)

@@ -171,9 +171,12 @@ pub(super) fn read_bought(
     let number = named.as_ref().unwrap_or(&number);
     let bought = match sold_as? {
         SoldAs::Yardage => reader.amount_or_nothing(number).stated().cloned().map(Bought::Amount)?,
-        SoldAs::FatQuarters | SoldAs::FatEighths | SoldAs::Strips | SoldAs::Squares | SoldAs::Scraps => {
-            reader.count(number).stated().cloned().map(Bought::Count)?
-        }
+        SoldAs::FatQuarters
+        | SoldAs::FatEighths
+        | SoldAs::Strips
+        | SoldAs::Squares
+        | SoldAs::Panel
+        | SoldAs::Scraps => reader.count(number).stated().cloned().map(Bought::Count)?,
     };
     Some((bought, says, instead))
 }
@@ -336,7 +339,8 @@ impl Fabric {
 
 /// Counts the pieces of all fabrics where the list states those from each.
 pub(super) fn count_from_each(reader: &mut Reader, fabric: &mut Fabric) {
-    let among: Vec<Option<Count>> = (0..fabric.requires.len()).map(|size| fabric.gives_from_each(size)).collect();
+    let sizes = fabric.requires.len().max(fabric.different.len());
+    let among: Vec<Option<Count>> = (0..sizes).map(|size| fabric.gives_from_each(size)).collect();
     let is_shared = !fabric.different.is_empty() || !fabric.from_each.is_absent();
     for cut in &mut fabric.cut {
         if let Some(at) = cut.pieces_from_each.iter().find_map(Field::at).filter(|_| !is_shared) {

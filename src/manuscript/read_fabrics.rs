@@ -3,11 +3,14 @@
 use super::by_size::{BySize, OneOrSome, report_left_out};
 use super::declared_names::{DeclaredNames, NameList, is_fit_name, unfit_name};
 use super::design::PieceRef;
-use super::kinds::{Dimensions, NewPieceName, OneOf, Percentage, Positive, Text, Whole};
-use super::model::{Bought, CutAgain, CutFromLeft, CutGrain, Join, PerSize, SoldAs, YesNo};
+use super::kinds::{Dimensions, NewPieceName, OneOf, Percentage, Positive, SquareOrSides, Text, Whole};
+use super::model::{
+    Bought, CutAgain, CutAngle, CutFromLeft, CutGrain, CutShape, Join, PerSize, Shaped, SoldAs, Tips, YesNo,
+};
 use super::piece_names::{NamedPiece, Pieces};
 use super::read_bought::{BoughtAs, Instead, check_bought, count_from_each, read_bought, read_different};
 use super::read_per_size::{read_per_size, read_some_sizes};
+use super::read_shape::{WITH_A_BASE, WITH_ONE_SIDE, WITH_TIPS, read_shape, report_sizes_left_out};
 use super::read_subcut::{MAX_SUBCUT, Subcut, read_subcut};
 use super::reader::Reader;
 use super::section::LeftOut::{Said, Standard, Unless};
@@ -16,7 +19,7 @@ use super::section_words::{SectionWords, section};
 use super::table::Table;
 use super::tree::{Entry, Kind, Node};
 use super::unknown_name::unknown;
-use super::{Field, MistakeKind, Span, Spanned};
+use super::{Field, Keyword, MistakeKind, Span, Spanned};
 use crate::quantity::{Count, Percent, Written};
 
 /// How many pieces a cutting list may have.
@@ -47,9 +50,11 @@ section!(
         shrinks: Field<Percent> = Percentage, Said("not at all"),
             "how much shorter it is after washing, where it is washed before it is cut; its usable width is that after \
              washing", "3 %";
+        repeat: Field<Written> = Positive, Said("none is counted"),
+            "how far apart the print repeats along the selvedge, for pieces that are `centered` on it", "12";
         sold_as: Field<SoldAs> = OneOf<SoldAs>, Standard("yardage"),
-            "`yardage`, from the bolt; `fat_quarters`; `fat_eighths`; precut `strips` or `squares`; or `scraps`, without an \
-             amount", "yardage";
+            "`yardage`, from the bolt; `fat_quarters`; `fat_eighths`; precut `strips` or `squares`; a printed `panel`, which \
+             is not checked; or `scraps`, without an amount", "yardage";
     }
     by_hand {
         precut: Field<Written> = Positive::SHAPE, Said("must be there for those"),
@@ -57,13 +62,15 @@ section!(
             goes_with("sold_as", &["strips", "squares"]);
         pack: Field<Count> = Whole::SHAPE, Said("they are bought singly"),
             "how many precut strips or squares are in a pack", "42";
+        panel_size: Field<(Written, Written)> = Dimensions::SHAPE, Said("not told"),
+            "how large a printed panel is, width x length", "43 x 24", goes_with("sold_as", &["panel"]);
         different: Vec<Field<Count>> = Shape::Either(&[Whole::SHAPE, Shape::BySize(&Whole::SHAPE)]), Said("1"),
             "how many different fabrics this stands for, which share its cutting list; one number, or one for each size",
             "12";
         from_each: Field<YesNo> = OneOf::<YesNo>::SHAPE, Standard("no"),
             "`yes` where each of the fat quarters, fat eighths or precuts gives the same pieces; or `no`", "yes";
         requires: Vec<PerSize<Bought>> = Shape::BySize(&Shape::Bought),
-            Unless(&["sold_as"], "only `scraps` need no amount"),
+            Said("how much is needed is not checked"),
             "for each size how much to buy: an amount, of different fabrics with `each` or `in all` after it; or a count of \
              what is not from the bolt, or of `packs`; a choice has `or` between: 1/4 yd or 1 fat quarter", "{ crib: 5/8 yd }";
         cut: Vec<Cut> = Shape::List(&Shape::Table(Cut::SECTION), 0, MAX_PIECES),
@@ -98,9 +105,11 @@ section!(
     words {
         piece: Field<String> = NewPieceName, Unless(&["subcut"], "the strips have no name"), "what the pattern calls it",
             "A", names_item();
-        size: BySize<(Written, Written)> = OneOrSome<Dimensions>, Unless(&["strip_width"], "whole strips, of `strip_width`"),
+        size: BySize<(Written, Written)> = OneOrSome<SquareOrSides>,
+            Unless(&["strip_width", "height"], "whole strips, of `strip_width`"),
             "how large it is cut, with its seams, width x length; the length runs along the selvedge where it may not \
-             be turned", "3 1/2 x 3 1/2";
+             be turned. Of a `shape` from strips its finished side, or its finished base x height; of a `template` the \
+             box that holds it", "3 1/2 x 3 1/2";
         strip_width: BySize<Written> = OneOrSome<Positive>, Said("as wide as the piece"),
             "how wide the strips are cut that it comes from", "3 1/2";
         grain: Field<CutGrain> = OneOf<CutGrain>, Standard("crosswise"),
@@ -119,6 +128,26 @@ section!(
             "what it is for, where that is not the top: it is cut and counted, and not called unused", "sleeve";
     }
     by_hand {
+        shape = Shape::Choice(CutShape::NAMES), Said("a rectangle"),
+            "what it is cut to: `triangle_60`, `half_triangle_60`, `hexagon`, `half_hexagon`, `diamond_60`, `diamond_45`, \
+             `parallelogram` or `trapezoid`, from strips across the fabric as wide as it is high, edge to edge and turned \
+             alternately, by its finished `size`; or `template` for any shape, by the box that holds it, of which less \
+             than the boxes take is asked about and is no error",
+            "hexagon";
+        height = Shape::Either(&[Positive::SHAPE, Shape::BySize(&Positive::SHAPE)]), Said("by its `size`"),
+            "how high the shape finishes, from edge to edge or to the tip, instead of its side", "3 1/4",
+            goes_with("shape", WITH_ONE_SIDE);
+        angle = Shape::Choice(CutAngle::NAMES), Said("must be there for those"),
+            "the angle at its base, in degrees: `45` or `60`", "60",
+            goes_with("shape", WITH_A_BASE);
+        tips = Shape::Choice(Tips::NAMES), Said("sharp"),
+            "`sharp` where triangles reach to the edge of the strip, which is as wide as the finished height and three \
+             seams; or `blunt`, cut off at the seam, from strips of the height and two seams", "blunt",
+            goes_with("shape", WITH_TIPS);
+        centered = Shape::Choice(YesNo::NAMES), Standard("no"),
+            "`yes` where each is centered on a motif of the print, which takes whole repeats (`repeat` of the fabric); or `no`", "yes";
+        per_repeat = Whole::SHAPE, Said("not checked"), "how many centered pieces come of each repeat of the print", "4",
+            goes_with("centered", &["yes", "no"]);
         strips: Vec<Field<Count>> = Shape::BySize(&Whole::SHAPE), Said("sparestrip plans the strips itself"),
             "for each size how many strips the pattern tells its reader to cut", "{ crib: 5 }";
         pieces: Vec<Field<Count>> = Shape::BySize(&Whole::SHAPE),
@@ -139,8 +168,75 @@ section!(
         beside_entry: Option<usize>,
         /// Whether these are strips from which the pieces of the entries after it are cut.
         is_group: bool,
+        /// Its shape, where that is no rectangle.
+        shaped: Option<Box<Shaped>>,
     }
 );
+
+impl Cut {
+    /// The row of `shape`.
+    pub(super) const SHAPE: &'static Row = Self::shape;
+
+    /// The row of `size`.
+    pub(super) const SIZE: &'static Row = Self::size;
+
+    /// The row of `height`.
+    pub(super) const HEIGHT: &'static Row = Self::height;
+
+    /// The row of `angle`.
+    pub(super) const ANGLE: &'static Row = Self::angle;
+
+    /// The row of `tips`.
+    pub(super) const TIPS: &'static Row = Self::tips;
+
+    /// The row of `centered`.
+    pub(super) const CENTERED: &'static Row = Self::centered;
+
+    /// The row of `per_repeat`.
+    pub(super) const PER_REPEAT: &'static Row = Self::per_repeat;
+
+    /// The shape, where it is cut from strips by its finished measures.
+    pub fn slanted(&self) -> Option<&Shaped> {
+        self.shaped.as_deref().filter(|shaped| shaped.is_slanted())
+    }
+
+    /// Whether it is a shape that is cut from strips by its finished measures.
+    pub fn is_slanted(&self) -> bool {
+        self.slanted().is_some()
+    }
+
+    /// Whether each is centered on the print.
+    pub fn is_centered(&self) -> bool {
+        self.shaped.as_ref().is_some_and(|shaped| shaped.centered.value() == Some(YesNo::Yes))
+    }
+
+    /// How many come of each repeat of the print that they are centered on.
+    pub fn each_repeat(&self) -> &Field<Count> {
+        const ABSENT: &Field<Count> = &Field::Absent;
+        self.shaped.as_ref().map_or(ABSENT, |shaped| &shaped.per_repeat)
+    }
+
+    /// Whether it is cut with a template, so that only the box that holds it is known.
+    pub fn is_template(&self) -> bool {
+        self.shaped.as_ref().is_some_and(|shaped| shaped.is_template())
+    }
+
+    /// Whether it is strips left whole for a size: nothing says what is cut from them.
+    pub fn is_whole_strips(&self, size: usize) -> bool {
+        self.size.of(size).is_absent() && self.slanted().is_none()
+    }
+
+    /// Whether how it is cut differs from size to size.
+    pub fn is_by_size(&self) -> bool {
+        self.size.is_by_size() || self.strip_width.is_by_size() || self.slanted().is_some_and(Shaped::is_by_size)
+    }
+
+    /// Where it is stated for a size how it is cut.
+    pub fn cut_at(&self, size: usize) -> Option<Span> {
+        let slanted = || self.slanted().and_then(|shaped| shaped.size.of(size).at().or(shaped.height.of(size).at()));
+        self.size.of(size).at().or_else(slanted).or(self.strip_width.of(size).at())
+    }
+}
 
 /// The fabrics and whether all of them could be read.
 #[derive(Debug, Default)]
@@ -190,10 +286,17 @@ pub(super) fn are_cut_alike(one: &Cut, other: &Cut) -> bool {
         (None, Some(width)) if cut.size.of(size).is_absent() => Some((width, None)),
         (None, _) => None,
     };
-    (0..one.pieces.len().max(1)).all(|size| match (sides(one, size), sides(other, size)) {
-        (Some(one), Some(other)) => one == other,
-        _ => true,
-    })
+    let sizes = one.pieces.len().max(1);
+    let alike = match (&one.shaped, &other.shaped) {
+        (None, None) => true,
+        (Some(one), Some(other)) => one.is_alike(other, sizes),
+        _ => false,
+    };
+    alike
+        && (0..sizes).all(|size| match (sides(one, size), sides(other, size)) {
+            (Some(one), Some(other)) => one == other,
+            _ => true,
+        })
 }
 
 pub(super) fn read_fabrics(reader: &mut Reader, known: &DeclaredNames<'_>, entry: &Entry<'_>) -> Fabrics {
@@ -223,16 +326,18 @@ fn read_fabric(reader: &mut Reader, known: &DeclaredNames<'_>, entry: &Entry<'_>
         Fabric { name, at: entry.key_at, cut_whole: true, ..Fabric::read_words(&mut table, reader, known) };
     let sold_as = fabric.sold_as.or(SoldAs::Yardage);
     fabric.precut = match sold_as {
-        Some(SoldAs::Yardage | SoldAs::FatQuarters | SoldAs::FatEighths | SoldAs::Scraps) => Field::Absent,
+        Some(SoldAs::Yardage | SoldAs::FatQuarters | SoldAs::FatEighths | SoldAs::Scraps | SoldAs::Panel) => {
+            Field::Absent
+        }
         Some(SoldAs::Strips | SoldAs::Squares) | None => table.read::<Positive>(reader, known, Fabric::precut),
     };
     if fabric.precut.is_absent() && matches!(sold_as, Some(SoldAs::Strips | SoldAs::Squares)) {
         table.lacks(Fabric::precut);
     }
-    let requires = table.entry(Fabric::requires);
-    if requires.is_none() && sold_as != Some(SoldAs::Scraps) {
-        table.lacks(Fabric::requires);
+    if matches!(sold_as, Some(SoldAs::Panel) | None) {
+        fabric.panel_size = table.read::<Dimensions>(reader, known, Fabric::panel_size);
     }
+    let requires = table.entry(Fabric::requires);
     if let Some(requires) = requires.filter(|_| sold_as == Some(SoldAs::Scraps)) {
         let why = "Nobody says how many scraps are bought".to_string();
         let mend = "Take requires out, or sold_as where the fabric is bought from the bolt";
@@ -258,6 +363,9 @@ fn read_fabric(reader: &mut Reader, known: &DeclaredNames<'_>, entry: &Entry<'_>
     check_bought(reader, &mut table, &mut fabric);
     count_from_each(reader, &mut fabric);
     find_beside(reader, &mut fabric);
+    if requires.is_none() && table.may_state_more() {
+        fabric.requires = known.sizes.list.iter().map(|_| PerSize::Unread).collect();
+    }
     table.finish(reader, true);
     Some(fabric)
 }
@@ -307,8 +415,10 @@ fn read_cut(reader: &mut Reader, known: &DeclaredNames<'_>, node: &Node<'_>, lis
     if cut.piece.is_absent() {
         table.lacks(Cut::piece);
     }
-    let lengthwise = cut.grain.value() == Some(CutGrain::Lengthwise);
-    if cut.size.is_absent() && (cut.strip_width.is_absent() || lengthwise) {
+    read_shape(reader, known, &mut table, &mut cut);
+    let lengthwise = cut.grain.value() == Some(CutGrain::Lengthwise) && !cut.is_slanted() && !cut.is_template();
+    let must_have_size = !cut.is_slanted() && (cut.strip_width.is_absent() || lengthwise || cut.shaped.is_some());
+    if cut.size.is_absent() && must_have_size {
         table.lacks(Cut::size);
     }
     if let Some(width) = cut.strip_width.at().filter(|_| lengthwise && !cut.size.is_absent()) {
@@ -344,7 +454,10 @@ fn read_cut(reader: &mut Reader, known: &DeclaredNames<'_>, node: &Node<'_>, lis
         counts.into_iter().flatten().any(|count| count.value().is_some_and(|count| count > Count(0)))
     };
     report_left_out(reader, sizes, &cut.size, Cut::size.word, takes_some);
-    let is_wanted = |size: usize| takes_some(size) && cut.size.of(size).is_absent();
+    if let Some(shaped) = &cut.shaped {
+        report_sizes_left_out(reader, known, shaped, takes_some);
+    }
+    let is_wanted = |size: usize| takes_some(size) && cut.is_whole_strips(size);
     report_left_out(reader, sizes, &cut.strip_width, Cut::strip_width.word, is_wanted);
     table.finish(reader, true);
     list.push(cut);

@@ -201,6 +201,16 @@ impl<'n, 't> Table<'n, 't> {
         self.missing.push(Missing::Row(row));
     }
 
+    /// Takes back that a word must be there.
+    pub fn does_not_lack(&mut self, row: &'static Row) {
+        self.missing.retain(|missing| missing.word() != row.word);
+    }
+
+    /// Whether it may state more than was asked for: it has words that nobody knows, or part of it could not be read.
+    pub fn may_state_more(&self) -> bool {
+        self.torn || !(0..self.entries.len()).all(|place| self.was_asked_for(place))
+    }
+
     /// Whether a word is there.
     pub fn states(&self, word: &str) -> bool {
         self.entries.iter().any(|entry| entry.key == word)

@@ -4,7 +4,7 @@
 
 use super::rectangle::Rectangle;
 use crate::choices::PanelsRun;
-use crate::quantity::{Count, Length, Yardage};
+use crate::quantity::{Count, Length, Percent, Yardage};
 
 /// The fabric that panels are cut from, and how they are sewn together.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -28,15 +28,23 @@ pub struct Panels {
     pub each: Length,
     /// How much of the backing they must cover side by side.
     pub across: Length,
-    /// How much of the bolt all of them take.
+    /// How much of the bolt all of them take, before washing where it is washed first.
     pub fabric: Yardage,
+    /// How much shorter the fabric is after washing.
+    pub shrinks: Percent,
 }
 
 impl Panels {
     /// The same panels, so many of them.
     #[must_use]
     pub fn with_count(self, count: Count) -> Panels {
-        Panels { count, fabric: Yardage(self.each * count), ..self }
+        Panels { count, fabric: Yardage(self.shrinks.before(self.each * count)), ..self }
+    }
+
+    /// The same panels of fabric that is so much shorter after washing.
+    #[must_use]
+    pub fn shrinking(self, shrinks: Percent) -> Panels {
+        Panels { shrinks, ..self }.with_count(self.count)
     }
 }
 
@@ -76,5 +84,5 @@ pub fn panels(run: PanelsRun, backing: Rectangle, cloth: Cloth) -> Option<Panels
         PanelsRun::Across => (backing.length, backing.width),
     };
     let count = panels_for(across, cloth)?;
-    Some(Panels { run, count, each, across, fabric: Yardage(each * count) })
+    Some(Panels { run, count, each, across, fabric: Yardage(each * count), shrinks: Percent::default() })
 }

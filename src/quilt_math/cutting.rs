@@ -12,6 +12,7 @@
 use super::binding::join_loss;
 use super::joined::Joining;
 use super::plan::{Piece, Plan, StatedStrips, Strips, plan, plan_on_small};
+use super::shapes::{ShapeWay, StripShape};
 use super::strip_group::{StripGroup, strip_groups};
 use crate::choices::Join;
 use crate::quantity::{Count, Length};
@@ -67,6 +68,30 @@ pub enum Shape {
         length: Length,
         /// How wide: along the bolt.
         width: Length,
+    },
+    /// A shape with slanted sides, edge to edge in strips as wide as it is high.
+    Slanted(StripShape),
+    /// A piece that is centered on the print, so many from each repeat of it.
+    Centered {
+        /// How wide.
+        width: Length,
+        /// How high.
+        height: Length,
+        /// How far apart the print repeats along the bolt.
+        repeat: Length,
+        /// How many come of a repeat.
+        per_repeat: Count,
+    },
+    /// Any shape, cut as though it were the box that holds it.
+    Template {
+        /// How wide the box is.
+        width: Length,
+        /// How high the box is.
+        height: Length,
+        /// Whether it may be turned.
+        turns: bool,
+        /// How wide the strip is that it is cut from, where the text says so.
+        strip_width: Option<Length>,
     },
 }
 
@@ -156,6 +181,38 @@ impl Cloth {
     }
 }
 
+/// The ways in which a slanted shape comes out of strips of a fabric. Strips that the text leaves open are rounded up to
+/// what no ruler shows finer, and no wider than a small fabric is.
+pub fn slanted_ways(shape: StripShape, cloth: Cloth) -> impl Iterator<Item = (ShapeWay, FromStrips)> {
+    let run = cloth.strip_length();
+    let way = move |lies: ShapeWay| {
+        let open = lies.width().up_to(shape.mark());
+        let open = cloth.widest().map_or(open, |widest| open.min(widest));
+        let strip_width = if shape.strip_width.is_positive() { shape.strip_width } else { open };
+        let (rows, in_row) = (lies.rows(strip_width), lies.in_row(run));
+        let fits = cloth.widest().is_none_or(|widest| strip_width <= widest) && rows.0 > 0 && in_row.0 > 0;
+        // A fabric whose print has a way up is cut from one side.
+        if !fits || shape.is_sideways && !shape.turns {
+            return None;
+        }
+        // What is left of a strip that is rounded up is nothing to cut from.
+        let along = lies.width().up_to(shape.mark());
+        let along = along.min(Length::from_ticks(strip_width.ticks() / i128::from(rows.0)));
+        let across = mean_length(lies.reach(in_row), in_row, run);
+        Some((lies, FromStrips { strip_width, across, along, per_strip: rows * in_row, joined: None }))
+    };
+    shape.ways().filter_map(way)
+}
+
+/// How long each of so many shapes is that reach so far along a strip, where they lie as rectangles do: as many come of
+/// the strip, and no more.
+fn mean_length(reach: Length, count: Count, run: Length) -> Length {
+    let count = i128::from(count.0.max(1));
+    let least = run.ticks() / (count + 1) + 1;
+    let mean = (reach.ticks() + count - 1) / count;
+    Length::from_ticks(mean.max(least).min(run.ticks() / count))
+}
+
 impl Shape {
     /// The shape seen from the other side of the fabric.
     const fn the_other_way(self) -> Shape {
@@ -165,8 +222,26 @@ impl Shape {
             }
             Shape::Lengthwise { width, length } => Shape::Lengthwise { width: length, length: width },
             Shape::Strip { width, length } => Shape::Strip { width: length, length: width },
-            Shape::WholeStrip { .. } => self,
+            Shape::Slanted(shape) => Shape::Slanted(StripShape { is_sideways: !shape.is_sideways, ..shape }),
+            Shape::Template { width, height, turns, strip_width } => {
+                Shape::Template { width: height, height: width, turns, strip_width }
+            }
+            Shape::WholeStrip { .. } | Shape::Centered { .. } => self,
         }
+    }
+
+    /// A template as the box that holds it, and every other shape as it is.
+    const fn boxed(self) -> Shape {
+        match self {
+            Shape::Template { width, height, turns, strip_width } => Shape::Piece { width, height, turns, strip_width },
+            _ => self,
+        }
+    }
+
+    /// Whether less fabric than is planned for pieces of it may do: it has slanted sides, or any, or lies where the print
+    /// has it.
+    pub const fn nests(self) -> bool {
+        matches!(self, Shape::Slanted(_) | Shape::Template { .. } | Shape::Centered { .. })
     }
 
     /// The ways in which it comes out of strips of a fabric, narrowest strip first.
@@ -178,7 +253,11 @@ impl Shape {
             let way = FromStrips { strip_width, across, along, per_strip, joined: None };
             (fits && per_strip.0 > 0).then_some(way)
         };
-        let mut ways: Vec<FromStrips> = match self {
+        let mut ways: Vec<FromStrips> = match self.boxed() {
+            Shape::Slanted(shape) => slanted_ways(shape, cloth).map(|(_, way)| way).collect(),
+            Shape::Centered { repeat, per_repeat, .. } => {
+                way(run, repeat, repeat).map(|way| FromStrips { per_strip: per_repeat, ..way }).into_iter().collect()
+            }
             Shape::WholeStrip { width } => way(run, width, width).into_iter().collect(),
             Shape::Strip { length, width } => way(length, width, width).into_iter().collect(),
             // Each strip along the bolt is as long as the piece that it is.
@@ -190,6 +269,7 @@ impl Shape {
                 let turned = way(height, width, strip_width.unwrap_or(width)).filter(|_| turns && width != height);
                 given.into_iter().chain(turned).collect()
             }
+            Shape::Template { .. } => Vec::new(),
         };
         ways.sort_by_key(|way| (way.strip_width, std::cmp::Reverse(way.per_strip)));
         ways
@@ -297,7 +377,7 @@ impl Cut {
             let stated = Some(StatedStrips { strips: count, width, along: false });
             Piece { stated, ..alike(cloth.strip_length(), width, count) }
         };
-        let piece = match self.shape {
+        let piece = match self.shape.boxed() {
             Shape::WholeStrip { width } => whole(width, count),
             Shape::Lengthwise { width, length } => {
                 let stated = self.strips.map(|strips| StatedStrips { strips, width: length, along: true });
@@ -307,6 +387,12 @@ impl Cut {
                 let way = self.way(cloth)?;
                 let stated = Some(StatedStrips { strips: way.strips_for(count), width: way.strip_width, along: false });
                 Piece { stated, ..alike(way.across, way.along, count) }
+            }
+            Shape::Slanted(shape) => return self.slanted_in_plan(shape, cloth, whole),
+            Shape::Template { .. } => return None,
+            Shape::Centered { .. } => {
+                let way = self.way(cloth)?;
+                whole(way.strip_width, way.strips_for(self.pieces?))
             }
             Shape::Piece { width, height, turns, strip_width } => {
                 if self.strips.is_none() && strip_width.is_none() && !self.joins.is_some_and(|joins| joins.told) {
@@ -324,6 +410,37 @@ impl Cut {
             }
         };
         Some(vec![piece])
+    }
+
+    /// Slanted shapes as the plan takes them: as strips, of which all but the last are full.
+    fn slanted_in_plan(
+        &self,
+        shape: StripShape,
+        cloth: Cloth,
+        whole: impl Fn(Length, Count) -> Piece,
+    ) -> Option<Vec<Piece>> {
+        let way = self.way(cloth)?;
+        let (lies, _) = slanted_ways(shape, cloth).find(|(_, other)| *other == way)?;
+        let strips = self.strips.or_else(|| Some(way.strips_for(self.pieces?)))?;
+        let Some(pieces) = self.pieces else { return Some(vec![whole(way.strip_width, strips)]) };
+        let pieces = pieces.min(way.gives(strips));
+        let full = Count(pieces.0 / way.per_strip.0.max(1));
+        let rest = pieces.less(full * way.per_strip);
+        let in_strips = |across, count, strips| {
+            let stated = Some(StatedStrips { strips, width: way.strip_width, along: false });
+            Piece { across, along: way.along, count, turns: false, stated }
+        };
+        let rows = Count(way.per_strip.0 / lies.in_row(cloth.strip_length()).0.max(1));
+        let in_row = rest.in_groups_of(rows).unwrap_or_default();
+        let last = (rest.0 > 0).then(|| {
+            // Rounded up as they reach, but for what is no tick of the strip.
+            let (reach, each) = (lies.reach(in_row).ticks(), i128::from(in_row.0.max(1)));
+            let across = Length::from_ticks((reach + each - 1) / each);
+            in_strips(across.min(way.across), rest, strips.less(full))
+        });
+        let strips = if last.is_some() { full } else { strips };
+        let full = (strips.0 > 0).then(|| in_strips(way.across, full * way.per_strip, strips));
+        Some(full.into_iter().chain(last).collect())
     }
 }
 

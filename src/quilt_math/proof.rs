@@ -5,6 +5,7 @@ use std::sync::Arc;
 
 use super::cutting::{Cloth, Cut, List, Shape, Taken};
 use super::filled_strips::{FilledStrips, cut_strips, is_stated};
+use super::nesting::Nesting;
 use super::plan::{Piece, Plan, StripCut, Strips};
 use super::planner::{CutGrid, CutStrips, Cutting, Decision, Item, Reason, Remnant, Verdict, decision};
 use crate::quantity::Length;
@@ -30,6 +31,8 @@ pub struct Proof {
     beyond: Numbered,
     /// About all pieces, as though the text left all of them open; `None` where the stated strips hold no open piece.
     all: Option<Numbered>,
+    /// About the shapes that are no rectangles; `None` where there are none.
+    nesting: Option<Nesting>,
 }
 
 /// A decision with the entry of each of its items.
@@ -69,8 +72,14 @@ impl Proof {
         let Cloth::Bolt { width: usable } = cloth else { return None };
         let list = List::new(cuts, cloth)?;
         let whole = |cut: &Cut| matches!(cut.shape, Shape::WholeStrip { .. });
+        let nesting = Nesting::new(cuts, cloth);
+        let nests = |entry: usize| nesting.is_some() && cuts[entry].shape.nests();
         // Where the text tells all strips across the fabric, they take what they take.
-        if list.pieces.iter().all(|piece| piece.stated.is_some_and(|stated| !stated.along)) && !cuts.iter().all(whole) {
+        let is_open = nesting.as_ref().is_some_and(|nesting| nesting.is_open);
+        if !is_open
+            && list.pieces.iter().all(|piece| piece.stated.is_some_and(|stated| !stated.along))
+            && !cuts.iter().all(whole)
+        {
             return None;
         }
         let pieces = || list.pieces.iter().copied().zip(list.entries.iter().copied());
@@ -78,8 +87,9 @@ impl Proof {
         let strips = FilledStrips::new(&list, usable)?;
         let items: Vec<Item> = open.iter().map(item).collect();
         // What is stated along the bolt lies in no stated strip.
-        let held = |piece: &Piece| piece.stated.is_none() && held(&item(piece), strips.widest());
-        let beyond = open.iter().zip(&entries).filter(|(piece, _)| !held(piece));
+        let widest = nesting.as_ref().map_or(strips.widest(), |nesting| strips.widest().max(nesting.widest));
+        let held = |piece: &Piece| piece.stated.is_none() && held(&item(piece), widest);
+        let beyond = open.iter().zip(&entries).filter(|(piece, entry)| !held(piece) && !nests(**entry));
         let beyond = Numbered::new(beyond.map(|(piece, entry)| (item(piece), *entry)), usable);
         let stated_along =
             open.iter().any(|piece| piece.stated.is_some() && lies_in_any(&item(piece), &strips.remnants()));
@@ -90,10 +100,10 @@ impl Proof {
                 // How the rest of joined strips falls is not looked at, so it may hold anything.
                 let partly = list.joined.contains(&entry) && piece.across < usable;
                 let turns = matches!(cuts[entry].shape, Shape::Piece { turns: true, .. });
-                (!partly).then(|| (stated_item(&piece, turns, &items), entry))
+                (!partly && !nests(entry)).then(|| (stated_item(&piece, turns, &items), entry))
             });
             let of_groups = list.groups.iter().flat_map(|group| &group.pieces).map(|(entry, item)| (*item, *entry));
-            let open = items.iter().copied().zip(entries.iter().copied());
+            let open = items.iter().copied().zip(entries.iter().copied()).filter(|(_, entry)| !nests(*entry));
             Numbered::new(stated.chain(of_groups).chain(open), usable)
         };
         Some(Proof {
@@ -107,6 +117,7 @@ impl Proof {
             stated_along,
             plain: OnceCell::new(),
             clever: OnceCell::new(),
+            nesting,
         })
     }
 
@@ -144,17 +155,40 @@ impl Proof {
 
     /// No way of cutting takes less than this: found at once, and often less than what `least` finds.
     pub fn quick_least(&self) -> Length {
-        let stated = self.stated.length() + self.beyond.decision.quick_least();
-        self.all.as_ref().map_or(stated, |all| stated.max(all.decision.quick_least()))
+        let stated = self.stated_length() + self.beyond.decision.quick_least();
+        let least = self.all.as_ref().map_or(stated, |all| stated.max(all.decision.quick_least()));
+        self.nesting.as_ref().map_or(least, |nesting| least.max(nesting.least.0).min(self.before.length()))
+    }
+
+    /// What the strips take that the text tells.
+    fn stated_length(&self) -> Length {
+        let untold = self.nesting.as_ref().map_or(Length::ZERO, |nesting| nesting.untold);
+        (self.stated.length() - untold).max(Length::ZERO)
     }
 
     /// No way of cutting takes less than this, and why.
     pub fn least(&self) -> Least {
-        let (stated, (beyond, reason)) = (self.stated.length(), self.beyond.least());
+        let (stated, (beyond, reason)) = (self.stated_length(), self.beyond.least());
+        if let Some(nesting) = &self.nesting {
+            return self.least_of_shapes(nesting, Least { length: stated + beyond, stated, reason });
+        }
         match self.all.as_ref().map(Numbered::least).filter(|(all, _)| *all > stated + beyond) {
             Some((length, reason)) => Least { length, stated: Length::ZERO, reason },
             None => Least { length: stated + beyond, stated, reason },
         }
+    }
+
+    /// The same with shapes that are no rectangles: what they prove by themselves, and the others without them.
+    fn least_of_shapes(&self, nesting: &Nesting, others: Least) -> Least {
+        let all = self.all.as_ref().map(Numbered::least);
+        let proved = all.into_iter().chain([nesting.least.clone()]);
+        let (length, reason) = proved.max_by_key(|(length, _)| *length).unwrap_or((Length::ZERO, Reason::Nothing));
+        // What is cut too little for is another rule's.
+        let most = self.before.length();
+        if length > others.length {
+            return Least { length: length.min(most), stated: Length::ZERO, reason };
+        }
+        Least { length: others.length.min(most), stated: others.stated.min(most), ..others }
     }
 
     /// The shortest plan of any kind, with what else was planned before.

@@ -7,6 +7,7 @@ use std::collections::BTreeMap;
 
 use super::cutting::{Cloth, Cut, List, Shape, WayRound, ways_round};
 use super::filled_strips::{FilledStrips, is_stated};
+use super::nesting::{Nesting, fewest_for_shapes};
 use super::plan::Piece;
 use super::planner::{
     CutGrid, CutStrips, Cutting, DecidedSmall, Item, Remnant, decide_small, decision, fewest_by_area,
@@ -33,7 +34,12 @@ pub fn fewest(cuts: &[Cut], cloth: Cloth, known: Count) -> Option<DecidedSmall> 
 
 fn is_open(cuts: &[Cut]) -> bool {
     cuts.iter().all(|cut| {
-        let open = matches!(cut.shape, Shape::Piece { strip_width: None, .. } | Shape::Lengthwise { .. });
+        let open = matches!(
+            cut.shape,
+            Shape::Piece { strip_width: None, .. }
+                | Shape::Lengthwise { .. }
+                | Shape::Template { strip_width: None, .. }
+        );
         open && cut.strips.is_none()
     })
 }
@@ -50,6 +56,8 @@ struct StatedList {
     beyond: Vec<Item>,
     /// All pieces, as though the text left them open.
     all: Vec<Item>,
+    /// About the shapes that are no rectangles.
+    nesting: Option<(Nesting, Count)>,
 }
 
 fn of_way(way: &WayRound, known: Count) -> Option<DecidedSmall> {
@@ -73,17 +81,23 @@ impl StatedList {
         let (open, entries): (Vec<Piece>, Vec<usize>) = pieces().filter(|(piece, _)| !is_stated(piece)).unzip();
         let strips = FilledStrips::new(&list, across)?;
         let items: Vec<Item> = open.iter().map(item).collect();
-        let is_held = |piece: &Piece| piece.stated.is_none() && held(&item(piece), strips.widest());
-        let beyond = open.iter().filter(|piece| !is_held(piece)).map(item).collect();
+        let nesting = Nesting::new(&way.cuts, way.cloth);
+        let nests = |entry: usize| nesting.is_some() && way.cuts[entry].shape.nests();
+        let widest = nesting.as_ref().map_or(strips.widest(), |nesting| strips.widest().max(nesting.widest));
+        let is_held = |piece: &Piece| piece.stated.is_none() && held(&item(piece), widest);
+        let beyond = open.iter().zip(&entries).filter(|(piece, entry)| !is_held(piece) && !nests(**entry));
+        let beyond = beyond.map(|(piece, _)| item(piece)).collect();
         let of_told = |(piece, entry): (Piece, usize)| {
             let partly = list.joined.contains(&entry) && piece.across < across;
             let turns = matches!(way.cuts[entry].shape, Shape::Piece { turns: true, .. });
             let is_group = list.group_of(entry).is_some();
-            (is_stated(&piece) && !partly && !is_group).then(|| stated_item(&piece, turns, &items))
+            (is_stated(&piece) && !partly && !is_group && !nests(entry)).then(|| stated_item(&piece, turns, &items))
         };
         let of_groups = list.groups.iter().flat_map(|group| &group.pieces).map(|(_, item)| *item);
-        let all = pieces().filter_map(of_told).chain(of_groups).chain(items.iter().copied()).collect();
-        Some(StatedList { across, along, strips, open: items, entries, beyond, all })
+        let open = items.iter().zip(&entries).filter(|(_, entry)| !nests(**entry)).map(|(item, _)| *item);
+        let all = pieces().filter_map(of_told).chain(of_groups).chain(open).collect();
+        let nesting = nesting.map(|nesting| (nesting, fewest_for_shapes(&way.cuts, way.cloth)));
+        Some(StatedList { across, along, strips, open: items, entries, beyond, all, nesting })
     }
 
     /// Strips as items that are as long as the fabric, those of one width together.
@@ -100,12 +114,16 @@ impl StatedList {
     /// No way of cutting takes fewer: the told strips with the open pieces that cannot lie in them, or all pieces as
     /// though the text told nothing.
     fn least(&self, whole: &[Item]) -> Count {
+        // Some of the strips that are planned for shapes may not be needed where the text does not tell them.
+        let is_open = self.nesting.as_ref().is_some_and(|(nesting, _)| nesting.is_open);
+        let whole = if is_open { &[] } else { whole };
         let told: Vec<Item> = whole.iter().chain(&self.beyond).copied().collect();
         let least = |items: &[Item]| {
             let by_area = fewest_by_area(items, self.across, self.along);
             decide_small(items, self.across, self.along).map_or(by_area, |decided| decided.least.max(by_area))
         };
-        least(&told).max(least(&self.all))
+        let for_shapes = self.nesting.as_ref().map_or(Count(0), |(_, fewest)| *fewest);
+        least(&told).max(least(&self.all)).max(for_shapes)
     }
 
     /// The open pieces beside the told strips, none of them in a told strip.

@@ -6,7 +6,7 @@ use super::cloth::cloth;
 use super::fabric::Shop;
 use crate::manuscript::Span;
 use crate::manuscript::model::{Backing, BackingRequires, BattingSize, Manuscript, PanelsRun, PerSize, Size, YesNo};
-use crate::quantity::{Count, Length, Measure, Round, Yardage};
+use crate::quantity::{Count, Length, Measure, Percent, Round, Yardage};
 use crate::quilt_math::backing::{Cloth, Panels, panels, sewn};
 use crate::quilt_math::cutting::{Cloth as FabricCloth, Cut, Shape};
 use crate::quilt_math::rectangle::{Overhang, Rectangle};
@@ -85,6 +85,14 @@ impl<'m> BackingNeeds<'m> {
         let own = if stated.directional.is_absent() { fabric.map(|fabric| &fabric.directional) } else { None };
         let directional = own.unwrap_or(&stated.directional).or(YesNo::No);
         let sizes = Vec::new();
+        // What is cut from a listed fabric shrinks as that does.
+        let shrinks = if !stated.from.is_absent() {
+            Some(Percent::default())
+        } else if stated.shrinks.is_absent() {
+            manuscript.assumes.shrinks.or(Percent::default())
+        } else {
+            stated.shrinks.value()
+        };
         let mut needs = BackingNeeds { stated, measure: manuscript.measure, shop, cloth, directional, sizes };
         if let Some(cloth) = cloth {
             let each = manuscript.sizes.iter().zip(stated.requires.iter().map(PerSize::stated)).enumerate();
@@ -99,7 +107,8 @@ impl<'m> BackingNeeds<'m> {
                 cut.map(|batting| (batting.sheet, batting.stated.at))
             };
             let sizes = each.filter_map(|(index, (size, stated))| {
-                let made = Made { overhang: overhang(index)?, cloth: with_insert(index)?, batting: of(size) };
+                let (overhang, cloth) = (overhang(index)?, with_insert(index)?);
+                let made = Made { overhang, cloth, batting: of(size), shrinks: shrinks? };
                 needs.size((index, size), stated?, made)
             });
             needs.sizes = sizes.collect();
@@ -111,7 +120,7 @@ impl<'m> BackingNeeds<'m> {
         &self,
         (index, size): (usize, &'m Size),
         stated: &'m BackingRequires,
-        Made { overhang, cloth, batting }: Made,
+        Made { overhang, cloth, batting, shrinks }: Made,
     ) -> Option<SizeBacking<'m>> {
         let top = finished(size)?;
         if stated.panels.is_unread() || stated.panels_run.is_unread() || stated.size.is_unread() {
@@ -125,12 +134,12 @@ impl<'m> BackingNeeds<'m> {
         let told = stated.size.value().map(|(width, length)| Rectangle::new(width.length, length.length));
         let sheet = told.map_or(needed, |told| needed.and(told.lying_as(needed)));
         let count = stated.panels.value();
-        let panels = arrange_panels(sheet, cloth, way, count)?;
-        let least = arrange_panels(sheet, cloth, None, None)?;
+        let panels = arrange_panels(sheet, cloth, way, count)?.shrinking(shrinks);
+        let least = arrange_panels(sheet, cloth, None, None)?.shrinking(shrinks);
         let larger = batting.filter(|(batting, _)| !sheet.holds(*batting));
         let print =
             larger.and_then(|(batting, _)| arrange_panels(sheet.and(batting.lying_as(sheet)), cloth, way, count));
-        let print = print.unwrap_or(panels);
+        let print = print.map_or(panels, |print| print.shrinking(shrinks));
         Some(SizeBacking {
             size,
             index,
@@ -177,6 +186,8 @@ struct Made {
     cloth: Cloth,
     /// The stated batting and where it stands, where it is cut to a stated size.
     batting: Option<(Rectangle, Span)>,
+    /// How much shorter its fabric is after washing.
+    shrinks: Percent,
 }
 
 /// The ways in which panels cover a backing, each with its fewest panels.
@@ -256,6 +267,7 @@ impl SizeBacking<'_> {
     /// without one as long as it must be. On a square quilt the batting may lie either way.
     pub fn covers(&self, batting: Rectangle, fabric: Option<Yardage>, overhang_is_stated: bool) -> bool {
         let count = self.stated.panels.value();
+        let fabric = fabric.map(|fabric| Yardage(self.panels.shrinks.left_of(fabric.0)));
         let lying = batting.lying_as(self.sheet);
         let other = (self.top.width == self.top.length).then(|| lying.turned());
         std::iter::once(lying).chain(other).any(|batting| {
@@ -274,7 +286,8 @@ impl SizeBacking<'_> {
     /// How large an amount of the fabric makes the backing in the panels to go by, as it lies under the quilt; `None`
     /// for less than a panel.
     pub fn made_of(&self, fabric: Yardage) -> Option<Rectangle> {
-        let Panels { run, count, .. } = self.panels;
+        let Panels { run, count, shrinks, .. } = self.panels;
+        let fabric = Yardage(shrinks.left_of(fabric.0));
         let each = Length::from_ticks(fabric.0.ticks() / i128::from(count.0.max(1)));
         let across = self.sewn(count);
         let made = match run {

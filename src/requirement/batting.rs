@@ -2,7 +2,7 @@
 
 use crate::manuscript::model::{Batting, BattingSize, Manuscript, Packaged, PerSize, Size, StatedOverhang};
 use crate::manuscript::{Field, Keyword, Spanned};
-use crate::quantity::{Length, Measure, Round, Scale};
+use crate::quantity::{Length, Measure, Percent, Round, Scale};
 use crate::quilt_math::rectangle::{Overhang, Rectangle};
 use crate::rule_book::{DimensionsValue, LengthValue, Settings};
 
@@ -39,7 +39,7 @@ pub struct SizeBatting<'m> {
     pub index: usize,
     /// What is stated for it.
     pub stated: &'m Spanned<BattingSize>,
-    /// What is stated, as a width and a length.
+    /// What is stated, as a width and a length, after washing where it is washed first.
     pub sheet: Rectangle,
     /// The width and the length of the quilt.
     pub top: Rectangle,
@@ -80,6 +80,8 @@ impl<'m> BattingNeeds<'m> {
     ) -> Option<SizeBatting<'m>> {
         let top = finished(size)?;
         let sheet = self.sheet(stated.value)?;
+        let shrinks = self.stated.shrinks.or(Percent::default())?;
+        let sheet = Rectangle::new(shrinks.left_of(sheet.width), shrinks.left_of(sheet.length));
         Some(SizeBatting { size, index, stated, sheet, top, overhang, needed: overhang.map(|by| top.with(by)) })
     }
 
@@ -94,12 +96,38 @@ impl<'m> BattingNeeds<'m> {
 
     /// The smallest packaged size that holds a sheet.
     pub fn package_for(&self, sheet: Rectangle) -> Option<(Packaged, Rectangle)> {
+        let sheet = self.before_washing(sheet);
         self.packages.iter().copied().find(|(_, package)| package.holds(sheet))
+    }
+
+    /// A sheet of batting before it is washed, rounded up as it is printed.
+    pub fn before_washing(&self, sheet: Rectangle) -> Rectangle {
+        let Some(shrinks) = self.stated.shrinks.value().filter(|shrinks| !shrinks.is_nothing()) else { return sheet };
+        let before = |side: Length| shrinks.before(side).as_shown(self.measure, Round::Up);
+        Rectangle::new(before(sheet.width), before(sheet.length))
+    }
+
+    /// How much a sheet is before washing, where it shrinks, to a thousandth of an inch: `; before washing, / (1 - 3 %),
+    /// 45.361 x 57.732 in`.
+    pub fn before_washing_words(&self, sheet: Rectangle) -> String {
+        match self.stated.shrinks.value().filter(|shrinks| !shrinks.is_nothing()) {
+            Some(shrinks) => {
+                let before = Rectangle::new(shrinks.before(sheet.width), shrinks.before(sheet.length));
+                let before = show_in(Scale::fine(self.measure), before, Round::Up);
+                format!("; before washing, / (1 - {shrinks}), {before}")
+            }
+            None => String::new(),
+        }
+    }
+
+    /// What is stated before washing, as it is bought.
+    pub fn bought(&self, size: &SizeBatting<'_>) -> Rectangle {
+        self.sheet(size.stated.value).unwrap_or(size.sheet)
     }
 
     /// The sheet as it is stated: `44 x 56 in`, `a packaged twin, 72 x 90 in`.
     pub fn stated_words(&self, size: &SizeBatting<'_>) -> String {
-        let sheet = show(size.sheet, self.measure, Round::Down);
+        let sheet = show(self.bought(size), self.measure, Round::Down);
         match size.stated.value {
             BattingSize::Measured(..) => sheet,
             BattingSize::Packaged(name) => format!("a {}, {sheet},", name.word()),

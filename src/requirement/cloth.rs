@@ -38,8 +38,8 @@ pub fn cloth_sold_as(sold_as: SoldAs, fabric: &Fabric, manuscript: &Manuscript, 
         SoldAs::FatQuarters => fat(FAT_QUARTER_ALONG, FAT_QUARTER_ALONG_METRIC),
         SoldAs::FatEighths => fat(FAT_EIGHTH_ALONG, FAT_EIGHTH_ALONG_METRIC),
         SoldAs::Strips => Some(Cloth::Small { across: bolt(fabric)?, along: fabric.precut.length()?, turns: false }),
-        // Of scraps nobody knows how large they are.
-        SoldAs::Scraps => None,
+        // Of scraps nobody knows how large they are, and of a panel what is printed where.
+        SoldAs::Scraps | SoldAs::Panel => None,
         SoldAs::Squares => {
             let side = fabric.precut.length()?;
             Some(Cloth::Small { across: side, along: side, turns: true })

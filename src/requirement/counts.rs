@@ -389,7 +389,12 @@ impl<'m> Counting<'_, 'm> {
         let (fabric, _) = entry(self.fabrics, piece)?;
         match fabric.shape(piece.cut, size)? {
             Shape::WholeStrip { .. } => Some(fabric.cloth?.strip_length()),
-            Shape::Piece { .. } | Shape::Lengthwise { .. } | Shape::Strip { .. } => None,
+            Shape::Piece { .. }
+            | Shape::Lengthwise { .. }
+            | Shape::Strip { .. }
+            | Shape::Slanted(_)
+            | Shape::Centered { .. }
+            | Shape::Template { .. } => None,
         }
     }
 
@@ -514,7 +519,10 @@ pub fn strip_of(fabrics: &FabricsNeeds<'_>, piece: PieceRef, size: usize) -> Opt
     let (fabric, _) = entry(fabrics, piece)?;
     match fabric.shape(piece.cut, size)? {
         Shape::WholeStrip { width } => Some((width, fabric.cloth?.strip_length())),
-        Shape::Piece { width, height, .. } => Some((width.min(height), width.max(height))),
+        Shape::Piece { width, height, .. } | Shape::Centered { width, height, .. } => {
+            Some((width.min(height), width.max(height)))
+        }
+        Shape::Slanted(_) | Shape::Template { .. } => None,
         Shape::Lengthwise { width, length } | Shape::Strip { width, length } => {
             Some((width.min(length), width.max(length)))
         }

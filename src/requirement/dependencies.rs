@@ -117,6 +117,7 @@ impl Dependencies {
         let Some(stated) = backing.requires.get(index).and_then(PerSize::stated) else { return };
         let mut entries = Entries::default();
         entries.field(&size.finished).by_size(&backing.overhang).field(&backing.seam).field(&backing.usable_width);
+        entries.field(&backing.shrinks);
         entries.field(&backing.directional).field(&stated.panels_run).by_size(&backing.insert).shop(manuscript);
         if let Some(fabric) = backing.from.value().and_then(|from| manuscript.fabrics.get(from)) {
             entries.cloth(fabric);
@@ -136,7 +137,7 @@ impl Dependencies {
         let mut entries = Entries::default();
         entries.field(&size.finished);
         if let Some(batting) = &manuscript.batting {
-            entries.by_size(&batting.overhang);
+            entries.by_size(&batting.overhang).field(&batting.shrinks);
         }
         if let Some(backing) = &manuscript.backing {
             entries.by_size(&backing.overhang);
@@ -212,7 +213,12 @@ impl Dependencies {
     fn piece(&mut self, manuscript: &Manuscript, piece: PieceRef, cut: &Cut) {
         let users = || manuscript.units.iter().filter(|unit| takes(manuscript, unit, piece));
         let sizes = cut.size.stated().map(|(_, size)| size.at);
-        let stated: Vec<Span> = sizes.chain(cut.strip_width.stated().map(|(_, width)| width.at)).collect();
+        let slanted = cut.slanted().into_iter().flat_map(|shaped| {
+            let heights = shaped.height.stated().map(|(_, height)| height.at);
+            shaped.size.stated().map(|(_, size)| size.at).chain(heights)
+        });
+        let widths = cut.strip_width.stated().map(|(_, width)| width.at);
+        let stated: Vec<Span> = sizes.chain(slanted).chain(widths).collect();
         if stated.iter().any(|at| self.asks([Some(*at)])) {
             let mut entries = Entries::default();
             entries.field(&manuscript.assumes.seam);
@@ -348,7 +354,8 @@ impl Entries {
 
     /// What the shop sells by, and the width of what it sells.
     fn shop(&mut self, manuscript: &Manuscript) -> &mut Entries {
-        self.field(&manuscript.assumes.usable_width).field(&manuscript.assumes.sold_by)
+        let assumes = &manuscript.assumes;
+        self.field(&assumes.usable_width).field(&assumes.sold_by).field(&assumes.shrinks)
     }
 
     fn edge(&mut self, size: &Size) -> &mut Entries {
@@ -372,7 +379,7 @@ impl Entries {
 
     fn cloth(&mut self, fabric: &Fabric) -> &mut Entries {
         self.field(&fabric.usable_width).field(&fabric.directional).field(&fabric.sold_as).field(&fabric.precut);
-        self.field(&fabric.pack).field(&fabric.from_each).field(&fabric.shrinks);
+        self.field(&fabric.pack).field(&fabric.from_each).field(&fabric.shrinks).field(&fabric.repeat);
         for different in &fabric.different {
             self.field(different);
         }
@@ -381,7 +388,13 @@ impl Entries {
 
     fn cut(&mut self, cut: &Cut) -> &mut Entries {
         self.by_size(&cut.size).by_size(&cut.strip_width).field(&cut.grain).field(&cut.joined);
-        self.field(&cut.beside).field(&cut.from).field(&cut.cut_again)
+        self.field(&cut.beside).field(&cut.from).field(&cut.cut_again);
+        if let Some(shaped) = &cut.shaped {
+            self.by_size(&shaped.size).by_size(&shaped.height);
+            self.field(&shaped.shape).field(&shaped.angle).field(&shaped.tips);
+            self.field(&shaped.centered).field(&shaped.per_repeat);
+        }
+        self
     }
 
     fn counts(&mut self, cut: &Cut, index: usize) -> &mut Entries {

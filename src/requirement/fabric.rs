@@ -24,6 +24,8 @@ pub struct Shop {
     pub squaring: Length,
     /// What the house allows beyond the need.
     pub slack: Length,
+    /// Whether how much all fabric shrinks is stated, and could not be read.
+    pub is_shrinkage_unread: bool,
 }
 
 impl Shop {
@@ -43,6 +45,7 @@ impl Shop {
             metres_by: step(true, SOLD_BY_METRIC),
             squaring: settings.length(SQUARING),
             slack: settings.length(SLACK),
+            is_shrinkage_unread: manuscript.assumes.shrinks.is_unread(),
         }
     }
 

@@ -14,13 +14,15 @@ use super::shares::{How, Sharing, from_each, is_unread, sharing};
 use super::strip_width_choice::{OtherWidth, StatedSizeStrips, choose_strip_widths};
 use crate::manuscript::design::PieceRef;
 use crate::manuscript::model::{
-    Bought, BoughtAs, Cut as StatedCut, CutGrain, Fabric, Grain, Join, Manuscript, PerSize, Size, SoldAs, YesNo,
+    Bought, BoughtAs, Cut as StatedCut, CutAngle, CutGrain, CutShape, Fabric, Grain, Join, Manuscript, PerSize, Shaped,
+    Size, SoldAs, Tips, YesNo,
 };
-use crate::manuscript::{Span, Spanned};
+use crate::manuscript::{Field, Span, Spanned};
 use crate::quantity::{Amount, Count, Length, Measure, Percent, Round, Written, Yardage};
 use crate::quilt_math::cutting::{Cloth, Cut, FromStrips, Joins, Shape, Taken, taken};
 use crate::quilt_math::planner::{DecidedSmall, Verdict};
 use crate::quilt_math::proof::Proof;
+use crate::quilt_math::shapes::StripShape;
 use crate::quilt_math::small_fabrics::fewest;
 use crate::quilt_math::strip_group::{StripGroup, strip_groups};
 use crate::rule_book::Settings;
@@ -52,6 +54,8 @@ pub struct FabricNeeds<'m> {
     pub binding_from: Option<Span>,
     /// Where the backing says that it is cut from this fabric.
     pub backing_from: Option<Span>,
+    /// How much shorter it is after washing.
+    pub shrinks: Percent,
     /// What each size needs.
     pub sizes: Vec<FabricSize<'m>>,
 }
@@ -220,22 +224,31 @@ impl<'m> FabricNeeds<'m> {
         let cloth = cloth(stated, manuscript, settings);
         let shapes_of = |cut: &StatedCut| {
             let group = cut.within.and_then(|group| stated.cut.get(group)).unwrap_or(cut);
-            let by_size = cut.size.is_by_size() || group.strip_width.is_by_size();
+            let by_size = cut.is_by_size() || group.strip_width.is_by_size();
             let sizes = if by_size { manuscript.sizes.len() } else { 1 };
-            (0..sizes).map(|size| shape(stated, cut, size)).collect::<Vec<_>>()
+            let of = |size: usize| match cut.slanted() {
+                Some(shaped) => slanted((stated, cut), shaped, size, manuscript, settings),
+                None => {
+                    let centered = cut.is_centered().then(|| centered(stated, cut, size)).flatten();
+                    centered.or_else(|| shape(stated, cut, size))
+                }
+            };
+            (0..sizes).map(of).collect::<Vec<_>>()
         };
         let shapes = stated.cut.iter().map(shapes_of).collect();
         let names = (0..stated.cut.len()).map(|place| name(stated, place)).collect();
         let binding_from = binding.and_then(|binding| binding.stated.from.at());
         let backing_from = backing.and_then(|backing| backing.stated.from.at());
-        let mut needs = FabricNeeds { stated, cloth, shapes, names, binding_from, backing_from, sizes: Vec::new() };
+        let shrinks = shrinks(stated, manuscript).unwrap_or_default();
+        let mut needs =
+            FabricNeeds { stated, cloth, shapes, names, binding_from, backing_from, shrinks, sizes: Vec::new() };
         let joins = |cut, size| joins(manuscript, settings, PieceRef::entry(place, cut), size);
         let mut told: Vec<StatedSizeStrips> = (manuscript.sizes.iter().enumerate())
             .map(|(index, size)| StatedSizeStrips {
                 required: stated.requires.get(index).and_then(PerSize::stated),
                 cuts: needs.cuts(index, &joins),
                 sharing: sharing(stated, index, stated.requires.get(index).and_then(PerSize::stated)),
-                shrinks: stated.shrinks.value().unwrap_or_default(),
+                shrinks,
                 instead_of: (stated.instead(index))
                     .and_then(|instead| cloth_sold_as(instead.sold_as, stated, manuscript, settings)),
                 binding: binding.and_then(|binding| {
@@ -293,7 +306,7 @@ impl<'m> FabricNeeds<'m> {
             size,
             index,
             required,
-            shrinks: self.stated.shrinks.value().unwrap_or_default(),
+            shrinks: self.shrinks,
             pack: self.stated.pack.value().filter(|_| self.stated.bought_as(index) == Some(BoughtAs::Packs)),
             sharing: sharing(self.stated, index, required),
             cuts: told.cuts,
@@ -313,7 +326,10 @@ impl<'m> FabricNeeds<'m> {
             needs.unchecked = bought.map(|_| "no cutting list says what is cut from it");
             return needs;
         }
-        let Some(cloth) = self.cloth.filter(|_| self.stated.cut_whole) else { return needs };
+        needs.unchecked = self.unchecked(size_counts(&needs.cuts)).filter(|_| required.is_some());
+        let Some(cloth) = self.cloth.filter(|_| self.stated.cut_whole && needs.unchecked.is_none()) else {
+            return needs;
+        };
         let Some(mut cuts) = needs.cuts.iter().copied().collect::<Option<Vec<Cut>>>() else { return needs };
         let mut enough: Vec<Cut> = cuts.iter().map(|cut| cut.with_enough_strips(cloth)).collect();
         needs.groups = strip_groups(&cuts, cloth);
@@ -327,7 +343,11 @@ impl<'m> FabricNeeds<'m> {
                 needs.unchecked = Some("the binding is cut from it on the bias, which no plan of strips holds");
                 return needs;
             }
-            let Some((told, print)) = told.binding else { return needs };
+            let Some((told, print)) = told.binding else {
+                let is_open = binding.stated.strip_width.is_absent();
+                needs.unchecked = is_open.then_some("the binding is cut from it, and no strip width of that is stated");
+                return needs;
+            };
             cuts.push(told);
             enough.push(print);
         }
@@ -337,7 +357,7 @@ impl<'m> FabricNeeds<'m> {
             cuts.extend(&panels);
             enough.extend(&panels);
         }
-        if is_unread(self.stated, index) || self.stated.shrinks.is_unread() {
+        if is_unread(self.stated, index) || shop.is_shrinkage_unread || self.stated.shrinks.is_unread() {
             return needs;
         }
         needs.instead = instead(self, &needs, &cuts, told.instead_of, shop);
@@ -367,6 +387,36 @@ impl<'m> FabricNeeds<'m> {
         let strips = cut.strips.and_then(|strips| strips.in_groups_of(among));
         let (way, strips) = Cut { strips, pieces: Some(pieces), ..cut }.needed(cloth)?;
         Some(FromEach { pieces, way, strips, among })
+    }
+
+    /// Why its amount cannot be checked whatever it is, where it cannot; by how many of each entry a size takes.
+    fn unchecked(&self, counts: impl Iterator<Item = Count>) -> Option<&'static str> {
+        if self.stated.sold_as.value() == Some(SoldAs::Panel) {
+            return Some("pieces of a panel are cut as its pictures lie");
+        }
+        let mut centered = self.stated.cut.iter().zip(counts).filter(|(cut, count)| cut.is_centered() && count.0 > 0);
+        centered.find_map(|(cut, _)| self.why_not_centered(cut))
+    }
+
+    /// Why it is not known how many centered pieces come of the fabric.
+    fn why_not_centered(&self, cut: &StatedCut) -> Option<&'static str> {
+        if self.stated.repeat.is_absent() {
+            return Some("pieces are centered on its print, and nothing says how far apart that repeats (repeat)");
+        }
+        if cut.each_repeat().is_absent() {
+            return Some("pieces are centered on its print, and nothing says how many come of a repeat (per_repeat)");
+        }
+        let is_plain = cut.strips.iter().all(Field::is_absent)
+            && cut.slanted().is_none()
+            && !cut.is_template()
+            && cut.within.is_none()
+            && cut.grain.or(CutGrain::Crosswise) == Some(CutGrain::Crosswise);
+        if !is_plain || !matches!(self.cloth, Some(Cloth::Bolt { .. })) {
+            return Some(
+                "pieces centered on a print are counted only where rectangles are cut from the bolt, by their number",
+            );
+        }
+        None
     }
 
     /// Whether nothing says what is cut from it.
@@ -400,6 +450,27 @@ impl<'m> FabricNeeds<'m> {
     pub fn is_lengthwise(&self, piece: usize) -> bool {
         let of_each = self.shapes.get(piece).into_iter().flatten();
         of_each.flatten().any(|shape| matches!(shape, Shape::Lengthwise { .. }))
+    }
+
+    /// Whether a piece of the plan is centered on the print.
+    pub fn is_centered(&self, piece: usize) -> bool {
+        self.shapes_of(piece).iter().flatten().any(|shape| matches!(shape, Shape::Centered { .. }))
+    }
+
+    /// How many of a piece come of a repeat of the print.
+    pub fn per_repeat(&self, piece: usize) -> Option<Count> {
+        self.stated.cut.get(piece)?.each_repeat().value()
+    }
+
+    /// Whether a piece of the plan is a shape with slanted sides: which, and its measures where they are the same for all
+    /// sizes.
+    pub fn slanted(&self, piece: usize) -> Option<(CutShape, Option<StripShape>)> {
+        let mut slanted = self.shapes_of(piece).iter().flatten().filter_map(|shape| match shape {
+            Shape::Slanted(shape) => Some(*shape),
+            _ => None,
+        });
+        let first = slanted.next()?;
+        Some((first.shape, Some(first).filter(|first| slanted.all(|other| other == *first))))
     }
 
     /// What an entry of the cutting list is, once where that is the same for all sizes.
@@ -521,6 +592,7 @@ pub(super) const fn sold_as_word(sold_as: Option<SoldAs>) -> &'static str {
         Some(SoldAs::Strips) => "precut strip",
         Some(SoldAs::Squares) => "precut square",
         Some(SoldAs::Scraps) => "scrap",
+        Some(SoldAs::Panel) => "panel",
         Some(SoldAs::Yardage) | None => "length",
     }
 }
@@ -584,18 +656,73 @@ fn shape(stated: &Fabric, cut: &StatedCut, of: usize) -> Option<Shape> {
         }
         (CutGrain::Crosswise, directional) => {
             let strip_width = if strip_width.is_absent() { None } else { Some(strip_width.length()?) };
-            Some(Shape::Piece { width, height, turns: directional == YesNo::No, strip_width })
+            let turns = directional == YesNo::No;
+            if cut.is_template() {
+                return Some(Shape::Template { width, height, turns, strip_width });
+            }
+            Some(Shape::Piece { width, height, turns, strip_width })
         }
     }
+}
+
+/// A shape that is cut from strips; `None` where something of it could not be read.
+fn slanted(
+    (stated, cut): (&Fabric, &StatedCut),
+    shaped: &Shaped,
+    of: usize,
+    manuscript: &Manuscript,
+    settings: &Settings,
+) -> Option<Shape> {
+    let (size, height, strip_width) = (shaped.size.of(of), shaped.height.of(of), cut.strip_width.of(of));
+    let seam = manuscript.assumes.seam.or_length(|| settings.length(PIECING_SEAM))?;
+    let by_height = size.is_absent();
+    let (side, tall) = match size.value() {
+        Some((side, tall)) => (side.length, tall.length),
+        None if by_height => (height.length()?, Length::ZERO),
+        None => return None,
+    };
+    let strip_width = if strip_width.is_absent() { Length::ZERO } else { strip_width.length()? };
+    Some(Shape::Slanted(StripShape {
+        strip_width,
+        angle: if shaped.angle.is_absent() { CutAngle::Sixty } else { shaped.angle.value()? },
+        tips: shaped.tips.or(Tips::Sharp)?,
+        by_height,
+        turns: stated.directional.or(YesNo::No)? == YesNo::No,
+        is_metric: manuscript.measure == Measure::Cm,
+        ..StripShape::new(shaped.shape.value()?, (side, tall), seam)
+    }))
+}
+
+/// How much shorter a fabric is after washing: fabric from the bolt as the pattern assumes of all, where it states nothing of
+/// its own.
+fn shrinks(stated: &Fabric, manuscript: &Manuscript) -> Option<Percent> {
+    let from_bolt = stated.sold_as.or(SoldAs::Yardage) == Some(SoldAs::Yardage);
+    if stated.shrinks.is_absent() && from_bolt {
+        return manuscript.assumes.shrinks.or(Percent::default());
+    }
+    stated.shrinks.or(Percent::default())
+}
+
+/// How many strips or pieces there are of each entry.
+fn size_counts(cuts: &[Option<Cut>]) -> impl Iterator<Item = Count> {
+    cuts.iter().map(|cut| cut.and_then(|cut| cut.pieces.max(cut.strips)).unwrap_or_default())
+}
+
+/// A piece that is centered on the print; `None` where something of it is not stated, or could not be read.
+fn centered(stated: &Fabric, cut: &StatedCut, of: usize) -> Option<Shape> {
+    let (width, height) = cut.size.of(of).value()?;
+    let per_repeat = cut.each_repeat().value().filter(|count| count.0 > 0)?;
+    let repeat = stated.repeat.length()?;
+    Some(Shape::Centered { width: width.length, height: height.length, repeat, per_repeat })
 }
 
 /// An entry of the list for one size; `None` where a count could not be read, or neither is stated. Of what a size takes
 /// none of, the cut size for it may be left out.
 fn cut_of(cut: &StatedCut, shape: Option<Shape>, index: usize) -> Option<Cut> {
-    let count = |field: &crate::manuscript::Field<Count>| (!field.is_unread()).then(|| field.value());
+    let count = |field: &Field<Count>| (!field.is_unread()).then(|| field.value());
     let (strips, pieces) = (count(cut.strips.get(index)?)?, count(cut.pieces.get(index)?)?);
     let takes_none = || {
-        let is_left_out = cut.size.of(index).is_absent() && cut.strip_width.of(index).is_absent();
+        let is_left_out = cut.cut_at(index).is_none() || cut.slanted().is_some();
         let none = strips.unwrap_or_default() + pieces.unwrap_or_default() == Count(0);
         (is_left_out && none).then_some(Shape::Piece {
             width: Length::inches(1),

@@ -213,5 +213,9 @@ fn narrowest(cut: &Cut) -> Option<Length> {
     match cut.shape {
         Shape::WholeStrip { width } | Shape::Strip { width, .. } | Shape::Lengthwise { width, .. } => Some(width),
         Shape::Piece { width, height, turns, .. } => Some(if turns { width.min(height) } else { height }),
+        Shape::Slanted(shape) => shape.ways().map(|way| way.width_below()).min(),
+        Shape::Centered { repeat, .. } => Some(repeat),
+        // Of a template nothing is known but the box.
+        Shape::Template { .. } => None,
     }
 }

@@ -170,8 +170,14 @@ impl StatedSizeStrips<'_> {
         // Strips as wide as a piece is long are not joined.
         let is_joined = cut.ways(cloth).iter().any(|way| way.strip_width == width && way.joined.is_some());
         cut.joins = cut.joins.filter(|_| is_joined);
-        if let Shape::Piece { strip_width, .. } = &mut cut.shape {
-            *strip_width = Some(width);
+        match &mut cut.shape {
+            Shape::Piece { strip_width, .. } | Shape::Template { strip_width, .. } => *strip_width = Some(width),
+            // A slanted shape is as high as its strip whichever way.
+            Shape::Slanted(_)
+            | Shape::Centered { .. }
+            | Shape::WholeStrip { .. }
+            | Shape::Lengthwise { .. }
+            | Shape::Strip { .. } => {}
         }
     }
 

@@ -182,7 +182,7 @@ struct Sources<'a, 'm> {
 fn is_by_size(manuscript: &Manuscript, part: &PartCut) -> bool {
     let Some(CutFrom::Piece(piece)) = part.from.value() else { return false };
     let cut = manuscript.fabrics.get(piece.fabric).and_then(|fabric| fabric.cut.get(piece.cut));
-    cut.is_some_and(|cut| cut.size.is_by_size() || cut.strip_width.is_by_size())
+    cut.is_some_and(crate::manuscript::model::Cut::is_by_size)
 }
 
 impl<'m> Sources<'_, 'm> {
@@ -197,7 +197,9 @@ impl<'m> Sources<'_, 'm> {
         match part.from.stated()?.value {
             CutFrom::Size(width, height) => Some(StatedSize { width, height, at: part.from.at()? }),
             CutFrom::Piece(piece) => {
-                let size = self.piece(piece)?.size.of(self.size).stated()?;
+                // A template's box is not the size that a unit takes.
+                let cut = self.piece(piece).filter(|cut| !cut.is_template())?;
+                let size = cut.size.of(self.size).stated()?;
                 Some(StatedSize { width: size.value.0, height: size.value.1, at: size.at })
             }
         }
@@ -218,7 +220,7 @@ impl<'m> Sources<'_, 'm> {
             CutFrom::Piece(piece) => Some(piece),
             CutFrom::Size(..) => None,
         });
-        let whole = piece.filter(|piece| self.piece(*piece).is_some_and(|cut| cut.size.of(self.size).is_absent()));
+        let whole = piece.filter(|piece| self.piece(*piece).is_some_and(|cut| cut.is_whole_strips(self.size)));
         let width = whole.and_then(|piece| self.piece(piece)?.strip_width.of(self.size).stated());
         let cloth = whole.and_then(|piece| self.fabrics.fabrics.get(piece.fabric)?.cloth);
         StripNeeds {

@@ -17,8 +17,8 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
 fn finding(needs: &BattingNeeds<'_>, size: &SizeBatting<'_>) -> Option<Finding> {
     let needed = size.needed.filter(|needed| !size.sheet.holds(*needed))?;
     let overhang = size.overhang?;
-    let short = short_words(size.sheet, needed, needs.measure);
-    let enough = show(needed, needs.measure, Round::Up);
+    let short = short_words(needs.bought(size), needs.before_washing(needed), needs.measure);
+    let enough = show(needs.before_washing(needed), needs.measure, Round::Up);
     let stated = needs.stated_words(size);
     let message = format!("Batting of {stated} stated; {enough} needed: it is {short}.");
     let package = needs.package_for(needed).map(|(name, package)| {
@@ -32,14 +32,18 @@ fn finding(needs: &BattingNeeds<'_>, size: &SizeBatting<'_>) -> Option<Finding> 
         .for_size(&size.size.name)
         .see(size.size.finished.at(), format!("the batting must be {}", larger_words(overhang, needs.measure)))
         .see(needs.stated.overhang.of(size.index).at(), "how far it must reach at each side")
-        .help(format!("Batting: {}.", sheet_sum(size.top, overhang, needed, needs.measure)));
+        .help(format!(
+            "Batting: {}{}.",
+            sheet_sum(size.top, overhang, needed, needs.measure),
+            needs.before_washing_words(needed)
+        ));
     if let (Some(package), BattingSize::Packaged(_)) = (package, size.stated.value) {
         finding = finding.help(package);
     }
     Some(
         finding
-            .numbers(show(size.sheet, needs.measure, Round::Down), enough)
-            .corrected(correction(needs, size, needed)),
+            .numbers(show(needs.bought(size), needs.measure, Round::Down), enough)
+            .corrected(correction(needs, size, needs.before_washing(needed))),
     )
 }
 

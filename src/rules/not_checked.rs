@@ -8,13 +8,16 @@ use super::wording::fabric::listed;
 use super::wording::subject;
 use crate::finding::{Finding, Label, Subject, SubjectKind};
 use crate::manuscript::design::{Block, Unit};
-use crate::manuscript::model::{Border, Corners, Size};
+use crate::manuscript::model::{Border, Corners, Size, SoldAs};
+use crate::requirement::binding::BindingNeeds;
 use crate::requirement::design_gaps::DesignGaps;
 use crate::requirement::fabrics::FabricNeeds;
 use crate::requirement::layout::LayoutNeeds;
 
 pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     findings.extend(context.needs.fabrics.fabrics.iter().filter_map(fabric));
+    findings.extend(context.needs.fabrics.fabrics.iter().filter_map(without_amount));
+    findings.extend(context.needs.binding.as_ref().and_then(without_strip_width));
     findings.extend(context.needs.layouts.sizes.iter().filter_map(layout));
     findings.extend(context.needs.layouts.sizes.iter().flat_map(mitered_units));
     findings.extend(context.needs.gaps.sizes.iter().filter_map(|size| without_layout(&context.needs.gaps, size)));
@@ -101,6 +104,28 @@ fn unused_block(block: &Block) -> Finding {
     Finding::new(Label::new(block.at, "used by nothing"), message).about(about).help(help)
 }
 
+/// A fabric of which nothing says how much to buy.
+fn without_amount(fabric: &FabricNeeds<'_>) -> Option<Finding> {
+    let stated = fabric.stated;
+    if !stated.requires.is_empty() || stated.sold_as.or(SoldAs::Yardage)? == SoldAs::Scraps {
+        return None;
+    }
+    let message = format!("No amount of {} is stated: how much of it is needed is not checked.", stated.name);
+    let help = "State it for each size, such as requires: { lap: 3/4 yd }, or sold_as: scraps where none is bought.";
+    Some(Finding::new(Label::new(stated.at, "no amount"), message).about(subject::fabric(stated)).help(help))
+}
+
+/// A binding of which nothing says how wide its strips are.
+fn without_strip_width(needs: &BindingNeeds<'_>) -> Option<Finding> {
+    if !needs.stated.strip_width.is_absent() {
+        return None;
+    }
+    let message = "No strip width of the binding is stated: its strips and its fabric are not checked.".to_string();
+    let help = "State how wide each strip is cut, such as strip_width: 2 1/2.";
+    let finding = Finding::new(Label::new(needs.stated.at, "no strip width"), message);
+    Some(finding.about(Subject::number("binding strip_width")).help(help))
+}
+
 /// One note for a fabric, whatever the number of its sizes: why it cannot be checked is the same for all of them.
 fn fabric(fabric: &FabricNeeds<'_>) -> Option<Finding> {
     let unchecked = fabric.sizes.iter().filter(|size| size.required.is_some());
@@ -110,11 +135,16 @@ fn fabric(fabric: &FabricNeeds<'_>) -> Option<Finding> {
     let names: Vec<&str> = sizes.iter().map(|(name, _)| *name).collect();
     let amounts = if names.len() == 1 { "amount" } else { "amounts" };
     let message = format!("The {amounts} of {} for {} cannot be checked: {why}.", fabric.stated.name, listed(&names));
-    let help = match fabric.binding_from {
-        None => {
-            "State what is cut from it under `cut`, each piece with its size and how many; otherwise work it out by hand."
-        }
-        Some(_) => "Work out by hand what the bias strips take beside everything else that is cut from it.",
+    let help = if fabric.stated.cut.iter().any(crate::manuscript::model::Cut::is_centered) {
+        "State repeat: 12 in the fabric and per_repeat: 4 in the piece, or work out by hand how many repeats it takes."
+    } else if fabric.stated.sold_as.value() == Some(SoldAs::Panel) {
+        "Work out by hand how many panels it takes."
+    } else if fabric.binding_from.is_none() {
+        "State what is cut from it under `cut`, each piece with its size and how many; otherwise work it out by hand."
+    } else if why.contains("on the bias") {
+        "Work out by hand what the bias strips take beside everything else that is cut from it."
+    } else {
+        "State strip_width: 2 1/2 in binding, or work out by hand what its strips take beside everything else."
     };
     let at = Label::new(fabric.stated.at, "cannot be checked");
     Some(Finding::new(at, message).about(subject::fabric(fabric.stated)).see(fabric.binding_from, why).help(help))

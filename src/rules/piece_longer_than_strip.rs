@@ -2,8 +2,9 @@
 
 use super::Context;
 use super::wording::fabric::listed;
+use super::wording::shape::does_not_fit;
 use super::wording::subject::piece;
-use crate::finding::{Finding, Label};
+use crate::finding::{Finding, Label, Level};
 use crate::manuscript::model::{Cut as StatedCut, SoldAs, YesNo};
 use crate::quantity::{Length, Round, Scale};
 use crate::quilt_math::cutting::{Cloth, Shape};
@@ -14,7 +15,7 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
         let Some(cloth) = fabric.cloth else { continue };
         for (index, cut) in fabric.stated.cut.iter().enumerate() {
             // What is stated for all sizes is told once.
-            let by_size = cut.size.is_by_size() || cut.strip_width.is_by_size();
+            let by_size = cut.is_by_size();
             let sizes = if by_size { fabric.sizes.len() } else { 1 };
             for size in 0..sizes {
                 let of = by_size.then_some(size);
@@ -43,7 +44,12 @@ fn finding(
     (cut, size): (&StatedCut, usize),
     shape: Shape,
 ) -> Option<Finding> {
-    let at = cut.size.of(size).at().or(cut.strip_width.of(size).at())?;
+    if let Shape::Slanted(slanted) = shape {
+        let name = cut.piece.stated().map_or("The piece".to_string(), |name| format!("Piece {}", name.value));
+        let finding = does_not_fit(needs, cloth, (&name, cut, size), &slanted)?;
+        return Some(finding.see(fabric.stated.usable_width.at(), "the usable width").help(unchecked(fabric)));
+    }
+    let at = cut.cut_at(size)?;
     let fit = Fit::best(shape, cloth);
     let lengths = fit.sides.iter().flat_map(|side| [side.piece, side.room]);
     let scale = Scale::of(needs.measure, &lengths.collect::<Vec<_>>());
@@ -51,10 +57,16 @@ fn finding(
     let name = cut.piece.stated().map_or("The piece".to_string(), |name| format!("Piece {}", name.value));
     let measures = match shape {
         Shape::WholeStrip { width } => format!("{} wide", up(width)),
-        Shape::Piece { width, height, strip_width: Some(strip), .. } => {
+        Shape::Piece { width, height, strip_width: Some(strip), .. }
+        | Shape::Template { width, height, strip_width: Some(strip), .. } => {
             format!("{} x {} from a strip {} wide", up(width), up(height), up(strip))
         }
-        Shape::Piece { width, height, .. } => format!("{} x {}", up(width), up(height)),
+        Shape::Piece { width, height, .. }
+        | Shape::Template { width, height, .. }
+        | Shape::Centered { width, height, .. } => {
+            format!("{} x {}", up(width), up(height))
+        }
+        Shape::Slanted(_) => String::new(),
         Shape::Strip { length, width } => format!("{} x {}", up(length), up(width)),
         Shape::Lengthwise { width, length } => format!("{} wide and {} along the fabric", up(width), up(length)),
     };
@@ -66,7 +78,10 @@ fn finding(
     };
     let keeps = fabric.stated.directional.value() == Some(YesNo::Yes);
     let way = if keeps { "it does not fit the way that the print runs" } else { "it does not fit either way" };
-    let message = format!("{name} is {measures}, and {room}: {way}.");
+    let is_template = matches!(shape, Shape::Template { .. });
+    let boxed = if is_template { " The shape in that box may fit on the slant." } else { "" };
+    let message = format!("{name} is {measures}, and {room}: {way}.{boxed}");
+    let level = if is_template { Level::Query } else { Level::Error };
     let help = match (keeps, fabric.stated.sold_as.or(SoldAs::Yardage)) {
         (true, _) => {
             "If the piece may be turned, take `directional: yes` out. If strips are joined end to end for it, state how many (strips: 3)."
@@ -86,7 +101,8 @@ fn finding(
             .numbers(
                 fit.shown(scale, Round::Up, |side| side.piece),
                 format!("at most {}", fit.shown(scale, Round::Down, |side| side.room)),
-            ),
+            )
+            .at_most(level),
     )
 }
 
@@ -127,7 +143,11 @@ impl Fit {
             Shape::WholeStrip { width } => vec![laid(run, width, None)],
             Shape::Strip { length, width } => vec![laid(length, width, None)],
             Shape::Lengthwise { width, length } => vec![laid(width, length, None)],
-            Shape::Piece { width, height, turns, strip_width } => {
+            // What is slanted is told otherwise.
+            Shape::Slanted(shape) => vec![laid(shape.side, shape.height, None)],
+            Shape::Centered { width, height, .. } => vec![laid(width, height, None)],
+            Shape::Piece { width, height, turns, strip_width }
+            | Shape::Template { width, height, turns, strip_width } => {
                 let turned = turns.then(|| laid(height, width, strip_width));
                 std::iter::once(laid(width, height, strip_width)).chain(turned).collect()
             }

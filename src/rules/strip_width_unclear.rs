@@ -41,7 +41,7 @@ fn finding(
         Finding::new(Label::new(strips.at, "how wide are these?"), message)
             .for_size(&size.size.name)
             .about(piece(fabric.stated, other.entry))
-            .see(cut.size.of(size.index).at(), "cut either way")
+            .see(cut.cut_at(size.index), "cut either way")
             .help(working(&way, enough))
             .help(working(&other.way, other.needed))
             .help(format!(

@@ -2,8 +2,9 @@
 
 use super::Context;
 use super::wording::group::{Strips, group_words};
+use super::wording::shape::gives_words;
 use super::wording::subject::piece;
-use crate::finding::{Correction, Finding, Label};
+use crate::finding::{Correction, Finding, Label, Level};
 use crate::manuscript::model::Cut as StatedCut;
 use crate::manuscript::{Field, Spanned};
 use crate::quantity::{Count, Scale};
@@ -64,13 +65,15 @@ fn finding(
         }
         Some(_) => ", joined end to end:".to_string(),
     };
+    let nests = if cut.is_template() { " That is by the boxes that hold them; they may nest closer." } else { "" };
     let message = format!(
-        "{} stated for {} ({name}); {needed} needed{how} what is stated gives {gives}, {} short.",
+        "{} stated for {} ({name}); {needed} needed{how} what is stated gives {gives}, {} short.{nests}",
         strips.value.of("strip"),
         pieces.value.of("piece"),
         pieces.value.less(gives),
     );
-    let at = cut.size.of(size.index).at().or(cut.strip_width.of(size.index).at());
+    let level = if cut.is_template() { Level::Query } else { Level::Error };
+    let at = cut.cut_at(size.index);
     let correction = (needed <= Count::MAX).then(|| Correction::new(strips.at, needed.to_string()));
     Some(
         Finding::new(Label::new(strips.at, format!("give {gives}")), message)
@@ -86,7 +89,8 @@ fn finding(
             .see(at, "how it is cut")
             .help(working(needs, cloth, fabric.shape(index, size.index), &way, pieces.value, needed))
             .numbers(strips.value.of("strip"), needed.of("strip"))
-            .corrected(correction),
+            .corrected(correction)
+            .at_most(level),
     )
 }
 
@@ -144,7 +148,8 @@ pub(super) fn working(
         Some(Shape::Lengthwise { .. }) => {
             format!("along the fabric, each strip is one piece {} long", needs.up(way.strip_width))
         }
-        Some(Shape::Piece { .. } | Shape::Strip { .. }) | None => format!(
+        Some(Shape::Slanted(shape)) => gives_words(needs, cloth, &shape, way),
+        Some(Shape::Piece { .. } | Shape::Strip { .. } | Shape::Template { .. } | Shape::Centered { .. }) | None => format!(
             "a strip {} long and {} wide gives {} {} long",
             needs.down(cloth.strip_length()),
             needs.up(way.strip_width),

@@ -33,10 +33,12 @@ pub(super) fn buying(manuscript: &Manuscript, pen: &CellText<'_>) -> Table {
             "item",
             "sold as",
             "precut size",
+            "panel size",
             "in a pack",
             "each gives",
             "usable width of fabric",
             "print",
+            "print repeats every",
             "shrinks by",
             "notes",
         ]),
@@ -75,10 +77,12 @@ fn of_fabric(fabric: &Fabric, pen: &CellText<'_>) -> Item {
             text(&fabric.item),
             sold_as(&fabric.sold_as),
             pen.length(&fabric.precut),
+            pen.dimensions(&fabric.panel_size),
             pen.count(&fabric.pack),
             each_gives(&fabric.from_each),
             pen.length(&fabric.usable_width),
             print(&fabric.directional),
+            pen.length(&fabric.repeat),
             cell(&fabric.shrinks, |stated| stated.value.to_string()),
             text(&fabric.notes),
         ],
@@ -90,7 +94,7 @@ fn of_fabric(fabric: &Fabric, pen: &CellText<'_>) -> Item {
 fn by_itself(name: &str, usable_width: Cell, print: Cell, cells: Vec<Cell>) -> Option<Item> {
     let stated = cells.iter().chain([&usable_width, &print]).any(|cell| !cell.is_nothing());
     let nothing = |many: usize| std::iter::repeat_n(Cell::Nothing, many);
-    let attributes = nothing(7).chain([usable_width, print]).chain(nothing(2)).collect();
+    let attributes = nothing(8).chain([usable_width, print]).chain(nothing(3)).collect();
     stated.then(|| Item { name: name.into(), attributes, lines: vec![Line { what: "", cells }] })
 }
 
@@ -103,6 +107,7 @@ fn sold_as(field: &Field<SoldAs>) -> Cell {
             SoldAs::Strips => "precut strips",
             SoldAs::Squares => "precut squares",
             SoldAs::Scraps => "scraps",
+            SoldAs::Panel => "printed panels",
         };
         words.into()
     })

@@ -2,9 +2,10 @@
 
 use super::cell::{Cell, Item, Line, Table, heads};
 use super::cell_text::{CellText, on_one_line, text};
-use crate::manuscript::model::{Binding, Cut, Fabric};
-use crate::manuscript::{Field, Manuscript};
-use crate::quantity::Count;
+use crate::manuscript::model::{Binding, Cut, CutShape, Fabric, Shaped, Tips};
+use crate::manuscript::{Field, Keyword, Manuscript};
+use crate::quantity::{Count, Written};
+use crate::rules::words::shape_name;
 
 /// A table for each fabric that has a cutting list, with the binding where it is cut from that fabric.
 pub(super) fn cutting(manuscript: &Manuscript, pen: &CellText<'_>) -> Vec<Table> {
@@ -21,7 +22,7 @@ fn of_fabric(fabric: &Fabric, binding: Option<&Binding>, pen: &CellText<'_>) -> 
         let name = Cell::Unread.text().to_string();
         items.push(Item {
             name,
-            attributes: std::iter::once(Cell::Unread).chain(std::iter::repeat_n(Cell::Nothing, 6)).collect(),
+            attributes: std::iter::once(Cell::Unread).chain(std::iter::repeat_n(Cell::Nothing, 9)).collect(),
             lines: vec![line],
         });
     }
@@ -29,7 +30,18 @@ fn of_fabric(fabric: &Fabric, binding: Option<&Binding>, pen: &CellText<'_>) -> 
     Table {
         caption: format!("Cut from {}", on_one_line(&fabric.name)),
         items_are: "piece",
-        attributes: heads(&["cut size", "cut strips", "grain", "joined", "cut from", "cut diagonally", "for"]),
+        attributes: heads(&[
+            "cut size",
+            "cut strips",
+            "grain",
+            "joined",
+            "cut from",
+            "cut diagonally",
+            "shape",
+            "finished",
+            "centered",
+            "for",
+        ]),
         sizes,
         items,
     }
@@ -46,7 +58,7 @@ fn of_binding(binding: &Binding, pen: &CellText<'_>) -> Option<Item> {
     let lines: Vec<Line> = cells.into_iter().filter_map(|(what, cells)| Line::stated(what, cells)).collect();
     let width = CellText::for_all(&binding.strip_width, |width| pen.length(width));
     let attributes = [Cell::Nothing, width, pen.word(&binding.grain)];
-    let attributes = attributes.into_iter().chain(std::iter::repeat_n(Cell::Nothing, 4)).collect();
+    let attributes = attributes.into_iter().chain(std::iter::repeat_n(Cell::Nothing, 7)).collect();
     (!lines.is_empty()).then(|| Item { name: "binding".into(), attributes, lines })
 }
 
@@ -56,6 +68,49 @@ fn cut_from(cut: &Cut) -> Cell {
         (Some(beside), _) => Cell::Stated(format!("beside {}", on_one_line(&beside.value))),
         (None, Some(_)) => Cell::Stated("what is left".to_string()),
         (None, None) => Cell::Nothing,
+    }
+}
+
+/// Which shape a piece is: `trapezoid, 60 degrees`.
+fn shape(shaped: &Shaped) -> Cell {
+    let more = [
+        shaped.angle.value().map(|angle| format!(", {} degrees", angle.word())),
+        shaped.tips.value().filter(|tips| *tips == Tips::Blunt).map(|_| ", tips cut off at the seam".to_string()),
+    ];
+    match (&shaped.shape, shaped.shape.value()) {
+        (_, Some(shape)) => {
+            Cell::Stated(format!("{}{}", shape_name(shape), more.into_iter().flatten().collect::<String>()))
+        }
+        (Field::Absent, None) => Cell::Nothing,
+        _ => Cell::Unread,
+    }
+}
+
+/// Whether a piece is centered on the print: `yes, 2 from each repeat`.
+fn centered(cut: &Cut) -> Cell {
+    match (cut.is_centered(), cut.each_repeat().value()) {
+        (false, _) => Cell::Nothing,
+        (true, Some(count)) => Cell::Stated(format!("yes, {count} from each repeat")),
+        (true, None) => Cell::Stated("yes".to_string()),
+    }
+}
+
+/// The finished side of a shape, or its finished base and height.
+fn finished(shaped: &Shaped, size: &Field<(Written, Written)>, pen: &CellText<'_>) -> Cell {
+    match shaped.shape.value() {
+        Some(CutShape::Parallelogram | CutShape::Trapezoid) => pen.dimensions(size),
+        _ => pen.square(size),
+    }
+}
+
+/// The same where it is the same for all sizes, or how high it finishes.
+fn finished_for_all(shaped: &Shaped, pen: &CellText<'_>) -> Cell {
+    match CellText::for_all(&shaped.size, |size| finished(shaped, size, pen)) {
+        Cell::Nothing => match CellText::for_all(&shaped.height, |height| pen.length(height)) {
+            Cell::Stated(height) => Cell::Stated(format!("{height} high")),
+            other => other,
+        },
+        side => side,
     }
 }
 
@@ -74,8 +129,14 @@ fn of_piece(fabric: &Fabric, cut: &Cut, pen: &CellText<'_>) -> Item {
     let pieces = pieces.map(|pair| if is_stated(pair) { pen.count(pair.0) } else { Cell::Nothing }).collect();
     let group = cut.within.and_then(|group| fabric.cut.get(group));
     let strip_width = &group.unwrap_or(cut).strip_width;
+    let slanted = cut.slanted();
     let lines = [
         Line::stated("cut size", pen.for_each(&cut.size, |size| pen.dimensions(size))),
+        slanted.and_then(|shaped| {
+            Line::stated("finished", pen.for_each(&shaped.size, |size| finished(shaped, size, pen)))
+        }),
+        slanted
+            .and_then(|shaped| Line::stated("finished height", pen.for_each(&shaped.height, |size| pen.length(size)))),
         Line::stated("cut strips", pen.for_each(strip_width, |width| pen.length(width))),
         Line::stated("strips", counts(&cut.strips)),
         Line::stated("pieces", pieces),
@@ -97,6 +158,9 @@ fn of_piece(fabric: &Fabric, cut: &Cut, pen: &CellText<'_>) -> Item {
             pen.word(&cut.joined),
             cut_from(cut),
             pen.word(&cut.cut_again),
+            cut.shaped.as_deref().map_or(Cell::Nothing, shape),
+            slanted.map_or(Cell::Nothing, |shaped| finished_for_all(shaped, pen)),
+            centered(cut),
             text(&cut.used_for),
         ],
         lines,

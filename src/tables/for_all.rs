@@ -5,6 +5,7 @@ use super::cell_text::{CellText, cell, on_one_line};
 use crate::manuscript::Manuscript;
 use crate::manuscript::model::{Backing, Binding, Loft, LoftWord, StatedOverhang};
 use crate::manuscript::{Field, Spanned};
+use crate::quantity::Percent;
 
 pub(super) fn for_all_sizes(manuscript: &Manuscript, pen: &CellText<'_>) -> Table {
     let assumes = &manuscript.assumes;
@@ -13,6 +14,7 @@ pub(super) fn for_all_sizes(manuscript: &Manuscript, pen: &CellText<'_>) -> Tabl
         ("piecing seam", pen.length(&assumes.seam)),
         ("finished sizes are measured", pen.word(&assumes.measured)),
         ("fabric is sold in steps of", pen.length(&assumes.sold_by)),
+        ("fabric from the bolt shrinks by", percent(&assumes.shrinks)),
     ];
     if let Some(binding) = &manuscript.binding {
         rows.extend(of_binding(binding, manuscript, pen));
@@ -25,6 +27,7 @@ pub(super) fn for_all_sizes(manuscript: &Manuscript, pen: &CellText<'_>) -> Tabl
             "batting: beyond the quilt at each side",
             CellText::for_all(&batting.overhang, |by| overhang(by, pen)),
         ));
+        rows.push(("batting: shrinks by", percent(&batting.shrinks)));
     }
     if let Some(sleeve) = &manuscript.sleeve {
         rows.push(("sleeve: depth", pen.length(&sleeve.depth)));
@@ -76,6 +79,11 @@ pub(super) fn overhang(field: &Field<StatedOverhang>, pen: &CellText<'_>) -> Cel
     })
 }
 
+/// How much smaller something is after washing.
+fn percent(field: &Field<Percent>) -> Cell {
+    cell(field, |stated| stated.value.to_string())
+}
+
 /// The name of the fabric that something is cut from.
 fn fabric_name(from: &Field<usize>, manuscript: &Manuscript) -> Cell {
     cell(from, |from| manuscript.fabrics.get(from.value).map_or(String::new(), |fabric| on_one_line(&fabric.name)))
@@ -101,5 +109,6 @@ fn of_backing(backing: &Backing, manuscript: &Manuscript, pen: &CellText<'_>) ->
         ("backing: beyond the quilt at each side", CellText::for_all(&backing.overhang, |by| overhang(by, pen))),
         ("backing: strip sewn in between the panels", CellText::for_all(&backing.insert, |width| pen.length(width))),
         ("backing: seam between panels", pen.length(&backing.seam)),
+        ("backing: shrinks by", percent(&backing.shrinks)),
     ]
 }

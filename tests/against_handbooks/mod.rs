@@ -12,6 +12,7 @@ mod fold;
 mod joins;
 mod log_cabin;
 mod measures;
+mod shapes;
 mod strips;
 mod units;
 

@@ -4,6 +4,7 @@
 #![allow(clippy::float_arithmetic, clippy::cast_precision_loss, clippy::cast_possible_truncation)]
 mod fixed_point;
 mod outlines;
+mod shapes;
 mod units;
 
 use geo::{Area, BoundingRect, Euclidean, Length as _, Rect, coord};

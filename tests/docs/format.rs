@@ -148,7 +148,7 @@ impl Place {
             ("backing", "from") => {
                 _ = at(&mut around, &["backing".into()]).insert("requires".into(), yaml("{ crib: { panels: 2 } }"));
             }
-            ("fabrics", "precut") => _ = table.insert("requires".into(), yaml("{ crib: 8 }")),
+            ("fabrics", "precut" | "panel_size") => _ = table.insert("requires".into(), yaml("{ crib: 8 }")),
             ("fabrics", "pack" | "from_each") => {
                 for (word, value) in [("sold_as", "squares"), ("precut", "5"), ("requires", "{ crib: 8 }")] {
                     table.insert(word.into(), yaml(value));
@@ -168,6 +168,9 @@ impl Place {
                     table.insert("rows".into(), yaml("[[6 star], [half, 5 star, half]]"));
                 }
             }
+            // The side of a shape, or its base and height.
+            ("cut", "shape" | "tips") => _ = table.insert("size".into(), yaml("3")),
+            ("cut", "height") => _ = table.remove("size"),
             ("cut", "subcut") => {
                 table.clear();
                 table.insert("strips".into(), yaml("{ crib: 5 }"));

@@ -559,7 +559,7 @@ fn a_fabric_of_which_none_is_bought_needs_no_cutting_list() {
     "precut"
 )]
 #[case::not_a_list("cut:\n      - {", "cut:\n        x: {", "wrong-shape", "A list, each piece after a dash")]
-#[case::no_requires("    requires: { lap: 1/2 yd }\n", "", "missing-entry", "requires")]
+#[case::no_requires("    requires: { lap: 1/2 yd }\n", "", "not-checked", "No amount of ink is stated")]
 #[case::along("size: 3 1/2 x 3 1/2", "strip_width: 3, grain: lengthwise", "missing-entry", "size")]
 fn a_slip_in_a_fabric_is_reported_once(#[case] from: &str, #[case] to: &str, #[case] rule: &str, #[case] says: &str) {
     let right = inches("1/2 yd", &cut("A", "3 1/2 x 3 1/2", None, 48));

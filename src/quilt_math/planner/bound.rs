@@ -7,7 +7,7 @@
 
 use super::items::{Kind, List};
 use super::linear::{Column, PRICE, Programme};
-use crate::quantity::Length;
+use crate::quantity::{Count, Length};
 
 /// Why nothing shorter fits.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -28,6 +28,10 @@ pub enum Reason {
     /// However the pieces lie one behind another in so much of the fabric's length, all of an item take at least so much
     /// of its width.
     OneBehindAnother(Length, Vec<Share>),
+    /// The shapes of an item, cut edge to edge from strips, take so many strips by themselves.
+    Strips(usize, Count),
+    /// The pieces of an item, centered on the print, take so many repeats, of the last no more than a piece.
+    Repeats(usize, Count),
 }
 
 /// What all pieces of an item take together.
@@ -50,6 +54,8 @@ impl Reason {
             Reason::LongestPiece(item) => Reason::LongestPiece(number(item)),
             Reason::SideBySide(shares) => Reason::SideBySide(renumbered(shares)),
             Reason::OneBehindAnother(length, shares) => Reason::OneBehindAnother(length, renumbered(shares)),
+            Reason::Strips(item, strips) => Reason::Strips(number(item), strips),
+            Reason::Repeats(item, repeats) => Reason::Repeats(number(item), repeats),
             Reason::Nothing | Reason::Area { .. } => self,
         }
     }

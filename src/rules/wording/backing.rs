@@ -1,6 +1,7 @@
 //! The working of a backing in words, and the corrections that several rules share.
 
 use super::pair::purchase;
+use super::plan::before_washing;
 use crate::finding::{Correction, Finding};
 use crate::manuscript::model::PanelsRun;
 use crate::quantity::{Amount, Count, Length, Measure, Round, Scale, Yardage};
@@ -60,12 +61,14 @@ pub(in crate::rules) fn run_words(run: PanelsRun) -> &'static str {
 
 /// What panels take of the bolt: `2 panels along the length, each 80 in long = 160 in`.
 pub(crate) fn fabric_working(needs: &BackingNeeds<'_>, panels: &Panels) -> String {
-    let scale = Scale::of(needs.measure, &[panels.each, panels.fabric.0]);
-    let (each, total) = (scale.up(panels.each), scale.up(panels.fabric.0));
+    let taken = panels.each * panels.count;
+    let scale = Scale::of(needs.measure, &[panels.each, taken]);
+    let (each, total) = (scale.up(panels.each), scale.up(taken));
     let words = panels_words(panels.count, panels.run);
+    let washed = before_washing(needs.measure, panels.shrinks, panels.fabric.0);
     match panels.count.0 {
-        1 => format!("{words}, {total} long"),
-        _ => format!("{words}, each {each} long = {total}"),
+        1 => format!("{words}, {total} long{washed}"),
+        _ => format!("{words}, each {each} long = {total}{washed}"),
     }
 }
 

@@ -50,6 +50,12 @@ fn because(
                 )
             }
         }
+        Reason::Strips(item, strips) => {
+            format!("{} alone takes {}, cut edge to edge", fabric.name(*item), strips.of("strip"))
+        }
+        Reason::Repeats(item, repeats) => {
+            format!("{} alone takes {}, of the last no more than a piece", fabric.name(*item), repeats.of("repeat"))
+        }
         Reason::LongestPiece(item) => format!("1 {} alone is {} long", fabric.name(*item), needs.down(least)),
         Reason::SideBySide(shares) => {
             let (taken, together) = taken(needs, fabric, shares);

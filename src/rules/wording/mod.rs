@@ -12,6 +12,7 @@ pub(super) mod layout;
 pub(super) mod pair;
 pub(super) mod pair_of_lengths;
 pub(super) mod plan;
+pub(super) mod shape;
 pub(super) mod sign_off;
 pub(super) mod subject;
 pub(super) mod unit;

@@ -1,8 +1,9 @@
 //! The plan of a cutting list in words, as a reader cuts it: strips across the fabric, what is subcut from each, and the
 //! sections that are cut once more.
 
+use super::shape::{finished_words, shapes};
 use crate::manuscript::model::SoldAs;
-use crate::quantity::{Count, Length, Scale};
+use crate::quantity::{Count, Length, Measure, Percent, Scale};
 use crate::quilt_math::cutting::{Cloth, Shape, Taken};
 use crate::quilt_math::plan::{StripCut, Strips};
 use crate::quilt_math::planner::{CutStrips, Made, Part, parts};
@@ -33,24 +34,24 @@ pub(crate) fn sum(needs: &FabricsNeeds<'_>, fabric: &FabricNeeds<'_>, taken: &Ta
     shown.push(taken.plan.length());
     let scale = Scale::of(needs.measure, &shown);
     let total = scale.up(taken.plan.length());
+    let washed = before_washing(needs.measure, fabric.shrinks, fabric.shrinks.before(taken.plan.length()));
     let terms: Vec<String> =
         widths.iter().map(|(width, kind, count)| format!("{} x {}", count.of(kind), scale.up(*width))).collect();
     match terms.len() {
         0 => "nothing is cut from it".to_string(),
-        1..=MAX_TOLD => format!("{} = {total}{}", terms.join(" + "), before_washing(needs, fabric, taken)),
-        _ => format!("strips of {} widths, together {total}{}", terms.len(), before_washing(needs, fabric, taken)),
+        1..=MAX_TOLD => format!("{} = {total}{washed}", terms.join(" + ")),
+        _ => format!("strips of {} widths, together {total}{washed}", terms.len()),
     }
 }
 
-/// How much that is before washing, where the fabric shrinks: `, and / (1 - 3 %) = 20 5/8 in before washing`.
-fn before_washing(needs: &FabricsNeeds<'_>, fabric: &FabricNeeds<'_>, taken: &Taken) -> String {
-    match fabric.stated.shrinks.value().filter(|shrinks| !shrinks.is_nothing()) {
-        Some(shrinks) => {
-            let before = needs.up(shrinks.before(taken.plan.length()));
-            format!(", which / (1 - {shrinks}) is {before} before washing")
-        }
-        None => String::new(),
+/// How much that is before washing, where the fabric shrinks, to a thousandth of an inch, so that a reader who divides finds
+/// the same: `, which / (1 - 3 %) is 20.62 in before washing`.
+pub(super) fn before_washing(measure: Measure, shrinks: Percent, before: Length) -> String {
+    if shrinks.is_nothing() {
+        return String::new();
     }
+    let before = Scale::fine(measure).up(before);
+    format!(", which / (1 - {shrinks}) is {before} before washing")
 }
 
 /// The first few strips of a plan in one paragraph: `Cut 5 strips 3 1/2 in x WOF (40 in usable); subcut 48 squares 3 1/2 x 3 1/2 in (A), up to 11
@@ -69,7 +70,7 @@ pub(crate) fn plan_to_follow(needs: &FabricsNeeds<'_>, fabric: &FabricNeeds<'_>,
 
 fn lines(needs: &FabricsNeeds<'_>, fabric: &FabricNeeds<'_>, taken: &Taken, most: usize) -> Vec<String> {
     let mut plan = PlanWords::new(needs, fabric, taken);
-    let strips = alike_as_one(taken);
+    let strips = alike_as_one(fabric, taken);
     let mut lines: Vec<String> = strips.iter().take(most).map(|strips| plan.strips(strips)).collect();
     let more = strips.iter().skip(most).fold(Count(0), |sum, strips| sum + strips.strips.count);
     if more.0 > 0 {
@@ -127,6 +128,9 @@ pub(crate) fn left_over_words(needs: &FabricsNeeds<'_>, taken: &Taken) -> String
 
 /// Pieces along the fabric are cut from lengths of it, not from strips.
 fn kind(fabric: &FabricNeeds<'_>, strips: &Strips) -> &'static str {
+    if matches!(&strips.cuts[..], [laid] if fabric.is_centered(laid.piece)) {
+        return "repeat";
+    }
     if strips.cuts.iter().any(|laid| fabric.is_lengthwise(laid.piece)) { LENGTH } else { "strip" }
 }
 
@@ -139,7 +143,8 @@ struct Alike {
 
 /// Strips of one width for one kind of piece as one, and joined strips that are alike: what is left of the last is used
 /// otherwise or not at all.
-fn alike_as_one(taken: &Taken) -> Vec<Alike> {
+fn alike_as_one(fabric: &FabricNeeds<'_>, taken: &Taken) -> Vec<Alike> {
+    let differ = |piece: usize| taken.joined.contains(&piece) || fabric.slanted(piece).is_some();
     let mut told: Vec<Alike> = Vec::new();
     for strips in &taken.plan.strips {
         let only = |strips: &Strips| match strips.cuts.as_slice() {
@@ -149,7 +154,7 @@ fn alike_as_one(taken: &Taken) -> Vec<Alike> {
         let same = |last: &&mut Alike| {
             last.strips.width == strips.width
                 && match (only(&last.strips), only(strips)) {
-                    (Some(one), Some(other)) => one == other || one.0 == other.0 && taken.joined.contains(&one.0),
+                    (Some(one), Some(other)) => one == other || one.0 == other.0 && differ(one.0),
                     _ => false,
                 }
         };
@@ -211,6 +216,10 @@ impl<'a> PlanWords<'a> {
             [] => format!("{head}; left over."),
             [laid] if self.taken.joined.contains(&laid.piece) => {
                 format!("{head}, joined end to end ({}).", self.fabric.name(laid.piece))
+            }
+            [laid] if self.fabric.is_centered(laid.piece) => {
+                let each = self.fabric.per_repeat(laid.piece).map_or_else(String::new, |count| format!("{count} "));
+                format!("{head}; from each {each}{}, centered on the print.", self.fabric.name(laid.piece))
             }
             [laid] if is_whole(laid) && laid.along == strips.width => {
                 format!("{head}, left whole ({}).", self.fabric.name(laid.piece))
@@ -319,6 +328,11 @@ impl<'a> PlanWords<'a> {
 
     /// `2 squares 9 x 9 in (A), trimmed from 10 1/2 in`.
     fn pieces(&self, item: usize, (across, along): (Length, Length), count: Count, trimmed: Option<Length>) -> String {
+        if let Some((shape, measures)) = self.fabric.slanted(item) {
+            let finished =
+                measures.map_or_else(String::new, |shape| format!(" {}", finished_words(self.needs, &shape)));
+            return format!("{}{finished} ({})", shapes(count, shape), self.fabric.name(item));
+        }
         let word = match (across == along, self.fabric.is_lengthwise(item)) {
             (true, _) => "square",
             (false, true) => "strip",
@@ -334,7 +348,7 @@ impl<'a> PlanWords<'a> {
     /// The sides in the order in which the cutting list has them.
     fn as_listed(&self, item: usize, (across, along): (Length, Length)) -> (Length, Length) {
         let mut listed = self.fabric.shapes_of(item).iter().flatten().filter_map(|shape| match shape {
-            Shape::Piece { width, height, .. } => Some((*width, *height)),
+            Shape::Piece { width, height, .. } | Shape::Template { width, height, .. } => Some((*width, *height)),
             _ => None,
         });
         let is_turned = listed.any(|listed| listed == (along, across));
