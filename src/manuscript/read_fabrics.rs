@@ -14,7 +14,7 @@ use super::read_shape::{WITH_A_BASE, WITH_ONE_SIDE, WITH_TIPS, read_shape, repor
 use super::read_subcut::{MAX_SUBCUT, Subcut, read_subcut};
 use super::reader::Reader;
 use super::section::LeftOut::{Said, Standard, Unless};
-use super::section::{Row, Shape, ValueKind};
+use super::section::{FOR_THOSE, Row, Shape, ValueKind};
 use super::section_words::{SectionWords, section};
 use super::table::Table;
 use super::tree::{Entry, Kind, Node};
@@ -57,7 +57,7 @@ section!(
              is not checked; or `scraps`, without an amount", "yardage";
     }
     by_hand {
-        precut: Field<Written> = Positive::SHAPE, Said("must be there for those"),
+        precut: Field<Written> = Positive::SHAPE, Said(FOR_THOSE),
             "how wide precut strips are, or how large precut squares", "2 1/2",
             goes_with("sold_as", &["strips", "squares"]);
         pack: Field<Count> = Whole::SHAPE, Said("they are bought singly"),
@@ -137,7 +137,7 @@ section!(
         height = Shape::Either(&[Positive::SHAPE, Shape::BySize(&Positive::SHAPE)]), Said("by its `size`"),
             "how high the shape finishes, from edge to edge or to the tip, instead of its side", "3 1/4",
             goes_with("shape", WITH_ONE_SIDE);
-        angle = Shape::Choice(CutAngle::NAMES), Said("must be there for those"),
+        angle = Shape::Choice(CutAngle::NAMES), Said(FOR_THOSE),
             "the angle at its base, in degrees: `45` or `60`", "60",
             goes_with("shape", WITH_A_BASE);
         tips = Shape::Choice(Tips::NAMES), Said("sharp"),
@@ -286,14 +286,14 @@ pub(super) fn are_cut_alike(one: &Cut, other: &Cut) -> bool {
         (None, Some(width)) if cut.size.of(size).is_absent() => Some((width, None)),
         (None, _) => None,
     };
-    let sizes = one.pieces.len().max(1);
+    let count = one.pieces.len().max(1);
     let alike = match (&one.shaped, &other.shaped) {
         (None, None) => true,
-        (Some(one), Some(other)) => one.is_alike(other, sizes),
+        (Some(one), Some(other)) => one.is_alike(other, count),
         _ => false,
     };
     alike
-        && (0..sizes).all(|size| match (sides(one, size), sides(other, size)) {
+        && (0..count).all(|size| match (sides(one, size), sides(other, size)) {
             (Some(one), Some(other)) => one == other,
             _ => true,
         })

@@ -62,6 +62,9 @@ pub enum LeftOut {
     Said(&'static str),
 }
 
+/// What is said of a word that must be there beside the values that it goes with.
+pub const FOR_THOSE: &str = "must be there for those";
+
 /// What a word goes with.
 #[derive(Clone, Copy, Debug)]
 pub enum GoesWith {

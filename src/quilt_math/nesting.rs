@@ -78,10 +78,9 @@ fn least_strips(cut: &Cut, cloth: Cloth) -> Length {
 fn area(cuts: &[Cut], run: Length) -> i128 {
     let of_one = |cut: &Cut| match cut.shape {
         Shape::WholeStrip { width } => width.ticks() * run.ticks(),
-        Shape::Piece { width, height, .. } => width.ticks() * height.ticks(),
+        Shape::Piece { width, height, .. } | Shape::Centered { width, height, .. } => width.ticks() * height.ticks(),
         Shape::Lengthwise { width, length } | Shape::Strip { length, width } => width.ticks() * length.ticks(),
         Shape::Slanted(shape) => shape.area_below(),
-        Shape::Centered { width, height, .. } => width.ticks() * height.ticks(),
         Shape::Template { .. } => 0,
     };
     let count = |cut: &Cut| match cut.shape {

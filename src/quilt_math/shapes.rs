@@ -15,7 +15,7 @@
 
 use super::fixed_point::{Side as To, root};
 use crate::choices::{CutAngle, CutShape, Tips};
-use crate::quantity::{Count, Length};
+use crate::quantity::{Count, Length, Measure};
 
 /// By how much a strip may be too narrow: what no ruler shows (the tolerance of cut sizes).
 const TOLERANCE: Length = Length::inch_fraction(1, 64);
@@ -104,8 +104,8 @@ pub struct StripShape {
     pub turns: bool,
     /// Whether the strips run along the other side of a small fabric.
     pub is_sideways: bool,
-    /// Whether strips are cut by a metric ruler.
-    pub is_metric: bool,
+    /// The measure of the ruler that strips are cut by.
+    pub measure: Measure,
 }
 
 /// How a shape lies in a strip: as high as the strip, `long` at one edge and `short` at the other.
@@ -144,7 +144,7 @@ impl StripShape {
             by_height: false,
             turns: true,
             is_sideways: false,
-            is_metric: false,
+            measure: Measure::Inch,
         }
     }
 
@@ -235,7 +235,10 @@ impl StripShape {
 
     /// What strips are rounded up to that the text leaves open: what no ruler shows finer.
     pub const fn mark(&self) -> Length {
-        if self.is_metric { Length::from_ticks(Length::millimetres(1).ticks() / 10) } else { TOLERANCE }
+        match self.measure {
+            Measure::Inch => TOLERANCE,
+            Measure::Cm => Length::from_ticks(Length::millimetres(1).ticks() / 10),
+        }
     }
 
     /// How large it is when it is cut, never more than the truth, in square ticks.

@@ -6,7 +6,7 @@ use std::collections::BTreeSet;
 use serde_json::{Map, Value, json};
 
 use super::word_list::{left_out, sections};
-use crate::manuscript::section::{GoesWith, LeftOut, Row, Section, Shape};
+use crate::manuscript::section::{FOR_THOSE, GoesWith, LeftOut, Row, Section, Shape};
 use crate::manuscript::{AFTER, EVERY_SIZE, FORMAT, Keyword, spellings};
 use crate::quilt_math::makes::{Make, MakeRow, PartOf, PartRow, Way};
 use crate::rule_book::{HOUSE_RULES, HouseLevel, SIGN_OFF_RULES, Value as BookValue, book};
@@ -148,9 +148,11 @@ fn conditions(section: &'static Section) -> Vec<Value> {
             conditions.push(json!({ "anyOf": one_of }));
         }
         if let GoesWith::Values(word, values) = row.goes_with {
+            let then =
+                if row.left_out == LeftOut::Said(FOR_THOSE) { json!({ "required": [row.word] }) } else { json!({}) };
             conditions.push(json!({
-                "if": { "properties": { word: { "enum": values } }, "required": [word] },
-                "then": { "required": [row.word] },
+                "if": { "properties": { word: choice(values) }, "required": [word] },
+                "then": then,
                 "else": { "properties": { row.word: false } },
             }));
         }
@@ -338,6 +340,8 @@ fn number_or(zero: bool, pattern: &str) -> Value {
 /// One of a few words; some readers of YAML take yes, no and off for true and false.
 fn choice(words: &[&str]) -> Value {
     let mut values: Vec<Value> = words.iter().flat_map(|word| spellings(word)).map(|word| json!(word)).collect();
+    // And numbers for what they are.
+    values.extend(words.iter().filter_map(|word| word.parse::<u64>().ok()).map(|number| json!(number)));
     values.extend(words.contains(&"yes").then_some(Value::Bool(true)));
     values.extend((words.contains(&"no") || words.contains(&"off")).then_some(Value::Bool(false)));
     json!({ "enum": values })

@@ -326,7 +326,8 @@ impl<'m> FabricNeeds<'m> {
             needs.unchecked = bought.map(|_| "no cutting list says what is cut from it");
             return needs;
         }
-        needs.unchecked = self.unchecked(size_counts(&needs.cuts)).filter(|_| required.is_some());
+        let unchecked = self.unchecked(size_counts(&needs.cuts)).or_else(|| self.too_many_for_a_repeat(&needs.cuts));
+        needs.unchecked = unchecked.filter(|_| required.is_some());
         let Some(cloth) = self.cloth.filter(|_| self.stated.cut_whole && needs.unchecked.is_none()) else {
             return needs;
         };
@@ -396,6 +397,20 @@ impl<'m> FabricNeeds<'m> {
         }
         let mut centered = self.stated.cut.iter().zip(counts).filter(|(cut, count)| cut.is_centered() && count.0 > 0);
         centered.find_map(|(cut, _)| self.why_not_centered(cut))
+    }
+
+    /// What is said where a repeat of the print does not hold as many centered pieces as are stated to come of it.
+    fn too_many_for_a_repeat(&self, cuts: &[Option<Cut>]) -> Option<&'static str> {
+        let usable = self.cloth?.strip_length().ticks();
+        let is_more = |cut: &Cut| match cut.shape {
+            Shape::Centered { width, height, repeat, per_repeat } => {
+                let covered = (width.ticks() * height.ticks()).saturating_mul(i128::from(per_repeat.0));
+                width.min(height) > repeat || covered > repeat.ticks() * usable
+            }
+            _ => false,
+        };
+        let is_any = cuts.iter().flatten().any(is_more);
+        is_any.then_some("more pieces are stated to come of a repeat of its print than it holds")
     }
 
     /// Why it is not known how many centered pieces come of the fabric.
@@ -676,8 +691,8 @@ fn slanted(
     let (size, height, strip_width) = (shaped.size.of(of), shaped.height.of(of), cut.strip_width.of(of));
     let seam = manuscript.assumes.seam.or_length(|| settings.length(PIECING_SEAM))?;
     let by_height = size.is_absent();
-    let (side, tall) = match size.value() {
-        Some((side, tall)) => (side.length, tall.length),
+    let (first, second) = match size.value() {
+        Some((first, second)) => (first.length, second.length),
         None if by_height => (height.length()?, Length::ZERO),
         None => return None,
     };
@@ -688,8 +703,8 @@ fn slanted(
         tips: shaped.tips.or(Tips::Sharp)?,
         by_height,
         turns: stated.directional.or(YesNo::No)? == YesNo::No,
-        is_metric: manuscript.measure == Measure::Cm,
-        ..StripShape::new(shaped.shape.value()?, (side, tall), seam)
+        measure: manuscript.measure,
+        ..StripShape::new(shaped.shape.value()?, (first, second), seam)
     }))
 }
 

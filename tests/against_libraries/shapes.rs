@@ -40,9 +40,9 @@ fn moved_out(of: &[(f64, f64)], by: f64) -> Vec<(f64, f64)> {
         (normal, normal.0 * x0 + normal.1 * y0 + by)
     };
     let meet = |index: usize| {
-        let (((a, b), c), ((d, e), f)) = (line(index + count - 1), line(index));
-        let over = a * e - b * d;
-        ((c * e - b * f) / over, (a * f - c * d) / over)
+        let ((one, by_one), (other, by_other)) = (line(index + count - 1), line(index));
+        let over = one.0 * other.1 - one.1 * other.0;
+        ((by_one * other.1 - one.1 * by_other) / over, (one.0 * by_other - by_one * other.0) / over)
     };
     (0..count).map(meet).collect()
 }

@@ -42,6 +42,7 @@ fn centered_pieces_take_whole_repeats(#[case] amount: &str, #[case] rules: &[&st
     "centered: yes, per_repeat: 2",
     "only where rectangles are cut from the bolt"
 )]
+#[case::too_many("repeat: 6\n    requires: { lap: 1 yd }", "centered: yes, per_repeat: 7", "than it holds")]
 #[case::panel(
     "sold_as: panel\n    panel_size: 43 x 24\n    requires: { lap: 1 }",
     "grain: crosswise",
