@@ -66,7 +66,7 @@ fn a_block_of_another_height_is_told_at_its_place() {
 #[case::right(93, 18, &[])]
 #[case::a_brick_short(92, 18, &["pieces-short"])]
 fn a_published_brick_wall_is_counted(#[case] whole: u64, #[case] halves: u64, #[case] rules: &[&str]) {
-    let row = |number: usize| if number % 2 == 0 { "[half, 5 brick, half]" } else { "[6 brick]" };
+    let row = |number: usize| if number.is_multiple_of(2) { "[half, 5 brick, half]" } else { "[6 brick]" };
     let rows: Vec<&str> = (0..17).map(row).collect();
     let text = bricks("48 x 68", "4 x 4", &format!("rows: [{}]", rows.join(", ")), "");
     let fabric = format!(
