@@ -1,19 +1,26 @@
-//! What a worksheet draws, as numbers: the binding round the edge, what is cut from each fabric, and the panels of the
-//! backing. Exact lengths with the words that they are told in, and no lines, pages or letters.
+//! What a worksheet draws, as numbers: the units and blocks and the quilt top, the binding round the edge, what is cut
+//! from each fabric, and the panels of the backing. Exact lengths with the words that they are told in, and no lines, pages or letters.
 //!
 //! The JSON of the worksheet is made of these very structures, and the figures take their words from them, so a drawing
 //! and its numbers cannot differ. A part of a size that could not be read has no drawing.
 
+mod arrangement;
 pub mod backing;
 pub mod bias;
 pub mod binding_fabric;
 pub mod binding_layout;
+pub mod design;
 pub mod edge;
 mod fabrics_of_size;
 pub mod outline;
+pub mod places;
 mod rotation;
 mod shown_length;
 pub mod strips;
+pub mod top;
+mod top_borders;
+mod top_center;
+mod top_rows;
 
 use serde::Serialize;
 
@@ -22,14 +29,18 @@ use crate::manuscript::model::Size;
 use crate::requirement::Needs;
 use crate::rule_book::Settings;
 use backing::BackingDrawing;
+use design::DesignDrawing;
 use edge::EdgeDrawing;
 use strips::FabricDrawing;
+use top::TopDrawing;
 
 pub use shown_length::ShownLength;
 
 /// The drawings of a manuscript.
 #[derive(Clone, Debug, Default, PartialEq, Eq, Serialize)]
 pub struct Drawings {
+    /// The units and the blocks, which are the same for all sizes.
+    pub design: Option<DesignDrawing>,
     /// Those of each size, in the manuscript's order.
     pub sizes: Vec<SizeDrawings>,
     /// How many sizes more are not drawn.
@@ -41,6 +52,8 @@ pub struct Drawings {
 pub struct SizeDrawings {
     /// The size's name.
     pub size: String,
+    /// The quilt top.
+    pub top: Option<TopDrawing>,
     /// The binding round its edge.
     pub edge: Option<EdgeDrawing>,
     /// What is cut from each fabric.
@@ -70,12 +83,17 @@ impl Drawings {
             let (fabrics, more_fabrics) = fabrics_of_size::fabrics_of(needs, index, size, rows);
             SizeDrawings {
                 size: size.name.clone(),
+                top: top::top_of(manuscript, needs, index),
                 edge: edge::edge_of(needs, index, size, settings),
                 fabrics,
                 more_fabrics,
                 backing: backing::backing_of(needs, size),
             }
         };
-        Drawings { sizes: shown.map(of).collect(), more_sizes: manuscript.sizes.len().saturating_sub(MAX_SIZES) }
+        Drawings {
+            design: DesignDrawing::of(manuscript, needs),
+            sizes: shown.map(of).collect(),
+            more_sizes: manuscript.sizes.len().saturating_sub(MAX_SIZES),
+        }
     }
 }

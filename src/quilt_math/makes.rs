@@ -16,6 +16,8 @@ use crate::quantity::{Count, Length};
 pub struct MakeRow {
     /// The make.
     pub make: Make,
+    /// How its pieces lie in it.
+    pub laid: Laid,
     /// What it is, as a clause.
     pub says: &'static str,
     /// What its finished size must be.
@@ -24,6 +26,35 @@ pub struct MakeRow {
     pub ways: &'static [Way],
     /// A unit of this make, as a manuscript states it.
     pub example: &'static str,
+}
+
+/// How the pieces of a make lie in it, as it is drawn.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Laid {
+    /// One piece.
+    Whole,
+    /// Two triangles.
+    Halves,
+    /// Four triangles that meet in the middle.
+    Quarters,
+    /// One triangle of half, and two of a quarter.
+    PlainHalf,
+    /// A large triangle between two small ones.
+    Goose,
+    /// A square on its point, and four corners.
+    SquareOnPoint,
+    /// Corners that are flipped over a base.
+    Flipped,
+    /// Logs around a center.
+    Logs,
+    /// Strips side by side.
+    Strips,
+    /// A triangle at the side of a quilt on point.
+    SideTriangle,
+    /// A triangle at its corner.
+    CornerTriangle,
+    /// That is not known.
+    Unknown,
 }
 
 /// What the finished size of a make must be.
@@ -335,6 +366,7 @@ impl PartRow {
 
 static PATCH: MakeRow = MakeRow {
     make: Make::Patch,
+    laid: Laid::Whole,
     says: "one piece",
     finished: Finished::Any,
     ways: &[Way { method: None, parts: &[part("patch", patch, "f + 2s", "3 1/2")], gives: Some(Count(1)), note: "" }],
@@ -353,6 +385,7 @@ macro_rules! pair {
 
 static HALF_SQUARE_TRIANGLE: MakeRow = MakeRow {
     make: Make::HalfSquareTriangle,
+    laid: Laid::Halves,
     says: "two triangles of half a square each",
     finished: Finished::Square,
     ways: &[
@@ -380,6 +413,7 @@ static HALF_SQUARE_TRIANGLE: MakeRow = MakeRow {
 
 static QUARTER_SQUARE_TRIANGLE: MakeRow = MakeRow {
     make: Make::QuarterSquareTriangle,
+    laid: Laid::Quarters,
     says: "four triangles of a quarter of a square each",
     finished: Finished::Square,
     ways: &[
@@ -409,6 +443,7 @@ const fn quarter(name: &'static str) -> PartRow {
 // practice).
 static SPLIT_QUARTER_SQUARE_TRIANGLE: MakeRow = MakeRow {
     make: Make::SplitQuarterSquareTriangle,
+    laid: Laid::PlainHalf,
     says: "one plain triangle of half a square, and two of a quarter of a square each",
     finished: Finished::Square,
     ways: &[Way {
@@ -438,6 +473,7 @@ const fn corner(name: &'static str, of: PartOf) -> PartRow {
 
 static SNOWBALL: MakeRow = MakeRow {
     make: Make::Snowball,
+    laid: Laid::Flipped,
     says: "a square or a rectangle, with corners that are sewn across and flipped over",
     finished: Finished::Any,
     ways: &[Way {
@@ -470,6 +506,7 @@ pub const MAX_LOGS: usize = 40;
 
 static LOG_CABIN: MakeRow = MakeRow {
     make: Make::LogCabin,
+    laid: Laid::Logs,
     says: "logs around a center, each as long as the side that it meets",
     finished: Finished::Any,
     ways: &[Way {
@@ -490,6 +527,7 @@ static LOG_CABIN: MakeRow = MakeRow {
 
 static OTHER: MakeRow = MakeRow {
     make: Make::Other,
+    laid: Laid::Unknown,
     says: "anything else: curves, foundation piecing, applique",
     finished: Finished::Any,
     ways: &[Way {
@@ -503,6 +541,7 @@ static OTHER: MakeRow = MakeRow {
 
 static FLYING_GEESE: MakeRow = MakeRow {
     make: Make::FlyingGeese,
+    laid: Laid::Goose,
     says: "one large triangle, the goose, between two small ones, the sky",
     finished: Finished::TwiceAsWide,
     ways: &[
@@ -541,6 +580,7 @@ static FLYING_GEESE: MakeRow = MakeRow {
 
 static SQUARE_IN_A_SQUARE: MakeRow = MakeRow {
     make: Make::SquareInASquare,
+    laid: Laid::SquareOnPoint,
     says: "a square on its point in a square",
     finished: Finished::Square,
     ways: &[
@@ -577,6 +617,7 @@ static SQUARE_IN_A_SQUARE: MakeRow = MakeRow {
 
 static HALF_RECTANGLE_TRIANGLE: MakeRow = MakeRow {
     make: Make::HalfRectangleTriangle,
+    laid: Laid::Halves,
     says: "two triangles of half a rectangle each",
     finished: Finished::Any,
     ways: &[Way {
@@ -595,6 +636,7 @@ static HALF_RECTANGLE_TRIANGLE: MakeRow = MakeRow {
 
 static STRIP_SET: MakeRow = MakeRow {
     make: Make::StripSet,
+    laid: Laid::Strips,
     says: "strips sewn side by side and cut across into segments",
     finished: Finished::Any,
     ways: &[Way {
@@ -609,6 +651,7 @@ static STRIP_SET: MakeRow = MakeRow {
 
 static SIDE_TRIANGLE: MakeRow = MakeRow {
     make: Make::SideTriangle,
+    laid: Laid::SideTriangle,
     says: "the triangle that fills the side of a quilt set on point",
     finished: Finished::OfBlock,
     ways: &[Way {
@@ -624,6 +667,7 @@ static SIDE_TRIANGLE: MakeRow = MakeRow {
 
 static CORNER_TRIANGLE: MakeRow = MakeRow {
     make: Make::CornerTriangle,
+    laid: Laid::CornerTriangle,
     says: "the triangle that fills the corner of a quilt set on point",
     finished: Finished::OfBlock,
     ways: &[Way {

@@ -18,6 +18,7 @@ pub mod log_cabin;
 pub mod makes;
 mod nesting;
 pub mod outline;
+pub mod piecing;
 pub mod plan;
 pub mod planner;
 pub mod proof;
