@@ -129,16 +129,21 @@ pub(crate) fn is_sound(figure: &Figure) {
         let named = elements.iter().find(|element| element.attribute("id") == Some(labelled)).unwrap();
         assert!(!named.text.is_empty() && ["title", "desc"].contains(&named.name.as_str()), "{named:?}");
     }
-    let known = ["svg", "title", "desc", "defs", "pattern", "rect", "path", "circle", "text"];
+    let known = ["svg", "title", "desc", "defs", "pattern", "rect", "path", "circle", "text", "g", "use"];
     for element in &elements {
         assert!(known.contains(&element.name.as_str()), "{element:?}");
         for (name, value) in &element.attributes {
-            assert!(!name.starts_with("on") && !name.contains("href") && name != "style", "{element:?}");
+            assert!(!name.starts_with("on") && name != "style", "{element:?}");
+            // A symbol of the figure's own may be used, and nothing else.
+            let own = |id: &str| element.name == "use" && ids.contains(&id);
+            assert!(!name.contains("href") || value.strip_prefix('#').is_some_and(own), "{element:?}");
             let elsewhere = value.contains("url(") && !value.starts_with(&format!("url(#{}-", figure.id));
             assert!(!elsewhere, "{element:?}");
         }
         let classes = element.attribute("class").unwrap_or_default();
-        for class in classes.split(' ').filter(|class| !class.is_empty() && *class != "fig-text") {
+        // The page has the style of the narrow ones.
+        let plain = ["", "fig-text", "fig-narrow", "fig-middle"];
+        for class in classes.split(' ').filter(|class| !plain.contains(class)) {
             assert!(FIGURE_STYLE.contains(&format!(".{class}")), "{class} has no style");
         }
     }

@@ -123,14 +123,58 @@ fn backing_agrees(backing: &Value, figure: &Figure) {
     assert_eq!(drawn, panels, "{}", figure.id);
 }
 
+/// A block or a unit: its size, and every piece of it that is in the JSON is drawn once.
+fn block_agrees(block: &Value, figure: &Figure) {
+    let elements = elements(&figure.svg);
+    for name in ["width", "length"] {
+        assert_eq!(data(&elements[0], name), shown(&block[name]), "{name} of {}", figure.id);
+    }
+    let pieces = match &block["pieces"] {
+        Value::Array(pieces) => pieces.len(),
+        count => usize::try_from(count.as_u64().unwrap()).unwrap(),
+    };
+    let drawn = elements.iter().filter(|element| data(element, "piece").is_some() || data(element, "unit").is_some());
+    // The figure itself tells what a unit of it stands for.
+    assert_eq!(drawn.count() - 1, pieces.max(1), "{}", figure.id);
+    assert!(figure.caption.contains(shown(&block["length"]).unwrap()), "{}", figure.caption);
+}
+
+/// A top: its size, and every part of it is drawn once.
+fn top_agrees(top: &Value, figure: &Figure) {
+    let elements = elements(&figure.svg);
+    for name in ["width", "length"] {
+        assert_eq!(data(&elements[0], name), shown(&top[name]), "{name} of {}", figure.id);
+    }
+    let kinds = table(&elements, &["kind"]).into_iter().flatten().flatten();
+    let told = list(&top["parts"]).iter().map(|part| part["kind"].as_str().unwrap().replace('_', " "));
+    assert_eq!(kinds.collect::<Vec<_>>(), told.collect::<Vec<_>>(), "{}", figure.id);
+    for why in list(&top["empty"]) {
+        assert!(figure.alternative.contains(why.as_str().unwrap()), "{}", figure.alternative);
+    }
+}
+
 #[test]
 fn figures_of_every_example_carry_the_numbers_of_the_json() {
-    let mut edges = 0;
+    let (mut edges, mut blocks) = (0, 0);
     for path in examples() {
         let (worksheet, json) = worksheet_of(&path);
         let figures = figures(&worksheet.drawings);
-        let mut figures = figures.iter();
+        let mut figures = figures.iter().peekable();
+        let design = &json["drawings"]["design"];
+        for block in list(&design["blocks"]) {
+            block_agrees(block, figures.next().unwrap());
+            // Units whose pieces are too small for their numbers follow.
+            while let Some(figure) = figures.next_if(|figure| figure.id.starts_with("fig-unit-")) {
+                let root = &elements(&figure.svg)[0];
+                let mut units = list(&design["units"]).iter();
+                block_agrees(units.find(|unit| data(root, "name") == unit["unit"].as_str()).unwrap(), figure);
+            }
+            blocks += 1;
+        }
         for size in list(&json["drawings"]["sizes"]) {
+            if size["top"].is_object() {
+                top_agrees(&size["top"], figures.next().unwrap());
+            }
             if size["edge"].is_object() {
                 edge_agrees(&size["edge"], figures.next().unwrap());
                 edges += 1;
@@ -144,7 +188,7 @@ fn figures_of_every_example_carry_the_numbers_of_the_json() {
         }
         assert!(figures.next().is_none());
     }
-    assert!(edges > 20, "{edges}");
+    assert!(edges > 20 && blocks > 5, "{edges} {blocks}");
 }
 
 #[test]

@@ -7,6 +7,7 @@ use crate::support;
 
 mod binding_layout;
 mod by_hand;
+mod design;
 mod figures_as_xml;
 mod hostile;
 mod json_and_figures;

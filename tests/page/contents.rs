@@ -120,6 +120,7 @@ fn every_drawing_stands_under_its_size_with_words_below_it() {
         let mut expected = Vec::new();
         for size in &worksheet.drawings.sizes {
             let drawings = usize::from(size.edge.is_some()) + size.fabrics.len() + usize::from(size.backing.is_some());
+            let drawings = drawings + usize::from(size.top.is_some());
             expected.extend(std::iter::repeat_n(size.size.clone(), drawings));
         }
         let mut found = Vec::new();

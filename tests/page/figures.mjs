@@ -7,7 +7,7 @@ const NEARLY = 0.6;
 export async function figures(open, told, expect) {
   const page = await open({ viewport: { width: 1280, height: 900 }, colorScheme: 'light' });
   const shown = await page.evaluate(whatIsShown);
-  const wanted = told.drawings.sizes.flatMap(ofSize);
+  const wanted = [...ofDesign(told.drawings.design, shown), ...told.drawings.sizes.flatMap(ofSize)];
   const names = (list) => list.map(({ size, kind }) => `${plain(size)}: ${kind}`).join(', ');
   expect(names(shown) === names(wanted), `the drawings are ${names(shown)} and not ${names(wanted)}`);
   for (const [index, { size, kind, facts, parts, scale }] of wanted.entries()) {
@@ -37,12 +37,56 @@ const shownAs = (told) => (told === null || told === undefined ? null : told.sho
 const inches = (told) => told.inches.split('/').map(Number).reduce((top, over) => top / over);
 
 /** The drawings of one size, in the order of the page. */
-function ofSize({ size, edge, fabrics, backing }) {
+function ofSize({ size, top, edge, fabrics, backing }) {
   const drawings = [];
+  if (top) drawings.push({ size, kind: 'top', ...ofTop(top) });
   if (edge) drawings.push({ size, kind: 'edge', ...ofEdge(edge) });
   for (const fabric of fabrics) drawings.push({ size, kind: fabric.kind, ...ofFabric(fabric) });
   if (backing) drawings.push({ size, kind: 'backing', ...ofBacking(backing) });
   return drawings;
+}
+
+/** The blocks, each with those of its units that are shown larger after it. */
+function ofDesign(design, shown) {
+  const size = 'For all sizes';
+  const larger = shown.filter(({ kind }) => kind === 'unit').map(({ facts }) => facts.name);
+  const blocks = (design?.blocks ?? []).map((block) => ({ size, kind: 'block', name: block.block, ...ofSewn(block) }));
+  const units = (design?.units ?? []).filter(({ unit }) => larger.includes(unit));
+  const told = units.map((unit) => ({ size, kind: 'unit', name: unit.unit, ...ofSewn(unit) }));
+  const all = [...blocks, ...told];
+  const order = shown.map(({ kind, facts }) => `${kind} ${facts.name}`);
+  return all.sort((one, other) => order.indexOf(`${one.kind} ${plain(one.name)}`) - order.indexOf(`${other.kind} ${plain(other.name)}`));
+}
+
+/** A block or a unit: its finished outline to scale, and each piece drawn. */
+function ofSewn(sewn) {
+  const scale = ({ parts, unit }) => {
+    const whole = parts.find(({ data }) => data.finished === 'all');
+    if (!whole) return ['its outline is not drawn'];
+    const pieces = Array.isArray(sewn.pieces) ? sewn.pieces.length : sewn.pieces;
+    const drawn = parts.filter(({ data }) => data.piece !== undefined).length;
+    const empty = parts.filter(({ data }) => data.unit !== undefined).length;
+    const faults = drawn + empty < pieces ? [`${drawn} pieces are drawn of ${pieces}`] : [];
+    return [...faults, ...differs('it', whole.width, inches(sewn.width), unit), ...differs('it', whole.height, inches(sewn.length), unit)];
+  };
+  return { facts: facts(sewn, ['width', 'length']), parts: {}, scale };
+}
+
+/** A top: every part is drawn, and the outline is to scale. */
+function ofTop(top) {
+  const scale = ({ parts, unit }) => {
+    if (!top.width) return [];
+    const whole = parts.find(({ data }) => data.finished === 'all');
+    const drawn = parts.filter(({ data }) => data.kind !== undefined).length;
+    const faults = drawn === top.parts.length ? [] : [`${drawn} parts are drawn of ${top.parts.length}`];
+    // On point a side is a plain length and one that counts times the root of two.
+    const side = ({ inches: text }) => text.split('+').reduce((sum, part) => {
+      const [number, root] = part.split('√');
+      return sum + inches({ inches: number }) * (root === undefined ? 1 : Math.SQRT2);
+    }, 0);
+    return [...faults, ...differs('it', whole.width, side(top.width), unit), ...differs('it', whole.height, side(top.length), unit)];
+  };
+  return { facts: facts(top, ['width', 'length']), parts: {}, scale };
 }
 
 /** The facts of a drawing that have the same name in the JSON. */

@@ -42,7 +42,7 @@ pub(super) fn figure(id: String, size: &str, drawing: &BackingDrawing) -> Figure
     let alternative = alternative(size, drawing, &words);
     let title = format!("The panels of the backing for {}", clean(size));
     let svg = scene.svg(ends.max(layout.bottom + AIR), &title, &alternative);
-    Figure { id: scene.id, size: size.to_string(), caption, alternative, svg }
+    Figure { id: scene.id, size: Some(size.to_string()), caption, alternative, svg }
 }
 
 fn facts(scene: &mut Scene, drawing: &BackingDrawing, layout: &Layout<'_>) {

@@ -63,7 +63,7 @@ pub(super) fn figure(id: String, size: &str, fabric: &str, bolt: &BoltDrawing) -
     let (caption, alternative) = (caption(size, fabric, bolt), alternative(size, fabric, bolt));
     let title = format!("What is cut from {} for {}", clean(fabric), clean(size));
     let svg = scene.svg(ends.max(foot + 24 * UNIT), &title, &alternative);
-    Figure { id: scene.id, size: size.to_string(), caption, alternative, svg }
+    Figure { id: scene.id, size: Some(size.to_string()), caption, alternative, svg }
 }
 
 /// The used fabric, and of what is left as much as the used at most.

@@ -8,6 +8,7 @@ mod bias;
 mod bolt;
 mod bolt_words;
 mod callouts;
+mod design;
 mod edge;
 mod edge_frame;
 mod edge_labels;
@@ -27,8 +28,8 @@ use crate::drawing::{Drawings, SizeDrawings};
 pub struct Figure {
     /// What it is called within the page: letters, digits and hyphens, and no other figure has it.
     pub id: String,
-    /// The size that it is for, as the file has it.
-    pub size: String,
+    /// The size that it is for, as the file has it; nothing where it is for all.
+    pub size: Option<String>,
     /// What is drawn, with its main numbers: plain text, to be escaped.
     pub caption: String,
     /// All that the drawing says, in words: plain text, to be escaped.
@@ -40,14 +41,16 @@ pub struct Figure {
 /// The style of the figures, once a page. Each name in it begins with `fig-`.
 pub const FIGURE_STYLE: &str = include_str!("figure.css");
 
-/// All figures of a worksheet: size by size the edge, the fabrics, the backing.
+/// All figures of a worksheet: the blocks, then size by size the top, the edge, the fabrics, the backing.
 pub fn figures(drawings: &Drawings) -> Vec<Figure> {
-    (1..).zip(&drawings.sizes).flat_map(|(number, size)| of_size(number, size)).collect()
+    let (blocks, tops) = design::figures(drawings);
+    let sizes = (1..).zip(drawings.sizes.iter().zip(tops));
+    blocks.into_iter().chain(sizes.flat_map(|(number, (size, top))| of_size(number, size, top))).collect()
 }
 
-fn of_size(number: usize, drawings: &SizeDrawings) -> Vec<Figure> {
+fn of_size(number: usize, drawings: &SizeDrawings, top: Option<Figure>) -> Vec<Figure> {
     let size = drawings.size.as_str();
-    let mut figures = Vec::new();
+    let mut figures: Vec<Figure> = top.into_iter().collect();
     if let Some(edge) = &drawings.edge {
         figures.push(edge::figure(format!("fig-{number}-edge"), size, edge));
     }

@@ -57,11 +57,41 @@ pub(super) struct Scene {
     pub(super) id: String,
     shapes: Vec<Shape>,
     data: Vec<(String, String)>,
+    /// The class and the width of a figure that is not as wide as the others.
+    narrow: Option<(&'static str, i64)>,
+    symbols: Vec<Symbol>,
+}
+
+/// Shapes that are drawn once and used at several places.
+#[derive(Debug, Serialize)]
+struct Symbol {
+    id: String,
+    shapes: Vec<Shape>,
 }
 
 impl Scene {
     pub(super) fn new(id: String) -> Scene {
         Scene { id, ..Scene::default() }
+    }
+
+    /// A figure that is narrower than the others, with a class of its own. It has more patterns to fill shapes with.
+    pub(super) fn narrow(id: String, class: &'static str, width: i64) -> Scene {
+        Scene { id, narrow: Some((class, width)), ..Scene::default() }
+    }
+
+    /// Draws shapes from a corner of their own, to be used by their name.
+    pub(super) fn symbol(&mut self, id: &str, draw: impl FnOnce(&mut Scene)) {
+        let mut scene = Scene::new(self.id.clone());
+        draw(&mut scene);
+        self.symbols.push(Symbol { id: id.to_string(), shapes: scene.shapes });
+    }
+
+    /// Uses a symbol, its own corner at a place, turned clockwise about it.
+    pub(super) fn use_symbol(&mut self, id: &str, at: At, degrees: u16) -> &mut Shape {
+        let place = format!("translate({} {})", decimal(at.x), decimal(at.y));
+        let turn = if degrees == 0 { String::new() } else { format!(" rotate({degrees})") };
+        let shape = Shape { tag: "use", attributes: Vec::new(), text: None };
+        self.add(shape.set("href", format!("#{id}")).set("transform", place + &turn))
     }
 
     /// Something that holds of the whole figure.
@@ -139,7 +169,9 @@ impl Scene {
         let template = include_str!("figure.svg.html");
         let rendered = environment.add_template("figure.svg.html", template).and_then(|()| {
             environment.get_template("figure.svg.html")?.render(context! {
-                id => self.id.as_str(), width => decimal(WIDTH), height => decimal(height), data => Value::from(Serde(&self.data)),
+                id => self.id.as_str(), class => self.narrow.map(|(class, _)| class),
+                width => decimal(self.narrow.map_or(WIDTH, |(_, width)| width)),
+                symbols => Value::from(Serde(&self.symbols)), height => decimal(height), data => Value::from(Serde(&self.data)),
                 title => clean(title), desc => clean(desc), shapes => Value::from(Serde(&self.shapes)),
             })
         });

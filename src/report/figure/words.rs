@@ -70,8 +70,13 @@ fn nonbreaking(text: &str) -> Vec<String> {
 
 /// A width and a length: `54 x 72 in`.
 pub(super) fn by(width: &ShownLength, length: &ShownLength) -> String {
-    let number = width.shown.rsplit_once(' ').map_or(width.shown.as_str(), |(number, _)| number);
-    format!("{number} x {}", length.shown)
+    by_words(&width.shown, &length.shown)
+}
+
+/// The same of two lengths as they are shown.
+pub(super) fn by_words(width: &str, length: &str) -> String {
+    let number = width.rsplit_once(' ').map_or(width, |(number, _)| number);
+    format!("{number} x {length}")
 }
 
 /// `1 strip`, `9 strips`.

@@ -170,7 +170,7 @@ fn gather<'a>(account: &'a Audit, figures: &'a [Figure]) -> Vec<GroupedLines<'a>
         gathered[place].lines.push(line);
     }
     for figure in figures {
-        let place = place(&mut gathered, Some(&figure.size));
+        let place = place(&mut gathered, figure.size.as_deref());
         gathered[place].figures.push(figure);
     }
     gathered
