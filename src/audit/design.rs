@@ -203,7 +203,13 @@ impl Lines<'_> {
                 self.add(Some(heading), &number, width.at, String::new(), Status::AsGiven, working);
             }
             if let Some(ease) = border.ease.stated() {
-                let working = "A mitered border is cut so much longer than the quilt with it.".to_string();
+                let is_mitered = border.corners.value() == Some(crate::manuscript::model::Corners::Mitred);
+                let working = if is_mitered {
+                    "A mitered border is cut so much longer than the quilt with it."
+                } else {
+                    "Not used: only a mitered border is cut longer by it, and this one is not mitered."
+                };
+                let working = working.to_string();
                 self.add(Some(heading), &format!("{number} ease"), ease.at, String::new(), Status::AsGiven, working);
             }
         }

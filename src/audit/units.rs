@@ -84,7 +84,8 @@ impl Lines<'_> {
     /// The parts whose cut size nothing is known of.
     fn unchecked_parts(&mut self, unit: &UnitNeeds<'_>) {
         let name = &unit.stated.name;
-        let parts = unit.parts.iter().filter(|part| part.size.is_none()).map(|part| part.stated);
+        let parts =
+            unit.parts.iter().filter(|part| part.size.is_none() && part.strip.is_none()).map(|part| part.stated);
         let strips = unit.strips.iter().filter(|strip| strip.width.is_none()).map(|strip| strip.stated);
         for part in parts.chain(strips) {
             if let Some(at) = part.from.at() {

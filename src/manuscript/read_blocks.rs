@@ -83,6 +83,7 @@ pub(super) fn read_blocks(reader: &mut Reader, known: &DeclaredNames<'_>, units:
     let parts = Parts { units, blocks: entries.iter().map(|entry| &*entry.key).collect() };
     let list: Vec<Option<Block>> = entries.iter().map(|entry| read_block(reader, known, &parts, entry)).collect();
     whole &= list.iter().all(Option::is_some);
+    list.iter().flatten().for_each(|block| report_shared_names(reader, &parts, &list, block));
     let mut list = in_order(list);
     unwind(reader, &mut list);
     Blocks { list, whole, stated: true }
@@ -100,6 +101,30 @@ impl Parts<'_> {
     fn find(&self, name: &str) -> Option<Sewn> {
         let unit = self.units.list.iter().position(|unit| unit.name == name).map(Sewn::Unit);
         unit.or_else(|| self.blocks.iter().position(|block| *block == name).map(Sewn::Block))
+    }
+}
+
+/// Reports the names in the rows of a block that a unit and another block have. In the rows of the block itself the name
+/// can only be the unit's, and a block that is that unit alone is the same.
+fn report_shared_names(reader: &mut Reader, parts: &Parts<'_>, blocks: &[Option<Block>], block: &Block) {
+    let is_unit_alone = |other: &Block, number: usize| {
+        let mut places = other.rows.iter().flat_map(|row| &row.places);
+        let only = places.next().and_then(Field::value).filter(|_| places.next().is_none());
+        only.is_some_and(|part| part.sewn == Sewn::Unit(number))
+    };
+    let mut told: Vec<usize> = Vec::new();
+    for place in block.rows.iter().flat_map(|row| &row.places) {
+        let Some(Spanned { value: BlockPart { sewn: Sewn::Unit(number), .. }, at }) = place.stated() else { continue };
+        let name = &parts.units.list[*number].name;
+        if *name == block.name || !parts.blocks.contains(&name.as_str()) || told.contains(number) {
+            continue;
+        }
+        told.push(*number);
+        if blocks.iter().flatten().any(|other| other.name == *name && is_unit_alone(other, *number)) {
+            continue;
+        }
+        let why = format!("A unit and a block are both called {name}, and which of them is meant here is not known");
+        reader.report(*at, MistakeKind::CannotBe { why, mend: "Give the block or the unit another name" });
     }
 }
 

@@ -6,7 +6,7 @@
 
 use super::rectangle::Rectangle;
 use crate::keywords::keywords;
-use crate::quantity::Length;
+use crate::quantity::{Count, Length};
 
 keywords!(
     /// The order in which logs are sewn on.
@@ -53,4 +53,47 @@ pub fn log_cabin(center: Rectangle, widths: &[Length], order: LogOrder) -> (Vec<
         }
     }
     (logs, size)
+}
+
+/// How many strips so many pieces of these lengths are cut from, none of them joined: the fewest that is proven, and so
+/// many as are enough. `None` where one is longer than a strip.
+///
+/// Proven are the sum of all lengths over that of a strip, and, of pieces of which no more than two, three or four lie in a
+/// strip, so many strips. Enough are those that are filled with the longest first.
+pub fn strips_for(lengths: &[(Count, Length)], strip: Length) -> Option<(Count, Count)> {
+    if lengths.iter().any(|(_, length)| !length.is_positive() || *length > strip) {
+        return None;
+    }
+    let sum = lengths.iter().map(|(count, length)| *length * *count).sum::<Length>();
+    let mut fewest = sum.covered_by(strip)?;
+    for in_one in 1..=4_u64 {
+        let is_long = |length: Length| length * Count(in_one + 1) > strip;
+        let long = lengths.iter().filter(|(_, length)| is_long(*length));
+        let count = long.fold(Count(0), |sum, (count, _)| sum + *count);
+        fewest = fewest.max(count.in_groups_of(Count(in_one))?);
+    }
+    Some((fewest, filled(lengths, strip).max(fewest)))
+}
+
+/// How many strips are filled, the longest pieces first, each strip like the one before it as long as there are pieces.
+fn filled(lengths: &[(Count, Length)], strip: Length) -> Count {
+    let mut left: Vec<(u64, Length)> = lengths.iter().map(|(count, length)| (count.0, *length)).collect();
+    left.sort_by_key(|(_, length)| std::cmp::Reverse(*length));
+    let mut strips = 0;
+    while left.iter().any(|(count, _)| *count > 0) {
+        let mut room = strip;
+        let mut taken: Vec<u64> = Vec::new();
+        for (count, length) in &left {
+            let fit = room.pieces_of(*length).0.min(*count);
+            room = room - *length * Count(fit);
+            taken.push(fit);
+        }
+        let alike = |((count, _), taken): (&(u64, Length), &u64)| if *taken == 0 { u64::MAX } else { count / taken };
+        let times = left.iter().zip(&taken).map(alike).min().unwrap_or(1).max(1);
+        for ((count, _), taken) in left.iter_mut().zip(&taken) {
+            *count -= (taken * times).min(*count);
+        }
+        strips += times;
+    }
+    Count(strips)
 }

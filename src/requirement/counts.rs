@@ -18,6 +18,7 @@ use crate::quantity::{Count, Length};
 use crate::quilt_math::cutting::Shape;
 use crate::quilt_math::joined::{Joining, Runs};
 use crate::quilt_math::layout::{BorderStrips, Side, Top};
+use crate::quilt_math::log_cabin::strips_for;
 
 /// How many of the blocks that a unit is in are told one by one.
 pub const MAX_TOLD: usize = 8;
@@ -109,6 +110,11 @@ pub enum UsedFor<'m> {
         gives: Count,
         /// How many sets that takes.
         sets: Count,
+    },
+    /// Logs of log cabins, cut from strips that are left whole.
+    Logs {
+        /// How many there are of each length.
+        logs: Runs,
     },
     /// Sashes as long as a block.
     Sashes,
@@ -282,6 +288,7 @@ impl<'m> Counting<'_, 'm> {
 
     fn pieces_of_units(&self, counts: &mut SizeCounts<'m>) {
         let mut uses = Vec::new();
+        let mut logs: BTreeMap<PieceRef, (Span, Runs)> = BTreeMap::new();
         for (index, units) in &counts.units {
             let Some(pieces) = self.per_unit.get(*index).and_then(Option::as_ref) else {
                 counts.whole = false;
@@ -299,8 +306,14 @@ impl<'m> Counting<'_, 'm> {
                 if !units.unit.make.value().is_some_and(Make::is_strip_set)
                     && self.whole_strip(piece.piece, counts.size).is_some()
                 {
-                    // How many come out of a strip that is left whole is not said.
-                    counts.whole = false;
+                    match self.log_length(units.unit, piece.part) {
+                        Some(length) => {
+                            let (_, known) = logs.entry(piece.piece).or_insert_with(|| (at, Vec::new()));
+                            known.push((units.count * piece.pieces, length));
+                        }
+                        // How many come out of a strip that is left whole is not said.
+                        None => counts.whole = false,
+                    }
                     continue;
                 }
                 uses.push((piece.piece, Use { used_for, at, count, set }));
@@ -309,6 +322,29 @@ impl<'m> Counting<'_, 'm> {
         for (piece, used) in uses {
             counts.add(piece, used);
         }
+        for (piece, (at, logs)) in logs {
+            self.logs(counts, piece, at, logs);
+        }
+    }
+
+    /// Logs that are cut from strips which are left whole.
+    fn logs(&self, counts: &mut SizeCounts<'m>, piece: PieceRef, at: Span, logs: Runs) {
+        let strip = self.whole_strip(piece, counts.size);
+        let Some((count, enough)) = strip.and_then(|strip| strips_for(&logs, strip)) else {
+            counts.whole = false;
+            return;
+        };
+        let set = enough.less(count) + Count(1);
+        counts.add(piece, Use { used_for: UsedFor::Logs { logs }, at, count, set });
+    }
+
+    /// How long a log, or the center, of a log cabin is cut.
+    fn log_length(&self, unit: &Unit, part: &str) -> Option<Length> {
+        let make = unit.make.value().filter(|make| make.row().has_logs())?;
+        let seam = if unit.seam.is_absent() { self.layouts.seam } else { unit.seam.length() };
+        let measures = unit.measures(seam?)?;
+        let parts = make.way(None).cut_parts(&measures);
+        parts.into_iter().find(|known| known.name == part).map(|known| known.height.cut.above)
     }
 
     fn sashing(&self, counts: &mut SizeCounts<'m>, laid: &LayoutNeeds<'m>, top: &Top, seam: Length) {
@@ -347,7 +383,9 @@ impl<'m> Counting<'_, 'm> {
                 .any(Field::is_unread);
             let squares = UsedFor::BorderCornerstones { index };
             self.cut_pieces(counts, &stated.cornerstone, squares, strips.cornerstones, strips.widest());
-            for BorderPiece { piece, runs, .. } in border_pieces(stated, &strips) {
+            // A border that is sewn from units takes no strips.
+            let of_strips = if stated.of.is_absent() { border_pieces(stated, &strips) } else { Vec::new() };
+            for BorderPiece { piece, runs, .. } in of_strips {
                 let joined = pieced == YesNo::Yes;
                 let count = if joined {
                     self.strips((piece.value, laid.index), &runs, |width| border_join_loss(stated, width, seam))

@@ -51,6 +51,8 @@ pub struct PartNeeds<'m> {
     pub stated: &'m PartCut,
     /// The cut size that is stated, where one is.
     pub size: Option<StatedSize>,
+    /// How wide the strips are, and where that is stated, where it is a log that is cut from strips left whole.
+    pub strip: Option<(Written, Span)>,
 }
 
 /// The uses of pieces that are cut into triangles before anything is sewn: a piece that serves for several parts is
@@ -83,7 +85,10 @@ impl PartNeeds<'_> {
 
     /// Whether another part is cut from the same piece, and as this one is.
     pub fn is_cut_as(&self, other: &PartNeeds<'_>) -> bool {
-        self.is_of_piece(other) && (self.part.width, self.part.height) == (other.part.width, other.part.height)
+        // Logs from strips left whole are as long as they need be.
+        let by_width = self.strip.is_some() && other.strip.is_some();
+        let is_as_high = by_width || self.part.height == other.part.height;
+        self.is_of_piece(other) && self.part.width == other.part.width && is_as_high
     }
 }
 
@@ -258,7 +263,9 @@ impl<'m> UnitNeeds<'m> {
             let stated_part = |part: &Part| stated.cut.iter().find(|cut| cut.part == part.name);
             let of = |part: Part| {
                 let stated = stated_part(&part)?;
-                Some(PartNeeds { part, stated, size: sources.size(stated) })
+                let size = sources.size(stated);
+                let strip = if size.is_none() && make.row().has_logs() { sources.strip(stated).width } else { None };
+                Some(PartNeeds { part, stated, size, strip })
             };
             needs.logs_make = measures.logs_make;
             needs.parts = way.cut_parts(&measures).into_iter().filter_map(of).collect();

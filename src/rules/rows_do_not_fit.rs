@@ -38,7 +38,8 @@ fn of_another_width(
     let name = needs.manuscript.blocks.get(blocks.block).map_or("", |block| block.name.as_str());
     let row_words = row_name(rows, number);
     let (stated, others) = (scale.up(blocks.across), scale.up(width));
-    let message = format!("Block {name} finishes {stated} {way}; the other blocks of {row_words} are {others} {way}.");
+    let message =
+        format!("Block {name} finishes {stated} {way}; the other blocks of {row_words} are {others} {way}.");
     Finding::new(Label::new(blocks.at, format!("{stated} {way}")), message)
         .for_size(&laid.size.name)
         .about(Subject::number(&row_words))

@@ -117,11 +117,7 @@ fn of_each(
         .for_size(&size.size.name)
         .about(piece(fabric.stated, index))
         .see(from_each, format!("{} from each fabric", each.pieces.of("piece")))
-        .help(format!(
-            "{} {}",
-            working(needs, cloth, fabric.shape(index, size.index), &each.way, each.pieces, each.strips),
-            from_each_words(each)
-        ))
+        .help(format!("{} {}", working(needs, cloth, fabric.shape(index, size.index), &each.way, each.pieces, each.strips), from_each_words(each)))
         .numbers(stated.of("strip"), needed.of("strip"))
         .corrected((needed <= Count::MAX).then(|| Correction::new(strips.at, needed.to_string())))
 }

@@ -193,3 +193,17 @@ fn there_are_bounds() {
     let text = block("4", &["plain"]).replace("blocks:\n", &format!("blocks:\n{}", many.concat()));
     assert_says(&one(&text, "out-of-range"), &["A pattern may list 100 blocks at most"]);
 }
+
+#[test]
+fn a_name_that_a_unit_and_another_block_have_is_asked_about_where_it_is_used() {
+    let other = "  plain:\n    finished: 4\n    rows: [[small, small], [small, small]]\n";
+    let text = block("8", &["plain, plain", "plain, plain"]) + other;
+    let finding = one(&text, "out-of-range");
+    assert_says(&finding, &["A unit and a block are both called plain"]);
+    assert_eq!((finding.level, finding.at.at.text(&text)), (Level::Error, "plain"));
+    // A block that is the unit alone is the same.
+    let alone = text.replace("[[small, small], [small, small]]", "[[plain]]");
+    assert!(!rules_of(&alone).contains(&"out-of-range"));
+    let renamed = text.replace("  plain:\n    finished: 4", "  pond:\n    finished: 4");
+    assert!(!rules_of(&renamed).contains(&"out-of-range"));
+}

@@ -136,11 +136,37 @@ fn a_log_cabin() {
     let text = cabin("7", "1 1/2 x 6 1/2");
     // The block is of another size as well.
     let found = of_rule(&text, "block-does-not-sum");
-    let finding = found.into_iter().find(|finding| finding.message.starts_with("Unit one")).unwrap();
-    assert_says(&finding, &["Unit one: 7 x 7 in finished stated; its center and its logs make 6 x 6 in."]);
+    let finding = found.into_iter().find(|finding| finding.message.starts_with("Log cabin one")).unwrap();
+    assert_says(
+        &finding,
+        &["Log cabin one does not sum: 7 x 7 in finished stated; its center and its logs make 6 x 6 in."],
+    );
     assert!(finding.help.starts_with("Across: center 2 in + 1 in + 1 in + 1 in + 1 in = 6 in."), "{}", finding.help);
     let corrected = finding.correction.unwrap().apply(&text);
     assert!(quiet(&corrected), "{corrected}");
+}
+
+/// Logs of 1 in from strips left whole, of two lengths: nine units take 18 of 2 1/2 in and 18 of 4 1/2 in, 45 in and 81
+/// in, together 126 in: at least 4 strips of 40 in. And 4 are enough: two with 8 long ones and a short one, one with 2
+/// and 12, one with the last 4.
+#[test]
+fn logs_from_strips_left_whole() {
+    let unit = "make: log_cabin, finished: 4, center: 2, logs: [1, 1, 1, 1], order: opposite, cut: { center: 2 1/2, log_1: L, \
+                log_2: L, log_3: L, log_4: L }";
+    let text = |width: &str, strips: u32| {
+        let strips = format!("      - {{ piece: L, strip_width: {width}, strips: {{ lap: {strips} }} }}\n");
+        quilt("4", 12, unit, &strips)
+    };
+    let right = text("1 1/2", 4);
+    for rule in ["unit-cut-short", "unit-cut-generous", "seam-left-out", "pieces-short", "pieces-generous"] {
+        assert!(of_rule(&right, rule).is_empty(), "{rule}: {:?}", of_rule(&right, rule));
+    }
+    let short = one(&text("1 1/2", 3), "pieces-short");
+    assert_says(&short, &["4 needed: 1 short"]);
+    assert!(short.help.contains("9 x 2 1/2 in"), "{}", short.help);
+    let narrow = one(&text("1 3/8", 4), "unit-cut-short");
+    assert_says(&narrow, &["1 1/2 in needed"]);
+    assert_eq!(narrow.at.at.text(&text("1 3/8", 4)), "1 3/8");
 }
 
 /// Each of four fabrics gives a quarter to each unit: a square, cut twice, is enough for four units; 9 take 3 squares, and

@@ -98,3 +98,11 @@ fn a_published_spacer() {
     assert!(one(&text("", "56 x 56"), "border-does-not-fit").help.contains("2 in wide"));
     assert_silent(&text("{ width: 2 }, ", "60 x 60"));
 }
+
+/// A border that is sewn from units takes no strips, so that a piece for them is used by nothing.
+#[test]
+fn a_border_of_units_takes_no_strips() {
+    let fabrics = "fabrics:\n  ink:\n    requires: { lap: 2 yd }\n    cut: [{ piece: C, strip_width: 4 1/2, strips: { lap: 1 } }]\n";
+    let text = quilt("56 x 44", "", "3 x 4", "cornerstones", "56").replace("of: rail", "of: rail, piece: C") + fabrics;
+    assert!(of_rule(&text, "pieces-short").is_empty(), "{:?}", of_rule(&text, "pieces-short"));
+}

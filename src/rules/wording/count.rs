@@ -59,6 +59,13 @@ pub(crate) fn use_working(needs: &LayoutsNeeds<'_>, counts: &SizeCounts<'_>, nam
                 )
             }
         }
+        UsedFor::Logs { logs } => {
+            let scale = Scale::of(needs.measure, &logs.iter().map(|(_, length)| *length).collect::<Vec<_>>());
+            let told = logs.iter().take(MAX_TOLD).map(|(count, length)| format!("{count} x {}", scale.up(*length)));
+            let mut told: Vec<String> = told.collect();
+            told.extend((logs.len() > MAX_TOLD).then(|| format!("{} more lengths", logs.len() - MAX_TOLD)));
+            format!("logs of {}: {} {name}, none joined", told.join(" + "), used.count)
+        }
         UsedFor::Sashes => format!("{} {name} for sashes", used.count),
         UsedFor::LongSashes { run } => {
             format!("long sashes, {} in all: {} {name}, joined", needs.up(*run), used.count)

@@ -258,12 +258,7 @@ fn judge_part<'a>(
     manuscript: &crate::manuscript::Manuscript,
     settings: &Settings,
 ) -> Option<StatedCut<'a>> {
-    let size = part.size?;
-    // Pieces are turned as they fit: the longer side serves for the longer.
-    let upright = |short: Length, long: Length| short <= long;
-    let lies_as_needed = upright(part.part.width.cut.above, part.part.height.cut.above)
-        == upright(size.width.length, size.height.length);
-    let sides = if lies_as_needed { [part.part.width, part.part.height] } else { [part.part.height, part.part.width] };
+    let (at, sides) = stated_sides(part)?;
     let judge = |(stated, side)| judge_side(unit, stated, side, part.part.share, settings);
     let piece = match part.stated.from.value()? {
         CutFrom::Piece(piece) => {
@@ -279,10 +274,25 @@ fn judge_part<'a>(
         part: part.part.name.to_string(),
         named_at: piece.is_some().then(|| part.stated.from.at()).flatten(),
         piece,
-        at: size.at,
-        sides: [size.width, size.height].into_iter().zip(sides).map(judge).collect(),
+        at,
+        sides: sides.into_iter().map(judge).collect(),
         share: part.part.share,
     })
+}
+
+/// Where the size of a part is stated, and each stated side with the one that it serves for: of a log that is cut from
+/// strips left whole, how wide those are.
+fn stated_sides(part: &PartNeeds<'_>) -> Option<(Span, Vec<(Written, Side)>)> {
+    let Some(size) = part.size else {
+        let (width, at) = part.strip?;
+        return Some((at, vec![(width, part.part.width)]));
+    };
+    // Pieces are turned as they fit: the longer side serves for the longer.
+    let upright = |short: Length, long: Length| short <= long;
+    let lies_as_needed = upright(part.part.width.cut.above, part.part.height.cut.above)
+        == upright(size.width.length, size.height.length);
+    let sides = if lies_as_needed { [part.part.width, part.part.height] } else { [part.part.height, part.part.width] };
+    Some((size.at, [size.width, size.height].into_iter().zip(sides).collect()))
 }
 
 /// How wide the segments of a strip set are cut.
