@@ -10,3 +10,4 @@ mod planner;
 mod print_slips;
 mod quantity;
 mod support;
+mod tiling;

@@ -1,0 +1,116 @@
+//! A design as a manuscript.
+
+use super::design::{Block, Border, Corners, Design, INCH, Make, Part, Sewn, Top, Unit};
+
+/// `12 1/2`.
+pub(super) fn inches(eighths: i64) -> String {
+    let (whole, rest) = (eighths / INCH, eighths % INCH);
+    match (whole, rest) {
+        (whole, 0) => whole.to_string(),
+        (0, rest) => format!("{rest}/8"),
+        (whole, rest) => format!("{whole} {rest}/8"),
+    }
+}
+
+fn size(width: i64, height: i64) -> String {
+    format!("{} x {}", inches(width), inches(height))
+}
+
+fn list(lengths: &[i64]) -> String {
+    format!("[{}]", lengths.iter().map(|length| inches(*length)).collect::<Vec<_>>().join(", "))
+}
+
+/// The seam that strips are cut with.
+pub(super) const SEAM: i64 = 2;
+
+pub(super) fn unit_name(number: usize) -> String {
+    format!("u{number}")
+}
+
+pub(super) fn block_name(number: usize) -> String {
+    format!("b{number}")
+}
+
+fn unit(number: usize, unit: &Unit) -> String {
+    let more = match &unit.make {
+        Make::Patch => "make: patch".to_string(),
+        Make::HalfSquare => "make: half_square_triangle".to_string(),
+        Make::QuarterSquare { four_fabrics: true } => "make: quarter_square_triangle, method: pieced".to_string(),
+        Make::QuarterSquare { four_fabrics: false } => "make: quarter_square_triangle".to_string(),
+        Make::Split => "make: split_quarter_square_triangle".to_string(),
+        Make::Geese => "make: flying_geese".to_string(),
+        Make::SquareInSquare => "make: square_in_a_square".to_string(),
+        Make::HalfRectangle => "make: half_rectangle_triangle".to_string(),
+        Make::Snowball { corners, alike } => {
+            let corner = if let [one] = corners[..] { inches(one) } else { list(corners) };
+            let count = alike.map_or_else(String::new, |count| format!(", corners: {count}"));
+            format!("make: snowball, corner: {corner}{count}")
+        }
+        Make::LogCabin { center, logs, order } => {
+            format!("make: log_cabin, center: {}, logs: {}, order: {order}", size(center.0, center.1), list(logs))
+        }
+        Make::Strips(strips) => {
+            let strip = |(number, width): (usize, &i64)| format!("s{number}: {} x 40", inches(width + 2 * SEAM));
+            let cut: Vec<String> = strips.iter().enumerate().map(strip).collect();
+            format!("make: strip_set, cut: {{ {} }}", cut.join(", "))
+        }
+        Make::Other => "make: other".to_string(),
+    };
+    format!("  {}: {{ finished: {}, {more} }}\n", unit_name(number), size(unit.width, unit.height))
+}
+
+fn block(number: usize, block: &Block) -> String {
+    let part = |part: &Part| {
+        let name = match part.sewn {
+            Sewn::Unit(unit) => unit_name(unit),
+            Sewn::Block(block) => block_name(block),
+        };
+        if part.turned { format!("{name} turned") } else { name }
+    };
+    let row = |row: &Vec<Part>| format!("[{}]", row.iter().map(part).collect::<Vec<_>>().join(", "));
+    let rows: Vec<String> = block.rows.iter().map(row).collect();
+    let size = size(block.width, block.height);
+    format!("  {}: {{ finished: {size}, rows: [{}] }}\n", block_name(number), rows.join(", "))
+}
+
+fn border(border: &Border) -> String {
+    let corners = match border.corners {
+        Corners::Butted => "butted",
+        Corners::Mitered => "mitered",
+        Corners::Cornerstones => "cornerstones",
+    };
+    let of = border.of.map_or_else(String::new, |unit| format!(", of: {}", unit_name(unit)));
+    format!("{{ width: {}, corners: {corners}{of} }}", inches(border.width))
+}
+
+fn layout(top: &Top) -> String {
+    let set = if top.on_point { "set: on_point, " } else { "" };
+    let yes = |is: bool, word: &str| if is { format!(", {word}: yes") } else { String::new() };
+    let sashing = if top.sashing > 0 {
+        let more = yes(top.round, "sashing_round") + &yes(top.cornerstones, "cornerstones");
+        format!(", sashing: {}{more}", inches(top.sashing))
+    } else {
+        String::new()
+    };
+    let borders: Vec<String> = top.borders.iter().map(border).collect();
+    format!(
+        "  one: {{ {set}across: {}, down: {}, blocks: {}{sashing}, borders: [{}] }}\n",
+        top.across,
+        top.down,
+        block_name(top.block),
+        borders.join(", ")
+    )
+}
+
+impl Design {
+    pub(super) fn text(&self) -> String {
+        let units: String = self.units.iter().enumerate().map(|(number, one)| unit(number, one)).collect();
+        let blocks: String = self.blocks.iter().enumerate().map(|(number, one)| block(number, one)).collect();
+        format!(
+            "pattern: Drift Line\nmeasure: inch\nassumes: {{ usable_width: 40, seam: 1/4 }}\nsizes:\n  one: {{ finished: {} }}\n\
+             units:\n{units}blocks:\n{blocks}layout:\n{}",
+            size(self.top.width, self.top.height),
+            layout(&self.top)
+        )
+    }
+}
