@@ -174,6 +174,11 @@ impl Lines<'_> {
             self.add(Some(heading), &number, at, String::new(), Status::NotChecked, why.to_string());
             return;
         }
+        if let Some(entry) = other.misfit {
+            let why = format!("{} does not come out of one either way.", fabric.name(entry));
+            self.add(Some(heading), &number, at, String::new(), Status::Ok, why);
+            return;
+        }
         let (_, needed) = other.words(size, &needs.shop);
         let words = "The same pieces come out of it.".to_string();
         self.add(Some(heading), &number, at, needed, Status::Ok, words);

@@ -6,11 +6,12 @@
 
 use std::collections::BTreeMap;
 
-use super::numbers::{lowers, raised};
+use super::doubts::{Doubt, Doubts, MOST_GROWTH, NOT_UNDERSTOOD};
+use super::numbers::{grows_beyond, lowers, raised};
 use super::{Key, counted, found, key};
 use crate::check::Outcome;
 use crate::finding::{Correction, Finding, Level};
-use crate::manuscript::{Source, Span};
+use crate::manuscript::{Source, Span, read};
 use crate::rule_book::Settings;
 
 /// What becomes of a finding.
@@ -35,6 +36,12 @@ pub enum Why {
     Lowers,
     /// What would put it right brings another finding, in words.
     Brings(String),
+    /// It would become more than twice as much, or more pieces are stated than are used.
+    Large,
+    /// It stands for every size.
+    EverySize,
+    /// The unit's method is not stated.
+    Method,
     /// It follows from another, which is decided first.
     Follows {
         /// Where that one is.
@@ -53,6 +60,9 @@ impl Why {
             Why::Question => "a question for the writer".to_string(),
             Why::Design => "the design or the method may be meant otherwise".to_string(),
             Why::Lowers => "it would lower a number".to_string(),
+            Why::Large => "so much more hints at another number: look for the cause first".to_string(),
+            Why::EverySize => "it stands for every size: state it for each".to_string(),
+            Why::Method => "the unit's method is not stated: these may be the sizes of another".to_string(),
             Why::Brings(what) => what.clone(),
             Why::Follows { .. } => "it follows from another".to_string(),
             Why::Unread => "something is stated twice or cannot be read: put that right first".to_string(),
@@ -98,6 +108,7 @@ pub(super) fn decide(source: &Source, settings: &Settings, outcome: &Outcome) ->
         stated_twice: found("repeated-key").any(is_of_numbers),
         // What was meant by a name may stand where nothing was read.
         broken: found("not-yaml").next().is_some(),
+        doubts: Doubts::new(outcome, &read(source)),
     };
     let others = Others::new(&bench, outcome);
     let findings = outcome.findings.iter().enumerate();
@@ -121,6 +132,9 @@ fn verdict(bench: &Bench<'_>, finding: &Finding, others: &[Correction]) -> Verdi
         if bench.stated_twice {
             return Verdict::Leave(Why::Unread, choices());
         }
+        if let Some(doubt) = bench.doubts.of_finding(finding).filter(|_| finding.withheld.is_some()) {
+            return Verdict::Leave(why(doubt), choices());
+        }
         return match &finding.withheld {
             Some(why) => Verdict::Leave(Why::Brings(why.clone()), choices()),
             None => Verdict::Leave(Why::NoOneText, choices()),
@@ -134,12 +148,26 @@ fn verdict(bench: &Bench<'_>, finding: &Finding, others: &[Correction]) -> Verdi
     if bench.stated_twice || (is_name && bench.broken) {
         return Verdict::Leave(Why::Unread, choices());
     }
+    let is_of_text = is_name || NOT_UNDERSTOOD.contains(&finding.rule);
+    if let Some(doubt) = bench.doubts.of(bench.source, finding, correction).filter(|_| !is_of_text) {
+        return Verdict::Leave(why(doubt), choices());
+    }
     if is_name || !lowers(old, &correction.replacement) {
         return Verdict::Fix(correction.clone());
     }
     match without_lowering(&bench.source.text, correction).filter(|raised| bench.brings_nothing(finding, raised)) {
         Some(raised) => Verdict::Fix(raised),
         None => Verdict::Leave(Why::Lowers, choices()),
+    }
+}
+
+fn why(doubt: Doubt) -> Why {
+    match doubt {
+        Doubt::Unread => Why::Unread,
+        Doubt::Follows(at) => Why::Follows { at },
+        Doubt::Method => Why::Method,
+        Doubt::EverySize => Why::EverySize,
+        Doubt::Growth => Why::Large,
     }
 }
 
@@ -155,7 +183,7 @@ pub(super) fn may_be_raised(source: &Source, finding: &Finding, correction: &Cor
     let is_decided = NAMES.contains(&finding.rule) || DESIGN.iter().any(|(rule, _)| *rule == finding.rule);
     let old = correction.at.text(&source.text);
     match lowers(old, &correction.replacement) {
-        _ if is_decided => None,
+        _ if is_decided || grows_beyond(old, &correction.replacement, MOST_GROWTH) => None,
         false => Some(correction.clone()),
         true => without_lowering(&source.text, correction),
     }
@@ -170,6 +198,8 @@ struct Bench<'a> {
     stated_twice: bool,
     /// Whether some of the file could not be read.
     broken: bool,
+    /// What else makes it doubtful which numbers are meant.
+    doubts: Doubts,
 }
 
 impl Bench<'_> {

@@ -7,6 +7,7 @@
 
 mod chain;
 mod decide;
+mod doubts;
 mod numbers;
 
 use std::collections::BTreeMap;

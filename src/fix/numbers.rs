@@ -64,6 +64,13 @@ pub(super) fn lowers(old: &str, new: &str) -> bool {
     new.len() < old.len() || old.iter().zip(&new).any(|(old, new)| is_lower(new, old))
 }
 
+/// Whether a number of the new text is more than so many times the one that stood in its place.
+pub(super) fn grows_beyond(old: &str, new: &str, times: u128) -> bool {
+    let (Some(old), Some(new)) = (numbers(old), numbers(new)) else { return true };
+    let most = |old: &Number| Number { above: old.above * times, ..old.clone() };
+    old.iter().zip(&new).any(|(old, new)| old.above > 0 && is_lower(&most(old), new))
+}
+
 /// The new text with each number that it would lower as it was. `None` where nothing would be raised, or where the texts
 /// differ in more than their numbers.
 pub(super) fn raised(old: &str, new: &str) -> Option<String> {

@@ -219,6 +219,11 @@ fn read_size(reader: &mut Reader, known: &DeclaredNames<'_>, entry: &Entry<'_>) 
     let mut layout =
         SizeLayout { at: entry.key_at, borders_whole: true, ..SizeLayout::read_words(&mut table, reader, known) };
     check_rows(reader, &mut table, &mut layout);
+    if let Some(at) = layout.sash_of.at().filter(|_| !layout.sash.is_absent()) {
+        let why = "sash says already what the sashes are cut from, so that sash_of is one answer too many".to_string();
+        reader.report(at, MistakeKind::CannotBe { why, mend: "Take one of the two out" });
+        layout.sash_of = Field::Absent;
+    }
     if let Some(entry) = table.entry(SizeLayout::borders) {
         (layout.borders, layout.borders_whole) = read_borders(reader, known, entry);
     }

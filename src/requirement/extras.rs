@@ -173,9 +173,9 @@ impl<'m> Values<'_, 'm> {
                 field.value().map(|(width, length)| Rectangle::new(width.length, length.length))
             };
             let cut = [cut(&pieces.first)?, cut(&pieces.second)?];
-            // The opening runs along whichever side the pieces are as long as.
-            let along_width = cut.iter().all(|piece| piece.width >= pillow.width);
-            let front = if along_width || pillow.width == pillow.length { pillow } else { pillow.turned() };
+            // The opening runs along whichever side the pieces are as long as, or more nearly.
+            let off = |side: Length| cut.iter().map(|piece| (piece.width - side).abs()).sum::<Length>();
+            let front = if off(pillow.width) <= off(pillow.length) { pillow } else { pillow.turned() };
             let overlaps = pillow_overlap((cut[0].length, cut[1].length), hem, front.length);
             Some(PillowNeeds { size, pieces, front, hem, overlap, overlaps, cut })
         };

@@ -3,9 +3,10 @@
 use super::fabric::Shop;
 use super::fabrics::{FabricNeeds, FabricSize, planned, sold_as_word};
 use super::shares::{How, Sharing, from_each};
-use crate::manuscript::model::{Bought, BoughtAs, Instead};
+use crate::manuscript::model::{Bought, BoughtAs, Instead, SoldAs};
 use crate::quantity::{Count, Round};
 use crate::quilt_math::cutting::{Cloth, Cut, Taken};
+use crate::quilt_math::plan::Plan;
 use crate::quilt_math::planner::Verdict;
 use crate::quilt_math::shares::share;
 use crate::quilt_math::small_fabrics::fewest;
@@ -21,6 +22,8 @@ pub struct InsteadNeeds<'m> {
     pub fabrics: Count,
     /// Whether it is enough.
     pub verdict: Verdict,
+    /// The entry of the list that does not come out of it either way, where one does not.
+    pub misfit: Option<usize>,
 }
 
 /// What is decided about it; `None` where nothing is stated, or a piece does not come out of it.
@@ -40,8 +43,15 @@ pub(super) fn instead<'m>(
     };
     let bought = size.washed(&stated.bought);
     let (taken, proof) = planned(&cuts, cloth, Some(&bought), shop);
+    let misfit = cuts.iter().position(|cut| cut.within.is_none() && !cut.fits(cloth));
+    let none = || Taken { plan: Plan::default(), strip_length: cloth.strip_length(), small: None, joined: Vec::new() };
+    if let (None, Some(_)) = (&taken, misfit) {
+        return Some(InsteadNeeds { stated, taken: none(), fabrics: Count(1), verdict: Verdict::Short, misfit });
+    }
     let mut taken = taken?;
     let mut fabrics = Count(1);
+    // Each of several fabrics is among those that are counted in all.
+    let different = size.sharing.filter(|_| stated.says != Some(BoughtAs::Each)).map_or(Count(0), |of| of.different);
     let verdict = match &bought {
         Bought::Amount(amount) => {
             let there = amount.value.most().0;
@@ -50,12 +60,15 @@ pub(super) fn instead<'m>(
         }
         Bought::Count(count) => {
             // A number of all of them together is as many from each.
-            let in_all = shared.filter(|sharing| stated.says.is_none() && count.value >= sharing.different);
+            let in_all = shared.filter(|_| stated.says.is_none() && count.value > Count(1));
             fabrics = in_all.map_or(Count(1), |sharing| sharing.different);
             let there = Count(count.value.0 / fabrics.0.max(1));
             let known = taken.small?;
             let decided = if there < known { fewest(&cuts, cloth, known) } else { None };
             let (needed, least) = decided.map_or((known, known), |decided| (decided.count, decided.least));
+            let is_in_all = shared.is_none();
+            let (needed, least) =
+                if is_in_all { (needed.max(different), least.max(different)) } else { (needed, least) };
             taken.small = Some(needed);
             match there {
                 there if there >= needed => Verdict::Enough,
@@ -64,7 +77,7 @@ pub(super) fn instead<'m>(
             }
         }
     };
-    Some(InsteadNeeds { stated, taken, fabrics, verdict })
+    Some(InsteadNeeds { stated, taken, fabrics, verdict, misfit: None })
 }
 
 /// Whether what may be bought instead is of each of several fabrics. Where nothing says so, it is as the other choice is.
@@ -95,6 +108,10 @@ impl InsteadNeeds<'_> {
     /// What to write for what is needed.
     pub fn written(&self, size: &FabricSize<'_>, shop: &Shop) -> String {
         match &self.stated.bought {
+            // Precut strips and squares are counted by the number alone.
+            Bought::Count(_) if matches!(self.stated.sold_as, SoldAs::Strips | SoldAs::Squares) => {
+                (self.taken.small.unwrap_or_default() * self.fabrics).to_string()
+            }
             Bought::Count(_) => self.words(size, shop).1,
             Bought::Amount(amount) => shop.rewrite(&amount.value, size.unwashed(&self.taken)),
         }

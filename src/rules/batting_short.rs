@@ -40,11 +40,11 @@ fn finding(needs: &BattingNeeds<'_>, size: &SizeBatting<'_>) -> Option<Finding> 
     if let (Some(package), BattingSize::Packaged(_)) = (package, size.stated.value) {
         finding = finding.help(package);
     }
-    Some(
-        finding
-            .numbers(show(needs.bought(size), needs.measure, Round::Down), enough)
-            .corrected(correction(needs, size, needs.before_washing(needed))),
-    )
+    Some(finding.numbers(show(needs.bought(size), needs.measure, Round::Down), enough).corrected(correction(
+        needs,
+        size,
+        needs.before_washing(needed),
+    )))
 }
 
 /// The size that is needed, the way round and in the units in which it is stated.

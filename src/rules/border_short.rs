@@ -67,7 +67,8 @@ fn lacks<'a>(context: &'a Context<'_>, laid: &'a LayoutNeeds<'a>) -> Vec<Lack<'a
         let Some(strips) = top.border_strips(index, seam) else { break };
         let narrow = |piece, width| too_narrow(context, laid, piece, index, width);
         let cornered = stated.cornerstone.stated().filter(|_| strips.cornerstones.0 > 0);
-        let (short, long) = Rectangle::new(strips.width, strips.ends_width()).sides();
+        // Where top and bottom differ, one piece cannot say how large the corners of both are cut: none is smaller than this.
+        let (short, long) = Rectangle::new(strips.width, strips.top_width.min(strips.bottom_width)).sides();
         lacks.extend(cornered.and_then(|piece| narrow(piece, short)));
         lacks.extend(cornered.and_then(|piece| corner_too_short(context, laid, piece, index, long)));
         let joined = stated.pieced.or(YesNo::Yes) != Some(YesNo::No);
@@ -254,6 +255,8 @@ fn finding(context: &Context<'_>, lack: &Lack<'_>) -> Option<Finding> {
     let (shorter, longer) = strip_of(&context.needs.fabrics, lack.piece.value, lack.laid.index)?;
     let is_shorter = lack.way == "too narrow" || (lack.stated == shorter && shorter < longer);
     let (narrow, too_short) = if is_shorter { (Some(to_cut), None) } else { (None, Some(to_cut)) };
+    // What is cut for a narrow top and a wide bottom as well may lack a piece of its own.
+    let is_one_width = lack.laid.border(lack.index)?.1.all_round().is_some() || !stated_border.piece_bottom.is_absent();
     let layout = lack.laid.top.as_ref().filter(|_| lack.way == "too short").map(|top| size_working(needs, top));
     let (level, ease) = if lack.goes_by_rounded {
         let ease = "It goes by the finished size, which is rounded. Tell readers to measure the top and to ease it to the border, or print the border longer.";
@@ -272,6 +275,6 @@ fn finding(context: &Context<'_>, lack: &Lack<'_>) -> Option<Finding> {
             .help(layout.unwrap_or_default())
             .help(ease)
             .numbers(stated, needed)
-            .corrected(resized((cut, size), narrow, too_short)),
+            .corrected(resized((cut, size), narrow, too_short).filter(|_| is_one_width)),
     )
 }

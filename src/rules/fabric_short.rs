@@ -29,11 +29,26 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
 fn instead(needs: &FabricsNeeds<'_>, fabric: &FabricNeeds<'_>, size: &FabricSize<'_>) -> Option<Finding> {
     let other = size.instead.as_ref().filter(|other| other.verdict == Verdict::Short)?;
     let (stated, needed) = other.words(size, &needs.shop);
+    let at = other.stated.bought.at();
+    if let Some(entry) = other.misfit {
+        let message = format!(
+            "{stated} of {} may be bought instead; {} does not come out of one either way. Each choice must be enough.",
+            fabric.stated.name,
+            fabric.name(entry),
+        );
+        let cut = fabric.stated.cut.get(entry);
+        let size_at = cut.and_then(|cut| cut.size.of(size.index).at().or(cut.strip_width.of(size.index).at()));
+        return Some(
+            Finding::new(Label::new(at, "too small"), message)
+                .for_size(&size.size.name)
+                .about(of_fabric(fabric.stated).and(SubjectKind::Number, "instead"))
+                .see(size_at, "how it is cut"),
+        );
+    }
     let message = format!(
-        "{stated} of {} may be bought instead, and {needed} needed for the same pieces. Each choice must be enough.",
+        "{stated} of {} may be bought instead; {needed} needed for the same pieces. Each choice must be enough.",
         fabric.stated.name,
     );
-    let at = other.stated.bought.at();
     Some(
         Finding::new(Label::new(at, "short"), message)
             .for_size(&size.size.name)

@@ -52,7 +52,12 @@ fn finding(needs: &LayoutsNeeds<'_>, laid: &LayoutNeeds<'_>) -> Option<Finding> 
     Some(
         finding
             .help(size_working(needs, top))
-            .help("If the size is what was meant, the layout is wrong: look at the blocks across and down, the sashing and the borders.")
+            .help(if laid.rows.is_some() {
+                "If the size is what was meant, the layout is wrong: look at its rows and columns, how many times over they \
+                 are sewn, and the borders."
+            } else {
+                "If the size is what was meant, the layout is wrong: look at the blocks across and down, the sashing and the borders."
+            })
             .numbers(stated, made_words)
             .corrected((made.width.max(made.length) <= Length::LONGEST).then_some(correction))
             .or_corrected(corrections_of_layout(needs, laid, top, finished.value)),

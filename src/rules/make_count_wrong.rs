@@ -24,8 +24,7 @@ fn finding(context: &Context<'_>, made: &Made<'_>) -> Option<Finding> {
         MadeOf::Unit(unit, _) => ("unit", &unit.name, subject::unit(unit)),
         MadeOf::Block(block, _) => ("block", &block.name, Subject::of(SubjectKind::Block, &block.name)),
     };
-    let message =
-        format!("{stated} of {kind} {name} stated for {}; {needed} needed: {by}.", made.size.name);
+    let message = format!("{stated} of {kind} {name} stated for {}; {needed} needed: {by}.", made.size.name);
     let (layouts, counts) = (&context.needs.layouts, &context.needs.counts);
     let laid = layouts.sizes.get(made.layout?)?;
     let working =

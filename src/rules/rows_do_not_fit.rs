@@ -38,13 +38,16 @@ fn of_another_width(
     let name = needs.manuscript.blocks.get(blocks.block).map_or("", |block| block.name.as_str());
     let row_words = row_name(rows, number);
     let (stated, others) = (scale.up(blocks.across), scale.up(width));
-    let message =
-        format!("Block {name} finishes {stated} {way}; the other blocks of {row_words} are {others} {way}.");
+    let message = format!("Block {name} finishes {stated} {way}; the other blocks of {row_words} are {others} {way}.");
     Finding::new(Label::new(blocks.at, format!("{stated} {way}")), message)
         .for_size(&laid.size.name)
         .about(Subject::number(&row_words))
         .see(needs.manuscript.blocks.get(blocks.block).and_then(|block| block.finished.at()), "how large it finishes")
-        .help("All blocks of a row are sewn side by side. Take another block, turn it (star turned), or sew something to it.")
+        .help(format!(
+            "All blocks of a {} must be as {way} as one another. Take another block, turn it or turn it back, or sew \
+             something to it.",
+            if rows.are_columns { "column" } else { "row" },
+        ))
         .numbers(stated, others)
 }
 

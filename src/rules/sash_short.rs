@@ -72,7 +72,7 @@ fn unit(context: &Context<'_>, laid: &LayoutNeeds<'_>) -> Option<Finding> {
         (has.0 - must.0).abs() <= needs.size_slack && (has.1 - must.1).abs() <= needs.size_slack
     };
     let length = lengths.into_iter().flatten().find(|length| !fits(*length))?;
-    let (has, must) = (Rectangle::new(has.0, has.1), Rectangle::new(sashing.width, length));
+    let (has, must) = (Rectangle::new(width.length, height.length), Rectangle::new(sashing.width, length));
     let (has, must) = (show(has, needs.measure, Round::Down), show(must, needs.measure, Round::Up));
     let message = format!("Unit {} finishes {has}; the sashes for {} finish {must}.", stated.name, laid.size.name);
     Some(

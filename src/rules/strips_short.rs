@@ -117,7 +117,11 @@ fn of_each(
         .for_size(&size.size.name)
         .about(piece(fabric.stated, index))
         .see(from_each, format!("{} from each fabric", each.pieces.of("piece")))
-        .help(format!("{} {}", working(needs, cloth, fabric.shape(index, size.index), &each.way, each.pieces, each.strips), from_each_words(each)))
+        .help(format!(
+            "{} {}",
+            working(needs, cloth, fabric.shape(index, size.index), &each.way, each.pieces, each.strips),
+            from_each_words(each)
+        ))
         .numbers(stated.of("strip"), needed.of("strip"))
         .corrected((needed <= Count::MAX).then(|| Correction::new(strips.at, needed.to_string())))
 }
@@ -145,13 +149,15 @@ pub(super) fn working(
             format!("along the fabric, each strip is one piece {} long", needs.up(way.strip_width))
         }
         Some(Shape::Slanted(shape)) => gives_words(needs, cloth, &shape, way),
-        Some(Shape::Piece { .. } | Shape::Strip { .. } | Shape::Template { .. } | Shape::Centered { .. }) | None => format!(
-            "a strip {} long and {} wide gives {} {} long",
-            needs.down(cloth.strip_length()),
-            needs.up(way.strip_width),
-            way.per_strip.of("piece"),
-            needs.up(way.across),
-        ),
+        Some(Shape::Piece { .. } | Shape::Strip { .. } | Shape::Template { .. } | Shape::Centered { .. }) | None => {
+            format!(
+                "a strip {} long and {} wide gives {} {} long",
+                needs.down(cloth.strip_length()),
+                needs.up(way.strip_width),
+                way.per_strip.of("piece"),
+                needs.up(way.across),
+            )
+        }
     };
     format!("Strips: {gives}; {} / {} make {}.", pieces.of("piece"), way.per_strip, needed.of("strip"))
 }

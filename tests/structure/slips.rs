@@ -65,7 +65,12 @@ fn one_slip_one_finding(#[case] good: &str, #[case] bad: &str, #[case] rule: &'s
 }
 
 #[rstest]
-#[case("  strip_width: 2 1/2\n", "binding", "strip_width")]
+#[case(
+    "  requires:\n    crib:  { strips: 6, fabric: 1/2 yd }\n    throw: { strips: 9, fabric: 3/4 yd }\n    queen: { strips: 12, \
+     fabric: 7/8 yd }\n",
+    "binding",
+    "requires"
+)]
 #[case("measure: inch\n", "the file", "measure")]
 #[case("pattern: Harbour Lanterns\n", "the file", "pattern")]
 fn what_is_missing_is_told_where_it_is_missed(#[case] line: &str, #[case] place: &str, #[case] word: &str) {

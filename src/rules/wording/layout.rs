@@ -70,6 +70,7 @@ fn way_working(needs: &LayoutsNeeds<'_>, top: &Top, way: &Way) -> String {
     shown.extend(top.borders.iter().flat_map(|border| way.of_border(border)));
     let scale = Scale::of(needs.measure, &shown);
     let blocks = way.blocks.of("block");
+    let long = if way.is_across { "wide" } else { "long" };
     let sum = match top.set {
         _ if top.rows.is_some() => format!("{} = {}", rows_sum(top, way, scale).unwrap_or_default(), scale.up(inner)),
         Set::Straight => {
@@ -86,7 +87,7 @@ fn way_working(needs: &LayoutsNeeds<'_>, top: &Top, way: &Way) -> String {
             let more = if whole { format!(" + {}", scale.up(width)) } else { String::new() };
             let sum = (way.block + width) * way.blocks + if whole { width } else { Length::ZERO };
             format!(
-                "{blocks} x ({} + {}){more} = {}; on point, 1.4142 times as wide: {}",
+                "{blocks} x ({} + {}){more} = {}; on point, 1.4142 times as {long}: {}",
                 scale.up(way.block),
                 scale.up(width),
                 scale.up(sum),
@@ -95,7 +96,7 @@ fn way_working(needs: &LayoutsNeeds<'_>, top: &Top, way: &Way) -> String {
         }
         Set::OnPoint => {
             let each = if way.blocks == Count(1) { "" } else { " each" };
-            format!("{blocks} of {} on point,{each} 1.4142 times as wide: {}", scale.up(way.block), scale.up(inner))
+            format!("{blocks} of {} on point,{each} 1.4142 times as {long}: {}", scale.up(way.block), scale.up(inner))
         }
     };
     if top.borders.is_empty() {
