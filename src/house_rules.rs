@@ -35,14 +35,19 @@ impl<F> HouseRules<F> {
         rules
     }
 
-    /// The path of the file that governs a folder, where one does; `None` for a folder that was not among those asked for.
-    pub(crate) fn path(&self, folder: &Path) -> Option<Option<&Path>> {
-        self.of_folder.get(folder).map(Option::as_deref)
+    /// The path of the file that governs a folder, where one does.
+    pub(crate) fn path(&self, folder: &Path) -> Option<&Path> {
+        self.of_folder.get(folder)?.as_deref()
+    }
+
+    /// Whether a folder was among those asked for.
+    pub(crate) fn knows(&self, folder: &Path) -> bool {
+        self.of_folder.contains_key(folder)
     }
 
     /// The file that governs a folder.
     pub(crate) fn of_folder(&self, folder: &Path) -> Option<&F> {
-        self.files.get(self.path(folder)??)
+        self.files.get(self.path(folder)?)
     }
 
     /// A file by its path.
@@ -58,7 +63,9 @@ impl<F> HouseRules<F> {
     /// Whether other files govern these folders now.
     pub(crate) fn are_moved<'p>(&self, folders: impl ExactSizeIterator<Item = &'p Path>) -> bool {
         folders.len() != self.of_folder.len()
-            || folders.into_iter().any(|folder| self.path(folder) != Some(house_rules_above(folder).as_deref()))
+            || folders
+                .into_iter()
+                .any(|folder| !self.knows(folder) || self.path(folder) != house_rules_above(folder).as_deref())
     }
 
     /// What the files were read to.

@@ -55,19 +55,19 @@ impl Grid {
 /// The one that is most behind its share comes next.
 fn evenly(counts: &[u64], places: usize) -> Vec<Option<usize>> {
     let all = counts.iter().map(|count| u128::from(*count)).sum::<u128>().max(1);
-    let mut placed = vec![0_u64; counts.len()];
+    let mut used = vec![0_u64; counts.len()];
     let mut laid = Vec::with_capacity(places);
     for number in 1..=places as u128 {
         let behind = |block: &usize| {
             let due = u128::from(counts[*block]) * number;
             i128::try_from(due).unwrap_or(i128::MAX)
-                - i128::try_from(u128::from(placed[*block]) * all).unwrap_or(i128::MAX)
+                - i128::try_from(u128::from(used[*block]) * all).unwrap_or(i128::MAX)
         };
-        let left = (0..counts.len()).filter(|block| placed[*block] < counts[*block]);
+        let left = (0..counts.len()).filter(|block| used[*block] < counts[*block]);
         // The first of those that are as far behind.
         let next = left.rev().max_by_key(behind);
         if let Some(next) = next {
-            placed[next] += 1;
+            used[next] += 1;
         }
         laid.push(next);
     }

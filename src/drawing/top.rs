@@ -161,12 +161,12 @@ fn empty(why: &str) -> TopDrawing {
 /// Rows that do not fit one another, each as it is stated, without borders.
 fn rows_alone(manuscript: &Manuscript, layouts: &LayoutsNeeds<'_>, rows: &RowsNeeds<'_>, room: usize) -> TopDrawing {
     let mut drawing = empty("its borders, since its rows do not fit one another");
-    let size = rows_of(manuscript, rows, Place::default(), room, &mut drawing);
+    let whole = rows_of(manuscript, rows, Place::default(), room, &mut drawing);
     let shown = |length: Length| {
         let side = Side::straight(length);
         ShownSide { shown: layouts.side(side), inches: exact_inches(side), side }
     };
-    (drawing.width, drawing.length) = (Some(shown(size.width)), Some(shown(size.length)));
+    (drawing.width, drawing.length) = (Some(shown(whole.width)), Some(shown(whole.length)));
     drawing.set = Some("straight");
     drawing
 }

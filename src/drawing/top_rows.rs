@@ -5,7 +5,7 @@ use super::top::{PartKind, TopDrawing, TopPart};
 use crate::manuscript::model::Manuscript;
 use crate::quantity::{Count, Length};
 use crate::quilt_math::rectangle::Rectangle;
-use crate::requirement::rows::RowsNeeds;
+use crate::requirement::rows::{RowNeeds, RowsNeeds};
 
 /// Draws the rows from a corner on, one after another, each as long as it is. How large they are together.
 pub(super) fn rows_of(
@@ -16,8 +16,8 @@ pub(super) fn rows_of(
     drawing: &mut TopDrawing,
 ) -> Rectangle {
     let count = rows.count();
-    let all = rows.rows.iter().map(|row| row.width()).sum::<Length>() * rows.times;
-    let longest = rows.rows.iter().map(|row| row.length()).max().unwrap_or_default();
+    let all = rows.rows.iter().map(RowNeeds::width).sum::<Length>() * rows.times;
+    let longest = rows.rows.iter().map(RowNeeds::length).max().unwrap_or_default();
     let size = if rows.are_columns { Rectangle::new(all, longest) } else { Rectangle::new(longest, all) };
     if count > Count(room as u64) {
         let to = corner.plus(Place::plain(size.width, size.length));

@@ -108,7 +108,7 @@ pub(super) fn decide(source: &Source, settings: &Settings, outcome: &Outcome) ->
         stated_twice: found("repeated-key").any(is_of_numbers),
         // What was meant by a name may stand where nothing was read.
         broken: found("not-yaml").next().is_some(),
-        doubts: Doubts::new(outcome, &read(source)),
+        doubts: Doubts::new(outcome, &read(source), &source.text),
     };
     let others = Others::new(&bench, outcome);
     let findings = outcome.findings.iter().enumerate();

@@ -13,7 +13,10 @@ use crate::manuscript::{Manuscript, Source, Span};
 use crate::quilt_math::makes::Make;
 
 /// How many times larger a number may become before somebody has to look for the cause.
-pub(super) const MOST_GROWTH: u128 = 2;
+pub(super) const MOST_GROWTH: (u128, u128) = (2, 1);
+
+/// How many times larger a piece of a unit may become that states no method: more than a slip may be another method's size.
+const MOST_OF_A_SLIP: (u128, u128) = (11, 10);
 
 /// Rules by which something of the file is not understood: what depends on it is not known.
 pub(super) const NOT_UNDERSTOOD: &[&str] = &[
@@ -68,7 +71,7 @@ pub(super) enum Doubt {
 }
 
 impl Doubts {
-    pub(super) fn new(outcome: &Outcome, manuscript: &Manuscript) -> Doubts {
+    pub(super) fn new(outcome: &Outcome, manuscript: &Manuscript, text: &str) -> Doubts {
         let mut doubts = Doubts::default();
         let has_several = |make: Make| make.row().ways.len() > 1;
         let units = manuscript.units.iter().filter(|unit| unit.method.is_absent());
@@ -80,7 +83,7 @@ impl Doubts {
             if NOT_UNDERSTOOD.contains(&finding.rule) && finding.level != Level::Note {
                 doubts.unread.get_or_insert(at);
             }
-            if doubts.is_designed(finding) {
+            if doubts.is_designed(finding, text) {
                 doubts.designed.push((size, at));
             } else if finding.rule == "pieces-generous" {
                 let fabric = finding.subject.get(SubjectKind::Fabric).unwrap_or_default();
@@ -91,22 +94,26 @@ impl Doubts {
     }
 
     /// Whether a finding leaves the design open. A unit that is cut too small by a stated method is not.
-    fn is_designed(&self, finding: &Finding) -> bool {
+    fn is_designed(&self, finding: &Finding, text: &str) -> bool {
         let of_cut = finding.rule == "unit-cut-short";
-        finding.level != Level::Note && DESIGNED.contains(&finding.rule) && (!of_cut || self.is_of_open_method(finding))
+        finding.level != Level::Note
+            && DESIGNED.contains(&finding.rule)
+            && (!of_cut || self.is_of_open_method(finding, finding.correction.as_ref(), text))
     }
 
-    fn is_of_open_method(&self, finding: &Finding) -> bool {
-        finding.subject.get(SubjectKind::Unit).is_some_and(|unit| self.without_method.contains(unit))
+    /// Whether a piece of a unit that states no method is far from the size of the usual one.
+    fn is_of_open_method(&self, finding: &Finding, correction: Option<&Correction>, text: &str) -> bool {
+        let unit = finding.subject.get(SubjectKind::Unit);
+        let is_open = finding.rule == "unit-cut-short" && unit.is_some_and(|unit| self.without_method.contains(unit));
+        let is_slip = correction
+            .is_some_and(|correction| !grows_beyond(correction.at.text(text), &correction.replacement, MOST_OF_A_SLIP));
+        is_open && !is_slip
     }
 
     /// Why whatever would correct a finding waits, where it does.
     pub(super) fn of_finding(&self, finding: &Finding) -> Option<Doubt> {
         if self.unread.is_some() {
             return Some(Doubt::Unread);
-        }
-        if self.is_of_open_method(finding) {
-            return Some(Doubt::Method);
         }
         let concerns = |size: &Option<String>| size.is_none() || finding.size.is_none() || *size == finding.size;
         if let Some((_, at)) = self.designed.iter().find(|(size, at)| concerns(size) && *at != finding.at.at) {
@@ -122,6 +129,9 @@ impl Doubts {
     pub(super) fn of(&self, source: &Source, finding: &Finding, correction: &Correction) -> Option<Doubt> {
         if let Some(doubt) = self.of_finding(finding) {
             return Some(doubt);
+        }
+        if self.is_of_open_method(finding, Some(correction), &source.text) {
+            return Some(Doubt::Method);
         }
         if self.is_of_every_size(&source.text, correction.at) {
             return Some(Doubt::EverySize);

@@ -64,10 +64,10 @@ pub(super) fn lowers(old: &str, new: &str) -> bool {
     new.len() < old.len() || old.iter().zip(&new).any(|(old, new)| is_lower(new, old))
 }
 
-/// Whether a number of the new text is more than so many times the one that stood in its place.
-pub(super) fn grows_beyond(old: &str, new: &str, times: u128) -> bool {
+/// Whether a number of the new text is more than so many times the one that stood in its place; times is a fraction.
+pub(super) fn grows_beyond(old: &str, new: &str, (times, over): (u128, u128)) -> bool {
     let (Some(old), Some(new)) = (numbers(old), numbers(new)) else { return true };
-    let most = |old: &Number| Number { above: old.above * times, ..old.clone() };
+    let most = |old: &Number| Number { above: old.above * times, below: old.below * over, ..old.clone() };
     old.iter().zip(&new).any(|(old, new)| old.above > 0 && is_lower(&most(old), new))
 }
 

@@ -197,9 +197,9 @@ fn is_the_other(
 fn word_inside(node: &Node<'_>) -> Option<Span> {
     let Kind::Scalar { value, verbatim } = &node.kind else { return None };
     let bracket = value.find(" (")?;
-    let words = AFTER.into_iter().filter(|(_, says)| *says != BoughtAs::Packs);
+    let mut words = AFTER.into_iter().filter(|(_, says)| *says != BoughtAs::Packs);
     let ends_with = |word: &str| value[..bracket].strip_suffix(word).filter(|before| before.ends_with(' '));
-    let (at, word) = words.filter_map(|(word, _)| Some((ends_with(word)?.len(), word))).next()?;
+    let (at, word) = words.find_map(|(word, _)| Some((ends_with(word)?.len(), word)))?;
     Some(verbatim.map_or(node.at, |start| Span::new(start + at, start + at + word.len())))
 }
 

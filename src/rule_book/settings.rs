@@ -95,10 +95,10 @@ impl Settings {
     /// What is made with these settings, and the names of the values that it asked them for.
     pub fn with_what_is_asked<T>(&self, make: impl FnOnce(&Settings) -> T) -> (T, BTreeSet<&'static str>) {
         let asked: Arc<[AtomicBool]> = self.values.iter().map(|_| AtomicBool::new(false)).collect();
-        let made = make(&Settings { asked: Asked(Some(Arc::clone(&asked))), ..self.clone() });
+        let result = make(&Settings { asked: Asked(Some(Arc::clone(&asked))), ..self.clone() });
         let was_asked = |(_, asked): &(&(&'static str, Value), &AtomicBool)| asked.load(Ordering::Relaxed);
         let names = self.values.iter().zip(asked.iter()).filter(was_asked).map(|((name, _), _)| *name).collect();
-        (made, names)
+        (result, names)
     }
 
     /// The same settings, which keep nothing of what is asked for.

@@ -109,13 +109,11 @@ fn layout_table(manuscript: &Manuscript, layout: &Layout, pen: &CellText<'_>) ->
         };
         let width = format!("border {number}, finished width");
         items.push(row(&width, &|size| of(size, &|border| border_width(pen, border, BorderWidths::all_round))));
-        let sides: [(&str, fn(&BorderWidths) -> Written); 3] = [
-            ("at the sides", |width| width.sides),
-            ("at the top", |width| width.top),
-            ("at the bottom", |width| width.bottom),
-        ];
-        for (side, part) in sides {
-            let part = |width: &BorderWidths| width.all_round().is_none().then(|| part(width));
+        for (place, side) in ["at the sides", "at the top", "at the bottom"].into_iter().enumerate() {
+            let part = |width: &BorderWidths| {
+                let widths = [width.sides, width.top, width.bottom];
+                width.all_round().is_none().then(|| widths[place])
+            };
             items.push(row(&format!("{width} {side}"), &|size| of(size, &|border| border_width(pen, border, part))));
         }
         items.push(row(&format!("border {number}, corners"), &|size| of(size, &|border| pen.word(&border.corners))));

@@ -29,11 +29,11 @@ impl HouseRulesCache {
 
     /// The settings for the manuscripts in a folder.
     pub(super) fn settings(&self, folder: &Path) -> Cow<'_, Settings> {
-        match (self.0.of_folder(folder), self.0.path(folder)) {
-            (Some(ruling), _) => Cow::Borrowed(&ruling.house.settings),
-            (None, Some(_)) => Cow::Owned(Settings::default()),
+        match self.0.of_folder(folder) {
+            Some(ruling) => Cow::Borrowed(&ruling.house.settings),
+            None if self.0.knows(folder) => Cow::Owned(Settings::default()),
             // A folder that came up a moment ago.
-            (None, None) => Cow::Owned(settings_for(folder)),
+            None => Cow::Owned(settings_for(folder)),
         }
     }
 
@@ -55,19 +55,20 @@ impl HouseRulesCache {
 
     /// Whether a folder is governed otherwise than it was.
     pub(super) fn differ_from(&self, before: &HouseRulesCache, folder: &Path) -> bool {
-        match (self.0.path(folder), before.0.path(folder)) {
-            (Some(now), Some(then)) => {
-                now != then || now.is_some_and(|path| self.content(path) != before.content(path))
+        match (self.0.knows(folder), before.0.knows(folder)) {
+            (true, true) => {
+                let now = self.0.path(folder);
+                now != before.0.path(folder) || now.is_some_and(|path| self.content(path) != before.content(path))
             }
             // What is in a folder that came up a moment ago was checked under what was there at that moment.
-            (Some(_), None) => true,
-            (None, _) => false,
+            (true, false) => true,
+            (false, _) => false,
         }
     }
 
     /// Whether a house-rules file governs a folder.
     pub(super) fn governs(&self, path: &Path, folder: &Path) -> bool {
-        self.0.path(folder).flatten() == Some(path)
+        self.0.path(folder) == Some(path)
     }
 
     /// The files.

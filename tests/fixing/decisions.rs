@@ -135,7 +135,9 @@ fn where_something_is_stated_twice_nothing_is_corrected_that_may_depend_on_it() 
 #[test]
 fn what_needs_another_correction_is_made_with_it() {
     let example = Path::new(env!("CARGO_MANIFEST_DIR")).join("example-patterns/with-faults/sea-holly.pattern.yaml");
-    let (folder, file) = folder_with(NAME, text_of(&example));
+    // Without the size that the layout does not make, for which all numbers of it would wait.
+    let text = text_of(&example).replace("finished: 74 x 100", "finished: 74 x 102");
+    let (folder, file) = folder_with(NAME, &text);
     let ran = fix(folder.path(), &[NAME]);
     let lines: Vec<&str> = ran.out.lines().collect();
     let at = lines.iter().position(|line| line.contains(":80:17: fixed (twin, fabric sky, piece B): 68 -> 70"));
@@ -147,11 +149,10 @@ fn what_needs_another_correction_is_made_with_it() {
 /// A correction that would bring a finding that nothing puts right is not made, and shown.
 #[test]
 fn what_would_bring_another_finding_is_shown_as_a_choice() {
-    let example = Path::new(env!("CARGO_MANIFEST_DIR")).join("example-patterns/with-faults/salt-marsh.pattern.yaml");
-    let (folder, _) = folder_with(
-        NAME,
-        text_of(&example).replace("edition: 2\n", "").replace("  sold_by: 1/80", "  sold_by: 1/8 yd"),
-    );
+    let text = "pattern: Test Harbour\nmeasure: inch\nsizes:\n  lap: { finished: 48 x 60 }\n  twin: { finished: 66 x 90 }\n\
+                binding:\n  strip_width: 2 1/2\n  tails: 10\n  requires:\n    lap: { strips: 7, fabric: 7/8 yd }\n    \
+                twin: { strips: 10, fabric: 1/2 yd }\n";
+    let (folder, _) = folder_with(NAME, text);
     let ran = fix(folder.path(), &["--diff", NAME]);
     let told =
         "it would bring another finding: sizes-out-of-order (twin, binding fabric)): binding-fabric-short (twin)";

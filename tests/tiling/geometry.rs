@@ -39,10 +39,10 @@ pub(super) fn tile(shapes: &[Shape], wide: f64, high: f64) -> bool {
 
 /// The pieces of a unit.
 pub(super) fn pieces(unit: &Unit) -> Vec<Shape> {
-    let (w, h) = (inch(unit.width), inch(unit.height));
-    let middle = (w / 2.0, h / 2.0);
-    let [a, b, c, d] = [(0.0, 0.0), (w, 0.0), (w, h), (0.0, h)];
-    let [top, right, bottom, left] = [(w / 2.0, 0.0), (w, h / 2.0), (w / 2.0, h), (0.0, h / 2.0)];
+    let (wide, high) = (inch(unit.width), inch(unit.height));
+    let middle = (wide / 2.0, high / 2.0);
+    let [a, b, c, d] = [(0.0, 0.0), (wide, 0.0), (wide, high), (0.0, high)];
+    let [top, right, bottom, left] = [(wide / 2.0, 0.0), (wide, high / 2.0), (wide / 2.0, high), (0.0, high / 2.0)];
     match &unit.make {
         Make::Patch => vec![vec![a, b, c, d]],
         Make::Other => Vec::new(),
@@ -57,13 +57,13 @@ pub(super) fn pieces(unit: &Unit) -> Vec<Shape> {
             vec![right, c, bottom],
             vec![bottom, d, left],
         ],
-        Make::Snowball { corners, alike } => snowball((w, h), corners, *alike),
+        Make::Snowball { corners, alike } => snowball((wide, high), corners, *alike),
         Make::LogCabin { center, logs, order } => log_cabin(*center, logs, order),
         Make::Strips(strips) => {
-            let mut x = 0.0;
+            let mut at = 0.0;
             let strip = |width: &i64| {
-                x += inch(*width);
-                rectangle(x - inch(*width), 0.0, inch(*width), h)
+                at += inch(*width);
+                rectangle(at - inch(*width), 0.0, inch(*width), high)
             };
             strips.iter().map(strip).collect()
         }

@@ -74,7 +74,7 @@ impl<'d> Picture<'d> {
             self.scene.rectangle("fig-empty", At { x: AIR, y: AIR }, wide, high);
             return AIR + high;
         };
-        let placed = self.placed(width, length);
+        let placed = Self::placed(width, length);
         for (name, value) in [("width", &width.shown), ("length", &length.shown)] {
             self.scene.data(name, value);
         }
@@ -90,7 +90,7 @@ impl<'d> Picture<'d> {
         AIR + high
     }
 
-    fn placed(&self, width: &ShownSide, length: &ShownSide) -> PlacedScale {
+    fn placed(width: &ShownSide, length: &ShownSide) -> PlacedScale {
         let scale = Scale::fit((width.side.below(), length.side.below()), (NARROW - 2 * AIR, HIGH));
         let from = Point { across: Length::ZERO, down: Length::ZERO };
         PlacedScale { scale, corner: At { x: AIR, y: AIR }, from }
@@ -217,10 +217,10 @@ fn size(design: &DesignDrawing, kind: PartKind, number: usize) -> Option<(Length
 }
 
 fn on_figure(outline: &Outline, placed: &PlacedScale) -> Vec<At> {
-    let Outline(places) = outline;
+    let Outline(corners) = outline;
     let point =
         |place: &crate::drawing::places::Place| Point { across: place.across.below(), down: place.down.below() };
-    places.iter().map(|place| placed.at(point(place))).collect()
+    corners.iter().map(|place| placed.at(point(place))).collect()
 }
 
 const fn kind_word(kind: PartKind) -> &'static str {
