@@ -5,8 +5,8 @@ use super::bias::{square, strips};
 use super::strips::{FabricCut, FabricDrawing, bolt};
 use crate::manuscript::model::{Grain, Size};
 use crate::quantity::{Count, Length};
-use crate::quilt_math::cutting::Taken;
 use crate::quilt_math::plan::{Plan, StripCut, Strips};
+use crate::quilt_math::taken::Taken;
 use crate::requirement::bias::BiasNeeds;
 use crate::requirement::binding::{BindingNeeds, SizeNeeds};
 

@@ -20,6 +20,7 @@ pub mod strips;
 pub mod top;
 mod top_borders;
 mod top_center;
+pub mod top_parts;
 mod top_rows;
 
 use serde::Serialize;
@@ -32,7 +33,7 @@ use backing::BackingDrawing;
 use design::DesignDrawing;
 use edge::EdgeDrawing;
 use strips::FabricDrawing;
-use top::TopDrawing;
+use top_parts::TopDrawing;
 
 pub use shown_length::ShownLength;
 

@@ -6,8 +6,9 @@ use super::ShownLength;
 use super::bias::{BiasDrawing, SquareDrawing};
 use crate::manuscript::model::Bought;
 use crate::quantity::{Count, Length, Measure, Yardage};
-use crate::quilt_math::cutting::{Cloth, Taken};
+use crate::quilt_math::cutting::Cloth;
 use crate::quilt_math::plan::{StripCut, Strips};
+use crate::quilt_math::taken::Taken;
 use crate::requirement::fabrics::{FabricNeeds, FabricSize, FabricsNeeds};
 
 /// What is cut from one fabric.

@@ -2,7 +2,7 @@
 
 use super::design::fabric_of;
 use super::places::{Outline, Place, sum};
-use super::top::{PartKind, TopDrawing, TopPart, TopSource};
+use super::top_parts::{PartKind, TopDrawing, TopPart, TopSource};
 use crate::manuscript::Field;
 use crate::manuscript::design::PieceRef;
 use crate::manuscript::model::{Border as StatedBorder, Corners};

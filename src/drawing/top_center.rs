@@ -3,7 +3,7 @@
 use super::arrangement::Grid;
 use super::design::fabric_of;
 use super::places::{Outline, Place};
-use super::top::{PartKind, TopDrawing, TopPart, TopSource};
+use super::top_parts::{PartKind, TopDrawing, TopPart, TopSource};
 use super::top_rows::rows_of;
 use crate::manuscript::Field;
 use crate::manuscript::design::{CutFrom, PieceRef};

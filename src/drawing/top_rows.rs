@@ -1,7 +1,7 @@
 //! A top that is sewn in rows or columns of blocks, which need not be alike.
 
 use super::places::{Outline, Place};
-use super::top::{PartKind, TopDrawing, TopPart};
+use super::top_parts::{PartKind, TopDrawing, TopPart};
 use crate::manuscript::model::Manuscript;
 use crate::quantity::{Count, Length};
 use crate::quilt_math::rectangle::Rectangle;

@@ -5,10 +5,11 @@
 use std::collections::BTreeMap;
 
 use super::decide::{Choice, Verdict, Why, may_be_raised};
+use super::doubts::Doubts;
 use super::{Key, counted, found, key};
 use crate::check::Outcome;
 use crate::finding::{Correction, Finding, Level};
-use crate::manuscript::Source;
+use crate::manuscript::{Source, read};
 use crate::rule_book::Settings;
 
 /// How many corrections are made together at most.
@@ -28,6 +29,7 @@ pub(super) struct Chain {
 /// The first finding that a few corrections put right together, with these.
 pub(super) fn chain(source: &Source, settings: &Settings, outcome: &Outcome, verdicts: &[Verdict]) -> Option<Chain> {
     let before = counted(&outcome.findings);
+    let doubts = Doubts::new(outcome, &read(source), &source.text);
     let most_tried = MOST_BYTES_TRIED / source.text.len().max(1);
     let withheld = outcome.findings.iter().zip(verdicts).filter_map(|(finding, verdict)| match verdict {
         Verdict::Leave(Why::Brings(_), choices) if finding.level == Level::Error => match choices.first() {
@@ -39,19 +41,19 @@ pub(super) fn chain(source: &Source, settings: &Settings, outcome: &Outcome, ver
     let tried = withheld.take(most_tried / MOST_STEPS + 1);
     tried
         .filter(|_| source.flaw.is_none())
-        .find_map(|(finding, first)| together(source, settings, &before, finding, first))
+        .find_map(|(finding, first)| together(source, settings, (&before, &doubts), finding, first))
 }
 
 /// The correction of a finding, and those of what it brings, until nothing is brought.
 fn together(
     source: &Source,
     settings: &Settings,
-    before: &BTreeMap<Key, usize>,
+    (before, doubts): (&BTreeMap<Key, usize>, &Doubts),
     finding: &Finding,
     correction: &Correction,
 ) -> Option<Chain> {
     let mut text = source.clone();
-    let mut next = (finding.clone(), may_be_raised(source, finding, correction)?);
+    let mut next = (finding.clone(), may_be_raised(source, doubts, finding, correction)?);
     let mut steps = Vec::new();
     while steps.len() < MOST_STEPS {
         let (finding, correction) = next;
@@ -71,7 +73,7 @@ fn together(
         }
         let raised = |finding: &&Finding| {
             let correction = finding.correction.as_ref().filter(|_| finding.other_corrections.is_empty())?;
-            Some(((*finding).clone(), may_be_raised(&after, finding, correction)?))
+            Some(((*finding).clone(), may_be_raised(&after, doubts, finding, correction)?))
         };
         next = brought.iter().find_map(raised)?;
         text = after;

@@ -179,11 +179,17 @@ fn without_lowering(text: &str, correction: &Correction) -> Option<Correction> {
 
 /// The correction of a number that an editor need not decide, without what it would lower; of a name or of the design
 /// there is none.
-pub(super) fn may_be_raised(source: &Source, finding: &Finding, correction: &Correction) -> Option<Correction> {
+pub(super) fn may_be_raised(
+    source: &Source,
+    doubts: &Doubts,
+    finding: &Finding,
+    correction: &Correction,
+) -> Option<Correction> {
     let is_decided = NAMES.contains(&finding.rule) || DESIGN.iter().any(|(rule, _)| *rule == finding.rule);
     let old = correction.at.text(&source.text);
     match lowers(old, &correction.replacement) {
         _ if is_decided || grows_beyond(old, &correction.replacement, MOST_GROWTH) => None,
+        _ if doubts.is_of_every_size(&source.text, correction.at) => None,
         false => Some(correction.clone()),
         true => without_lowering(&source.text, correction),
     }

@@ -141,7 +141,7 @@ impl Doubts {
     }
 
     /// Whether a place stands under `every_size`: no size's own entry begins between the two.
-    fn is_of_every_size(&self, text: &str, at: Span) -> bool {
+    pub(super) fn is_of_every_size(&self, text: &str, at: Span) -> bool {
         let before = &text[..at.start.min(text.len())];
         let Some(every) = before.rfind("every_size") else { return false };
         let between = &before[every..];

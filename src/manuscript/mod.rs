@@ -15,6 +15,7 @@ mod read_backing;
 mod read_binding;
 mod read_blocks;
 mod read_bought;
+mod read_counts;
 mod read_extras;
 mod read_fabrics;
 mod read_layout;

@@ -2,7 +2,7 @@
 
 use super::design::{CutFrom, Entries, PieceRef};
 use super::mistake::AMONG_PIECES;
-use super::read_fabrics::{Cut, are_cut_alike};
+use super::model::Cut;
 use super::reader::Reader;
 use super::tree::{Kind, Node};
 use super::unknown_name::unknown;
@@ -116,4 +116,28 @@ fn ambiguous<T>(reader: &mut Reader, at: Span, name: &str, fabrics: &[&str]) -> 
     let mend = "Write the fabric before the piece, such as ink A, or give each piece a name of its own";
     reader.report(at, MistakeKind::CannotBe { why, mend });
     Field::Unread
+}
+
+/// Whether two pieces are cut alike for each size, as far as that was read. Which way round says nothing of it.
+fn are_cut_alike(one: &Cut, other: &Cut) -> bool {
+    let sides = |cut: &Cut, size: usize| match (cut.size.of(size).value(), cut.strip_width.of(size).length()) {
+        (Some((width, length)), _) => {
+            let (width, length) = (width.length, length.length);
+            Some((width.min(length), Some(width.max(length))))
+        }
+        // Strips that are left whole.
+        (None, Some(width)) if cut.size.of(size).is_absent() => Some((width, None)),
+        (None, _) => None,
+    };
+    let count = one.pieces.len().max(1);
+    let alike = match (&one.shaped, &other.shaped) {
+        (None, None) => true,
+        (Some(one), Some(other)) => one.is_alike(other, count),
+        _ => false,
+    };
+    alike
+        && (0..count).all(|size| match (sides(one, size), sides(other, size)) {
+            (Some(one), Some(other)) => one == other,
+            _ => true,
+        })
 }

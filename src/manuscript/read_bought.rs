@@ -4,8 +4,8 @@
 use std::borrow::Cow;
 
 use super::declared_names::DeclaredNames;
+use super::model::Fabric;
 use super::model::{Bought, PerSize, SoldAs, YesNo};
-use super::read_fabrics::Fabric;
 use super::read_per_size::read_some_sizes;
 use super::reader::Reader;
 use super::table::Table;

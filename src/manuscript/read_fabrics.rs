@@ -9,7 +9,8 @@ use super::model::{
 };
 use super::piece_names::{NamedPiece, Pieces};
 use super::read_bought::{BoughtAs, Instead, check_bought, count_from_each, read_bought, read_different};
-use super::read_per_size::{read_per_size, read_some_sizes};
+use super::read_counts::{read_counts, report_unstated, start_of};
+use super::read_per_size::read_per_size;
 use super::read_shape::{WITH_A_BASE, WITH_ONE_SIDE, WITH_TIPS, read_shape, report_sizes_left_out};
 use super::read_subcut::{MAX_SUBCUT, Subcut, read_subcut};
 use super::reader::Reader;
@@ -33,7 +34,6 @@ const ONE_EXAMPLE: &str = "{ requires: { crib: 5/8 yd } }";
 const REQUIRES_EXAMPLE: &str = "{ crib: 5/8 yd }";
 const CUT_EXAMPLE: &str = "- { piece: A, size: 3 1/2 x 3 1/2, pieces: { crib: 48 } }";
 const PIECE_EXAMPLE: &str = "{ piece: A, size: 3 1/2 x 3 1/2, pieces: { crib: 48 } }";
-pub(super) const PIECES_EXAMPLE: &str = "{ crib: 48 }";
 
 section!(
     /// A fabric, and what is cut from it.
@@ -275,30 +275,6 @@ impl Fabrics {
     }
 }
 
-/// Whether two pieces are cut alike for each size, as far as that was read. Which way round says nothing of it.
-pub(super) fn are_cut_alike(one: &Cut, other: &Cut) -> bool {
-    let sides = |cut: &Cut, size: usize| match (cut.size.of(size).value(), cut.strip_width.of(size).length()) {
-        (Some((width, length)), _) => {
-            let (width, length) = (width.length, length.length);
-            Some((width.min(length), Some(width.max(length))))
-        }
-        // Strips that are left whole.
-        (None, Some(width)) if cut.size.of(size).is_absent() => Some((width, None)),
-        (None, _) => None,
-    };
-    let count = one.pieces.len().max(1);
-    let alike = match (&one.shaped, &other.shaped) {
-        (None, None) => true,
-        (Some(one), Some(other)) => one.is_alike(other, count),
-        _ => false,
-    };
-    alike
-        && (0..count).all(|size| match (sides(one, size), sides(other, size)) {
-            (Some(one), Some(other)) => one == other,
-            _ => true,
-        })
-}
-
 pub(super) fn read_fabrics(reader: &mut Reader, known: &DeclaredNames<'_>, entry: &Entry<'_>) -> Fabrics {
     let Some(table) = Table::new(reader, "fabrics", entry.key_at, &entry.value, FABRIC_EXAMPLE) else {
         return Fabrics { stated: true, ..Fabrics::default() };
@@ -398,10 +374,6 @@ fn read_cuts(reader: &mut Reader, known: &DeclaredNames<'_>, entry: &Entry<'_>) 
     (cuts, whole)
 }
 
-pub(super) fn start_of(node: &Node<'_>) -> Span {
-    Span::new(node.at.start, node.at.end.min(node.at.start + 1))
-}
-
 /// Reads an entry of the list, and after it the pieces that are cut from its strips. Whether all of it was read.
 fn read_cut(reader: &mut Reader, known: &DeclaredNames<'_>, node: &Node<'_>, list: &mut Vec<Cut>) -> bool {
     let start = start_of(node);
@@ -494,19 +466,6 @@ fn find_beside(reader: &mut Reader, fabric: &mut Fabric) {
     }
 }
 
-/// Counts by size; absent for each size where the word is not there.
-pub(super) fn read_counts(
-    reader: &mut Reader,
-    known: &DeclaredNames<'_>,
-    place: &str,
-    entry: Option<&Entry<'_>>,
-) -> Vec<Field<Count>> {
-    match entry {
-        Some(entry) => read_some_sizes(reader, known.sizes, place, entry, PIECES_EXAMPLE),
-        None => known.sizes.list.iter().map(|_| Field::Absent).collect(),
-    }
-}
-
 /// Strips that give pieces of several kinds, and these pieces. What a piece by itself states has no place beside them.
 fn read_group(
     reader: &mut Reader,
@@ -551,17 +510,4 @@ fn read_group(
     let group = list.len();
     list.push(strips);
     read_subcut(reader, known, subcut, group, list)
-}
-
-/// Reports the sizes for which neither strips nor pieces are stated.
-pub(super) fn report_unstated(reader: &mut Reader, sizes: &NameList<'_>, cut: &Cut, at: Span) {
-    let name = cut.piece.stated().map_or("cut", |piece| piece.value.as_str());
-    let place = if cut.is_group { "list of strips".to_string() } else { format!("list for piece {name}") };
-    for (index, size) in sizes.list.iter().enumerate() {
-        let counts = [&cut.strips, &cut.pieces, &cut.pieces_from_each];
-        if sizes.whole && counts.iter().all(|counts| counts.get(index).is_none_or(Field::is_absent)) {
-            let what = MistakeKind::SizeNotStated { size: size.name.to_string(), place: place.clone() };
-            reader.report_with(at, what, size.at, "the size is listed here; 0 says that it takes none");
-        }
-    }
 }

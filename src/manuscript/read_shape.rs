@@ -4,8 +4,8 @@
 use super::by_size::{BySize, OneOrSome, report_left_out};
 use super::declared_names::DeclaredNames;
 use super::kinds::{OneOf, Positive, Whole};
+use super::model::Cut;
 use super::model::{CutAngle, CutGrain, CutShape, Tips, YesNo};
-use super::read_fabrics::Cut;
 use super::reader::Reader;
 use super::table::Table;
 use super::tree::{Kind, Node};

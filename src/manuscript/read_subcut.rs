@@ -3,7 +3,8 @@
 use super::by_size::{BySize, OneOrEach};
 use super::declared_names::DeclaredNames;
 use super::kinds::{Dimensions, NewPieceName, Whole};
-use super::read_fabrics::{Cut, read_counts, report_unstated, start_of};
+use super::model::Cut;
+use super::read_counts::{read_counts, report_unstated, start_of};
 use super::reader::Reader;
 use super::section::LeftOut::{Required, Said, Unless};
 use super::section::{Shape, ValueKind};

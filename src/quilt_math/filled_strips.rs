@@ -1,7 +1,7 @@
 //! Strips that the text tells to cut, with their own pieces laid in them, and the room that they leave for pieces that
 //! the text leaves open.
 
-use super::cutting::List;
+use super::cutting_list::List;
 use super::plan::{Piece, StripCut, Strips, plan};
 use super::planner::{CutGrid, CutStrips, Cutting, LeftOver, Remnant, parts};
 use crate::quantity::{Count, Length};

@@ -13,7 +13,7 @@
 
 use std::cmp::Reverse;
 
-use super::planner::{CutGrid, LeftOver, Part, parts};
+use super::planner::{CutGrid, CutStrips, LeftOver, Part, parts};
 use crate::quantity::{Count, Length};
 
 /// Pieces that are cut alike.
@@ -118,6 +118,14 @@ impl Plan {
     pub fn length(&self) -> Length {
         self.strips.iter().map(|strips| strips.width * strips.count).sum()
     }
+}
+
+/// Strips of a planner's cutting as those of a plan, where each is so long.
+pub(super) fn plan_strips(strips: &CutStrips, run: Length) -> Strips {
+    let laid = |grid: &CutGrid| StripCut::of_grid(grid.item, grid);
+    let columns = |grid: &CutGrid| grid.count.in_groups_of(grid.stacked).unwrap_or_default();
+    let end = strips.grids.iter().map(|grid| grid.from + grid.across * columns(grid)).max().unwrap_or_default();
+    Strips { count: strips.count, width: strips.width, cuts: strips.grids.iter().map(laid).collect(), rest: run - end }
 }
 
 /// Plans pieces on fabric of a usable width.

@@ -3,11 +3,13 @@
 use std::cell::OnceCell;
 use std::sync::Arc;
 
-use super::cutting::{Cloth, Cut, List, Shape, Taken};
+use super::cutting::{Cloth, Cut, Shape};
+use super::cutting_list::List;
 use super::filled_strips::{FilledStrips, cut_strips, is_stated};
 use super::nesting::Nesting;
-use super::plan::{Piece, Plan, StripCut, Strips};
-use super::planner::{CutGrid, CutStrips, Cutting, Decision, Item, Reason, Remnant, Verdict, decision};
+use super::plan::{Piece, Plan, plan_strips};
+use super::planner::{CutStrips, Cutting, Decision, Item, Reason, Remnant, Verdict, decision};
+use super::taken::Taken;
 use crate::quantity::Length;
 
 /// The decision about a cutting list on the bolt.
@@ -249,11 +251,4 @@ pub(crate) fn as_plan(strips: &[CutStrips], before: &Taken) -> Taken {
     let run = before.strip_length;
     let strips = strips.iter().map(|strips| plan_strips(strips, run)).collect();
     Taken { plan: Plan { strips, left_over: Vec::new() }, ..before.clone() }
-}
-
-pub(super) fn plan_strips(strips: &CutStrips, run: Length) -> Strips {
-    let laid = |grid: &CutGrid| StripCut::of_grid(grid.item, grid);
-    let columns = |grid: &CutGrid| grid.count.in_groups_of(grid.stacked).unwrap_or_default();
-    let end = strips.grids.iter().map(|grid| grid.from + grid.across * columns(grid)).max().unwrap_or_default();
-    Strips { count: strips.count, width: strips.width, cuts: strips.grids.iter().map(laid).collect(), rest: run - end }
 }

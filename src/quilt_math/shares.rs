@@ -4,7 +4,8 @@
 //! (common practice). What no fabric can do without, however the pieces are shared: each gives its share rounded down, and
 //! one of them the share of a kind rounded up.
 
-use super::cutting::{Cloth, Cut, taken};
+use super::cutting::{Cloth, Cut};
+use super::cutting_list::taken;
 use super::proof::Proof;
 use super::small_fabrics::fewest;
 use crate::quantity::{Count, Length};

@@ -5,7 +5,8 @@
 
 use std::collections::BTreeMap;
 
-use super::cutting::{Cloth, Cut, List, Shape, WayRound, ways_round};
+use super::cutting::{Cloth, Cut, Shape};
+use super::cutting_list::{List, WayRound, ways_round};
 use super::filled_strips::{FilledStrips, is_stated};
 use super::nesting::{Nesting, fewest_for_shapes};
 use super::plan::Piece;

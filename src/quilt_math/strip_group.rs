@@ -6,10 +6,11 @@
 use std::collections::BTreeMap;
 use std::sync::{Mutex, OnceLock, PoisonError};
 
-use super::cutting::{Cloth, Cut, Shape, Taken};
+use super::cutting::{Cloth, Cut, Shape};
+use super::plan::plan_strips;
 use super::plan::{Piece, Plan, Strips, plan_on_small};
 use super::planner::{CutGrid, CutStrips, DecidedSmall, Item, decide_small, fewest_by_area, fewest_by_scales};
-use super::proof::plan_strips;
+use super::taken::Taken;
 use crate::quantity::{Count, Length};
 
 /// The strips that several pieces are cut from.

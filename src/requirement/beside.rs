@@ -1,25 +1,15 @@
 //! Pieces that the text cuts from what is left beside others.
 
-use super::fabrics::{FabricNeeds, FabricSize};
+pub use super::fabric_size::BesideNeeds;
+use super::fabric_size::{FabricNeeds, FabricSize};
 use crate::manuscript::model::Bought;
 use crate::quantity::{Count, Length};
-use crate::quilt_math::beside::{Beside, Rows};
-use crate::quilt_math::cutting::{Cloth, Cut, Shape, Taken, taken};
+use crate::quilt_math::beside::Rows;
+use crate::quilt_math::cutting::{Cloth, Cut, Shape};
+use crate::quilt_math::cutting_list::taken;
 use crate::quilt_math::plan::{StripCut, Strips};
 use crate::quilt_math::planner::{CutGrid, Item};
-
-/// Pieces that are cut from what is left beside others.
-#[derive(Clone, Debug)]
-pub struct BesideNeeds {
-    /// The entry of the pieces along the bolt.
-    pub of: usize,
-    /// The entries that are cut beside them, each with its pieces.
-    pub entries: Vec<(usize, Item)>,
-    /// The pieces along the bolt.
-    pub rows: Rows,
-    /// Whether they come out of what is left.
-    pub decided: Beside,
-}
+use crate::quilt_math::taken::Taken;
 
 impl BesideNeeds {
     /// The row as it is cut, with what is cut beside the pieces; `None` for more rows than one.

@@ -1,10 +1,9 @@
 //! What bias binding of each size needs.
 
 use super::assumed::JOIN_SEAM;
-use super::binding::BindingNeeds;
 use super::edge::edge;
 use crate::manuscript::Field;
-use crate::manuscript::model::{Binding, BindingRequires, Grain, Manuscript, PerSize, Size};
+use crate::manuscript::model::{Binding, BindingRequires, Manuscript, PerSize, Size};
 use crate::quantity::{Count, Length, Written, Yardage};
 use crate::quilt_math::bias::{BiasStrips, join_loss, rectangle_gives, square_for, strips_from};
 use crate::quilt_math::binding::{Lengths, Method, joined, lengths, strips_for};
@@ -37,18 +36,19 @@ pub struct BiasNeeds<'m> {
 
 impl<'m> BiasNeeds<'m> {
     /// What each size needs, where the binding is cut on the bias and enough of it was read.
-    pub fn of_each(manuscript: &'m Manuscript, needs: &BindingNeeds<'m>, settings: &Settings) -> Vec<BiasNeeds<'m>> {
-        let binding: &'m Binding = needs.stated;
-        if needs.grain != Some(Grain::Bias) {
-            return Vec::new();
-        }
+    pub fn of_each(
+        manuscript: &'m Manuscript,
+        binding: &'m Binding,
+        (methods, usable_width): (&[Option<Method>], Option<Length>),
+        settings: &Settings,
+    ) -> Vec<BiasNeeds<'m>> {
         let stated = manuscript.sizes.iter().zip(binding.requires.iter().map(PerSize::stated));
         let seam = settings.length(JOIN_SEAM);
         let each = |(index, (size, stated)): (usize, (&'m Size, Option<&'m BindingRequires>))| {
-            let method: Method = (*needs.methods.get(index)?)?;
+            let method: Method = (*methods.get(index)?)?;
             let edge = edge(size)?;
             let lengths = lengths(&edge, &method);
-            let (strip_width, usable_width) = (method.strip_width, needs.usable_width?);
+            let (strip_width, usable_width) = (method.strip_width, usable_width?);
             let stated = stated?;
             let own = &stated.strip_length;
             let strip_length = if own.is_absent() { &binding.strip_length } else { own }.clone();

@@ -169,7 +169,10 @@ impl<'m> BindingNeeds<'m> {
         needs.method = needs.methods.iter().copied().flatten().max_by_key(|method| method.strip_width);
         needs.widths = needs.widths(manuscript);
         needs.sizes = needs.sizes(manuscript);
-        needs.bias = BiasNeeds::of_each(manuscript, &needs, settings);
+        if needs.grain == Some(Grain::Bias) {
+            let method = (needs.methods.as_slice(), needs.usable_width);
+            needs.bias = BiasNeeds::of_each(manuscript, needs.stated, method, settings);
+        }
         Some(needs)
     }
 

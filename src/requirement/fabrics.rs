@@ -5,26 +5,28 @@
 
 use super::assumed::PIECING_SEAM;
 use super::backing::BackingNeeds;
-use super::beside::{BesideNeeds, beside, stated_plan};
+use super::beside::{beside, stated_plan};
 use super::binding::{BindingNeeds, SizeNeeds};
 use super::cloth::{cloth, cloth_sold_as};
 use super::fabric::Shop;
-use super::instead::{InsteadNeeds, instead};
-use super::shares::{How, Sharing, from_each, is_unread, sharing};
-use super::strip_width_choice::{OtherWidth, StatedSizeStrips, choose_strip_widths};
+pub use super::fabric_size::{FabricNeeds, FabricSize, FromBolt, FromEach, SmallFabrics, Tight};
+use super::fabric_size::{planned, sold_as_word};
+use super::instead::instead;
+use super::shares::{How, from_each, is_unread, sharing};
+use super::strip_width_choice::{StatedSizeStrips, choose_strip_widths};
 use crate::manuscript::design::PieceRef;
 use crate::manuscript::model::{
     Bought, BoughtAs, Cut as StatedCut, CutAngle, CutGrain, CutShape, Fabric, Grain, Join, Manuscript, PerSize, Shaped,
     Size, SoldAs, Tips, YesNo,
 };
-use crate::manuscript::{Field, Span, Spanned};
+use crate::manuscript::{Field, Spanned};
 use crate::quantity::{Amount, Count, Length, Measure, Percent, Round, Written, Yardage};
-use crate::quilt_math::cutting::{Cloth, Cut, FromStrips, Joins, Shape, Taken, taken};
-use crate::quilt_math::planner::{DecidedSmall, Verdict};
-use crate::quilt_math::proof::Proof;
+use crate::quilt_math::cutting::{Cloth, Cut, FromStrips, Joins, Shape};
+use crate::quilt_math::planner::Verdict;
 use crate::quilt_math::shapes::StripShape;
 use crate::quilt_math::small_fabrics::fewest;
-use crate::quilt_math::strip_group::{StripGroup, strip_groups};
+use crate::quilt_math::strip_group::strip_groups;
+use crate::quilt_math::taken::Taken;
 use crate::rule_book::Settings;
 
 /// What all fabrics of a manuscript need.
@@ -38,120 +40,11 @@ pub struct FabricsNeeds<'m> {
     pub fabrics: Vec<FabricNeeds<'m>>,
 }
 
-/// What one fabric needs.
-#[derive(Debug)]
-pub struct FabricNeeds<'m> {
-    /// What is stated.
-    pub stated: &'m Fabric,
-    /// What its strips are cut from; `None` where that could not be read.
-    pub cloth: Option<Cloth>,
-    /// What its cutting list says, in the list's order, once where it is the same for all sizes; `None` for what could not
-    /// be read.
-    shapes: Vec<Vec<Option<Shape>>>,
-    /// What each entry of the list is called: strips that give several kinds of pieces, by the names of these.
-    names: Vec<String>,
-    /// Where the binding says that it is cut from this fabric.
-    pub binding_from: Option<Span>,
-    /// Where the backing says that it is cut from this fabric.
-    pub backing_from: Option<Span>,
-    /// How much shorter it is after washing.
-    pub shrinks: Percent,
-    /// What each size needs.
-    pub sizes: Vec<FabricSize<'m>>,
-}
-
-/// What one fabric of one size needs.
-#[derive(Debug)]
-pub struct FabricSize<'m> {
-    /// The size.
-    pub size: &'m Size,
-    /// Its place among the sizes.
-    pub index: usize,
-    /// What the pattern tells to buy.
-    pub required: Option<&'m Bought>,
-    /// How much shorter the fabric is after washing.
-    pub shrinks: Percent,
-    /// How many are in a pack, where packs are stated.
-    pub pack: Option<Count>,
-    /// How several fabrics share the list, where this stands for several.
-    pub sharing: Option<Sharing>,
-    /// The cutting list for this size; `None` for an entry that could not be read.
-    pub cuts: Vec<Option<Cut>>,
-    /// The strips from which pieces of several kinds are cut.
-    pub groups: Vec<StripGroup>,
-    /// The pieces that are cut from what is left beside others.
-    pub beside: Vec<BesideNeeds>,
-    /// What may be bought instead.
-    pub instead: Option<InsteadNeeds<'m>>,
-    /// The other strip widths that may be meant, by which a strip is missing.
-    pub other_widths: Vec<OtherWidth>,
-    /// What the pieces take, the last of them the binding's where that is cut from this fabric.
-    pub taken: Option<Taken>,
-    /// What they take with as many strips as are needed, where fewer are told.
-    pub to_print: Option<Taken>,
-    /// Where the stated amount is less than a first plan takes, or generous if another takes less: what is decided.
-    pub proof: Option<Proof>,
-    /// Where the stated amount is less than a plain plan takes and is not proved to be too little.
-    pub tight: Option<Tight>,
-    /// Where fewer small fabrics are stated than the plan takes: what was decided about them.
-    pub small_proof: Option<DecidedSmall>,
-    /// Why the stated amount cannot be checked, where it cannot.
-    pub unchecked: Option<&'static str>,
-}
-
-/// What each of several fabrics gives of an entry of the list.
-#[derive(Clone, Copy, Debug)]
-pub struct FromEach {
-    /// How many pieces.
-    pub pieces: Count,
-    /// How they come out of strips.
-    pub way: FromStrips,
-    /// How many strips of each fabric they take.
-    pub strips: Count,
-    /// How many fabrics there are.
-    pub among: Count,
-}
-
 impl FromEach {
     /// How many strips of all fabrics together.
     pub fn in_all(self) -> Count {
         self.strips * self.among
     }
-}
-
-/// An amount that is less than a plain plan takes, with no proof that it is too little.
-#[derive(Debug)]
-pub struct Tight {
-    /// Whether a plan that is cut in more steps fits, or none was found.
-    pub verdict: Verdict,
-    /// The shortest plan that was found.
-    pub plan: Taken,
-    /// No way of cutting takes less.
-    pub least: Length,
-}
-
-/// An amount from the bolt, with what is cut from it.
-#[derive(Clone, Copy, Debug)]
-pub struct FromBolt<'m> {
-    /// What is stated.
-    pub stated: &'m Spanned<Amount>,
-    /// What the pieces take.
-    pub cut: Yardage,
-    /// What they take with as many strips as are needed.
-    pub to_print: Yardage,
-}
-
-/// A number of small fabrics, with how many the pieces take.
-#[derive(Clone, Copy, Debug)]
-pub struct SmallFabrics<'m> {
-    /// What is stated.
-    pub stated: &'m Spanned<Count>,
-    /// How many the pieces take.
-    pub taken: Count,
-    /// How many they take with as many strips as are needed.
-    pub to_print: Count,
-    /// How many are in a pack, where packs are stated.
-    pub pack: Option<Count>,
 }
 
 impl SmallFabrics<'_> {
@@ -597,44 +490,6 @@ impl<'m> FabricSize<'m> {
     pub fn needed(&self, cut: usize, cloth: Cloth) -> Option<(FromStrips, Count)> {
         self.cuts.get(cut).copied().flatten()?.needed(cloth)
     }
-}
-
-/// What one of the fabrics is called that are sold so: `fat quarter`, `precut square`.
-pub(super) const fn sold_as_word(sold_as: Option<SoldAs>) -> &'static str {
-    match sold_as {
-        Some(SoldAs::FatQuarters) => "fat quarter",
-        Some(SoldAs::FatEighths) => "fat eighth",
-        Some(SoldAs::Strips) => "precut strip",
-        Some(SoldAs::Squares) => "precut square",
-        Some(SoldAs::Scraps) => "scrap",
-        Some(SoldAs::Panel) => "panel",
-        Some(SoldAs::Yardage) | None => "length",
-    }
-}
-
-/// The shorter of a first plan and a plain one, with what is decided, where that is asked for: a first plan proves that
-/// an amount is enough, and most amounts are right, so no other is made where it could not change what is said.
-pub(super) fn planned(
-    cuts: &[Cut],
-    cloth: Cloth,
-    required: Option<&Bought>,
-    shop: Shop,
-) -> (Option<Taken>, Option<Proof>) {
-    let Some(first) = taken(cuts, cloth) else { return (None, None) };
-    let Some(Bought::Amount(stated)) = required else { return (Some(first), None) };
-    let stated = &stated.value;
-    // Another plan may leave what squaring up takes.
-    let may_be_short = stated.least().0 < first.plan.length() + shop.squaring;
-    let may_be_generous = |least: Length| {
-        stated.halves().all(|half| Yardage(half.length) >= shop.generous_from(Yardage(least), half.unit))
-    };
-    // What the pieces cover says most often that no plan makes the amount generous.
-    if !may_be_short && !may_be_generous(first.covered()) {
-        return (Some(first), None);
-    }
-    let proof = Proof::new(cuts, cloth, &first).filter(|proof| may_be_short || may_be_generous(proof.quick_least()));
-    let plain = proof.as_ref().and_then(|proof| proof.plain(&first));
-    (Some(plain.unwrap_or(first)), proof)
 }
 
 /// What an entry of a list is called.

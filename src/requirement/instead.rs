@@ -1,30 +1,17 @@
 //! What may be bought instead: `1/4 yd or 1 fat quarter`. Each must be enough by itself.
 
 use super::fabric::Shop;
-use super::fabrics::{FabricNeeds, FabricSize, planned, sold_as_word};
+pub use super::fabric_size::InsteadNeeds;
+use super::fabric_size::{FabricNeeds, FabricSize, planned, sold_as_word};
 use super::shares::{How, Sharing, from_each};
 use crate::manuscript::model::{Bought, BoughtAs, Instead, SoldAs};
 use crate::quantity::{Count, Round};
-use crate::quilt_math::cutting::{Cloth, Cut, Taken};
+use crate::quilt_math::cutting::{Cloth, Cut};
 use crate::quilt_math::plan::Plan;
 use crate::quilt_math::planner::Verdict;
 use crate::quilt_math::shares::share;
 use crate::quilt_math::small_fabrics::fewest;
-
-/// What may be bought instead, with what it is to be enough for.
-#[derive(Debug)]
-pub struct InsteadNeeds<'m> {
-    /// What is stated.
-    pub stated: &'m Instead,
-    /// What the pieces take of it.
-    pub taken: Taken,
-    /// How many fabrics take that, where what is stated is of all of them together.
-    pub fabrics: Count,
-    /// Whether it is enough.
-    pub verdict: Verdict,
-    /// The entry of the list that does not come out of it either way, where one does not.
-    pub misfit: Option<usize>,
-}
+use crate::quilt_math::taken::Taken;
 
 /// What is decided about it; `None` where nothing is stated, or a piece does not come out of it.
 pub(super) fn instead<'m>(

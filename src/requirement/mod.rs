@@ -18,6 +18,7 @@ pub mod design_gaps;
 pub mod edge;
 pub mod extras;
 pub mod fabric;
+pub mod fabric_size;
 pub mod fabrics;
 pub mod instead;
 pub mod layout;

@@ -2,38 +2,16 @@
 //! each gives the same pieces.
 
 use super::fabric::Shop;
-use super::fabrics::{FabricSize, Tight, planned};
+use super::fabric_size::{FabricSize, Tight, planned};
+pub use super::fabric_size::{How, Sharing};
 use crate::manuscript::Field;
 use crate::manuscript::model::{Bought, BoughtAs, Fabric, YesNo};
 use crate::quantity::{Count, Length};
-use crate::quilt_math::cutting::{Cloth, Cut, Shape, Taken};
+use crate::quilt_math::cutting::{Cloth, Cut, Shape};
 use crate::quilt_math::planner::{DecidedSmall, Verdict};
 use crate::quilt_math::shares::{comes_of_one, fewest_alike, least_of_each, least_shares, share};
 use crate::quilt_math::small_fabrics::fewest;
-
-/// How several fabrics share a cutting list.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Sharing {
-    /// How many fabrics there are.
-    pub among: Count,
-    /// How many of them are different.
-    pub different: Count,
-    /// What is stated of them.
-    pub how: How,
-}
-
-/// What is stated of several fabrics.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum How {
-    /// An amount of each.
-    Each,
-    /// An amount of all together.
-    InAll,
-    /// A number of small fabrics, of which each gives the same pieces.
-    AlikeSmall,
-    /// A number of small fabrics, of which so many are different.
-    Small,
-}
+use crate::quilt_math::taken::Taken;
 
 impl Sharing {
     /// Whether what is stated is of all fabrics together.
@@ -124,7 +102,7 @@ impl FabricSize<'_> {
 
     /// All fabrics together, of which the text says what each gives: what one takes, times their number.
     fn plan_stated_shares(&mut self, among: Count, each: &[Cut], cloth: Cloth) {
-        let Some(mut taken) = crate::quilt_math::cutting::taken(each, cloth) else { return };
+        let Some(mut taken) = crate::quilt_math::cutting_list::taken(each, cloth) else { return };
         let least = least_of_each(&[each.to_vec()], cloth).unwrap_or_default() * among;
         for strips in &mut taken.plan.strips {
             strips.count = strips.count * among;
@@ -166,7 +144,7 @@ impl FabricSize<'_> {
     fn plan_alike(&mut self, among: Count, cuts: &[Cut], from_each: &[Option<Count>], cloth: Cloth) {
         let needed = fewest_alike(cuts, cloth, from_each);
         let each = share(cuts, needed.unwrap_or(among), from_each);
-        let taken = crate::quilt_math::cutting::taken(&each, cloth);
+        let taken = crate::quilt_math::cutting_list::taken(&each, cloth);
         let Some((needed, taken)) = needed.zip(taken) else {
             self.unchecked = Some("no number of them is known of which each gives its share");
             return;

@@ -3,10 +3,12 @@
 use std::cmp::Reverse;
 
 use super::fabric::Shop;
+pub use super::fabric_size::OtherWidth;
 use super::shares::{How, Sharing};
 use crate::manuscript::model::Bought;
 use crate::quantity::{Count, Length, Percent, Yardage};
-use crate::quilt_math::cutting::{Cloth, Cut, FromStrips, Shape, taken};
+use crate::quilt_math::cutting::{Cloth, Cut, Shape};
+use crate::quilt_math::cutting_list::taken;
 use crate::quilt_math::shares::share;
 
 /// What is told of a fabric for one size.
@@ -26,18 +28,6 @@ pub(super) struct StatedSizeStrips<'m> {
     pub(super) instead_of: Option<Cloth>,
     /// The other strip widths by which a strip may be missing.
     pub(super) other_widths: Vec<OtherWidth>,
-}
-
-/// Another strip width for an entry of a cutting list, by which all that is stated would be right but for one strip of
-/// one size: it may be the width that is meant, with the count one too low.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct OtherWidth {
-    /// The entry, by its place in the list.
-    pub entry: usize,
-    /// How the piece comes out of strips of that width.
-    pub way: FromStrips,
-    /// How many of those strips are needed.
-    pub needed: Count,
 }
 
 /// Gives each entry of a cutting list whose strips are told one strip width for all sizes, since it is one method.

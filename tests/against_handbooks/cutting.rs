@@ -2,7 +2,8 @@
 
 use rstest::rstest;
 use sparestrip::quantity::{Count, Length, Yardage};
-use sparestrip::quilt_math::cutting::{Cloth, Cut, Shape, taken};
+use sparestrip::quilt_math::cutting::{Cloth, Cut, Shape};
+use sparestrip::quilt_math::cutting_list::taken;
 
 use crate::against_handbooks::length;
 

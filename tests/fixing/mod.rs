@@ -5,6 +5,7 @@ use crate::support;
 
 mod decisions;
 mod diff;
+mod doubts;
 mod files;
 mod killed;
 mod texts;

@@ -8,9 +8,11 @@ use super::restarts;
 use super::rng::Rng;
 use rstest::rstest;
 use sparestrip::quantity::Length;
-use sparestrip::quilt_math::cutting::{Cloth, Cut, Shape, Taken, taken};
+use sparestrip::quilt_math::cutting::{Cloth, Cut, Shape};
+use sparestrip::quilt_math::cutting_list::taken;
 use sparestrip::quilt_math::planner::{Decision, Item, Verdict};
 use sparestrip::quilt_math::proof::Proof;
+use sparestrip::quilt_math::taken::Taken;
 
 /// An eighth of a yard, and what is lost when the edge is squared up.
 const STEP: i64 = 36;

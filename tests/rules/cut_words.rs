@@ -136,3 +136,28 @@ fn each_choice_must_be_enough(#[case] fabric: &str, #[case] pieces: u64, #[case]
         mended(&text, finding);
     }
 }
+
+/// A piece that does not come out of what may be bought instead makes that no choice, whatever else it is enough for.
+#[rstest]
+#[case("1 fat quarter or 1/2 yd", "4 1/2 x 20 1/2", 3)]
+#[case("1 fat quarter or 5/8 yd", "19 x 19", 1)]
+#[case("1 fat eighth or 3/8 yd", "10 x 10", 1)]
+#[case("1/2 yd or 1 fat quarter", "17 x 30", 1)]
+fn a_piece_that_is_larger_than_the_other_choice_is_told(#[case] bought: &str, #[case] size: &str, #[case] pieces: u64) {
+    let text =
+        choice(&format!("requires: {{ lap: {bought} }}"), pieces).replace("size: 4 x 4", &format!("size: {size}"));
+    let found = one(&text, "fabric-short");
+    assert_says(&found, &["may be bought instead; A does not come out of one either way. Each choice must be enough."]);
+    assert!(found.at.at.text(&text).contains("fat"), "{}", found.at.at.text(&text));
+    assert!(found.correction.is_none());
+}
+
+/// A number in all is at least one of each of the different fabrics.
+#[rstest]
+#[case::one_of_each("9 in each or 3 fat quarters", &[])]
+#[case::too_few("9 in each or 2 fat quarters", &["fabric-short"])]
+#[case::in_all("9 in each or 2 fat quarters in all", &["fabric-short"])]
+#[case::one_each("9 in each or 1 fat quarter", &[])]
+fn a_number_in_all_has_each_of_the_fabrics(#[case] bought: &str, #[case] rules: &[&str]) {
+    assert_rules(&choice(&format!("different: 3\n    requires: {{ lap: {bought} }}"), 36), rules);
+}

@@ -71,6 +71,19 @@ fn published_pillow_backs_are_right(#[case] finished: &str, #[case] first: &str,
     assert_silent(&pillow(finished, "", first, second));
 }
 
+/// The opening runs along the long side or the short one: 14 + 11 1/2 in, less two hems of 1 in and 20 1/2 in, overlap 3 in.
+#[rstest]
+#[case::along_the_length("20 x 26", "26 1/2 x 14", "26 1/2 x 11 1/2")]
+#[case::along_the_width("26 x 20", "26 1/2 x 14", "26 1/2 x 11 1/2")]
+#[case::along_the_short_side("20 x 26", "20 1/2 x 16", "20 1/2 x 15 1/2")]
+fn a_pillow_back_opens_along_either_side(#[case] finished: &str, #[case] first: &str, #[case] second: &str) {
+    assert_silent(&pillow(finished, "", first, second));
+    let short = pillow(finished, "", first, &second.replace("1/2 x", "x"));
+    let found = one(&short, "pillow-back-short");
+    assert_says(&found, &["along the opening"]);
+    mended(&short, &found);
+}
+
 /// The same back for the same pillow, whose size the text states with its seams.
 #[rstest]
 #[case("19 x 19", "19 x 13", "19 x 15")]

@@ -139,6 +139,13 @@ fn sashes_may_be_units(#[case] unit: &str, #[case] cornerstones: &str, #[case] m
     );
 }
 
+#[test]
+fn sashes_are_cut_from_a_piece_or_sewn_from_a_unit() {
+    let text = on_point("35 3/8 x 51 5/8", "edge_squares: whole", "11 1/2", "13 1/2", (24, 17));
+    let both = text.replace("    sash: sash\n", "    sash: sash\n    sash_of: nine\n");
+    assert_says(&one(&both, "out-of-range"), &["sash_of is one answer too many"]);
+}
+
 /// A medallion is a block within rounds of other blocks, each round a block: the middle of 12 in, rounds of 4 in and of 2 in.
 #[rstest]
 #[case::right("24", &[])]

@@ -4,9 +4,10 @@
 use super::shape::{finished_words, shapes};
 use crate::manuscript::model::SoldAs;
 use crate::quantity::{Count, Length, Measure, Percent, Scale};
-use crate::quilt_math::cutting::{Cloth, Shape, Taken};
+use crate::quilt_math::cutting::{Cloth, Shape};
 use crate::quilt_math::plan::{StripCut, Strips};
 use crate::quilt_math::planner::{CutStrips, Made, Part, parts};
+use crate::quilt_math::taken::Taken;
 use crate::requirement::fabrics::{FabricNeeds, FabricSize, FabricsNeeds};
 
 /// How many different strips are told one by one, where the plan is not what decides.

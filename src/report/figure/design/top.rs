@@ -7,7 +7,7 @@ use super::pieces::{Lying, draw, finest, of_block, of_unit};
 use super::{AIR, NARROW};
 use crate::drawing::design::DesignDrawing;
 use crate::drawing::places::Outline;
-use crate::drawing::top::{PartKind, ShownSide, TopDrawing, TopPart};
+use crate::drawing::top_parts::{PartKind, ShownSide, TopDrawing, TopPart};
 use crate::quantity::Length;
 use crate::quilt_math::outline::Point;
 use crate::report::figure::Figure;
