@@ -58,7 +58,9 @@ fn crib_sizes<'m>(manuscript: &'m Manuscript, settings: &Settings) -> impl Itera
     let largest = Rectangle::new(mattress.width + drop * 2, mattress.length + drop);
     let is_called_so = |name: &PlainName| settings.unrecorded_words(WORDS).begin_in(name);
     let is_something_else = move |size: &Size, name: &PlainName| {
-        size.bed.value().is_some() || settings.unrecorded_words(OTHER_USES).are_whole_in(name)
+        is_pillow(manuscript, size)
+            || size.bed.value().is_some()
+            || settings.unrecorded_words(OTHER_USES).are_whole_in(name)
     };
     let pattern = manuscript.pattern.stated().map_or("", |name| name.value.as_str());
     // Asked for only where the measurements do not say it already.
@@ -72,6 +74,13 @@ fn crib_sizes<'m>(manuscript: &'m Manuscript, settings: &Settings) -> impl Itera
             || is_called_so(&name)
     };
     manuscript.sizes.iter().filter(is_for_a_crib)
+}
+
+/// Whether the back of a pillow is stated for a size.
+fn is_pillow(manuscript: &Manuscript, size: &Size) -> bool {
+    let Some(back) = &manuscript.pillow_back else { return false };
+    let index = manuscript.sizes.iter().position(|known| known.name == size.name);
+    index.and_then(|index| back.requires.get(index)).and_then(PerSize::stated).is_some()
 }
 
 fn batting(manuscript: &Manuscript, size: &Size) -> Option<BattingSize> {

@@ -3,6 +3,7 @@
 use super::Context;
 use super::wording::fold::{fold_working, see_seam_and_loft, width_for};
 use crate::finding::{Finding, Label};
+use crate::quantity::Length;
 use crate::requirement::binding::{BindingNeeds, StripWidth};
 use crate::rule_book::LengthValue;
 
@@ -29,10 +30,14 @@ fn finding(context: &Context<'_>, needs: &BindingNeeds<'_>, strip: &StripWidth<'
         message,
     )
     .help(fold_working(needs, strip)?)
-    .help(format!(
-        "Strips up to about {} wide are filled by this seam; or sew a wider seam, or state a thicker loft.",
-        needs.up(width)
-    ))
-    .numbers(needs.down(stated.value.length), format!("at most about {}", needs.up(width)));
+    .help(if width.is_positive() {
+        format!(
+            "Strips up to about {} wide are filled by this seam; or sew a wider seam, or state a thicker loft.",
+            needs.up(width)
+        )
+    } else {
+        "No strip is filled by this seam beside such a flange: sew a wider seam, or state a thicker loft.".to_string()
+    })
+    .numbers(needs.down(stated.value.length), format!("at most about {}", needs.up(width.max(Length::ZERO))));
     Some(see_seam_and_loft(finding, needs, strip))
 }
