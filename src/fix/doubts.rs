@@ -43,8 +43,8 @@ const DESIGNED: &[&str] = &[
 /// What is doubtful in a manuscript.
 #[derive(Debug, Default)]
 pub(super) struct Doubts {
-    /// Where something stands that is not understood.
-    unread: Option<Span>,
+    /// Whether something is not understood.
+    unread: bool,
     /// Where something of the design is left open, and for which size.
     designed: Vec<(Option<String>, Span)>,
     /// The fabrics of which more pieces are stated than are used, with the size.
@@ -81,7 +81,7 @@ impl Doubts {
         for finding in &outcome.findings {
             let (size, at) = (finding.size.clone(), finding.at.at);
             if NOT_UNDERSTOOD.contains(&finding.rule) && finding.level != Level::Note {
-                doubts.unread.get_or_insert(at);
+                doubts.unread = true;
             }
             if doubts.is_designed(finding, text) {
                 doubts.designed.push((size, at));
@@ -112,7 +112,7 @@ impl Doubts {
 
     /// Why whatever would correct a finding waits, where it does.
     pub(super) fn of_finding(&self, finding: &Finding) -> Option<Doubt> {
-        if self.unread.is_some() {
+        if self.unread {
             return Some(Doubt::Unread);
         }
         let concerns = |size: &Option<String>| size.is_none() || finding.size.is_none() || *size == finding.size;
@@ -120,9 +120,8 @@ impl Doubts {
             return Some(Doubt::Follows(*at));
         }
         let fabric = finding.subject.get(SubjectKind::Fabric).unwrap_or_default();
-        let is_more =
-            |(size, of): &&(Option<String>, String)| *size == finding.size && of == fabric && !fabric.is_empty();
-        self.too_many.iter().any(|one| is_more(&one)).then_some(Doubt::Growth)
+        let of_fabric = (finding.size.clone(), fabric.to_string());
+        (!fabric.is_empty() && self.too_many.contains(&of_fabric)).then_some(Doubt::Growth)
     }
 
     /// Why the correction of a number waits, where it does.
