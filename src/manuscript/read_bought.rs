@@ -78,7 +78,9 @@ fn split_choice<'n>(node: &'n Node<'_>) -> (Node<'n>, Option<Node<'n>>) {
     let Kind::Scalar { value, verbatim } = &node.kind else {
         return (Node { at: node.at, kind: kept(&node.kind) }, None);
     };
-    let Some(or) = value.find(OR) else { return (Node { at: node.at, kind: kept(&node.kind) }, None) };
+    // A search for one letter is quick, and most amounts have no o.
+    let or = if value.contains('o') { value.find(OR) } else { None };
+    let Some(or) = or else { return (Node { at: node.at, kind: kept(&node.kind) }, None) };
     let part = |from: usize, to: usize| {
         let text = &value[from..to];
         let from = from + text.len() - text.trim_start().len();
@@ -196,7 +198,7 @@ fn is_the_other(
 /// Where `each` or `in all` stands between the halves of a pair, and not after them.
 fn word_inside(node: &Node<'_>) -> Option<Span> {
     let Kind::Scalar { value, verbatim } = &node.kind else { return None };
-    let bracket = value.find(" (")?;
+    let bracket = value.find('(')?.checked_sub(1).filter(|space| value.as_bytes()[*space] == b' ')?;
     let mut words = AFTER.into_iter().filter(|(_, says)| *says != BoughtAs::Packs);
     let ends_with = |word: &str| value[..bracket].strip_suffix(word).filter(|before| before.ends_with(' '));
     let (at, word) = words.find_map(|(word, _)| Some((ends_with(word)?.len(), word)))?;

@@ -134,7 +134,7 @@ impl<'n, 't> Table<'n, 't> {
             at,
             entries,
             first_letters: entries.iter().fold(0, |letters, entry| letters | letter(&entry.key)),
-            asked: Vec::with_capacity(16),
+            asked: Vec::new(),
             missing: Vec::new(),
             torn: reader.is_torn(node),
         })
@@ -148,6 +148,10 @@ impl<'n, 't> Table<'n, 't> {
     /// The entry of a word that a table of its own gives, not a section: a rule, a part of a unit.
     pub fn named(&mut self, word: &'static str) -> Option<&'n Entry<'t>> {
         let place = self.place_of(word);
+        if self.asked.is_empty() {
+            // A table of sizes asks for none.
+            self.asked.reserve(16);
+        }
         self.asked.push((word, place));
         Some(&self.entries[place?])
     }

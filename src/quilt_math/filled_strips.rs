@@ -7,7 +7,7 @@ use super::planner::{CutGrid, CutStrips, Cutting, LeftOver, Remnant, parts};
 use crate::quantity::{Count, Length};
 
 /// Stated strips with the pieces that they are stated for.
-#[derive(Debug)]
+#[derive(Debug, Default)]
 pub(super) struct FilledStrips {
     strips: Vec<CutStrips>,
     /// Room at the ends of strips, and after that the room beside pieces in a strip's width.
@@ -33,6 +33,9 @@ struct StripRemnant {
 impl FilledStrips {
     /// Lays the pieces of a list in the strips that are stated for them; `None` where some fit no way round.
     pub(super) fn new(list: &List, usable: Length) -> Option<FilledStrips> {
+        if !list.pieces.iter().any(is_stated) {
+            return Some(FilledStrips::default());
+        }
         let stated = list.pieces.iter().zip(&list.entries).filter(|(piece, _)| is_stated(piece));
         let (of_groups, stated): (Vec<_>, Vec<_>) = stated.partition(|(_, entry)| list.group_of(**entry).is_some());
         let (pieces, entries): (Vec<Piece>, Vec<usize>) = stated.into_iter().unzip();
