@@ -32,7 +32,7 @@ section!(
         directional: Field<YesNo> = OneOf<YesNo>, Standard("no"),
             "`yes` where the print has a way up, so that panels must run along the quilt; or `no`", "yes";
         shrinks: Field<Percent> = Percentage, Said("as `assumes` says"),
-            "how much shorter its fabric is after washing, where it is washed first", "3 %";
+            "how much shorter its fabric is after washing, where it is washed first", "3 %", not_beside(&["from"]);
         insert: BySize<Written> = OneOrEach<Positive>, Said("panels alone"),
             "how wide a strip of another fabric is cut that is sewn in between the panels", "12 1/2";
     }

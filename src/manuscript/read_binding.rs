@@ -47,7 +47,8 @@ section!(
         opening: Field<Written> = Positive, BookValue("opening"),
             "what stays unsewn between the first and the last stitch", "12";
         extra_length: Field<Written> = NonNegative, Said("the tails decide"),
-            "how much longer than the edge the binding is, for patterns that say this instead of `tails`", "12";
+            "how much longer than the edge the binding is, for patterns that say this instead of `tails`", "12",
+            not_beside(&["tails"]);
         strip_length: Field<Written> = Positive,
             Said("the usable width; for `bias`, as long as the fabric lets it be; must be there for `lengthwise` strips"),
             "how long each strip is cut", "65",

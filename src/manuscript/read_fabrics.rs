@@ -119,9 +119,11 @@ section!(
             "how the strips are joined end to end before the piece is trimmed to its length: `straight` or `diagonal`",
             "straight", needs("size");
         beside: Field<String> = Text, Said("from the fabric itself"),
-            "the piece along the fabric beside which it is cut, from the width that is left there", "side", needs("size");
+            "the piece along the fabric beside which it is cut, from the width that is left there", "side", needs("size"),
+            not_beside(&["strips", "strip_width", "joined", "grain"]);
         from: Field<CutFromLeft> = OneOf<CutFromLeft>, Said("from strips of its own where it takes any"),
-            "`remnants` where it is cut from what other pieces leave", "remnants", needs("size");
+            "`remnants` where it is cut from what other pieces leave", "remnants", needs("size"),
+            not_beside(&["strips", "strip_width", "joined", "grain"]);
         cut_again: Field<CutAgain> = OneOf<CutAgain>, Said("not told"),
             "how often the squares are cut from corner to corner, `once` or `twice`", "twice", needs("size");
         used_for as "for": Field<String> = Text, Said("the quilt top"),

@@ -33,9 +33,10 @@ section!(
         rows: Field<Vec<LaidRow>> = RowsOfBlocks, Said("blocks `across` and `down`, all of one size"),
             "for blocks that are sewn in rows which need not be alike: each row from the top, a list in brackets; a \
              number before a block says how many lie side by side, and `turned` after it that they are turned a quarter",
-            "[[6 star], [half, 5 star, half]]";
+            "[[6 star], [half, 5 star, half]]", not_beside(&["columns", "across", "down", "blocks"]);
         columns: Field<Vec<LaidRow>> = RowsOfBlocks, Said("blocks `across` and `down`, all of one size"),
-            "the same for columns, each from the top, the first at the left", "[[4 star], [half, 3 star, half]]";
+            "the same for columns, each from the top, the first at the left", "[[4 star], [half, 3 star, half]]",
+            not_beside(&["across", "down", "blocks"]);
         times: Field<Count> = SideKind, Said("once"),
             "how many times over all the rows or columns are sewn", "3";
         across: Field<Count> = SideKind, Unless(&["rows", "columns"], ""),

@@ -43,6 +43,8 @@ pub struct Row {
     pub goes_with: GoesWith,
     /// The word that must be there where this one is.
     pub needs: Option<&'static str>,
+    /// The words beside which it would be a second answer.
+    pub not_beside: &'static [&'static str],
     /// Whether its value is the name of the list's item that it stands in.
     pub names_item: bool,
 }
@@ -147,6 +149,7 @@ impl Row {
             hint: "",
             goes_with: GoesWith::Anything,
             needs: None,
+            not_beside: &[],
             names_item: false,
         }
     }
@@ -172,6 +175,12 @@ impl Row {
     /// Where it is there, another word must be.
     pub(crate) const fn needs(mut self, word: &'static str) -> Row {
         self.needs = Some(word);
+        self
+    }
+
+    /// It says in another way what these words say.
+    pub(crate) const fn not_beside(mut self, words: &'static [&'static str]) -> Row {
+        self.not_beside = words;
         self
     }
 

@@ -157,6 +157,10 @@ fn conditions(section: &'static Section) -> Vec<Value> {
             }));
         }
     }
+    for row in section.rows {
+        let both = row.not_beside.iter().map(|other| json!({ "not": { "required": [row.word, other] } }));
+        conditions.extend(both);
+    }
     let groups: Vec<&[&str]> = section.groups();
     if !groups.is_empty() {
         let one_of: Vec<Value> = groups.iter().map(|group| group_schema(group, &groups)).collect();

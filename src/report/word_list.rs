@@ -174,7 +174,9 @@ fn rows_text(title: &str, about: &str, rows: &[&Row], look: RenderStyle) -> Stri
     table.set_header(["word", "what it says", "where it is left out", "example"]);
     for row in rows {
         let needs = row.needs.map_or_else(String::new, |other| format!("; needs `{other}`"));
-        let says = format!("{}{}{needs}", row.says, goes_with(row));
+        let others: Vec<String> = row.not_beside.iter().map(|other| format!("`{other}`")).collect();
+        let not = if others.is_empty() { String::new() } else { format!("; not beside {}", others.join(" or ")) };
+        let says = format!("{}{}{needs}{not}", row.says, goes_with(row));
         table.add_row([row.word, &says, &left_out(row), row.example]);
     }
     format!("{}\n{}\n", heading(title, about, look), trimmed(&table))

@@ -130,9 +130,11 @@ impl Place {
         if let Some(other) = row.needs {
             table.insert(other.into(), yaml(section.row(other).expect("a word").example));
         }
-        // What cannot stand beside it, or what it needs in another table.
+        for other in row.not_beside {
+            table.remove(*other);
+        }
+        // What it needs in another table, and what stands beside it only with another value.
         match (section.name, row.word) {
-            ("binding", "extra_length") => _ = table.remove("tails"),
             ("binding requires", "square" | "length") => {
                 _ = at(&mut around, &["binding".into()]).insert("grain".into(), "bias".into());
             }
@@ -160,13 +162,11 @@ impl Place {
                 ink.insert("requires".into(), yaml("{ crib: 5 yd in all }"));
                 ink.insert("different".into(), 12.into());
             }
-            ("layout", "rows" | "columns" | "times") => {
+            ("layout", "times") => {
                 for word in ["across", "down", "blocks"] {
                     table.remove(word);
                 }
-                if row.word == "times" {
-                    table.insert("rows".into(), yaml("[[6 star], [half, 5 star, half]]"));
-                }
+                table.insert("rows".into(), yaml("[[6 star], [half, 5 star, half]]"));
             }
             // The side of a shape, or its base and height.
             ("cut", "shape" | "tips") => _ = table.insert("size".into(), yaml("3")),
@@ -336,6 +336,24 @@ fn a_word_that_needs_another_or_goes_with_another_is_told_without_it() {
         assert!(!mistakes.is_empty(), "{}\n{text}", place.name());
         assert!(!validator.is_valid(&json(&value)), "{}", place.name());
     }
+}
+
+#[test]
+fn a_word_beside_another_that_says_the_same_is_told() {
+    let validator = validator();
+    let mut told = 0;
+    for place in every_word() {
+        for other in place.row.not_beside {
+            let mut value = place.with_example();
+            let row = place.section.row(other).expect("a word of the section");
+            at(&mut value, &place.path).insert((*other).into(), yaml(row.example));
+            let (text, mistakes) = mistakes(&value);
+            assert!(!mistakes.is_empty(), "{} beside {other}\n{text}", place.name());
+            assert!(!validator.is_valid(&json(&value)), "{} beside {other}", place.name());
+            told += 1;
+        }
+    }
+    assert!(told > 15, "only {told} words say what another says");
 }
 
 #[test]
