@@ -9,6 +9,16 @@ keywords!(
     Double = "double",
     /// One layer; its second raw edge is turned under.
     Single = "single",
+    /// One layer, turned to the back whole; each side of the quilt has a strip of its own.
+    Facing = "facing",
+});
+keywords!(
+    /// How the two ends of the binding meet.
+    Closing {
+    /// By a seam, as strips are joined.
+    Joined = "joined",
+    /// One end lies inside the other, which is folded under.
+    Tucked = "tucked",
 });
 keywords!(
     /// How strips are joined end to end.

@@ -187,7 +187,7 @@ fn with_other_number(finding: Finding, at: Span, word: &str, (accepted, now): (&
         _ => (format!("accepted with {accepted}, and not with {now}"), format!("It was accepted with {accepted}")),
     };
     finding.see(Some(at), label).help(format!(
-        "{was}, and {now} is {word} now. To accept that as well, write \"{word}: {now}\" in the acceptance."
+        "{was}, and {now} is {word} now. To accept that instead, write \"{word}: {now}\" in the acceptance."
     ))
 }
 

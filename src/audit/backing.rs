@@ -14,18 +14,18 @@ impl Lines<'_> {
     /// How the backing and the batting are made.
     pub(super) fn layers(&mut self, manuscript: &Manuscript) {
         if let Some(backing) = &manuscript.backing {
-            let overhang = "The backing reaches so far beyond the top at each side.";
+            let overhang = "The backing reaches this far beyond the top at each side.";
             self.given_for_each(manuscript, "backing overhang", &backing.overhang, overhang);
-            self.given("backing shrinks", &backing.shrinks, "Its fabric is so much shorter after washing.");
+            self.given("backing shrinks", &backing.shrinks, "Its fabric is this much shorter after washing.");
             let insert = "It is sewn in between the panels; its own fabric is checked where a cutting list has it.";
             self.given_for_each(manuscript, "backing insert", &backing.insert, insert);
             self.given("backing seam", &backing.seam, "Two panels lose two of these.");
             self.given("backing usable_width", &backing.usable_width, "Panels are as wide as this.");
         }
         if let Some(batting) = &manuscript.batting {
-            let overhang = "The batting reaches so far beyond the top at each side.";
+            let overhang = "The batting reaches this far beyond the top at each side.";
             self.given_for_each(manuscript, "batting overhang", &batting.overhang, overhang);
-            self.given("batting shrinks", &batting.shrinks, "It is so much smaller after washing.");
+            self.given("batting shrinks", &batting.shrinks, "It is this much smaller after washing.");
         }
     }
 

@@ -1,7 +1,7 @@
 //! The numbers of the binding: how it is made, and what each size takes.
 
 use super::{Lines, Status, UNREAD, amount_needed, margin};
-use crate::manuscript::model::{PerSize, Size};
+use crate::manuscript::model::{Closing, Fold, PerSize, Size};
 use crate::quantity::{Amount, Length, Round, Written, Yardage};
 use crate::quilt_math::binding::flange_shows;
 use crate::requirement::bias::BiasNeeds;
@@ -19,7 +19,16 @@ impl Lines<'_> {
     /// How the binding is made.
     pub(super) fn method(&mut self, needs: &BindingNeeds<'_>, sizes: &[Size], settings: &Settings) {
         let stated = needs.stated;
-        for strip in &needs.widths {
+        let is_facing = needs.fold == Some(Fold::Facing);
+        if is_facing {
+            let working = "A facing lies flat on the back: how wide it is, is a choice.";
+            for strip in &needs.widths {
+                let size = strip.size.map(|size| size.name.as_str());
+                let (at, as_given) = (strip.stated.at, Status::AsGiven);
+                self.add(size, "binding strip_width", at, String::new(), as_given, working.to_string());
+            }
+        }
+        for strip in needs.widths.iter().filter(|_| !is_facing) {
             let width = strip.stated;
             let working = fold_working(needs, strip).unwrap_or_default();
             let cover = cover(settings, needs);
@@ -29,7 +38,9 @@ impl Lines<'_> {
             let narrowest = narrowest.and_then(|cover| width_for(settings, needs, strip, cover));
             let narrowest =
                 narrowest.map(|width_for| if covers { width_for.min(width.value.length) } else { width_for });
-            let needed = narrowest.map(|width| format!("{} or more", needs.up(width))).unwrap_or_default();
+            // Beside a wide flange any width will do.
+            let told = narrowest.filter(|width| width.is_positive());
+            let needed = told.map(|width| format!("{} or more", needs.up(width))).unwrap_or_default();
             let (status, working) = compared(narrowest.is_some(), working);
             let size = strip.size.map(|size| size.name.as_str());
             self.add(size, "binding strip_width", width.at, needed, status, working);
@@ -43,8 +54,13 @@ impl Lines<'_> {
             let (status, working) = compared(shows.is_some(), working.unwrap_or_default());
             self.add(None, "binding flange", stated.at, String::new(), status, working);
         }
-        self.given("binding seam", &stated.seam, "The fold is measured against it.");
-        self.given("binding loft", &stated.loft, "The fold goes around it.");
+        let (seam, loft) = if is_facing {
+            ("It sews the facing on; its length does not depend on it.", "A facing does not fold around it.")
+        } else {
+            ("The fold is measured against it.", "The fold goes around it.")
+        };
+        self.given("binding seam", &stated.seam, seam);
+        self.given("binding loft", &stated.loft, loft);
         self.given("binding usable_width", &stated.usable_width, "Binding strips are cut across this width.");
         self.given("binding strip_length", &stated.strip_length, "Each strip is cut this long.");
         self.given("binding extra_length", &stated.extra_length, "Taken at its word, instead of tails.");
@@ -53,10 +69,14 @@ impl Lines<'_> {
 
     fn tails(&mut self, needs: &BindingNeeds<'_>, sizes: &[Size]) {
         let stated = needs.stated;
-        let together = needs.method.as_ref().zip(needs.opening).map(|(method, opening)| opening + method.join_loss);
+        let together = needs.method.as_ref().zip(needs.opening).map(|(method, opening)| opening + method.closing);
         let needed = together.map(|together| format!("{} together", needs.up(together))).unwrap_or_default();
         if let Some(at) = stated.tails.at {
-            let working = "The tails bridge the opening and overlap for the join.".to_string();
+            let working = match needs.closing {
+                Some(Closing::Tucked) => "The tails bridge the opening and overlap where one is tucked into the other.",
+                _ => "The tails bridge the opening and overlap for the join.",
+            }
+            .to_string();
             let (status, working) = compared(needs.tails.zip(together).is_some(), working);
             self.add(None, "binding tails", at, needed, status, working);
             if let Some(((start, end), together)) = needs.tails.zip(together) {

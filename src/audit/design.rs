@@ -172,7 +172,7 @@ impl Lines<'_> {
             }
         }
         if let Some(at) = stated.times.at() {
-            let working = "The rows or columns are sewn so many times over.".to_string();
+            let working = "The rows or columns are sewn this many times over.".to_string();
             self.add(Some(heading), "layout times", at, String::new(), Status::AsGiven, working);
         }
         self.block_counts(heading, laid, working);
@@ -205,7 +205,7 @@ impl Lines<'_> {
             if let Some(ease) = border.ease.stated() {
                 let is_mitered = border.corners.value() == Some(crate::manuscript::model::Corners::Mitred);
                 let working = if is_mitered {
-                    "A mitered border is cut so much longer than the quilt with it."
+                    "A mitered border is cut this much longer than the quilt with it."
                 } else {
                     "Not used: only a mitered border is cut longer by it, and this one is not mitered."
                 };

@@ -19,7 +19,7 @@ impl Lines<'_> {
         if let Some(points) = &manuscript.prairie_points {
             self.given("prairie_points square", &points.square, "Each point is folded from it.");
             self.given("prairie_points seam", &points.seam, "A point loses it at each side.");
-            self.given("prairie_points overlap", &points.overlap, "So much of a point lies in the next.");
+            self.given("prairie_points overlap", &points.overlap, "This much of a point lies in the next.");
         }
         if let Some(back) = &manuscript.pillow_back {
             self.given("pillow_back seam", &back.seam, "It sews the back to the front.");

@@ -44,8 +44,8 @@ impl Lines<'_> {
             let width = "Strips of this fabric are cut across this width.";
             self.given(&format!("{name} usable_width"), &stated.usable_width, width);
             self.given(&format!("{name} precut"), &stated.precut, "It is bought cut to this.");
-            self.given(&format!("{name} pack"), &stated.pack, "So many are in a pack.");
-            self.given(&format!("{name} repeat"), &stated.repeat, "The print repeats so far apart.");
+            self.given(&format!("{name} pack"), &stated.pack, "This many are in a pack.");
+            self.given(&format!("{name} repeat"), &stated.repeat, "The print repeats this far apart.");
             let panel = "Not checked: pieces of a panel are cut as its pictures lie.";
             if let Some(size) = stated.panel_size.stated() {
                 self.add(
@@ -57,17 +57,17 @@ impl Lines<'_> {
                     panel.to_string(),
                 );
             }
-            self.given(&format!("{name} shrinks"), &stated.shrinks, "It is so much shorter after washing.");
+            self.given(&format!("{name} shrinks"), &stated.shrinks, "It is this much shorter after washing.");
             if let Some(sold_as) = stated.sold_as.stated().filter(|sold_as| sold_as.value == SoldAs::Scraps) {
-                let why = "Not checked: nobody says how many scraps there are, or how large.".to_string();
-                self.add(None, &format!("{name} sold_as"), sold_as.at, String::new(), Status::AsGiven, why);
+                let why = "Nobody says how many scraps there are, or how large.".to_string();
+                self.add(None, &format!("{name} sold_as"), sold_as.at, String::new(), Status::NotChecked, why);
             }
             for (place, cut) in stated.cut.iter().enumerate() {
                 let piece = if cut.is_group { fabric.name(place) } else { piece_name(cut) };
                 let size =
                     if cut.is_template() { "The box that holds the shape, as given." } else { "Cut size, as given." };
                 self.given_for_each(manuscript, &format!("{name} {piece} size"), &cut.size, size);
-                self.given(&format!("{name} {piece} per_repeat"), cut.each_repeat(), "So many come of each repeat.");
+                self.given(&format!("{name} {piece} per_repeat"), cut.each_repeat(), "Each repeat gives this many.");
                 if let Some(shaped) = cut.slanted() {
                     let words = slanted_words(needs, fabric, place);
                     self.given_for_each(manuscript, &format!("{name} {piece} size"), &shaped.size, &words);
@@ -97,7 +97,7 @@ impl Lines<'_> {
     fn required(&mut self, heading: &str, needs: &FabricsNeeds<'_>, fabric: &FabricNeeds<'_>, size: &FabricSize<'_>) {
         if let Some(different) = fabric.stated.different.get(size.index).and_then(Field::stated) {
             let (number, why) =
-                (format!("{} different", fabric.stated.name), "So many fabrics share the cutting list.");
+                (format!("{} different", fabric.stated.name), "This many fabrics share the cutting list.");
             self.add(Some(heading), &number, different.at, String::new(), Status::AsGiven, why.to_string());
         }
         let Some(required) = size.required else { return };
@@ -170,7 +170,7 @@ impl Lines<'_> {
             return;
         };
         if matches!(other.verdict, Verdict::OnlyClever | Verdict::Undecided) {
-            let why = "Not checked: no plain plan was found for so little, and no proof that there is none.";
+            let why = "Not checked: no plain plan was found that fits, and none was proved impossible.";
             self.add(Some(heading), &number, at, String::new(), Status::NotChecked, why.to_string());
             return;
         }
@@ -224,7 +224,10 @@ impl Lines<'_> {
                 (None, Some((shape, cloth))) => {
                     format!(" {}: {}.", sentence(&gives_words(needs, cloth, &shape, &way)), strips.of("strip"))
                 }
-                (None, None) => format!(" {} come out of each strip: {}.", way.per_strip, strips.of("strip")),
+                (None, None) => {
+                    let come = if way.per_strip == Count(1) { "comes" } else { "come" };
+                    format!(" {} {come} out of each strip: {}.", way.per_strip, strips.of("strip"))
+                }
                 (Some(_), _) => format!(" {} joined end to end make them.", strips.of("strip")),
             });
             let (from_strips, open) = match left_over(needs, fabric, size, place) {
@@ -361,7 +364,7 @@ impl Lines<'_> {
                 self.margin(margin::of_counts(each.value, share));
             }
             None => {
-                let why = "So many are cut from each fabric.".to_string();
+                let why = "This many are cut from each fabric.".to_string();
                 self.add(Some(heading), &number, each.at, String::new(), Status::AsGiven, why);
             }
         }
@@ -382,7 +385,7 @@ impl Lines<'_> {
             return;
         };
         if stated.value < group.needed && stated.value >= group.least {
-            let why = "Not checked: no plan was found for so few strips, and no proof that there is none.";
+            let why = "Not checked: no plan was found with these strips, and none was proved impossible.";
             self.add(Some(heading), &number, stated.at, String::new(), Status::NotChecked, why.to_string());
             return;
         }
@@ -401,7 +404,7 @@ fn undecided(
 ) -> Option<(String, Status, String)> {
     let not_checked = |why: &str| (String::new(), Status::NotChecked, format!("Not checked: {why}."));
     if size.small_is_undecided() {
-        return Some(not_checked("no plan was found for so few, and no proof that there is none"));
+        return Some(not_checked("no plan was found that fits, and none was proved impossible"));
     }
     let tight = size.tight.as_ref()?;
     if tight.verdict != Verdict::OnlyClever {

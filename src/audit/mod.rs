@@ -211,7 +211,7 @@ impl Lines<'_> {
             let why = "The piecing seam: units are pieced with it.";
             self.add(None, "seam", seam.at, String::new(), Status::AsGiven, why.to_string());
         }
-        self.given("shrinks", &assumes.shrinks, "Fabric from the bolt is so much shorter after washing.");
+        self.given("shrinks", &assumes.shrinks, "Fabric from the bolt is this much shorter after washing.");
         self.given("sold_by", &assumes.sold_by, "Fabric is rounded up to this.");
         for notion in &manuscript.notions {
             let name = notion.notion.stated().map_or("notion", |notion| notion.value.as_str());

@@ -73,10 +73,10 @@ impl Lines<'_> {
                 self.add(None, &format!("{name} {what}"), length.at, String::new(), Status::AsGiven, working);
             }
         }
-        self.given(&format!("{name} corners"), &stated.corners, "So many of its corners are flipped.");
+        self.given(&format!("{name} corners"), &stated.corners, "This many of its corners are flipped.");
         self.given(&format!("{name} center"), &stated.center, "Its logs go around this.");
         for taken in &stated.takes {
-            let working = "Each unit takes so many; how they are cut is not checked.";
+            let working = "Each unit takes this many; how they are cut is not checked.";
             self.given(&format!("{name} takes {}", taken.name), &taken.count, working);
         }
     }

@@ -46,7 +46,7 @@ enum Subcommands {
     Watch(WatchArgs),
     /// Make the corrections that can only be meant one way, in the manuscripts themselves
     #[command(
-        after_help = "Made is what is an error, has one correction, and lowers no number. Comments, order, spacing \
+        after_help = "An error is corrected where there is one way to do it and no number is lowered. Comments, order, spacing \
                       and line ends stay; accepted findings stay as they are. What an editor must decide is listed with \
                       the choices.\n\n\
                       Exit status: 0 no error is left, 1 at least one error is left, or with --diff something would be \
@@ -54,7 +54,9 @@ enum Subcommands {
     )]
     Fix(FixArgs),
     /// Begin a manuscript: with its sizes, and with every number that can be computed from them
-    #[command(after_help = "On a terminal, what is left out is asked for. Nothing is ever written over a file.")]
+    #[command(
+        after_help = "On a terminal, what is left out is asked for, but for fabrics. Nothing is ever written over a file."
+    )]
     New(NewArgs),
     /// List the rules, or show one with its working and examples
     Rules(RulesArgs),
@@ -100,10 +102,10 @@ struct CheckArgs {
     /// Count queries as errors in the exit status
     #[arg(long)]
     strict: bool,
-    /// Tell the stated numbers that nothing checks, and count them as errors in the exit status
+    /// List the stated numbers that nothing checks, and count them as errors in the exit status
     #[arg(long)]
     account: bool,
-    /// Require that every manuscript is signed off, and tell each value that changed since
+    /// Require that every manuscript is signed off, and name each value that changed since
     #[arg(long)]
     signed: bool,
     #[command(flatten)]
@@ -204,7 +206,7 @@ struct WatchArgs {
     /// How to report
     #[arg(long, value_enum, default_value_t = WatchFormat::Text)]
     format: WatchFormat,
-    /// Require that every manuscript is signed off, and tell each value that changed since
+    /// Require that every manuscript is signed off, and name each value that changed since
     #[arg(long)]
     signed: bool,
     /// Print at most this many lines at a time, the last ones, so that they fit beside an editor
@@ -338,7 +340,7 @@ struct ManualArgs {
 
 #[derive(Debug, Args)]
 pub(crate) struct RenderArgs {
-    /// Whether to colour the report
+    /// Whether to color the report
     #[arg(long, value_enum, default_value_t = Colour::Auto)]
     color: Colour,
     /// Draw with ASCII characters only

@@ -8,7 +8,7 @@ use serde::Serialize;
 use super::ShownLength;
 use super::binding_layout::{BindingLayout, Tails};
 use super::outline::PlacedOutline;
-use crate::manuscript::model::{Join, Size};
+use crate::manuscript::model::{Fold, Join, Size};
 use crate::quantity::{Count, Length, Measure};
 use crate::quilt_math::binding::{Ends, Lengths, Method};
 use crate::quilt_math::outline::Edge;
@@ -208,6 +208,9 @@ impl Made {
         method: &Method,
         settings: &Settings,
     ) -> Result<BindingLayout, &'static str> {
+        if needs.fold == Some(Fold::Facing) {
+            return Err("A facing is cut for each side by itself.");
+        }
         let (strip_length, join_loss, count) = match self.pieces {
             Pieces::Strips { strip_length, join_loss, count, enough, .. } => {
                 let count = count.ok_or("Nothing says how many strips there are.")?;
@@ -236,7 +239,7 @@ impl Made {
     fn tails(&self, needs: &BindingNeeds<'_>, method: &Method) -> Tails {
         match method.ends {
             Ends::Tails { start, end, opening } => Tails { start, end, opening: Some(opening), assumed: false },
-            Ends::Extra(_) => {
+            Ends::Extra(_) | Ends::Sides => {
                 let Lengths { perimeter, corners, asked, .. } = self.lengths;
                 let beyond = asked - perimeter - corners + needs.opening.unwrap_or_default();
                 let start = beyond.half();

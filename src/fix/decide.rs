@@ -60,13 +60,13 @@ impl Why {
             Why::Question => "a question for the writer".to_string(),
             Why::Design => "the design or the method may be meant otherwise".to_string(),
             Why::Lowers => "it would lower a number".to_string(),
-            Why::Large => "so much more hints at another number: look for the cause first".to_string(),
+            Why::Large => "that much more hints at another number: look for the cause first".to_string(),
             Why::EverySize => "it stands for every size: state it for each".to_string(),
             Why::Method => "the unit's method is not stated: these may be the sizes of another".to_string(),
             Why::Brings(what) => what.clone(),
             Why::Follows { .. } => "it follows from another".to_string(),
-            Why::Unread => "something is stated twice or cannot be read: put that right first".to_string(),
-            Why::NoOneText => "no one text puts it right".to_string(),
+            Why::Unread => "something in the file is not understood: correct that first".to_string(),
+            Why::NoOneText => "no single correction will do".to_string(),
         }
     }
 }
@@ -86,7 +86,7 @@ const DESIGN: &[(&str, &str)] = &[
     ("border-does-not-fit", "change the size of its units instead"),
     ("finished-size-wrong", "change the layout, the blocks or the borders instead"),
     ("flange-hidden", "change the width of the other strip instead"),
-    ("fold-short", "say that the loft is lower, or the fold or the finish another"),
+    ("fold-short", "state a lower loft, another fold or another finish"),
     ("pair-disagrees", "change the other half instead"),
     ("tails-too-short", "shorten the opening instead"),
 ];

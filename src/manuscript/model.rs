@@ -6,7 +6,7 @@ use crate::quantity::{Amount, Count, Written};
 use super::{Field, Span, Spanned};
 
 pub use crate::choices::{
-    Bed, Corners, CutAgain, CutAngle, CutFromLeft, CutGrain, CutShape, EdgeSquares, Finish, Fold, Grain, Join,
+    Bed, Closing, Corners, CutAgain, CutAngle, CutFromLeft, CutGrain, CutShape, EdgeSquares, Finish, Fold, Grain, Join,
     LoftWord, MeasureWord, Measured, Packaged, PanelsRun, Set, Side, SoldAs, Tips, YesNo,
 };
 

@@ -33,7 +33,7 @@ section!(
     /// A pattern manuscript.
     pub struct Manuscript, "file", "The file", "";
     words {
-        pattern: Field<String> = Text, Required, "the pattern's name", "Harbour Lights";
+        pattern: Field<String> = Text, Required, "the pattern's name", "Harbor Lights";
         edition: Field<String> = Text, Said("not printed"), "the edition, in any form", "1";
         designer: Field<String> = Text, Said("not printed"), "who designed it, in your words", "the studio";
         skill: Field<String> = Text, Said("not printed"), "how much skill it takes, in your words", "confident beginner";
@@ -125,14 +125,14 @@ section!(
     pub struct Accepted, "accepted", "In each item of `accepted`",
         "An editor may accept a finding, with the reason. It is then counted in the summary (\"1 accepted\") and no \
          longer an error. An acceptance holds for one thing and one number: for what the head of the finding has in \
-         brackets, and for the number that the finding says is stated. Where that number changes later, or what is needed is \
+         parentheses, and for the number that the finding says is stated. Where that number changes later, or what is needed is \
          no longer what the acceptance says after `needed`, the finding stands again, and says that another was accepted. An acceptance that does not say all of it accepts nothing, \
          and is a query that says what to write; so is one that nothing needs any more. What cannot be read is \
          corrected, and cannot be accepted.";
     words {
         rule: Field<String> = Text, Required, "the rule, as the finding's head names it", "spare-strip", names_item();
         size: Field<String> = SizeName, Said("a finding for no one size"),
-            "the size, where the head of the finding has one in brackets", "crib", names_item();
+            "the size, where the head of the finding has one in parentheses", "crib", names_item();
         number: Field<String> = Text, Said("the one that the rule is about"),
             "which number it is, where the head names one without a word before it", "binding fabric", names_item();
         fabric: Field<String> = Text, Said("a finding for no fabric"),
@@ -281,7 +281,7 @@ fn read_tree(mut reader: Reader, tree: Option<&Node<'_>>, whole: bool) -> Manusc
                 Kind::Table(entries) => entries.first().map_or(tree.at, |entry| entry.key_at),
                 _ => tree.at,
             };
-            if let Some(table) = Table::new(&mut reader, "the file", start, tree, "pattern: Harbour Lights") {
+            if let Some(table) = Table::new(&mut reader, "the file", start, tree, "pattern: Harbor Lights") {
                 read_file(&mut reader, table, whole, &mut manuscript);
             }
         }

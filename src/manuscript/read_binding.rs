@@ -3,7 +3,7 @@
 use super::by_size::{BySize, OneOrEach};
 use super::declared_names::DeclaredNames;
 use super::kinds::{Fabric, FabricName, NonNegative, OneOf, Positive, SquareOrSides, Whole};
-use super::model::{Finish, Fold, Grain, Join, Loft, LoftWord, PerSize, Side};
+use super::model::{Closing, Finish, Fold, Grain, Join, Loft, LoftWord, PerSize, Side};
 use super::read_per_size::read_per_size;
 use super::reader::{Bound, Reader};
 use super::section::LeftOut::{BookValue, Required, Said, Standard, Unless};
@@ -29,7 +29,8 @@ section!(
         flange: Field<Written> = Positive, Said("none"),
             "how wide strips of a second fabric are cut that are sewn along the binding's, to show as a flange", "1 3/4";
         fold: Field<Fold> = OneOf<Fold>, Standard("double"),
-            "`double`: folded in half along its length; or `single`: one layer, its second edge turned under", "double";
+            "`double`: folded in half along its length; `single`: one layer, its second edge turned under; or `facing`: \
+             one layer that is turned to the back whole, a strip of its own for each side", "double";
         seam: Field<Written> = Positive, BookValue("binding_seam"), "the seam that sews the binding on", "1/4";
         loft: Field<Loft> = LoftKind, Said("`low`: {loft_low}"),
             "how thick the quilt is at its edge, pressed flat: `low`, `medium`, `high`, or a length you measured", "low";
@@ -42,6 +43,9 @@ section!(
             "how the fold is stitched down: by `machine`, by `hand`, or in the `ditch` of the first seam", "machine";
         sewn_first_to: Field<Side> = OneOf<Side>, Said("`back` for machine, `front` for the others"),
             "the side the binding is sewn to first: `back` or `front`", "back";
+        ends: Field<Closing> = OneOf<Closing>, Standard("joined"),
+            "how the two ends meet: `joined` by a seam, or `tucked`, one inside the other, which is folded under",
+            "joined";
         tails: Tails = TailsKind, Said("{tail} in each"),
             "what is left loose at both ends: one length, or `{ start: 10, end: 8 }`", "10";
         opening: Field<Written> = Positive, BookValue("opening"),
@@ -129,11 +133,32 @@ pub(super) fn read_binding(reader: &mut Reader, known: &DeclaredNames<'_>, entry
         let what = MistakeKind::RepeatedKey { word: Binding::extra_length.word.into(), mend };
         reader.report_with(extra, what, tails, "the tails already say how much longer than the edge it must be");
     }
+    report_closing_of_a_facing(reader, &binding);
     if binding.strip_width.is_absent() && table.may_state_more() {
         binding.strip_width = BySize::All(Field::Unread);
     }
     table.finish(reader, true);
     Some(binding)
+}
+
+/// A facing is cut for each side by itself: it has no two ends that meet.
+fn report_closing_of_a_facing(reader: &mut Reader, binding: &Binding) {
+    let Some(facing) = binding.fold.stated().filter(|fold| fold.value == Fold::Facing) else { return };
+    let closing = [
+        (Binding::ends.word, binding.ends.at()),
+        (Binding::tails.word, binding.tails.at),
+        (Binding::opening.word, binding.opening.at()),
+        (Binding::flange.word, binding.flange.at()),
+    ];
+    for (word, at) in closing {
+        if let Some(at) = at {
+            let why =
+                format!("`{word}` is of a binding that goes around in one, and a facing has a strip for each side");
+            let mend = "Take it out, or the facing; extra_length says how much longer all four strips are together";
+            let see = "the facing is stated here".to_string();
+            reader.report_with(at, MistakeKind::CannotBe { why, mend }, facing.at, see);
+        }
+    }
 }
 
 /// The fabric that the binding is cut from says already how much there is of it.

@@ -39,7 +39,7 @@ section!(
     /// A fabric, and what is cut from it.
     pub struct Fabric, "fabrics", "In each of the `fabrics`", "";
     words {
-        role: Field<String> = Text, Said("not told"), "what it is for, in your words", "background";
+        role: Field<String> = Text, Said("not stated"), "what it is for, in your words", "background";
         color: Field<String> = Text, Said("not printed"), "its color, in your words", "navy";
         item: Field<String> = Text, Said("not printed"), "its number or name in a range, in your words", "1234-7";
         notes: Field<String> = Text, Said("not printed"), "what else to print of it, in your words", "or scraps";
@@ -47,7 +47,7 @@ section!(
             "the usable width of this fabric alone", "42";
         directional: Field<YesNo> = OneOf<YesNo>, Standard("no"),
             "`yes` where the print has a way up, so that pieces may not be turned; or `no`", "yes";
-        shrinks: Field<Percent> = Percentage, Said("not at all"),
+        shrinks: Field<Percent> = Percentage, Said("as `assumes` says, from the bolt"),
             "how much shorter it is after washing, where it is washed before it is cut; its usable width is that after \
              washing", "3 %";
         repeat: Field<Written> = Positive, Said("none is counted"),
@@ -148,7 +148,7 @@ section!(
             goes_with("shape", WITH_TIPS);
         centered = Shape::Choice(YesNo::NAMES), Standard("no"),
             "`yes` where each is centered on a motif of the print, which takes whole repeats (`repeat` of the fabric); or `no`", "yes";
-        per_repeat = Whole::SHAPE, Said("not checked"), "how many centered pieces come of each repeat of the print", "4",
+        per_repeat = Whole::SHAPE, Said("not checked"), "how many centered pieces one repeat of the print gives", "4",
             goes_with("centered", &["yes", "no"]);
         strips: Vec<Field<Count>> = Shape::BySize(&Whole::SHAPE), Said("sparestrip plans the strips itself"),
             "for each size how many strips the pattern tells its reader to cut", "{ crib: 5 }";

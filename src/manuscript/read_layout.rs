@@ -100,7 +100,7 @@ section!(
         cornerstone: Field<PieceRef> = PieceName, Said("not checked"),
             "the piece for the squares at its corners", "K";
         of: Field<usize> = UnitName, Said("it is sewn from strips"),
-            "for a border that is sewn from units: the unit, so many side by side along each side", "geese";
+            "for a border that is sewn from units: the unit, side by side along each side", "geese";
         pieced: Field<YesNo> = OneOf<YesNo>, Standard("yes"),
             "`yes` where it is joined from strips; `no` where each side is one piece, cut as long as it must be", "no";
         join: Field<Join> = OneOf<Join>, Standard("straight"),

@@ -25,7 +25,7 @@ section!(
     pub struct Notion, "notions", "In each of the `notions`, its name alone, or", "";
     words {
         notion: Field<String> = Text, Required, "what it is, in your words", "buttons", names_item();
-        count: BySize<Count> = OneOrEach<Whole>, Said("as it is"),
+        count: BySize<Count> = OneOrEach<Whole>, Said("no count is printed"),
             "how many a reader needs, one number or one for each size", "{ crib: 4 }";
     }
     by_hand {}

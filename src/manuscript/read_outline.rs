@@ -260,6 +260,7 @@ fn points_impossible(
         show(width),
         show(length)
     );
-    let mend = "Each point is its place across from the left and down from the top of the finished quilt";
+    let mend =
+        "Correct the points or the finished size: a point is its place across from the left and down from the top";
     ((across, down) != (width, length)).then_some((0, why, mend))
 }

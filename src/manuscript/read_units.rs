@@ -42,7 +42,7 @@ section!(
              block", "3";
         seam: Field<Written> = Positive, Said("that of `assumes`"), "the seam that it is pieced with", "1/4";
         yields: Field<Count> = Whole, Said("as many as the method gives"),
-            "how many come of one set of its pieces, or how many segments of one strip set", "2";
+            "how many one set of its pieces makes, or how many segments one strip set", "2";
         makes: BySize<Count> = OneOrSome<Whole>, Said("not checked"),
             "how many of it the text says to make, for all sizes or for each", "80";
     }
@@ -230,7 +230,7 @@ fn check_corners(reader: &mut Reader, unit: &mut Unit) {
         .stated()
         .and_then(|corners| corners.value.iter().find(|corner| corner.value.length > height).map(|corner| corner.at));
     if let Some(at) = too_large {
-        let why = "A corner is no larger than the unit".to_string();
+        let why = "This corner is larger than its unit".to_string();
         reader.report(at, MistakeKind::CannotBe { why, mend: "State how large the corner finishes, such as 2" });
         unit.corner = Field::Unread;
     }

@@ -288,7 +288,13 @@ impl Reader {
     fn bounded<T>(&mut self, field: Field<T>, least: Bound, length: impl Fn(&T) -> Length) -> Field<T> {
         match &field {
             Field::Stated(spanned) if least == Bound::Positive && !length(&spanned.value).is_positive() => {
-                self.report(spanned.at, MistakeKind::OutOfRange { why: "it must be more than 0".into(), help: "" });
+                self.report(
+                    spanned.at,
+                    MistakeKind::OutOfRange {
+                        why: "it must be more than 0".into(),
+                        help: "State how much, or take the entry out.",
+                    },
+                );
                 Field::Unread
             }
             _ => field,

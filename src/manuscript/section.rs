@@ -265,8 +265,13 @@ impl Shape {
 impl Section {
     /// The section and those that may stand in it, each before those that stand in it.
     pub fn all(&'static self) -> Vec<&'static Section> {
-        let within = self.rows.iter().flat_map(|row| row.shape.sections());
-        std::iter::once(self).chain(within).collect()
+        let mut all = vec![self];
+        for section in self.rows.iter().flat_map(|row| row.shape.sections()) {
+            if all.iter().all(|known: &&Section| known.name != section.name) {
+                all.push(section);
+            }
+        }
+        all
     }
 
     /// The groups of words of which only one may be there.

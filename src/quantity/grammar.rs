@@ -90,7 +90,7 @@ pub fn read_amount(text: &str, measure: Measure) -> Result<Amount, Fault> {
         let end = text[..cursor.at].trim_end().len();
         cursor.skip_spaces();
         if !cursor.take_if(|c| matches!(c, ')' | '）')) {
-            return Err(cursor.unreadable("the amount in brackets is not closed: ')' is expected here"));
+            return Err(cursor.unreadable("the amount in parentheses is not closed: ')' is expected here"));
         }
         second = Some((written, start..end));
     } else if !first.bare {
@@ -222,7 +222,7 @@ impl Marked {
         if ticks % over != 0 {
             return Err(out_of_range(
                 self.at.clone(),
-                "no ruler shows this fraction: use halves, thirds, fifths, or eighths to 64ths".into(),
+                "this fraction is not read: use halves, thirds, fifths, or eighths to 64ths".into(),
             ));
         }
         let length = Length::from_ticks(ticks / over);
@@ -342,7 +342,7 @@ impl<'t> Cursor<'t> {
         }
         self.skip_spaces();
         if in_brackets && !self.take_if(|c| matches!(c, ')' | '）')) {
-            return Err(self.unreadable("what stands in brackets is not closed: ')' is expected here"));
+            return Err(self.unreadable("what stands in parentheses is not closed: ')' is expected here"));
         }
         Ok(Some((half, at)))
     }

@@ -21,6 +21,8 @@ pub enum Ends {
     },
     /// A plain length beyond the perimeter, which the pattern states instead.
     Extra(Length),
+    /// None: each side of the quilt has a strip of its own.
+    Sides,
 }
 
 /// How a binding is made, the same for every size.
@@ -28,8 +30,10 @@ pub enum Ends {
 pub struct Method {
     /// How wide each strip is cut.
     pub strip_width: Length,
-    /// What one join between two strips takes from their length; closing the two ends takes as much.
+    /// What one join between two strips takes from their length.
     pub join_loss: Length,
+    /// What it takes to close the two ends.
+    pub closing: Length,
     /// What a mitred corner takes up.
     pub take_up: Length,
     /// The two ends.
@@ -62,15 +66,16 @@ pub fn join_loss(join: Join, strip_width: Length, join_seam: Length) -> Length {
 
 /// The lengths that a binding must have to go round an edge.
 ///
-/// Closing the ends takes as much as a join: the tails of a diagonal join overlap by exactly the cut width
-/// (Maple Leaf Quilters, "Joining the Ends of your Binding").
+/// Closing the ends by a seam takes as much as a join: the tails of a diagonal join overlap by exactly the cut width
+/// (Maple Leaf Quilters, "Joining the Ends of your Binding"). A facing is not closed: it is cut side by side.
 pub fn lengths(edge: &Edge, method: &Method) -> Lengths {
     let perimeter = edge.perimeter();
     let corners = method.take_up * edge.corners();
-    let bare = perimeter + corners + method.join_loss;
+    let bare = perimeter + corners + method.closing;
     let comfortable = match method.ends {
         Ends::Tails { start, end, opening } => perimeter + corners + start + end - opening,
         Ends::Extra(extra) => perimeter + extra,
+        Ends::Sides => bare,
     };
     Lengths { perimeter, corners, bare, asked: comfortable.max(bare) }
 }
@@ -135,18 +140,21 @@ pub fn flange_shows(strip_width: Length, flange: Length) -> Length {
 ///
 /// Double: folded, the strip is w/2; it travels the seam to the edge, round the loft and the seam back, and its own
 /// seam allowance is one more: w/2 - 3s - t. Single: w - 4s - t. This is the handbooks' "six times the finished
-/// width plus ease" and "four times" (All-in-One Quilter's Reference Tool, C&T: 1/4 takes 1 5/8 and 1 1/8).
-pub fn reach(fold: Fold, strip_width: Length, seam: Length, loft: Length) -> Length {
+/// width plus ease" and "four times" (All-in-One Quilter's Reference Tool, C&T: 1/4 takes 1 5/8 and 1 1/8). `None` for a
+/// facing, which lies flat on the back.
+pub fn reach(fold: Fold, strip_width: Length, seam: Length, loft: Length) -> Option<Length> {
     match fold {
-        Fold::Double => strip_width.half() - seam * 3 - loft,
-        Fold::Single => strip_width - seam * 4 - loft,
+        Fold::Double => Some(strip_width.half() - seam * 3 - loft),
+        Fold::Single => Some(strip_width - seam * 4 - loft),
+        Fold::Facing => None,
     }
 }
 
 /// The narrowest strip whose fold reaches so far past the stitching: `reach` solved for the width.
-pub fn width_for_reach(fold: Fold, reach: Length, seam: Length, loft: Length) -> Length {
+pub fn width_for_reach(fold: Fold, reach: Length, seam: Length, loft: Length) -> Option<Length> {
     match fold {
-        Fold::Double => (reach + seam * 3 + loft) * 2,
-        Fold::Single => reach + seam * 4 + loft,
+        Fold::Double => Some((reach + seam * 3 + loft) * 2),
+        Fold::Single => Some(reach + seam * 4 + loft),
+        Fold::Facing => None,
     }
 }

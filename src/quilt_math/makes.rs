@@ -428,7 +428,7 @@ static QUARTER_SQUARE_TRIANGLE: MakeRow = MakeRow {
             method: Some(Method::Pieced),
             parts: &[quarter("first"), quarter("second"), quarter("third"), quarter("fourth")],
             gives: Some(Count(4)),
-            note: "one triangle of each in a unit, in turn round it; two parts may be cut from one piece",
+            note: "one triangle of each in a unit, in turn around it; two parts may be cut from one piece",
         },
     ],
     example: "{ make: quarter_square_triangle, finished: 3, cut: { first: 4 1/4, second: 4 1/4 } }",
@@ -528,7 +528,7 @@ static LOG_CABIN: MakeRow = MakeRow {
 static OTHER: MakeRow = MakeRow {
     make: Make::Other,
     laid: Laid::Unknown,
-    says: "anything else: curves, foundation piecing, applique",
+    says: "anything else: curves, foundation piecing, appliqué",
     finished: Finished::Any,
     ways: &[Way {
         method: None,

@@ -18,11 +18,11 @@ pub(super) struct Caution<'a> {
 }
 
 impl<'a> Caution<'a> {
-    /// `a crib quilt (baby)`, or `crib quilts (baby, crib)`.
+    /// `crib size (baby)`, or `crib sizes (baby, crib)`.
     pub(super) fn head(&self) -> String {
         match self.sizes.as_slice() {
-            [size] => format!("a crib quilt ({size})"),
-            sizes => format!("crib quilts ({})", sizes.join(", ")),
+            [size] => format!("crib size ({size})"),
+            sizes => format!("crib sizes ({})", sizes.join(", ")),
         }
     }
 

@@ -93,7 +93,9 @@ fn shown(text: &str) -> String {
 
 /// The beginning of a message, up to a colon, where that says enough: what is stated and what is needed.
 fn first_part(message: &str) -> &str {
-    let ends = message.match_indices(": ").map(|(at, _)| at);
+    // Not a colon within an example in braces.
+    let is_outside = |at: &usize| message[..*at].matches('{').count() == message[..*at].matches('}').count();
+    let ends = message.match_indices(": ").map(|(at, _)| at).filter(is_outside);
     let is_enough = |end: &usize| *end >= ENOUGH || message[..*end].contains("needed");
     let end = ends.chain([message.len()]).find(is_enough).unwrap_or(message.len());
     message[..end].trim_end_matches('.')

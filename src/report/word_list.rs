@@ -61,7 +61,7 @@ pub const WRITTEN: [(&str, &[&str]); 5] = [
     ("percentage", &["3 %", "3%", "2.5 %", "2 1/2 %"]),
 ];
 
-const ABOUT_WORDS: &str = "Where an entry is left out, its standard value holds. A name in brackets is a value of the \
+const ABOUT_WORDS: &str = "Where an entry is left out, its standard value holds. A name in parentheses is a value of the \
     rule book, which can be changed for all patterns of a house. Wherever something is stated for each size, what is the \
     same for all of them may stand once, under `every_size`; a size that is named states what differs.";
 
@@ -73,7 +73,7 @@ const ABOUT_NUMBERS: &str = "A number without a unit is in the manuscript's meas
     needs its yd. Decimals have a point, not a comma. A fraction needs a space or a hyphen before it: 41/2 is read \
     as 20 1/2, and asked about. What is typed with other signs is read where it can mean one thing only: en dashes, \
     two apostrophes for an inch mark, full-width digits, raised and lowered digits, any fraction bar. Words are read \
-    in American and in British spelling (center, centre). Both halves of an amount in yards and centimetres must be \
+    in American and in British spelling (center, centre). Both halves of an amount in yards and centimeters must be \
     enough on their own. Of a length or a size in both measures the half in the manuscript's measure is computed with, \
     and the other must be the same, rounded. Lengths go up to 2000 in (5080 cm), counts to 100,000, fractions to 1/64, decimals to four \
     places, and a file to 4 MiB. 1 in is 25.4 mm and 1 yd is 0.9144 m exactly; nothing is rounded in the working.";

@@ -84,8 +84,8 @@ const WIDE_ENOUGH: usize = 90;
 /// How many characters of a quantity are kept on one line: `117 1/2 x 117 1/2 in`.
 const LONGEST_KEPT: u16 = 21;
 
-/// How many characters of a word in the name of a number are kept on one line: `usable_width`.
-const LONGEST_NAME_KEPT: u16 = 12;
+/// How many characters of a word in the name of a number are kept on one line: `prairie_points`.
+const LONGEST_NAME_KEPT: u16 = 16;
 
 /// What the lines between five columns and round them take.
 const BETWEEN_COLUMNS: u16 = 6;

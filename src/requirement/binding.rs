@@ -10,7 +10,7 @@ use super::edge::edge;
 use super::fabric::Shop;
 use crate::manuscript::Spanned;
 use crate::manuscript::model::{
-    Binding, BindingRequires, Finish, Fold, Grain, Join, Loft, LoftWord, Manuscript, PerSize, Side, Size,
+    Binding, BindingRequires, Closing, Finish, Fold, Grain, Join, Loft, LoftWord, Manuscript, PerSize, Side, Size,
 };
 use crate::quantity::{Count, Length, Measure, Round, Written};
 use crate::quilt_math::binding::{
@@ -28,6 +28,10 @@ pub const TAIL: LengthValue = LengthValue::named("tail");
 pub const OPENING: LengthValue = LengthValue::named("opening");
 /// The seam that attaches the binding where the pattern states none.
 pub const SEAM: LengthValue = LengthValue::named("binding_seam");
+/// How far one end reaches into the other, and the fold of that, where they are tucked.
+const TUCK: LengthValue = LengthValue::named("tuck");
+/// How much longer than its side a facing's strip is cut at each of its ends.
+const FACING_END: LengthValue = LengthValue::named("facing_end");
 /// How many strips are to spare.
 pub const SPARE_STRIPS: CountValue = CountValue::named("spare_strips");
 /// The rule that asks for them: a house that does without it counts none.
@@ -55,6 +59,8 @@ pub struct BindingNeeds<'m> {
     pub grain: Option<Grain>,
     /// How strips are joined.
     pub join: Option<Join>,
+    /// How the two ends meet.
+    pub closing: Option<Closing>,
     /// How the fold is fastened.
     pub finish: Option<Finish>,
     /// The side that the binding is sewn to first.
@@ -136,7 +142,9 @@ impl<'m> BindingNeeds<'m> {
         let tail = || settings.length(TAIL);
         let tails = (stated.tails.start.or_length(tail), stated.tails.end.or_length(tail));
         let usable_width = usable_width(stated, manuscript, settings);
-        let opening = if extra && stated.opening.is_absent() {
+        let fold = stated.fold.or(Fold::Double);
+        let is_closed = fold != Some(Fold::Facing);
+        let opening = if !is_closed || extra && stated.opening.is_absent() {
             None
         } else {
             stated.opening.or_length(|| settings.length(OPENING))
@@ -146,16 +154,17 @@ impl<'m> BindingNeeds<'m> {
             measure: manuscript.measure,
             shop: Shop::new(manuscript, settings),
             spares: if settings.does_without(SPARE_STRIP) { Count(0) } else { settings.count(SPARE_STRIPS) },
-            fold: stated.fold.or(Fold::Double),
+            fold,
             grain: stated.grain.or(Grain::Crosswise),
             join: stated.join.or(Join::Diagonal),
+            closing: stated.ends.or(Closing::Joined),
             finish: stated.finish.or(Finish::Machine),
             sewn_first_to: None,
             seam: stated.seam.or_length(|| settings.length(SEAM)),
             loft: stated.loft.or(Loft::Keyword(LoftWord::Low)).map(|loft| thickness(loft, settings)),
             usable_width,
             opening,
-            tails: if extra { None } else { tails.0.zip(tails.1) },
+            tails: if extra || !is_closed { None } else { tails.0.zip(tails.1) },
             method: None,
             methods: Vec::new(),
             flange: flange(stated, manuscript, settings),
@@ -178,6 +187,9 @@ impl<'m> BindingNeeds<'m> {
 
     /// Hand-finished binding is sewn to the front first, machine-finished to the back (common practice).
     fn first_side(&self) -> Option<Side> {
+        if self.fold? == Fold::Facing {
+            return self.stated.sewn_first_to.or(Side::Front);
+        }
         let usual = match self.finish? {
             Finish::Machine => Side::Back,
             Finish::Hand | Finish::Ditch => Side::Front,
@@ -186,7 +198,7 @@ impl<'m> BindingNeeds<'m> {
     }
 
     fn widths(&self, manuscript: &'m Manuscript) -> Vec<StripWidth<'m>> {
-        let reach = |width: Length| Some(reach(self.fold?, width, self.seam?, self.loft?));
+        let reach = |width: Length| reach(self.fold?, width, self.seam?, self.loft?);
         // A flange that could not be read leaves open how wide the fold is.
         let is_known = !self.stated.flange.is_unread();
         let of = |(size, stated): (Option<usize>, &'m Spanned<Written>)| {
@@ -201,14 +213,24 @@ impl<'m> BindingNeeds<'m> {
     fn method(&self, size: usize, settings: &Settings) -> Option<Method> {
         let strip_width = self.stated.strip_width.of(size).length()?;
         let extra = &self.stated.extra_length;
-        let ends = if extra.is_absent() {
+        let is_facing = self.fold? == Fold::Facing;
+        let ends = if !extra.is_absent() {
+            Ends::Extra(extra.length()?)
+        } else if is_facing {
+            Ends::Sides
+        } else {
             let (start, end) = self.tails?;
             Ends::Tails { start, end, opening: self.opening? }
-        } else {
-            Ends::Extra(extra.length()?)
         };
         let join_loss = join_loss(self.join?, strip_width, settings.length(JOIN_SEAM));
-        Some(Method { strip_width, join_loss, take_up: settings.length(TAKE_UP), ends })
+        let closing = match self.closing? {
+            _ if is_facing => Length::ZERO,
+            Closing::Joined => join_loss,
+            Closing::Tucked => settings.length(TUCK),
+        };
+        // Two strips of a facing end at each corner.
+        let take_up = if is_facing { settings.length(FACING_END) * 2 } else { settings.length(TAKE_UP) };
+        Some(Method { strip_width, join_loss, closing, take_up, ends })
     }
 
     fn sizes(&self, manuscript: &'m Manuscript) -> Vec<SizeNeeds<'m>> {

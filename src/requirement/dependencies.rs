@@ -369,7 +369,11 @@ impl Entries {
             .field(&binding.flange)
             .field(&binding.fold);
         self.field(&binding.seam).field(&binding.loft).field(&binding.join).field(&binding.grain);
-        self.field(&binding.finish).field(&binding.tails.start).field(&binding.tails.end).field(&binding.opening);
+        self.field(&binding.finish)
+            .field(&binding.ends)
+            .field(&binding.tails.start)
+            .field(&binding.tails.end)
+            .field(&binding.opening);
         self.field(&binding.extra_length).field(&binding.strip_length).field(&binding.usable_width);
         if let Some(fabric) = binding.from.value().and_then(|from| manuscript.fabrics.get(from)) {
             self.cloth(fabric);

@@ -54,7 +54,7 @@ fn finding(measure: Measure, size: &Size, name: &Spanned<Bed>, needs: &BedNeeds)
     let (quilt, needed) = (show_in(scale, needs.quilt, Round::Down), show_in(scale, needs.needed, Round::Up));
     let tuck = |words: &str| if needs.tuck.is_positive() { words.replace('#', &up(needs.tuck)) } else { String::new() };
     let what = if needs.drop.is_positive() {
-        format!("it and hang down {}{}", up(needs.drop), tuck(", with # tucked in"))
+        format!("it with a drop of {}{}", up(needs.drop), tuck(" and # tucked in"))
     } else {
         format!("its top alone{}", tuck(", with # tucked in"))
     };
@@ -74,7 +74,11 @@ fn finding(measure: Measure, size: &Size, name: &Spanned<Bed>, needs: &BedNeeds)
             .see(size.drop.at(), "the drop")
             .see(size.tuck.at(), "what is tucked under the pillows")
             .help(working)
-            .help("Make the quilt larger, state a smaller drop, or name the bed that it covers.")
+            .help(if needs.tuck.is_positive() {
+                "Make the quilt larger, state a smaller drop or tuck, or name the bed that it covers."
+            } else {
+                "Make the quilt larger, state a smaller drop, or name the bed that it covers."
+            })
             .numbers(quilt, needed),
     )
 }

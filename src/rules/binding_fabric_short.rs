@@ -93,7 +93,8 @@ fn bare_number(needs: &BindingNeeds<'_>, written: &Written) -> String {
     };
     if written.bare && written.length < Unit::Yard.one().half().half() {
         let number = written.rewrite(written.length);
-        return format!("A number without a unit is in {} here. Did you mean {number} {meant}?", written.unit.mark());
+        let read = written.unit.mark();
+        return format!("Without a unit, {number} is read as {number} {read}. Did you mean {number} {meant}?");
     }
     String::new()
 }

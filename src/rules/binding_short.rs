@@ -4,6 +4,7 @@ use super::Context;
 use super::wording::binding::{asked_for, edge_working, print_strips, strips_correction, strips_working};
 use crate::finding::{Finding, Label};
 use crate::quantity::Length;
+use crate::quilt_math::binding::Ends;
 use crate::requirement::binding::{BindingNeeds, SizeNeeds};
 
 pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
@@ -31,7 +32,11 @@ fn finding(context: &Context<'_>, needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>
     let strips = stated.value.of("strip");
     let short = if joined < size.lengths.bare {
         let by = needs.short(size.lengths.bare, joined);
-        format!("{strips} cannot go around the quilt at all: {by} short of closing")
+        let least = needs.up(size.lengths.bare);
+        match method.ends {
+            Ends::Sides => format!("{strips} cannot reach along all sides: {by} short of {least}"),
+            _ => format!("{strips} cannot go around the quilt at all: {by} short of the {least} that can just be closed"),
+        }
     } else {
         let by = needs.short(size.lengths.asked, joined);
         format!("{strips} can go around the quilt, but cannot leave {}: {by} short", asked_for(&method.ends))

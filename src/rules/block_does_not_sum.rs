@@ -36,7 +36,7 @@ fn log_cabin(context: &Context<'_>, unit: &UnitNeeds<'_>) -> Option<Finding> {
     let needs = &context.needs.units;
     let (stated_words, made_words) = (show(finished, needs.measure, Round::Down), show(made, needs.measure, Round::Up));
     let message = format!(
-        "Log cabin {} does not sum: {stated_words} finished stated; its center and its logs make {made_words}.",
+        "Log cabin {} does not add up: {stated_words} finished stated; its center and its logs make {made_words}.",
         unit.stated.name
     );
     let (width, height) = stated.value;

@@ -75,7 +75,7 @@ fn to_fit(needs: &LayoutsNeeds<'_>, what: &str, side: Side, each: Length) -> Opt
     let scale = Scale::of(needs.measure, &[each, each * below, each * above, strip, side.straight]);
     let sides = what.trim_end_matches(" are");
     Some(format!(
-        "{below} of them are {}, and {above} are {}. A plain border inside this one, {} wide before and after the {sides}, \
+        "{below} of them are {}, and {above} are {}. A plain border inside this one, {} wide at each end of the {sides}, \
          makes room for {above}.",
         scale.up(each * below),
         scale.up(each * above),

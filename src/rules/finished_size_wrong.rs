@@ -148,13 +148,13 @@ fn rounded(
     let exact = [sides.0, sides.1].map(|side| side.below().show_fine(needs.measure, Round::Down)).join(" x ");
     let step = rounding.step.show(needs.measure, Round::Up);
     let inside = if rounding.inside_borders { " inside the borders" } else { "" };
-    let message = format!("{stated} stated, rounded to {step}{inside}; the layout makes {exact}.");
+    let message = format!("{stated} stated, rounded to the nearest {step}{inside}; the layout makes {exact}.");
     Finding::new(Label::new(finished.at, format!("the layout makes {exact}")), message)
         .at_most(Level::Note)
         .for_size(&laid.size.name)
         .see(Some(laid.stated.at), "its layout")
         .help(size_working(needs, top))
-        .help("A size on point is no fraction, so it has to be rounded: look that this is how you round your other sizes.")
+        .help("On point the exact size must be rounded: check that you round your other sizes the same way.")
         .numbers(stated, exact)
 }
 

@@ -1,7 +1,7 @@
 //! The fold reaches so far that the edge is hollow.
 
 use super::Context;
-use super::wording::fold::{fold_working, see_seam_and_loft, width_for};
+use super::wording::fold::{fold_working, see_seam_and_loft, widest_for};
 use crate::finding::{Finding, Label};
 use crate::quantity::Length;
 use crate::requirement::binding::{BindingNeeds, StripWidth};
@@ -18,9 +18,9 @@ fn finding(context: &Context<'_>, needs: &BindingNeeds<'_>, strip: &StripWidth<'
     let most = context.settings.length(MAX_REACH);
     let reach = strip.reach.filter(|reach| *reach > most)?;
     let stated = strip.stated;
-    let width = width_for(context.settings, needs, strip, most)?;
+    let width = widest_for(context.settings, needs, strip, most)?;
     let message = format!(
-        "Strips {} wide stated: folded over, the binding reaches {} past the stitching, more than {}. Nothing fills so wide a fold, and the edge is hollow.",
+        "Strips {} wide stated: folded over, the binding reaches {} past the stitching, more than {}. Nothing fills a fold that wide, and the edge is hollow.",
         needs.down(stated.value.length),
         needs.up(reach),
         needs.up(most),
@@ -32,12 +32,12 @@ fn finding(context: &Context<'_>, needs: &BindingNeeds<'_>, strip: &StripWidth<'
     .help(fold_working(needs, strip)?)
     .help(if width.is_positive() {
         format!(
-            "Strips up to about {} wide are filled by this seam; or sew a wider seam, or state a thicker loft.",
-            needs.up(width)
+            "Strips up to {} wide are filled by this seam; or sew a wider seam, or state a thicker loft.",
+            needs.down(width)
         )
     } else {
         "No strip is filled by this seam beside such a flange: sew a wider seam, or state a thicker loft.".to_string()
     })
-    .numbers(needs.down(stated.value.length), format!("at most about {}", needs.up(width.max(Length::ZERO))));
+    .numbers(needs.down(stated.value.length), format!("at most {}", needs.down(width.max(Length::ZERO))));
     Some(see_seam_and_loft(finding, needs, strip))
 }

@@ -86,7 +86,7 @@ fn without_layout(gaps: &DesignGaps<'_>, size: &Size) -> Option<Finding> {
 
 fn unused_unit(unit: &Unit) -> Finding {
     let message = format!(
-        "Unit {} is in no block, and no layout sets blocks with it: how many of it are needed is not checked, nor the pieces for them.",
+        "Unit {} is in no block and sets none: its count and its pieces are not checked.",
         unit.name
     );
     let about = subject::unit(unit);
@@ -96,7 +96,7 @@ fn unused_unit(unit: &Unit) -> Finding {
 
 fn unused_block(block: &Block) -> Finding {
     let message = format!(
-        "No layout has block {}: how many of it are needed is not checked, nor the units and pieces for them.",
+        "No layout has block {}: its count, units and pieces are not checked.",
         block.name
     );
     let about = Subject::of(SubjectKind::Block, &block.name);
@@ -136,7 +136,7 @@ fn fabric(fabric: &FabricNeeds<'_>) -> Option<Finding> {
     let amounts = if names.len() == 1 { "amount" } else { "amounts" };
     let message = format!("The {amounts} of {} for {} cannot be checked: {why}.", fabric.stated.name, listed(&names));
     let help = if fabric.stated.cut.iter().any(crate::manuscript::model::Cut::is_centered) {
-        "State repeat: 12 in the fabric and per_repeat: 4 in the piece, or work out by hand how many repeats it takes."
+        "State how far apart the print repeats (such as repeat: 12) and how many pieces one repeat gives (such as per_repeat: 4), or work out by hand how many repeats it takes."
     } else if fabric.stated.sold_as.value() == Some(SoldAs::Panel) {
         "Work out by hand how many panels it takes."
     } else if fabric.binding_from.is_none() {
@@ -144,7 +144,7 @@ fn fabric(fabric: &FabricNeeds<'_>) -> Option<Finding> {
     } else if why.contains("on the bias") {
         "Work out by hand what the bias strips take beside everything else that is cut from it."
     } else {
-        "State strip_width: 2 1/2 in binding, or work out by hand what its strips take beside everything else."
+        "State the strip width of the binding (such as strip_width: 2 1/2), or work out by hand what its strips take beside everything else."
     };
     let at = Label::new(fabric.stated.at, "cannot be checked");
     Some(Finding::new(at, message).about(subject::fabric(fabric.stated)).see(fabric.binding_from, why).help(help))

@@ -21,7 +21,7 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
         let Some(edge) = edge(size) else { continue };
         if opening > edge.room_for_opening(clear) {
             let clear = if edge.cornered { clear } else { Length::ZERO };
-            let join = needs.method.map(|method| method.join_loss).unwrap_or_default();
+            let join = needs.method.map(|method| method.closing).unwrap_or_default();
             let room = OpeningLimit { edge, clear, least: context.settings.length(SHORTEST_OPENING).max(join) };
             findings.push(finding(needs, opening, &room, size));
         }

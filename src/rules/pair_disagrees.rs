@@ -74,7 +74,7 @@ fn finding(context: &Context<'_>, purchase: &Purchase<'_>) -> Option<Finding> {
     let more_words = more.half.stated();
     let finding = if enough(&less) {
         let message = format!(
-            "{both} stated: both are enough, but they differ by {}, and no usual rounding makes the one of the other.",
+            "{both} stated: both are enough, but they differ by {}, and no usual rounding explains that.",
             halves.up((more.half.amount() - less.half.amount()).0),
         );
         Finding::new(Label::new(less.at, "less than its other half"), message)

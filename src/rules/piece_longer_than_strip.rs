@@ -84,12 +84,12 @@ fn finding(
     let level = if is_template { Level::Query } else { Level::Error };
     let help = match (keeps, fabric.stated.sold_as.or(SoldAs::Yardage)) {
         (true, _) => {
-            "If the piece may be turned, take `directional: yes` out. If strips are joined end to end for it, state how many (strips: 3)."
+            "If the piece may be turned, take `directional: yes` out. If strips are joined end to end for it, state how many (such as strips: 2)."
         }
         (false, Some(SoldAs::Yardage)) => {
-            "A long piece can be cut along the fabric (grain: lengthwise), or from strips joined end to end: state how many (strips: 3)."
+            "A long piece can be cut along the fabric (grain: lengthwise), or from strips joined end to end: state how many (such as strips: 2)."
         }
-        (false, _) => "Cut it from yardage, or from strips joined end to end: state how many (strips: 3).",
+        (false, _) => "Cut it from yardage, or from strips joined end to end: state how many (such as strips: 2).",
     };
     Some(
         Finding::new(Label::new(at, "does not fit"), message)

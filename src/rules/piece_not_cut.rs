@@ -16,7 +16,7 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
             Some(
                 Finding { message, ..finding }
                     .about(Subject::of(SubjectKind::Piece, name))
-                    .help("A size written here instead of a name is cut as well: 3 1/2."),
+                    .help("Name a piece of a cutting list, or write its cut size here, such as 3 1/2."),
             )
         }
         _ => None,

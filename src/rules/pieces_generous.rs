@@ -57,7 +57,8 @@ fn finding(context: &Context<'_>, counts: &SizeCounts<'_>, piece: PieceRef, need
         piece_working(&context.needs.layouts, counts, name, needs)
     };
     let words = shared_words(context, piece, &stated).unwrap_or_else(|| stated_words(&stated, name));
-    let message = format!("{words}; {needed} is enough: {more} more than the layout uses.");
+    let are = if needed == Count(1) { "is" } else { "are" };
+    let message = format!("{words}; {needed} {are} enough: {more} more than the layout uses.");
     let written = stated.from.map_or(Some(needed), |from| needed.in_groups_of(from));
     let written = written.filter(|_| !piece.is_shared());
     let correction = written.map(|count| Correction::new(stated.at, count.to_string()));

@@ -44,7 +44,7 @@ fn finding(context: &Context<'_>, counts: &SizeCounts<'_>, piece: PieceRef, need
     for used in &needs.uses {
         finding = finding.see(Some(used.at), format!("{name} is used here"));
         if let UsedFor::Unit { stated, .. } = &used.used_for {
-            finding = finding.see(stated.yields.at(), "so many units from one set");
+            finding = finding.see(stated.yields.at(), "units from one set");
         }
     }
     // What strips give depends on how they are cut; a count of pieces, or of strips left whole, is mended by the count.

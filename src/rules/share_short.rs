@@ -36,7 +36,7 @@ fn finding(fabric: &FabricNeeds<'_>, size: &FabricSize<'_>, place: usize, cut: &
         Finding::new(Label::new(each.at, format!("{short} short in all")), message)
             .for_size(&size.size.name)
             .about(piece(fabric.stated, place))
-            .see(Some(pieces.at), "so many are needed in all")
+            .see(Some(pieces.at), "needed in all")
             .help(format!("{} / {among}, rounded up to whole pieces: {needed} from each.", pieces.value.of("piece")))
             .numbers(each.value.to_string(), needed.to_string())
             .corrected(correction),

@@ -12,7 +12,7 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
                 Label::new(mistake.at, format!("{size} is not here")),
                 match place.strip_prefix("list for piece ") {
                     Some(piece) => format!("No count of piece {piece} for {size}."),
-                    None => format!("No {place} requirement for {size}."),
+                    None => format!("Nothing is stated of {place} for {size}."),
                 },
             )
             .for_size(size)

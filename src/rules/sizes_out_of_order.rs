@@ -61,7 +61,7 @@ fn finding(measure: Measure, series: &Series<'_>, number: &SeriesNumber<'_>) -> 
             .for_size(&number.size.name)
             .see(Some(other.at), format!("{} needs {other_needed}", other.size.name))
             .help(format!(
-                "Needed to print: {needed} for {}, {other_needed} for {}.",
+                "Print {needed} for {}, and {other_needed} for {}.",
                 number.size.name, other.size.name
             ))
             .numbers(stated, needed),

@@ -4,7 +4,7 @@ use super::Context;
 use super::wording::binding::edge_working;
 use super::wording::fold::ruler_step;
 use crate::finding::{Correction, Finding, Label};
-use crate::quantity::{Length, rewrite_sides};
+use crate::quantity::{Length, rewrite_sides, Round};
 use crate::requirement::bias::BiasNeeds;
 use crate::requirement::binding::BindingNeeds;
 
@@ -77,6 +77,8 @@ fn too_little(
 ) -> Option<Finding> {
     let at = Label::new(size.stated.square.at()?, format!("gives {} of strip", needs.down(gives)));
     let inside = |side: Length| needs.down((side - size.seam * 2).max(Length::ZERO));
+    // A quotient is shown finer than a ruler, so that a reader who divides finds the same.
+    let makes = gives.show_fine(needs.measure, Round::Down);
     Some(
         Finding::new(at, message)
             .for_size(&size.size.name)
@@ -84,11 +86,10 @@ fn too_little(
             .see(needs.stated.strip_width.at(), "how wide the strip is cut")
             .help(edge_working(needs, size.size, &size.lengths))
             .help(format!(
-                "{what}: its two seams leave {} x {}; cut {} wide, that makes {} of strip.",
+                "{what}: its two seams leave {} x {}; cut {} wide, that makes {makes} of strip.",
                 inside(sides.0),
                 inside(sides.1),
                 needs.up(size.strip_width),
-                needs.down(gives)
             )),
     )
 }

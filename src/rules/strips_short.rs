@@ -76,7 +76,7 @@ fn finding(
     let at = cut.cut_at(size.index);
     let correction = (needed <= Count::MAX).then(|| Correction::new(strips.at, needed.to_string()));
     Some(
-        Finding::new(Label::new(strips.at, format!("give {gives}")), message)
+        Finding::new(Label::new(strips.at, format!("{} {gives}", if strips.value == Count(1) { "gives" } else { "give" })), message)
             .for_size(&size.size.name)
             .about(piece(fabric.stated, index))
             .see(
@@ -159,7 +159,7 @@ pub(super) fn working(
             )
         }
     };
-    format!("Strips: {gives}; {} / {} make {}.", pieces.of("piece"), way.per_strip, needed.of("strip"))
+    format!("Strips: {gives}; {} / {}, rounded up: {}.", pieces.of("piece"), way.per_strip, needed.of("strip"))
 }
 
 /// `Strips: 3 x 40 in - 2 joins x 1/2 in = 119 in, for 2 x 48 1/2 in = 97 in.`

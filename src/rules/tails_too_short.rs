@@ -2,6 +2,7 @@
 
 use super::Context;
 use crate::finding::{Correction, Finding, Label};
+use crate::manuscript::model::Closing;
 use crate::quantity::{Length, Measure, Scale};
 use crate::requirement::binding::BindingNeeds;
 
@@ -12,27 +13,29 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
 fn finding(context: &Context<'_>) -> Option<Finding> {
     let needs = context.needs.binding.as_ref()?;
     let (method, (start, end), opening) = (needs.method.as_ref()?, needs.tails?, needs.opening?);
-    let needed = opening + method.join_loss;
+    let needed = opening + method.closing;
     if start + end >= needed {
         return None;
     }
     let stated = needs.stated;
     let at = stated.tails.at.or(stated.opening.at()).unwrap_or(stated.at);
-    let scale = Scale::of(needs.measure, &[start, end, opening, method.join_loss, needed]);
+    let scale = Scale::of(needs.measure, &[start, end, opening, method.closing, needed]);
     let tails = format!("{} and {}", scale.down(start), scale.down(end));
     let tails = match stated.tails.at {
         Some(_) => format!("Tails of {tails} stated"),
         None => format!("No tails stated, so {tails} are taken"),
     };
     let short = scale.up(needed - start - end);
+    let ends = if needs.closing == Some(Closing::Tucked) { "where one is tucked into the other" } else { "for the join" };
     let message = format!(
-        "{tails}, {} together; {} needed: {} to bridge the opening, and {} to overlap for the join. They are {short} short.",
+        "{tails}, {} together; {} needed: {} to bridge the opening, and {} to overlap {ends}. They are {short} short.",
         scale.down(start + end),
         scale.up(needed),
         scale.up(opening),
-        scale.up(method.join_loss),
+        scale.up(method.closing),
     );
-    let bridged = start + end - method.join_loss;
+    let overlap = stated.strip_width.at().filter(|_| needs.closing != Some(Closing::Tucked));
+    let bridged = start + end - method.closing;
     let shorter = if bridged.is_positive() {
         format!(", or make the opening {} at most", needs.down(bridged))
     } else {
@@ -41,7 +44,8 @@ fn finding(context: &Context<'_>) -> Option<Finding> {
     Some(
         Finding::new(Label::new(at, format!("the tails are {short} short of closing")), message)
             .see(stated.opening.at().filter(|place| *place != at), "the opening that they must bridge")
-            .see(stated.strip_width.at(), "the join takes its overlap from this")
+            .see(overlap, "the join takes its overlap from this")
+            .see(stated.ends.at(), "the ends are tucked, and not joined")
             .help(format!("Leave tails of {} each{shorter}.", needs.up(each_tail(needs, needed))))
             .numbers(needs.down(start + end), needs.up(needed))
             .corrected(correction(needs, start, needed)),

@@ -6,7 +6,7 @@ use crate::finding::{Finding, Label};
 use crate::manuscript::design::Make;
 use crate::quantity::Round;
 use crate::quilt_math::units::Share;
-use crate::requirement::units::UnitNeeds;
+use crate::requirement::units::{UnitNeeds, UnitsNeeds};
 
 pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     let cuts = stated_cuts(context);
@@ -19,10 +19,11 @@ fn too_large(cut: &StatedCut<'_>) -> Finding {
     let fine = |length: crate::quantity::Length| length.show_fine(cut.needs.measure, Round::Down);
     let (excess, out) = (cut.excess(), cut.share.of(cut.excess()));
     let message = format!(
-        "{} stated for {}; {} is enough. {}",
+        "{} stated for {}; {}{} is enough. {}",
         sentence(&cut.stated()),
         cut.subject(),
         cut.needed(),
+        cut.exactly(),
         trim(cut, &fine(out)),
     );
     let at = Label::new(cut.at, format!("{} more than is needed", fine(excess)));
@@ -31,17 +32,16 @@ fn too_large(cut: &StatedCut<'_>) -> Finding {
         .see(cut.named_at, "cut from this piece")
         .see(cut.unit.stated.finished.at(), "the finished size")
         .help(cut.working())
-        .help(trimming(cut.unit, cut.share == Share::SeamMoves))
+        .help(trimming(cut.needs, cut.unit, cut.share == Share::SeamMoves))
         .numbers(cut.stated(), cut.needed())
 }
 
 /// What to do where the extra is meant.
-fn trimming(unit: &UnitNeeds<'_>, seam_moves: bool) -> &'static str {
+fn trimming(needs: &UnitsNeeds<'_>, unit: &UnitNeeds<'_>, seam_moves: bool) -> String {
     let stays = seam_moves || unit.stated.make.value().is_some_and(Make::sets_blocks);
-    if unit.stated.trim.is_absent() && !stays {
-        "If the extra is meant for trimming, state the size to trim to, such as trim: 3 1/2."
-    } else {
-        "If the extra is meant, accept this finding with the reason."
+    match unfinished_words(needs, unit).filter(|_| unit.stated.trim.is_absent() && !stays) {
+        Some(size) => format!("If the extra is meant for trimming, state as trim that the unit is trimmed to {size}."),
+        None => "If the extra is meant, accept this finding with the reason.".to_string(),
     }
 }
 
@@ -70,5 +70,5 @@ fn too_wide(sum: &StripSum<'_>) -> Finding {
         needs.up(sum.finished),
     );
     sum.explain(Finding::new(Label::new(sum.at, format!("{more} more than is needed")), message))
-        .help(trimming(sum.unit, false))
+        .help(trimming(sum.needs, sum.unit, false))
 }

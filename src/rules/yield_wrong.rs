@@ -41,7 +41,10 @@ fn cut_otherwise(context: &Context<'_>, unit: &UnitNeeds<'_>, part: &PartCut) ->
         unit.stated.name,
         taken.word(),
     );
-    let help = "The long side of a triangle from a square cut once is on the bias, and of one cut twice on the grain.";
+    let help = match taken {
+        CutAgain::Once => "Cut it once (cut_again: once): cut twice, the short sides of the triangles are on the bias.",
+        CutAgain::Twice => "Cut it twice (cut_again: twice): cut once, the long side of the triangles is on the bias.",
+    };
     Some(
         Finding::new(Label::new(stated.at, format!("cut {} here", stated.value.word())), message)
             .about(subject::piece(fabric.stated, piece.cut))

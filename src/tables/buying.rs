@@ -126,8 +126,8 @@ fn each_gives(field: &Field<YesNo>) -> Cell {
 fn print(directional: &Field<YesNo>) -> Cell {
     cell(directional, |stated| {
         let words = match stated.value {
-            YesNo::Yes => "has a way up",
-            YesNo::No => "may be turned",
+            YesNo::Yes => "directional",
+            YesNo::No => "not directional",
         };
         words.into()
     })

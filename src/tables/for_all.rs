@@ -58,6 +58,7 @@ fn of_binding(binding: &Binding, manuscript: &Manuscript, pen: &CellText<'_>) ->
         ("binding: seam", pen.length(&binding.seam)),
         ("binding: sewn first to the", pen.word(&binding.sewn_first_to)),
         ("binding: stitched down by", pen.word(&binding.finish)),
+        ("binding: how the ends meet", pen.word(&binding.ends)),
         ("binding: tail at the start", pen.length(&binding.tails.start)),
         ("binding: tail at the end", pen.length(&binding.tails.end)),
         ("binding: opening", pen.length(&binding.opening)),

@@ -3,12 +3,20 @@
 use rstest::rstest;
 use sparestrip::manuscript::model::Fold;
 use sparestrip::quantity::Length;
-use sparestrip::quilt_math::binding::{reach, width_for_reach};
+use sparestrip::quilt_math::binding;
 
 use crate::against_handbooks::length;
 
 /// The thinnest sandwich of the rule book.
 const LOW: &str = "1/16";
+
+fn reach(fold: Fold, width: Length, seam: Length, loft: Length) -> Length {
+    binding::reach(fold, width, seam, loft).expect("it folds over")
+}
+
+fn width_for_reach(fold: Fold, reach: Length, seam: Length, loft: Length) -> Length {
+    binding::width_for_reach(fold, reach, seam, loft).expect("it folds over")
+}
 
 /// All-in-One Quilter's Reference Tool (C&T), chart: finished 1/4 in takes 1 5/8 in double and 1 1/8 in single. That
 /// is six and four times the seam and 1/8 in of ease, which a loft of 1/16 in uses up on a double strip.

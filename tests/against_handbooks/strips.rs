@@ -14,6 +14,7 @@ fn asked(width: &str, depth: &str, extra: &str) -> Length {
     let method = Method {
         strip_width: length("2 1/2"),
         join_loss: Length::ZERO,
+        closing: Length::ZERO,
         take_up: Length::ZERO,
         ends: Ends::Extra(length(extra)),
     };
@@ -143,6 +144,7 @@ fn a_stated_extra_is_taken_at_its_word(#[case] extra: &str, #[case] asked_for: &
     let method = Method {
         strip_width: length("2 1/2"),
         join_loss: length("2 1/2"),
+        closing: length("2 1/2"),
         take_up: length("1/2"),
         ends: Ends::Extra(length(extra)),
     };
@@ -154,6 +156,19 @@ fn a_stated_extra_is_taken_at_its_word(#[case] extra: &str, #[case] asked_for: &
 fn the_usual_tails_come_to_ten_inches_more() {
     let edge = Edge::rectangle(length("54"), length("72"));
     let ends = Ends::Tails { start: length("10"), end: length("10"), opening: length("12") };
-    let method = Method { strip_width: length("2 1/2"), join_loss: length("2 1/2"), take_up: length("1/2"), ends };
+    let (strip_width, join_loss, take_up) = (length("2 1/2"), length("2 1/2"), length("1/2"));
+    let method = Method { strip_width, join_loss, closing: join_loss, take_up, ends };
     assert_eq!(lengths(&edge, &method).asked, edge.perimeter() + length("10"));
+}
+
+/// Once Upon a Quilt, "Tips and Tricks": 1 in at each corner and 4 in to tuck one end into the other, strips of 40 in
+/// whose joins are not counted: 276 in, 7 strips.
+#[test]
+fn ends_that_are_tucked_take_the_tuck_and_no_join() {
+    let edge = Edge::rectangle(length("78"), length("56"));
+    let ends = Ends::Extra(length("0"));
+    let (strip_width, join_loss, take_up) = (length("2"), Length::ZERO, length("1"));
+    let method = Method { strip_width, join_loss, closing: length("4"), take_up, ends };
+    assert_eq!(lengths(&edge, &method).asked, length("276"));
+    assert_eq!(strips_for(length("276"), length("40"), join_loss), Some(Count(7)));
 }

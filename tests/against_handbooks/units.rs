@@ -171,7 +171,11 @@ fn a_corner_that_is_rounded_down_is_short() {
     assert_eq!(found.len(), 1, "{found:#?}");
     assert_eq!((found[0].rule, found[0].level), ("unit-cut-short", Level::Error));
     assert!(found[0].message.contains("4 in square stated"), "{}", found[0].message);
-    assert!(found[0].message.contains("4 1/8 in square needed: 0.036 in short."), "{}", found[0].message);
+    assert!(
+        found[0].message.contains("4 1/8 in square (exactly 4.036 in) needed: 0.036 in short."),
+        "{}",
+        found[0].message
+    );
 }
 
 /// A length within 1/64 in of the exact one is right, whatever is printed: 23.877 is 23 7/8.

@@ -22,7 +22,7 @@ fn told(words: &[&str], text: &str) -> String {
 fn check_tells_once_that_a_quilt_would_fit_a_crib() {
     let two =
         GOOD.replace("crib:  { finished: 36 x 48 }", "crib:  { finished: 36 x 48 }\n  baby: { finished: 30 x 40 }");
-    for (text, head) in [(GOOD, "a crib quilt (crib)"), (&two, "crib quilts (crib, baby)")] {
+    for (text, head) in [(GOOD, "crib size (crib)"), (&two, "crib sizes (crib, baby)")] {
         let out = told(&["check"], text);
         assert_eq!(out.matches(CRIB).count(), 1, "{out}");
         assert!(out.contains(&format!("caution: {head} at x.pattern.yaml:9:3")), "{out}");

@@ -126,7 +126,7 @@ fn where_something_is_stated_twice_nothing_is_corrected_that_may_depend_on_it() 
     assert_eq!(fixed.source.text, twice);
     let (folder, _) = folder_with(NAME, &twice);
     let ran = fix(folder.path(), &[NAME]);
-    assert!(ran.out.contains("something is stated twice or cannot be read"), "{}", ran.out);
+    assert!(ran.out.contains("something in the file is not understood"), "{}", ran.out);
     let edition = faulty().replace("edition: 1\n", "edition: 1\nedition: 2\n");
     assert_eq!(holds(&edition).changes.len(), 2);
 }

@@ -82,12 +82,12 @@ batting: { requires: { lap: 62 x 80 } }
 
 #[rstest]
 #[case::another_method(GEESE, "the unit's method is not stated")]
-#[case::fraction_run_together(RUN_TOGETHER, "something is stated twice or cannot be read")]
+#[case::fraction_run_together(RUN_TOGETHER, "something in the file is not understood")]
 #[case::rows(ROWS, "3 findings that follow from these")]
 #[case::every_size(EVERY_SIZE, "it stands for every size")]
-#[case::unknown_word(UNKNOWN, "something is stated twice or cannot be read")]
-#[case::ten_times_too_many(TEN_TIMES, "so much more hints at another number")]
-#[case::ten_times_too_long(TYPED_TWICE, "so much more hints at another number")]
+#[case::unknown_word(UNKNOWN, "something in the file is not understood")]
+#[case::ten_times_too_many(TEN_TIMES, "that much more hints at another number")]
+#[case::ten_times_too_long(TYPED_TWICE, "that much more hints at another number")]
 fn what_is_doubtful_is_left(#[case] text: &str, #[case] why: &str) {
     let text = format!("pattern: Test Harbour\nmeasure: inch{text}");
     let fixed = holds(&text);

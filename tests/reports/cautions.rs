@@ -13,7 +13,7 @@ const CRIB_SIZE: &str = "crib:  { finished: 36 x 48 }";
 fn every_format_tells_it_once_and_counts_nothing() {
     let two = GOOD.replace(CRIB_SIZE, &format!("{CRIB_SIZE}\n  baby: {{ finished: 30 x 40 }}"));
     for (text, sizes, head) in
-        [(GOOD, json!(["crib"]), "a crib quilt (crib)"), (&two, json!(["crib", "baby"]), "crib quilts (crib, baby)")]
+        [(GOOD, json!(["crib"]), "crib size (crib)"), (&two, json!(["crib", "baby"]), "crib sizes (crib, baby)")]
     {
         let (folder, _) = folder_with("x.pattern.yaml", text);
         let reports = check(folder.path(), &[]);
@@ -56,6 +56,6 @@ fn a_strange_name_harms_no_format() {
     assert_eq!(reports.sarif["runs"][0]["properties"]["cautions"], reports.json["cautions"]);
     let suite = suites(&reports.junit).suites.remove(0);
     let [(_, told)] = &suite.properties.vec[..] else { panic!("{:?}", suite.properties.vec) };
-    assert!(told.contains("a crib quilt (crib <&> {0} ") && !told.contains('\u{202e}'), "{told}");
-    assert!(reports.text.contains("caution: a crib quilt (crib <&> {0} ") && !reports.text.contains('\u{202e}'));
+    assert!(told.contains("crib size (crib <&> {0} ") && !told.contains('\u{202e}'), "{told}");
+    assert!(reports.text.contains("caution: crib size (crib <&> {0} ") && !reports.text.contains('\u{202e}'));
 }

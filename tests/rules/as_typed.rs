@@ -11,10 +11,10 @@ fn manuscript(strip_width: &str, fabric: &str) -> String {
 
 /// At the place of the fraction: alone, as either half of a pair, and in a width and a length.
 #[rstest]
-#[case::a_length("opening: 12", "opening: 21/2", "21/2", "10 1/2: or is 2 1/2 meant? It is written 21/2.")]
-#[case::an_amount("3/4 yd", "11/8 yd", "11/8", "1 3/8: or is 1 1/8 meant? It is written 11/8.")]
-#[case::the_second_half("3/4 yd", "60 cm (11/8 yd)", "11/8", "1 3/8: or is 1 1/8 meant? It is written 11/8.")]
-#[case::a_size("60 x 76", "60 x 1511/2", "1511/2", "755 1/2: or is 151 1/2 meant? It is written 1511/2.")]
+#[case::a_length("opening: 12", "opening: 21/2", "21/2", r#""21/2" is read as 10 1/2; 2 1/2 may be meant."#)]
+#[case::an_amount("3/4 yd", "11/8 yd", "11/8", r#""11/8" is read as 1 3/8; 1 1/8 may be meant."#)]
+#[case::the_second_half("3/4 yd", "60 cm (11/8 yd)", "11/8", r#""11/8" is read as 1 3/8; 1 1/8 may be meant."#)]
+#[case::a_size("60 x 76", "60 x 1511/2", "1511/2", r#""1511/2" is read as 755 1/2; 151 1/2 may be meant."#)]
 fn a_fraction_that_runs_together_is_asked_about(
     #[case] before: &str,
     #[case] after: &str,

@@ -27,7 +27,7 @@ fn quilt(measure: &str, entries: &str) -> String {
     "queen bed",
     "10",
     Some(
-        "79 x 90 in stated for a queen bed; 80 x 90 in needed to cover it and hang down 10 in: the quilt is 1 in short in the width."
+        "79 x 90 in stated for a queen bed; 80 x 90 in needed to cover it with a drop of 10 in: the quilt is 1 in short in the width."
     )
 )]
 #[case::drop_at_the_foot("80 x 89", "queen bed", "10", Some("the quilt is 1 in short in the length."))]

@@ -37,9 +37,9 @@ fn roundings_are_right(#[case] measure: &str, #[case] size: &str) {
     "13 x 14 in (33 x 35 cm)",
     "33 x 35 cm",
     "error",
-    "14 in is about 35.56 cm, so 35 cm is 0.56 cm too little"
+    "14 in is about 35.56 cm, so 35 cm is 0.56 cm too small"
 )]
-#[case("inch", "4 x 14 in (10.5 x 38 cm)", "10.5 x 38 cm", "error", "so 38 cm is 2.44 cm too much")]
+#[case("inch", "4 x 14 in (10.5 x 38 cm)", "10.5 x 38 cm", "error", "so 38 cm is 2.44 cm too large")]
 #[case(
     "inch",
     "4 x 12 1/2 in (10.5 x 35 cm)",
@@ -52,9 +52,9 @@ fn roundings_are_right(#[case] measure: &str, #[case] size: &str) {
     "180 x 15 cm (70 x 6 in)",
     "70 x 6 in",
     "error",
-    "180 cm is about 70.866 in, so 70 in is 0.866 in too little"
+    "180 cm is about 70.866 in, so 70 in is 0.866 in too small"
 )]
-#[case("inch", "35.2 x 33 cm (14 x 13 in)", "35.2 x 33 cm", "query", "so 35.2 cm is 0.36 cm too little")]
+#[case("inch", "35.2 x 33 cm (14 x 13 in)", "35.2 x 33 cm", "query", "so 35.2 cm is 0.36 cm too small")]
 fn what_is_no_rounding_is_found_at_the_other_half(
     #[case] measure: &str,
     #[case] size: &str,

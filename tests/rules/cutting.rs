@@ -66,7 +66,7 @@ fn short_strips_are_mended_where_the_fabric_is_enough() {
     let finding = one(&text, "strips-short");
     helps(
         &finding,
-        "a strip 40 in long and 3 1/2 in wide gives 11 pieces 3 1/2 in long; 48 pieces / 11 make 5 strips.",
+        "a strip 40 in long and 3 1/2 in wide gives 11 pieces 3 1/2 in long; 48 pieces / 11, rounded up: 5 strips.",
     );
     assert_eq!(mended(&text, &finding), text.replace("strips: { lap: 4", "strips: { lap: 5"));
     // With 3/8 yd a fifth strip would not come out of it: no correction that only moves the shortage.

@@ -24,6 +24,12 @@ fn lap(binding: &str) -> String {
     "tails: { start: 10, end: 4 }",
     Some("Tails of 10 in and 4 in stated, 14 in together; 14 1/2 in needed")
 )]
+// Tucked, 1 in instead of the join.
+#[case::tucked_enough("tails: 6 1/2\nends: tucked", None)]
+#[case::tucked_short(
+    "tails: 6 3/8\nends: tucked",
+    Some("13 in needed: 12 in to bridge the opening, and 1 in to overlap where one is tucked into the other.")
+)]
 #[case::no_tails_wanted("extra_length: 10", None)]
 fn tails_must_bridge_the_opening_and_overlap(#[case] tails: &str, #[case] says: Option<&str>) {
     let text = lap(&format!("{tails}\nopening: 12"));

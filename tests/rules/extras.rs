@@ -140,7 +140,7 @@ fn a_pillow_back_that_is_short_is_found(
 #[case(
     "88 x 94",
     "queen bed, drop: 14, tuck: 12",
-    "88 x 106 in needed to cover it and hang down 14 in, with 12 in tucked in"
+    "88 x 106 in needed to cover it with a drop of 14 in and 12 in tucked in"
 )]
 fn beds_and_what_is_tucked_in(#[case] finished: &str, #[case] bed: &str, #[case] says: &str) {
     let text = of_size(&format!("{{ finished: {finished}, for: {bed} }}"), "");

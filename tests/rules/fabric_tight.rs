@@ -58,7 +58,7 @@ fn what_only_more_steps_of_cutting_hold_is_asked_about(#[case] amount: &str, #[c
 
 /// 36 squares of 9 1/2 in: four to a strip of 40 in, nine strips, 85 1/2 in; the borders alone are 64 1/2 in long.
 #[rstest]
-#[case::side_by_side("2 1/4 yd", &["piece: A, size: 9 1/2 x 9 1/2, pieces: { lap: 36 }"], "No way of cutting takes less than 85 1/2 in: the pieces side by side can use no more than 38 in of the 40 in across, and alone cover 85 1/2 in of that width.")]
+#[case::side_by_side("2 1/4 yd", &["piece: A, size: 9 1/2 x 9 1/2, pieces: { lap: 36 }"], "No way of cutting takes less than 85 1/2 in: side by side, the pieces fill at most 38 in of the 40 in across, so they take at least 85 1/2 in of length.")]
 #[case::the_longest("1 3/4 yd", &THIRD_COLUMN, "No way of cutting takes less than 64 1/2 in: 1 border alone is 64 1/2 in long.")]
 fn what_no_cutting_fits_is_short_with_the_bound(#[case] amount: &str, #[case] cuts: &[&str], #[case] bound: &str) {
     let text = fabric(amount, false, cuts);

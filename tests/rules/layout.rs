@@ -122,7 +122,7 @@ fn the_right_manuscript_is_silent() {
     "",
     "size-not-stated",
     "requires",
-    "No binding requirement for lap."
+    "Nothing is stated of binding for lap."
 )]
 #[case::unknown_size(
     "    lap:",

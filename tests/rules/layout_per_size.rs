@@ -136,7 +136,7 @@ fn a_size_on_point_may_be_rounded(
     let finding = one(&text, "finished-size-wrong");
     assert_eq!(finding.level == Level::Note, !exact.is_empty(), "{}", finding.message);
     if !exact.is_empty() {
-        assert_says(&finding, &[&format!("rounded to {step}; the layout makes {exact}.")]);
+        assert_says(&finding, &[&format!("rounded to the nearest {step}; the layout makes {exact}.")]);
     }
 }
 
@@ -162,7 +162,11 @@ fn a_size_on_point_may_be_rounded_inside_its_borders(
     let text = laid(measure, finished, &format!("set: on_point, across: {across}, borders: [{{ width: {border} }}]"));
     let finding = one(&text, "finished-size-wrong");
     assert_eq!(finding.level == Level::Note, is_rounded, "{}", finding.message);
-    assert!(!is_rounded || finding.message.contains(&format!(" stated, rounded to {step}")), "{}", finding.message);
+    assert!(
+        !is_rounded || finding.message.contains(&format!(" stated, rounded to the nearest {step}")),
+        "{}",
+        finding.message
+    );
 }
 
 #[rstest]

@@ -30,6 +30,7 @@ mod extras;
 mod fabric;
 mod fabric_alone;
 mod fabric_tight;
+mod facing;
 mod fold;
 mod joined_strips;
 mod layout;

@@ -98,7 +98,7 @@ fn unlike_corners_are_each_cut_by_their_own_size() {
 #[case::too_large(
     "make: snowball, finished: 6, corner: 6 1/2, cut: { base: 6 1/2, corner: 7 }",
     "out-of-range",
-    "A corner is no larger than the unit"
+    "This corner is larger than its unit"
 )]
 #[case::no_center("make: log_cabin, finished: 6, logs: [1]", "missing-entry", "\"center\" is missing")]
 #[case::no_logs("make: log_cabin, finished: 6, center: 2", "missing-entry", "\"logs\" is missing")]
@@ -139,7 +139,7 @@ fn a_log_cabin() {
     let finding = found.into_iter().find(|finding| finding.message.starts_with("Log cabin one")).unwrap();
     assert_says(
         &finding,
-        &["Log cabin one does not sum: 7 x 7 in finished stated; its center and its logs make 6 x 6 in."],
+        &["Log cabin one does not add up: 7 x 7 in finished stated; its center and its logs make 6 x 6 in."],
     );
     assert!(finding.help.starts_with("Across: center 2 in + 1 in + 1 in + 1 in + 1 in = 6 in."), "{}", finding.help);
     let corrected = finding.correction.unwrap().apply(&text);
@@ -181,7 +181,7 @@ fn an_hourglass_of_four_fabrics() {
     };
     assert_silent(&text(5, "7 1/4 x 7 1/4"));
     assert_says(&one(&text(4, "7 1/4 x 7 1/4"), "pieces-short"), &["5 needed"]);
-    assert_says(&one(&text(5, "7 1/8 x 7 1/8"), "unit-cut-short"), &["7 1/4 in square needed"]);
+    assert_says(&one(&text(5, "7 1/8 x 7 1/8"), "unit-cut-short"), &["7 1/4 in square (exactly 7.208 in) needed"]);
 }
 
 /// The plain half is a square of 6 7/8 cut once, the others squares of 7 1/4 cut twice: 9 units take 9 halves, 5 squares,
@@ -195,7 +195,7 @@ fn a_quarter_square_with_a_plain_half() {
     };
     assert_silent(&text(5, "6 7/8 x 6 7/8"));
     assert_says(&one(&text(4, "6 7/8 x 6 7/8"), "pieces-short"), &["5 needed"]);
-    assert_says(&one(&text(5, "6 3/4 x 6 3/4"), "unit-cut-short"), &["6 7/8 in square needed"]);
+    assert_says(&one(&text(5, "6 3/4 x 6 3/4"), "unit-cut-short"), &["6 7/8 in square (exactly 6.854 in) needed"]);
 }
 
 #[test]

@@ -54,7 +54,7 @@ fn blocks_on_point_with_sashing(
 fn the_size_is_worked_out_with_the_sashing() {
     let text = on_point("36 x 52", "edge_squares: whole", "11 1/2", "13 1/2", (24, 17));
     let finding = one(&text, "finished-size-wrong");
-    let working = "Width: 2 blocks x (9 1/2 in + 2 in) + 2 in = 25 in; on point, 1.4142 times as wide: 35 3/8 in.";
+    let working = "Width: 2 blocks x (9 1/2 in + 2 in) + 2 in = 25 in; on point, 1.4142 times as wide: 35.355 in.";
     assert!(finding.help.contains(working), "{}", finding.help);
 }
 

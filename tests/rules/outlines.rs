@@ -18,12 +18,12 @@ const SCALLOPS: &str = "{ scallops_across: 5, scallops_down: 6, depth: 2 }";
 #[rstest]
 #[case::rectangle("40 x 50", "rectangle", "2 x (40 in + 50 in) = 180 in + 2 in at the corners")]
 // 4 x 30 + 4 x 10 + 4 x 7.0711 = 188.284, and 8 corners.
-#[case::clipped("50 x 30", "{ clipped: 5 }", "clipped by 5 in: 148 3/8 in + 4 in at the corners")]
+#[case::clipped("50 x 30", "{ clipped: 5 }", "clipped by 5 in, 148 3/8 in + 4 in at the corners")]
 #[case::hexagon("40 x 34 5/8", HEXAGON, "6 sides x 20 in = 120 in + 3 in at the corners")]
 #[case::triangle("40 x 34 5/8", "{ sides: 3, side: 40 }", "3 sides x 40 in = 120 in + 1 1/2 in at the corners")]
-#[case::ell("40 x 40", ELL, "the 6 sides: 160 in + 3 in at the corners")]
+#[case::ell("40 x 40", ELL, "the 6 sides, 160 in + 3 in at the corners")]
 // 3-4-5: 30 + 40 + 50.
-#[case::right_angle("30 x 40", "{ points: [0 x 0, 30 x 40, 0 x 40] }", "the 3 sides: 120 in + 1 1/2 in at")]
+#[case::right_angle("30 x 40", "{ points: [0 x 0, 30 x 40, 0 x 40] }", "the 3 sides, 120 in + 1 1/2 in at")]
 fn perimeter_and_corners(#[case] finished: &str, #[case] outline: &str, #[case] working: &str) {
     let finding = one(&shaped(finished, outline, "opening: 3", "strips: 1"), "binding-short");
     assert!(finding.help.contains(working), "{working:?} is not in: {}", finding.help);
@@ -35,9 +35,9 @@ fn perimeter_and_corners(#[case] finished: &str, #[case] outline: &str, #[case] 
 #[case::circle(
     "40 x 40",
     "circle",
-    "a circle 40 in across: 125 3/4 in + 10 in and 10 in tails - 3 in opening = 142 3/4 in."
+    "a circle 40 in across, 125 3/4 in + 10 in and 10 in tails - 3 in opening = 142 3/4 in."
 )]
-#[case::scallops("50 x 60", SCALLOPS, "2 x (5 + 6) scallops 2 in deep: 242 7/8 in + 11 in at the corners")]
+#[case::scallops("50 x 60", SCALLOPS, "2 x (5 + 6) scallops 2 in deep, 242 7/8 in + 11 in at the corners")]
 fn curved_perimeters(#[case] finished: &str, #[case] outline: &str, #[case] working: &str) {
     let finding = one(&shaped(finished, outline, "grain: bias\nopening: 3", "square: 5"), "square-too-small");
     assert!(finding.help.contains(working), "{working:?} is not in: {}", finding.help);
@@ -308,7 +308,7 @@ fn small_mats() {
     let text = mat("10 1/8");
     let finding = one(&text, "square-too-small");
     assert_says(&finding, &["A square of 10 1/8 in stated; 10 1/4 in needed"]);
-    assert!(finding.help.contains("Length: perimeter a circle 10 in across"), "{}", finding.help);
+    assert!(finding.help.contains("Length: perimeter of a circle 10 in across"), "{}", finding.help);
     assert_eq!(mended(&text, &finding), mat("10 1/4"));
 }
 
@@ -321,7 +321,7 @@ fn runners() {
     let text = runner(3);
     let finding = one(&text, "binding-short");
     assert_says(&finding, &["3 strips stated; 5 needed: 4 to go around"]);
-    assert!(finding.help.contains(": 121 in + 4 in at the corners"), "{}", finding.help);
+    assert!(finding.help.contains(", 121 in + 4 in at the corners"), "{}", finding.help);
 }
 
 /// The usual opening of 12 in is longer than any scallop, and shorter than a side of them.

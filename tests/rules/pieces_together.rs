@@ -44,7 +44,7 @@ fn one_too_few_of_all_is_short() {
 #[test]
 fn too_many_of_all_is_a_note() {
     let finding = one(&scrappy([20, 20, 20], "A"), "pieces-generous");
-    assert_says(&finding, &["60 pieces of A stated in ink, sky and fern; 48 is enough: 12 more"]);
+    assert_says(&finding, &["60 pieces of A stated in ink, sky and fern; 48 are enough: 12 more"]);
 }
 
 /// With the fabric before it, the piece of that fabric alone is meant, and the others are used by nothing.

@@ -101,7 +101,7 @@ fn fabric_shrinks_as_is_assumed(#[case] assumes: &str, #[case] own: &str, #[case
     assert_eq!(found, rules, "{:#?}", told(&text, &outcome(&text)));
     if !rules.is_empty() {
         // 18 / 0.97 is 18.5567...
-        assert_says(&one(&text, "fabric-short"), &["= 18 in, which / (1 - 3 %) is 18.557 in before washing"]);
+        assert_says(&one(&text, "fabric-short"), &["= 18 in; before washing, / (1 - 3 %), 18.557 in"]);
     }
 }
 
@@ -119,7 +119,9 @@ fn layers_that_are_washed_first(#[case] layer: &str, #[case] rules: &[&str]) {
     let text = format!("pattern: Test Harbour\nmeasure: inch\nsizes:\n  lap: {{ finished: 54 x 72 }}\n{layer}");
     assert_rules(&text, rules);
     match rules {
-        ["backing-short"] => assert_says(&one(&text, "backing-short"), &["= 160 in, which / (1 - 3 %) is 164.949 in"]),
+        ["backing-short"] => {
+            assert_says(&one(&text, "backing-short"), &["= 160 in; before washing, / (1 - 3 %), 164.949 in"]);
+        }
         ["batting-short"] => {
             let finding = one(&text, "batting-short");
             assert!(

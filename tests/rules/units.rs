@@ -134,7 +134,7 @@ fn within_a_sixty_fourth_is_right(#[case] measure: &str, #[case] of: &str, #[cas
 fn the_message_says_what_is_stated_and_needed() {
     let text = inches(&format!("{HALF_SQUARE}, cut: {{ first: 3 3/4, second: 3 7/8 }}"));
     let finding = one(&text, "unit-cut-short");
-    let says = "3 3/4 in square stated for the first of unit corner; 3 7/8 in square needed: 0.104 in short.";
+    let says = "3 3/4 in square stated for the first of unit corner; 3 7/8 in square (exactly 3.854 in) needed: 0.104 in short.";
     assert_says(&finding, &[says]);
     assert!(finding.help.contains("3 in finished + 0.854 in for its seams = 3.854 in."), "{}", finding.help);
     assert_eq!(finding.at.at.text(&text), "3 3/4");

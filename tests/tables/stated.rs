@@ -195,8 +195,8 @@ fn outline(stated: &mut Stated, size: &str, outline: &Value) {
 
 fn way_up(stated: &mut Stated, row: &str, directional: &Value) {
     let words = match directional.as_str() {
-        Some("yes") => "has a way up",
-        Some("no") => "may be turned",
+        Some("yes") => "directional",
+        Some("no") => "not directional",
         _ => return,
     };
     stated.add(["What to buy", row, "print", ""], &words.into(), As::Text);
@@ -282,6 +282,7 @@ fn binding(stated: &mut Stated, binding: &Value) {
         ("grain", "binding: grain", As::Keyword),
         ("fold", "binding: fold", As::Keyword),
         ("join", "binding: joins", As::Keyword),
+        ("ends", "binding: how the ends meet", As::Keyword),
         ("seam", "binding: seam", As::Length),
         ("sewn_first_to", "binding: sewn first to the", As::Keyword),
         ("finish", "binding: stitched down by", As::Keyword),

@@ -180,7 +180,7 @@ fn what_is_new_is_drawn_and_the_rest_is_told_in_a_line() {
     fs::write(watching.path(NAME), with_width("1", 3)).unwrap();
     let report = watching.report();
     // What is too long for a line goes on in the next, between words.
-    assert_eq!(report.lines.len(), 6, "{report:#?}");
+    assert_eq!(report.lines.len(), 7, "{report:#?}");
     assert!(report.lines.iter().all(|line| line.len() <= 100), "{report:#?}");
     report
         .says("still there: binding-short (crib), line 16: 3 strips stated; 6 needed")

@@ -6,7 +6,7 @@ use super::super::Context;
 use super::pair::purchase;
 use super::plan::sum;
 use crate::finding::Correction;
-use crate::manuscript::model::{Bought, Grain, Join, Outline, Size};
+use crate::manuscript::model::{Bought, Closing, Grain, Join, Outline, Size};
 use crate::manuscript::{Span, Spanned};
 use crate::quantity::{Amount, Count, Length, Round, Scale, Written, Yardage};
 use crate::quilt_math::binding::{CutPlan, Ends, Lengths};
@@ -22,12 +22,12 @@ pub(crate) fn edge_working(needs: &BindingNeeds<'_>, size: &Size, lengths: &Leng
     match ends {
         Some(Ends::Tails { start, end, opening }) => shown.extend([start, end, opening]),
         Some(Ends::Extra(extra)) => shown.push(extra),
-        None => shown.push(closing),
+        Some(Ends::Sides) | None => shown.push(closing),
     }
     shown.extend(outline_lengths(size));
     let scale = Scale::of(needs.measure, &shown);
     let up = |length| scale.up(length);
-    let round = format!("{} {}", round_working(scale, size), up(lengths.perimeter));
+    let round = round_working(scale, size, &up(lengths.perimeter));
     // A round edge has no corners to speak of.
     let corners = match lengths.corners {
         Length::ZERO => String::new(),
@@ -38,9 +38,13 @@ pub(crate) fn edge_working(needs: &BindingNeeds<'_>, size: &Size, lengths: &Leng
             format!("{corners} + {} and {} tails - {} opening", up(start), up(end), up(opening))
         }
         Some(Ends::Extra(extra)) => format!(" + {} extra", up(extra)),
-        None => format!("{corners} + {} to join the ends", up(closing)),
+        Some(Ends::Sides) | None => match needs.closing {
+            _ if closing == Length::ZERO => corners,
+            Some(Closing::Tucked) => format!("{corners} + {} to tuck the ends", up(closing)),
+            _ => format!("{corners} + {} to join the ends", up(closing)),
+        },
     };
-    format!("Length: perimeter {round}{ends} = {}.", up(lengths.asked))
+    format!("Length: {round}{ends} = {}.", up(lengths.asked))
 }
 
 /// The lengths that an outline is stated with.
@@ -56,25 +60,25 @@ fn outline_lengths(size: &Size) -> Vec<Length> {
     lengths
 }
 
-/// Where the length of the edge comes from, up to the sign before it: `2 x (54 in + 72 in) =`. Roots and circles have a
-/// colon, for they do not come out with the numbers that are shown.
-fn round_working(scale: Scale, size: &Size) -> String {
+/// The length of the edge and where it comes from: `perimeter 252 in, 2 x (54 in + 72 in),`. Of a rectangle without more
+/// the sum itself stands first. Roots and circles do not come out with the numbers that are shown.
+fn round_working(scale: Scale, size: &Size, perimeter: &str) -> String {
     let up = |written: &Written| scale.up(written.length);
     let (width, length) = match size.finished.stated() {
         Some(finished) => (up(&finished.value.0), up(&finished.value.1)),
-        None => return "the edge:".to_string(),
+        None => return format!("perimeter {perimeter}"),
     };
     match size.outline.stated().map(|outline| &outline.value) {
-        None => format!("2 x ({width} + {length}) ="),
-        Some(Outline::Circle) => format!("a circle {width} across:"),
-        Some(Outline::Regular { sides, side }) => format!("{sides} sides x {} =", up(side)),
+        None => format!("perimeter 2 x ({width} + {length}) = {perimeter}"),
+        Some(Outline::Circle) => format!("perimeter of a circle {width} across, {perimeter}"),
+        Some(Outline::Regular { sides, side }) => format!("perimeter {sides} sides x {} = {perimeter}", up(side)),
         Some(Outline::Clipped(clip)) => {
-            format!("{width} x {length} with four corners clipped by {}:", up(clip))
+            format!("perimeter of {width} x {length} with four corners clipped by {}, {perimeter}", up(clip))
         }
         Some(Outline::Scalloped { across, down, depth }) => {
-            format!("2 x ({across} + {down}) scallops {} deep:", up(depth))
+            format!("perimeter of 2 x ({across} + {down}) scallops {} deep, {perimeter}", up(depth))
         }
-        Some(Outline::Points(points)) => format!("the {} sides:", points.len()),
+        Some(Outline::Points(points)) => format!("perimeter of the {} sides, {perimeter}", points.len()),
     }
 }
 
@@ -83,6 +87,7 @@ pub(in crate::rules) fn asked_for(ends: &Ends) -> &'static str {
     match ends {
         Ends::Tails { .. } => "the tails",
         Ends::Extra(_) => "the extra length",
+        Ends::Sides => "a strip for each side",
     }
 }
 

@@ -46,7 +46,7 @@ fn because(
             } else {
                 let used = needs.down(*used);
                 format!(
-                    "the pieces side by side can use no more than {used} of the {across} across, and alone cover {covers} of that width{next}"
+                    "side by side, the pieces fill at most {used} of the {across} across, so they take at least {covers} of length{next}"
                 )
             }
         }
@@ -54,7 +54,11 @@ fn because(
             format!("{} alone takes {}, cut edge to edge", fabric.name(*item), strips.of("strip"))
         }
         Reason::Repeats(item, repeats) => {
-            format!("{} alone takes {}, of the last no more than a piece", fabric.name(*item), repeats.of("repeat"))
+            format!(
+                "{} alone takes {}, and only one piece's length of the last",
+                fabric.name(*item),
+                repeats.of("repeat")
+            )
         }
         Reason::LongestPiece(item) => format!("1 {} alone is {} long", fabric.name(*item), needs.down(least)),
         Reason::SideBySide(shares) => {
@@ -85,7 +89,7 @@ fn next(needs: &FabricsNeeds<'_>, told: Length, least: Length) -> String {
     if needs.down(told) == needs.down(least) {
         return String::new();
     }
-    format!(", and the next length that strips of them add up to is {}", needs.down(least))
+    format!("; in whole strips that is {}", needs.down(least))
 }
 
 /// `42 in is taken by A and 25 1/2 in by B, together 67 1/2 in`, with what they take together as it is told.

@@ -38,6 +38,7 @@ pub(crate) fn fold_working(needs: &BindingNeeds<'_>, strip: &StripWidth<'_>) -> 
     let (folded, seams) = match fold {
         Fold::Double => (format!("{} / 2 = {} folded", scale.up(width), scale.up(half)), 3),
         Fold::Single => (scale.up(width), 4),
+        Fold::Facing => return None,
     };
     let end = if reach.is_negative() {
         format!("{} short of the stitching", scale.up(-reach))
@@ -59,10 +60,22 @@ pub(crate) fn width_for(
     strip: &StripWidth<'_>,
     reach: Length,
 ) -> Option<Length> {
-    let exact = width_for_reach(needs.fold?, reach, needs.seam?, needs.loft?);
+    let exact = width_for_reach(needs.fold?, reach, needs.seam?, needs.loft?)?;
     // What the flange adds to the strip is there already.
     let exact = exact - (strip.folded - strip.stated.value.length);
     Some(exact.up_to(ruler_step(settings, &strip.stated.value)))
+}
+
+/// The widest strip on the ruler whose fold reaches no farther.
+pub(in crate::rules) fn widest_for(
+    settings: &Settings,
+    needs: &BindingNeeds<'_>,
+    strip: &StripWidth<'_>,
+    reach: Length,
+) -> Option<Length> {
+    let exact = width_for_reach(needs.fold?, reach, needs.seam?, needs.loft?)?;
+    let exact = exact - (strip.folded - strip.stated.value.length);
+    Some(exact.down_to(ruler_step(settings, &strip.stated.value)))
 }
 
 /// The side that the fold comes over to.

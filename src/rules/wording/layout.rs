@@ -15,7 +15,6 @@ struct Way {
     blocks: Count,
     block: Length,
     inner: Side,
-    finished: Side,
 }
 
 impl Way {
@@ -27,24 +26,10 @@ impl Way {
 
 /// How wide and how long a top is: `Width: 3 blocks x 12 in + 2 sashes x 1 1/2 in = 39 in, borders 2 x 4 in: 47 in.`
 pub(crate) fn size_working(needs: &LayoutsNeeds<'_>, top: &Top) -> String {
-    let ((width, length), (inner_width, inner_length)) = (top.finished(), top.inner());
+    let (inner_width, inner_length) = top.inner();
     let ways = [
-        Way {
-            name: "Width",
-            is_across: true,
-            blocks: top.across,
-            block: top.block.width,
-            inner: inner_width,
-            finished: width,
-        },
-        Way {
-            name: "Length",
-            is_across: false,
-            blocks: top.down,
-            block: top.block.length,
-            inner: inner_length,
-            finished: length,
-        },
+        Way { name: "Width", is_across: true, blocks: top.across, block: top.block.width, inner: inner_width },
+        Way { name: "Length", is_across: false, blocks: top.down, block: top.block.length, inner: inner_length },
     ];
     let working = ways.map(|way| way_working(needs, top, &way)).join(" ");
     let edges = needs.edges();
@@ -64,21 +49,27 @@ pub(crate) fn size_inside(needs: &LayoutsNeeds<'_>, top: &Top, borders: usize) -
 }
 
 fn way_working(needs: &LayoutsNeeds<'_>, top: &Top, way: &Way) -> String {
-    let (inner, finished) = (needs.printed(way.inner), needs.printed(way.finished));
-    let mut shown = vec![way.block, inner, finished];
+    // What a root comes to is shown fine, so that it adds up with the borders.
+    let is_root = way.inner.diagonal.is_positive();
+    let inner = if is_root { way.inner.below() } else { needs.printed(way.inner) };
+    let mut shown = vec![way.block];
+    shown.extend((!is_root).then_some(inner));
     shown.extend(top.sashing.map(|sashing| sashing.width));
     shown.extend(top.borders.iter().flat_map(|border| way.of_border(border)));
     let scale = Scale::of(needs.measure, &shown);
+    let total = |length: Length| {
+        if is_root { length.show_fine(needs.measure, Round::Down) } else { scale.up(length) }
+    };
     let blocks = way.blocks.of("block");
     let long = if way.is_across { "wide" } else { "long" };
     let sum = match top.set {
-        _ if top.rows.is_some() => format!("{} = {}", rows_sum(top, way, scale).unwrap_or_default(), scale.up(inner)),
+        _ if top.rows.is_some() => format!("{} = {}", rows_sum(top, way, scale).unwrap_or_default(), total(inner)),
         Set::Straight => {
             let between = top.sashing.map(|sashing| {
                 let sashes = if sashing.round { way.blocks + Count(1) } else { way.blocks.less(Count(1)) };
                 format!(" + {} x {}", sashes_of(sashes), scale.up(sashing.width))
             });
-            format!("{blocks} x {}{} = {}", scale.up(way.block), between.unwrap_or_default(), scale.up(inner))
+            format!("{blocks} x {}{} = {}", scale.up(way.block), between.unwrap_or_default(), total(inner))
         }
         // A root does not come out with the numbers that are shown.
         Set::OnPoint if top.sashing.is_some() => {
@@ -91,12 +82,12 @@ fn way_working(needs: &LayoutsNeeds<'_>, top: &Top, way: &Way) -> String {
                 scale.up(way.block),
                 scale.up(width),
                 scale.up(sum),
-                scale.up(inner),
+                total(inner),
             )
         }
         Set::OnPoint => {
             let each = if way.blocks == Count(1) { "" } else { " each" };
-            format!("{blocks} of {} on point,{each} 1.4142 times as {long}: {}", scale.up(way.block), scale.up(inner))
+            format!("{blocks} of {} on point,{each} 1.4142 times as {long}: {}", scale.up(way.block), total(inner))
         }
     };
     if top.borders.is_empty() {
@@ -110,7 +101,7 @@ fn way_working(needs: &LayoutsNeeds<'_>, top: &Top, way: &Way) -> String {
     };
     let borders: Vec<String> = top.borders.iter().map(words).collect();
     let word = if borders.len() == 1 { "border" } else { "borders" };
-    format!("{}: {sum}, and with the {word} {} = {}.", way.name, borders.join(" + "), scale.up(finished))
+    format!("{}: {sum}, and with the {word} {} = {}.", way.name, borders.join(" + "), total(finished))
 }
 
 /// What rows or columns add up to, one way: `6 x 12 in`, or `4 rows x 12 in + 1 row x 6 in`.

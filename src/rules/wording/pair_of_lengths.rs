@@ -37,9 +37,9 @@ pub(in crate::rules) fn finding(settings: &Settings, text: &str, pair: &StatedPa
     let (more, step) = (worst.other.length() > worst.own.length, worst.step.show_as(other_measure, Round::Down));
     let by = worst.by.show_fine(other_measure, if more { Round::Up } else { Round::Down });
     let message = format!(
-        "{own} and {other} stated for one length: {own} is about {exact}, so {other} is {by} too {}, and no rounding to \
-         the nearest {step}.",
-        if more { "much" } else { "little" },
+        "{own} and {other} stated for one length: {own} is about {exact}, so {other} is {by} too {}, more than \
+         rounding to {step} explains.",
+        if more { "large" } else { "small" },
     );
     let at = pair.other_at(text);
     let text = rewritten(pair);

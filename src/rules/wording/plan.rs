@@ -46,13 +46,13 @@ pub(crate) fn sum(needs: &FabricsNeeds<'_>, fabric: &FabricNeeds<'_>, taken: &Ta
 }
 
 /// How much that is before washing, where the fabric shrinks, to a thousandth of an inch, so that a reader who divides finds
-/// the same: `, which / (1 - 3 %) is 20.62 in before washing`.
+/// the same: `; before washing, / (1 - 3 %), 20.62 in`.
 pub(super) fn before_washing(measure: Measure, shrinks: Percent, before: Length) -> String {
     if shrinks.is_nothing() {
         return String::new();
     }
     let before = Scale::fine(measure).up(before);
-    format!(", which / (1 - {shrinks}) is {before} before washing")
+    format!("; before washing, / (1 - {shrinks}), {before}")
 }
 
 /// The first few strips of a plan in one paragraph: `Cut 5 strips 3 1/2 in x WOF (40 in usable); subcut 48 squares 3 1/2 x 3 1/2 in (A), up to 11

@@ -126,6 +126,14 @@ impl StatedCut<'_> {
         self.size(|side| self.needs.up(side.needed()))
     }
 
+    /// What is needed where that is no mark of a ruler, so that what is short can be worked out: ` (exactly 3.854 in)`.
+    pub(crate) fn exactly(&self) -> String {
+        let fine = self.size(|side| side.side.cut.above.show_fine(self.needs.measure, Round::Up));
+        let fine = fine.trim_end_matches(" square");
+        let marked = self.sides.iter().all(|side| side.needed() == side.side.cut.above);
+        if marked { String::new() } else { format!(" (exactly {fine})") }
+    }
+
     fn size(&self, show: impl Fn(&StatedSide) -> String) -> String {
         let shown: Vec<String> = self.sides.iter().map(show).collect();
         match &shown[..] {
