@@ -86,5 +86,5 @@ fn is_pillow(manuscript: &Manuscript, size: &Size) -> bool {
 fn batting(manuscript: &Manuscript, size: &Size) -> Option<BattingSize> {
     let index = manuscript.sizes.iter().position(|known| known.name == size.name)?;
     let stated = manuscript.batting.as_ref()?.requires.get(index).and_then(PerSize::stated)?;
-    Some(stated.value)
+    Some(stated.value.clone())
 }

@@ -1,5 +1,6 @@
 //! Checking many files: in parallel, told in order.
 
+use std::borrow::Cow;
 use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
 
@@ -214,7 +215,7 @@ pub struct RunToSign {
     /// The settings that it was checked under.
     pub settings: Settings,
     /// The names of the values that the check asked them for.
-    pub asked: BTreeSet<&'static str>,
+    pub asked: BTreeSet<Cow<'static, str>>,
 }
 
 /// The same for a text that is to be signed.

@@ -71,12 +71,14 @@ impl<T> PerSize<T> {
 }
 
 /// A size of batting.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub enum BattingSize {
     /// A width and a length.
     Measured(Written, Written),
     /// A packaged size whose measurements the rule book gives.
     Packaged(Packaged),
+    /// A packaged size that a house has added, by its name without `packaged`.
+    OfHouse(String),
 }
 
 /// What the pattern tells its reader to buy of a fabric for one size.

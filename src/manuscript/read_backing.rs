@@ -1,7 +1,7 @@
 //! Reading the backing and the batting sections.
 
 use super::by_size::{BySize, OneOrEach};
-use super::declared_names::DeclaredNames;
+use super::declared_names::{DeclaredNames, is_fit_name};
 use super::kinds::{Dimensions, Fabric, FabricName, NonNegative, OneOf, Percentage, Positive, Whole};
 use super::model::{BattingSize, Packaged, PanelsRun, PerSize, YesNo};
 use super::read_per_size::read_per_size;
@@ -130,9 +130,9 @@ section!(
     }
     by_hand {
         requires: Vec<PerSize<Spanned<BattingSize>>> =
-            Shape::BySize(&Shape::Either(&[Dimensions::SHAPE, Shape::Choice(Packaged::NAMES)])), Required,
+            Shape::BySize(&Shape::Either(&[Dimensions::SHAPE, Shape::Choice(Packaged::NAMES), Shape::PackageOfHouse])), Required,
             "for each size a width x length, or a package by its name: `packaged crib`, `packaged twin`, \
-             `packaged full`, `packaged queen` or `packaged king`", "{ crib: 44 x 56 }";
+             `packaged full`, `packaged queen`, `packaged king`, or one that the house rules add", "{ crib: 44 x 56 }";
     }
     besides {
         /// Where the word `batting` stands.
@@ -206,10 +206,19 @@ fn read_size(reader: &mut Reader, node: &Node<'_>) -> Option<Spanned<BattingSize
         Kind::Scalar { value, .. } => value.starts_with(char::is_alphabetic),
         _ => false,
     };
-    let size = if named {
+    let size = if let Some(name) = of_house(node) {
+        Field::Stated(Spanned { value: BattingSize::OfHouse(name.to_string()), at: node.at })
+    } else if named {
         reader.word(node, "batting requires").map(BattingSize::Packaged)
     } else {
         reader.dimensions(node).map(|(width, length)| BattingSize::Measured(width, length))
     };
     size.stated().cloned()
+}
+
+/// The name of a package that the rule book does not have: whether a house has it, its settings say.
+fn of_house<'n>(node: &'n Node<'_>) -> Option<&'n str> {
+    let Kind::Scalar { value, .. } = &node.kind else { return None };
+    let name = value.strip_prefix("packaged ")?.trim();
+    (Packaged::from_word(value).is_none() && is_fit_name(name)).then_some(name)
 }

@@ -129,6 +129,8 @@ pub enum Shape {
     Levels,
     /// A value for each name of the rule book.
     BookValues,
+    /// A packaged batting by a name that a house gives it.
+    PackageOfHouse,
 }
 
 impl Row {

@@ -156,6 +156,17 @@ impl<'n, 't> Table<'n, 't> {
         Some(&self.entries[place?])
     }
 
+    /// The entries that were not asked for and whose words begin with some letters: names that the writer chose.
+    pub fn beginning_with(&mut self, letters: &'static str) -> Vec<&'n Entry<'t>> {
+        let all = self.entries.iter().enumerate();
+        let named = all.filter(|(place, entry)| {
+            entry.key.len() > letters.len() && entry.key.starts_with(letters) && !self.was_asked_for(*place)
+        });
+        let named: Vec<(usize, &Entry<'t>)> = named.collect();
+        self.asked.extend(named.iter().map(|(place, _)| (letters, Some(*place))));
+        named.into_iter().map(|(_, entry)| entry).collect()
+    }
+
     /// Where the entry of a word is among the entries: as the format writes it or, where it is not there so, in another
     /// spelling.
     fn place_of(&self, word: &str) -> Option<usize> {

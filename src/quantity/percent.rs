@@ -56,7 +56,7 @@ impl fmt::Display for Percent {
 pub fn read_percent(text: &str) -> Result<Percent, Fault> {
     let trimmed = text.trim_end();
     let number = trimmed.strip_suffix('%').unwrap_or(trimmed);
-    let out_of_range = |why: &str| Fault { at: 0..number.len(), kind: FaultKind::OutOfRange, why: why.to_string() };
+    let out_of_range = |why: &str| Fault { at: 0..trimmed.len(), kind: FaultKind::OutOfRange, why: why.to_string() };
     // A number is read as lengths are, in whatever way it is written.
     let read = read_length(number, Measure::Inch)?;
     if !read.bare {

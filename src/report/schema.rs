@@ -9,7 +9,7 @@ use super::word_list::{left_out, sections};
 use crate::manuscript::section::{FOR_THOSE, GoesWith, LeftOut, Row, Section, Shape};
 use crate::manuscript::{AFTER, EVERY_SIZE, FORMAT, Keyword, spellings};
 use crate::quilt_math::makes::{Make, MakeRow, PartOf, PartRow, Way};
-use crate::rule_book::{HOUSE_RULES, HouseLevel, SIGN_OFF_RULES, Value as BookValue, book};
+use crate::rule_book::{HOUSE_RULES, HouseLevel, PACKAGED, SIGN_OFF_RULES, Value as BookValue, book};
 use crate::rules::sentence;
 
 const DIALECT: &str = "https://json-schema.org/draft/2020-12/schema";
@@ -281,6 +281,7 @@ fn shape_schema(shape: Shape) -> Value {
         }),
         Shape::Levels => levels(),
         Shape::BookValues => book_values(),
+        Shape::PackageOfHouse => json!({ "type": "string", "pattern": "^packaged [^ ].*$" }),
     }
 }
 
@@ -377,5 +378,11 @@ fn book_values() -> Value {
             (value.name.to_string(), schema)
         })
         .collect();
-    json!({ "type": ["object", "null"], "properties": properties, "additionalProperties": false })
+    let packages = json!({ (format!("^{PACKAGED}.+$")): shape_schema(Shape::Dimensions) });
+    json!({
+        "type": ["object", "null"],
+        "properties": properties,
+        "patternProperties": packages,
+        "additionalProperties": false,
+    })
 }

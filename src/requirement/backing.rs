@@ -254,7 +254,8 @@ impl SizeBacking<'_> {
 
     /// The panels when they run the other way than those to go by.
     pub fn other_way(&self) -> Option<Panels> {
-        ways(self.sheet, self.cloth, None).find(|panels| panels.run != self.panels.run)
+        let other = ways(self.sheet, self.cloth, None).find(|panels| panels.run != self.panels.run);
+        other.map(|panels| panels.shrinking(self.panels.shrinks))
     }
 
     /// Whether the panels to go by are what is stated, or what the print asks for, and so no choice is left.

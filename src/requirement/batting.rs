@@ -24,8 +24,8 @@ pub struct BattingNeeds<'m> {
     pub stated: &'m Batting,
     /// The measure to print in.
     pub measure: Measure,
-    /// The packaged sizes, the smallest first; none where no size states one.
-    pub packages: Vec<(Packaged, Rectangle)>,
+    /// The packaged sizes by their names, the smallest first; none where no size states one.
+    pub packages: Vec<(String, Rectangle)>,
     /// What each size needs, for the sizes of which enough was read.
     pub sizes: Vec<SizeBatting<'m>>,
 }
@@ -58,10 +58,16 @@ impl<'m> BattingNeeds<'m> {
         let backing = backing.filter(|backing| stated.overhang.is_absent() && !backing.is_absent());
         let sides = backing.unwrap_or(&stated.overhang);
         let overhang = |index: usize| overhang(sides.of(index), || settings.length(BATTING_OVERHANG));
-        let by_name = |stated: &Spanned<BattingSize>| matches!(stated.value, BattingSize::Packaged(_));
+        let by_name = |stated: &Spanned<BattingSize>| !matches!(stated.value, BattingSize::Measured(..));
         // Asked for only where they count: a sign-off holds every value that was asked for.
         let known: &[_] = if stated.requires.iter().filter_map(PerSize::stated).any(by_name) { &PACKAGED } else { &[] };
-        let mut packages: Vec<_> = known.iter().map(|(name, value)| (*name, settings.dimensions(*value))).collect();
+        let of_book = known.iter().map(|(name, value)| (name.word().to_string(), settings.dimensions(*value)));
+        let mut packages: Vec<_> = of_book.collect();
+        if !packages.is_empty() {
+            let of_house = settings.packages_of_house().map(str::to_string).collect::<Vec<_>>();
+            let sheet = |name: &String| Some((package_words(name), settings.package_of_house(name)?));
+            packages.extend(of_house.iter().filter_map(sheet));
+        }
         packages.sort_by_key(|(_, sheet)| sheet.sides());
         let mut needs = BattingNeeds { stated, measure: manuscript.measure, packages, sizes: Vec::new() };
         let each = manuscript.sizes.iter().zip(stated.requires.iter().map(PerSize::stated)).enumerate();
@@ -79,25 +85,29 @@ impl<'m> BattingNeeds<'m> {
         stated: &'m Spanned<BattingSize>,
     ) -> Option<SizeBatting<'m>> {
         let top = finished(size)?;
-        let sheet = self.sheet(stated.value)?;
+        let sheet = self.sheet(&stated.value)?;
         let shrinks = self.stated.shrinks.or(Percent::default())?;
         let sheet = Rectangle::new(shrinks.left_of(sheet.width), shrinks.left_of(sheet.length));
         Some(SizeBatting { size, index, stated, sheet, top, overhang, needed: overhang.map(|by| top.with(by)) })
     }
 
-    fn sheet(&self, size: BattingSize) -> Option<Rectangle> {
+    fn sheet(&self, size: &BattingSize) -> Option<Rectangle> {
         match size {
             BattingSize::Measured(width, length) => Some(Rectangle::new(width.length, length.length)),
-            BattingSize::Packaged(name) => {
-                self.packages.iter().find(|(known, _)| *known == name).map(|(_, sheet)| *sheet)
-            }
+            BattingSize::Packaged(name) => self.package(name.word()),
+            BattingSize::OfHouse(name) => self.package(&package_words(name)),
         }
     }
 
+    /// A packaged size by its name.
+    pub fn package(&self, words: &str) -> Option<Rectangle> {
+        self.packages.iter().find(|(known, _)| known == words).map(|(_, sheet)| *sheet)
+    }
+
     /// The smallest packaged size that holds a sheet.
-    pub fn package_for(&self, sheet: Rectangle) -> Option<(Packaged, Rectangle)> {
+    pub fn package_for(&self, sheet: Rectangle) -> Option<(&str, Rectangle)> {
         let sheet = self.before_washing(sheet);
-        self.packages.iter().copied().find(|(_, package)| package.holds(sheet))
+        self.packages.iter().map(|(name, package)| (name.as_str(), *package)).find(|(_, package)| package.holds(sheet))
     }
 
     /// A sheet of batting before it is washed, rounded up as it is printed.
@@ -122,17 +132,23 @@ impl<'m> BattingNeeds<'m> {
 
     /// What is stated before washing, as it is bought.
     pub fn bought(&self, size: &SizeBatting<'_>) -> Rectangle {
-        self.sheet(size.stated.value).unwrap_or(size.sheet)
+        self.sheet(&size.stated.value).unwrap_or(size.sheet)
     }
 
     /// The sheet as it is stated: `44 x 56 in`, `a packaged twin, 72 x 90 in`.
     pub fn stated_words(&self, size: &SizeBatting<'_>) -> String {
         let sheet = show(self.bought(size), self.measure, Round::Down);
-        match size.stated.value {
+        match &size.stated.value {
             BattingSize::Measured(..) => sheet,
             BattingSize::Packaged(name) => format!("a {}, {sheet},", name.word()),
+            BattingSize::OfHouse(name) => format!("a {}, {sheet},", package_words(name)),
         }
     }
+}
+
+/// A packaged size of a house in words: `packaged throw`.
+pub fn package_words(name: &str) -> String {
+    format!("packaged {name}")
 }
 
 /// The width and the length of a size.

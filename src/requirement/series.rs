@@ -200,7 +200,7 @@ fn of_batting<'m>(needs: &BattingNeeds<'m>) -> Series<'m> {
         // Packages come in few sizes: the smallest that holds what is needed is the right one to print.
         let needed = match size.stated.value {
             BattingSize::Measured(..) => sheet,
-            BattingSize::Packaged(_) => needs.package_for(sheet)?.1,
+            BattingSize::Packaged(_) | BattingSize::OfHouse(_) => needs.package_for(sheet)?.1,
         };
         let (stated, needed) = (Quantity::Sheet(size.sheet), Quantity::Sheet(needed));
         Some(SeriesNumber { size: size.size, stated, needed, at: size.stated.at, bought: None })

@@ -2,7 +2,7 @@
 
 use super::book::book;
 use super::list::SIGN_OFF_RULES;
-use super::settings::Settings;
+use super::settings::{PACKAGED, Settings};
 use super::value::{Value, WordList};
 use crate::finding::Level;
 use crate::keywords::keywords;
@@ -56,8 +56,8 @@ section!(
         levels = Shape::Levels, Said("those of the rule book"),
             "for a rule by its name its level: `error`, `query`, `note`, or `off` for a house that does without it",
             "{ join-near-corner: off, no-squaring-room: error }";
-        values = Shape::BookValues, Said("those of the rule book"), "for a value by its name what it is for this house",
-            "{ usable_width: 42, spare_strips: 2 }";
+        values = Shape::BookValues, Said("those of the rule book"), "for a value by its name what it is for this house; a name that begins with `packaged_` may be added, such as \
+             `packaged_throw: 60 x 60` for `packaged throw`", "{ usable_width: 42, spare_strips: 2 }";
     }
     besides {}
 );
@@ -131,6 +131,13 @@ fn read_values(reader: &mut Reader, settings: &mut Settings, entry: &Entry<'_>) 
         });
         if let Some(value) = value.stated() {
             settings.set_value(name, value.value.clone());
+        }
+    }
+    for entry in table.beginning_with(PACKAGED) {
+        let sheet = reader.dimensions(&entry.value);
+        let name = entry.key.trim_start_matches(PACKAGED).replace('_', " ");
+        if let Some((width, length)) = sheet.value() {
+            settings.set_package(&name, Rectangle::new(width.length, length.length));
         }
     }
     table.finish(reader, true);

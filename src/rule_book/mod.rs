@@ -17,5 +17,5 @@ pub use list::SIGN_OFF_RULES;
 pub(crate) use list::for_each_rule;
 pub use named::{CountValue, DimensionsValue, LengthValue, WordsValue};
 pub use page::{Example, Page, PageValue};
-pub use settings::Settings;
+pub use settings::{PACKAGED, Settings};
 pub use value::{Value, WordList, shown};

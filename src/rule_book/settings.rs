@@ -4,6 +4,7 @@
 //! own, as it can a length or a count. What a manuscript assumes is what its check asked the settings for: a house that
 //! sets a value which a manuscript does not go by leaves its sign-off standing.
 
+use std::borrow::Cow;
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, Ordering};
@@ -17,13 +18,16 @@ use crate::plain_words::PlainWords;
 use crate::quantity::{Count, Length};
 use crate::quilt_math::rectangle::Rectangle;
 
+/// What the names of packaged battings begin with.
+pub const PACKAGED: &str = "packaged_";
+
 /// The levels and values in force for a manuscript.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Settings {
     /// The level of each rule, in the order of the rules; `None` where a house does without the rule.
     levels: Vec<Option<Level>>,
-    /// By name, in the places that [`LengthValue`] and its like stand for.
-    values: Vec<(&'static str, Value)>,
+    /// By name, in the places that [`LengthValue`] and its like stand for; after these the packaged battings of a house.
+    values: Vec<(Cow<'static, str>, Value)>,
     /// The lists of words as they compare with names, by the places of the values.
     plain: Arc<BTreeMap<usize, PlainWords>>,
     asked: Asked,
@@ -50,7 +54,8 @@ impl Default for Settings {
             Value::Length(_) | Value::Count(_) | Value::Dimensions(_) => None,
         });
         let plain = Arc::new(words.collect());
-        Settings { levels, values: VALUES.to_vec(), plain, asked: Asked::default() }
+        let values = VALUES.iter().map(|(name, value)| (Cow::Borrowed(*name), value.clone())).collect();
+        Settings { levels, values, plain, asked: Asked::default() }
     }
 }
 
@@ -73,7 +78,7 @@ impl Settings {
     }
 
     /// The names of all values with what they are now.
-    pub fn values(&self) -> &[(&'static str, Value)] {
+    pub fn values(&self) -> &[(Cow<'static, str>, Value)] {
         &self.values
     }
 
@@ -92,12 +97,36 @@ impl Settings {
         true
     }
 
+    /// Adds a packaged batting of a house, or sets one that it has, by the name that stands after `packaged_`.
+    pub fn set_package(&mut self, name: &str, sheet: Rectangle) {
+        let name = format!("{PACKAGED}{name}");
+        if !self.set_value(&name, Value::Dimensions(sheet)) {
+            self.values.push((name.into(), Value::Dimensions(sheet)));
+        }
+    }
+
+    /// The names of the packaged battings that a house adds to those of the rule book, without what stands before each.
+    pub fn packages_of_house(&self) -> impl Iterator<Item = &str> {
+        self.values.iter().skip(VALUES.len()).filter_map(|(name, _)| name.strip_prefix(PACKAGED))
+    }
+
+    /// A packaged batting that a house has added.
+    pub fn package_of_house(&self, name: &str) -> Option<Rectangle> {
+        let known = |(known, _): &(Cow<'_, str>, Value)| known.strip_prefix(PACKAGED) == Some(name);
+        let place = (VALUES.len()..self.values.len()).find(|place| known(&self.values[*place]))?;
+        self.note(place);
+        match &self.values[place].1 {
+            Value::Dimensions(sheet) => Some(*sheet),
+            Value::Length(_) | Value::Count(_) | Value::Words(_) => None,
+        }
+    }
+
     /// What is made with these settings, and the names of the values that it asked them for.
-    pub fn with_what_is_asked<T>(&self, make: impl FnOnce(&Settings) -> T) -> (T, BTreeSet<&'static str>) {
+    pub fn with_what_is_asked<T>(&self, make: impl FnOnce(&Settings) -> T) -> (T, BTreeSet<Cow<'static, str>>) {
         let asked: Arc<[AtomicBool]> = self.values.iter().map(|_| AtomicBool::new(false)).collect();
         let result = make(&Settings { asked: Asked(Some(Arc::clone(&asked))), ..self.clone() });
-        let was_asked = |(_, asked): &(&(&'static str, Value), &AtomicBool)| asked.load(Ordering::Relaxed);
-        let names = self.values.iter().zip(asked.iter()).filter(was_asked).map(|((name, _), _)| *name).collect();
+        let was_asked = |(_, asked): &(&(Cow<'static, str>, Value), &AtomicBool)| asked.load(Ordering::Relaxed);
+        let names = self.values.iter().zip(asked.iter()).filter(was_asked).map(|((name, _), _)| name.clone()).collect();
         (result, names)
     }
 

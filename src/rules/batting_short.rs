@@ -3,7 +3,6 @@
 use super::Context;
 use super::wording::backing::short_words;
 use crate::finding::{Correction, Finding, Label};
-use crate::manuscript::Keyword;
 use crate::manuscript::model::BattingSize;
 use crate::quantity::{Length, Round, Written, rewrite_sides};
 use crate::quilt_math::rectangle::Rectangle;
@@ -24,7 +23,7 @@ fn finding(needs: &BattingNeeds<'_>, size: &SizeBatting<'_>) -> Option<Finding> 
     let package = needs.package_for(needed).map(|(name, package)| {
         format!(
             "The smallest packaged size that does is \"{}\", {}.",
-            name.word(),
+            name,
             show(package, needs.measure, Round::Down)
         )
     });
@@ -37,7 +36,7 @@ fn finding(needs: &BattingNeeds<'_>, size: &SizeBatting<'_>) -> Option<Finding> 
             sheet_sum(size.top, overhang, needed, needs.measure),
             needs.before_washing_words(needed)
         ));
-    if let (Some(package), BattingSize::Packaged(_)) = (package, size.stated.value) {
+    if let Some(package) = package.filter(|_| !matches!(size.stated.value, BattingSize::Measured(..))) {
         finding = finding.help(package);
     }
     Some(finding.numbers(show(needs.bought(size), needs.measure, Round::Down), enough).corrected(correction(
@@ -55,7 +54,7 @@ fn correction(needs: &BattingNeeds<'_>, size: &SizeBatting<'_>, needed: Rectangl
     let bare = Written { length: Length::ZERO, unit: needs.measure.bare_unit(), bare: true, other: None };
     let (width, length, needed) = match size.stated.value {
         BattingSize::Measured(width, length) => (width, length, needed.lying_as(size.sheet)),
-        BattingSize::Packaged(_) => (bare, bare, needed),
+        BattingSize::Packaged(_) | BattingSize::OfHouse(_) => (bare, bare, needed),
     };
     let replacement = rewrite_sides((&width, &length), (needed.width, needed.length));
     Some(Correction::new(size.stated.at, replacement))

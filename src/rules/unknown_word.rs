@@ -3,7 +3,9 @@
 use super::{Context, RULES, mistakes};
 use crate::finding::{Correction, Finding, Label};
 use crate::manuscript::mistake::AMONG_PIECES;
+use crate::manuscript::model::{BattingSize, PerSize};
 use crate::manuscript::{MistakeKind, Span, is_plain, nearest};
+use crate::requirement::batting::package_words;
 
 pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     mistakes(context, findings, |mistake| match &mistake.what {
@@ -22,6 +24,7 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
         }
         _ => None,
     });
+    findings.extend(unknown_packages(context));
     let names: Vec<&'static str> = RULES.iter().map(|rule| rule.name).collect();
     for rule in context.manuscript.accepted.iter().filter_map(|accepted| accepted.rule.stated()) {
         if !names.contains(&rule.value.as_str()) {
@@ -29,6 +32,29 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
             findings.push(finding(context, rule.at, &rule.value, "as the name of a rule", &names, nearest));
         }
     }
+}
+
+/// Packaged battings that neither the rule book nor the house has.
+fn unknown_packages(context: &Context<'_>) -> Vec<Finding> {
+    let Some(needs) = context.needs.batting.as_ref() else { return Vec::new() };
+    let stated = needs.stated.requires.iter().filter_map(PerSize::stated);
+    let unknown = stated.filter_map(|stated| match &stated.value {
+        BattingSize::OfHouse(name) => {
+            let words = package_words(name);
+            needs.package(&words).is_none().then_some((stated.at, words))
+        }
+        BattingSize::Measured(..) | BattingSize::Packaged(_) => None,
+    });
+    let known: Vec<&str> = needs.packages.iter().map(|(name, _)| name.as_str()).collect();
+    let finding = |(at, words): (Span, String)| {
+        let nearest = nearest(&words, known.iter().copied());
+        let label = nearest.map_or("not known".to_string(), |nearest| format!("did you mean {nearest}?"));
+        let message = format!("\"{words}\" is no packaged batting that is known.");
+        let help = format!("Known: {}. House rules add others, such as packaged_throw: 60 x 60.", known.join(", "));
+        let correct = |nearest: &str| Correction::name(&context.source.text, at, nearest);
+        Finding::new(Label::new(at, label), message).help(help).corrected(nearest.map(correct))
+    };
+    unknown.map(finding).collect()
 }
 
 fn unknown_fabric(at: Span, name: &str, fabrics: &[String], nearest: Option<&str>) -> Finding {

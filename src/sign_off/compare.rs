@@ -148,7 +148,7 @@ impl Now<'_> {
     fn changed_assumptions(&self, settings: &Settings, record: &Record) -> Vec<Change> {
         let at = self.values.get("measure").map_or_else(|| self.start(), |measure| measure.at);
         let changed = settings.values().iter().filter_map(|(name, value)| {
-            let was = record.assumed.get(*name)?;
+            let was = record.assumed.get(&**name)?;
             let is = shown(value);
             (*was != is).then(|| Change {
                 at,

@@ -4,6 +4,7 @@
 //! most lines of two sign-offs are alike. It holds every value, so that a later check names each that changed; the
 //! fingerprint over them shows that somebody edited the record.
 
+use std::borrow::Cow;
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::OnceLock;
 
@@ -86,7 +87,7 @@ impl Record {
     /// asked them for, and the findings that were accepted.
     pub fn new(
         source: &Source,
-        (settings, asked): (&Settings, &BTreeSet<&'static str>),
+        (settings, asked): (&Settings, &BTreeSet<Cow<'static, str>>),
         accepted: &[AcceptedFinding],
         signer: Signer,
         when: Timestamp,

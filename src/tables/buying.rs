@@ -134,8 +134,9 @@ fn print(directional: &Field<YesNo>) -> Cell {
 }
 
 fn batting_size(size: &Spanned<BattingSize>, pen: &CellText<'_>) -> Cell {
-    match size.value {
-        BattingSize::Measured(width, length) => Cell::Stated(pen.dimensions_in_words((width, length), size.at)),
-        BattingSize::Packaged(value) => pen.word(&Field::Stated(Spanned { value, at: size.at })),
+    match &size.value {
+        BattingSize::Measured(width, length) => Cell::Stated(pen.dimensions_in_words((*width, *length), size.at)),
+        BattingSize::Packaged(value) => pen.word(&Field::Stated(Spanned { value: *value, at: size.at })),
+        BattingSize::OfHouse(_) => Cell::Stated(pen.words_at(size.at)),
     }
 }

@@ -666,6 +666,9 @@ fn house_rules_validate_and_are_read() {
         assert_eq!((validator.is_valid(&json(&yaml(text))), reads(text)), (right, right), "{text}");
     };
     agree(fenced(&chapter("house-rules"), "yaml")[0], true);
+    agree("values: { packaged_throw: 60 x 60 }", true);
+    agree("values: { packaged_throw: 60 }", false);
+    agree("values: { packaged_: 60 x 60 }", false);
     for row in HOUSE_RULES.rows {
         agree(&format!("{}: {}", row.word, row.example), true);
         agree(&format!("{}: [[1]]", row.word), false);

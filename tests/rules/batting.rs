@@ -6,6 +6,26 @@ use sparestrip::rule_book::read_house_rules;
 
 use crate::desk::{assert_says, assert_silent, mended, of_rule_by, one, rules_of};
 
+/// A package that a house adds is taken by its name: 44 x 56 are needed.
+#[rstest]
+#[case::holds("packaged_lap: 45 x 60", "packaged lap", &[])]
+#[case::too_small("packaged_lap: 43 x 60", "packaged lap", &["batting-short"])]
+#[case::of_two_words("packaged_small_throw: 60 x 60", "packaged small throw", &[])]
+#[case::not_known("packaged_lap: 45 x 60", "packaged lab", &["unknown-word"])]
+#[case::of_no_house("", "packaged lap", &["unknown-word"])]
+fn a_house_may_add_packages(#[case] values: &str, #[case] batting: &str, #[case] rules: &[&str]) {
+    let house = Source::from_text("house-rules.yaml", format!("values: {{ {values} }}\n"));
+    let house = read_house_rules(&house);
+    assert!(house.mistakes.is_empty(), "{:#?}", house.mistakes);
+    let text = crib("  overhang: 4\n", batting);
+    let found = crate::desk::outcome_by(&text, &house.settings).findings;
+    assert_eq!(found.iter().map(|finding| finding.rule).collect::<Vec<_>>(), rules, "{found:#?}");
+    if rules == ["unknown-word"] && !values.is_empty() {
+        let corrected = found[0].correction.as_ref().expect("a correction").apply(&text);
+        assert_eq!(corrected, text.replace("packaged lab", "packaged lap"));
+    }
+}
+
 /// A crib quilt of 36 x 48 with a batting.
 fn crib(method: &str, requires: &str) -> String {
     format!(

@@ -75,7 +75,7 @@ fn a_number_that_cannot_be_read() {
     torn("2 3/8 yd", "2 3/8 yrd", &[[buy, "ink", "", "queen"]], "yrd }");
     torn("queen: 78", "queen: many", &[["Cut from ink", "square", "pieces", "queen"]], "many");
     torn("size: 6 1/2 x 6 1/2", "size: 6 1/2", &[["Cut from ink", "square", "cut size", ""]], ", pieces");
-    torn("queen: 98 x 104", "queen: packaged emperor", &[[buy, "batting", "", "queen"]], "packaged emperor");
+    torn("queen: 98 x 104", "queen: packed emperor", &[[buy, "batting", "", "queen"]], "packed emperor");
     torn("54 x 72", "54 or 72", &[["Finished sizes", "width x length", "", "throw"]], "or 72");
 }
 
