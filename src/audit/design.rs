@@ -13,6 +13,7 @@ use crate::requirement::fabrics::FabricsNeeds;
 use crate::requirement::layout::{LayoutNeeds, LayoutsNeeds};
 use crate::requirement::made::MadeOf;
 use crate::requirement::measured::MeasuredOf;
+use crate::requirement::rows::RowsNeeds;
 use crate::rules::sentence;
 use crate::rules::words::{
     border_working, made_working, measured_needed, measured_working, piece_working, places_working, size_working,
@@ -105,6 +106,9 @@ impl<'m> Design<'_, 'm> {
 
 /// Why nothing is computed of a layout.
 fn why_unchecked(laid: &LayoutNeeds<'_>) -> String {
+    if laid.unchecked.is_none() && laid.rows.is_some() {
+        return "Not checked: its rows do not fit together.".to_string();
+    }
     laid.unchecked.map_or_else(|| UNREAD.to_string(), |why| format!("Not checked: {why}."))
 }
 
@@ -165,9 +169,10 @@ impl Lines<'_> {
         }
         for (number, field) in [("layout rows", &stated.rows), ("layout columns", &stated.columns)] {
             if let Some(at) = field.at() {
-                let working = working.clone().unwrap_or_else(|| why_unchecked(laid));
-                let status =
-                    if laid.unchecked.is_none() && laid.rows.is_some() { Status::Ok } else { Status::NotChecked };
+                let fits = |rows: &RowsNeeds<'_>| rows.size(design.layouts.size_slack).is_some();
+                let is_checked = laid.unchecked.is_none() && laid.rows.as_ref().is_some_and(fits);
+                let status = if is_checked { Status::Ok } else { Status::NotChecked };
+                let working = working.clone().filter(|_| is_checked).unwrap_or_else(|| why_unchecked(laid));
                 self.add(Some(heading), number, at, String::new(), status, working);
             }
         }

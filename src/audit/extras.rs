@@ -3,7 +3,7 @@
 use super::{Lines, Status, UNREAD, margin};
 use crate::manuscript::Span;
 use crate::manuscript::model::{Manuscript, PerSize, Size};
-use crate::quantity::{Count, Measure, Round};
+use crate::quantity::{Measure, Round};
 use crate::requirement::batting::show;
 use crate::requirement::extras::{ExtrasNeeds, PillowNeeds, PointsNeeds, SleeveNeeds};
 use crate::rules::words::{overlap_working, points_working};
@@ -71,19 +71,21 @@ impl Lines<'_> {
             up(sleeve.long),
             up(sleeve.quilt)
         );
+        let open =
+            if sleeve.size.outline.is_absent() { "" } else { " How long it may be on this outline is not checked." };
+        let working = format!("{working}{open}");
         let needed = format!("{} wide", up(sleeve.width));
         self.add(Some(&sleeve.size.name), "sleeve", sleeve.cut.at, needed, Status::Ok, working);
     }
 
     fn points(&mut self, measure: Measure, points: &PointsNeeds<'_>) {
         let name = Some(points.size.name.as_str());
-        let Some((each, working)) = points.each.zip(points_working(measure, points)) else {
+        let Some((needed, working)) = points.needed().zip(points_working(measure, points)) else {
             let why = "A point adds nothing beyond the last: the square is too small, or the overlap too large.";
             let number = "prairie points";
             self.add(name, number, points.count.at, String::new(), Status::NotChecked, why.to_string());
             return;
         };
-        let needed = (each.0 + each.1) * Count(2);
         self.add(name, "prairie points", points.count.at, needed.to_string(), Status::Ok, working);
         self.margin(margin::of_counts(points.count.value, needed));
     }

@@ -2,7 +2,7 @@
 
 use super::{Lines, Status, margin};
 use crate::manuscript::Manuscript;
-use crate::quantity::{Count, Length, Round};
+use crate::quantity::{Count, Length, Round, Written};
 use crate::requirement::batting::show;
 use crate::requirement::blocks::{BlockNeeds, BlocksNeeds, RowNeeds};
 use crate::requirement::design_gaps::DesignGaps;
@@ -137,6 +137,10 @@ impl Lines<'_> {
             let Some(finished) = block.stated.finished.stated() else { continue };
             let number = format!("{} finished", block.stated.name);
             match comes_to(block) {
+                Some(_) if !fits_together(block, finished.value) => {
+                    let why = "Not checked: its rows do not make this size, and which of the two is meant is open.";
+                    self.add(None, &number, finished.at, String::new(), Status::NotChecked, why.to_string());
+                }
                 Some((width, height)) => {
                     let needed = format!("{} x {}", needs.up(width), needs.up(height));
                     let working = "The units of its rows, side by side and one below the other.".to_string();
@@ -148,6 +152,14 @@ impl Lines<'_> {
             }
         }
     }
+}
+
+/// Whether each row of a block is as wide as it finishes, and all rows as high.
+fn fits_together(block: &BlockNeeds<'_>, (width, height): (Written, Written)) -> bool {
+    let near = |made: Length, stated: Written| (made - stated.length).abs() <= Length::inch_fraction(1, 32);
+    let down: Option<Length> = block.rows.iter().map(RowNeeds::height).sum();
+    block.rows.iter().all(|row| row.width().is_none_or(|made| near(made, width)))
+        && down.is_none_or(|down| near(down, height))
 }
 
 /// What the first row comes to across, and all rows down.

@@ -5,7 +5,7 @@
 
 use super::outline::Edge;
 use crate::choices::{Fold, Grain, Join};
-use crate::quantity::{Count, Length, Yardage};
+use crate::quantity::{Count, Length, Percent, Yardage};
 
 /// What the binding's two ends take beyond the edge.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -104,8 +104,23 @@ pub struct CutPlan {
     pub rows: Count,
     /// How much of the bolt one row takes.
     pub row: Length,
-    /// How much of the bolt all rows take, without anything for squaring up.
+    /// How much of the bolt all rows take, without anything for squaring up; before washing where it is washed first.
     pub fabric: Yardage,
+    /// How much shorter the fabric is after washing.
+    pub shrinks: Percent,
+}
+
+impl CutPlan {
+    /// How much of the bolt all rows take when they are cut.
+    pub fn cut(&self) -> Length {
+        self.row * self.rows
+    }
+
+    /// The same strips of fabric that is so much shorter after washing.
+    #[must_use]
+    pub fn shrinking(self, shrinks: Percent) -> CutPlan {
+        CutPlan { shrinks, fabric: Yardage(shrinks.before(self.cut())), ..self }
+    }
 }
 
 /// Lays strips on fabric: crosswise ones a row of one strip width, lengthwise ones a row of one strip length.
@@ -123,7 +138,7 @@ pub fn cut_plan(
     };
     let per_row = usable_width.pieces_of(across);
     let rows = strips.in_groups_of(per_row)?;
-    Some(CutPlan { strips, per_row, rows, row, fabric: Yardage(row * rows) })
+    Some(CutPlan { strips, per_row, rows, row, fabric: Yardage(row * rows), shrinks: Percent::default() })
 }
 
 /// How wide a binding strip and a flange strip are that are sewn together along their length: b + f - 2 s.

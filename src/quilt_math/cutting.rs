@@ -76,6 +76,8 @@ pub enum Shape {
         width: Length,
         /// How high.
         height: Length,
+        /// Whether it may lie on its side.
+        turns: bool,
         /// How far apart the print repeats along the bolt.
         repeat: Length,
         /// How many come of a repeat.
@@ -254,6 +256,7 @@ impl Shape {
         };
         let mut ways: Vec<FromStrips> = match self.boxed() {
             Shape::Slanted(shape) => slanted_ways(shape, cloth).map(|(_, way)| way).collect(),
+            Shape::Centered { width, height, turns, .. } if !(width <= run || turns && height <= run) => Vec::new(),
             Shape::Centered { repeat, per_repeat, .. } => {
                 way(run, repeat, repeat).map(|way| FromStrips { per_strip: per_repeat, ..way }).into_iter().collect()
             }
@@ -303,6 +306,10 @@ impl Cut {
     /// piece that is longer than a strip, they are joined end to end.
     pub fn ways(&self, cloth: Cloth) -> Vec<FromStrips> {
         let mut ways = self.shape.ways(cloth);
+        // Strips that the text tells for a shape are as wide as the shape is high.
+        if let (Shape::Slanted(shape), Some(_)) = (self.shape, self.strips) {
+            ways = slanted_ways(shape, cloth).take(1).map(|(_, way)| way).collect();
+        }
         if let Some(joins) = self.joins.filter(|joins| joins.told || self.strips.is_some()) {
             let joined = self.shape.ways_joined(cloth, joins);
             if joins.told && !joined.is_empty() {

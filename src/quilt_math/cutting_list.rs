@@ -1,6 +1,6 @@
 //! A cutting list as it is planned: the pieces of all its entries, in strips on the bolt or on small fabrics.
 
-use super::cutting::{Cloth, Cut};
+use super::cutting::{Cloth, Cut, Shape};
 use super::plan::{Piece, Plan, Strips, plan, plan_on_small};
 use super::strip_group::{StripGroup, strip_groups};
 use super::taken::Taken;
@@ -32,10 +32,18 @@ pub(super) struct WayRound {
 /// The ways round in which small fabrics are cut in strips.
 pub(super) fn ways_round(cuts: &[Cut], cloth: Cloth) -> Vec<WayRound> {
     let turned = || cuts.iter().map(|cut| Cut { shape: cut.shape.the_other_way(), ..*cut }).collect();
-    let ways = [Some((cloth, cuts.to_vec())), cloth.the_other_way().map(|cloth| (cloth, turned()))];
+    // Strips that are left whole are counted by the longer side.
+    let is_left_whole = |(entry, cut): (usize, &Cut)| {
+        let is_group = || cuts.iter().any(|other| other.within == Some(entry));
+        matches!(cut.shape, Shape::WholeStrip { .. }) && cut.strips.is_some_and(|strips| strips.0 > 0) && !is_group()
+    };
+    let other = cloth.the_other_way().filter(|_| !cuts.iter().enumerate().any(is_left_whole));
+    let ways = [Some((cloth, cuts.to_vec())), other.map(|cloth| (cloth, turned()))];
     let way = |(cloth, cuts): (Cloth, Vec<Cut>)| {
         let serves = |cut: &Cut| cut.strips.zip(cut.needed(cloth)).is_none_or(|(strips, (_, needed))| strips >= needed);
-        WayRound { cloth, serves: cuts.iter().all(serves), cuts }
+        let groups = strip_groups(&cuts, cloth);
+        let serves_group = |group: &StripGroup| cuts[group.entry].strips.is_none_or(|strips| strips >= group.needed);
+        WayRound { cloth, serves: cuts.iter().all(serves) && groups.iter().all(serves_group), cuts }
     };
     ways.into_iter().flatten().map(way).collect()
 }

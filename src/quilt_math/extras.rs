@@ -28,6 +28,12 @@ pub fn points_for(side: Length, base: Length, overlap: Length) -> Option<Count> 
     Some((side - base).covered_by(pitch)? + Count(1))
 }
 
+/// The fewest prairie points that cover a round edge without a gap: n p is at least its length; `None` where a point adds
+/// nothing.
+pub fn points_around(length: Length, base: Length, overlap: Length) -> Option<Count> {
+    length.covered_by(base - overlap).filter(|_| base.is_positive())
+}
+
 /// How far two pieces of a back overlap when they are hemmed: both together, less the hems and the pillow with its seams.
 pub fn pillow_overlap((first, second): (Length, Length), hem: Length, pillow: Length) -> Length {
     first + second - hem * 2 - pillow

@@ -72,14 +72,20 @@ pub fn comes_of_one(list: &[Cut], cloth: Cloth) -> Option<bool> {
 pub fn fewest_alike(cuts: &[Cut], cloth: Cloth, from_each: &[Option<Count>]) -> Option<Count> {
     let enough = |among: u64| comes_of_one(&share(cuts, Count(among), from_each), cloth) == Some(true);
     let most = cuts.iter().filter_map(|cut| cut.pieces.max(cut.strips)).max()?.0.max(1);
-    let mut high = 1;
+    // As many as give all pieces by what the text states of each.
+    let stated = cuts.iter().zip(from_each).filter_map(|(cut, each)| cut.pieces?.in_groups_of((*each)?));
+    let stated = stated.max().unwrap_or(Count(1)).0.max(1);
+    if stated > 1 && enough(stated) {
+        return Some(Count(stated));
+    }
+    let mut high = stated;
     while !enough(high) {
         if high >= most {
             return None;
         }
         high = (high * 2).min(most);
     }
-    let mut low = high / 2;
+    let mut low = (high / 2).max(stated - 1);
     while high - low > 1 {
         let middle = u64::midpoint(low, high);
         if enough(middle) { high = middle } else { low = middle }

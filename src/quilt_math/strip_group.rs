@@ -183,6 +183,20 @@ fn decide(items: &[Item], across: Length, along: Length) -> Option<DecidedSmall>
 }
 
 impl StripGroup {
+    /// The strips of so many fabrics of which each gives these pieces.
+    #[must_use]
+    pub fn of_each(self, among: Count) -> StripGroup {
+        let times = |strips: &CutStrips| CutStrips { count: strips.count * among, ..strips.clone() };
+        let pieces = self.pieces.iter().map(|(entry, item)| (*entry, Item { count: item.count * among, ..*item }));
+        StripGroup {
+            strips: self.strips.iter().map(times).collect(),
+            pieces: pieces.collect(),
+            needed: self.needed * among,
+            least: self.least * among,
+            ..self
+        }
+    }
+
     /// So many strips with the pieces that are cut from them, and those beyond the need empty; `None` where they are too
     /// few, or only their number is known.
     pub(super) fn filled(&self, told: Count) -> Option<Vec<CutStrips>> {

@@ -237,6 +237,12 @@ impl SizeBacking<'_> {
         fulls.into_iter().chain((rest.is_positive()).then_some(last)).collect()
     }
 
+    /// What the panels take of several fabrics, each panel as wide as the fabric.
+    pub fn whole_panel_cuts(&self) -> Vec<Cut> {
+        let shape = Shape::WholeStrip { width: self.print.each };
+        vec![Cut { shape, strips: Some(self.print.count), pieces: None, joins: None, within: None }]
+    }
+
     /// The fewest panels that cover the backing, the way that the panels run.
     pub fn fewest(&self) -> Count {
         panels(self.panels.run, self.sheet, self.cloth).map_or(self.panels.count, |fewest| fewest.count)

@@ -4,7 +4,7 @@ use super::assumed::JOIN_SEAM;
 use super::edge::edge;
 use crate::manuscript::Field;
 use crate::manuscript::model::{Binding, BindingRequires, Manuscript, PerSize, Size};
-use crate::quantity::{Count, Length, Written, Yardage};
+use crate::quantity::{Count, Length, Percent, Written, Yardage};
 use crate::quilt_math::bias::{BiasStrips, join_loss, rectangle_gives, square_for, strips_from};
 use crate::quilt_math::binding::{Lengths, Method, joined, lengths, strips_for};
 use crate::quilt_math::outline::Edge;
@@ -32,6 +32,8 @@ pub struct BiasNeeds<'m> {
     pub strip_length: Field<Written>,
     /// The seam that joins strips, or the square's two halves.
     pub seam: Length,
+    /// How much shorter the fabric is after washing, where it is bought for the binding alone.
+    pub shrinks: Percent,
 }
 
 impl<'m> BiasNeeds<'m> {
@@ -40,6 +42,7 @@ impl<'m> BiasNeeds<'m> {
         manuscript: &'m Manuscript,
         binding: &'m Binding,
         (methods, usable_width): (&[Option<Method>], Option<Length>),
+        shrinks: Option<Percent>,
         settings: &Settings,
     ) -> Vec<BiasNeeds<'m>> {
         let stated = manuscript.sizes.iter().zip(binding.requires.iter().map(PerSize::stated));
@@ -52,7 +55,8 @@ impl<'m> BiasNeeds<'m> {
             let stated = stated?;
             let own = &stated.strip_length;
             let strip_length = if own.is_absent() { &binding.strip_length } else { own }.clone();
-            Some(BiasNeeds { size, stated, edge, lengths, strip_width, usable_width, strip_length, seam })
+            let shrinks = shrinks?;
+            Some(BiasNeeds { size, stated, edge, lengths, strip_width, usable_width, strip_length, seam, shrinks })
         };
         stated.enumerate().filter_map(each).collect()
     }
@@ -90,15 +94,16 @@ impl<'m> BiasNeeds<'m> {
         if sides.0 == sides.1 { sides.0 >= self.square() } else { self.given_by(sides) >= self.lengths.asked }
     }
 
-    /// How much of the fabric's length the square or the rectangle takes, laid so that it takes least; `None` where it does
-    /// not fit across the fabric.
+    /// How much of the fabric's length the square or the rectangle takes, laid so that it takes least, before it is washed;
+    /// `None` where it does not fit across the fabric.
     pub fn along(&self, (width, length): (Length, Length)) -> Option<Length> {
         let (short, long) = (width.min(length), width.max(length));
-        match self.usable_width {
-            usable if long <= usable => Some(short),
-            usable if short <= usable => Some(long),
-            _ => None,
-        }
+        let along = match self.usable_width {
+            usable if long <= usable => short,
+            usable if short <= usable => long,
+            _ => return None,
+        };
+        Some(self.shrinks.before(along))
     }
 
     /// How much of the other side a rectangle needs, of which one side is given.
@@ -116,9 +121,9 @@ impl<'m> BiasNeeds<'m> {
         join_loss(self.seam)
     }
 
-    /// The strips that come out of an amount of fabric.
+    /// The strips that come out of an amount of fabric, once it is washed where it is washed first.
     pub fn strips_from(&self, fabric: Yardage) -> BiasStrips {
-        strips_from(self.usable_width, fabric.0, self.strip_width, self.seam)
+        strips_from(self.usable_width, self.shrinks.left_of(fabric.0), self.strip_width, self.seam)
     }
 
     /// How long so many strips are when joined.

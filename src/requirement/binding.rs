@@ -12,7 +12,7 @@ use crate::manuscript::Spanned;
 use crate::manuscript::model::{
     Binding, BindingRequires, Closing, Finish, Fold, Grain, Join, Loft, LoftWord, Manuscript, PerSize, Side, Size,
 };
-use crate::quantity::{Count, Length, Measure, Round, Written};
+use crate::quantity::{Count, Length, Measure, Percent, Round, Written};
 use crate::quilt_math::binding::{
     CutPlan, Ends, Lengths, Method, cut_plan, join_loss, joined, lengths, reach, strips_for, with_flange,
 };
@@ -71,6 +71,8 @@ pub struct BindingNeeds<'m> {
     pub loft: Option<Length>,
     /// The usable width of the fabric.
     pub usable_width: Option<Length>,
+    /// How much shorter the fabric is after washing, where it is bought for the binding alone.
+    pub shrinks: Option<Percent>,
     /// The opening; `None` too where a plain extra length is stated and no opening.
     pub opening: Option<Length>,
     /// The two tails; `None` too where a plain extra length is stated.
@@ -163,6 +165,11 @@ impl<'m> BindingNeeds<'m> {
             seam: stated.seam.or_length(|| settings.length(SEAM)),
             loft: stated.loft.or(Loft::Keyword(LoftWord::Low)).map(|loft| thickness(loft, settings)),
             usable_width,
+            shrinks: if stated.from.is_absent() {
+                manuscript.assumes.shrinks.or(Percent::default())
+            } else {
+                Some(Percent::default())
+            },
             opening,
             tails: if extra || !is_closed { None } else { tails.0.zip(tails.1) },
             method: None,
@@ -180,7 +187,7 @@ impl<'m> BindingNeeds<'m> {
         needs.sizes = needs.sizes(manuscript);
         if needs.grain == Some(Grain::Bias) {
             let method = (needs.methods.as_slice(), needs.usable_width);
-            needs.bias = BiasNeeds::of_each(manuscript, needs.stated, method, settings);
+            needs.bias = BiasNeeds::of_each(manuscript, needs.stated, method, needs.shrinks, settings);
         }
         Some(needs)
     }
@@ -251,9 +258,10 @@ impl<'m> BindingNeeds<'m> {
         let lengths = lengths(&edge, &method);
         let strips = strips_for(lengths.asked, strip_length, method.join_loss);
         let to_cut = if stated.strips.is_absent() { strips } else { stated.strips.value() };
-        let cut = to_cut
-            .zip(self.usable_width)
-            .and_then(|(strips, usable)| cut_plan(strips, grain, method.strip_width, strip_length, usable));
+        let cut = to_cut.zip(self.usable_width).zip(self.shrinks);
+        let cut = cut.and_then(|((strips, usable), shrinks)| {
+            Some(cut_plan(strips, grain, method.strip_width, strip_length, usable)?.shrinking(shrinks))
+        });
         Some(SizeNeeds { size, index, method, stated, edge, strip_length, lengths, strips, cut })
     }
 
@@ -319,12 +327,14 @@ impl SizeNeeds<'_> {
         let loss = join_loss(needs.join?, flange.width, settings.length(JOIN_SEAM));
         let around = strips_for(self.lengths.asked, self.strip_length, loss)?;
         let strips = self.stated.strips.value().map_or(around, |stated| stated.max(around));
-        cut_plan(strips, needs.grain?, flange.width, self.strip_length, needs.usable_width?)
+        let plan = cut_plan(strips, needs.grain?, flange.width, self.strip_length, needs.usable_width?)?;
+        Some(plan.shrinking(needs.shrinks?))
     }
 
     /// How the given number of strips lies on the fabric.
     pub fn plan_for(&self, strips: Count, needs: &BindingNeeds<'_>) -> Option<CutPlan> {
-        cut_plan(strips, needs.grain?, self.method.strip_width, self.strip_length, needs.usable_width?)
+        let plan = cut_plan(strips, needs.grain?, self.method.strip_width, self.strip_length, needs.usable_width?)?;
+        Some(plan.shrinking(needs.shrinks?))
     }
 }
 

@@ -2,10 +2,12 @@
 
 use super::assumed::PIECING_SEAM;
 use super::batting::finished;
+use super::edge::edge;
 use crate::manuscript::model::{Manuscript, Measured, PerSize, PillowPieces, PrairiePoints, Size, Sleeve};
 use crate::manuscript::{Field, Spanned};
 use crate::quantity::{Count, Length, Measure, Written};
-use crate::quilt_math::extras::{pillow_overlap, point_base, points_for, sleeve_depth, sleeve_width};
+use crate::quilt_math::extras::{pillow_overlap, point_base, points_around, points_for, sleeve_depth, sleeve_width};
+use crate::quilt_math::outline::Edge;
 use crate::quilt_math::rectangle::Rectangle;
 use crate::rule_book::{LengthValue, Settings};
 
@@ -66,8 +68,18 @@ pub struct PointsNeeds<'m> {
     pub base: Length,
     /// How much of it lies in the next.
     pub overlap: Length,
-    /// The fewest on a side across, and on a side down; `None` where a point adds nothing.
-    pub each: Option<(Count, Count)>,
+    /// The fewest on each side of its edge, in turn; all of them together on a round edge. `None` where a point adds
+    /// nothing, or the outline could not be read.
+    pub sides: Option<Vec<Count>>,
+    /// The edge, where the quilt is no rectangle.
+    pub outline: Option<Edge>,
+}
+
+impl PointsNeeds<'_> {
+    /// The fewest that go around without a gap.
+    pub fn needed(&self) -> Option<Count> {
+        Some(self.sides.as_ref()?.iter().fold(Count(0), |sum, side| sum + *side))
+    }
 }
 
 /// The back of one pillow.
@@ -156,8 +168,17 @@ impl<'m> Values<'_, 'm> {
             let (square, seam) = (stated.square.length()?, self.seam(&stated.seam)?);
             let overlap = stated.overlap.or_length(|| Length::ZERO)?;
             let (quilt, base) = (self.sewn(size, seam)?, point_base(square, seam));
-            let each = points_for(quilt.width, base, overlap).zip(points_for(quilt.length, base, overlap));
-            Some(PointsNeeds { stated, size, count, quilt, base, overlap, each })
+            let outline = if size.outline.is_absent() { None } else { edge(size) };
+            let is_round = outline.as_ref().is_some_and(|edge| !edge.cornered);
+            let lengths = match &outline {
+                Some(edge) => edge.sides.clone(),
+                None => vec![quilt.width, quilt.length, quilt.width, quilt.length],
+            };
+            let of_side = |side: &Length| {
+                if is_round { points_around(*side, base, overlap) } else { points_for(*side, base, overlap) }
+            };
+            let sides = lengths.iter().map(of_side).collect::<Option<_>>().filter(|_| !size.outline.is_unread());
+            Some(PointsNeeds { stated, size, count, quilt, base, overlap, sides, outline })
         };
         self.each(&stated.requires).filter_map(of).collect()
     }

@@ -24,10 +24,14 @@ use crate::quantity::{Amount, Count, Length, Measure, Percent, Round, Written, Y
 use crate::quilt_math::cutting::{Cloth, Cut, FromStrips, Joins, Shape};
 use crate::quilt_math::planner::Verdict;
 use crate::quilt_math::shapes::StripShape;
+use crate::quilt_math::shares::share;
 use crate::quilt_math::small_fabrics::fewest;
-use crate::quilt_math::strip_group::strip_groups;
+use crate::quilt_math::strip_group::{StripGroup, strip_groups};
 use crate::quilt_math::taken::Taken;
 use crate::rule_book::Settings;
+
+/// Why a fabric is not checked of which more pieces are stated to come of a repeat than it holds.
+pub const TOO_MANY_OF_A_REPEAT: &str = "more pieces are stated to come of a repeat of its print than it holds";
 
 /// What all fabrics of a manuscript need.
 #[derive(Debug)]
@@ -226,7 +230,7 @@ impl<'m> FabricNeeds<'m> {
         };
         let Some(mut cuts) = needs.cuts.iter().copied().collect::<Option<Vec<Cut>>>() else { return needs };
         let mut enough: Vec<Cut> = cuts.iter().map(|cut| cut.with_enough_strips(cloth)).collect();
-        needs.groups = strip_groups(&cuts, cloth);
+        needs.groups = self.groups(&needs, &cuts, cloth);
         needs.beside = beside(self, &needs);
         for group in &needs.groups {
             let told = &mut enough[group.entry].strips;
@@ -247,7 +251,9 @@ impl<'m> FabricNeeds<'m> {
         }
         if let Some(backing) = backing {
             let Some(size) = backing.sizes.iter().find(|known| known.index == index) else { return needs };
-            let panels = size.panel_cuts();
+            // Of several fabrics each gives whole panels.
+            let is_of_each = needs.sharing.is_some_and(|sharing| sharing.how == How::Each);
+            let panels = if is_of_each { size.whole_panel_cuts() } else { size.panel_cuts() };
             cuts.extend(&panels);
             enough.extend(&panels);
         }
@@ -273,6 +279,25 @@ impl<'m> FabricNeeds<'m> {
         needs
     }
 
+    /// The strips from which several kinds of pieces are cut; of several fabrics each by itself, where the text says what
+    /// each gives.
+    fn groups(&self, size: &FabricSize<'_>, cuts: &[Cut], cloth: Cloth) -> Vec<StripGroup> {
+        let groups = strip_groups(cuts, cloth);
+        let Some(among) = self.stated.gives_from_each(size.index).filter(|among| among.0 > 1 && !groups.is_empty())
+        else {
+            return groups;
+        };
+        let stated = from_each(self.stated, size.index);
+        let of_each = strip_groups(&share(cuts, among, &stated), cloth);
+        let is_stated =
+            |group: &StripGroup| group.pieces.iter().all(|(entry, _)| stated.get(*entry).is_some_and(Option::is_some));
+        let of_fabrics = |group: StripGroup| {
+            let each = of_each.iter().find(|each| each.entry == group.entry).filter(|_| is_stated(&group));
+            each.map_or(group.clone(), |each| each.clone().of_each(among))
+        };
+        groups.into_iter().map(of_fabrics).collect()
+    }
+
     /// What each of several fabrics gives of an entry of the list, where the text says so.
     pub fn from_each(&self, size: &FabricSize<'_>, place: usize, cloth: Cloth) -> Option<FromEach> {
         let pieces = self.stated.cut.get(place)?.pieces_from_each.get(size.index)?.value()?;
@@ -294,16 +319,16 @@ impl<'m> FabricNeeds<'m> {
 
     /// What is said where a repeat of the print does not hold as many centered pieces as are stated to come of it.
     fn too_many_for_a_repeat(&self, cuts: &[Option<Cut>]) -> Option<&'static str> {
-        let usable = self.cloth?.strip_length().ticks();
+        let cloth = self.cloth?;
+        let usable = cloth.strip_length();
         let is_more = |cut: &Cut| match cut.shape {
-            Shape::Centered { width, height, repeat, per_repeat } => {
-                let covered = (width.ticks() * height.ticks()).saturating_mul(i128::from(per_repeat.0));
-                width.min(height) > repeat || covered > repeat.ticks() * usable
+            Shape::Centered { width, height, turns, repeat, per_repeat } if cut.shape.fits(cloth) => {
+                per_repeat > most_of_a_repeat((width, height), turns, (usable, repeat))
             }
             _ => false,
         };
         let is_any = cuts.iter().flatten().any(is_more);
-        is_any.then_some("more pieces are stated to come of a repeat of its print than it holds")
+        is_any.then_some(TOO_MANY_OF_A_REPEAT)
     }
 
     /// Why it is not known how many centered pieces come of the fabric.
@@ -573,6 +598,19 @@ fn shrinks(stated: &Fabric, manuscript: &Manuscript) -> Option<Percent> {
     stated.shrinks.or(Percent::default())
 }
 
+/// No more pieces than this come of a repeat, wherever they lie in it. Pieces that all lie one way: as many as lie side by
+/// side, times as many as lie one above another, since every line along the fabric meets no more of them than that, and
+/// so many lines meet all of them (plain geometry).
+fn most_of_a_repeat((width, height): (Length, Length), turns: bool, (usable, repeat): (Length, Length)) -> Count {
+    if !turns || width == height {
+        return usable.pieces_of(width) * repeat.pieces_of(height);
+    }
+    let area = (width.ticks() * height.ticks()).max(1);
+    let by_area = (usable.ticks() * repeat.ticks()).checked_div(area).and_then(|most| u64::try_from(most).ok());
+    let fits = width.min(height) <= repeat;
+    if fits { Count(by_area.unwrap_or(0)) } else { Count(0) }
+}
+
 /// How many strips or pieces there are of each entry.
 fn size_counts(cuts: &[Option<Cut>]) -> impl Iterator<Item = Count> {
     cuts.iter().map(|cut| cut.and_then(|cut| cut.pieces.max(cut.strips)).unwrap_or_default())
@@ -583,7 +621,8 @@ fn centered(stated: &Fabric, cut: &StatedCut, of: usize) -> Option<Shape> {
     let (width, height) = cut.size.of(of).value()?;
     let per_repeat = cut.each_repeat().value().filter(|count| count.0 > 0)?;
     let repeat = stated.repeat.length()?;
-    Some(Shape::Centered { width: width.length, height: height.length, repeat, per_repeat })
+    let turns = stated.directional.or(YesNo::No)? == YesNo::No;
+    Some(Shape::Centered { width: width.length, height: height.length, turns, repeat, per_repeat })
 }
 
 /// An entry of the list for one size; `None` where a count could not be read, or neither is stated. Of what a size takes

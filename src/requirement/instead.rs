@@ -6,11 +6,12 @@ use super::fabric_size::{FabricNeeds, FabricSize, planned, sold_as_word};
 use super::shares::{How, Sharing, from_each};
 use crate::manuscript::model::{Bought, BoughtAs, Instead, SoldAs};
 use crate::quantity::{Count, Round};
-use crate::quilt_math::cutting::{Cloth, Cut};
+use crate::quilt_math::cutting::{Cloth, Cut, Shape};
 use crate::quilt_math::plan::Plan;
 use crate::quilt_math::planner::Verdict;
 use crate::quilt_math::shares::share;
 use crate::quilt_math::small_fabrics::fewest;
+use crate::quilt_math::strip_group::strip_groups;
 use crate::quilt_math::taken::Taken;
 
 /// What is decided about it; `None` where nothing is stated, or a piece does not come out of it.
@@ -29,6 +30,11 @@ pub(super) fn instead<'m>(
         None => cuts.to_vec(),
     };
     let bought = size.washed(&stated.bought);
+    let cloth = washed(cloth, size);
+    let (cuts, is_counted) = match fabric.cloth.filter(|own| *own != cloth) {
+        Some(own) => of_other_strips(fabric, size, &cuts, (own, cloth)),
+        None => (cuts, true),
+    };
     let (taken, proof) = planned(&cuts, cloth, Some(&bought), shop);
     let misfit = cuts.iter().position(|cut| cut.within.is_none() && !cut.fits(cloth));
     let none = || Taken { plan: Plan::default(), strip_length: cloth.strip_length(), small: None, joined: Vec::new() };
@@ -64,7 +70,54 @@ pub(super) fn instead<'m>(
             }
         }
     };
+    // How many whole strips another fabric must give is not known where nothing says what comes of them.
+    let verdict = if verdict == Verdict::Short && !is_counted { Verdict::Undecided } else { verdict };
     Some(InsteadNeeds { stated, taken, fabrics, verdict, misfit: None })
+}
+
+/// A small fabric after washing, which takes as much off its length as off fabric from the bolt.
+fn washed(cloth: Cloth, size: &FabricSize<'_>) -> Cloth {
+    match cloth {
+        Cloth::Bolt { .. } => cloth,
+        Cloth::Small { across, along, turns } => Cloth::Small { across, along: size.shrinks.left_of(along), turns },
+    }
+}
+
+/// A cutting list on fabric whose strips are of another length than those that it is stated for: the same pieces, and of
+/// strips that are left whole as many as are as long together. Whether it is known that no fewer will do.
+fn of_other_strips(
+    fabric: &FabricNeeds<'_>,
+    size: &FabricSize<'_>,
+    cuts: &[Cut],
+    (own, other): (Cloth, Cloth),
+) -> (Vec<Cut>, bool) {
+    let mut is_counted = true;
+    let is_group = |entry: usize| cuts.iter().any(|cut| cut.within == Some(entry));
+    let of_other = |(entry, cut): (usize, &Cut)| {
+        if cut.within.is_some() || is_group(entry) {
+            return *cut;
+        }
+        let cut = Cut { shape: fabric.shape(entry, size.index).unwrap_or(cut.shape), ..*cut };
+        let Some(strips) = cut.strips else { return cut };
+        if cut.pieces.is_some() {
+            let joined = cut.is_joined_from(other).then(|| cut.needed(other)).flatten();
+            return Cut { strips: joined.map(|(_, needed)| needed), ..cut };
+        }
+        is_counted = false;
+        let pieces = cut.way(own).filter(|_| !matches!(cut.shape, Shape::WholeStrip { .. }));
+        match pieces {
+            Some(way) => Cut { strips: None, pieces: Some(way.gives(strips)), ..cut },
+            None => {
+                let long = own.strip_length() * strips;
+                Cut { strips: long.covered_by(other.strip_length()), ..cut }
+            }
+        }
+    };
+    let mut cuts: Vec<Cut> = cuts.iter().enumerate().map(of_other).collect();
+    for group in strip_groups(&cuts, other) {
+        cuts[group.entry].strips = Some(group.needed);
+    }
+    (cuts, is_counted)
 }
 
 /// Whether what may be bought instead is of each of several fabrics. Where nothing says so, it is as the other choice is.

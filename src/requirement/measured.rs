@@ -58,10 +58,10 @@ impl Measured<'_> {
         let within = |more: &dyn Fn(Side, Written) -> Length| {
             sides.iter().all(|(side, stated)| side.is_within(slack(*side).max(more(*side, *stated)), stated.length))
         };
-        let rounding = |side: Side, stated: Written| {
-            let is_root = side.diagonal.is_positive();
-            if is_root { printed_step(stated).half() } else { Length::ZERO }
-        };
+        // Both sides are rounded to the same step.
+        let roots = sides.iter().filter(|(side, _)| side.diagonal.is_positive());
+        let step = roots.map(|(_, stated)| printed_step(*stated)).min().unwrap_or_default();
+        let rounding = |side: Side, _: Written| if side.diagonal.is_positive() { step.half() } else { Length::ZERO };
         Some(if within(&|_, _| Length::ZERO) {
             Fit::Right
         } else if within(&rounding) {

@@ -78,7 +78,12 @@ impl FabricSize<'_> {
                 self.plan_alike(sharing.among, cuts, from_each, cloth);
                 self.at_least_one_of_each(sharing.different);
             }
-            How::Small => self.at_least_one_of_each(sharing.among),
+            How::Small => {
+                if says_each_share(cuts, from_each) {
+                    self.plan_small_shares(sharing.among, &share(cuts, sharing.among, from_each), cloth);
+                }
+                self.at_least_one_of_each(sharing.among);
+            }
         }
     }
 
@@ -143,6 +148,15 @@ impl FabricSize<'_> {
     /// Small fabrics of which each gives the same pieces: as many as it takes for a share to come out of one.
     fn plan_alike(&mut self, among: Count, cuts: &[Cut], from_each: &[Option<Count>], cloth: Cloth) {
         let needed = fewest_alike(cuts, cloth, from_each);
+        // Stated shares that come of one, and of so many are too few in all, are for `share-short`.
+        let is_told = |needed: &Count| {
+            let given = |(cut, each): (&Cut, &Option<Count>)| cut.pieces.zip(*each);
+            let mut stated = cuts.iter().zip(from_each).filter_map(given);
+            *needed > among
+                && stated.any(|(pieces, each)| each * among < pieces)
+                && comes_of_one(&share(cuts, among, from_each), cloth) == Some(true)
+        };
+        let needed = needed.map(|needed| if is_told(&needed) { among } else { needed });
         let each = share(cuts, needed.unwrap_or(among), from_each);
         let taken = crate::quilt_math::cutting_list::taken(&each, cloth);
         let Some((needed, taken)) = needed.zip(taken) else {
@@ -161,6 +175,20 @@ impl FabricSize<'_> {
         });
         let across = cloth.strip_length();
         self.small_proof = Some(DecidedSmall { fabrics: fabrics.collect(), across, count: needed, least });
+    }
+
+    /// Small fabrics of which the text says what each of the different ones gives: as many as one share takes, of each.
+    fn plan_small_shares(&mut self, among: Count, each: &[Cut], cloth: Cloth) {
+        let Some(taken) = crate::quilt_math::cutting_list::taken(each, cloth) else { return };
+        let Some(one) = taken.small.filter(|one| one.0 > 1) else { return };
+        let decided = fewest(each, cloth, one);
+        let (count, least) = decided.map_or((one, Count(1)), |decided| (decided.count, decided.least));
+        if count.0 <= 1 {
+            return;
+        }
+        let (count, least) = (count * among, least * among);
+        self.taken = Some(Taken { small: Some(count), ..taken });
+        self.small_proof = Some(DecidedSmall { fabrics: Vec::new(), across: cloth.strip_length(), count, least });
     }
 
     /// Small fabrics of which so many are different: no fewer than that.

@@ -42,7 +42,7 @@ pub(super) struct StatedSizeStrips<'m> {
 pub(super) fn choose_strip_widths(sizes: &mut [StatedSizeStrips<'_>], cloth: Cloth, shop: Shop) {
     let entries = sizes.first().map_or(0, |size| size.cuts.len());
     for entry in 0..entries {
-        let widths = widths(sizes, entry, cloth);
+        let widths = widths(sizes, cloth, |size| size.stated_cut(entry));
         if widths.len() < 2 {
             continue;
         }
@@ -58,11 +58,44 @@ pub(super) fn choose_strip_widths(sizes: &mut [StatedSizeStrips<'_>], cloth: Clo
             size.read(entry, best.width, cloth);
         }
     }
+    for entry in 0..entries {
+        choose_for_strips_alone(sizes, entry, cloth, shop);
+    }
+}
+
+/// Gives an entry of which strips alone are told the width for which the stated amounts are enough, where that is one: how
+/// many pieces come of the strips is then counted by the strips that are bought.
+fn choose_for_strips_alone(sizes: &mut [StatedSizeStrips<'_>], entry: usize, cloth: Cloth, shop: Shop) {
+    let widths = widths(sizes, cloth, |size| size.strips_alone(entry));
+    if widths.len() < 2 {
+        return;
+    }
+    let enough = |width: &Length| {
+        let of_size = |size: &&StatedSizeStrips<'_>| {
+            let mut size = (*size).clone();
+            size.read(entry, *width, cloth);
+            size.required.is_none() || size.amount(cloth, shop).is_some()
+        };
+        sizes.iter().filter(|size| size.strips_alone(entry).is_some()).filter(of_size).count()
+    };
+    let counted: Vec<(Length, usize)> = widths.iter().map(|width| (*width, enough(width))).collect();
+    let most = counted.iter().map(|(_, enough)| *enough).max().unwrap_or_default();
+    let mut best = counted.iter().filter(|(_, enough)| *enough == most).map(|(width, _)| *width);
+    // Where none is enough, the narrowest strips are what is said to be short.
+    if let (Some(width), true) = (best.next(), most == 0 || best.next().is_none()) {
+        for size in sizes.iter_mut().filter(|size| size.strips_alone(entry).is_some()) {
+            size.read(entry, width, cloth);
+        }
+    }
 }
 
 /// The strip widths from which an entry comes in some size for which strips are told, narrowest first.
-fn widths(sizes: &[StatedSizeStrips<'_>], entry: usize, cloth: Cloth) -> Vec<Length> {
-    let told = sizes.iter().filter_map(|size| size.stated_cut(entry));
+fn widths(
+    sizes: &[StatedSizeStrips<'_>],
+    cloth: Cloth,
+    told: impl Fn(&StatedSizeStrips<'_>) -> Option<Cut>,
+) -> Vec<Length> {
+    let told = sizes.iter().filter_map(told);
     let mut widths: Vec<Length> = told.flat_map(|cut| cut.ways(cloth)).map(|way| way.strip_width).collect();
     widths.sort_unstable();
     widths.dedup();
@@ -150,6 +183,13 @@ impl StatedSizeStrips<'_> {
     fn stated_cut(&self, entry: usize) -> Option<Cut> {
         let some = |count: Option<Count>| count.is_some_and(|count| count.0 > 0);
         self.cuts.get(entry).copied().flatten().filter(|cut| some(cut.strips) && some(cut.pieces))
+    }
+
+    /// An entry whose strips are told, and not how many pieces come of them.
+    fn strips_alone(&self, entry: usize) -> Option<Cut> {
+        let cut = self.cuts.get(entry).copied().flatten()?;
+        let is_alone = cut.pieces.is_none() && cut.strips.is_some_and(|strips| strips.0 > 0);
+        (is_alone && matches!(cut.shape, Shape::Piece { .. })).then_some(cut)
     }
 
     /// Takes an entry whose strips are told from strips of a width.

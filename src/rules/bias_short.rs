@@ -203,12 +203,14 @@ fn square_does_not_fit(
     let halves = Halves::new(needs.shop, &fabric.value);
     let (amount, needed) = (halves.stated(), halves.to_buy(Yardage(along)));
     let words = if is_square {
-        format!("a square of {}", needs.up(along))
+        format!("a square of {}", needs.up(sides.0))
     } else {
         shown.replacen("A rectangle", "a rectangle", 1)
     };
+    let washed = || format!(", which takes {} before washing,", along.show_fine(needs.measure, Round::Up));
+    let washed = if size.shrinks.is_nothing() { String::new() } else { washed() };
     let message = format!(
-        "{amount} stated; {needed} needed: {words} does not come out of it, so {}.",
+        "{amount} stated; {needed} needed: {words}{washed} does not come out of it, so {}.",
         halves.short_of(Yardage(along)),
     );
     Some(

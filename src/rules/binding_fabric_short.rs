@@ -3,8 +3,10 @@
 use super::Context;
 use super::wording::binding::{buying_for, cut_working, edge_working, fabric_correction, strips_working};
 use super::wording::pair::Halves;
+use super::wording::plan::before_washing;
 use crate::finding::{Correction, Finding, Label, Subject};
 use crate::quantity::{Length, Measure, Scale, Unit, Written};
+use crate::quilt_math::binding::CutPlan;
 use crate::requirement::binding::{BindingNeeds, SizeNeeds};
 
 pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
@@ -22,8 +24,7 @@ fn flange(context: &Context<'_>, needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>)
     }
     let halves = Halves::new(needs.shop, &stated.value);
     let (amount, needed) = (halves.stated(), halves.to_buy(plan.fabric));
-    let scale = Scale::of(needs.measure, &[plan.row, plan.fabric.0]);
-    let working = format!("{} x {} = {}", plan.rows.of("strip"), scale.up(plan.row), scale.up(plan.fabric.0));
+    let working = flange_working(needs, &plan);
     let short = halves.short_of(plan.fabric);
     let message = format!("{amount} stated for the flange; {needed} needed: {working}, so {short}.");
     let fits = needs.shop.to_buy(plan.fabric, stated.value.first.unit).0 <= Length::LONGEST;
@@ -38,6 +39,13 @@ fn flange(context: &Context<'_>, needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>)
             .numbers(halves.stated(), needed)
             .corrected(fits.then(|| Correction::new(stated.at, text))),
     )
+}
+
+/// How much of the bolt the flange's strips take: `9 strips x 1 1/2 in = 13 1/2 in`.
+pub(super) fn flange_working(needs: &BindingNeeds<'_>, plan: &CutPlan) -> String {
+    let scale = Scale::of(needs.measure, &[plan.row, plan.cut()]);
+    let washed = before_washing(needs.measure, plan.shrinks, plan.fabric.0);
+    format!("{} x {} = {}{washed}", plan.rows.of("strip"), scale.up(plan.row), scale.up(plan.cut()))
 }
 
 fn finding(needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>) -> Option<Finding> {

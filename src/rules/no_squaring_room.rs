@@ -2,19 +2,21 @@
 
 use super::Context;
 use super::bias_short::{buy_for_strips, square_correction, strips_correction};
+use super::binding_fabric_short::flange_working;
 use super::wording::fabric::Purchase;
 use super::wording::pair::{Half, Halves};
 use crate::finding::{Correction, Finding, Label, Subject};
 use crate::manuscript::Spanned;
 use crate::quantity::{Amount, Yardage};
 use crate::requirement::bias::BiasNeeds;
-use crate::requirement::binding::BindingNeeds;
+use crate::requirement::binding::{BindingNeeds, SizeNeeds};
 
 pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     if let Some(needs) = context.needs.binding.as_ref() {
         // Where the spare strip does not come out of it, `spare-strip` says so.
         let purchases = needs.sizes.iter().filter_map(|size| Purchase::of_printed_binding(needs, size));
         findings.extend(purchases.filter_map(|purchase| of_purchase(&purchase)));
+        findings.extend(needs.sizes.iter().filter_map(|size| of_flange(context, needs, size)));
         findings.extend(needs.bias.iter().filter_map(|size| of_bias(needs, size)));
     }
     let purchases = context
@@ -60,6 +62,34 @@ fn left(halves: Halves<'_>, cut: Yardage, squaring: Yardage) -> String {
         [one] => format!("{} is", of_half(one)),
         both => format!("{} is", both.iter().map(of_half).collect::<Vec<_>>().join(" and ")),
     }
+}
+
+/// The flange's strips take their fabric to the last thread.
+fn of_flange(context: &Context<'_>, needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>) -> Option<Finding> {
+    let stated = size.stated.flange.stated()?;
+    let plan = size.flange_plan(needs, context.settings)?;
+    let (least, squaring) = (stated.value.least(), Yardage(needs.shop.squaring));
+    if least < plan.fabric || least >= plan.fabric + squaring {
+        return None;
+    }
+    let halves = Halves::new(needs.shop, &stated.value);
+    let (rest, needed) = (left(halves, plan.fabric, squaring), halves.to_buy(plan.fabric));
+    let message = format!(
+        "{} stated for the flange; {needed} needed: {}, and {rest} left for squaring up the cut edge, which takes {}.",
+        halves.stated(),
+        flange_working(needs, &plan),
+        halves.up(squaring.0),
+    );
+    let text = needs.shop.rewrite(&stated.value, plan.fabric);
+    Some(
+        Finding::new(Label::new(stated.at, format!("{rest} left for squaring up")), message)
+            .for_size(&size.size.name)
+            .about(Subject::number("flange fabric"))
+            .see(needs.stated.flange.at(), "how wide each strip is cut")
+            .help(format!("Buy {needed}."))
+            .numbers(halves.stated(), needed)
+            .corrected(Some(Correction::new(stated.at, text))),
+    )
 }
 
 /// The square for continuous bias, or the bias strips, take the fabric to the last thread.

@@ -9,6 +9,7 @@ use super::wording::subject;
 use crate::finding::{Finding, Label, Subject, SubjectKind};
 use crate::manuscript::design::{Block, Unit};
 use crate::manuscript::model::{Border, Corners, Size, SoldAs};
+use crate::requirement::fabrics::TOO_MANY_OF_A_REPEAT;
 use crate::requirement::binding::BindingNeeds;
 use crate::requirement::design_gaps::DesignGaps;
 use crate::requirement::fabrics::FabricNeeds;
@@ -135,7 +136,9 @@ fn fabric(fabric: &FabricNeeds<'_>) -> Option<Finding> {
     let names: Vec<&str> = sizes.iter().map(|(name, _)| *name).collect();
     let amounts = if names.len() == 1 { "amount" } else { "amounts" };
     let message = format!("The {amounts} of {} for {} cannot be checked: {why}.", fabric.stated.name, listed(&names));
-    let help = if fabric.stated.cut.iter().any(crate::manuscript::model::Cut::is_centered) {
+    let help = if why == TOO_MANY_OF_A_REPEAT {
+        "Correct per_repeat: how many whole pieces one repeat gives, side by side and one above another."
+    } else if fabric.stated.cut.iter().any(crate::manuscript::model::Cut::is_centered) {
         "State how far apart the print repeats (such as repeat: 12) and how many pieces one repeat gives (such as per_repeat: 4), or work out by hand how many repeats it takes."
     } else if fabric.stated.sold_as.value() == Some(SoldAs::Panel) {
         "Work out by hand how many panels it takes."

@@ -1,7 +1,7 @@
 //! The opening does not fit on any side of a size.
 
 use super::Context;
-use crate::finding::{Correction, Finding, Label};
+use crate::finding::{Correction, Finding, Label, Level};
 use crate::manuscript::model::Size;
 use crate::quantity::{Length, Measure, Scale};
 use crate::quilt_math::outline::Edge;
@@ -82,7 +82,10 @@ fn finding(needs: &BindingNeeds<'_>, opening: Length, room: &OpeningLimit, size:
         format!("The opening is {}, and the whole edge is {}.", needs.up(opening), needs.down(longest))
     };
     let at = stated.or(size.finished.at()).unwrap_or(size.at);
+    // An opening that nobody has stated may be shorter on a small quilt.
+    let level = if stated.is_some() { Level::Error } else { Level::Query };
     Finding::new(Label::new(at, format!("longer than {} has room for", size.name)), message)
+        .at_most(level)
         .for_size(&size.name)
         .see(size.finished.at().filter(|place| *place != at), edge_words(needs, edge, "the quilt"))
         .help(working)

@@ -2,7 +2,7 @@
 
 use super::Context;
 use crate::finding::{Correction, Finding, Label, Subject};
-use crate::quantity::{Count, Measure, Scale};
+use crate::quantity::{Count, Measure, Round, Scale};
 use crate::requirement::extras::PointsNeeds;
 
 pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
@@ -12,23 +12,32 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
 
 /// How many points are needed: `Points: 4 in - 2 seams make a base of 3 1/2 in; ...`.
 pub(crate) fn points_working(measure: Measure, points: &PointsNeeds<'_>) -> Option<String> {
-    let (across, down) = points.each?;
+    let (sides, needed) = (points.sides.as_ref()?, points.needed()?);
     let pitch = points.base - points.overlap;
+    if let Some(edge) = &points.outline {
+        let scale = Scale::of(measure, &[points.base, points.overlap, pitch]);
+        let around = edge.perimeter().show(measure, Round::Up);
+        let sides = if edge.cornered { format!(" on {} sides", sides.len()) } else { String::new() };
+        return Some(format!(
+            "Points: each is {} wide at the seam and {} further than the last; {needed} for the {around} of the edge{sides}.",
+            scale.down(points.base),
+            scale.down(pitch),
+        ));
+    }
+    let [across, down] = [0, 1].map(|side| sides.get(side).copied().unwrap_or_default());
     let scale = Scale::of(measure, &[points.base, points.overlap, pitch, points.quilt.width, points.quilt.length]);
     Some(format!(
         "Points: each is {} wide at the seam and {} further than the last; {across} for {} and {down} for {}: 2 x \
-         ({across} + {down}) = {}.",
+         ({across} + {down}) = {needed}.",
         scale.down(points.base),
         scale.down(pitch),
         scale.up(points.quilt.width),
         scale.up(points.quilt.length),
-        (across + down) * Count(2),
     ))
 }
 
 fn finding(measure: Measure, points: &PointsNeeds<'_>) -> Option<Finding> {
-    let (across, down) = points.each?;
-    let (stated, needed) = (points.count.value, (across + down) * Count(2));
+    let (stated, needed) = (points.count.value, points.needed()?);
     if stated >= needed {
         return None;
     }

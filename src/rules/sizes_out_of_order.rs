@@ -16,7 +16,8 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     let fabrics = context.needs.series.fabrics.iter().map(|series| (SubjectKind::Fabric, series));
     for (kind, series) in layers.chain(fabrics) {
         let sound = series.numbers.iter().filter(|number| !is_told(number.at, findings));
-        let out_of_order = sound.filter_map(|number| finding(context.manuscript.measure, series, number));
+        let is_generous = |number: &SeriesNumber<'_>| findings.iter().any(|finding| finding.at.at.overlaps(number.at));
+        let out_of_order = sound.filter_map(|number| finding(context.manuscript.measure, series, number, is_generous));
         found.extend(out_of_order.map(|finding| finding.about(Subject::of(kind, series.what))));
     }
     findings.extend(found);
@@ -26,10 +27,17 @@ fn is_told(at: Span, findings: &[Finding]) -> bool {
     findings.iter().any(|finding| finding.level >= Level::Query && finding.at.at.overlaps(at))
 }
 
-fn finding(measure: Measure, series: &Series<'_>, number: &SeriesNumber<'_>) -> Option<Finding> {
+fn finding(
+    measure: Measure,
+    series: &Series<'_>,
+    number: &SeriesNumber<'_>,
+    is_generous: impl Fn(&SeriesNumber<'_>) -> bool,
+) -> Option<Finding> {
     let others = || series.numbers.iter().filter(|other| other.at != number.at);
     let less = others().find(|smaller| shrinks(number, smaller));
-    let same = || others().find(|other| says_the_same(number, other));
+    // Of what is bought in steps, two sizes may well take the same; not where it is more than one of them needs.
+    let is_copied = |other: &SeriesNumber<'_>| number.bought.is_none() || is_generous(other);
+    let same = || others().find(|other| says_the_same(number, other) && is_copied(other));
     let same = less.is_none().then(same).flatten();
     if less.is_none() && same.is_none() {
         return None;

@@ -41,6 +41,10 @@ fn narrow(measure: Measure, sleeve: &SleeveNeeds<'_>) -> Option<Finding> {
 
 /// The strip is cut too long, or much too short.
 fn length(measure: Measure, context: &Context<'_>, sleeve: &SleeveNeeds<'_>) -> Option<Finding> {
+    // Of another outline nothing says how wide the quilt is where the sleeve is.
+    if !sleeve.size.outline.is_absent() {
+        return None;
+    }
     let (clear, most_clear) = (context.settings.length(CLEAR), context.settings.length(MOST_CLEAR));
     let (longest, shortest) = (sleeve.quilt - clear * 2, sleeve.quilt - most_clear * 2);
     if (shortest..=longest).contains(&sleeve.long) {

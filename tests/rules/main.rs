@@ -52,6 +52,7 @@ mod strip_groups;
 mod strip_width_choice;
 mod strips;
 mod subjects;
+mod told_strips;
 mod unfinished_sizes;
 mod unit_borders;
 mod units;

@@ -4,7 +4,7 @@ use std::fmt::Display;
 
 use super::super::Context;
 use super::pair::purchase;
-use super::plan::sum;
+use super::plan::{before_washing, sum};
 use crate::finding::Correction;
 use crate::manuscript::model::{Bought, Closing, Grain, Join, Outline, Size};
 use crate::manuscript::{Span, Spanned};
@@ -115,8 +115,9 @@ pub(crate) fn cut_working(needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>, plan: 
     let round = size.strips.filter(|round| size.stated.strips.is_absent() && *round < plan.strips);
     let which = round.map(|round| format!(" ({round} to go around and {} to spare)", plan.strips.less(round)));
     let strips = format!("{}{}", plan.strips.of("strip"), which.unwrap_or_default());
-    let scale = Scale::of(needs.measure, &[plan.row, plan.fabric.0]);
-    let (row, total) = (scale.up(plan.row), scale.up(plan.fabric.0));
+    let scale = Scale::of(needs.measure, &[plan.row, plan.cut()]);
+    let (row, total) = (scale.up(plan.row), scale.up(plan.cut()));
+    let total = format!("{total}{}", before_washing(needs.measure, plan.shrinks, plan.fabric.0));
     match (needs.grain, plan.per_row.0) {
         (Some(Grain::Lengthwise), _) if plan.rows.0 == 1 => format!("{strips} side by side, {row} long = {total}"),
         (Some(Grain::Lengthwise), per_row) => {

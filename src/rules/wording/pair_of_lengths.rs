@@ -43,7 +43,12 @@ pub(in crate::rules) fn finding(settings: &Settings, text: &str, pair: &StatedPa
     );
     let at = pair.other_at(text);
     let text = rewritten(pair);
-    let level = if worst.by < worst.step { Level::Query } else { Level::Error };
+    let level = match worst.by {
+        // Short lengths are often printed to the next half centimeter as well.
+        by if worst.other.unit.is_metric() && by * 2 <= settings.length(MIDDLE.0) => Level::Note,
+        by if by < worst.step => Level::Query,
+        _ => Level::Error,
+    };
     Some(
         Finding::new(Label::new(at, format!("{own} is about {exact}")), message)
             .help(

@@ -47,7 +47,7 @@ pub(crate) fn sum(needs: &FabricsNeeds<'_>, fabric: &FabricNeeds<'_>, taken: &Ta
 
 /// How much that is before washing, where the fabric shrinks, to a thousandth of an inch, so that a reader who divides finds
 /// the same: `; before washing, / (1 - 3 %), 20.62 in`.
-pub(super) fn before_washing(measure: Measure, shrinks: Percent, before: Length) -> String {
+pub(in crate::rules) fn before_washing(measure: Measure, shrinks: Percent, before: Length) -> String {
     if shrinks.is_nothing() {
         return String::new();
     }
