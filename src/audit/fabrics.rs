@@ -9,6 +9,7 @@ use crate::quantity::Count;
 use crate::quilt_math::beside::Beside;
 use crate::quilt_math::cutting::Shape;
 use crate::quilt_math::planner::Verdict;
+use crate::quilt_math::taken::Taken;
 use crate::requirement::beside::BesideNeeds;
 use crate::requirement::fabrics::{FabricNeeds, FabricSize, FabricsNeeds};
 use crate::rules::sentence;
@@ -110,11 +111,12 @@ impl Lines<'_> {
         let print = size.to_print.as_ref().or(size.taken.as_ref());
         let basis = match (required, print, &size.taken) {
             (Bought::Amount(amount), Some(print), Some(taken)) => {
-                let enough = margin::is_enough(&needs.shop, &amount.value, size.unwashed(print));
-                Some(if enough { print } else { taken })
+                let is_enough = |taken| margin::is_enough(&needs.shop, &amount.value, size.unwashed(taken));
+                Some(if required.is_nothing() || !is_enough(print) && is_enough(taken) { taken } else { print })
             }
             (Bought::Count(count), Some(print), Some(taken)) => {
-                Some(if count.value >= print.small.unwrap_or_default() { print } else { taken })
+                let is_enough = |taken: &Taken| count.value >= taken.small.unwrap_or_default();
+                Some(if required.is_nothing() || !is_enough(print) && is_enough(taken) { taken } else { print })
             }
             (_, print, _) => print,
         };

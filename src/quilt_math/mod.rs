@@ -9,6 +9,7 @@ pub mod bias;
 pub mod binding;
 pub mod cutting;
 pub mod cutting_list;
+pub mod each_share;
 pub mod extras;
 mod filled_strips;
 pub mod fixed_point;

@@ -6,12 +6,13 @@
 use std::collections::BTreeMap;
 
 use super::cutting::{Cloth, Cut, Shape};
-use super::cutting_list::{List, WayRound, ways_round};
-use super::filled_strips::{FilledStrips, is_stated};
+use super::cutting_list::{List, WayRound, taken, ways_round};
+use super::each_share::share;
+use super::filled_strips::{FilledStrips, cut_strips, is_stated};
 use super::nesting::{Nesting, fewest_for_shapes};
 use super::plan::Piece;
 use super::planner::{
-    CutGrid, CutStrips, Cutting, DecidedSmall, Item, Remnant, decide_small, decision, fewest_by_area,
+    CutGrid, CutStrips, Cutting, DecidedSmall, Item, Remnant, alike, decide_small, decision, fewest_by_area,
 };
 use super::proof::{held, item, stated_item};
 use crate::quantity::{Count, Length};
@@ -30,7 +31,35 @@ pub fn fewest(cuts: &[Cut], cloth: Cloth, known: Count) -> Option<DecidedSmall> 
     let decided: Vec<DecidedSmall> = ways.iter().filter_map(|way| of_way(way, known)).collect();
     let least = decided.iter().map(|decided| decided.least).min()?;
     let best = decided.into_iter().min_by_key(|decided| decided.count)?;
-    Some(DecidedSmall { least, ..best })
+    let best = DecidedSmall { least, ..best };
+    let even = (least.0.max(2)..best.count.0).take(DEALT_OUT).find_map(|number| dealt_out(cuts, cloth, Count(number)));
+    Some(match even.filter(|_| is_open(cuts)) {
+        Some((fabrics, count)) => DecidedSmall { fabrics, count, ..best },
+        None => best,
+    })
+}
+
+/// How many numbers of fabrics are tried between the least and what was found, each fabric with its share of each kind.
+const DEALT_OUT: usize = 3;
+
+/// So many fabrics that are cut alike by a plan that one of them holds; `None` where it takes more than one.
+fn dealt_out(cuts: &[Cut], cloth: Cloth, number: Count) -> Option<(Vec<CutStrips>, Count)> {
+    let shares = share(cuts, number, &[]);
+    let one = taken(&shares, cloth).filter(|one| one.small == Some(Count(1)))?;
+    let mut fabric = CutStrips { count: Count(1), width: Length::ZERO, remnant: None, grids: Vec::new() };
+    for strips in &one.plan.strips {
+        for _ in 0..strips.count.0 {
+            let of_strip = cut_strips(strips, None).grids.into_iter();
+            fabric.grids.extend(of_strip.map(|grid| CutGrid { above: grid.above + fabric.width, ..grid }));
+            fabric.width = fabric.width + strips.width;
+        }
+    }
+    let over = |(cut, share): (&Cut, &Cut)| match (cut.pieces, share.pieces) {
+        (Some(all), Some(each)) => (each * number).less(all).0,
+        _ => 0,
+    };
+    let over = cuts.iter().zip(&shares).map(over).collect();
+    Some((alike(&fabric, number, over), number))
 }
 
 fn is_open(cuts: &[Cut]) -> bool {

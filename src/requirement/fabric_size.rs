@@ -108,6 +108,14 @@ pub struct FromBolt<'m> {
     pub to_print: Yardage,
 }
 
+impl FromBolt<'_> {
+    /// Whether it is enough for the strips that are stated, and these are too few.
+    pub fn is_for_too_few_strips(self) -> bool {
+        let stated = self.stated.value.least();
+        self.cut <= stated && stated < self.to_print
+    }
+}
+
 /// A number of small fabrics, with how many the pieces take.
 #[derive(Clone, Copy, Debug)]
 pub struct SmallFabrics<'m> {

@@ -22,9 +22,9 @@ use crate::manuscript::model::{
 use crate::manuscript::{Field, Spanned};
 use crate::quantity::{Amount, Count, Length, Measure, Percent, Round, Written, Yardage};
 use crate::quilt_math::cutting::{Cloth, Cut, FromStrips, Joins, Shape};
+use crate::quilt_math::each_share::share;
 use crate::quilt_math::planner::Verdict;
 use crate::quilt_math::shapes::StripShape;
-use crate::quilt_math::shares::share;
 use crate::quilt_math::small_fabrics::fewest;
 use crate::quilt_math::strip_group::{StripGroup, strip_groups};
 use crate::quilt_math::taken::Taken;

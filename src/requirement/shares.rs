@@ -8,8 +8,9 @@ use crate::manuscript::Field;
 use crate::manuscript::model::{Bought, BoughtAs, Fabric, YesNo};
 use crate::quantity::{Count, Length};
 use crate::quilt_math::cutting::{Cloth, Cut, Shape};
+use crate::quilt_math::each_share::{least_shares, share};
 use crate::quilt_math::planner::{DecidedSmall, Verdict};
-use crate::quilt_math::shares::{comes_of_one, fewest_alike, least_of_each, least_shares, share};
+use crate::quilt_math::shares::{comes_of_one, fewest_alike, least_of_each};
 use crate::quilt_math::small_fabrics::fewest;
 use crate::quilt_math::taken::Taken;
 

@@ -9,7 +9,7 @@ use crate::manuscript::model::Bought;
 use crate::quantity::{Count, Length, Percent, Yardage};
 use crate::quilt_math::cutting::{Cloth, Cut, Shape};
 use crate::quilt_math::cutting_list::taken;
-use crate::quilt_math::shares::share;
+use crate::quilt_math::each_share::share;
 
 /// What is told of a fabric for one size.
 #[derive(Clone, Debug)]

@@ -21,11 +21,7 @@ fn finding(needs: &BattingNeeds<'_>, size: &SizeBatting<'_>) -> Option<Finding> 
     let stated = needs.stated_words(size);
     let message = format!("Batting of {stated} stated; {enough} needed: it is {short}.");
     let package = needs.package_for(needed).map(|(name, package)| {
-        format!(
-            "The smallest packaged size that does is \"{}\", {}.",
-            name,
-            show(package, needs.measure, Round::Down)
-        )
+        format!("The smallest packaged size that does is \"{}\", {}.", name, show(package, needs.measure, Round::Down))
     });
     let mut finding = Finding::new(Label::new(size.stated.at, short), message)
         .for_size(&size.size.name)

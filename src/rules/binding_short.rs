@@ -35,7 +35,9 @@ fn finding(context: &Context<'_>, needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>
         let least = needs.up(size.lengths.bare);
         match method.ends {
             Ends::Sides => format!("{strips} cannot reach along all sides: {by} short of {least}"),
-            _ => format!("{strips} cannot go around the quilt at all: {by} short of the {least} that can just be closed"),
+            _ => {
+                format!("{strips} cannot go around the quilt at all: {by} short of the {least} that can just be closed")
+            }
         }
     } else {
         let by = needs.short(size.lengths.asked, joined);

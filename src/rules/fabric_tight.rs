@@ -8,6 +8,7 @@ use super::wording::pair::Halves;
 use super::wording::plan::{left_over_words, plan_to_follow, plan_words, small_plan_words};
 use super::wording::subject::fabric as of_fabric;
 use crate::finding::{Finding, Label, SubjectKind};
+use crate::quantity::Count;
 use crate::quilt_math::beside::Beside;
 use crate::quilt_math::planner::Verdict;
 use crate::requirement::fabrics::{FabricNeeds, FabricSize, FabricsNeeds};
@@ -78,10 +79,14 @@ fn amount(needs: &FabricsNeeds<'_>, fabric: &FabricNeeds<'_>, size: &FabricSize<
         }
         _ => (
             "may be short",
-            format!(
-                "The shortest plan that was found takes {takes}, and no way of cutting takes less than {}.",
-                needs.down(tight.least)
-            ),
+            if tight.least.is_positive() {
+                format!(
+                    "The shortest plan that was found takes {takes}, and no way of cutting takes less than {}.",
+                    needs.down(tight.least)
+                )
+            } else {
+                format!("The shortest plan that was found takes {takes}; how little will do is not known.")
+            },
         ),
     };
     let message = format!("{stated}{} stated; plain strips take {needed}: {}. {says}", words.of, words.working);
@@ -89,7 +94,8 @@ fn amount(needs: &FabricsNeeds<'_>, fabric: &FabricNeeds<'_>, size: &FabricSize<
     let lines = lines.into_iter().chain(Some(left_over_words(needs, &tight.plan)).filter(|left| !left.is_empty()));
     let finding = Finding::new(Label::new(purchase.stated.at, label), message).numbers(stated, needed);
     let finding = lines.fold(finding, Finding::help);
-    words.plan = words.plan.map(|plan| format!("Or in plain strips: {plan}"));
+    let is_another = size.taken.as_ref().is_some_and(|plain| plain.plan != tight.plan.plan);
+    words.plan = words.plan.filter(|_| is_another).map(|plan| format!("Or in plain strips: {plan}"));
     Some(purchase.explain(words, finding))
 }
 
@@ -102,8 +108,13 @@ fn small(needs: &FabricsNeeds<'_>, fabric: &FabricNeeds<'_>, size: &FabricSize<'
     let word = fabric.sold_as_words();
     let (stated, needed) = (small.words(small.stated.value, &word), small.words(decided.count, &word));
     let message = format!(
-        "{stated} of {} stated; the best plan that was found takes {}, and no way of cutting takes fewer than {}.",
-        fabric.stated.name, decided.count, decided.least
+        "{stated} of {} stated; the best plan that was found takes {}{}.",
+        fabric.stated.name,
+        decided.count,
+        match decided.least {
+            Count(0) => "; how few will do is not known".to_string(),
+            least => format!(", and no way of cutting takes fewer than {least}"),
+        },
     );
     let finding = Finding::new(Label::new(small.stated.at, "may be short"), message);
     let finding = finding.for_size(&size.size.name).about(of_fabric(fabric.stated)).help(fabric.small_words(needs));

@@ -9,10 +9,10 @@ use super::wording::subject;
 use crate::finding::{Finding, Label, Subject, SubjectKind};
 use crate::manuscript::design::{Block, Unit};
 use crate::manuscript::model::{Border, Corners, Size, SoldAs};
-use crate::requirement::fabrics::TOO_MANY_OF_A_REPEAT;
 use crate::requirement::binding::BindingNeeds;
 use crate::requirement::design_gaps::DesignGaps;
 use crate::requirement::fabrics::FabricNeeds;
+use crate::requirement::fabrics::TOO_MANY_OF_A_REPEAT;
 use crate::requirement::layout::LayoutNeeds;
 
 pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
@@ -86,20 +86,14 @@ fn without_layout(gaps: &DesignGaps<'_>, size: &Size) -> Option<Finding> {
 }
 
 fn unused_unit(unit: &Unit) -> Finding {
-    let message = format!(
-        "Unit {} is in no block and sets none: its count and its pieces are not checked.",
-        unit.name
-    );
+    let message = format!("Unit {} is in no block and sets none: its count and its pieces are not checked.", unit.name);
     let about = subject::unit(unit);
     let help = "Put it into the rows of a block, or take it out if it is left over from an older design.";
     Finding::new(Label::new(unit.at, "used by nothing"), message).about(about).help(help)
 }
 
 fn unused_block(block: &Block) -> Finding {
-    let message = format!(
-        "No layout has block {}: its count, units and pieces are not checked.",
-        block.name
-    );
+    let message = format!("No layout has block {}: its count, units and pieces are not checked.", block.name);
     let about = Subject::of(SubjectKind::Block, &block.name);
     let help = "Name it under blocks in the layout of a size, or take it out if it is left over from an older design.";
     Finding::new(Label::new(block.at, "used by nothing"), message).about(about).help(help)

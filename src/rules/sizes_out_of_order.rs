@@ -68,10 +68,7 @@ fn finding(
         Finding::new(Label::new(number.at, format!("{} needs {needed}", number.size.name)), message)
             .for_size(&number.size.name)
             .see(Some(other.at), format!("{} needs {other_needed}", other.size.name))
-            .help(format!(
-                "Print {needed} for {}, and {other_needed} for {}.",
-                number.size.name, other.size.name
-            ))
+            .help(format!("Print {needed} for {}, and {other_needed} for {}.", number.size.name, other.size.name))
             .numbers(stated, needed),
     )
 }

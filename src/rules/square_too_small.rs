@@ -4,7 +4,7 @@ use super::Context;
 use super::wording::binding::edge_working;
 use super::wording::fold::ruler_step;
 use crate::finding::{Correction, Finding, Label};
-use crate::quantity::{Length, rewrite_sides, Round};
+use crate::quantity::{Length, Round, rewrite_sides};
 use crate::requirement::bias::BiasNeeds;
 use crate::requirement::binding::BindingNeeds;
 

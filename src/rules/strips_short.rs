@@ -2,6 +2,7 @@
 
 use super::Context;
 use super::wording::group::{Strips, group_words};
+use super::wording::pair::purchase;
 use super::wording::shape::gives_words;
 use super::wording::subject::piece;
 use crate::finding::{Correction, Finding, Label, Level};
@@ -76,21 +77,38 @@ fn finding(
     let at = cut.cut_at(size.index);
     let correction = (needed <= Count::MAX).then(|| Correction::new(strips.at, needed.to_string()));
     Some(
-        Finding::new(Label::new(strips.at, format!("{} {gives}", if strips.value == Count(1) { "gives" } else { "give" })), message)
-            .for_size(&size.size.name)
-            .about(piece(fabric.stated, index))
-            .see(
-                Some(pieces.at),
-                match pieces.value {
-                    Count(1) => "1 piece is needed".to_string(),
-                    many => format!("{} are needed", many.of("piece")),
-                },
-            )
-            .see(at, "how it is cut")
-            .help(working(needs, cloth, fabric.shape(index, size.index), &way, pieces.value, needed))
-            .numbers(strips.value.of("strip"), needed.of("strip"))
-            .corrected(correction)
-            .at_most(level),
+        Finding::new(
+            Label::new(strips.at, format!("{} {gives}", if strips.value == Count(1) { "gives" } else { "give" })),
+            message,
+        )
+        .for_size(&size.size.name)
+        .about(piece(fabric.stated, index))
+        .see(
+            Some(pieces.at),
+            match pieces.value {
+                Count(1) => "1 piece is needed".to_string(),
+                many => format!("{} are needed", many.of("piece")),
+            },
+        )
+        .see(at, "how it is cut")
+        .help(working(needs, cloth, fabric.shape(index, size.index), &way, pieces.value, needed))
+        .help(fabric_for_enough(needs, fabric, size))
+        .numbers(strips.value.of("strip"), needed.of("strip"))
+        .corrected(correction)
+        .at_most(level),
+    )
+}
+
+/// What must be bought for as many strips as are needed, where the amount is enough for those that are stated alone.
+fn fabric_for_enough(needs: &FabricsNeeds<'_>, fabric: &FabricNeeds<'_>, size: &FabricSize<'_>) -> String {
+    let Some(bolt) = size.from_bolt() else { return String::new() };
+    if !bolt.is_for_too_few_strips() {
+        return String::new();
+    }
+    let buy = purchase(&needs.shop, &bolt.stated.value, bolt.to_print);
+    format!(
+        "The amount of {} is enough for the strips that are stated alone: for all of them, {buy}.",
+        fabric.stated.name
     )
 }
 
@@ -149,7 +167,11 @@ pub(super) fn working(
             format!("along the fabric, each strip is one piece {} long", needs.up(way.strip_width))
         }
         Some(Shape::Slanted(shape)) => gives_words(needs, cloth, &shape, way),
-        Some(Shape::Piece { .. } | Shape::Strip { .. } | Shape::Template { .. } | Shape::Centered { .. }) | None => {
+        Some(Shape::Centered { .. }) => {
+            let repeat = needs.up(way.strip_width);
+            format!("a strip as wide as a repeat of the print, {repeat}, gives {}", way.per_strip.of("piece"))
+        }
+        Some(Shape::Piece { .. } | Shape::Strip { .. } | Shape::Template { .. }) | None => {
             format!(
                 "a strip {} long and {} wide gives {} {} long",
                 needs.down(cloth.strip_length()),

@@ -26,7 +26,8 @@ fn finding(context: &Context<'_>) -> Option<Finding> {
         None => format!("No tails stated, so {tails} are taken"),
     };
     let short = scale.up(needed - start - end);
-    let ends = if needs.closing == Some(Closing::Tucked) { "where one is tucked into the other" } else { "for the join" };
+    let ends =
+        if needs.closing == Some(Closing::Tucked) { "where one is tucked into the other" } else { "for the join" };
     let message = format!(
         "{tails}, {} together; {} needed: {} to bridge the opening, and {} to overlap {ends}. They are {short} short.",
         scale.down(start + end),

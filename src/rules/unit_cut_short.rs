@@ -14,8 +14,13 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
 
 fn too_small(context: &Context<'_>, cut: &StatedCut<'_>) -> Finding {
     let short = cut.short_by().show_fine(cut.needs.measure, Round::Up);
-    let message =
-        format!("{} stated for {}; {}{} needed: {short} short.", sentence(&cut.stated()), cut.subject(), cut.needed(), cut.exactly());
+    let message = format!(
+        "{} stated for {}; {}{} needed: {short} short.",
+        sentence(&cut.stated()),
+        cut.subject(),
+        cut.needed(),
+        cut.exactly()
+    );
     let at = Label::new(cut.at, format!("{short} short"));
     cut.explain(&context.source.text, Finding::new(at, message)).help(format!("Cut it {}.", cut.needed()))
 }

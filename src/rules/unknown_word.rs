@@ -84,7 +84,7 @@ const MAX_NAMED: usize = 20;
 pub(super) fn unknown_name(at: Span, name: &str, among: &str, known: &[String], nearest: Option<&str>) -> Finding {
     let named = known.iter().take(MAX_NAMED).map(String::as_str).collect::<Vec<_>>().join(", ");
     let list = match known.len() {
-        0 => format!("There are none of {among}."),
+        0 => format!("None is known there: nothing is stated of {among}."),
         1..=MAX_NAMED => format!("{}: {named}.", super::sentence(among)),
         many => format!("{}: {named} and {} more.", super::sentence(among), many - MAX_NAMED),
     };

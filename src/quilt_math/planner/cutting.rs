@@ -22,6 +22,19 @@ pub struct CutStrips {
     pub grids: Vec<CutGrid>,
 }
 
+/// A list of pieces on small fabrics of one size.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct DecidedSmall {
+    /// What is cut from each small fabric; those that are cut alike stand together.
+    pub fabrics: Vec<CutStrips>,
+    /// How long each small fabric is along the strips that are cut from it.
+    pub across: Length,
+    /// How many small fabrics that is.
+    pub count: Count,
+    /// No way of cutting takes fewer.
+    pub least: Count,
+}
+
 /// A grid of alike pieces in a strip.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub struct CutGrid {

@@ -1,7 +1,8 @@
 //! Small fabrics, such as fat quarters and precut squares: the most pieces of a kind from one, and the fewest of them
 //! for a list.
 
-use super::cutting::{CutStrips, Cutting};
+use super::cutting::{Cutting, DecidedSmall};
+use super::even;
 use super::few;
 use super::guillotine::Rectangle;
 use super::items::{Item, List};
@@ -10,19 +11,6 @@ use super::linear::PRICE;
 use super::quick;
 use super::whole::{Effort, Source, strips};
 use crate::quantity::{Count, Length};
-
-/// A list of pieces on small fabrics of one size.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct DecidedSmall {
-    /// What is cut from each small fabric; those that are cut alike stand together.
-    pub fabrics: Vec<CutStrips>,
-    /// How long each small fabric is along the strips that are cut from it.
-    pub across: Length,
-    /// How many small fabrics that is.
-    pub count: Count,
-    /// No way of cutting takes fewer.
-    pub least: Count,
-}
 
 /// The most pieces of one kind that come out of a small fabric by cuts from edge to edge; `None` where the measures
 /// are too fine for a table.
@@ -40,6 +28,13 @@ pub fn most_from(item: &Item, across: Length, along: Length) -> Option<Count> {
 
 /// Decides how many small fabrics a list takes; `None` where a piece fits no way round, or the measures are too fine.
 pub fn decide_small(items: &[Item], across: Length, along: Length) -> Option<DecidedSmall> {
+    let decided = decide_strip_by_strip(items, across, along)?;
+    let of_one = |items: &[Item]| decide_strip_by_strip(items, across, along);
+    Some(even::with_fewer(items, (across, along), decided, of_one))
+}
+
+/// The same by strips one after another.
+fn decide_strip_by_strip(items: &[Item], across: Length, along: Length) -> Option<DecidedSmall> {
     let list = small_list(items, across, along)?;
     if list.kinds.is_empty() {
         return Some(DecidedSmall { fabrics: Vec::new(), across, count: Count(0), least: Count(0) });

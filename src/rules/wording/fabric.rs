@@ -15,7 +15,7 @@ use crate::quantity::{Amount, Count, Length, Yardage};
 use crate::quilt_math::backing::Panels;
 use crate::quilt_math::binding::CutPlan;
 use crate::quilt_math::cutting::Cut;
-use crate::quilt_math::shares::share;
+use crate::quilt_math::each_share::share;
 use crate::quilt_math::taken::Taken;
 use crate::requirement::backing::{BackingNeeds, SizeBacking};
 use crate::requirement::binding::{BindingNeeds, SizeNeeds};
