@@ -44,6 +44,8 @@ pub mod discover;
 #[doc(hidden)]
 pub mod drawing;
 #[doc(hidden)]
+pub mod editor_service;
+#[doc(hidden)]
 pub mod finding;
 #[doc(hidden)]
 pub mod fix;

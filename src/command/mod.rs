@@ -4,6 +4,7 @@ mod check;
 mod completions;
 mod fix;
 mod formats;
+mod lsp;
 mod manual;
 mod manuscript;
 mod new;
@@ -58,6 +59,13 @@ enum Subcommands {
         after_help = "On a terminal, what is left out is asked for, but for fabrics. Nothing is ever written over a file."
     )]
     New(NewArgs),
+    /// Serve an editor: findings while you type, corrections to choose, and what each word means
+    #[command(
+        after_help = "An editor starts this and talks to it on standard input and output, by the Language Server \
+                      Protocol 3.17. Nothing is written to disk.\n\n\
+                      Exit status: 0 the editor ended it as it should, 1 it did not, 2 the editor could not be answered."
+    )]
+    Lsp(LspArgs),
     /// List the rules, or show one with its working and examples
     Rules(RulesArgs),
     /// List the words of the format, with what each says and what holds where it is left out
@@ -224,6 +232,16 @@ enum WatchFormat {
     Text,
     /// For editors and problem matchers: after each save everything that stands, a line each
     Lines,
+}
+
+#[derive(Debug, Args)]
+struct LspArgs {
+    /// Print what to write into the settings of an editor, instead of serving one
+    #[arg(long, value_name = "EDITOR", value_parser = lsp::known_editors())]
+    setup: Option<String>,
+    /// Talk on standard input and output, as it does in any case: some editors ask for it
+    #[arg(long, hide = true, conflicts_with = "setup")]
+    stdio: bool,
 }
 
 #[derive(Debug, Args)]
@@ -396,6 +414,7 @@ impl CommandLine {
             Subcommands::Watch(args) => watch::watch(&args),
             Subcommands::Fix(args) => fix::fix(&args),
             Subcommands::New(args) => new::new(args),
+            Subcommands::Lsp(args) => lsp::lsp(&args),
             Subcommands::Rules(args) => rules::rules(&args),
             Subcommands::Words(args) => words::words(&args),
             Subcommands::Schema(args) => schema::schema(&args),

@@ -76,7 +76,7 @@ impl Default for DeclaredNames<'_> {
 }
 
 /// Whether a name can be shown wherever the size, the fabric or the piece is spoken of.
-pub(super) fn is_fit_name(name: &str) -> bool {
+pub(crate) fn is_fit_name(name: &str) -> bool {
     let is_seen = |c: char| !c.is_whitespace() && !is_wild(c);
     name.chars().count() <= LONGEST_NAME && !name.chars().any(char::is_control) && name.chars().any(is_seen)
 }

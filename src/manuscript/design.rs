@@ -48,7 +48,7 @@ impl Unit {
     }
 
     /// The parts that it has, as far as it says how many; `None` where that could not be read.
-    pub(super) fn part_rows(&self) -> Option<Vec<&'static PartRow>> {
+    pub(crate) fn part_rows(&self) -> Option<Vec<&'static PartRow>> {
         let way = self.make.value()?.way(self.method.value());
         let length = |stated: &Field<Vec<Spanned<Written>>>| {
             (!stated.is_unread()).then(|| stated.stated().map_or(0, |list| list.value.len()))

@@ -168,7 +168,7 @@ fn count_characters(bytes: &[u8]) -> usize {
 }
 
 /// Where each line starts. A line ends at LF, CR LF, or a CR alone, as in YAML 1.2 section 5.4.
-fn line_starts(text: &str) -> impl Iterator<Item = usize> + '_ {
+pub(super) fn line_starts(text: &str) -> impl Iterator<Item = usize> + '_ {
     let bytes = text.as_bytes();
     let ends_at = |index: usize, byte: u8| byte == b'\n' || (byte == b'\r' && bytes.get(index + 1) != Some(&b'\n'));
     let ends = bytes.iter().enumerate().filter(move |(index, byte)| ends_at(*index, **byte));

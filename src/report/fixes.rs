@@ -56,7 +56,7 @@ fn placed(source: &Source, place: Place) -> String {
 fn changed(source: &Source, change: &Change) -> String {
     let place = placed(source, source.place(change.at.start));
     let about = change.about.as_ref().map(|about| format!(" ({about})")).unwrap_or_default();
-    let (old, new, why) = (shown(&change.old), shown(&change.new), first_part(&change.message));
+    let (old, new, why) = (shown_short(&change.old), shown_short(&change.new), first_part(&change.message));
     let fixed = if change.beside { "and with it" } else { "fixed" };
     sanitize_line(&format!("{place}: {fixed}{about}: {old} -> {new} ({}: {why})", change.rule))
 }
@@ -75,14 +75,18 @@ fn choice_line(source: &Source, choice: &Choice) -> String {
     match choice {
         Choice::Text(Correction { at, replacement }) => {
             let line = source.place(at.start).line;
-            sanitize_line(&format!("  choice, line {line}: {} -> {}", shown(at.text(&source.text)), shown(replacement)))
+            sanitize_line(&format!(
+                "  choice, line {line}: {} -> {}",
+                shown_short(at.text(&source.text)),
+                shown_short(replacement)
+            ))
         }
         Choice::Words(words) => format!("  or {words}"),
     }
 }
 
 /// A text on one line, and not too long a one.
-fn shown(text: &str) -> String {
+pub(crate) fn shown_short(text: &str) -> String {
     let line = text.split_whitespace().collect::<Vec<_>>().join(" ");
     match line.char_indices().nth(LONGEST) {
         _ if line.is_empty() => "nothing".to_string(),

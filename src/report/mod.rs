@@ -33,6 +33,7 @@ use crate::sanitize;
 
 pub use crate::sanitize::{sanitize, sanitize_line};
 pub use checkstyle::Checkstyle;
+pub(crate) use fixes::shown_short;
 pub use fixes::{fix_lines, fix_total, no_longer_signed};
 pub use github::Github;
 pub use gitlab::Gitlab;
@@ -46,6 +47,7 @@ pub use schema::{house_rules_schema, manuscript_schema};
 pub use tables::{tables_as_csv, tables_as_html, tables_as_markdown};
 pub use text::{Order, RenderStyle, Text};
 pub use word_list::{WRITTEN, sections, unknown_section, word_list, words_of};
+pub(crate) use word_list::{goes_with, left_out_in_force};
 pub use words::summary;
 pub(crate) use words::total_in_words;
 pub use worksheet::worksheet;

@@ -5,7 +5,7 @@ use super::{RenderStyle, sanitize_line};
 use crate::manuscript::section::{GoesWith, LeftOut, Row, Section};
 use crate::manuscript::{FORMAT, Keyword, nearest};
 use crate::quilt_math::makes::{Diagonally, Make, PartOf, PartRow, Way};
-use crate::rule_book::{HOUSE_RULES, book};
+use crate::rule_book::{HOUSE_RULES, Settings, book, shown};
 
 /// What a part of the reference is about.
 #[derive(Clone, Copy, Debug)]
@@ -183,7 +183,7 @@ fn rows_text(title: &str, about: &str, rows: &[&Row], look: RenderStyle) -> Stri
 }
 
 /// What a word goes with, as an end of the clause that says what it is.
-fn goes_with(row: &Row) -> String {
+pub(crate) fn goes_with(row: &Row) -> String {
     match row.goes_with {
         GoesWith::Anything => String::new(),
         GoesWith::Values(word, values) => format!("; only with `{word}` {}", values.join(" or ")),
@@ -208,27 +208,42 @@ fn goes_with(row: &Row) -> String {
 
 /// What holds where a word is left out, in words.
 pub(super) fn left_out(row: &Row) -> String {
+    left_out_with(row, &book_value)
+}
+
+/// The same under house rules: with the values that are in force.
+pub(crate) fn left_out_in_force(row: &Row, settings: &Settings) -> String {
+    left_out_with(row, &|name| {
+        let value = settings.values().iter().find(|(known, _)| *known == name);
+        let value = value.map(|(_, value)| shown(value)).unwrap_or_default();
+        let by_house = Settings::default().values().iter().any(|(known, book)| *known == name && shown(book) != value);
+        if by_house { format!("{value} ({name}, by the house rules)") } else { book_value(name) }
+    })
+}
+
+/// What holds where a word is left out, with the values of the rule book as they are to be shown.
+fn left_out_with(row: &Row, value: &dyn Fn(&str) -> String) -> String {
     match row.left_out {
         LeftOut::Required => "must be there".to_string(),
         LeftOut::Unless(others, then) => {
             let others: Vec<String> = others.iter().map(|word| format!("`{word}`")).collect();
-            let then = if then.is_empty() { String::new() } else { format!("; {}", said(then)) };
+            let then = if then.is_empty() { String::new() } else { format!("; {}", said(then, value)) };
             format!("needed unless {} is there{then}", others.join(" or "))
         }
-        LeftOut::Standard(value) => format!("`{value}`"),
-        LeftOut::BookValue(name) => book_value(name),
-        LeftOut::Said(text) => said(text),
+        LeftOut::Standard(standard) => format!("`{standard}`"),
+        LeftOut::BookValue(name) => value(name),
+        LeftOut::Said(text) => said(text, value),
     }
 }
 
 /// A text with the values of the rule book put in for their names in braces.
-fn said(text: &str) -> String {
+fn said(text: &str, value: &dyn Fn(&str) -> String) -> String {
     let mut out = String::new();
     let mut rest = text;
     while let Some((before, after)) = rest.split_once('{') {
         let (name, after) = after.split_once('}').unwrap_or((after, ""));
         out.push_str(before);
-        out.push_str(&book_value(name));
+        out.push_str(&value(name));
         rest = after;
     }
     out + rest

@@ -11,7 +11,7 @@ use crate::run::{Checked, House, settings_for};
 
 /// The house rules of some folders.
 #[derive(Debug, Default)]
-pub(super) struct HouseRulesCache(HouseRules<Ruling>);
+pub(crate) struct HouseRulesCache(HouseRules<Ruling>);
 
 /// One house-rules file.
 #[derive(Debug)]
@@ -23,12 +23,12 @@ struct Ruling {
 
 impl HouseRulesCache {
     /// Finds and reads the house rules of folders.
-    pub(super) fn of(folders: &BTreeSet<PathBuf>) -> HouseRulesCache {
+    pub(crate) fn of(folders: &BTreeSet<PathBuf>) -> HouseRulesCache {
         HouseRulesCache(HouseRules::of(folders.iter().map(PathBuf::as_path), Ruling::read))
     }
 
     /// The settings for the manuscripts in a folder.
-    pub(super) fn settings(&self, folder: &Path) -> Cow<'_, Settings> {
+    pub(crate) fn settings(&self, folder: &Path) -> Cow<'_, Settings> {
         match self.0.of_folder(folder) {
             Some(ruling) => Cow::Borrowed(&ruling.house.settings),
             None if self.0.knows(folder) => Cow::Owned(Settings::default()),
@@ -38,7 +38,7 @@ impl HouseRulesCache {
     }
 
     /// Whether they are no longer the house rules of these folders, as far as can be told without reading.
-    pub(super) fn are_dated(&self, folders: &BTreeSet<PathBuf>) -> bool {
+    pub(crate) fn are_dated(&self, folders: &BTreeSet<PathBuf>) -> bool {
         let same = |(path, ruling): (&PathBuf, &Ruling)| ruling.stamp == Stamp::of(path);
         self.0.are_moved(folders.iter().map(PathBuf::as_path)) || !self.0.files().all(same)
     }
@@ -54,7 +54,7 @@ impl HouseRulesCache {
     }
 
     /// Whether a folder is governed otherwise than it was.
-    pub(super) fn differ_from(&self, before: &HouseRulesCache, folder: &Path) -> bool {
+    pub(crate) fn differ_from(&self, before: &HouseRulesCache, folder: &Path) -> bool {
         match (self.0.knows(folder), before.0.knows(folder)) {
             (true, true) => {
                 let now = self.0.path(folder);
@@ -84,6 +84,14 @@ impl HouseRulesCache {
     /// What is wrong with a file itself.
     pub(super) fn checked(&self, path: &Path) -> Option<&Checked> {
         self.0.file(path).and_then(|ruling| ruling.house.checked.as_ref())
+    }
+
+    /// The files that cannot be read, in words.
+    pub(crate) fn unreadable(&self) -> impl Iterator<Item = String> {
+        self.0.files().filter_map(|(path, ruling)| match &ruling.content {
+            Content::Unreadable(why) => Some(format!("{}: {why}", path.display())),
+            Content::Gone | Content::Text { .. } => None,
+        })
     }
 
     /// All the files that something is wrong with.

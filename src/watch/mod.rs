@@ -8,11 +8,11 @@
 mod compare;
 mod debounce;
 mod events;
-mod house_rules_cache;
+pub(crate) mod house_rules_cache;
 mod printer;
 mod recheck;
 mod rescan;
-mod sign_offs;
+pub(crate) mod sign_offs;
 mod snapshot;
 mod watcher;
 

@@ -10,14 +10,14 @@ use crate::sign_off::{Record, SIGN_OFFS_FILE, SignOff, read_records};
 
 /// The sign-offs of some folders. Where nobody asked for them there are none.
 #[derive(Debug, Default)]
-pub(super) struct SignOffsCache {
+pub(crate) struct SignOffsCache {
     asked: bool,
     of_folder: BTreeMap<PathBuf, (Option<Stamp>, Option<Vec<Record>>)>,
 }
 
 impl SignOffsCache {
     /// Nothing is read yet.
-    pub(super) fn new(asked: bool) -> SignOffsCache {
+    pub(crate) fn new(asked: bool) -> SignOffsCache {
         SignOffsCache { asked, ..SignOffsCache::default() }
     }
 
@@ -27,7 +27,7 @@ impl SignOffsCache {
     }
 
     /// Reads those of the folders that were written since: the folders, and what could not be read, in words.
-    pub(super) fn refresh(&mut self, folders: &BTreeSet<PathBuf>) -> (BTreeSet<PathBuf>, Vec<String>) {
+    pub(crate) fn refresh(&mut self, folders: &BTreeSet<PathBuf>) -> (BTreeSet<PathBuf>, Vec<String>) {
         let (mut changed, mut unreadable) = (BTreeSet::new(), Vec::new());
         if !self.asked {
             return (changed, unreadable);
@@ -48,7 +48,7 @@ impl SignOffsCache {
     }
 
     /// How a manuscript stands to the sign-offs of its folder. Where these cannot be read, nothing is said of it.
-    pub(super) fn sign_off(&self, source: &Source, folder: &Path, settings: &Settings) -> SignOff {
+    pub(crate) fn sign_off(&self, source: &Source, folder: &Path, settings: &Settings) -> SignOff {
         let records = self.of_folder.get(folder).and_then(|(_, records)| records.as_ref());
         records.map_or(SignOff::NotAsked, |records| SignOff::of(source, settings, records))
     }
