@@ -11,3 +11,4 @@ mod print_slips;
 mod quantity;
 mod support;
 mod tiling;
+mod typing;

@@ -5,6 +5,7 @@
 mod cli;
 mod docs;
 mod drawings;
+mod editor;
 mod fixing;
 mod hook;
 mod hostile;

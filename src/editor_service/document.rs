@@ -68,6 +68,11 @@ impl Document {
         Some(Document { uri, kind, version, text, source, is_told: false, corrected: None, fixed: None })
     }
 
+    /// The text.
+    pub(super) fn text(&self) -> &str {
+        &self.text
+    }
+
     /// The folder whose house rules and sign-offs govern it.
     pub(super) fn folder(&self) -> &Path {
         folder_of(&self.source.path)

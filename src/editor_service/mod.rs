@@ -165,6 +165,11 @@ impl Service {
         self.stage == Stage::Running && !self.documents.is_empty() && !self.is_told_of_files
     }
 
+    /// An open text, as the service has it.
+    pub fn text(&self, uri: &str) -> Option<&str> {
+        self.documents.get(uri).map(Document::text)
+    }
+
     /// The exit status, once the editor has ended the service.
     pub fn exit_status(&self) -> Option<u8> {
         match self.stage {

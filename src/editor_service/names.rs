@@ -126,12 +126,14 @@ impl Names {
         names
     }
 
-    /// The name at a byte, with its place and all that it stands in.
+    /// The name at a byte, with its place and all that it stands in. At a quotation mark it is the only one within them.
     pub(super) fn at(&self, byte: usize) -> Option<(&Name, Span, &Named)> {
         let holds = |at: Span| at.start <= byte && byte <= at.end;
         let here = self.all.iter().filter(|named| holds(named.at));
-        here.flat_map(|named| named.names().into_iter().map(move |(name, at)| (name, at, named)))
-            .find(|(_, at, _)| holds(*at))
+        let names: Vec<(&Name, Span, &Named)> =
+            here.flat_map(|named| named.names().into_iter().map(move |(name, at)| (name, at, named))).collect();
+        let only = || names.first().filter(|_| names.len() == 1);
+        names.iter().find(|(_, at, _)| holds(*at)).or_else(only).copied()
     }
 
     /// The names of one kind.

@@ -144,12 +144,12 @@ impl<'n> Outline<'n> {
     }
 
     /// What a table with these words is, of several things that a value may be.
-    pub(super) fn table_shape<'k>(&self, shape: Shape, keys: impl Iterator<Item = &'k str> + Clone) -> Shape {
-        let Shape::Either(shapes) = shape else { return shape };
-        let names_size = |key: &str| key == EVERY_SIZE || self.sizes.contains(&key);
+    pub(super) fn table_shape<'k>(&self, shape: Shape, mut keys: impl Iterator<Item = &'k str>) -> Shape {
+        let shapes = alternatives(shape);
         let by_size = shapes.iter().find(|shape| matches!(shape, Shape::BySize(_)));
         let table = shapes.iter().find(|shape| matches!(shape, Shape::Table(_) | Shape::Named(_) | Shape::Parts));
-        let found = if keys.clone().any(names_size) { by_size.or(table) } else { table.or(by_size) };
+        let names_size = keys.any(|key| key == EVERY_SIZE || self.sizes.contains(&key));
+        let found = if names_size { by_size.or(table) } else { table.or(by_size) };
         found.copied().unwrap_or(shape)
     }
 
@@ -200,6 +200,14 @@ pub(super) fn under(shape: Shape, key: &str) -> Option<(Step, Shape)> {
         Shape::Levels => Some((Step::Name, Shape::Choice(HouseLevel::NAMES))),
         Shape::BookValues => Some((Step::Name, Shape::Text)),
         _ => shape.step(key),
+    }
+}
+
+/// What a value may be, one by one.
+fn alternatives(shape: Shape) -> Vec<Shape> {
+    match shape {
+        Shape::Either(shapes) => shapes.iter().copied().flat_map(alternatives).collect(),
+        shape => vec![shape],
     }
 }
 

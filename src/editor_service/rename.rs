@@ -68,8 +68,16 @@ fn is_free(names: &Names, name: &Name, new: &str) -> Result<(), Refusal> {
     if name.kind == NameKind::Size && new == EVERY_SIZE {
         return Err(Refusal::cannot(format!("{EVERY_SIZE} stands for all sizes, and cannot be the name of one")));
     }
-    let taken = names.of_kind(name.kind).any(|other| other == new) && new != name.name;
-    if taken { Err(Refusal::cannot(format!("there is a {kind} {} already", sanitize_line(new)))) } else { Ok(()) }
+    // The rows of a block may name either of these.
+    let kinds: &[NameKind] = match name.kind {
+        NameKind::Unit | NameKind::Block => &[NameKind::Unit, NameKind::Block],
+        _ => std::slice::from_ref(&name.kind),
+    };
+    let taken = |kind: &&NameKind| names.of_kind(**kind).any(|other| other == new);
+    match kinds.iter().find(taken).filter(|_| new != name.name) {
+        Some(kind) => Err(Refusal::cannot(format!("there is a {} {} already", kind.word(), sanitize_line(new)))),
+        None => Ok(()),
+    }
 }
 
 /// The changes that give a name another wherever it stands.

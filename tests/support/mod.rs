@@ -3,6 +3,7 @@
 #![allow(dead_code, unreachable_pub, clippy::unwrap_used)] // Each test binary uses a part of it, and a panic is how a test fails.
 
 pub mod fixed;
+pub mod lsp;
 pub mod rng;
 pub mod rows;
 
