@@ -34,7 +34,10 @@ pub(super) fn actions(service: &mut Service, params: &CodeActionParams) -> Resul
     let Some(document) = service.document(&params.text_document.uri) else { return Ok(Vec::new()) };
     let found = document.corrected.as_ref().map_or(&[][..], |outcome| &outcome.findings);
     let at = document.span(params.range, client.encoding);
-    let here = || found.iter().filter(|finding| touches(finding.at.at, at));
+    // Some editors ask about the place of the cursor, with what they show on its line.
+    let shown: Vec<Span> =
+        params.context.diagnostics.iter().map(|shown| document.span(shown.range, client.encoding)).collect();
+    let here = || found.iter().filter(|finding| touches(finding.at.at, at) || shown.contains(&finding.at.at));
     let mut actions = Vec::new();
     if wanted(&CodeActionKind::QuickFix) {
         actions.extend(here().filter_map(|finding| {

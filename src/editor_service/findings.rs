@@ -68,8 +68,9 @@ pub(super) fn diagnostic(document: &Document, finding: &Finding, client: Client,
     }
 }
 
-/// What is wrong, after what it is about: `twin, fabric sky, piece B: 68 pieces of B stated; 70 needed: 2 short.`
+/// What is wrong, and then what it is about, for many editors cut a line off at the edge of the window:
+/// `68 pieces of B stated; 70 needed: 2 short. (twin, fabric sky, piece B)`.
 fn words(finding: &Finding) -> String {
-    let about = finding.about_words().map(|about| format!("{about}: ")).unwrap_or_default();
-    sanitize_line(&format!("{about}{}", finding.message))
+    let about = finding.about_words().map(|about| format!(" ({about})")).unwrap_or_default();
+    sanitize_line(&format!("{}{about}", finding.message))
 }

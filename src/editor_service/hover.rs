@@ -94,7 +94,13 @@ fn words(outline: &Outline<'_>, spot: &Spot<'_>, byte: usize, settings: &Setting
     }
     let needs = row.needs.map(|other| format!("; needs `{other}`")).unwrap_or_default();
     markup.about(row.word, &format!("{}{}{needs}.", row.says, goes_with(row)));
-    markup.say(&format!("Where it is left out: {}. Example: {}", left_out_in_force(row, settings), row.entry()));
+    let left_out = left_out_in_force(row, settings);
+    let left_out = match row.left_out {
+        LeftOut::Required => "It must be there".to_string(),
+        LeftOut::Unless(..) => format!("It is {left_out}"),
+        LeftOut::Standard(_) | LeftOut::BookValue(_) | LeftOut::Said(_) => format!("Where it is left out: {left_out}"),
+    };
+    markup.say(&format!("{left_out}. Example: {}", row.entry()));
     let is_on_key = spot.key().is_some_and(|(_, at)| holds(at, byte));
     if is_on_key && spot.own_word().is_some() {
         in_force(outline, spot, settings, markup);

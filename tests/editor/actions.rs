@@ -58,6 +58,17 @@ fn one_correction_or_all_may_be_chosen_at_a_finding() {
 }
 
 #[test]
+fn what_the_editor_shows_on_the_line_can_be_corrected_from_anywhere_in_it() {
+    let text = faulty();
+    let (mut editor, uri) = editor_with(&text);
+    let found = editor.found(&uri);
+    let line = editor.range(&text, place(&text, "crib:  { strips: 4"), place(&text, "crib:  { strips: 4"));
+    let params = json!({ "textDocument": { "uri": uri }, "range": line, "context": { "diagnostics": [found[0]] } });
+    let offered = editor.ask("textDocument/codeAction", params).unwrap();
+    assert_eq!(titles(offered.as_array().unwrap()), ["Change 4 to 6 (crib)", ALL]);
+}
+
+#[test]
 fn elsewhere_there_is_nothing_to_choose() {
     let text = faulty();
     let (mut editor, uri) = editor_with(&text);

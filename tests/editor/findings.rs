@@ -24,13 +24,13 @@ fn expected(editor: &Editor, text: &str, uri: &str, finding: &Finding) -> Value 
         Level::Note => 3,
     };
     let about: Vec<String> = finding.size.iter().cloned().chain(finding.subject.names()).collect();
-    let about = if about.is_empty() { String::new() } else { format!("{}: ", about.join(", ")) };
+    let about = if about.is_empty() { String::new() } else { format!(" ({})", about.join(", ")) };
     let mut expected = json!({
         "range": editor.range(text, finding.at.at.start, finding.at.at.end),
         "severity": severity,
         "code": finding.rule,
         "source": "sparestrip",
-        "message": format!("{about}{}", finding.message),
+        "message": format!("{}{about}", finding.message),
     });
     let related: Vec<Value> = finding
         .related
@@ -72,7 +72,7 @@ fn a_finding_comes_with_what_is_typed_and_goes_with_it() {
     assert_eq!(found.len(), 1, "{found:?}");
     assert_eq!(found[0]["range"], range);
     assert_eq!((&found[0]["code"], &found[0]["severity"]), (&json!("binding-short"), &json!(1)));
-    assert!(found[0]["message"].as_str().unwrap().starts_with("crib: 4 strips stated; 6 needed"), "{found:?}");
+    assert!(found[0]["message"].as_str().unwrap().starts_with("4 strips stated; 6 needed"), "{found:?}");
     editor.change(&uri, json!([{ "range": range, "text": "6" }]));
     assert_eq!(editor.found(&uri), Vec::<Value>::new());
 }
