@@ -10,7 +10,6 @@ use super::capabilities::FIX_ALL;
 use super::document::FileKind;
 use super::edits::{difference, workspace_edit};
 use super::findings::{diagnostic, outcome};
-use super::message::Refusal;
 use crate::check::Corrections;
 use crate::finding::{Correction, Finding, Level};
 use crate::fix::fix;
@@ -25,13 +24,13 @@ const FIX_ALL_TITLE: &str = "Make every correction that sparestrip fix would mak
 const OF_FILE: &str = "file";
 
 /// The corrections that may be chosen in a part of a text.
-pub(super) fn actions(service: &mut Service, params: &CodeActionParams) -> Result<Vec<CodeAction>, Refusal> {
+pub(super) fn actions(service: &mut Service, params: &CodeActionParams) -> Vec<CodeAction> {
     let (client, options) = (service.client, service.options);
     let wanted = |kind: &CodeActionKind| is_wanted(params.context.only.as_deref(), kind);
     if !with_corrections(service, &params.text_document.uri) {
-        return Ok(Vec::new());
+        return Vec::new();
     }
-    let Some(document) = service.document(&params.text_document.uri) else { return Ok(Vec::new()) };
+    let Some(document) = service.document(&params.text_document.uri) else { return Vec::new() };
     let found = document.corrected.as_ref().map_or(&[][..], |outcome| &outcome.findings);
     let at = document.span(params.range, client.encoding);
     // Some editors ask about the place of the cursor, with what they show on its line.
@@ -66,7 +65,7 @@ pub(super) fn actions(service: &mut Service, params: &CodeActionParams) -> Resul
         let action = if client.resolves_actions { Some(action) } else { with_edit(service, action) };
         actions.extend(action);
     }
-    Ok(actions)
+    actions
 }
 
 /// An action that was chosen, with its edit.

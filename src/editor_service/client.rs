@@ -7,6 +7,7 @@ use crate::manuscript::PositionEncoding;
 
 /// What the editor can do.
 #[derive(Clone, Copy, Debug, Default)]
+#[allow(clippy::struct_excessive_bools)] // Each is a thing of its own that an editor can do or not.
 pub(super) struct Client {
     /// What its positions count.
     pub(super) encoding: PositionEncoding,

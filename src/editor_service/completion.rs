@@ -71,13 +71,13 @@ pub(super) fn items(service: &Service, asked: Asked<'_>) -> Vec<CompletionItem> 
         let offers: Vec<Offer> = offers.into_iter().filter(fits).collect();
         if !offers.is_empty() {
             let items = offers.into_iter().enumerate();
-            return items.map(|(index, offer)| item(service, document, &place, index, offer)).collect();
+            return items.map(|(index, offer)| item(service, document, &place, index, &offer)).collect();
         }
     }
     Vec::new()
 }
 
-fn item(service: &Service, document: &Document, place: &Place, index: usize, offer: Offer) -> CompletionItem {
+fn item(service: &Service, document: &Document, place: &Place, index: usize, offer: &Offer) -> CompletionItem {
     let after = if place.is_key && !place.has_colon { offer.after } else { "" };
     let range = range_in(&document.source, place.at, service.client.encoding);
     CompletionItem {
@@ -116,10 +116,9 @@ fn is_read(document: &Document, place: &Place, typed: &str) -> bool {
 fn offers(document: &Document, place: &Place, settings: &Settings) -> Vec<Offer> {
     let source = Source::from_text(&document.source.path, place.with(MARK).0);
     let offers = with_outline(&source, document.kind.format(), |outline| {
-        let is_here = |spot: &&Spot<'_>| match place.is_key {
-            true => spot.key().is_some_and(|(key, _)| key == MARK),
-            false => spot.text().is_some_and(|text| text.ends_with(MARK)),
-        };
+        let is_key = |spot: &Spot<'_>| spot.key().is_some_and(|(key, _)| key == MARK);
+        let is_value = |spot: &Spot<'_>| spot.text().is_some_and(|text| text.ends_with(MARK));
+        let is_here = |spot: &&Spot<'_>| if place.is_key { is_key(spot) } else { is_value(spot) };
         let spot = outline.spots.iter().find(is_here)?;
         let names = Names::of(outline);
         let context = Context { source: &source, outline, names: &names, settings };

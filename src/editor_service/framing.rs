@@ -49,18 +49,19 @@ pub(super) fn read_frame(from: &mut impl BufRead) -> io::Result<Option<Frame>> {
     }
 }
 
-/// The length that a line of a header states, where it is the line that does: none that could be read is 0 bytes too many.
-fn length_in(line: &[u8]) -> Option<Option<usize>> {
+/// The length that a line of a header states, where it is the line that does. One that cannot be read is none that a
+/// message has.
+fn length_in(line: &[u8]) -> Option<usize> {
     let lower = line.to_ascii_lowercase();
     let at = lower.windows(LENGTH.len()).position(|part| part == LENGTH)?;
-    let number = std::str::from_utf8(&line[at + LENGTH.len()..]).ok();
-    Some(number.and_then(|number| number.trim().parse().ok()))
+    let number = std::str::from_utf8(&line[at + LENGTH.len()..]).ok().and_then(|number| number.trim().parse().ok());
+    Some(number.unwrap_or(usize::MAX))
 }
 
-fn read_message(from: &mut impl BufRead, length: Option<usize>) -> io::Result<Option<Frame>> {
-    let Some(length) = length.filter(|length| *length <= LONGEST_MESSAGE) else {
+fn read_message(from: &mut impl BufRead, length: usize) -> io::Result<Option<Frame>> {
+    if length > LONGEST_MESSAGE {
         return Ok(Some(Frame::Malformed("a length that no message has")));
-    };
+    }
     let mut bytes = Vec::new();
     if from.by_ref().take(length as u64).read_to_end(&mut bytes)? < length {
         return Ok(None);

@@ -124,11 +124,11 @@ pub(super) fn answer(id: &Value, result: Result<Value, Refusal>) -> Value {
 }
 
 /// A notification to the client.
-pub(super) fn notification(method: &str, params: Value) -> Value {
+pub(super) fn notification(method: &str, params: &Value) -> Value {
     json!({ "jsonrpc": "2.0", "method": method, "params": params })
 }
 
 /// A request to the client.
-pub(super) fn request(id: &str, method: &str, params: Value) -> Value {
+pub(super) fn request(id: &str, method: &str, params: &Value) -> Value {
     json!({ "jsonrpc": "2.0", "id": id, "method": method, "params": params })
 }

@@ -37,7 +37,7 @@ use std::path::PathBuf;
 
 use gen_lsp_types::{
     DidChangeTextDocumentParams, DidCloseTextDocumentParams, DidOpenTextDocumentParams, InitializeParams,
-    PublishDiagnosticsParams,
+    PublishDiagnosticsParams, Uri,
 };
 use serde::de::DeserializeOwned;
 use serde_json::{Value, json};
@@ -143,7 +143,7 @@ impl Service {
             messages.push(found.map_or_else(|| failed_at("checking a file"), |found| publish(&found)));
         }
         if told && self.options.hints && self.client.refreshes_hints {
-            messages.push(request(ASKED_FOR_HINTS, "workspace/inlayHint/refresh", Value::Null));
+            messages.push(request(ASKED_FOR_HINTS, "workspace/inlayHint/refresh", &Value::Null));
         }
         messages.iter().map(Value::to_string).collect()
     }
@@ -156,7 +156,7 @@ impl Service {
             document.forget();
         }
         // 2 is a warning.
-        let warning = |words: &String| notification("window/showMessage", json!({ "type": 2, "message": words }));
+        let warning = |words: &String| notification("window/showMessage", &json!({ "type": 2, "message": words }));
         look.unreadable.iter().map(warning).collect()
     }
 
@@ -219,7 +219,9 @@ impl Service {
             "initialized" => self.asked_at_start(),
             "textDocument/didOpen" => heard(params, |params| self.open(params)),
             "textDocument/didChange" => heard(params, |params| self.change(params)),
-            "textDocument/didClose" => heard(params, |params| self.close(params)),
+            "textDocument/didClose" => {
+                heard(params, |params: DidCloseTextDocumentParams| self.close(&params.text_document.uri))
+            }
             "workspace/didChangeConfiguration" => self.hear_configuration(&params),
             // What changed on disk is seen by the look that follows every message.
             _ => Vec::new(),
@@ -236,7 +238,7 @@ impl Service {
             let options = json!({ "watchers": watchers });
             let registration = json!({ "id": ASKED_FOR_FILES, "method": method, "registerOptions": options });
             let params = json!({ "registrations": [registration] });
-            requests.push(request(ASKED_FOR_FILES, "client/registerCapability", params));
+            requests.push(request(ASKED_FOR_FILES, "client/registerCapability", &params));
         }
         requests.extend(self.ask_for_options());
         requests
@@ -244,7 +246,7 @@ impl Service {
 
     fn ask_for_options(&self) -> Option<Value> {
         let params = json!({ "items": [{ "section": SECTION }] });
-        self.client.configuration.then(|| request(ASKED_FOR_OPTIONS, "workspace/configuration", params))
+        self.client.configuration.then(|| request(ASKED_FOR_OPTIONS, "workspace/configuration", &params))
     }
 
     fn hear_configuration(&mut self, params: &Value) -> Vec<Value> {
@@ -296,8 +298,8 @@ impl Service {
         Vec::new()
     }
 
-    fn close(&mut self, params: DidCloseTextDocumentParams) -> Vec<Value> {
-        let closed = self.documents.remove(&params.text_document.uri.0);
+    fn close(&mut self, uri: &Uri) -> Vec<Value> {
+        let closed = self.documents.remove(&uri.0);
         let nothing =
             |document: Document| PublishDiagnosticsParams { uri: document.uri, version: None, diagnostics: Vec::new() };
         closed.map(|document| publish(&nothing(document))).into_iter().collect()
@@ -328,11 +330,11 @@ fn spared<T>(work: impl FnOnce() -> T) -> Option<T> {
 fn failed_at(what: &str) -> Value {
     let words = format!("sparestrip itself failed at {what}, please report that");
     // 1 is an error.
-    notification("window/logMessage", json!({ "type": 1, "message": words }))
+    notification("window/logMessage", &json!({ "type": 1, "message": words }))
 }
 
 fn publish(found: &PublishDiagnosticsParams) -> Value {
-    notification("textDocument/publishDiagnostics", serde_json::to_value(found).unwrap_or_default())
+    notification("textDocument/publishDiagnostics", &serde_json::to_value(found).unwrap_or_default())
 }
 
 /// Hears a notification; one that does not say what it must is passed over, for nobody waits for an answer.

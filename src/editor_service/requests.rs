@@ -56,7 +56,7 @@ impl Service {
             }
             "textDocument/codeAction" => {
                 let params: CodeActionParams = parsed(params)?;
-                actions::actions(self, &params).and_then(as_json)
+                as_json(actions::actions(self, &params))
             }
             "codeAction/resolve" => {
                 let action: CodeAction = parsed(params)?;

@@ -26,7 +26,9 @@ pub(super) fn symbols(document: &Document, client: Client) -> DocumentSymbolResp
         return tree.into();
     }
     let mut list = Vec::new();
-    tree.iter().for_each(|symbol| flatten(document, symbol, None, &mut list));
+    for symbol in &tree {
+        flatten(document, symbol, None, &mut list);
+    }
     list.into()
 }
 

@@ -58,7 +58,9 @@ fn drawn(symbol: &Value, depth: usize, lines: &mut Vec<String>) {
 fn sizes_fabrics_pieces_units_and_blocks_are_listed() {
     let (mut editor, uri) = editor_with(TEXT);
     let mut lines = Vec::new();
-    asked(&mut editor, "documentSymbol", &uri).iter().for_each(|symbol| drawn(symbol, 0, &mut lines));
+    for symbol in asked(&mut editor, "documentSymbol", &uri) {
+        drawn(&symbol, 0, &mut lines);
+    }
     let expected = [
         "sizes",
         "  lap: 12 x 12",

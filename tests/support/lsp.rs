@@ -1,6 +1,8 @@
 //! An editor, as far as its service can tell: it speaks the protocol, keeps the text and hears of findings. It shares no
 //! code with the service.
 
+#![allow(clippy::needless_pass_by_value)] // What is sent is made where it is sent.
+
 use std::collections::BTreeMap;
 use std::io::{BufRead, BufReader, Write};
 use std::path::Path;
@@ -196,8 +198,8 @@ impl Editor {
     /// Tells of changes, as the protocol has them. The number of the new text.
     pub fn change(&mut self, uri: &str, changes: Value) -> i64 {
         self.version += 1;
-        let changed = json!({ "uri": uri, "version": self.version });
-        self.tell("textDocument/didChange", json!({ "textDocument": changed, "contentChanges": changes }));
+        let document = json!({ "uri": uri, "version": self.version });
+        self.tell("textDocument/didChange", json!({ "textDocument": document, "contentChanges": changes }));
         self.version
     }
 
