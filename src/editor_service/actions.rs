@@ -45,7 +45,8 @@ pub(super) fn actions(service: &mut Service, params: &CodeActionParams) -> Vec<C
                 title: title(&document.source.text, finding, correction),
                 kind: Some(CodeActionKind::QuickFix),
                 diagnostics: Some(vec![diagnostic(document, finding, client, options)]),
-                is_preferred: Some(true),
+                // A question may be meant as it stands.
+                is_preferred: Some(finding.level == Level::Error),
                 edit: Some(workspace_edit(document, std::slice::from_ref(correction), client)),
                 ..CodeAction::default()
             })

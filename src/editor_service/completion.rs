@@ -3,7 +3,7 @@
 //! Each is tried before it is offered: the text is read with it, and what the reader would report there is left out. So a
 //! word that goes with another make of unit, or a block within itself, is not offered.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 use gen_lsp_types::{CompletionItem, CompletionItemKind, TextEdit};
 
@@ -18,8 +18,8 @@ use crate::manuscript::{EVERY_SIZE, Manuscript, Mistake, MistakeKind, Source, na
 use crate::report::{goes_with, left_out_in_force, sanitize_line};
 use crate::rule_book::{Settings, book, read_house_rules};
 
-/// Beyond so many bytes nothing is tried before it is offered: that would take longer than somebody waits.
-const MAX_TRIED: usize = 256 * 1024;
+/// How many bytes are read, in all, to try what is offered. Beyond that nothing is tried: somebody waits.
+const MAX_TRIED: usize = 16 * 1024 * 1024;
 
 /// Something that may be typed.
 #[derive(Debug)]
@@ -67,7 +67,8 @@ pub(super) fn items(service: &Service, asked: Asked<'_>) -> Vec<CompletionItem> 
     let settings = service.surroundings.settings(document.folder());
     for place in places(&document.source.text, byte) {
         let offers = offers(document, &place, &settings);
-        let fits = |offer: &Offer| document.source.text.len() > MAX_TRIED || is_read(document, &place, &offer.text);
+        let is_tried = document.source.text.len() * offers.len() <= MAX_TRIED;
+        let fits = |offer: &Offer| !is_tried || is_read(document, &place, &offer.text);
         let offers: Vec<Offer> = offers.into_iter().filter(fits).collect();
         if !offers.is_empty() {
             let items = offers.into_iter().enumerate();
@@ -247,10 +248,12 @@ impl<'n> Context<'_, 'n> {
     /// The pieces by their names, and after the name of their fabric where several fabrics have one of a name.
     fn piece_names(&self) -> Vec<Offer> {
         let mut offers = self.named(NameKind::Piece);
+        let mut fabrics: BTreeMap<&str, Vec<&str>> = BTreeMap::new();
         for (fabric, piece) in &self.names.pieces {
-            if self.names.pieces.iter().filter(|(_, other)| other == piece).count() > 1 {
-                offers.push(Offer::of_name(&format!("{fabric} {piece}"), NameKind::Piece));
-            }
+            fabrics.entry(piece).or_default().push(fabric);
+        }
+        for (piece, fabrics) in fabrics.iter().filter(|(_, fabrics)| fabrics.len() > 1) {
+            offers.extend(fabrics.iter().map(|fabric| Offer::of_name(&format!("{fabric} {piece}"), NameKind::Piece)));
         }
         offers
     }

@@ -3,12 +3,13 @@
 use gen_lsp_types::Hover;
 
 use super::Service;
-use super::document::{Document, FileKind};
+use super::document::FileKind;
 use super::markup::Markup;
 use super::names::{NameKind, Names};
 use super::outline::{Lead, Outline, Spot, Word, with_outline};
 use super::requests::Asked;
-use crate::audit::{Line, account};
+use crate::audit::{Audit, Line, account};
+use crate::caution::{CRIB, CribQuilts};
 use crate::finding::Finding;
 use crate::manuscript::Span;
 use crate::manuscript::section::{LeftOut, Shape};
@@ -27,8 +28,9 @@ pub(super) fn hover(service: &Service, asked: Asked<'_>) -> Option<Hover> {
         let spot = outline.at(byte)?;
         let at = spot.key().map(|(_, at)| at).filter(|at| holds(*at, byte)).unwrap_or(spot.node.at);
         if document.kind == FileKind::Manuscript {
-            numbers(document, &settings, byte, &mut markup);
-            names(outline, byte, &mut markup);
+            let account = account(&document.source, &settings);
+            numbers(&account, byte, &mut markup);
+            names(outline, &account, byte, &mut markup);
         }
         words(outline, spot, byte, &settings, &mut markup);
         Some(at)
@@ -42,8 +44,7 @@ const fn holds(at: Span, byte: usize) -> bool {
 }
 
 /// What is found here, and the numbers with what is needed.
-fn numbers(document: &Document, settings: &Settings, byte: usize, markup: &mut Markup) {
-    let account = account(&document.source, settings);
+fn numbers(account: &Audit, byte: usize, markup: &mut Markup) {
     let found = account.outcome.findings.iter().filter(|finding| holds(finding.at.at, byte));
     for Finding { rule, level, message, help, .. } in found {
         markup.about(&format!("{}: {rule}", level.word()), message);
@@ -62,8 +63,8 @@ fn numbers(document: &Document, settings: &Settings, byte: usize, markup: &mut M
     }
 }
 
-/// What a name is given to, and how often it is used.
-fn names(outline: &Outline<'_>, byte: usize, markup: &mut Markup) {
+/// What a name is given to, and how often it is used. The name of a size for a crib comes with the caution.
+fn names(outline: &Outline<'_>, account: &Audit, byte: usize, markup: &mut Markup) {
     let names = Names::of(outline);
     let Some((name, ..)) = names.at(byte) else { return };
     let is_this = |named: &&super::names::Named| named.names().iter().any(|(other, _)| *other == name);
@@ -77,6 +78,10 @@ fn names(outline: &Outline<'_>, byte: usize, markup: &mut Markup) {
     let of: Vec<&str> = of.map(|(fabric, _)| fabric.as_str()).collect();
     let of = if of.is_empty() { String::new() } else { format!(" of {}", of.join(", ")) };
     markup.about(&format!("{} {}{of}", name.kind.word(), name.name), &times);
+    let is_crib = |cribs: &CribQuilts| name.kind == NameKind::Size && cribs.sizes.contains(&name.name);
+    if account.outcome.cribs.as_ref().is_some_and(is_crib) {
+        markup.about("caution", CRIB);
+    }
 }
 
 /// What a word means, and what holds where it is left out.

@@ -25,8 +25,8 @@ pub(super) enum Incoming {
     Answer {
         /// Which.
         id: Value,
-        /// With what; `Null` where the client could not.
-        result: Value,
+        /// With what; `None` where the client could not.
+        result: Option<Value>,
     },
 }
 
@@ -103,7 +103,7 @@ pub(super) fn read(text: &str) -> Result<Incoming, Value> {
             Ok(Incoming::Request { id, method: method.clone(), params })
         }
         (None, Some(id)) if message.get("result").is_some() || message.get("error").is_some() => {
-            Ok(Incoming::Answer { id, result: message.get("result").cloned().unwrap_or(Value::Null) })
+            Ok(Incoming::Answer { id, result: message.get("result").cloned() })
         }
         _ => Err(refused("this is neither a request nor a notification")),
     }

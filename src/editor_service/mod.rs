@@ -23,6 +23,7 @@ mod markup;
 mod message;
 mod names;
 mod navigation;
+mod notifications;
 mod outline;
 mod rename;
 mod requests;
@@ -35,23 +36,19 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::path::PathBuf;
 
-use gen_lsp_types::{
-    DidChangeTextDocumentParams, DidCloseTextDocumentParams, DidOpenTextDocumentParams, InitializeParams,
-    PublishDiagnosticsParams, Uri,
-};
+use gen_lsp_types::{InitializeParams, PublishDiagnosticsParams};
 use serde::de::DeserializeOwned;
 use serde_json::{Value, json};
 
 use capabilities::initialize_result;
-use client::{Client, Options, SECTION};
+use client::{Client, Options};
 use document::Document;
 use framing::Frame;
-use message::{Incoming, Refusal, answer, notification, read, request};
+use message::{Incoming, Refusal, answer, notification, read};
+use notifications::Wanted;
 use surroundings::Surroundings;
 
 use crate::check::Corrections;
-use crate::rule_book::HOUSE_RULES_FILE;
-use crate::sign_off::SIGN_OFFS_FILE;
 
 pub use stdio::serve;
 
@@ -66,6 +63,8 @@ pub struct Service {
     documents: BTreeMap<String, Document>,
     /// Whether the editor tells of changed house rules and sign-offs.
     is_told_of_files: bool,
+    /// How many requests of our own were made.
+    requests: u64,
 }
 
 /// How far the service is, as the protocol has it.
@@ -81,11 +80,6 @@ enum Stage {
     /// It is over, with this exit status.
     Over(u8),
 }
-
-/// What our own requests to the client are named.
-const ASKED_FOR_FILES: &str = "files";
-const ASKED_FOR_OPTIONS: &str = "options";
-const ASKED_FOR_HINTS: &str = "hints";
 
 impl Service {
     /// Answers one message; what is found is told by [`Service::settle`].
@@ -122,7 +116,10 @@ impl Service {
             Incoming::Notification { method, params } => {
                 spared(|| self.hear(&method, params)).unwrap_or_else(|| vec![failed_at(&method)])
             }
-            Incoming::Answer { id, result } => self.hear_answer(&id, &result),
+            Incoming::Answer { id, result } => {
+                self.hear_answer(&id, result.as_ref());
+                Vec::new()
+            }
         }
     }
 
@@ -143,7 +140,7 @@ impl Service {
             messages.push(found.map_or_else(|| failed_at("checking a file"), |found| publish(&found)));
         }
         if told && self.options.hints && self.client.refreshes_hints {
-            messages.push(request(ASKED_FOR_HINTS, "workspace/inlayHint/refresh", &Value::Null));
+            messages.push(self.ask(Wanted::Hints, &Value::Null));
         }
         messages.iter().map(Value::to_string).collect()
     }
@@ -193,6 +190,8 @@ impl Service {
                 self.documents.clear();
                 Ok(Value::Null)
             }
+            #[cfg(test)]
+            (Stage::Running, tests::FAILS) => panic!("meant to be seen in the output of a test"),
             (Stage::Running, _) => self.answer_about_text(method, params),
             (Stage::Stopped | Stage::Over(_), _) => Err(Refusal::not_a_request("the service was shut down")),
         }
@@ -205,104 +204,6 @@ impl Service {
         self.surroundings = Surroundings::new(self.options.signed);
         self.stage = Stage::Running;
         as_json(initialize_result(self.client))
-    }
-
-    fn hear(&mut self, method: &str, params: Value) -> Vec<Value> {
-        if method == "exit" {
-            self.stage = Stage::Over(u8::from(self.stage != Stage::Stopped));
-            return Vec::new();
-        }
-        if self.stage != Stage::Running {
-            return Vec::new();
-        }
-        match method {
-            "initialized" => self.asked_at_start(),
-            "textDocument/didOpen" => heard(params, |params| self.open(params)),
-            "textDocument/didChange" => heard(params, |params| self.change(params)),
-            "textDocument/didClose" => {
-                heard(params, |params: DidCloseTextDocumentParams| self.close(&params.text_document.uri))
-            }
-            "workspace/didChangeConfiguration" => self.hear_configuration(&params),
-            // What changed on disk is seen by the look that follows every message.
-            _ => Vec::new(),
-        }
-    }
-
-    /// What the client is asked for once it is ready.
-    fn asked_at_start(&self) -> Vec<Value> {
-        let mut requests = Vec::new();
-        if self.client.watches {
-            let watchers =
-                [HOUSE_RULES_FILE, SIGN_OFFS_FILE].map(|name| json!({ "globPattern": format!("**/{name}") }));
-            let method = "workspace/didChangeWatchedFiles";
-            let options = json!({ "watchers": watchers });
-            let registration = json!({ "id": ASKED_FOR_FILES, "method": method, "registerOptions": options });
-            let params = json!({ "registrations": [registration] });
-            requests.push(request(ASKED_FOR_FILES, "client/registerCapability", &params));
-        }
-        requests.extend(self.ask_for_options());
-        requests
-    }
-
-    fn ask_for_options(&self) -> Option<Value> {
-        let params = json!({ "items": [{ "section": SECTION }] });
-        self.client.configuration.then(|| request(ASKED_FOR_OPTIONS, "workspace/configuration", &params))
-    }
-
-    fn hear_configuration(&mut self, params: &Value) -> Vec<Value> {
-        match &params["settings"] {
-            Value::Object(_) => {
-                self.set_options(self.options.with(&params["settings"]));
-                Vec::new()
-            }
-            _ => self.ask_for_options().into_iter().collect(),
-        }
-    }
-
-    fn hear_answer(&mut self, id: &Value, result: &Value) -> Vec<Value> {
-        match id.as_str() {
-            // The answer to a registration is nothing; where it is an error, this is told nothing either.
-            Some(ASKED_FOR_FILES) => self.is_told_of_files = true,
-            Some(ASKED_FOR_OPTIONS) => self.set_options(self.options.with(&result[0])),
-            _ => {}
-        }
-        Vec::new()
-    }
-
-    fn set_options(&mut self, options: Options) {
-        if options.signed != self.options.signed {
-            self.surroundings = Surroundings::new(options.signed);
-        }
-        if options != self.options {
-            self.options = options;
-            self.documents.values_mut().for_each(Document::forget);
-        }
-    }
-
-    fn open(&mut self, params: DidOpenTextDocumentParams) -> Vec<Value> {
-        let opened = params.text_document;
-        let name = opened.uri.0.clone();
-        match Document::open(opened.uri, opened.version, opened.text) {
-            Some(document) => drop(self.documents.insert(name, document)),
-            None => drop(self.documents.remove(&name)),
-        }
-        Vec::new()
-    }
-
-    fn change(&mut self, params: DidChangeTextDocumentParams) -> Vec<Value> {
-        let changed = params.text_document;
-        let encoding = self.client.encoding;
-        if let Some(document) = self.documents.get_mut(&changed.text_document_identifier.uri.0) {
-            document.change(changed.version, params.content_changes, encoding);
-        }
-        Vec::new()
-    }
-
-    fn close(&mut self, uri: &Uri) -> Vec<Value> {
-        let closed = self.documents.remove(&uri.0);
-        let nothing =
-            |document: Document| PublishDiagnosticsParams { uri: document.uri, version: None, diagnostics: Vec::new() };
-        closed.map(|document| publish(&nothing(document))).into_iter().collect()
     }
 }
 
@@ -328,7 +229,11 @@ fn spared<T>(work: impl FnOnce() -> T) -> Option<T> {
 }
 
 fn failed_at(what: &str) -> Value {
-    let words = format!("sparestrip itself failed at {what}, please report that");
+    logged(&format!("sparestrip itself failed at {what}, please report that"))
+}
+
+/// An error in the log of the editor.
+fn logged(words: &str) -> Value {
     // 1 is an error.
     notification("window/logMessage", &json!({ "type": 1, "message": words }))
 }
@@ -337,15 +242,39 @@ fn publish(found: &PublishDiagnosticsParams) -> Value {
     notification("textDocument/publishDiagnostics", &serde_json::to_value(found).unwrap_or_default())
 }
 
-/// Hears a notification; one that does not say what it must is passed over, for nobody waits for an answer.
-fn heard<P: DeserializeOwned>(params: Value, hear: impl FnOnce(P) -> Vec<Value>) -> Vec<Value> {
-    parsed(params).map(hear).unwrap_or_default()
-}
-
 fn parsed<P: DeserializeOwned>(params: Value) -> Result<P, Refusal> {
     serde_json::from_value(params).map_err(|error| Refusal::wrong_params(error.to_string()))
 }
 
 fn as_json(result: impl serde::Serialize) -> Result<Value, Refusal> {
     serde_json::to_value(result).map_err(|_| Refusal::failed())
+}
+
+#[cfg(test)]
+mod tests {
+    use serde_json::{Value, json};
+
+    use super::Service;
+
+    /// A request at which the program fails.
+    pub(super) const FAILS: &str = "sparestrip/fails";
+
+    #[test]
+    fn a_failure_ends_one_request_and_not_the_service() {
+        let mut service = Service::default();
+        let mut ask = |method: &str, params: Value| -> Value {
+            let message = json!({ "jsonrpc": "2.0", "id": 1, "method": method, "params": params });
+            let answers = service.receive(&message.to_string());
+            answers.first().and_then(|answer| serde_json::from_str(answer).ok()).unwrap_or_default()
+        };
+        ask("initialize", json!({ "capabilities": {} }));
+        assert_eq!(ask(FAILS, Value::Null)["error"]["code"], -32603);
+        let uri = "file:///nowhere/a.pattern.yaml";
+        let opened = json!({ "uri": uri, "languageId": "yaml", "version": 1, "text": "pattern: [" });
+        let opened =
+            json!({ "jsonrpc": "2.0", "method": "textDocument/didOpen", "params": { "textDocument": opened } });
+        assert!(service.receive(&opened.to_string()).is_empty());
+        let found = service.settle();
+        assert!(found.len() == 1 && found[0].contains("not-yaml"), "{found:?}");
+    }
 }

@@ -108,8 +108,8 @@ impl Named {
 pub(super) struct Names {
     /// Those that are given.
     pub(super) given: BTreeSet<Name>,
-    /// The pieces with the fabrics that they are cut from.
-    pub(super) pieces: Vec<(String, String)>,
+    /// The pieces, each after the fabric that it is cut from.
+    pub(super) pieces: BTreeSet<(String, String)>,
     /// Where they stand, in the order of the text.
     pub(super) all: Vec<Named>,
 }
@@ -145,6 +145,10 @@ impl Names {
         self.given.contains(&Name { kind, name: name.to_string() })
     }
 
+    fn is_cut_from(&self, fabric: &str, piece: &str) -> bool {
+        self.pieces.contains(&(fabric.to_string(), piece.to_string()))
+    }
+
     fn add_given(&mut self, outline: &Outline<'_>, spot: &Spot<'_>) {
         let key = spot.key().and_then(|(key, _)| Some((given_by_key(outline, spot)?, key)));
         if let Some((kind, key)) = key.filter(|(kind, key)| *kind != NameKind::Size || *key != EVERY_SIZE) {
@@ -153,7 +157,7 @@ impl Names {
         if let Some(piece) = spot.text().filter(|_| gives_piece(spot)) {
             self.given.insert(Name { kind: NameKind::Piece, name: piece.to_string() });
             let fabric = fabric_of(outline, spot).unwrap_or_default();
-            self.pieces.push((fabric.to_string(), piece.to_string()));
+            self.pieces.insert((fabric.to_string(), piece.to_string()));
         }
     }
 
@@ -198,11 +202,10 @@ impl Names {
         }
         if let Some(kind) = spot.word.and_then(kind_of_text).filter(|_| matches!(shape, Shape::Text)) {
             let trimmed = value.trim();
-            let fabric = || fabric_of(outline, spot);
             // What is cut beside a piece is of the same fabric.
             let known = match spot.word {
                 Some(word) if word.is("cut", "beside") => {
-                    self.pieces.iter().any(|(of, piece)| piece == value && Some(of.as_str()) == fabric())
+                    fabric_of(outline, spot).is_some_and(|fabric| self.is_cut_from(fabric, value))
                 }
                 _ => self.is_given(kind, trimmed),
             };
@@ -233,10 +236,8 @@ impl Names {
         if self.is_given(NameKind::Piece, value) {
             return Some(vec![name(NameKind::Piece, value)]);
         }
-        let of_fabric = |(fabric, piece): &&(String, String)| {
-            value.strip_prefix(fabric.as_str()).and_then(|rest| rest.strip_prefix(' ')) == Some(piece.as_str())
-        };
-        let (fabric, piece) = self.pieces.iter().find(of_fabric)?;
+        let mut spaces = value.match_indices(' ').map(|(at, _)| (&value[..at], &value[at + 1..]));
+        let (fabric, piece) = spaces.find(|(fabric, piece)| self.is_cut_from(fabric, piece))?;
         Some(vec![name(NameKind::Fabric, fabric), Part::Other(" ".to_string()), name(NameKind::Piece, piece)])
     }
 

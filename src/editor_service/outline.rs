@@ -54,6 +54,8 @@ pub(super) struct Spot<'n> {
     pub(super) shape: Option<Shape>,
     /// The last word of the format that leads to it.
     pub(super) word: Option<Word>,
+    /// The place in the outline after those that stand in it.
+    end: usize,
 }
 
 impl<'n> Spot<'n> {
@@ -108,7 +110,7 @@ pub(super) fn with_outline<T>(source: &Source, format: Shape, work: impl FnOnce(
 impl<'n> Outline<'n> {
     fn new(tree: &'n Node<'n>, format: Shape, whole: bool) -> Outline<'n> {
         let mut outline = Outline { spots: Vec::new(), whole, sizes: sizes(tree) };
-        outline.add(Spot { parent: None, lead: Lead::Whole, node: tree, shape: Some(format), word: None });
+        outline.add(Spot { parent: None, lead: Lead::Whole, node: tree, shape: Some(format), word: None, end: 0 });
         outline
     }
 
@@ -125,11 +127,12 @@ impl<'n> Outline<'n> {
             Kind::List(items) => {
                 let shape = spot.shape.and_then(item_shape);
                 for node in items {
-                    self.add(Spot { parent: Some(place), lead: Lead::Item, node, shape, word });
+                    self.add(Spot { parent: Some(place), lead: Lead::Item, node, shape, word, end: 0 });
                 }
             }
             Kind::Scalar { .. } | Kind::Empty | Kind::Unread => {}
         }
+        self.spots[place].end = self.spots.len();
     }
 
     fn add_entry(&mut self, place: usize, shape: Option<Shape>, word: Option<Word>, entry: &'n Entry<'n>) {
@@ -140,7 +143,7 @@ impl<'n> Outline<'n> {
         };
         let lead = Lead::Key { key: &entry.key, at: entry.key_at, step: under.map(|(step, _)| step) };
         let shape = under.map(|(_, shape)| shape);
-        self.add(Spot { parent: Some(place), lead, node: &entry.value, shape, word: own });
+        self.add(Spot { parent: Some(place), lead, node: &entry.value, shape, word: own, end: 0 });
     }
 
     /// What a table with these words is, of several things that a value may be.
@@ -165,7 +168,15 @@ impl<'n> Outline<'n> {
 
     /// What stands in a spot.
     pub(super) fn within(&self, place: usize) -> impl Iterator<Item = (usize, &Spot<'n>)> {
-        self.spots.iter().enumerate().filter(move |(_, spot)| spot.parent == Some(place))
+        let next = move |place: &usize| self.spots.get(*place).map(|spot| spot.end);
+        let all = std::iter::successors(Some(place + 1), next);
+        let end = self.spots.get(place).map_or(0, |spot| spot.end);
+        all.take_while(move |place| *place < end).map(|place| (place, &self.spots[place]))
+    }
+
+    /// What stands in a spot, and in that, and so on.
+    pub(super) fn all_within(&self, place: usize) -> &[Spot<'n>] {
+        self.spots.get(place).and_then(|spot| self.spots.get(place..spot.end)).unwrap_or_default()
     }
 
     /// The innermost spot that holds a byte, in what stands before its colon or in its value.

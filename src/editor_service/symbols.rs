@@ -6,7 +6,7 @@ use gen_lsp_types::{
 
 use super::client::Client;
 use super::document::Document;
-use super::outline::{Outline, Spot, with_outline};
+use super::outline::{Outline, Spot, Word, with_outline};
 use crate::manuscript::Span;
 use crate::report::sanitize_line;
 
@@ -53,13 +53,8 @@ fn sections(document: &Document, outline: &Outline<'_>, client: Client) -> Vec<D
 
 /// The pieces of a fabric, in the order of its cutting list.
 fn pieces(document: &Document, outline: &Outline<'_>, fabric: usize, client: Client) -> Vec<DocumentSymbol> {
-    let is_within =
-        |spot: &&Spot<'_>| outline.spots.get(fabric).is_some_and(|fabric| holds(fabric.whole(), spot.whole()));
-    let names = outline
-        .spots
-        .iter()
-        .filter(is_within)
-        .filter(|spot| spot.own_word().is_some_and(|word| word.is("cut", "piece") || word.is("subcut", "piece")));
+    let is_name = |word: Word| word.is("cut", "piece") || word.is("subcut", "piece");
+    let names = outline.all_within(fabric).iter().filter(|spot| spot.own_word().is_some_and(is_name));
     let piece = |spot: &Spot<'_>| {
         let entry = spot.parent?;
         let whole = outline.spots.get(entry)?.whole();
@@ -67,10 +62,6 @@ fn pieces(document: &Document, outline: &Outline<'_>, fabric: usize, client: Cli
         Some(symbol(document, (spot.text()?, spot.node.at, whole), SymbolKind::Field, detail, Vec::new(), client))
     };
     names.filter_map(piece).collect()
-}
-
-const fn holds(whole: Span, part: Span) -> bool {
-    whole.start <= part.start && part.end <= whole.end
 }
 
 /// The value of a word in a table.

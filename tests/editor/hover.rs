@@ -142,6 +142,15 @@ fn a_name_says_what_it_names_and_how_often_it_is_used() {
 }
 
 #[test]
+fn the_name_of_a_size_for_a_crib_comes_with_the_caution() {
+    let (mut editor, uri) = editor_with(GOOD);
+    let said = hover(&mut editor, (&uri, GOOD), place(GOOD, "crib:  { finished"));
+    assert!(said.contains("caution: For an infant, a quilt of crib (cot) size"), "{said}");
+    let said = hover(&mut editor, (&uri, GOOD), place(GOOD, "queen: { finished"));
+    assert!(!said.contains("caution"), "{said}");
+}
+
+#[test]
 fn rules_and_values_of_house_rules_are_explained() {
     let mut editor = Editor::inside(Units::Utf16, Value::Null);
     let (uri, text) =

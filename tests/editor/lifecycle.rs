@@ -76,6 +76,8 @@ fn what_nobody_knows_is_refused_or_passed_over() {
     assert_eq!(code(editor.ask("textDocument/hover", json!({ "position": 5 }))), -32602);
     editor.tell("$/setTrace", json!({ "value": "off" }));
     editor.tell("textDocument/didChange", json!({ "nothing": "of it" }));
+    let logged = editor.next();
+    assert_eq!(logged["method"], "window/logMessage", "{logged}");
     editor.tell("workspace/didChangeConfiguration", json!({ "settings": [1, 2] }));
     let hover = json!({ "textDocument": { "uri": NAME }, "position": { "line": 0, "character": 0 } });
     assert_eq!(editor.ask("textDocument/hover", hover), Ok(Value::Null), "it is not open");

@@ -7,6 +7,7 @@ mod actions;
 mod completion;
 mod findings;
 mod hover;
+mod large;
 mod lifecycle;
 mod names;
 mod neovim;

@@ -83,12 +83,7 @@ fn seen(file: &Path, line: usize, old: &str, new: &str) -> Value {
     for name in ["XDG_CONFIG_HOME", "XDG_DATA_HOME", "XDG_STATE_HOME", "XDG_CACHE_HOME"] {
         neovim.env(name, folder.path());
     }
-    neovim
-        .env("PATH", path.unwrap())
-        .env_remove("CI")
-        .stdin(Stdio::null())
-        .stdout(Stdio::piped())
-        .stderr(Stdio::piped());
+    neovim.env("PATH", path.unwrap()).stdin(Stdio::null()).stdout(Stdio::piped()).stderr(Stdio::piped());
     let ran = finish(&mut neovim, b"");
     let read = std::fs::read(&out).unwrap_or_else(|error| panic!("{error}: {ran:?}"));
     let seen: Value = serde_json::from_slice(&read).unwrap();

@@ -59,6 +59,24 @@ fn an_editor_that_watches_files_is_asked_to() {
 }
 
 #[test]
+fn an_editor_is_asked_for_the_options_of_its_user() {
+    let (folder, file) = folder_with("lanterns.pattern.yaml", GOOD);
+    let mut able = able(Units::Utf16);
+    able["workspace"]["configuration"] = json!(true);
+    let mut editor = Editor::of_program(folder.path(), able, Value::Null);
+    let uri = uri(&file);
+    editor.open(&uri, GOOD);
+    let asked = editor.next();
+    assert_eq!(
+        (&asked["method"], &asked["params"]["items"][0]["section"]),
+        (&json!("workspace/configuration"), &json!("sparestrip"))
+    );
+    assert_eq!(rules(&editor.found(&uri)), Vec::<String>::new());
+    editor.send(&json!({ "jsonrpc": "2.0", "id": asked["id"], "result": [{ "signed": true }] }));
+    assert_eq!(found_next(&mut editor, &uri), ["not-signed"]);
+}
+
+#[test]
 fn house_rules_are_looked_at_where_the_editor_does_not_tell_of_them() {
     let (folder, file) = folder_with("lanterns.pattern.yaml", GOOD);
     let mut editor = spoken_to(folder.path(), false, Value::Null);
