@@ -147,7 +147,7 @@ mod tests {
         assert_eq!(typed("a:\n  st|\nb: 1\n")[0], "a:\n  X: x\nb: 1\n");
         assert_eq!(typed("a: st|ri # why\n")[0], "a: X # why\n");
         assert_eq!(typed("a: { b: 1, c|")[1], "a: { b: 1, X: x}");
-        assert_eq!(typed("a: { b: 1, c|  # why\n")[1], "a: { b: 1, X: x}  # why\n");
+        assert_eq!(typed("a: { b: 1, c|  # why\n")[1], "a: { b: 1, X: x } # why\n");
         assert_eq!(typed("a: [b, |]\n")[0], "a: [b, X]\n");
         assert_eq!(typed("rows: [[6 st|")[1], "rows: [[6 X]]");
         assert_eq!(typed("  - |\n")[0], "  - X: x\n");
