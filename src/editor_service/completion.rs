@@ -10,7 +10,7 @@ use gen_lsp_types::{CompletionItem, CompletionItemKind, TextEdit};
 use super::Service;
 use super::completion_place::{MARK, Place, places};
 use super::document::{Document, FileKind, range_in};
-use super::names::{NameKind, Names, fabric_of};
+use super::names::{NameKind, Names, fabric_of, kind_of_text};
 use super::outline::{Outline, Spot, row_of, with_outline};
 use super::requests::Asked;
 use crate::manuscript::section::{Row, Shape};
@@ -205,20 +205,17 @@ impl<'n> Context<'_, 'n> {
     /// What a value may be.
     fn values(&self, spot: &Spot<'n>) -> Vec<Offer> {
         let Some(shape) = spot.shape else { return Vec::new() };
-        let offers = match (spot.word.map(|word| (word.section.name, word.row.word)), shape) {
-            (Some(("cut", "beside")), _) => {
+        let offers = match spot.word {
+            Some(word) if word.is("cut", "beside") => {
                 let fabric = fabric_of(self.outline, spot).unwrap_or_default();
                 let pieces = self.names.pieces.iter().filter(|(of, piece)| of == fabric && !piece.ends_with(MARK));
                 pieces.map(|(_, piece)| Offer::of_name(piece, NameKind::Piece)).collect()
             }
-            (Some(("accepted", "rule")), _) => {
+            Some(word) if word.is("accepted", "rule") => {
                 book().iter().map(|page| Offer::new(page.name, CompletionItemKind::Value, page.headline)).collect()
             }
-            (Some(("accepted", "fabric")), _) => self.named(NameKind::Fabric),
-            (Some(("accepted", "piece")), _) => self.named(NameKind::Piece),
-            (Some(("accepted", "unit")), _) => self.named(NameKind::Unit),
-            (Some(("accepted", "block")), _) => self.named(NameKind::Block),
-            (_, shape) => self.values_of(shape),
+            Some(word) => kind_of_text(word).map_or_else(|| self.values_of(shape), |kind| self.named(kind)),
+            None => Vec::new(),
         };
         let mut seen = BTreeSet::new();
         offers.into_iter().filter(|offer| seen.insert(offer.text.clone())).collect()

@@ -308,7 +308,7 @@ fn gives_piece(spot: &Spot<'_>) -> bool {
 }
 
 /// What is named by a value that may be any text.
-fn kind_of_text(word: Word) -> Option<NameKind> {
+pub(super) fn kind_of_text(word: Word) -> Option<NameKind> {
     match (word.section.name, word.row.word) {
         ("cut", "beside") | ("accepted", "piece") => Some(NameKind::Piece),
         ("accepted", "fabric") => Some(NameKind::Fabric),

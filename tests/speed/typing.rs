@@ -1,8 +1,9 @@
 //! How long an editor waits from a key to the findings, and what memory the service takes.
 //!
 //! `cargo bench --bench typing` types twenty thousand keys, an hour's worth, into a pattern of five sizes: digits after its
-//! numbers, each taken out again. It prints the median, the 99th percentile, which should stay below 20 ms, the longest, and
-//! how much memory was taken on the way.
+//! numbers, each taken out again. It prints the median, the 99th percentile, which should stay below 20 ms, and the longest:
+//! of all keys, and of the best time of each, which says what the program takes where the machine is busy with something
+//! else. Then how much memory was taken on the way.
 
 #![allow(clippy::float_arithmetic, clippy::cast_precision_loss, clippy::print_stdout, missing_docs)] // A benchmark prints rates.
 
@@ -28,13 +29,27 @@ fn main() {
     );
     let places = places();
     let before = memory();
-    let mut times: Vec<Duration> = (0..KEYS).map(|key| typed(&mut service, &places, key)).collect();
-    times.sort();
-    let at = |part: usize| times[(KEYS * part / 1000).min(KEYS - 1)].as_secs_f64() * 1000.0;
-    println!("{KEYS} keys: median {:.2} ms, 99th percentile {:.2} ms, longest {:.2} ms", at(500), at(990), at(1000));
+    let mut times = Vec::with_capacity(KEYS);
+    let mut best = vec![Duration::MAX; places.len() * 2];
+    for key in 0..KEYS {
+        let time = typed(&mut service, &places, key);
+        times.push(time);
+        let of_key = &mut best[key % (places.len() * 2)];
+        *of_key = time.min(*of_key);
+    }
+    println!("{KEYS} keys: {}", percentiles(times));
+    println!("best of each: {}", percentiles(best));
     if let (Some(before), Some(after)) = (before, memory()) {
         println!("memory: {before} KiB at the start, {after} KiB at the end");
     }
+}
+
+/// The median and the rest, in words.
+fn percentiles(mut times: Vec<Duration>) -> String {
+    times.sort();
+    let last = times.len() - 1;
+    let at = |part: usize| times[last * part / 100].as_secs_f64() * 1000.0;
+    format!("median {:.2} ms, 99th percentile {:.2} ms, longest {:.2} ms", at(50), at(99), at(100))
 }
 
 /// The ends of the numbers, as lines and bytes.
@@ -52,11 +67,11 @@ fn places() -> Vec<(usize, usize)> {
 
 /// Types a digit, or takes the last one out, and waits for the findings.
 fn typed(service: &mut Service, places: &[(usize, usize)], key: usize) -> Duration {
-    // Every place in turn, far from one another.
-    let (line, at) = places[key / 2 * 7919 % places.len()];
+    let place = key / 2 % places.len();
+    let (line, at) = places[place];
     let position = |character: usize| json!({ "line": line, "character": character });
     let change = if key.is_multiple_of(2) {
-        json!({ "range": { "start": position(at), "end": position(at) }, "text": (key / 2 % 10).to_string() })
+        json!({ "range": { "start": position(at), "end": position(at) }, "text": (place % 10).to_string() })
     } else {
         json!({ "range": { "start": position(at), "end": position(at + 1) }, "text": "" })
     };
