@@ -223,9 +223,7 @@ impl<'n> Context<'_, 'n> {
 
     fn values_of(&self, shape: Shape) -> Vec<Offer> {
         match shape {
-            Shape::Choice(words) => {
-                words.iter().map(|word| Offer::new(*word, CompletionItemKind::EnumMember, "")).collect()
-            }
+            Shape::Choice(words) => words.iter().map(|word| Offer::new(*word, CompletionItemKind::Value, "")).collect(),
             Shape::Parts | Shape::Name("piece") => self.piece_names(),
             Shape::Name("fabric") => self.named(NameKind::Fabric),
             Shape::Name("size") => self.named(NameKind::Size),
