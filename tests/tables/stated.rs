@@ -251,11 +251,15 @@ fn of_fabric(stated: &mut Stated, name: &str, fabric: &Value) {
 }
 
 fn of_piece(stated: &mut Stated, table: &str, piece: &str, cut: &Value) {
-    for (word, number) in [("size", "cut size"), ("strip_width", "cut strips")] {
+    // The size of a shape is its finished one, and that of a template is the box that holds it.
+    let is_shape = cut["shape"].as_str().is_some_and(|shape| shape != "template");
+    let size = if is_shape { "finished" } else { "cut size" };
+    for (word, number) in [("size", size), ("strip_width", "cut strips")] {
         let place = [table, piece, number];
         stated.one_or_each(place, place, &cut[word], As::Length);
     }
     let words = [
+        ("shape", "shape", As::Keyword),
         ("grain", "grain", As::Keyword),
         ("joined", "joined", As::Keyword),
         ("cut_again", "cut diagonally", As::Keyword),
