@@ -228,6 +228,14 @@ fn sashes(laid: &LayoutNeeds<'_>) -> String {
         let (sashes, squares) = (top.upright_sashes().count, top.cornerstones());
         return format!("{sashes} sashing strips, and {} where they cross.", squares.of("cornerstone"));
     }
+    if let Some(rows) = &top.rows {
+        let beside = top.short_sashes().iter().fold(Count(0), |sum, sashes| sum + sashes.count);
+        let (long, word) = (rows.long_sashes.count, if rows.are_columns { "column" } else { "row" });
+        return match top.cornerstones() {
+            Count(0) => format!("{beside} sashing strips beside the blocks, and {long} as long as a {word}."),
+            squares => format!("{beside} sashing strips, and {} where they cross.", squares.of("cornerstone")),
+        };
+    }
     let (upright, level, squares) = (top.upright_sashes().count, top.level_sashes().count, top.cornerstones());
     format!(
         "{upright} vertical and {level} horizontal sashing strips, and {} where they cross.",

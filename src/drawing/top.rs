@@ -9,7 +9,7 @@ use crate::manuscript::model::{Manuscript, PerSize, Set};
 use crate::quantity::Length;
 use crate::quilt_math::layout::Side;
 use crate::requirement::Needs;
-use crate::requirement::layout::LayoutsNeeds;
+use crate::requirement::layout::{LayoutNeeds, LayoutsNeeds};
 use crate::requirement::rows::RowsNeeds;
 
 /// How many parts one top is drawn with at most.
@@ -47,7 +47,7 @@ pub(super) fn top_of(manuscript: &Manuscript, needs: &Needs<'_>, index: usize) -
     let room = (MAX_ALL_PARTS / layouts.sizes.len().max(1)).clamp(100, MAX_PARTS);
     let Some(top) = &laid.top else {
         return Some(match &laid.rows {
-            Some(rows) if laid.unchecked.is_none() => rows_alone(manuscript, layouts, rows, room),
+            Some(rows) if laid.unchecked.is_none() => rows_alone(manuscript, (layouts, laid), rows, room),
             _ => empty(laid.unchecked.unwrap_or("not all of its layout could be read")),
         });
     };
@@ -59,9 +59,14 @@ fn empty(why: &str) -> TopDrawing {
 }
 
 /// Rows that do not fit one another, each as it is stated, without borders.
-fn rows_alone(manuscript: &Manuscript, layouts: &LayoutsNeeds<'_>, rows: &RowsNeeds<'_>, room: usize) -> TopDrawing {
+fn rows_alone(
+    manuscript: &Manuscript,
+    (layouts, laid): (&LayoutsNeeds<'_>, &LayoutNeeds<'_>),
+    rows: &RowsNeeds<'_>,
+    room: usize,
+) -> TopDrawing {
     let mut drawing = empty("its borders, since its rows do not fit one another");
-    let whole = rows_of(manuscript, rows, Place::default(), room, &mut drawing);
+    let whole = rows_of(manuscript, laid.stated, rows, Place::default(), room, &mut drawing);
     let shown = |length: Length| {
         let side = Side::straight(length);
         ShownSide { shown: layouts.side(side), inches: exact_inches(side), side }

@@ -1,4 +1,4 @@
-//! The borders of a top, from the inside: strips with the corners that are stated, or units side by side.
+//! The borders of a top, from the inside: strips with the corners that are stated, or units or blocks side by side.
 
 use super::design::fabric_of;
 use super::places::{Outline, Place, sum};
@@ -8,8 +8,7 @@ use crate::manuscript::design::PieceRef;
 use crate::manuscript::model::{Border as StatedBorder, Corners};
 use crate::quantity::{Count, Length};
 use crate::quilt_math::layout::{Border, Side};
-use crate::quilt_math::rectangle::Rectangle;
-use crate::requirement::unit_borders::{UnitBorder, UnitFit};
+use crate::requirement::unit_borders::{SewnFrom, UnitFit};
 
 /// Draws the borders that were read.
 pub(super) fn borders_of(source: &TopSource<'_, '_>, drawing: &mut TopDrawing) {
@@ -48,7 +47,7 @@ impl Edge {
     }
 }
 
-impl Frame<'_, '_> {
+impl<'m> Frame<'_, 'm> {
     /// The corners of what is inside of it, at the top left and at the bottom right.
     fn inside(&self) -> (Place, Place) {
         let from = self.source.corner_inside(self.index);
@@ -78,7 +77,13 @@ impl Frame<'_, '_> {
             }
         }
         if self.border.corners == Corners::Cornerstones {
-            drawing.parts.extend(self.cornerstones());
+            match self.corners() {
+                Ok(corners) => drawing.parts.extend(corners),
+                Err(why) => {
+                    drawing.empty.push(format!("the corners of border {}: {why}", self.index + 1));
+                    drawing.parts.extend(self.cornerstones(PartKind::Empty));
+                }
+            }
         }
     }
 
@@ -130,13 +135,39 @@ impl Frame<'_, '_> {
         Outline::rectangle(from, to)
     }
 
-    fn cornerstones(&self) -> Vec<TopPart> {
+    /// The four corners: plain squares, or units or blocks; why they are not drawn where they cannot be.
+    fn corners(&self) -> Result<Vec<TopPart>, String> {
+        if self.stated.corner_of.is_absent() {
+            return Ok(self.cornerstones(PartKind::BorderCornerstone));
+        }
+        let sewn = self.stated.corner_of.value().and_then(|sewn| SewnFrom::new(self.source.manuscript, sewn));
+        let (sewn, fit) = sewn.zip(self.fit(true)).ok_or_else(|| "not all was read".to_string())?;
+        let UnitFit::Corners { fits: true, corner: (wide, _) } = fit else {
+            return Err(format!("{} {} is of another size", sewn.word(), sewn.name()));
+        };
+        let slack = self.source.layouts.size_slack;
+        let turned = sewn.size().is_some_and(|(width, _)| (width - wide).abs() > slack);
+        let part = |part: TopPart| sewn_part(TopPart { fabric: None, ..part }, sewn, turned);
+        Ok(self.cornerstones(PartKind::Empty).into_iter().map(part).collect())
+    }
+
+    /// How what it is sewn from, or what its corners are, fits.
+    fn fit(&self, in_corners: bool) -> Option<UnitFit> {
+        let mut known = self.source.needs.counts.unit_borders.iter();
+        let found = known.find(|border| {
+            (border.layout, border.index) == (self.source.place, self.index)
+                && matches!(border.fit, UnitFit::Corners { .. }) == in_corners
+        });
+        found.map(|border| border.fit)
+    }
+
+    fn cornerstones(&self, kind: PartKind) -> Vec<TopPart> {
         let ((in_from, in_to), (out_from, out_to)) = (self.inside(), self.outside());
         let fabric = self.fabric(&self.stated.cornerstone);
         let square = |left: (Side, Side), top: (Side, Side)| {
             let from = Place { across: left.0, down: top.0 };
             let to = Place { across: left.1, down: top.1 };
-            self.part(PartKind::BorderCornerstone, Outline::rectangle(from, to)).of_fabric(fabric.clone())
+            self.part(kind, Outline::rectangle(from, to)).of_fabric(fabric.clone())
         };
         let (left, right) = ((out_from.across, in_from.across), (in_to.across, out_to.across));
         let (top, bottom) = ((out_from.down, in_from.down), (in_to.down, out_to.down));
@@ -144,13 +175,12 @@ impl Frame<'_, '_> {
     }
 
     /// The units that it is sewn from: none where it is of strips, and why they are not drawn where they cannot be.
-    fn units(&self, drawn: usize) -> Result<Option<Units>, String> {
+    fn units(&self, drawn: usize) -> Result<Option<Units<'m>>, String> {
         if self.stated.of.is_absent() {
             return Ok(None);
         }
-        let mut known = self.source.needs.counts.unit_borders.iter();
-        let found = known.find(|border| (border.layout, border.index) == (self.source.place, self.index));
-        let Some(UnitBorder { unit: (_, number), fit, .. }) = found else {
+        let sewn = self.stated.of.value().and_then(|sewn| SewnFrom::new(self.source.manuscript, sewn));
+        let Some((of, fit)) = sewn.zip(self.fit(false)) else {
             let why = match (self.border.corners, self.border.all_round()) {
                 (Corners::Mitred, _) => "they are cut through at mitered corners",
                 (_, None) => "its sides are not all of one width",
@@ -158,8 +188,8 @@ impl Frame<'_, '_> {
             };
             return Err(why.to_string());
         };
-        let UnitFit::Along { each, sides: (_, sides), ends: (_, ends) } = *fit else {
-            return Err("neither side of the unit is as wide as the border".to_string());
+        let UnitFit::Along { each, sides: (_, sides), ends: (_, ends) } = fit else {
+            return Err(format!("neither side of the {} is as wide as the border", of.word()));
         };
         let Some((sides, ends)) = sides.zip(ends) else {
             return Err("they do not fit along its sides".to_string());
@@ -168,17 +198,14 @@ impl Frame<'_, '_> {
         if count > self.source.room.saturating_sub(drawn.min(self.source.room / 2)) {
             return Err(format!("{count} of them, too many to draw one by one"));
         }
-        let size = self.source.manuscript.units.get(*number).and_then(|unit| unit.finished.value());
-        let size = size.map(|(width, height)| Rectangle::new(width.length, height.length));
-        let size = size.ok_or_else(|| "not all was read".to_string())?;
+        let (_, height) = of.size().ok_or_else(|| "not all was read".to_string())?;
         // A unit as high as the border is wide lies upright along the top; along a side it is turned.
         let slack = self.source.layouts.size_slack;
-        let upright = (size.length - self.border.sides).abs() <= slack;
-        Ok(Some(Units { number: *number, each, sides, ends, upright }))
+        let upright = (height - self.border.sides).abs() <= slack;
+        Ok(Some(Units { of, each, sides, ends, upright }))
     }
 
-    fn units_along(&self, edge: Edge, units: Units) -> Vec<TopPart> {
-        let Some(unit) = self.source.manuscript.units.get(units.number) else { return Vec::new() };
+    fn units_along(&self, edge: Edge, units: Units<'_>) -> Vec<TopPart> {
         let Outline(corners) = self.outline(edge);
         let [from, _, to, _] = corners[..] else { return Vec::new() };
         let count = if edge.is_level() { units.ends } else { units.sides };
@@ -193,25 +220,31 @@ impl Frame<'_, '_> {
                 let begins = Place { across: from.across, down: plus(from.down, number) };
                 (begins, Place { across: to.across, down: plus(from.down, number + 1) })
             };
-            let Outline(mut corners) = Outline::rectangle(begins, ends);
-            // A unit that is turned a quarter, clockwise, has its own corner at the top right.
-            if turned {
-                corners.rotate_left(1);
-            }
-            Outline(corners)
+            Outline::rectangle(begins, ends)
         };
-        let part = |number: u64| {
-            let part = self.part(PartKind::BorderUnit, outline(number)).named(&unit.name, units.number);
-            TopPart { turned, ..part }
-        };
+        let part = |number: u64| sewn_part(self.part(PartKind::Empty, outline(number)), units.of, turned);
         (0..count.0).map(part).collect()
     }
 }
 
-/// How units lie along a border.
+/// A part that is a unit or a block.
+fn sewn_part(part: TopPart, of: SewnFrom<'_>, turned: bool) -> TopPart {
+    let Outline(mut corners) = part.outline;
+    // What is turned a quarter, clockwise, has its own corner at the top right.
+    if turned {
+        corners.rotate_left(1);
+    }
+    let (kind, number) = match of {
+        SewnFrom::Unit(_, number) => (PartKind::BorderUnit, number),
+        SewnFrom::Block(_, number) => (PartKind::BorderBlock, number),
+    };
+    TopPart { kind, turned, outline: Outline(corners), ..part }.named(of.name(), number)
+}
+
+/// How units or blocks lie along a border.
 #[derive(Clone, Copy, Debug)]
-struct Units {
-    number: usize,
+struct Units<'m> {
+    of: SewnFrom<'m>,
     each: Length,
     sides: Count,
     ends: Count,

@@ -15,7 +15,7 @@ use crate::quilt_math::layout::{Sashing, Side};
 pub(super) fn center_of(source: &TopSource<'_, '_>, drawing: &mut TopDrawing) {
     let center = Center { source, corner: source.corner_inside(0) };
     if let Some(rows) = source.laid.rows.as_ref().filter(|_| source.top.rows.is_some()) {
-        rows_of(source.manuscript, rows, center.corner, source.room, drawing);
+        rows_of(source.manuscript, source.laid.stated, rows, center.corner, source.room, drawing);
         return;
     }
     let count = center.count();
@@ -53,7 +53,7 @@ impl Center<'_, '_> {
     /// How many parts there are.
     fn count(&self) -> u64 {
         let top = self.source.top;
-        let sashes = top.upright_sashes().count + top.level_sashes().count + top.cornerstones();
+        let sashes = top.all_sashes() + top.cornerstones();
         (top.blocks() + sashes + top.side_triangles() + top.corner_triangles()).0
     }
 

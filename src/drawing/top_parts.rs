@@ -63,6 +63,8 @@ pub enum PartKind {
     BorderCornerstone,
     /// A unit of a border.
     BorderUnit,
+    /// A block of a border.
+    BorderBlock,
     /// A part of which nothing more is known.
     Empty,
 }

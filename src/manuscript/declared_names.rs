@@ -1,5 +1,6 @@
 //! The names that are declared in the manuscript, section after section, and reading one where it is mentioned.
 
+use super::design::Sewn;
 use super::piece_names::Pieces;
 use super::reader::Reader;
 use super::tree::Node;
@@ -143,6 +144,21 @@ pub(super) fn read_unit_name(reader: &mut Reader, units: &NameList<'_>, node: &N
         Some(index) => Field::Stated(Spanned { value: index, at }),
         None => unknown_unit(reader, units, at, &name, None),
     }
+}
+
+/// Reads the name of a unit, or else of a block, where either may stand.
+pub(super) fn read_sewn_name(reader: &mut Reader, known: &DeclaredNames<'_>, node: &Node<'_>) -> Field<Sewn> {
+    let Field::Stated(Spanned { value: name, at }) = reader.text(node) else { return Field::Unread };
+    let unit = known.units.place(&name).map(Sewn::Unit);
+    if let Some(value) = unit.or_else(|| known.blocks.place(&name).map(Sewn::Block)) {
+        return Field::Stated(Spanned { value, at });
+    }
+    let (units, blocks) = (known.units, known.blocks);
+    let could_be_read = |names: &NameList<'_>| names.whole || !names.stated;
+    if could_be_read(units) && could_be_read(blocks) {
+        unknown(reader, at, &name, "the pattern's units and blocks", units.each().chain(blocks.each()));
+    }
+    Field::Unread
 }
 
 /// Reports a name that no unit has, where all units could be read. `within` is the value that the name is a part of,

@@ -177,8 +177,8 @@ pub struct BlockPart {
     pub turned: bool,
 }
 
-/// What a block is sewn from.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+/// What a block or a border is sewn from.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Sewn {
     /// A unit, by its place among the units.
     Unit(usize),

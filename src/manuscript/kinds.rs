@@ -2,8 +2,10 @@
 
 use std::marker::PhantomData;
 
-use super::declared_names::{DeclaredNames, read_fabric_name, read_piece_name, read_size_name, read_unit_name};
-use super::design::PieceRef;
+use super::declared_names::{
+    DeclaredNames, read_fabric_name, read_piece_name, read_sewn_name, read_size_name, read_unit_name,
+};
+use super::design::{PieceRef, Sewn};
 use super::reader::{Bound, Reader};
 use super::section::{Row, Shape, ValueKind};
 use super::tree::{Entry, Kind};
@@ -88,6 +90,11 @@ kind!(
 kind!(
     /// The name of a unit: its place among the units.
     UnitName, usize, Shape::Name("unit"), |reader, known, row, entry| read_unit_name(reader, known.units, &entry.value)
+);
+kind!(
+    /// The name of a unit, or else of a block: its place among these.
+    UnitOrBlockName, Sewn, Shape::Name("unit or block"),
+    |reader, known, row, entry| read_sewn_name(reader, known, &entry.value)
 );
 kind!(
     /// The name of a size.

@@ -1,8 +1,8 @@
 //! Reading the layout section.
 
 use super::declared_names::{DeclaredNames, NameList, block_named, read_block_name};
-use super::design::PieceRef;
-use super::kinds::{Dimensions, NonNegative, OneOf, PieceName, Positive, UnitName, Whole};
+use super::design::{PieceRef, Sewn};
+use super::kinds::{Dimensions, NonNegative, OneOf, PieceName, Positive, UnitName, UnitOrBlockName, Whole};
 use super::model::{Blocks, Corners, EdgeSquares, Join, Layout, Set, YesNo};
 use super::read_per_size::read_for_some;
 use super::read_rows::{LaidRow, RowsOfBlocks};
@@ -99,8 +99,10 @@ section!(
             "the piece for its bottom, where that is cut from another than its top", "E", needs("piece_across");
         cornerstone: Field<PieceRef> = PieceName, Said("not checked"),
             "the piece for the squares at its corners", "K";
-        of: Field<usize> = UnitName, Said("it is sewn from strips"),
-            "for a border that is sewn from units: the unit, side by side along each side", "geese";
+        of: Field<Sewn> = UnitOrBlockName, Said("it is sewn from strips"),
+            "for a border that is sewn from units or blocks: the unit, or else the block, side by side along each side", "geese";
+        corner_of: Field<Sewn> = UnitOrBlockName, Said("its squares are plain"),
+            "for corners that are sewn: the unit or the block, one in each corner", "pinwheel";
         pieced: Field<YesNo> = OneOf<YesNo>, Standard("yes"),
             "`yes` where it is joined from strips; `no` where each side is one piece, cut as long as it must be", "no";
         join: Field<Join> = OneOf<Join>, Standard("straight"),
@@ -191,7 +193,16 @@ impl SizeLayout {
         let each = each.iter().filter_map(|(block, _)| block.value());
         let rows = [&self.rows, &self.columns].into_iter().filter_map(Field::stated).flat_map(|rows| &rows.value);
         let in_rows = rows.flat_map(|row| &row.blocks).map(|blocks| blocks.value.block);
-        all.into_iter().chain(each).chain(in_rows)
+        let in_borders = self.sewn_in_borders().filter_map(|sewn| match sewn {
+            Sewn::Block(block) => Some(block),
+            Sewn::Unit(_) => None,
+        });
+        all.into_iter().chain(each).chain(in_rows).chain(in_borders)
+    }
+
+    /// The units and blocks that its borders are sewn from.
+    pub fn sewn_in_borders(&self) -> impl Iterator<Item = Sewn> {
+        self.borders.iter().flat_map(|border| [border.of.value(), border.corner_of.value()]).flatten()
     }
 
     /// Whether all blocks that it names were read.
@@ -359,7 +370,22 @@ fn read_border(reader: &mut Reader, known: &DeclaredNames<'_>, node: &Node<'_>) 
     let mut table = Table::new(reader, "border", node.start(), node, BORDER_EXAMPLE)?;
     let first = table.entries().first().map_or(node.start(), |entry| entry.key_at);
     table.at = first;
-    let border = Border { at: first, ..Border::read_words(&mut table, reader, known) };
+    let mut border = Border { at: first, ..Border::read_words(&mut table, reader, known) };
+    check_corner(reader, &mut border);
     table.finish(reader, true);
     Some(border)
+}
+
+/// Corners that are sewn stand in a border with squares in its corners, which are then no plain pieces.
+fn check_corner(reader: &mut Reader, border: &mut Border) {
+    let Some(at) = border.corner_of.at() else { return };
+    let (why, mend) = if border.corners.or(Corners::Cornerstones) != Some(Corners::Cornerstones) {
+        ("The border has no squares in its corners that could be sewn", "State corners: cornerstones, or take corner_of out")
+    } else if !border.cornerstone.is_absent() {
+        ("cornerstone says already what the corners are cut from, so that corner_of is one answer too many", "Take one of the two out")
+    } else {
+        return;
+    };
+    reader.report(at, MistakeKind::CannotBe { why: why.to_string(), mend });
+    border.corner_of = Field::Unread;
 }

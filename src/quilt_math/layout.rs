@@ -83,6 +83,13 @@ pub struct Sashing {
     pub whole_at_edge: bool,
 }
 
+impl Sashing {
+    /// How many sashes lie beside so many blocks in a row, or rows in a top.
+    pub fn beside(&self, blocks: Count) -> Count {
+        if self.round { blocks + Count(1) } else { blocks.less(Count(1)) }
+    }
+}
+
 /// A border round everything inside it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Border {
@@ -131,11 +138,12 @@ pub struct Top {
     pub down: Count,
     /// How large each finishes.
     pub block: Rectangle,
-    /// What lies between them; nothing where they are set on point.
+    /// What lies between them.
     pub sashing: Option<Sashing>,
     /// The borders, from the inside.
     pub borders: Vec<Border>,
-    /// How rows of blocks that need not be alike come to the block, where the top is sewn in rows: it is then one.
+    /// How rows of blocks that need not be alike come to the block, where the top is sewn in rows: it is then one, and the
+    /// sashing is within it.
     pub rows: Option<RowSums>,
 }
 
@@ -146,12 +154,22 @@ pub struct RowSums {
     pub are_columns: bool,
     /// The blocks of the first of them: how many, and how long each is along the row.
     pub first: Vec<(Count, Length)>,
+    /// How many sashes stand in the first of them.
+    pub sashes_of_first: Count,
     /// How many of them finish how wide.
     pub widths: Vec<(Count, Length)>,
+    /// The sashes beside blocks, and with cornerstones those between rows.
+    pub sashes: Vec<Sashes>,
+    /// The sashes between rows that are as long as a row, none with cornerstones.
+    pub long_sashes: Sashes,
+    /// How many sashes there are from the first row to the last, long or in one line.
+    pub between: Count,
+    /// The squares where sashes cross.
+    pub cornerstones: Count,
 }
 
 /// Strips that finish alike.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct Sashes {
     /// How many.
     pub count: Count,
@@ -213,14 +231,10 @@ impl Top {
 
     /// How many sashes lie beside so many blocks.
     fn beside(&self, blocks: Count) -> Count {
-        match self.sashing {
-            None => Count(0),
-            Some(Sashing { round: true, .. }) => blocks + Count(1),
-            Some(Sashing { round: false, .. }) => blocks.less(Count(1)),
-        }
+        self.sashing.map_or(Count(0), |sashing| sashing.beside(blocks))
     }
 
-    /// The sashes beside the blocks of a row, as long as a block is high.
+    /// The sashes beside the blocks of a row, as long as a block is high; of blocks in a grid.
     pub fn upright_sashes(&self) -> Sashes {
         if self.set == Set::OnPoint && self.sashing.is_some() {
             // Each block has four, and each block in a gap shares all of its own.
@@ -229,7 +243,8 @@ impl Top {
         Sashes { count: self.beside(self.across) * self.down, length: self.block.length }
     }
 
-    /// The sashes between rows, none where all are counted beside the blocks of a setting on point: with cornerstones as long as a block is wide, without them as long as a row.
+    /// The sashes between rows of a grid, none where all are counted beside the blocks of a setting on point: with
+    /// cornerstones as long as a block is wide, without them as long as a row.
     pub fn level_sashes(&self) -> Sashes {
         if self.set == Set::OnPoint {
             return Sashes { count: Count(0), length: self.block.width };
@@ -241,15 +256,39 @@ impl Top {
         }
     }
 
-    /// The sashes that are as long as a side of a block: those beside blocks, and with cornerstones those between rows.
-    pub fn short_sashes(&self) -> Count {
-        let between_rows = self.sashing.is_some_and(|sashing| sashing.cornerstones);
-        let level = if between_rows { self.level_sashes().count } else { Count(0) };
-        if self.sashing.is_some() { self.upright_sashes().count + level } else { Count(0) }
+    /// The sashes that are as long as a side of a block: those beside blocks, and with cornerstones those between rows;
+    /// those that are needed, each length with its count.
+    pub fn short_sashes(&self) -> Vec<Sashes> {
+        let Some(sashing) = self.sashing else { return Vec::new() };
+        if let Some(rows) = &self.rows {
+            return rows.sashes.clone();
+        }
+        let mut sashes = vec![self.upright_sashes()];
+        sashes.extend(sashing.cornerstones.then(|| self.level_sashes()));
+        sashes.retain(|sashes| sashes.count.0 > 0);
+        sashes
+    }
+
+    /// The sashes that are as long as a row, none with cornerstones.
+    pub fn long_sashes(&self) -> Sashes {
+        match (self.sashing, &self.rows) {
+            (None, _) => Sashes::default(),
+            (Some(_), Some(rows)) => rows.long_sashes,
+            (Some(sashing), None) if sashing.cornerstones => Sashes::default(),
+            (Some(_), None) => self.level_sashes(),
+        }
+    }
+
+    /// How many sashes there are, long and short.
+    pub fn all_sashes(&self) -> Count {
+        self.short_sashes().iter().fold(self.long_sashes().count, |sum, sashes| sum + sashes.count)
     }
 
     /// The squares where sashes cross.
     pub fn cornerstones(&self) -> Count {
+        if let Some(rows) = &self.rows {
+            return rows.cornerstones;
+        }
         match self.sashing {
             // The corners of all blocks, those that blocks share counted once.
             Some(Sashing { cornerstones: true, .. }) if self.set == Set::OnPoint => {
@@ -275,6 +314,9 @@ impl Top {
 
     /// Width and length without borders.
     pub fn inner(&self) -> (Side, Side) {
+        if self.rows.is_some() {
+            return (Side::straight(self.block.width), Side::straight(self.block.length));
+        }
         let side = |blocks: Count, block: Length| match self.set {
             Set::Straight => {
                 let sashing = self.sashing.map_or(Length::ZERO, |sashing| sashing.width * self.beside(blocks));

@@ -9,9 +9,9 @@ use std::collections::{BTreeMap, BTreeSet};
 use super::blocks::{BlockContents, contents};
 use super::fabrics::{FabricNeeds, FabricsNeeds};
 use super::layout::{BlockCount, LayoutNeeds, LayoutsNeeds, border_join_loss};
-use super::unit_borders::{UnitBorder, unit_borders};
+use super::unit_borders::{SewnFrom, UnitBorder, unit_borders};
 use super::units::{PieceUse, UnitsNeeds};
-use crate::manuscript::design::{Make, PieceRef, Unit};
+use crate::manuscript::design::{Make, PieceRef, Sewn, Unit};
 use crate::manuscript::model::{Border as StatedBorder, Cut as StatedCut, YesNo};
 use crate::manuscript::{Field, Manuscript, Span, Spanned};
 use crate::quantity::{Count, Length};
@@ -28,7 +28,7 @@ pub const MAX_TOLD: usize = 8;
 pub struct CountsNeeds<'m> {
     /// The sizes that have a layout.
     pub sizes: Vec<SizeCounts<'m>>,
-    /// The borders that are sewn from units.
+    /// The borders that are sewn from units or blocks.
     pub unit_borders: Vec<UnitBorder<'m>>,
     /// Whether every piece that the design uses is known, so that another is used by nothing.
     pub whole: bool,
@@ -47,8 +47,12 @@ pub struct SizeCounts<'m> {
     pub blocks: BTreeMap<usize, Count>,
     /// Whether all blocks and units were counted, but those that are uncounted.
     pub units_whole: bool,
+    /// The blocks that lie around the quilt, with how many there are.
+    pub blocks_around: BTreeMap<usize, Count>,
     /// The units of borders that do not fit, by their places among the units.
     pub uncounted: BTreeSet<usize>,
+    /// The blocks of borders that do not fit, and those within them, by their places among the blocks.
+    pub uncounted_blocks: BTreeSet<usize>,
     /// The pieces that are used.
     pub pieces: BTreeMap<PieceRef, PieceNeeds<'m>>,
     /// Whether everything that the layout names was read, so that no more is used.
@@ -216,13 +220,15 @@ impl<'m> Counting<'_, 'm> {
             units: BTreeMap::new(),
             blocks: BTreeMap::new(),
             units_whole: true,
+            blocks_around: BTreeMap::new(),
             uncounted: BTreeSet::new(),
+            uncounted_blocks: BTreeSet::new(),
             pieces: BTreeMap::new(),
             whole: true,
         };
         self.blocks(&mut counts, laid);
         self.between_blocks(&mut counts, laid);
-        counts.unit_borders(laid, unit_borders.iter().filter(|border| border.layout == index));
+        self.unit_borders(&mut counts, laid, unit_borders.iter().filter(|border| border.layout == index));
         self.pieces_of_units(&mut counts);
         let Some((top, seam)) = laid.top.as_ref().zip(self.layouts.seam) else {
             counts.whole = false;
@@ -244,24 +250,77 @@ impl<'m> Counting<'_, 'm> {
         counts.whole &= laid.blocks_whole && laid.borders_whole && laid.places == Some(counted);
         counts.units_whole &= laid.blocks_whole;
         for block in &laid.blocks {
-            let in_block = self.in_blocks.get(block.block).and_then(Option::as_ref);
-            counts.whole &= in_block.is_some();
-            counts.units_whole &= in_block.is_some();
-            let within = in_block.into_iter().flat_map(|contents| contents.blocks.iter().copied());
-            for (number, each) in within.chain([(block.block, Count(1))]) {
-                let all = counts.blocks.entry(number).or_default();
-                *all = *all + each * block.count;
+            self.add_blocks(counts, block);
+        }
+    }
+
+    /// So many of a block, with the blocks within it and their units.
+    fn add_blocks(&self, counts: &mut SizeCounts<'m>, block: &BlockCount<'m>) {
+        let in_block = self.in_blocks.get(block.block).and_then(Option::as_ref);
+        counts.whole &= in_block.is_some();
+        counts.units_whole &= in_block.is_some();
+        let within = in_block.into_iter().flat_map(|contents| contents.blocks.iter().copied());
+        for (number, each) in within.chain([(block.block, Count(1))]) {
+            let all = counts.blocks.entry(number).or_default();
+            *all = *all + each * block.count;
+        }
+        for (unit, each) in in_block.into_iter().flat_map(|contents| &contents.units) {
+            let Some(stated) = self.manuscript().units.get(*unit) else { continue };
+            let units = counts.units.entry(*unit).or_insert_with(|| Units::none(stated));
+            units.count = units.count + *each * block.count;
+            units.in_blocks += 1;
+            if units.blocks.len() < MAX_TOLD {
+                units.blocks.push((*block, *each));
             }
-            for (unit, each) in in_block.into_iter().flat_map(|contents| &contents.units) {
-                let Some(stated) = self.manuscript().units.get(*unit) else { continue };
-                let units = counts.units.entry(*unit).or_insert_with(|| Units::none(stated));
-                units.count = units.count + *each * block.count;
-                units.in_blocks += 1;
-                if units.blocks.len() < MAX_TOLD {
-                    units.blocks.push((*block, *each));
+        }
+    }
+
+    /// The units and the blocks that borders are sewn from.
+    fn unit_borders<'b>(
+        &self,
+        counts: &mut SizeCounts<'m>,
+        laid: &LayoutNeeds<'m>,
+        borders: impl Iterator<Item = &'b UnitBorder<'m>>,
+    ) where
+        'm: 'b,
+    {
+        let mut known: BTreeSet<Sewn> = BTreeSet::new();
+        for border in borders {
+            match (border.of, border.count()) {
+                (SewnFrom::Unit(stated, unit), Some(count)) => {
+                    known.insert(Sewn::Unit(unit));
+                    let units = counts.units.entry(unit).or_insert_with(|| Units::none(stated));
+                    units.count = units.count + count;
+                    units.in_borders.push((border.index, count));
+                }
+                (SewnFrom::Block(stated, block), Some(count)) => {
+                    known.insert(Sewn::Block(block));
+                    let around = counts.blocks_around.entry(block).or_default();
+                    *around = *around + count;
+                    self.add_blocks(counts, &BlockCount { block, stated, count, at: border.at });
+                }
+                (SewnFrom::Unit(_, unit), None) => {
+                    known.insert(Sewn::Unit(unit));
+                    counts.uncounted.insert(unit);
+                }
+                (SewnFrom::Block(_, block), None) => {
+                    known.insert(Sewn::Block(block));
+                    counts.uncounted_blocks.insert(block);
+                    let within = self.in_blocks.get(block).and_then(Option::as_ref);
+                    counts.units_whole &= within.is_some();
+                    if let Some(contents) = within {
+                        counts.uncounted_blocks.extend(contents.blocks.iter().map(|(block, _)| *block));
+                        counts.uncounted.extend(contents.units.iter().map(|(unit, _)| *unit));
+                    }
                 }
             }
         }
+        // A border of which nothing is known may take any unit.
+        let is_known = |of: &Field<Sewn>| of.value().map_or(of.is_absent(), |sewn| known.contains(&sewn));
+        let all_known =
+            laid.stated.borders.iter().all(|border| is_known(&border.of) && is_known(&border.corner_of));
+        counts.units_whole &= all_known && laid.borders_whole;
+        counts.whole &= all_known && counts.uncounted.is_empty() && counts.uncounted_blocks.is_empty();
     }
 
     /// The triangles that set blocks on point, and the units that are sashes.
@@ -272,7 +331,7 @@ impl<'m> Counting<'_, 'm> {
         let between = [
             (&laid.stated.side_triangles, top.side_triangles()),
             (&laid.stated.corner_triangles, top.corner_triangles()),
-            (&laid.stated.sash_of, top.short_sashes()),
+            (&laid.stated.sash_of, short_sashes(top)),
         ];
         for (unit, count) in between {
             counts.whole &= !unit.is_unread();
@@ -351,19 +410,18 @@ impl<'m> Counting<'_, 'm> {
         let stated = laid.stated;
         counts.whole &= ![&stated.sash, &stated.long_sash, &stated.cornerstone].into_iter().any(Field::is_unread);
         let Some(sashing) = top.sashing else { return };
-        let (upright, level) = (top.upright_sashes(), top.level_sashes());
-        let short = top.short_sashes();
-        // One piece for both ways is cut as long as the longer of them.
-        let longest = if sashing.cornerstones { upright.length.max(level.length) } else { upright.length };
-        self.cut_pieces(counts, &stated.sash, UsedFor::Sashes, short, longest + seam * 2);
+        // One piece for all is cut as long as the longest of them.
+        let longest = top.short_sashes().iter().map(|sashes| sashes.length).max().unwrap_or_default();
+        self.cut_pieces(counts, &stated.sash, UsedFor::Sashes, short_sashes(top), longest + seam * 2);
         let square = sashing.width + seam * 2;
         self.cut_pieces(counts, &stated.cornerstone, UsedFor::Cornerstones, top.cornerstones(), square);
         if let (Some(piece), false) = (stated.long_sash.stated(), sashing.cornerstones) {
-            let run = level.length + seam * 2;
+            let long = top.long_sashes();
+            let run = long.length + seam * 2;
             let loss = seam * 2;
-            match self.strips((piece.value, laid.index), &[(level.count, run)], |_| Some(loss)) {
+            match self.strips((piece.value, laid.index), &[(long.count, run)], |_| Some(loss)) {
                 Some((count, set)) => {
-                    let used_for = UsedFor::LongSashes { run: run * level.count };
+                    let used_for = UsedFor::LongSashes { run: run * long.count };
                     counts.add(piece.value, Use { used_for, at: piece.at, count, set });
                 }
                 None => counts.whole = false,
@@ -475,43 +533,26 @@ impl<'m> SizeCounts<'m> {
         shared.copied().filter(|of| of.means(entry, stated(fabrics))).max_by_key(|of| of.of)
     }
 
-    /// The units that borders are sewn from.
-    fn unit_borders<'b>(&mut self, laid: &LayoutNeeds<'m>, borders: impl Iterator<Item = &'b UnitBorder<'m>>)
-    where
-        'm: 'b,
-    {
-        for border in borders {
-            let (unit, place) = border.unit;
-            let Some(count) = border.count() else {
-                self.uncounted.insert(place);
-                continue;
-            };
-            let units = self.units.entry(place).or_insert_with(|| Units::none(unit));
-            units.count = units.count + count;
-            units.in_borders.push((border.index, count));
-        }
-        // A border of which nothing is known may take any unit.
-        let known = laid.stated.borders.iter().all(|border| match border.of.value() {
-            Some(unit) => self.uncounted.contains(&unit) || self.has_unit(unit),
-            None => border.of.is_absent(),
-        });
-        self.units_whole &= known && laid.borders_whole;
-        self.whole &= known && self.uncounted.is_empty();
-    }
-
-    fn has_unit(&self, unit: usize) -> bool {
-        self.units.get(&unit).is_some_and(|units| !units.in_borders.is_empty())
-    }
-
     /// How many of a unit there are; `None` where that is not known.
     pub fn of_unit(&self, unit: usize) -> Option<Count> {
         let known = self.units_whole && !self.uncounted.contains(&unit);
         known.then(|| self.units.get(&unit).map_or(Count(0), |units| units.count))
     }
 
+    /// How many of a block there are; `None` where that is not known.
+    pub fn of_block(&self, block: usize) -> Option<Count> {
+        let known = self.units_whole && !self.uncounted_blocks.contains(&block);
+        known.then(|| self.blocks.get(&block).copied().unwrap_or_default())
+    }
+
     fn add(&mut self, piece: PieceRef, used: Use<'m>) {
         self.pieces.entry(piece).or_default().uses.push(used);
     }
+}
+
+/// How many sashes are as long as a side of a block.
+fn short_sashes(top: &Top) -> Count {
+    top.short_sashes().iter().fold(Count(0), |sum, sashes| sum + sashes.count)
 }
 
 /// A piece that a border is cut from.

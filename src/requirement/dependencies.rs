@@ -444,7 +444,8 @@ impl Entries {
     fn border(&mut self, border: &Border) -> &mut Entries {
         self.field(&border.width).field(&border.corners).field(&border.piece).field(&border.piece_across);
         self.field(&border.piece_bottom);
-        self.field(&border.cornerstone).field(&border.pieced).field(&border.join).field(&border.ease).field(&border.of)
+        self.field(&border.cornerstone).field(&border.pieced).field(&border.join).field(&border.ease).field(&border.of);
+        self.field(&border.corner_of)
     }
 }
 

@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use crate::manuscript::Field;
 use crate::manuscript::design::{Block, BlockPart, Sewn, Unit};
-use crate::manuscript::model::{Manuscript, PerSize, Size, SizeLayout};
+use crate::manuscript::model::{Border, Manuscript, PerSize, Size, SizeLayout};
 
 /// What the design of a manuscript leaves open.
 #[derive(Debug, Default)]
@@ -73,7 +73,8 @@ impl<'m> Layouts<'m> {
             PerSize::Unread => false,
             PerSize::Stated(layout) => {
                 let blocks = layout.blocks_were_read();
-                let borders = layout.borders_whole && !layout.borders.iter().any(|border| border.of.is_unread());
+                let is_unread = |border: &Border| border.of.is_unread() || border.corner_of.is_unread();
+                let borders = layout.borders_whole && !layout.borders.iter().any(is_unread);
                 let others = [&layout.side_triangles, &layout.corner_triangles, &layout.sash_of];
                 blocks && borders && !others.into_iter().any(Field::is_unread)
             }
@@ -88,9 +89,12 @@ impl<'m> Layouts<'m> {
     fn units(&self) -> impl Iterator<Item = usize> {
         let stated = self.each.iter().filter_map(PerSize::stated);
         stated.flat_map(|layout| {
-            let borders = layout.borders.iter().map(|border| border.of.value());
+            let borders = layout.sewn_in_borders().filter_map(|sewn| match sewn {
+                Sewn::Unit(unit) => Some(unit),
+                Sewn::Block(_) => None,
+            });
             let others = [&layout.side_triangles, &layout.corner_triangles, &layout.sash_of];
-            others.into_iter().map(Field::value).chain(borders).flatten()
+            others.into_iter().filter_map(Field::value).chain(borders)
         })
     }
 }

@@ -10,7 +10,7 @@ use crate::manuscript::model::{
 use crate::manuscript::{Field, Span};
 use crate::quantity::{Count, Length, Measure, Round, Unit};
 use crate::quilt_math::binding::join_loss;
-use crate::quilt_math::layout::{Border, RowSums, Sashing, Side, Top};
+use crate::quilt_math::layout::{Border, Sashing, Side, Top};
 use crate::quilt_math::rectangle::Rectangle;
 use crate::rule_book::{LengthValue, Settings};
 
@@ -150,12 +150,12 @@ impl<'m> LayoutNeeds<'m> {
     ) -> LayoutNeeds<'m> {
         let set = stated.set.or(Set::Straight);
         let in_rows = !stated.rows.is_absent() || !stated.columns.is_absent();
-        let rows = if in_rows { RowsNeeds::new(manuscript, stated) } else { None };
+        let sashing = if stated.sashing.is_absent() { Some(None) } else { sashing(stated).map(Some) };
+        let rows = if in_rows { sashing.and_then(|between| RowsNeeds::new(manuscript, stated, between)) } else { None };
         let grid = set.zip(stated.across.value()).zip(stated.down.value());
         let top = |block: Rectangle| {
             let ((set, across), down) = grid?;
-            let sashing = if stated.sashing.is_absent() { None } else { Some(sashing(stated)?) };
-            Some(Top { set, across, down, block, sashing, borders: borders(stated, settings), rows: None })
+            Some(Top { set, across, down, block, sashing: sashing?, borders: borders(stated, settings), rows: None })
         };
         let places = grid.map(|((set, across), down)| {
             let block = Rectangle::new(Length::ZERO, Length::ZERO);
@@ -168,11 +168,8 @@ impl<'m> LayoutNeeds<'m> {
         };
         let top_of_rows = |rows: &RowsNeeds<'_>| {
             let block = rows.size(settings.length(SIZE_SLACK))?;
-            let first = rows.rows.first()?.blocks.iter().map(|blocks| (blocks.count, blocks.along)).collect();
-            let sums = RowSums { are_columns: rows.are_columns, first, widths: rows.widths() };
-            let borders = borders(stated, settings);
-            let one = Count(1);
-            Some(Top { set: set?, across: one, down: one, block, sashing: None, borders, rows: Some(sums) })
+            let (sums, borders, one) = (rows.sums()?, borders(stated, settings), Count(1));
+            Some(Top { set: set?, across: one, down: one, block, sashing: rows.sashing, borders, rows: Some(sums) })
         };
         let mut laid = LayoutNeeds {
             size,
@@ -186,7 +183,8 @@ impl<'m> LayoutNeeds<'m> {
             rows,
             unchecked: None,
         };
-        laid.unchecked = if in_rows { why_not_rows(stated, set) } else { laid.why_not(set) };
+        let rows_fit = |rows: &&RowsNeeds<'_>| rows.size(settings.length(SIZE_SLACK)).is_some();
+        laid.unchecked = if in_rows { why_not_rows(laid.rows.as_ref().filter(rows_fit), set) } else { laid.why_not(set) };
         laid.top = match &laid.rows {
             _ if laid.unchecked.is_some() => None,
             Some(rows) => top_of_rows(rows),
@@ -249,13 +247,16 @@ impl<'m> LayoutNeeds<'m> {
     }
 }
 
-/// Why a layout in rows is not computed.
-fn why_not_rows(stated: &SizeLayout, set: Option<Set>) -> Option<&'static str> {
+/// Why a layout in rows is not computed that fit one another.
+fn why_not_rows(rows: Option<&RowsNeeds<'_>>, set: Option<Set>) -> Option<&'static str> {
     if set == Some(Set::OnPoint) {
         return Some("it is sewn in rows of blocks that are set on point");
     }
-    (!stated.sashing.is_absent())
-        .then_some("it has sashing between rows of blocks: a sash can stand in a row as a block")
+    let rows = rows.filter(|rows| rows.sashing.is_some_and(|sashing| sashing.cornerstones))?;
+    (!rows.are_alike()).then_some(
+        "it has cornerstones between rows that are not alike, and where sashes cross the blocks of all rows must end at the \
+         same places",
+    )
 }
 
 /// The blocks of all rows, each with how many there are.

@@ -72,9 +72,7 @@ pub fn made<'m>(
         all.extend(of(MadeOf::Unit(unit, place), &unit.makes, set, &needed));
     }
     for (place, block) in manuscript.blocks.iter().enumerate().filter(|(_, block)| !block.makes.is_absent()) {
-        let needed = |counts: &SizeCounts<'m>| {
-            counts.units_whole.then(|| counts.blocks.get(&place).copied().unwrap_or(Count(0)))
-        };
+        let needed = |counts: &SizeCounts<'m>| counts.of_block(place);
         all.extend(of(MadeOf::Block(block, place), &block.makes, Count(1), &needed));
     }
     all

@@ -1,13 +1,13 @@
-//! Units of a pieced border that do not fit its sides.
+//! Units or blocks of a pieced border that do not fit its sides.
 
 use super::Context;
 use super::wording::count::border_name;
 use super::wording::subject;
-use crate::finding::{Finding, Label, SubjectKind};
+use crate::finding::{Finding, Label, Subject, SubjectKind};
 use crate::quantity::{Count, Length, Round, Scale};
 use crate::quilt_math::layout::Side;
 use crate::requirement::layout::{LayoutNeeds, LayoutsNeeds};
-use crate::requirement::unit_borders::{UnitBorder, UnitFit};
+use crate::requirement::unit_borders::{SewnFrom, UnitBorder, UnitFit};
 
 pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     let needs = &context.needs.layouts;
@@ -18,19 +18,19 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
 }
 
 fn finding(needs: &LayoutsNeeds<'_>, laid: &LayoutNeeds<'_>, border: &UnitBorder<'_>) -> Option<Finding> {
-    let (unit, name) = (border.unit.0, border_name(border.index));
+    let (of, name) = (border.of, border_name(border.index));
+    let (word, unit_name) = (of.word(), of.name());
     let stated = laid.stated.borders.get(border.index)?;
     let (label, message, help, numbers) = match border.fit {
         UnitFit::OtherWidth { unit: (width, height), border: wide } => {
             let scale = Scale::of(needs.measure, &[width, height, wide]);
             let size = format!("{} x {}", scale.up(width), scale.up(height));
             let message = format!(
-                "{} is {} wide, and unit {} finishes {size}: neither side is as wide as the border.",
+                "{} is {} wide, and {word} {unit_name} finishes {size}: neither side is as wide as the border.",
                 super::sentence(&name),
                 scale.up(wide),
-                unit.name
             );
-            let help = "One side of the unit must be as wide as the border finishes.".to_string();
+            let help = format!("One side of the {word} must be as wide as the border finishes.");
             ("not as wide as the border".to_string(), message, vec![help], (size, scale.up(wide)))
         }
         UnitFit::Along { each, sides, ends } => {
@@ -43,20 +43,34 @@ fn finding(needs: &LayoutsNeeds<'_>, laid: &LayoutNeeds<'_>, border: &UnitBorder
             let length = |side: Side| needs.side(side);
             let told: Vec<String> = wrong.iter().map(|(what, side)| format!("its {what} {}", length(*side))).collect();
             let message = format!(
-                "{} is sewn from units of {}, each {} long: {}, and no whole number of them is that long.",
+                "{} is sewn from {word}s of {unit_name}, each {} long: {}, and no whole number of them is that long.",
                 super::sentence(&name),
-                unit.name,
                 needs.up(each),
                 told.join(", and ")
             );
             let help = wrong.iter().filter_map(|(what, side)| to_fit(needs, what, *side, each)).collect();
             ("does not fit its sides".to_string(), message, help, (length(first), needs.up(each)))
         }
+        UnitFit::Corners { fits: true, .. } => return None,
+        UnitFit::Corners { corner: (wide, high), .. } => {
+            let (width, height) = of.size()?;
+            let scale = Scale::of(needs.measure, &[wide, high, width, height]);
+            let [size, corner] =
+                [(width, height), (wide, high)].map(|(wide, high)| format!("{} x {}", scale.up(wide), scale.up(high)));
+            let message =
+                format!("The corners of {name} are {corner}, and {word} {unit_name} finishes {size}.");
+            let help = format!("A {word} in a corner must be as wide and as high as the border finishes.");
+            ("does not fit the corners".to_string(), message, vec![help], (size, corner))
+        }
+    };
+    let about = match of {
+        SewnFrom::Unit(unit, _) => subject::unit(unit),
+        SewnFrom::Block(block, _) => Subject::of(SubjectKind::Block, &block.name),
     };
     let mut finding = Finding::new(Label::new(border.at, label), message)
         .for_size(&laid.size.name)
-        .about(subject::unit(unit).and(SubjectKind::Border, (border.index + 1).to_string()))
-        .see(unit.finished.at(), "the finished unit")
+        .about(about.and(SubjectKind::Border, (border.index + 1).to_string()))
+        .see(of.finished().at(), format!("the finished {word}"))
         .see(stated.width.at(), "how wide the border finishes");
     for help in help {
         finding = finding.help(help);

@@ -20,7 +20,7 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     findings.extend(context.needs.fabrics.fabrics.iter().filter_map(without_amount));
     findings.extend(context.needs.binding.as_ref().and_then(without_strip_width));
     findings.extend(context.needs.layouts.sizes.iter().filter_map(layout));
-    findings.extend(context.needs.layouts.sizes.iter().flat_map(mitered_units));
+    findings.extend(context.needs.layouts.sizes.iter().flat_map(uncounted_borders));
     findings.extend(context.needs.gaps.sizes.iter().filter_map(|size| without_layout(&context.needs.gaps, size)));
     findings.extend(context.needs.gaps.units.iter().map(|unit| unused_unit(unit)));
     findings.extend(context.needs.gaps.blocks.iter().map(|block| unused_block(block)));
@@ -53,23 +53,38 @@ fn layout(laid: &LayoutNeeds<'_>) -> Option<Finding> {
     Some(Finding::new(at, message).for_size(&laid.size.name).about(Subject::number("layout")).help(help))
 }
 
-/// Borders of units with mitered corners, where units are cut through.
-fn mitered_units(laid: &LayoutNeeds<'_>) -> Vec<Finding> {
-    let borders = laid.stated.borders.iter().enumerate();
-    let mitered = borders.filter(|(_, border)| border.corners.value() == Some(Corners::Mitred));
+/// Borders of units with mitered corners, where units are cut through, and with sides of which one unit is not as wide as
+/// all.
+fn uncounted_borders(laid: &LayoutNeeds<'_>) -> Vec<Finding> {
     let finding = |(index, border): (usize, &Border)| {
-        let name = border_name(index);
-        let message = format!(
-            "{} of {} is sewn from units and mitered, so that units are cut through at its corners: how many it takes is \
-             not checked.",
-            super::sentence(&name),
-            laid.size.name
-        );
-        let help = "Count them by hand, or state corners: cornerstones where the corners are squares or units.";
-        let finding = Finding::new(Label::new(border.of.at()?, "not counted"), message).for_size(&laid.size.name);
+        let name = super::sentence(&border_name(index));
+        let size = &laid.size.name;
+        let sewn = border.of.at().map(|at| (at, "units"));
+        let (at, units) = sewn.or_else(|| border.corner_of.at().map(|at| (at, "units in its corners")))?;
+        let widths = border.width.value();
+        let (message, help) = if border.corners.value() == Some(Corners::Mitred) {
+            (
+                format!(
+                    "{name} of {size} is sewn from units and mitered, so that units are cut through at its corners: how \
+                     many it takes is not checked."
+                ),
+                "Count them by hand, or state corners: cornerstones where the corners are squares or units.",
+            )
+        } else if widths.is_some_and(|widths| widths.all_round().is_none()) {
+            (
+                format!(
+                    "{name} of {size} is sewn from {units}, and its sides are not all of one width: how many it takes is \
+                     not checked."
+                ),
+                "Count them by hand, or state two borders: a plain one where it is wider, and one of units that is as wide all round.",
+            )
+        } else {
+            return None;
+        };
+        let finding = Finding::new(Label::new(at, "not counted"), message).for_size(size);
         Some(finding.about(Subject::of(SubjectKind::Border, (index + 1).to_string())).help(help))
     };
-    mitered.filter_map(finding).collect()
+    laid.stated.borders.iter().enumerate().filter_map(finding).collect()
 }
 
 /// A size without a layout, where others have one.

@@ -1,6 +1,7 @@
 //! Rows of blocks that are not all as long, or blocks of a row that are not all as wide as it.
 
 use super::Context;
+use super::wording::layout::sashes_of;
 use crate::finding::{Finding, Label, Subject};
 use crate::quantity::{Count, Length, Scale};
 use crate::requirement::layout::{LayoutNeeds, LayoutsNeeds};
@@ -79,9 +80,11 @@ fn of_another_length(
     )
 }
 
-/// The blocks of a row added up: `6 x 12 in + 1 x 6 in`.
+/// The blocks of a row added up, and its sashes: `6 x 12 in + 1 x 6 in + 6 sashes x 2 in`.
 fn sum(row: &RowNeeds<'_>, scale: Scale) -> String {
     let part = |(count, along): (Count, Length)| format!("{count} x {}", scale.up(along));
-    let parts: Vec<String> = row.blocks.iter().map(|blocks| part((blocks.count, blocks.along))).collect();
+    let mut parts: Vec<String> = row.blocks.iter().map(|blocks| part((blocks.count, blocks.along))).collect();
+    let (sashes, width) = row.sashes;
+    parts.extend((sashes.0 > 0).then(|| format!("{} x {}", sashes_of(sashes), scale.up(width))));
     parts.join(" + ")
 }

@@ -41,10 +41,9 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
 
 fn needed<'a>(laid: &'a LayoutNeeds<'_>) -> Vec<Needed<'a>> {
     let Some((top, sashing)) = laid.top.as_ref().and_then(|top| Some((top, top.sashing?))) else { return Vec::new() };
-    let (upright, level) = (top.upright_sashes(), top.level_sashes());
-    // One piece for both ways must be long enough for either.
-    let longest =
-        if sashing.cornerstones && level.count.0 > 0 { upright.length.max(level.length) } else { upright.length };
+    // One piece for all must be long enough for each; where no sash is needed, that is any.
+    let any = if top.rows.is_some() { sashing.width } else { top.upright_sashes().length };
+    let longest = top.short_sashes().iter().map(|sashes| sashes.length).max().unwrap_or(any);
     let stated = laid.stated;
     let pieces = [
         (&stated.sash, "sashes", Some(longest)),
@@ -64,14 +63,13 @@ fn unit(context: &Context<'_>, laid: &LayoutNeeds<'_>) -> Option<Finding> {
     let stated = context.manuscript.units.get(named.value)?;
     let (width, height) = stated.finished.value()?;
     let (top, sashing) = laid.top.as_ref().and_then(|top| Some((top, top.sashing?)))?;
-    let (upright, level) = (top.upright_sashes(), top.level_sashes());
-    let lengths = [Some(upright.length), (sashing.cornerstones && level.count.0 > 0).then_some(level.length)];
+    let lengths = top.short_sashes();
     let has = Rectangle::new(width.length, height.length).sides();
     let fits = |length: Length| {
         let must = Rectangle::new(sashing.width, length).sides();
         (has.0 - must.0).abs() <= needs.size_slack && (has.1 - must.1).abs() <= needs.size_slack
     };
-    let length = lengths.into_iter().flatten().find(|length| !fits(*length))?;
+    let length = lengths.iter().map(|sashes| sashes.length).find(|length| !fits(*length))?;
     let (has, must) = (Rectangle::new(width.length, height.length), Rectangle::new(sashing.width, length));
     let (has, must) = (show(has, needs.measure, Round::Down), show(must, needs.measure, Round::Up));
     let message = format!("Unit {} finishes {has}; the sashes for {} finish {must}.", stated.name, laid.size.name);

@@ -1,6 +1,6 @@
 //! The program's own drawing, as it stands in the JSON, against the geometry of the tests.
 
-#![allow(clippy::float_arithmetic, clippy::cast_possible_truncation)] // Places on a drawing, and this is not the program.
+#![allow(clippy::float_arithmetic)] // Places on a drawing, and this is not the program.
 
 use serde_json::Value;
 use sparestrip::manuscript::Source;
@@ -9,7 +9,7 @@ use sparestrip::rule_book::Settings;
 use sparestrip::worksheet::Worksheet;
 
 use super::design::Design;
-use super::geometry::{Shape, pieces};
+use super::geometry::{Corner, Shape, pieces};
 
 fn drawings(text: &str) -> Value {
     let source = Source::from_text("drift-line.pattern.yaml", text);
@@ -42,30 +42,39 @@ fn outline(part: &Value) -> Shape {
     text.split(' ').map(place).collect()
 }
 
-/// A shape by its corners in thousandths of an inch, from the least on, so that shapes can be compared.
-fn key(shape: &Shape) -> Vec<(i64, i64)> {
-    let mut corners: Vec<(i64, i64)> =
-        shape.iter().map(|(x, y)| ((x * 500.0).round() as i64, (y * 500.0).round() as i64)).collect();
-    corners.sort_unstable();
-    corners.dedup();
-    corners
+/// What places may differ by, in inches.
+const NEAR: f64 = 1e-6;
+
+/// A shape by the sum of its corners, by which it is looked up, and its corners, each once.
+fn key(shape: &Shape) -> ((f64, f64), Shape) {
+    let near = |one: &Corner, other: &Corner| (one.0 - other.0).abs() < NEAR && (one.1 - other.1).abs() < NEAR;
+    let mut corners: Shape = Vec::new();
+    for corner in shape {
+        if !corners.iter().any(|known| near(known, corner)) {
+            corners.push(*corner);
+        }
+    }
+    (corners.iter().fold((0.0, 0.0), |sum, corner| (sum.0 + corner.0, sum.1 + corner.1)), corners)
 }
 
+/// Each drawn shape is one of the tests' own, and each of these is drawn once.
 fn same(drawn: impl Iterator<Item = Shape>, own: &[Shape], what: &str) {
-    let sorted = |mut keys: Vec<Vec<(i64, i64)>>| {
-        keys.sort();
-        keys
-    };
-    let drawn = sorted(drawn.map(|shape| key(&shape)).collect());
-    let own = sorted(own.iter().map(key).collect());
-    // A rounding may differ by the last place.
-    let near = |one: &(i64, i64), other: &(i64, i64)| (one.0 - other.0).abs() <= 1 && (one.1 - other.1).abs() <= 1;
-    let alike = drawn.len() == own.len()
-        && drawn
-            .iter()
-            .zip(&own)
-            .all(|(one, other)| one.len() == other.len() && one.iter().zip(other).all(|(one, other)| near(one, other)));
-    assert!(alike, "{what} (drawn, then by the tests):\n{drawn:?}\n{own:?}");
+    let mut left: Vec<_> = own.iter().map(key).collect();
+    let drawn: Vec<_> = drawn.collect();
+    for shape in &drawn {
+        let (sum, corners) = key(shape);
+        let near = |one: f64, other: f64| (one - other).abs() < NEAR * 8.0;
+        let holds = |corners: &Shape, (x, y): &Corner| corners.iter().any(|(a, b)| near(*a, *x) && near(*b, *y));
+        let found = left.iter().position(|(own, own_corners)| {
+            near(own.0, sum.0)
+                && near(own.1, sum.1)
+                && own_corners.len() == corners.len()
+                && own_corners.iter().all(|corner| holds(&corners, corner))
+        });
+        assert!(found.is_some(), "{what}: drawn, and not by the tests: {shape:?}\n{left:?}");
+        found.into_iter().for_each(|found| drop(left.swap_remove(found)));
+    }
+    assert!(left.is_empty(), "{what}: not drawn: {left:?}");
 }
 
 /// Units, blocks and the top.

@@ -6,7 +6,7 @@
 use geo::orient::Direction;
 use geo::{Area, BoundingRect, Coord, LineString, MultiPolygon, Orient, Polygon, unary_union};
 
-use super::design::{Block, Border, Corners, Design, INCH, Make, Part, Sewn, Unit};
+use super::design::{Beside, Block, Border, Corners, Design, INCH, Make, Part, Rows, Sewn, Unit};
 
 /// A polygon's corners, in inches.
 pub(super) type Corner = (f64, f64);
@@ -21,6 +21,17 @@ fn inch(eighths: i64) -> f64 {
 
 pub(super) fn rectangle(x: f64, y: f64, wide: f64, high: f64) -> Shape {
     vec![(x, y), (x + wide, y), (x + wide, y + high), (x, y + high)]
+}
+
+/// What lies along rows and across them, or along columns, from a place on.
+fn lying(rows: &Rows, at: (i64, i64), size: (i64, i64)) -> Shape {
+    let ((x, y), (wide, high)) = if rows.are_columns { ((at.1, at.0), (size.1, size.0)) } else { (at, size) };
+    rectangle(inch(x), inch(y), inch(wide), inch(high))
+}
+
+/// A square on point about a place, by half of its diagonal.
+fn diamond((x, y): Corner, half: f64) -> Shape {
+    vec![(x, y - half), (x + half, y), (x, y + half), (x - half, y)]
 }
 
 /// Whether shapes cover a rectangle from the corner at the top left without gap and overlap.
@@ -119,11 +130,15 @@ fn log_cabin(center: (i64, i64), logs: &[i64], order: &str) -> Vec<Shape> {
 }
 
 impl Design {
-    fn size_of(&self, part: Part) -> (i64, i64) {
-        let (width, height) = match part.sewn {
+    fn size(&self, sewn: Sewn) -> (i64, i64) {
+        match sewn {
             Sewn::Unit(unit) => (self.units[unit].width, self.units[unit].height),
             Sewn::Block(block) => (self.blocks[block].width, self.blocks[block].height),
-        };
+        }
+    }
+
+    fn size_of(&self, part: Part) -> (i64, i64) {
+        let (width, height) = self.size(part.sewn);
         if part.turned { (height, width) } else { (width, height) }
     }
 
@@ -191,15 +206,11 @@ impl Design {
         let (wide, high) = (inch(block.width), inch(block.height));
         if top.on_point {
             let half = wide / 2.0_f64.sqrt();
-            let diamond = |x: f64, y: f64| vec![(x, y - half), (x + half, y), (x, y + half), (x - half, y)];
-            let grid = |across: i64, down: i64, from: f64| {
-                (0..down).flat_map(move |row| {
-                    (0..across).map(move |column| (from + 2.0 * half * column as f64, from + 2.0 * half * row as f64))
-                })
-            };
-            let rows = grid(top.across, top.down, half);
-            let gaps = grid(top.across - 1, top.down - 1, 2.0 * half);
-            return rows.chain(gaps).map(|(x, y)| diamond(x, y)).collect();
+            let centers = self.centers(false).into_iter().chain(self.centers(true));
+            return centers.map(|(x, y)| diamond((x, y), half)).collect();
+        }
+        if let Some(rows) = &top.rows {
+            return self.in_rows(rows).into_iter().map(|(_, shape)| shape).collect();
         }
         let sash = inch(top.sashing);
         let from = if top.round { sash } else { 0.0 };
@@ -209,29 +220,175 @@ impl Design {
         (0..top.down).flat_map(|row| (0..top.across).map(move |column| place(row, column))).collect()
     }
 
+    /// How far it is on point from the middle of a block to the corner of the next, and half of the diagonal of a sash.
+    fn steps(&self) -> (f64, f64) {
+        let (block, sash) = (inch(self.blocks[self.top.block].width), inch(self.top.sashing));
+        ((block + sash) / 2.0_f64.sqrt(), sash / 2.0_f64.sqrt())
+    }
+
+    /// How far the edge on point lies outside of the corners of the lattice.
+    fn edge(&self) -> f64 {
+        if self.top.whole_at_edge { self.steps().1 } else { 0.0 }
+    }
+
+    /// The middles of blocks on point, of those in the gaps or of the others.
+    fn centers(&self, in_gaps: bool) -> Vec<Corner> {
+        let (step, _) = self.steps();
+        let (less, from) = if in_gaps { (1, 2.0 * step) } else { (0, step) };
+        let at = |number: i64| self.edge() + from + 2.0 * step * number as f64;
+        let rows = 0..self.top.down - less;
+        rows.flat_map(|row| (0..self.top.across - less).map(move |column| (at(column), at(row)))).collect()
+    }
+
+    /// The sashes around blocks on point, and the squares where they cross, by the lattice of their corners.
+    fn sashes_on_point(&self) -> Vec<Shape> {
+        let ((step, tip), half) = (self.steps(), inch(self.blocks[self.top.block].width) / 2.0_f64.sqrt());
+        let mut laid = Vec::new();
+        for (x, y) in self.centers(false) {
+            for (a, b) in [(1.0, -1.0), (1.0, 1.0), (-1.0, 1.0), (-1.0, -1.0)] {
+                let (from, to) = ((x, y + b * half), (x + a * half, y));
+                let out = |(x, y): Corner| (x + a * tip, y + b * tip);
+                laid.push(vec![from, to, out(to), out(from)]);
+            }
+        }
+        let (right, bottom) = (2 * self.top.across, 2 * self.top.down);
+        for (i, j) in (0..=right).flat_map(|i| (0..=bottom).map(move |j| (i, j))).filter(|(i, j)| (i + j) % 2 == 1) {
+            let at = (self.edge() + step * i as f64, self.edge() + step * j as f64);
+            let mut square = diamond(at, tip);
+            if !self.top.whole_at_edge {
+                let outside = [j == 0, i == right, j == bottom, i == 0];
+                let mut outside = outside.iter();
+                square.retain(|_| !outside.next().unwrap());
+            }
+            laid.push(square);
+        }
+        laid
+    }
+
+    /// The triangles at the sides and the corners, up to the sashes, or the blocks where there are none.
+    fn triangles(&self) -> Vec<Shape> {
+        let ((step, tip), edge) = (self.steps(), self.edge());
+        let (wide, high) = self.inner();
+        let mut laid = Vec::new();
+        // A triangle's point lies on the corner of the squares inside; its sides run at 45 degrees to the edge.
+        let deep = edge + step - tip;
+        for side in 1..self.top.across {
+            let x = edge + 2.0 * step * side as f64;
+            laid.push(vec![(x - deep, 0.0), (x + deep, 0.0), (x, deep)]);
+            laid.push(vec![(x - deep, high), (x + deep, high), (x, high - deep)]);
+        }
+        for side in 1..self.top.down {
+            let y = edge + 2.0 * step * side as f64;
+            laid.push(vec![(0.0, y - deep), (0.0, y + deep), (deep, y)]);
+            laid.push(vec![(wide, y - deep), (wide, y + deep), (wide - deep, y)]);
+        }
+        let leg = 2.0 * edge + step - tip;
+        for (x, toward) in [(0.0, leg), (wide, -leg)] {
+            laid.push(vec![(x, 0.0), (x + toward, 0.0), (x, leg)]);
+            laid.push(vec![(x, high), (x + toward, high), (x, high - leg)]);
+        }
+        laid
+    }
+
+    /// How long the rows are, the longest of them, and how wide all are together with what lies between them.
+    fn rows_come_to(&self, rows: &Rows) -> (i64, i64) {
+        let top = &self.top;
+        let sashes = |count: i64| if top.round { count + 1 } else { count - 1 } * top.sashing;
+        let along = |row: &Vec<Beside>| {
+            let blocks: i64 = row.iter().map(|beside| beside.count).sum();
+            row.iter().map(|beside| beside.count * self.lies(rows, *beside).0).sum::<i64>() + sashes(blocks)
+        };
+        let across: i64 = rows.rows.iter().map(|row| self.across(rows, row)).sum();
+        let many = i64::try_from(rows.rows.len()).unwrap() * rows.times;
+        (rows.rows.iter().map(along).max().unwrap(), across * rows.times + sashes(many))
+    }
+
+    /// How wide a row is: the widest of its blocks.
+    fn across(&self, rows: &Rows, row: &[Beside]) -> i64 {
+        row.iter().map(|beside| self.lies(rows, *beside).1).max().unwrap()
+    }
+
+    /// The blocks that are sewn in rows as they lie, each with which it is and whether it is turned.
+    fn in_rows(&self, rows: &Rows) -> Vec<(Beside, Shape)> {
+        let (mut laid, sash) = (Vec::new(), self.top.sashing);
+        let before = if self.top.round { sash } else { 0 };
+        let mut down = before;
+        for row in (0..rows.times).flat_map(|_| &rows.rows) {
+            let mut along = before;
+            for beside in row.iter().flat_map(|beside| (0..beside.count).map(move |_| *beside)) {
+                let (long, wide) = self.lies(rows, beside);
+                laid.push((beside, lying(rows, (along, down), (long, wide))));
+                along += long + sash;
+            }
+            down += self.across(rows, row) + sash;
+        }
+        laid
+    }
+
+    /// The sashes of a top that is sewn in rows, and the squares where they cross.
+    fn sashes_in_rows(&self, rows: &Rows) -> Vec<Shape> {
+        let (top, sash) = (&self.top, self.top.sashing);
+        let (longest, wide) = self.rows_come_to(rows);
+        let mut laid = Vec::new();
+        if sash == 0 {
+            return laid;
+        }
+        let skip = usize::from(!top.round);
+        // Where sashes stand in a row: before each block, and after the last.
+        let places = |row: &Vec<Beside>| {
+            let mut along = if top.round { 0 } else { -sash };
+            let mut places = Vec::new();
+            for beside in row.iter().flat_map(|beside| (0..beside.count).map(move |_| *beside)) {
+                places.push((along, self.lies(rows, beside).0));
+                along += sash + self.lies(rows, beside).0;
+            }
+            places.push((along, 0));
+            let all = places.len();
+            (places, all)
+        };
+        let mut lines = Vec::new();
+        let mut down = if top.round { 0 } else { -sash };
+        for row in (0..rows.times).flat_map(|_| &rows.rows) {
+            lines.push(down);
+            let (stand, all) = places(row);
+            for (along, _) in stand.into_iter().skip(skip).take(all - 2 * skip) {
+                laid.push(lying(rows, (along, down + sash), (sash, self.across(rows, row))));
+            }
+            down += sash + self.across(rows, row);
+        }
+        lines.push(down);
+        assert_eq!(down, if top.round { wide - sash } else { wide });
+        let all = lines.len();
+        for down in lines.into_iter().skip(skip).take(all - 2 * skip) {
+            if !top.cornerstones {
+                laid.push(lying(rows, (0, down), (longest, sash)));
+                continue;
+            }
+            let (stand, all) = places(&rows.rows[0]);
+            for (number, (along, block)) in stand.into_iter().enumerate() {
+                if number >= skip && number < all - skip {
+                    laid.push(lying(rows, (along, down), (sash, sash)));
+                }
+                if block > 0 {
+                    laid.push(lying(rows, (along + sash, down), (block, sash)));
+                }
+            }
+        }
+        laid
+    }
+
     /// What lies between the blocks, or sets them.
     fn between(&self) -> Vec<Shape> {
         let (top, block) = (&self.top, &self.blocks[self.top.block]);
         let (wide, high, sash) = (inch(block.width), inch(block.height), inch(top.sashing));
         let mut laid = Vec::new();
         if top.on_point {
-            let half = wide / 2.0_f64.sqrt();
-            let (right, bottom) = (2.0 * half * top.across as f64, 2.0 * half * top.down as f64);
-            for side in 1..top.across {
-                let x = 2.0 * half * side as f64;
-                laid.push(vec![(x - half, 0.0), (x + half, 0.0), (x, half)]);
-                laid.push(vec![(x - half, bottom), (x + half, bottom), (x, bottom - half)]);
-            }
-            for side in 1..top.down {
-                let y = 2.0 * half * side as f64;
-                laid.push(vec![(0.0, y - half), (0.0, y + half), (half, y)]);
-                laid.push(vec![(right, y - half), (right, y + half), (right - half, y)]);
-            }
-            for (x, toward) in [(0.0, half), (right, -half)] {
-                laid.push(vec![(x, 0.0), (x + toward, 0.0), (x, half)]);
-                laid.push(vec![(x, bottom), (x + toward, bottom), (x, bottom - half)]);
-            }
+            laid = if top.sashing > 0 { self.sashes_on_point() } else { Vec::new() };
+            laid.extend(self.triangles());
             return laid;
+        }
+        if let Some(rows) = &top.rows {
+            return self.sashes_in_rows(rows);
         }
         if top.sashing == 0 {
             return laid;
@@ -259,9 +416,14 @@ impl Design {
 
     fn inner(&self) -> (f64, f64) {
         let (top, block) = (&self.top, &self.blocks[self.top.block]);
+        if let Some(rows) = &top.rows {
+            let (along, across) = self.rows_come_to(rows);
+            return if rows.are_columns { (inch(across), inch(along)) } else { (inch(along), inch(across)) };
+        }
         let side = |count: i64, block: i64| {
             if top.on_point {
-                return inch(count * block) * 2.0_f64.sqrt();
+                let (step, _) = self.steps();
+                return 2.0 * step * count as f64 + 2.0 * self.edge();
             }
             inch(count * block + (if top.round { count + 1 } else { count - 1 }) * top.sashing)
         };
@@ -274,48 +436,48 @@ impl Design {
         let mut parts: Vec<Shape> = self.blocks_laid();
         parts.extend(self.between());
         for border in &self.top.borders {
-            let width = inch(border.width);
-            let moved = |shape: Shape| shape.into_iter().map(|(x, y)| (x + width, y + width)).collect();
+            let (sides, top, bottom) = (inch(border.sides), inch(border.top), inch(border.bottom));
+            let moved = |shape: Shape| shape.into_iter().map(|(x, y)| (x + sides, y + top)).collect();
             parts = parts.into_iter().map(moved).collect();
             parts.extend(self.border(border, wide, high));
-            (wide, high) = (wide + 2.0 * width, high + 2.0 * width);
+            (wide, high) = (wide + 2.0 * sides, high + top + bottom);
         }
         parts
     }
 
     /// A border around so much, from its own corner.
     fn border(&self, border: &Border, wide: f64, high: f64) -> Vec<Shape> {
-        let w = inch(border.width);
-        let (right, bottom) = (w + wide, w + high);
-        let (out_right, out_bottom) = (right + w, bottom + w);
+        let (w, top, low) = (inch(border.sides), inch(border.top), inch(border.bottom));
+        let (right, bottom) = (w + wide, top + high);
+        let (out_right, out_bottom) = (right + w, bottom + low);
         if border.corners == Corners::Mitered {
             return vec![
-                vec![(0.0, 0.0), (out_right, 0.0), (right, w), (w, w)],
-                vec![(out_right, 0.0), (out_right, out_bottom), (right, bottom), (right, w)],
+                vec![(0.0, 0.0), (out_right, 0.0), (right, top), (w, top)],
+                vec![(out_right, 0.0), (out_right, out_bottom), (right, bottom), (right, top)],
                 vec![(out_right, out_bottom), (0.0, out_bottom), (w, bottom), (right, bottom)],
-                vec![(0.0, out_bottom), (0.0, 0.0), (w, w), (w, bottom)],
+                vec![(0.0, out_bottom), (0.0, 0.0), (w, top), (w, bottom)],
             ];
         }
         let (from, long) = if border.corners == Corners::Butted { (0.0, out_right) } else { (w, wide) };
         let mut laid = Vec::new();
         for x in [0.0, right] {
-            laid.extend(self.along(border, (w, high)).map(|(y, each)| rectangle(x, y, w, each)));
+            laid.extend(self.along(border, (top, high)).map(|(y, each)| rectangle(x, y, w, each)));
         }
-        for y in [0.0, bottom] {
-            laid.extend(self.along(border, (from, long)).map(|(x, each)| rectangle(x, y, each, w)));
+        for (y, deep) in [(0.0, top), (bottom, low)] {
+            laid.extend(self.along(border, (from, long)).map(|(x, each)| rectangle(x, y, each, deep)));
         }
         if border.corners == Corners::Cornerstones {
-            let corners = [(0.0, 0.0), (right, 0.0), (right, bottom), (0.0, bottom)];
-            laid.extend(corners.map(|(x, y)| rectangle(x, y, w, w)));
+            let corners = [(0.0, 0.0, top), (right, 0.0, top), (right, bottom, low), (0.0, bottom, low)];
+            laid.extend(corners.map(|(x, y, deep)| rectangle(x, y, w, deep)));
         }
         laid
     }
 
     /// The parts of a side: one strip, or as many units as fit.
     fn along(&self, border: &Border, (from, long): (f64, f64)) -> impl Iterator<Item = (f64, f64)> {
-        let each = border.of.map(|unit| {
-            let unit = &self.units[unit];
-            if unit.height == border.width { inch(unit.width) } else { inch(unit.height) }
+        let each = border.of.map(|sewn| {
+            let (width, height) = self.size(sewn);
+            if height == border.sides { inch(width) } else { inch(height) }
         });
         let count = each.map_or(1, |each| {
             let mut count = 0;
@@ -328,42 +490,57 @@ impl Design {
         (0..count).map(move |number| (from + each * f64::from(number), each))
     }
 
-    /// Whether a side of the unit of each border is as wide as the border.
-    pub(super) fn border_units_are_as_wide(&self) -> bool {
+    /// Whether a side of what each border is sewn from is as wide as the border, its corners are as large as what stands
+    /// in them, and sashes as large as the unit that they are sewn from.
+    fn units_fit(&self) -> bool {
         let fits = |border: &Border| {
-            border.of.is_none_or(|unit| [self.units[unit].width, self.units[unit].height].contains(&border.width))
+            let corner = [(border.sides, border.top), (border.top, border.sides)];
+            let is_wide = |sewn: Sewn| self.size(sewn).0 == border.sides || self.size(sewn).1 == border.sides;
+            border.of.is_none_or(is_wide) && border.corner_of.is_none_or(|sewn| corner.contains(&self.size(sewn)))
         };
-        self.top.borders.iter().all(fits)
+        let (top, block) = (&self.top, &self.blocks[self.top.block]);
+        let sash = |unit: usize| {
+            let (width, height) = self.size(Sewn::Unit(unit));
+            let long = [(top.round || top.across > 1, block.height), (top.cornerstones && (top.round || top.down > 1), block.width)];
+            long.iter().all(|(any, long)| !any || (width.min(height), width.max(height)) == (top.sashing.min(*long), top.sashing.max(*long)))
+        };
+        top.borders.iter().all(fits) && top.sash_of.is_none_or(sash)
     }
 
     /// Whether everything tiles the finished size that is stated; on point to the sixteenth that print rounds to.
     pub(super) fn top_tiles(&self) -> bool {
         let (mut wide, mut high) = self.inner();
         for border in &self.top.borders {
-            (wide, high) = (wide + 2.0 * inch(border.width), high + 2.0 * inch(border.width));
+            (wide, high) = (wide + 2.0 * inch(border.sides), high + inch(border.top + border.bottom));
         }
         let slack = if self.top.on_point { 1.0 / 16.0 + 1e-9 } else { 1e-9 };
         let stated = (inch(self.top.width), inch(self.top.height));
         let is_stated = (wide - stated.0).abs() <= slack && (high - stated.1).abs() <= slack;
-        is_stated && self.border_units_are_as_wide() && tile(&self.top_parts(), wide, high)
+        is_stated && self.units_fit() && tile(&self.top_parts(), wide, high)
     }
 
     /// Every piece of the top, down to the last.
     pub(super) fn top_pieces(&self) -> (Vec<Shape>, f64, f64) {
         let (mut wide, mut high) = self.inner();
-        let offset: f64 = self.top.borders.iter().map(|border| inch(border.width)).sum();
-        (wide, high) = (wide + 2.0 * offset, high + 2.0 * offset);
+        for border in &self.top.borders {
+            (wide, high) = (wide + 2.0 * inch(border.sides), high + inch(border.top + border.bottom));
+        }
         let count = self.blocks_laid().len();
         let mut parts = self.top_parts();
         let rest = parts.split_off(count);
-        let own = self.all_pieces(&self.blocks[self.top.block]);
         let turn = if self.top.on_point { 0.5_f64.sqrt() } else { 0.0 };
+        let in_rows = self.top.rows.as_ref().map(|rows| self.in_rows(rows));
         let mut all = rest;
-        for part in parts {
+        for (number, part) in parts.into_iter().enumerate() {
             let (x, y) = part[0];
+            let beside = in_rows.as_ref().map(|laid| laid[number].0);
+            let own = self.all_pieces(&self.blocks[beside.map_or(self.top.block, |beside| beside.block)]);
+            let wide = part[1].0 - x;
             let lie = |&(across, down): &Corner| {
                 if self.top.on_point {
                     (x + turn * (across - down), y + turn * (across + down))
+                } else if beside.is_some_and(|beside| beside.turned) {
+                    (x + wide - down, y + across)
                 } else {
                     (x + across, y + down)
                 }

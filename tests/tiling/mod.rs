@@ -1,6 +1,6 @@
 //! What the program calls right tiles its rectangle, without gap or overlap, and what it calls wrong does not: a thousand
-//! random designs of units of every make, blocks within blocks, straight and on point, with sashing and borders, and the
-//! same with one number changed. The geometry is the tests' own; the program's drawing is compared with it.
+//! random designs of units of every make, blocks within blocks, straight, on point and in rows or columns, with sashing and
+//! borders of strips, units and blocks, and the same with one number changed. The geometry is the tests' own; the program's drawing is compared with it.
 
 #![allow(clippy::indexing_slicing)] // All of this is a test: what cannot be is a failure.
 
@@ -12,7 +12,7 @@ mod text;
 
 use std::collections::BTreeSet;
 
-use design::{Design, Make};
+use design::{Border, Design, Make, Sewn};
 use geometry::tile;
 use sparestrip::check::{Outcome, check};
 use sparestrip::finding::{Level, SubjectKind};
@@ -58,7 +58,7 @@ fn called_wrong(outcome: &Outcome) -> Wrong {
     Wrong {
         units: subject(SubjectKind::Unit),
         blocks: subject(SubjectKind::Block),
-        top: by_rule(&["finished-size-wrong", "border-does-not-fit"]).next().is_some(),
+        top: by_rule(&["finished-size-wrong", "border-does-not-fit", "rows-do-not-fit", "sash-short"]).next().is_some(),
     }
 }
 
@@ -70,7 +70,7 @@ fn is_wrong(design: &Design) -> Wrong {
 
 #[test]
 fn a_thousand_right_designs_tile_their_rectangles_and_are_called_right() {
-    let mut makes = BTreeSet::new();
+    let (mut makes, mut tops) = (BTreeSet::new(), BTreeSet::new());
     for index in 0..DESIGNS {
         let design = Design::random(&mut rng(index));
         let text = design.text();
@@ -85,9 +85,36 @@ fn a_thousand_right_designs_tile_their_rectangles_and_are_called_right() {
             assert!(tile(&pieces, wide, high), "design {index}: its pieces do not tile\n{text}");
         }
         makes.extend(design.units.iter().map(|unit| make_word(&unit.make)));
+        tops.extend(kinds_of_top(&design));
         compare::drawing(&design, &text, index);
     }
     assert_eq!(makes.len(), 13, "every make, and every order of logs: {makes:?}");
+    assert_eq!(tops.len(), 14, "every kind of top: {tops:?}");
+}
+
+/// What a top has.
+fn kinds_of_top(design: &Design) -> impl Iterator<Item = &'static str> {
+    let top = &design.top;
+    let rows = |are_columns: bool| top.rows.as_ref().is_some_and(|rows| rows.are_columns == are_columns);
+    let border = |has: fn(&Border) -> bool| top.borders.iter().any(has);
+    let has_sashing = top.sashing > 0;
+    let kinds = [
+        ("rows", rows(false)),
+        ("columns", rows(true)),
+        ("rows several times over", top.rows.as_ref().is_some_and(|rows| rows.times > 1)),
+        ("sashing between rows", top.rows.is_some() && has_sashing && !top.cornerstones),
+        ("cornerstones between rows", top.rows.is_some() && top.cornerstones),
+        ("sashing", top.rows.is_none() && !top.on_point && has_sashing),
+        ("sashing on point, halves at the edge", top.on_point && has_sashing && !top.whole_at_edge),
+        ("sashing on point, whole at the edge", top.on_point && top.whole_at_edge),
+        ("sashes of a unit", top.sash_of.is_some()),
+        ("a border of units", border(|border| matches!(border.of, Some(Sewn::Unit(_))))),
+        ("a border of blocks", border(|border| matches!(border.of, Some(Sewn::Block(_))))),
+        ("units in the corners", border(|border| matches!(border.corner_of, Some(Sewn::Unit(_))))),
+        ("blocks in the corners", border(|border| matches!(border.corner_of, Some(Sewn::Block(_))))),
+        ("a border whose sides differ", border(|border| border.top != border.bottom)),
+    ];
+    kinds.into_iter().filter(|(_, has)| *has).map(|(kind, _)| kind)
 }
 
 fn make_word(make: &Make) -> String {

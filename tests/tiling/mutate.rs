@@ -7,7 +7,7 @@ use crate::support::rng::Rng;
 pub(super) fn one_number(rng: &mut Rng, design: &Design) -> Option<(Design, String)> {
     let mut changed = design.clone();
     let by = rng.pick(&[-8, -4, 1, 4, 8]);
-    let what = match rng.below(10) {
+    let what = match rng.below(13) {
         0 | 1 => unit_size(rng, &mut changed, by)?,
         2 | 3 => inside_of_unit(rng, &mut changed, by)?,
         4 => {
@@ -25,19 +25,38 @@ pub(super) fn one_number(rng: &mut Rng, design: &Design) -> Option<(Design, Stri
         }
         6 => {
             let top = &mut changed.top;
+            top.rows.is_none().then_some(())?;
             let side = if rng.one_in(2) { &mut top.across } else { &mut top.down };
             *side += 1;
             "blocks across or down".to_string()
         }
         7 => {
             let border = changed.top.borders.last_mut()?;
-            border.width = (border.width + by).max(2);
+            let is_even = (border.top, border.bottom) == (border.sides, border.sides);
+            let by = by.max(2 - border.sides.min(border.top).min(border.bottom));
+            border.sides += by;
+            if is_even {
+                border.top += by;
+                border.bottom += by;
+            }
             "the width of a border".to_string()
         }
         8 => {
             let top = &mut changed.top;
             (top.sashing > 8).then(|| top.sashing += by.max(-7))?;
             "the sashing".to_string()
+        }
+        9 => in_rows(rng, &mut changed)?,
+        10 => {
+            let border = changed.top.borders.iter_mut().find(|border| border.top != border.bottom)?;
+            let side = if rng.one_in(2) { &mut border.top } else { &mut border.bottom };
+            *side = (*side + by).max(2);
+            "the top or the bottom of a border".to_string()
+        }
+        11 => {
+            let top = &mut changed.top;
+            (top.on_point && top.sashing > 0).then(|| top.whole_at_edge = !top.whole_at_edge)?;
+            "whether squares stay whole at the edge".to_string()
         }
         _ => turn_or_drop(rng, &mut changed)?,
     };
@@ -89,6 +108,28 @@ fn inside_of_unit(rng: &mut Rng, design: &mut Design, by: i64) -> Option<String>
         _ => return None,
     }
     Some(format!("a number within unit {number}"))
+}
+
+/// A block more in a row of the top, one turned, or the rows sewn once more.
+fn in_rows(rng: &mut Rng, design: &mut Design) -> Option<String> {
+    let rows = design.top.rows.as_mut()?;
+    let row = usize::try_from(rng.below(i64::try_from(rows.rows.len()).ok()?)).ok()?;
+    let beside = rows.rows[row].first_mut()?;
+    Some(match rng.below(3) {
+        0 => {
+            beside.count += 1;
+            "a block more in a row"
+        }
+        1 => {
+            beside.turned = !beside.turned;
+            "blocks of a row turned"
+        }
+        _ => {
+            rows.times += 1;
+            "how many times over the rows are sewn"
+        }
+    }
+    .to_string())
 }
 
 /// A unit turned, or one more in a row.

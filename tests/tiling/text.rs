@@ -1,6 +1,6 @@
 //! A design as a manuscript.
 
-use super::design::{Block, Border, Corners, Design, INCH, Make, Part, Sewn, Top, Unit};
+use super::design::{Beside, Block, Border, Corners, Design, INCH, Make, Part, Rows, Sewn, Top, Unit};
 
 /// `12 1/2`.
 pub(super) fn inches(eighths: i64) -> String {
@@ -59,12 +59,16 @@ fn unit(number: usize, unit: &Unit) -> String {
     format!("  {}: {{ finished: {}, {more} }}\n", unit_name(number), size(unit.width, unit.height))
 }
 
+fn name(sewn: Sewn) -> String {
+    match sewn {
+        Sewn::Unit(unit) => unit_name(unit),
+        Sewn::Block(block) => block_name(block),
+    }
+}
+
 fn block(number: usize, block: &Block) -> String {
     let part = |part: &Part| {
-        let name = match part.sewn {
-            Sewn::Unit(unit) => unit_name(unit),
-            Sewn::Block(block) => block_name(block),
-        };
+        let name = name(part.sewn);
         if part.turned { format!("{name} turned") } else { name }
     };
     let row = |row: &Vec<Part>| format!("[{}]", row.iter().map(part).collect::<Vec<_>>().join(", "));
@@ -79,27 +83,47 @@ fn border(border: &Border) -> String {
         Corners::Mitered => "mitered",
         Corners::Cornerstones => "cornerstones",
     };
-    let of = border.of.map_or_else(String::new, |unit| format!(", of: {}", unit_name(unit)));
-    format!("{{ width: {}, corners: {corners}{of} }}", inches(border.width))
+    let named = |word: &str, sewn: Option<Sewn>| sewn.map_or_else(String::new, |sewn| format!(", {word}: {}", name(sewn)));
+    let (of, corner_of) = (named("of", border.of), named("corner_of", border.corner_of));
+    let width = if (border.top, border.bottom) == (border.sides, border.sides) {
+        inches(border.sides)
+    } else {
+        let [sides, top, bottom] = [border.sides, border.top, border.bottom].map(inches);
+        format!("{{ sides: {sides}, top: {top}, bottom: {bottom} }}")
+    };
+    format!("{{ width: {width}, corners: {corners}{of}{corner_of} }}")
 }
 
 fn layout(top: &Top) -> String {
     let set = if top.on_point { "set: on_point, " } else { "" };
     let yes = |is: bool, word: &str| if is { format!(", {word}: yes") } else { String::new() };
     let sashing = if top.sashing > 0 {
+        let edge = if top.whole_at_edge { "whole" } else { "halves" };
+        let edge = if top.on_point { format!(", edge_squares: {edge}") } else { String::new() };
+        let sash_of = top.sash_of.map_or_else(String::new, |unit| format!(", sash_of: {}", unit_name(unit)));
         let more = yes(top.round, "sashing_round") + &yes(top.cornerstones, "cornerstones");
-        format!(", sashing: {}{more}", inches(top.sashing))
+        format!(", sashing: {}{more}{edge}{sash_of}", inches(top.sashing))
     } else {
         String::new()
     };
     let borders: Vec<String> = top.borders.iter().map(border).collect();
-    format!(
-        "  one: {{ {set}across: {}, down: {}, blocks: {}{sashing}, borders: [{}] }}\n",
-        top.across,
-        top.down,
-        block_name(top.block),
-        borders.join(", ")
-    )
+    let blocks = match &top.rows {
+        Some(rows) => in_rows(rows),
+        None => format!("across: {}, down: {}, blocks: {}", top.across, top.down, block_name(top.block)),
+    };
+    format!("  one: {{ {set}{blocks}{sashing}, borders: [{}] }}\n", borders.join(", "))
+}
+
+/// `rows: [[2 b0, b1 turned]], times: 3`.
+fn in_rows(rows: &Rows) -> String {
+    let item = |beside: &Beside| {
+        let count = if beside.count == 1 { String::new() } else { format!("{} ", beside.count) };
+        format!("{count}{}{}", block_name(beside.block), if beside.turned { " turned" } else { "" })
+    };
+    let row = |row: &Vec<Beside>| format!("[{}]", row.iter().map(item).collect::<Vec<_>>().join(", "));
+    let list: Vec<String> = rows.rows.iter().map(row).collect();
+    let times = if rows.times == 1 { String::new() } else { format!(", times: {}", rows.times) };
+    format!("{}: [{}]{times}", if rows.are_columns { "columns" } else { "rows" }, list.join(", "))
 }
 
 impl Design {

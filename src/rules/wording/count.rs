@@ -33,6 +33,14 @@ pub(crate) fn block_counts_working(
 ) -> String {
     let all = counts.blocks.get(&place).copied().unwrap_or_default();
     let own = laid.blocks.iter().filter(|own| own.block == place).fold(Count(0), |sum, own| sum + own.count);
+    let around = counts.blocks_around.get(&place).copied().unwrap_or_default();
+    if around.0 > 0 {
+        let within = all.less(own + around);
+        let parts = [(own, "in the layout"), (around, "around the quilt"), (within, "within other blocks")];
+        let parts = parts.into_iter().filter(|(count, _)| count.0 > 0);
+        let parts: Vec<String> = parts.map(|(count, what)| format!("{count} {what}")).collect();
+        return format!("{} = {all} {}", parts.join(" + "), block.name);
+    }
     match (own.0, all.0) {
         (_, 0) => format!("nothing in the layout takes {}", block.name),
         (own, all) if own == all && laid.fills_with_one_block() => places_working(laid).unwrap_or_default(),

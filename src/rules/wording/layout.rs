@@ -104,19 +104,22 @@ fn way_working(needs: &LayoutsNeeds<'_>, top: &Top, way: &Way) -> String {
     format!("{}: {sum}, and with the {word} {} = {}.", way.name, borders.join(" + "), total(finished))
 }
 
-/// What rows or columns add up to, one way: `6 x 12 in`, or `4 rows x 12 in + 1 row x 6 in`.
+/// What rows or columns add up to, one way, with their sashes: `6 x 12 in`, or `4 rows x 12 in + 3 sashes x 2 in`.
 fn rows_sum(top: &Top, way: &Way, scale: Scale) -> Option<String> {
     let rows = top.rows.as_ref()?;
     let is_along = way.is_across != rows.are_columns;
     let word = if rows.are_columns { "column" } else { "row" };
     let along = |(count, length): &(Count, Length)| format!("{count} x {}", scale.up(*length));
     let across = |(count, width): &(Count, Length)| format!("{} x {}", count.of(word), scale.up(*width));
-    let parts: Vec<String> =
+    let mut parts: Vec<String> =
         if is_along { rows.first.iter().map(along).collect() } else { rows.widths.iter().map(across).collect() };
+    let sashes = if is_along { rows.sashes_of_first } else { rows.between };
+    let sashes = top.sashing.map(|sashing| (sashes, sashing.width)).filter(|(sashes, _)| sashes.0 > 0);
+    parts.extend(sashes.map(|(sashes, width)| format!("{} x {}", sashes_of(sashes), scale.up(width))));
     Some(parts.join(" + "))
 }
 
-fn sashes_of(count: Count) -> String {
+pub(in crate::rules) fn sashes_of(count: Count) -> String {
     if count == Count(1) { "1 sash".to_string() } else { format!("{count} sashes") }
 }
 
@@ -141,8 +144,7 @@ pub(in crate::rules) fn resized(
 pub(crate) fn places_working(laid: &LayoutNeeds<'_>) -> Option<String> {
     if let Some(rows) = &laid.rows {
         let word = if rows.are_columns { "column" } else { "row" };
-        let many = Count(u64::try_from(rows.rows.len()).ok()?) * rows.times;
-        return Some(format!("In {}: {} in all", many.of(word), laid.places?.of("block")));
+        return Some(format!("In {}: {} in all", rows.rows_in_all().of(word), laid.places?.of("block")));
     }
     let (across, down) = (laid.stated.across.value()?, laid.stated.down.value()?);
     let places = laid.places?.of("block");

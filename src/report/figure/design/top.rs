@@ -121,8 +121,12 @@ impl<'d> Picture<'d> {
         let class = if finest < FINE { "fig-fine" } else { "fig-piece" };
         let mut symbols = Vec::new();
         for (kind, number, _, pieces) in lying {
-            let id =
-                format!("{}-{}-{}", self.scene.id, if kind == PartKind::Block { "block" } else { "unit" }, number + 1);
+            let word = match kind {
+                PartKind::Block => "block",
+                PartKind::BorderBlock => "border-block",
+                _ => "unit",
+            };
+            let id = format!("{}-{word}-{}", self.scene.id, number + 1);
             let fabrics = self.fabrics;
             let size = size(design, kind, number);
             self.scene.symbol(&id, |scene| {
@@ -197,12 +201,12 @@ fn most(corners: &[At], of: fn(&At) -> i64) -> i64 {
 
 /// Whether a part is sewn from pieces of its own.
 const fn is_sewn(kind: PartKind) -> bool {
-    matches!(kind, PartKind::Block | PartKind::BorderUnit)
+    matches!(kind, PartKind::Block | PartKind::BorderUnit | PartKind::BorderBlock)
 }
 
 fn lying(design: &DesignDrawing, kind: PartKind, number: usize) -> Vec<Lying<'_>> {
     match kind {
-        PartKind::Block => design.blocks.get(number).map(|block| of_block(design, block)).unwrap_or_default(),
+        PartKind::Block | PartKind::BorderBlock => design.blocks.get(number).map(|block| of_block(design, block)).unwrap_or_default(),
         _ => design.units.get(number).map(of_unit).unwrap_or_default(),
     }
 }
@@ -210,7 +214,7 @@ fn lying(design: &DesignDrawing, kind: PartKind, number: usize) -> Vec<Lying<'_>
 /// How large a block or a unit finishes.
 fn size(design: &DesignDrawing, kind: PartKind, number: usize) -> Option<(Length, Length)> {
     let (width, length) = match kind {
-        PartKind::Block => design.blocks.get(number).map(|block| (&block.width, &block.length))?,
+        PartKind::Block | PartKind::BorderBlock => design.blocks.get(number).map(|block| (&block.width, &block.length))?,
         _ => design.units.get(number).map(|unit| (&unit.width, &unit.length))?,
     };
     Some((width.as_ref()?.length, length.as_ref()?.length))
@@ -234,6 +238,7 @@ const fn kind_word(kind: PartKind) -> &'static str {
         PartKind::Border => "border",
         PartKind::BorderCornerstone => "border cornerstone",
         PartKind::BorderUnit => "border unit",
+        PartKind::BorderBlock => "border block",
         PartKind::Empty => "empty",
     }
 }
@@ -272,7 +277,8 @@ fn alternative(size: &str, top: &TopDrawing) -> String {
     }
     let borders = top.parts.iter().filter_map(|part| part.border).max().unwrap_or_default();
     for border in 1..=borders {
-        let kinds = [PartKind::Border, PartKind::BorderUnit, PartKind::BorderCornerstone];
+        let kinds =
+            [PartKind::Border, PartKind::BorderUnit, PartKind::BorderBlock, PartKind::BorderCornerstone];
         let told = kinds.into_iter().flat_map(|kind| counted(top, kind, Some(border)));
         let told: Vec<String> = told.map(|(what, count)| format!("{count} {what}")).collect();
         if !told.is_empty() {
