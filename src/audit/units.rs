@@ -133,7 +133,7 @@ impl Lines<'_> {
 
     /// What each block states.
     pub(super) fn blocks(&mut self, needs: &BlocksNeeds<'_>) {
-        for block in &needs.blocks {
+        for block in needs.blocks.iter().filter(|block| block.stated.like.is_absent()) {
             let Some(finished) = block.stated.finished.stated() else { continue };
             let number = format!("{} finished", block.stated.name);
             match comes_to(block) {

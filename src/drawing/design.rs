@@ -6,7 +6,7 @@ use serde::Serialize;
 
 use super::ShownLength;
 use super::places::{Outline, Place};
-use crate::manuscript::design::{BlockPart, CutFrom, PieceRef, Sewn, Unit};
+use crate::manuscript::design::{Block, BlockPart, CutFrom, PieceRef, Sewn, Unit};
 use crate::manuscript::model::Manuscript;
 use crate::quantity::{Length, Measure};
 use crate::quilt_math::layout::Side;
@@ -72,6 +72,12 @@ pub struct BlockDrawing {
     pub width: Option<ShownLength>,
     /// How high it finishes.
     pub length: Option<ShownLength>,
+    /// The block that it is like, where it is sewn as that is from other fabrics.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub like: Option<String>,
+    /// The fabrics that take the place of others, by their names.
+    #[serde(skip_serializing_if = "BTreeMap::is_empty")]
+    pub with: BTreeMap<String, String>,
     /// How many pieces it is sewn from, as far as they are drawn.
     pub pieces: usize,
     /// What lies in it, row by row.
@@ -114,15 +120,27 @@ impl DesignDrawing {
             left -= pieces.max(parts);
             block_drawing(needs, block, (pieces, None))
         };
-        let blocks = needs.blocks.blocks.iter().enumerate().map(block).collect();
+        let blocks: Vec<BlockDrawing> = needs.blocks.blocks.iter().enumerate().map(block).collect();
+        let blocks =
+            blocks.into_iter().zip(&manuscript.blocks).map(|(drawn, block)| in_colors(manuscript, block, drawn));
+        let blocks: Vec<BlockDrawing> = blocks.collect();
         let mut fabrics: Vec<String> = Vec::new();
-        for fabric in units.iter().flat_map(|unit| &unit.pieces).filter_map(|piece| piece.fabric.as_ref()) {
+        let of_units = units.iter().flat_map(|unit| &unit.pieces).filter_map(|piece| piece.fabric.as_ref());
+        for fabric in of_units.chain(blocks.iter().flat_map(|block| block.with.values())) {
             if !fabrics.contains(fabric) {
                 fabrics.push(fabric.clone());
             }
         }
         Some(DesignDrawing { fabrics, units, blocks })
     }
+}
+
+/// The drawing of a block with the fabrics that it takes in place of others.
+fn in_colors(manuscript: &Manuscript, block: &Block, drawn: BlockDrawing) -> BlockDrawing {
+    let fabric = |place: usize| manuscript.fabrics.get(place).map(|fabric| fabric.name.clone());
+    let with = block.with.iter().filter_map(|other| Some((fabric(other.from)?, fabric(other.to.value()?)?)));
+    let like = block.like.value().and_then(|block| manuscript.blocks.get(block)).map(|block| block.name.clone());
+    BlockDrawing { like, with: with.collect(), ..drawn }
 }
 
 fn too_many(pieces: usize) -> String {
@@ -293,6 +311,8 @@ fn block_drawing(
         block: block.stated.name.clone(),
         width: size.map(|size| told(size.width, measure)),
         length: size.map(|size| told(size.length, measure)),
+        like: None,
+        with: BTreeMap::new(),
         pieces,
         parts,
         empty: left_out.or(unknown),

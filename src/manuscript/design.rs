@@ -8,6 +8,7 @@ use crate::quilt_math::log_cabin::{Log, LogOrder, log_cabin};
 use crate::quilt_math::makes::{PartRow, UnitMeasures, Way};
 use crate::quilt_math::rectangle::Rectangle;
 
+pub use super::other_fabrics::{OtherFabric, Recolored, in_place_of};
 pub use super::read_blocks::Block;
 pub use super::read_units::Unit;
 pub use crate::quilt_math::makes::{Make, Method};
@@ -160,7 +161,7 @@ impl PieceRef {
 }
 
 /// A row of a block.
-#[derive(Debug)]
+#[derive(Clone, Debug)]
 pub struct Row {
     /// Where it stands.
     pub at: Span,
@@ -169,7 +170,7 @@ pub struct Row {
 }
 
 /// What lies in one place of a block.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub struct BlockPart {
     /// What it is.
     pub sewn: Sewn,

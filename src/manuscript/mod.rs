@@ -9,6 +9,7 @@ pub mod design;
 pub(crate) mod kinds;
 pub mod mistake;
 pub mod model;
+mod other_fabrics;
 mod piece_names;
 mod position;
 mod read;

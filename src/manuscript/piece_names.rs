@@ -78,6 +78,31 @@ impl<'f> Pieces<'f> {
         }
     }
 
+    /// The piece of a name in the cutting list of one fabric; all of that name where they are cut alike.
+    pub(super) fn in_fabric(&self, fabric: usize, name: &str) -> Option<PieceRef> {
+        let found: Vec<NamedPiece<'f>> =
+            self.list.iter().filter(|named| named.at.fabric == fabric && named.piece == name).copied().collect();
+        match together(&found, Entries::OfFabric) {
+            Found::One(piece) => Some(piece),
+            Found::Nothing | Found::Unlike(_) => None,
+        }
+    }
+
+    fn entry(&self, piece: PieceRef) -> Option<&NamedPiece<'f>> {
+        self.list.iter().find(|named| (named.at.fabric, named.at.cut) == (piece.fabric, piece.cut))
+    }
+
+    /// Whether two pieces are cut alike.
+    pub(super) fn are_alike(&self, one: PieceRef, other: PieceRef) -> bool {
+        self.entry(one).zip(self.entry(other)).is_none_or(|(one, other)| are_cut_alike(one.cut, other.cut))
+    }
+
+    /// Where the cut size of a piece is stated.
+    pub(super) fn size_at(&self, piece: PieceRef) -> Option<Span> {
+        let cut = self.entry(piece)?.cut;
+        cut.size.of(0).at().or(cut.strip_width.of(0).at())
+    }
+
     /// Reports a name that no piece has, where all of them could be read.
     fn report_unknown(&self, reader: &mut Reader, at: Span, name: &str) {
         if self.whole {

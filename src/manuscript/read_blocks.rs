@@ -4,13 +4,15 @@ use super::by_size::{BySize, OneOrSome};
 use super::declared_names::{DeclaredNames, NameList, is_fit_name, unfit_name, unknown_unit};
 use super::design::{BlockPart, Make, Row, Sewn};
 use super::kinds::{SquareOrSides, Whole};
+use super::other_fabrics::{OtherFabric, Recolored, read_with, recolor};
 use super::read_units::Units;
 use super::reader::Reader;
-use super::section::LeftOut::{Required, Said};
+use super::section::LeftOut::{Said, Unless};
 use super::section::Shape;
 use super::section_words::{SectionWords, section};
 use super::table::Table;
 use super::tree::{Entry, Kind, Node};
+use super::unknown_name::unknown;
 use super::{Field, MistakeKind, Span, Spanned};
 use crate::quantity::{Count, Written};
 
@@ -30,7 +32,7 @@ section!(
     /// A block: units row by row.
     pub struct Block, "blocks", "In each of the `blocks`", "";
     words {
-        finished: Field<(Written, Written)> = SquareOrSides, Required,
+        finished: Field<(Written, Written)> = SquareOrSides, Unless(&["like"], "that of the block that it is like"),
             "its finished width x height; one length stands for a square", "12";
         unfinished: Field<(Written, Written)> = SquareOrSides, Said("not checked"),
             "how large the text says that it measures before it is sewn into the quilt", "12 1/2";
@@ -38,9 +40,15 @@ section!(
             "how many of it the text says to make, for all sizes or for each", "12";
     }
     by_hand {
-        rows: Vec<Row> = Shape::List(&Shape::List(&Shape::Name("unit or block in a block"), 1, MAX_ACROSS), 1, MAX_ACROSS), Required,
+        rows: Vec<Row> = Shape::List(&Shape::List(&Shape::Name("unit or block in a block"), 1, MAX_ACROSS), 1, MAX_ACROSS), Unless(&["like"], "those of the block that it is like"),
             "its units, row by row from the top, each row a list in brackets; a unit with `turned` after its name is \
              turned a quarter. A block may stand there like a unit", "[[corner, geese, corner], [geese turned, center, geese turned]]";
+        like: Field<usize> = Shape::Name("block"), Said("it has rows of its own"),
+            "for a block that is sewn as another is, from other fabrics: that block", "star",
+            not_beside(&["finished", "rows"]);
+        with: Vec<OtherFabric> = Shape::Named(&Shape::Name("fabric")), Said("it has rows of its own"),
+            "for a block that is `like` another: the fabric that takes the place of each. Its pieces have the same names in \
+             the cutting lists of both", "{ ink: gold, gold: ink }", needs("like");
     }
     besides {
         /// What the pattern calls it.
@@ -49,6 +57,8 @@ section!(
         at: Span,
         /// Whether all its rows were read.
         whole: bool,
+        /// The pieces that it takes in place of those of the block that it is like.
+        recolored: Vec<Recolored>,
     }
 );
 
@@ -84,8 +94,11 @@ pub(super) fn read_blocks(reader: &mut Reader, known: &DeclaredNames<'_>, units:
     let list: Vec<Option<Block>> = entries.iter().map(|entry| read_block(reader, known, &parts, entry)).collect();
     whole &= list.iter().all(Option::is_some);
     list.iter().flatten().for_each(|block| report_shared_names(reader, &parts, &list, block));
+    let mut list = list;
+    sew_alike(reader, &mut list);
     let mut list = in_order(list);
     unwind(reader, &mut list);
+    recolor(reader, known, &units.list, &mut list);
     Blocks { list, whole, stated: true }
 }
 
@@ -128,11 +141,41 @@ fn report_shared_names(reader: &mut Reader, parts: &Parts<'_>, blocks: &[Option<
     }
 }
 
+/// Gives each block that is like another the rows and the finished size of that.
+fn sew_alike(reader: &mut Reader, list: &mut [Option<Block>]) {
+    for place in 0..list.len() {
+        let Some(like) = list[place].as_ref().and_then(|block| block.like.stated().cloned()) else { continue };
+        let original = list.get(like.value).and_then(Option::as_ref);
+        let unread = (Field::Unread, Vec::new(), false);
+        let alike = original.map_or(unread, |block| (block.finished.clone(), block.rows.clone(), block.whole));
+        let is_like_another = original.is_some_and(|block| !block.like.is_absent());
+        let Some(block) = list[place].as_mut() else { continue };
+        if is_like_another {
+            let why = if like.value == place {
+                "A block cannot be like itself"
+            } else {
+                "This block is itself like another, and has no rows of its own"
+            };
+            let mend = "Name a block that has rows";
+            reader.report(like.at, MistakeKind::CannotBe { why: why.to_string(), mend });
+            block.like = Field::Unread;
+            continue;
+        }
+        (block.finished, block.rows, block.whole) = alike;
+    }
+}
+
 /// The blocks that were read, and the places in them by their numbers among these.
 fn in_order(list: Vec<Option<Block>>) -> Vec<Block> {
     let mut next = 0..;
     let numbers: Vec<Option<usize>> = list.iter().map(|block| block.as_ref().and_then(|_| next.next())).collect();
     let mut blocks: Vec<Block> = list.into_iter().flatten().collect();
+    for block in &mut blocks {
+        if let Some(Spanned { value, at }) = block.like.stated().cloned() {
+            let number = numbers.get(value).copied().flatten();
+            block.like = number.map_or(Field::Unread, |value| Field::Stated(Spanned { value, at }));
+        }
+    }
     for place in blocks.iter_mut().flat_map(|block| &mut block.rows).flat_map(|row| &mut row.places) {
         let Some(Spanned { value: BlockPart { sewn: Sewn::Block(stated), turned }, at }) = place.stated().cloned()
         else {
@@ -206,11 +249,52 @@ fn read_block(reader: &mut Reader, known: &DeclaredNames<'_>, parts: &Parts<'_>,
     }
     let mut table = Table::new(reader, ["block", &entry.key], entry.key_at, &entry.value, BLOCK_EXAMPLE)?;
     let mut block = Block { name, at: entry.key_at, ..Block::read_words(&mut table, reader, known) };
-    if let Some(entry) = table.expected(Block::rows) {
-        (block.rows, block.whole) = read_rows(reader, parts, &block.name, entry);
+    if let Some(entry) = table.entry(Block::like) {
+        read_like(reader, known, parts, &mut table, &mut block, entry);
+    } else {
+        if !table.states(Block::finished.word) {
+            table.lacks(Block::finished);
+        }
+        match table.entry(Block::rows) {
+            Some(entry) => (block.rows, block.whole) = read_rows(reader, parts, &block.name, entry),
+            None => table.lacks(Block::rows),
+        }
     }
     table.finish(reader, true);
     Some(block)
+}
+
+/// What a block says that is like another.
+fn read_like(
+    reader: &mut Reader,
+    known: &DeclaredNames<'_>,
+    parts: &Parts<'_>,
+    table: &mut Table<'_, '_>,
+    block: &mut Block,
+    entry: &Entry<'_>,
+) {
+    let beside =
+        [(Block::rows, table.entry(Block::rows).map(|entry| entry.key_at)), (Block::finished, block.finished.at())];
+    for (row, at) in beside {
+        let Some(at) = at else { continue };
+        let why = format!("like says already how the block is sewn, so that {} is one answer too many", row.word);
+        reader.report(at, MistakeKind::CannotBe { why, mend: "Take one of the two out" });
+    }
+    block.finished = Field::Unread;
+    block.like = match reader.text(&entry.value) {
+        Field::Stated(Spanned { value: name, at }) => match parts.blocks.iter().position(|known| *known == name) {
+            Some(value) => Field::Stated(Spanned { value, at }),
+            None => {
+                unknown(reader, at, &name, "the pattern's blocks", parts.blocks.iter().copied());
+                Field::Unread
+            }
+        },
+        _ => Field::Unread,
+    };
+    match table.entry(Block::with) {
+        Some(entry) => block.with = read_with(reader, known.fabrics, &block.name, entry),
+        None => table.lacks(Block::with),
+    }
 }
 
 /// The rows, and whether all of them were read.

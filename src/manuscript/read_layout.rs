@@ -380,9 +380,15 @@ fn read_border(reader: &mut Reader, known: &DeclaredNames<'_>, node: &Node<'_>) 
 fn check_corner(reader: &mut Reader, border: &mut Border) {
     let Some(at) = border.corner_of.at() else { return };
     let (why, mend) = if border.corners.or(Corners::Cornerstones) != Some(Corners::Cornerstones) {
-        ("The border has no squares in its corners that could be sewn", "State corners: cornerstones, or take corner_of out")
+        (
+            "The border has no squares in its corners that could be sewn",
+            "State corners: cornerstones, or take corner_of out",
+        )
     } else if !border.cornerstone.is_absent() {
-        ("cornerstone says already what the corners are cut from, so that corner_of is one answer too many", "Take one of the two out")
+        (
+            "cornerstone says already what the corners are cut from, so that corner_of is one answer too many",
+            "Take one of the two out",
+        )
     } else {
         return;
     };

@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use crate::manuscript::Span;
-use crate::manuscript::design::{Block, BlockPart, Row, Sewn};
+use crate::manuscript::design::{Block, BlockPart, PieceRef, Row, Sewn, in_place_of};
 use crate::manuscript::model::Manuscript;
 use crate::quantity::{Count, Length, Measure, Round};
 use crate::quilt_math::rectangle::Rectangle;
@@ -11,23 +11,47 @@ use crate::quilt_math::rectangle::Rectangle;
 /// What a block is sewn from, down to its units, and the blocks within it.
 #[derive(Clone, Debug, Default)]
 pub struct BlockContents {
-    /// How many of each unit, by the unit's place among the units, those of the blocks within it counted.
-    pub units: Vec<(usize, Count)>,
+    /// How many of each unit, by the unit's place among the units, those of the blocks within it counted; each in the
+    /// colors in which it is sewn.
+    pub units: Vec<(usize, Colors, Count)>,
     /// How many of each block within it, by the block's place among the blocks.
     pub blocks: Vec<(usize, Count)>,
 }
 
+/// The blocks that take other fabrics in which a unit is sewn, from the inside; none where it is sewn as it is stated.
+pub type Colors = Vec<usize>;
+
 impl BlockContents {
-    fn add(&mut self, sewn: Sewn, count: Count) {
-        let (list, part) = match sewn {
-            Sewn::Unit(unit) => (&mut self.units, unit),
-            Sewn::Block(block) => (&mut self.blocks, block),
-        };
-        match list.iter_mut().find(|(known, _)| *known == part) {
-            Some((_, known)) => *known = *known + count,
-            None => list.push((part, count)),
+    fn add_unit(&mut self, unit: usize, colors: Colors, count: Count) {
+        match self.units.iter_mut().find(|(known, of, _)| *known == unit && *of == colors) {
+            Some((.., known)) => *known = *known + count,
+            None => self.units.push((unit, colors, count)),
         }
     }
+
+    fn add_block(&mut self, block: usize, count: Count) {
+        match self.blocks.iter_mut().find(|(known, _)| *known == block) {
+            Some((_, known)) => *known = *known + count,
+            None => self.blocks.push((block, count)),
+        }
+    }
+}
+
+/// The piece that is taken in some colors in place of one.
+pub fn piece_in(blocks: &[Block], colors: &Colors, piece: PieceRef) -> PieceRef {
+    let recolored = colors.iter().filter_map(|block| blocks.get(*block));
+    recolored.fold(piece, |piece, block| in_place_of(&block.recolored, piece))
+}
+
+/// Where the fabric of the piece that is taken in some colors is named; `None` where it is that of the unit.
+pub fn colored_at(blocks: &[Block], colors: &Colors, piece: PieceRef) -> Option<Span> {
+    let (mut piece, mut at) = (piece, None);
+    for block in colors.iter().filter_map(|block| blocks.get(*block)) {
+        if let Some(one) = block.recolored.iter().find(|one| one.from == piece) {
+            (piece, at) = (one.to, Some(one.at));
+        }
+    }
+    at
 }
 
 /// What each block is sewn from; `None` where part of it could not be read.
@@ -47,13 +71,18 @@ fn contents_of(
     let mut gather = || {
         let mut contents = blocks[block].whole.then(BlockContents::default)?;
         for place in blocks[block].rows.iter().flat_map(|row| &row.places) {
-            let sewn = place.value()?.sewn;
-            contents.add(sewn, Count(1));
-            if let Sewn::Block(inner) = sewn {
-                let within = contents_of(blocks, inner, known)?;
-                within.units.into_iter().for_each(|(unit, count)| contents.add(Sewn::Unit(unit), count));
-                within.blocks.into_iter().for_each(|(block, count)| contents.add(Sewn::Block(block), count));
+            match place.value()?.sewn {
+                Sewn::Unit(unit) => contents.add_unit(unit, Colors::new(), Count(1)),
+                Sewn::Block(inner) => {
+                    contents.add_block(inner, Count(1));
+                    let within = contents_of(blocks, inner, known)?;
+                    within.units.into_iter().for_each(|(unit, colors, count)| contents.add_unit(unit, colors, count));
+                    within.blocks.into_iter().for_each(|(block, count)| contents.add_block(block, count));
+                }
             }
+        }
+        if blocks[block].like.stated().is_some() {
+            contents.units.iter_mut().for_each(|(_, colors, _)| colors.push(block));
         }
         Some(contents)
     };

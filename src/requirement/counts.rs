@@ -6,7 +6,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use super::blocks::{BlockContents, contents};
+use super::blocks::{BlockContents, Colors, colored_at, contents, piece_in};
 use super::fabrics::{FabricNeeds, FabricsNeeds};
 use super::layout::{BlockCount, LayoutNeeds, LayoutsNeeds, border_join_loss};
 use super::unit_borders::{SewnFrom, UnitBorder, unit_borders};
@@ -43,6 +43,8 @@ pub struct SizeCounts<'m> {
     pub size: usize,
     /// The units, each with how many there are, and in which blocks.
     pub units: BTreeMap<usize, Units<'m>>,
+    /// The units that are sewn in other colors, each in those colors alone.
+    pub colored: BTreeMap<(usize, Colors), Units<'m>>,
     /// How many of each block there are, those within other blocks counted, by their places among the blocks.
     pub blocks: BTreeMap<usize, Count>,
     /// Whether all blocks and units were counted, but those that are uncounted.
@@ -60,7 +62,7 @@ pub struct SizeCounts<'m> {
 }
 
 /// How many of one unit there are.
-#[derive(Debug)]
+#[derive(Clone, Debug)]
 pub struct Units<'m> {
     /// The unit.
     pub unit: &'m Unit,
@@ -78,6 +80,28 @@ impl<'m> Units<'m> {
     /// None yet.
     fn none(unit: &'m Unit) -> Units<'m> {
         Units { unit, count: Count(0), blocks: Vec::new(), in_blocks: 0, in_borders: Vec::new() }
+    }
+
+    /// Those of a block, so many in each.
+    fn add(&mut self, block: &BlockCount<'m>, each: Count) {
+        self.count = self.count + each * block.count;
+        self.in_blocks += 1;
+        if self.blocks.len() < MAX_TOLD {
+            self.blocks.push((*block, each));
+        }
+    }
+
+    /// What is left of them without others.
+    fn without(&self, others: &[&Units<'m>]) -> Units<'m> {
+        let is_other = |block: &BlockCount<'m>, each: Count| {
+            let own =
+                |(other, of): &(BlockCount<'m>, Count)| (other.at, other.block, *of) == (block.at, block.block, each);
+            others.iter().any(|other| other.blocks.iter().any(own))
+        };
+        let count = others.iter().fold(self.count, |left, other| left.less(other.count));
+        let in_blocks = self.in_blocks - others.iter().map(|other| other.in_blocks).sum::<usize>().min(self.in_blocks);
+        let blocks = self.blocks.iter().filter(|(block, each)| !is_other(block, *each)).copied().collect();
+        Units { count, blocks, in_blocks, ..self.clone() }
     }
 }
 
@@ -114,6 +138,8 @@ pub enum UsedFor<'m> {
         gives: Count,
         /// How many sets that takes.
         sets: Count,
+        /// The units that it is for, where others of them are sewn in other colors.
+        of: Option<Box<Units<'m>>>,
     },
     /// Logs of log cabins, cut from strips that are left whole.
     Logs {
@@ -218,6 +244,7 @@ impl<'m> Counting<'_, 'm> {
             index,
             size: laid.index,
             units: BTreeMap::new(),
+            colored: BTreeMap::new(),
             blocks: BTreeMap::new(),
             units_whole: true,
             blocks_around: BTreeMap::new(),
@@ -264,13 +291,12 @@ impl<'m> Counting<'_, 'm> {
             let all = counts.blocks.entry(number).or_default();
             *all = *all + each * block.count;
         }
-        for (unit, each) in in_block.into_iter().flat_map(|contents| &contents.units) {
+        for (unit, colors, each) in in_block.into_iter().flat_map(|contents| &contents.units) {
             let Some(stated) = self.manuscript().units.get(*unit) else { continue };
-            let units = counts.units.entry(*unit).or_insert_with(|| Units::none(stated));
-            units.count = units.count + *each * block.count;
-            units.in_blocks += 1;
-            if units.blocks.len() < MAX_TOLD {
-                units.blocks.push((*block, *each));
+            counts.units.entry(*unit).or_insert_with(|| Units::none(stated)).add(block, *each);
+            if !colors.is_empty() {
+                let colored = counts.colored.entry((*unit, colors.clone()));
+                colored.or_insert_with(|| Units::none(stated)).add(block, *each);
             }
         }
     }
@@ -310,15 +336,14 @@ impl<'m> Counting<'_, 'm> {
                     counts.units_whole &= within.is_some();
                     if let Some(contents) = within {
                         counts.uncounted_blocks.extend(contents.blocks.iter().map(|(block, _)| *block));
-                        counts.uncounted.extend(contents.units.iter().map(|(unit, _)| *unit));
+                        counts.uncounted.extend(contents.units.iter().map(|(unit, ..)| *unit));
                     }
                 }
             }
         }
         // A border of which nothing is known may take any unit.
         let is_known = |of: &Field<Sewn>| of.value().map_or(of.is_absent(), |sewn| known.contains(&sewn));
-        let all_known =
-            laid.stated.borders.iter().all(|border| is_known(&border.of) && is_known(&border.corner_of));
+        let all_known = laid.stated.borders.iter().all(|border| is_known(&border.of) && is_known(&border.corner_of));
         counts.units_whole &= all_known && laid.borders_whole;
         counts.whole &= all_known && counts.uncounted.is_empty() && counts.uncounted_blocks.is_empty();
     }
@@ -348,19 +373,22 @@ impl<'m> Counting<'_, 'm> {
     fn pieces_of_units(&self, counts: &mut SizeCounts<'m>) {
         let mut uses = Vec::new();
         let mut logs: BTreeMap<PieceRef, (Span, Runs)> = BTreeMap::new();
-        for (index, units) in &counts.units {
-            let Some(pieces) = self.per_unit.get(*index).and_then(Option::as_ref) else {
+        for (index, colors, units, is_part) in counts.by_color() {
+            let Some(pieces) = self.per_unit.get(index).and_then(Option::as_ref) else {
                 counts.whole = false;
                 continue;
             };
             for piece in pieces {
+                let named_at = colored_at(&self.manuscript().blocks, &colors, piece.piece);
+                let piece = &PieceUse { piece: piece_in(&self.manuscript().blocks, &colors, piece.piece), ..*piece };
                 let part = units.unit.cut.iter().find(|part| part.part == piece.part);
                 let taken = units.unit.takes.iter().find(|taken| taken.name == piece.part).map(|taken| taken.at);
-                let at = part.and_then(|part| part.from.at()).or(taken);
+                let at = named_at.or_else(|| part.and_then(|part| part.from.at())).or(taken);
                 let Some((at, sets)) = at.zip(units.count.in_groups_of(piece.units)) else {
                     continue;
                 };
-                let used_for = UsedFor::Unit { stated: units.unit, units: units.count, gives: piece.units, sets };
+                let of = is_part.then(|| Box::new(units.clone()));
+                let used_for = UsedFor::Unit { stated: units.unit, units: units.count, gives: piece.units, sets, of };
                 let (count, set) = (piece.for_units(units.count), piece.pieces);
                 if !units.unit.make.value().is_some_and(Make::is_strip_set)
                     && self.whole_strip(piece.piece, counts.size).is_some()
@@ -531,6 +559,22 @@ impl<'m> SizeCounts<'m> {
     pub fn shared_with(&self, fabrics: &FabricsNeeds<'m>, entry: PieceRef) -> Option<PieceRef> {
         let shared = self.pieces.keys().rev().filter(|of| of.is_shared());
         shared.copied().filter(|of| of.means(entry, stated(fabrics))).max_by_key(|of| of.of)
+    }
+
+    /// The units, each in the colors in which it is sewn, and whether others of it are sewn in others.
+    fn by_color(&self) -> Vec<(usize, Colors, Units<'m>, bool)> {
+        let mut all = Vec::new();
+        for (unit, units) in &self.units {
+            let colored = self.colored.iter().filter(|((of, _), _)| of == unit);
+            let others: Vec<&Units<'m>> = colored.clone().map(|(_, units)| units).collect();
+            let is_part = !others.is_empty();
+            let plain = if is_part { units.without(&others) } else { units.clone() };
+            if plain.count.0 > 0 || !is_part {
+                all.push((*unit, Colors::new(), plain, is_part));
+            }
+            all.extend(colored.map(|((_, colors), units)| (*unit, colors.clone(), units.clone(), true)));
+        }
+        all
     }
 
     /// How many of a unit there are; `None` where that is not known.

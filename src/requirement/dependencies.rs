@@ -303,11 +303,13 @@ impl Dependencies {
                 entries.field(finished);
             }
             entries.field(&block.finished);
-            for row in &block.rows {
-                self.add(Some(row.at), &entries);
-                entries.place(row.at);
+            if block.like.is_absent() {
+                for row in &block.rows {
+                    self.add(Some(row.at), &entries);
+                    entries.place(row.at);
+                }
+                self.add(block.finished.at(), &entries);
             }
-            self.add(block.finished.at(), &entries);
             let mut finished = Entries::default();
             finished.field(&block.finished).field(&manuscript.assumes.seam);
             self.add(block.unfinished.at(), &finished);
@@ -433,7 +435,10 @@ impl Entries {
         }
         let blocks: Vec<usize> = layout.named_blocks().collect();
         for block in with_blocks_within(manuscript, blocks) {
-            self.field(&block.finished);
+            self.field(&block.finished).field(&block.like);
+            for other in &block.with {
+                self.place(other.at).field(&other.to);
+            }
             if let (Some(first), Some(last)) = (block.rows.first(), block.rows.last()) {
                 self.place(first.at.to(last.at));
             }
@@ -483,8 +488,11 @@ fn finished(manuscript: &Manuscript, sewn: Sewn) -> Option<&Field<(Written, Writ
 fn takes(manuscript: &Manuscript, unit: &Unit, piece: PieceRef) -> bool {
     let means = |of: PieceRef| of.means(piece, manuscript.fabrics.iter());
     let is_cut = |from: CutFrom| matches!(from, CutFrom::Piece(of) if means(of));
+    let mut recolored = manuscript.blocks.iter().flat_map(|block| &block.recolored);
     unit.cut.iter().any(|part| part.from.value().is_some_and(is_cut))
         || unit.takes.iter().any(|taken| taken.piece.value().is_some_and(means))
+        // Any of the units of such a block.
+        || recolored.any(|one| means(one.to))
 }
 
 fn piece(manuscript: &Manuscript, from: CutFrom) -> Option<&Cut> {

@@ -126,6 +126,7 @@ fn unused_blocks<'m>(manuscript: &'m Manuscript, layouts: &Layouts<'m>) -> Vec<&
         Sewn::Block(block) => Some(block),
         Sewn::Unit(_) => None,
     };
-    let used: BTreeSet<usize> = placed.filter_map(block).chain(layouts.blocks()).collect();
+    let originals = manuscript.blocks.iter().filter_map(|block| block.like.value());
+    let used: BTreeSet<usize> = placed.filter_map(block).chain(layouts.blocks()).chain(originals).collect();
     manuscript.blocks.iter().enumerate().filter(|(block, _)| !used.contains(block)).map(|(_, block)| block).collect()
 }

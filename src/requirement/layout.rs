@@ -184,7 +184,8 @@ impl<'m> LayoutNeeds<'m> {
             unchecked: None,
         };
         let rows_fit = |rows: &&RowsNeeds<'_>| rows.size(settings.length(SIZE_SLACK)).is_some();
-        laid.unchecked = if in_rows { why_not_rows(laid.rows.as_ref().filter(rows_fit), set) } else { laid.why_not(set) };
+        laid.unchecked =
+            if in_rows { why_not_rows(laid.rows.as_ref().filter(rows_fit), set) } else { laid.why_not(set) };
         laid.top = match &laid.rows {
             _ if laid.unchecked.is_some() => None,
             Some(rows) => top_of_rows(rows),

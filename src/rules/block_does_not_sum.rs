@@ -17,7 +17,8 @@ use crate::requirement::layout::LayoutNeeds;
 use crate::requirement::units::UnitNeeds;
 
 pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
-    for block in &context.needs.blocks.blocks {
+    // What is like another block is sewn from the same rows.
+    for block in context.needs.blocks.blocks.iter().filter(|block| block.stated.like.is_absent()) {
         Sums { needs: &context.needs.blocks, block, tolerance: tolerance(context.settings) }.check(findings);
     }
     findings.extend(context.needs.units.units.iter().filter_map(|unit| log_cabin(context, unit)));

@@ -472,7 +472,6 @@ fn a_piece_that_nothing_uses_is_asked_about_only_where_the_design_is_whole() {
     "set: on_point, sashing: 2, sashing_round: yes, cornerstones: yes, blocks: star",
     "edge_squares does not say whether the squares at the edge are whole or halves"
 )]
-#[case::rows_with_sashing("rows: [[3 star]], sashing: 2", "sashing between rows of blocks")]
 #[case::rows_on_point("rows: [[3 star]], set: on_point", "rows of blocks that are set on point")]
 fn what_is_not_computed_is_said(#[case] layout: &str, #[case] why: &str) {
     let text = stars("star", "48").replace("blocks: star }", &format!("{layout} }}"));

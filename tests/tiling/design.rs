@@ -267,14 +267,8 @@ impl Design {
             rows.into_iter().map(|one| Beside { turned: one.turned != are_columns, ..one }).collect()
         };
         let rows = Rows { are_columns, times: rng.between(1, 3), rows: rows.into_iter().map(turn).collect() };
-        self.top = Top {
-            block,
-            rows: Some(rows),
-            sashing,
-            round: sashing > 0 && rng.one_in(2),
-            cornerstones,
-            ..Top::plain()
-        };
+        self.top =
+            Top { block, rows: Some(rows), sashing, round: sashing > 0 && rng.one_in(2), cornerstones, ..Top::plain() };
     }
 
     /// A row so long and so wide, of blocks that are new or known.
@@ -390,7 +384,6 @@ impl Design {
         if beside.turned == rows.are_columns { (block.width, block.height) } else { (block.height, block.width) }
     }
 }
-
 
 fn random_unit(rng: &mut Rng, width: i64, height: i64) -> Unit {
     let short = width.min(height);

@@ -501,8 +501,13 @@ impl Design {
         let (top, block) = (&self.top, &self.blocks[self.top.block]);
         let sash = |unit: usize| {
             let (width, height) = self.size(Sewn::Unit(unit));
-            let long = [(top.round || top.across > 1, block.height), (top.cornerstones && (top.round || top.down > 1), block.width)];
-            long.iter().all(|(any, long)| !any || (width.min(height), width.max(height)) == (top.sashing.min(*long), top.sashing.max(*long)))
+            let long = [
+                (top.round || top.across > 1, block.height),
+                (top.cornerstones && (top.round || top.down > 1), block.width),
+            ];
+            long.iter().all(|(any, long)| {
+                !any || (width.min(height), width.max(height)) == (top.sashing.min(*long), top.sashing.max(*long))
+            })
         };
         top.borders.iter().all(fits) && top.sash_of.is_none_or(sash)
     }

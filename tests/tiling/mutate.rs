@@ -115,21 +115,23 @@ fn in_rows(rng: &mut Rng, design: &mut Design) -> Option<String> {
     let rows = design.top.rows.as_mut()?;
     let row = usize::try_from(rng.below(i64::try_from(rows.rows.len()).ok()?)).ok()?;
     let beside = rows.rows[row].first_mut()?;
-    Some(match rng.below(3) {
-        0 => {
-            beside.count += 1;
-            "a block more in a row"
+    Some(
+        match rng.below(3) {
+            0 => {
+                beside.count += 1;
+                "a block more in a row"
+            }
+            1 => {
+                beside.turned = !beside.turned;
+                "blocks of a row turned"
+            }
+            _ => {
+                rows.times += 1;
+                "how many times over the rows are sewn"
+            }
         }
-        1 => {
-            beside.turned = !beside.turned;
-            "blocks of a row turned"
-        }
-        _ => {
-            rows.times += 1;
-            "how many times over the rows are sewn"
-        }
-    }
-    .to_string())
+        .to_string(),
+    )
 }
 
 /// A unit turned, or one more in a row.

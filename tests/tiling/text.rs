@@ -83,7 +83,8 @@ fn border(border: &Border) -> String {
         Corners::Mitered => "mitered",
         Corners::Cornerstones => "cornerstones",
     };
-    let named = |word: &str, sewn: Option<Sewn>| sewn.map_or_else(String::new, |sewn| format!(", {word}: {}", name(sewn)));
+    let named =
+        |word: &str, sewn: Option<Sewn>| sewn.map_or_else(String::new, |sewn| format!(", {word}: {}", name(sewn)));
     let (of, corner_of) = (named("of", border.of), named("corner_of", border.corner_of));
     let width = if (border.top, border.bottom) == (border.sides, border.sides) {
         inches(border.sides)

@@ -53,8 +53,9 @@ pub(crate) fn block_counts_working(
 /// What one use of a piece takes, from the layout on.
 pub(crate) fn use_working(needs: &LayoutsNeeds<'_>, counts: &SizeCounts<'_>, name: &str, used: &Use<'_>) -> String {
     match &used.used_for {
-        UsedFor::Unit { stated, units, gives, sets } => {
-            let chain = counts.units.values().find(|units| std::ptr::eq(units.unit, *stated)).map(units_working);
+        UsedFor::Unit { stated, units, gives, sets, of } => {
+            let all = || counts.units.values().find(|units| std::ptr::eq(units.unit, *stated));
+            let chain = of.as_deref().or_else(all).map(units_working);
             let chain = chain.unwrap_or_else(|| format!("{units} {}", stated.name));
             if *gives == Count(1) {
                 format!("{chain}, {} {name} each = {}", used.set, used.count)

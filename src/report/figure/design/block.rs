@@ -1,5 +1,7 @@
 //! The figures of blocks, and of units whose pieces are too small to be labelled in a block.
 
+use std::collections::BTreeMap;
+
 use super::fabrics::{FabricNumbers, remarks};
 use super::pieces::{Lying, bounds, draw, label, of_block, of_unit, points};
 use super::{AIR, NARROW};
@@ -60,7 +62,8 @@ fn block_figure(
     let turning = if points_somewhere { WAY } else { "" };
     let (svg, small) = sheet.svg(size, &outlines, &notes, fabrics, &alternative(design, block));
     let sized = size.map_or_else(String::new, |(width, length)| format!(", {} finished", by(width, length)));
-    let caption = format!("Block {}{sized}: {}.{turning}", clean(&block.block), clean(&contents(block)));
+    let colors = clean(&colors(block));
+    let caption = format!("Block {}{sized}: {}.{colors}{turning}", clean(&block.block), clean(&contents(block)));
     let units = design.units.iter().enumerate();
     let is_small = |unit: &UnitDrawing| small.iter().any(|(name, _)| *name == unit.unit);
     let small = units.filter(|(_, unit)| is_small(unit)).map(|(number, _)| number).collect();
@@ -75,7 +78,7 @@ fn unit_figure(id: String, unit: &UnitDrawing, fabrics: &FabricNumbers) -> Figur
     let sheet = Sheet { id, kind: "unit", name: &unit.unit, pieces: &pieces, high: UNIT_HIGH };
     let size = unit.width.as_ref().zip(unit.length.as_ref());
     let notes: Vec<String> = unit.empty.iter().map(|why| format!("Not drawn: {why}.")).collect();
-    let words = unit_words(unit);
+    let words = unit_words(unit, &BTreeMap::new());
     let (svg, _) = sheet.svg(size, &[], &notes, fabrics, &words);
     let sized = size.map_or_else(String::new, |(width, length)| format!(", {} finished", by(width, length)));
     let caption = format!("Unit {}{sized}, larger.", clean(&unit.unit));
@@ -181,6 +184,12 @@ fn contents(block: &BlockDrawing) -> String {
     }
 }
 
+/// ` As star, with gold for ink.`
+fn colors(block: &BlockDrawing) -> String {
+    let with: Vec<String> = block.with.iter().map(|(from, to)| format!("{to} for {from}")).collect();
+    block.like.as_ref().map_or_else(String::new, |like| format!(" As {like}, with {}.", with.join(", ")))
+}
+
 /// How many units are told one by one.
 const MAX_TOLD: usize = 40;
 
@@ -188,12 +197,12 @@ const MAX_TOLD: usize = 40;
 fn alternative(design: &DesignDrawing, block: &BlockDrawing) -> String {
     let size = block.width.as_ref().zip(block.length.as_ref());
     let sized = size.map_or_else(String::new, |(width, length)| format!(", {} finished", by(width, length)));
-    let mut words = format!("Block {}{sized}: {}.", block.block, contents(block));
+    let mut words = format!("Block {}{sized}: {}.{}", block.block, contents(block), colors(block));
     let used = |number: usize| block.parts.iter().any(|part| part.sewn == Sewn::Unit(number));
     let units = design.units.iter().enumerate().filter(|(number, _)| used(*number));
     for (_, unit) in units.take(MAX_TOLD) {
         words.push(' ');
-        words.push_str(&unit_words(unit));
+        words.push_str(&unit_words(unit, &block.with));
     }
     if let Some(why) = &block.empty {
         words.push_str(&format!(" Not drawn: {why}."));
@@ -201,11 +210,12 @@ fn alternative(design: &DesignDrawing, block: &BlockDrawing) -> String {
     clean(&words)
 }
 
-/// `Unit geese: goose of ink, sky of foam.`
-fn unit_words(unit: &UnitDrawing) -> String {
+/// `Unit geese: goose of ink, sky of foam.`, each fabric with the one that takes its place.
+fn unit_words(unit: &UnitDrawing, with: &BTreeMap<String, String>) -> String {
     let mut kinds: Vec<(&str, &str)> = Vec::new();
     for piece in &unit.pieces {
-        let kind = (piece.part.as_str(), piece.fabric.as_deref().unwrap_or("a fabric that is not stated"));
+        let fabric = piece.fabric.as_ref().map(|fabric| with.get(fabric).unwrap_or(fabric).as_str());
+        let kind = (piece.part.as_str(), fabric.unwrap_or("a fabric that is not stated"));
         if !kinds.contains(&kind) {
             kinds.push(kind);
         }

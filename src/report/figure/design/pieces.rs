@@ -92,6 +92,7 @@ fn add_unit<'d>(unit: &'d UnitDrawing, lie: Lie, pieces: &mut Vec<Lying<'d>>) {
 }
 
 fn add_block<'d>(design: &'d DesignDrawing, block: &'d BlockDrawing, lie: Lie, pieces: &mut Vec<Lying<'d>>) {
+    let first = pieces.len();
     for part in &block.parts {
         let lie = lie.within(part);
         match part.sewn {
@@ -106,6 +107,10 @@ fn add_block<'d>(design: &'d DesignDrawing, block: &'d BlockDrawing, lie: Lie, p
                 }
             }
         }
+    }
+    // In place of a fabric, the one that the block takes for it.
+    for piece in pieces.iter_mut().skip(first) {
+        piece.fabric = piece.fabric.map(|fabric| block.with.get(fabric).map_or(fabric, String::as_str));
     }
 }
 

@@ -206,7 +206,9 @@ const fn is_sewn(kind: PartKind) -> bool {
 
 fn lying(design: &DesignDrawing, kind: PartKind, number: usize) -> Vec<Lying<'_>> {
     match kind {
-        PartKind::Block | PartKind::BorderBlock => design.blocks.get(number).map(|block| of_block(design, block)).unwrap_or_default(),
+        PartKind::Block | PartKind::BorderBlock => {
+            design.blocks.get(number).map(|block| of_block(design, block)).unwrap_or_default()
+        }
         _ => design.units.get(number).map(of_unit).unwrap_or_default(),
     }
 }
@@ -214,7 +216,9 @@ fn lying(design: &DesignDrawing, kind: PartKind, number: usize) -> Vec<Lying<'_>
 /// How large a block or a unit finishes.
 fn size(design: &DesignDrawing, kind: PartKind, number: usize) -> Option<(Length, Length)> {
     let (width, length) = match kind {
-        PartKind::Block | PartKind::BorderBlock => design.blocks.get(number).map(|block| (&block.width, &block.length))?,
+        PartKind::Block | PartKind::BorderBlock => {
+            design.blocks.get(number).map(|block| (&block.width, &block.length))?
+        }
         _ => design.units.get(number).map(|unit| (&unit.width, &unit.length))?,
     };
     Some((width.as_ref()?.length, length.as_ref()?.length))
@@ -277,8 +281,7 @@ fn alternative(size: &str, top: &TopDrawing) -> String {
     }
     let borders = top.parts.iter().filter_map(|part| part.border).max().unwrap_or_default();
     for border in 1..=borders {
-        let kinds =
-            [PartKind::Border, PartKind::BorderUnit, PartKind::BorderBlock, PartKind::BorderCornerstone];
+        let kinds = [PartKind::Border, PartKind::BorderUnit, PartKind::BorderBlock, PartKind::BorderCornerstone];
         let told = kinds.into_iter().flat_map(|kind| counted(top, kind, Some(border)));
         let told: Vec<String> = told.map(|(what, count)| format!("{count} {what}")).collect();
         if !told.is_empty() {
