@@ -51,30 +51,30 @@ pub(crate) enum Reason {
     WithinRounding,
 }
 
-const ONE: i64 = 64;
-const HALF: i64 = 32;
-const QUARTER: i64 = 16;
-const EIGHTH: i64 = 8;
+pub(crate) const ONE: i64 = 64;
+pub(crate) const HALF: i64 = 32;
+pub(crate) const QUARTER: i64 = 16;
+pub(crate) const EIGHTH: i64 = 8;
 
-const fn caught(by: i64) -> Step {
+pub(crate) const fn caught(by: i64) -> Step {
     Step { by, outcome: Outcome::Caught }
 }
 
-const fn caught_at(by: i64, path: &'static str) -> Step {
+pub(crate) const fn caught_at(by: i64, path: &'static str) -> Step {
     Step { by, outcome: Outcome::CaughtAt(path) }
 }
 
-const fn undetectable(by: i64, reason: Reason) -> Step {
+pub(crate) const fn undetectable(by: i64, reason: Reason) -> Step {
     Step { by, outcome: Outcome::Undetectable(reason) }
 }
 
-const UP_OR_DOWN_ONE: &[Step] = &[caught(-ONE), caught(ONE)];
-const FINISHED: &[Step] = &[caught(-ONE), caught(ONE), caught(-HALF), caught(HALF)];
-const AMOUNT: &[Step] = &[caught(-EIGHTH), undetectable(EIGHTH, Reason::Generous)];
-const CUT: &[Step] = &[caught(-EIGHTH), caught(-HALF), undetectable(EIGHTH, Reason::Generous)];
-const COUNT: &[Step] = &[caught(-ONE), undetectable(ONE, Reason::Generous)];
+pub(crate) const UP_OR_DOWN_ONE: &[Step] = &[caught(-ONE), caught(ONE)];
+pub(crate) const FINISHED: &[Step] = &[caught(-ONE), caught(ONE), caught(-HALF), caught(HALF)];
+pub(crate) const AMOUNT: &[Step] = &[caught(-EIGHTH), undetectable(EIGHTH, Reason::Generous)];
+pub(crate) const CUT: &[Step] = &[caught(-EIGHTH), caught(-HALF), undetectable(EIGHTH, Reason::Generous)];
+pub(crate) const COUNT: &[Step] = &[caught(-ONE), undetectable(ONE, Reason::Generous)];
 
-/// Every kind of number that the example states.
+/// Every kind of number that the example of blocks in a grid states.
 pub(crate) const KINDS: &[Kind] = &[
     Kind { path: "edition/0", steps: &[undetectable(ONE, Reason::NothingDependsOnIt)] },
     Kind {

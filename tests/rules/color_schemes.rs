@@ -95,7 +95,8 @@ fn colorings_are_taken_within_blocks() {
         .replace("across: 4, down: 5, blocks: { star: 11, dusk: 9 }", "across: 2, down: 5, blocks: { pair: 6, night: 4 }");
     // Six pairs have 6 star and 6 dusk, four nights 4 dusk and 4 star: 10 of each, 30 plain squares of each fabric; triangles of
     // stars in pairs and of those in nights, which are the same, are not pooled: 6 and 4 of one, 6 and 4 of the other.
-    let text = text.replace("makes: 9", "makes: 10").replacen("lap: 33", "lap: 30", 1).replacen("lap: 27", "lap: 30", 1);
+    let text =
+        text.replace("makes: 9", "makes: 10").replacen("lap: 33", "lap: 30", 1).replacen("lap: 27", "lap: 30", 1);
     let text = text.replacen("lap: 11", "lap: 10", 2);
     assert_rules(&text, &[]);
 }
@@ -123,7 +124,8 @@ fn the_drawing_names_the_fabrics() {
 #[case::not_in_it("with: { lime: gold }", "Nothing in the block is cut from lime")]
 #[case::no_such_piece("with: { ink: lime }", "The cutting list of lime has no piece A")]
 fn what_cannot_be_is_told(#[case] dusk: &str, #[case] says: &str) {
-    let lime = "  lime:\n    requires: { lap: 1/8 yd }\n    cut: [{ piece: Z, size: 2 x 2, pieces: { lap: 1 } }]\nunits:";
+    let lime =
+        "  lime:\n    requires: { lap: 1/8 yd }\n    cut: [{ piece: Z, size: 2 x 2, pieces: { lap: 1 } }]\nunits:";
     let text = right().replace("with: { ink: gold, gold: ink }, makes: 9", dusk).replace("units:", lime);
     let outcome = outcome(&text);
     assert!(outcome.findings.iter().any(|one| one.message.contains(says)), "{:#?}", told(&text, &outcome));
@@ -157,7 +159,10 @@ fn pieces_that_are_counted_together_have_no_one_fabric() {
     let text = right().replace("first: ink A, second: gold A", "first: A, second: A");
     let outcome = outcome(&text);
     assert!(
-        outcome.findings.iter().any(|one| one.message.contains("counted together in the cutting lists of several fabrics")),
+        outcome
+            .findings
+            .iter()
+            .any(|one| one.message.contains("counted together in the cutting lists of several fabrics")),
         "{:#?}",
         told(&text, &outcome)
     );

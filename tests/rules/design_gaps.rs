@@ -7,7 +7,7 @@ use sparestrip::finding::Level;
 use sparestrip::manuscript::Source;
 use sparestrip::rule_book::Settings;
 
-use crate::desk::{assert_says, one, rules_of};
+use crate::desk::{assert_says, of_rule, one, rules_of};
 
 /// Two sizes of plain blocks, of which only one has a layout: 4 pieces are needed for the other, and 3 are stated.
 fn quilt(design: &str) -> String {
@@ -112,4 +112,40 @@ fn blocks_of_a_layout_that_cannot_be_checked_are_not_counted() {
     let text = quilt(&format!("{UNITS}{BLOCKS}{layout}"));
     assert_eq!(rules_of(&text), ["not-checked"]);
     assert_eq!(unchecked(&text), ["large finished", "large ink A pieces"]);
+}
+
+/// A layout of 3 x 4 blocks of 12 in with sashing of 2 in around them: 16 + 15 = 31 sashes, and 4 x 5 = 20 squares.
+fn with_cornerstones(layout: &str, pieces: &str) -> String {
+    format!(
+        "pattern: Test Harbour\nmeasure: inch\nsizes:\n  lap: {{ finished: 44 x 58 }}\nunits:\n  plain: {{ make: patch, finished: \
+         12, cut: {{ patch: P }} }}\nblocks:\n  plain: {{ finished: 12, rows: [[plain]] }}\nlayout:\n  lap: {{ across: 3, down: \
+         4, blocks: plain, sashing: 2, sashing_round: yes, cornerstones: yes{layout} }}\nfabrics:\n  ink:\n    requires: {{ lap: \
+         3 yd }}\n    cut:\n      - {{ piece: P, size: 12 1/2 x 12 1/2, pieces: {{ lap: 12 }} }}\n{pieces}"
+    )
+}
+
+#[test]
+fn a_piece_of_a_layout_that_no_list_has_is_told_with_the_entry_that_lacks() {
+    let text = with_cornerstones(", cornerstone: K", "");
+    let finding = one(&text, "piece-not-cut");
+    let says = "The cornerstones of lap are cut from it. State it under `cut` of its fabric: - { piece: K, size: 2 1/2 x 2 1/2, \
+                pieces: { lap: 20 } }.";
+    assert!(finding.help.ends_with(says), "{}", finding.help);
+    // What it says to write is enough.
+    let written =
+        with_cornerstones(", cornerstone: K", "      - { piece: K, size: 2 1/2 x 2 1/2, pieces: { lap: 20 } }\n");
+    assert!(of_rule(&written, "piece-not-cut").is_empty() && of_rule(&written, "pieces-short").is_empty());
+    let help = one(&with_cornerstones(", sash: S", ""), "piece-not-cut").help;
+    assert!(help.contains("{ piece: S, size: 2 1/2 x 12 1/2, pieces: { lap: 31 } }"), "{help}");
+    // In a unit a size may stand as well.
+    let help = one(&with_cornerstones("", "").replace("patch: P", "patch: Q"), "piece-not-cut").help;
+    assert!(help.contains("or write its cut size here"), "{help}");
+}
+
+#[test]
+fn a_piece_that_no_layout_names_is_told_with_the_word_that_names_it() {
+    let text = with_cornerstones("", "      - { piece: K, size: 2 1/2 x 2 1/2, pieces: { lap: 20 } }\n");
+    let finding = one(&text, "piece-unused");
+    assert!(finding.help.contains("does not say what the cornerstones are cut from"), "{}", finding.help);
+    assert!(finding.help.ends_with("state there cornerstone: K."), "{}", finding.help);
 }

@@ -9,6 +9,7 @@ pub(super) mod fabric;
 pub(super) mod fold;
 pub(super) mod group;
 pub(super) mod layout;
+pub(super) mod layout_pieces;
 pub(super) mod pair;
 pub(super) mod pair_of_lengths;
 pub(super) mod plan;
