@@ -142,10 +142,11 @@ fn replaced(
         is_used = true;
         let Some(to) = with.to.stated() else { continue };
         match known.pieces.in_fabric(to.value, named.piece) {
-            Some(other) if known.pieces.are_alike(*piece, other) => {
-                recolored.push(Recolored { from: *piece, to: other, at: to.at });
-            }
             Some(other) => {
+                recolored.push(Recolored { from: *piece, to: other, at: to.at });
+                if known.pieces.are_alike(*piece, other) {
+                    continue;
+                }
                 let why = format!(
                     "Piece {} of {} is not cut as that of {}, whose place it takes",
                     named.piece,

@@ -151,7 +151,11 @@ impl<'m> LayoutNeeds<'m> {
         let set = stated.set.or(Set::Straight);
         let in_rows = !stated.rows.is_absent() || !stated.columns.is_absent();
         let sashing = if stated.sashing.is_absent() { Some(None) } else { sashing(stated).map(Some) };
-        let rows = if in_rows { sashing.and_then(|between| RowsNeeds::new(manuscript, stated, between)) } else { None };
+        let mut rows =
+            if in_rows { sashing.and_then(|between| RowsNeeds::new(manuscript, stated, between)) } else { None };
+        if let Some(rows) = &mut rows {
+            rows.expected = length_inside(size, &borders(stated, settings), rows.are_columns);
+        }
         let grid = set.zip(stated.across.value()).zip(stated.down.value());
         let top = |block: Rectangle| {
             let ((set, across), down) = grid?;
@@ -246,6 +250,14 @@ impl<'m> LayoutNeeds<'m> {
     pub fn border(&self, index: usize) -> Option<(&'m StatedBorder, Border)> {
         Some((self.stated.borders.get(index)?, *self.top.as_ref()?.borders.get(index)?))
     }
+}
+
+/// How long the finished size says that rows or columns are inside of borders.
+fn length_inside(size: &Size, borders: &[Border], are_columns: bool) -> Option<Length> {
+    let (width, length) = size.finished.value()?;
+    let around = |of: fn(&Border) -> Length| borders.iter().map(of).sum::<Length>();
+    let inside = if are_columns { length.length - around(Border::down) } else { width.length - around(Border::across) };
+    Some(inside).filter(|inside| inside.is_positive())
 }
 
 /// Why a layout in rows is not computed that fit one another.

@@ -15,6 +15,8 @@ pub struct RowsNeeds<'m> {
     pub times: Count,
     /// What lies between the blocks of a row, and between the rows.
     pub sashing: Option<Sashing>,
+    /// How long the finished size says that they are, where it does.
+    pub expected: Option<Length>,
     /// Each of them.
     pub rows: Vec<RowNeeds<'m>>,
 }
@@ -111,17 +113,20 @@ impl<'m> RowsNeeds<'m> {
             Some(RowNeeds { stated, blocks, sashes })
         };
         let rows = rows.stated()?.value.iter().map(row).collect::<Option<Vec<_>>>()?;
-        Some(RowsNeeds { are_columns, times, sashing, rows })
+        Some(RowsNeeds { are_columns, times, sashing, expected: None, rows })
     }
 
-    /// The length that most rows finish, the first of several.
+    /// The length that most rows finish; of several, the one that the finished size says, or else the first.
     pub fn length(&self) -> Length {
         let lengths = self.rows.iter().map(RowNeeds::length);
         let counted = lengths.map(|length| {
             let alike = self.rows.iter().filter(|row| row.length() == length).count();
             (Count(u64::try_from(alike).unwrap_or(u64::MAX)), length)
         });
-        first_of_most(counted).unwrap_or_default()
+        let counted: Vec<(Count, Length)> = counted.collect();
+        let most = counted.iter().map(|(count, _)| *count).max();
+        let expected = counted.iter().find(|(count, length)| Some(*count) == most && Some(*length) == self.expected);
+        expected.map(|(_, length)| *length).or_else(|| first_of_most(counted.into_iter())).unwrap_or_default()
     }
 
     /// How many rows there are in all.

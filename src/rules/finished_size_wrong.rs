@@ -44,6 +44,8 @@ fn finding(needs: &LayoutsNeeds<'_>, laid: &LayoutNeeds<'_>) -> Option<Finding> 
     let mut finding = Finding::new(Label::new(finished.at, format!("the layout makes {made_words}")), message)
         .for_size(&laid.size.name)
         .see(Some(laid.stated.at), "its layout")
+        .see(laid.stated.rows.at().or(laid.stated.columns.at()), "its blocks")
+        .see(laid.stated.times.at(), "so many times over")
         .see(laid.stated.sashing.at(), "the sashing, between every two blocks");
     for at in borders {
         finding = finding.see(at, "a border, which counts twice each way");

@@ -21,6 +21,9 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     }
 }
 
+/// How many blocks of a row are pointed at.
+const MAX_SEEN: usize = 4;
+
 /// What a row of a layout is called.
 fn row_name(rows: &RowsNeeds<'_>, number: usize) -> String {
     format!("{} {}", if rows.are_columns { "column" } else { "row" }, number + 1)
@@ -69,12 +72,20 @@ fn of_another_length(
         "{} comes to {stated}; the others are {needed} long: {by} too {way}.",
         super::sentence(&row_name(rows, number))
     );
-    let like = rows.rows.iter().find(|other| other.length() == others).map(|other| other.stated.at);
+    let like = rows.rows.iter().find(|other| other.length() == others);
+    let mut finding = Finding::new(Label::new(row.stated.at, format!("{by} too {way}")), message)
+        .for_size(&laid.size.name)
+        .about(Subject::number(&row_name(rows, number)))
+        .see(like.map(|like| like.stated.at), "as long as the others")
+        .see(laid.stated.sashing.at(), "the sashing, between every two blocks");
+    for row in [Some(row), like].into_iter().flatten() {
+        for blocks in row.blocks.iter().take(MAX_SEEN) {
+            let laid = Scale::of(needs.measure, &[blocks.along]).up(blocks.along);
+            finding = finding.see(Some(blocks.at), format!("{} x {laid}", blocks.count));
+        }
+    }
     Some(
-        Finding::new(Label::new(row.stated.at, format!("{by} too {way}")), message)
-            .for_size(&laid.size.name)
-            .about(Subject::number(&row_name(rows, number)))
-            .see(like, "as long as most")
+        finding
             .help(format!("{}: {} = {stated}.", super::sentence(&row_name(rows, number)), sum(row, scale)))
             .numbers(stated, needed),
     )

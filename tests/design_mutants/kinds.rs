@@ -108,7 +108,7 @@ pub(crate) const KINDS: &[Kind] = &[
     // Wider strips take more fabric than is stated.
     Kind {
         path: "fabrics/*/cut/strip_width/0",
-        steps: &[caught_at(EIGHTH, "fabrics/*/requires/*/0"), caught(-EIGHTH), caught(-HALF)],
+        steps: &[caught_at(EIGHTH, "fabrics/*/requires/*/*"), caught(-EIGHTH), caught(-HALF)],
     },
     Kind { path: "fabrics/*/cut/strips/*/0", steps: COUNT },
     Kind { path: "fabrics/*/cut/pieces/*/0", steps: COUNT },

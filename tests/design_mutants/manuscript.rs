@@ -54,7 +54,8 @@ fn in_value(found: &mut Vec<Number>, above: &[(usize, String)], start: usize, va
         if "{,:".contains(c) {
             word = at + 1;
         }
-        let length = if value[..at].ends_with(|c: char| c.is_alphanumeric()) { 0 } else { number(&value[at..]) };
+        let length =
+            if value[..at].ends_with(|c: char| c.is_alphanumeric() || c == '_') { 0 } else { number(&value[at..]) };
         if length > 0 {
             let outer = above.iter().map(|(_, key)| key.as_str());
             let keys: Vec<&str> = outer.chain(inner.iter().map(String::as_str)).collect();

@@ -14,6 +14,7 @@ mod steps;
 use std::collections::{BTreeMap, BTreeSet};
 use std::ops::Range;
 use std::path::Path;
+use std::sync::OnceLock;
 
 use crate::support::fixed::holds;
 use rstest::rstest;
@@ -32,10 +33,14 @@ struct Example {
     kinds: &'static [Kind],
     /// How many mutants matter, at least.
     least: usize,
+    /// Its mutants, once they are checked.
+    made: OnceLock<Vec<Mutant>>,
 }
 
-const GRID: Example = Example { file: "cormorant-stair.pattern.yaml", kinds: KINDS, least: 200 };
-const ROWS: Example = Example { file: "plover-strand.pattern.yaml", kinds: KINDS_OF_ROWS, least: 700 };
+static GRID: Example =
+    Example { file: "cormorant-stair.pattern.yaml", kinds: KINDS, least: 200, made: OnceLock::new() };
+static ROWS: Example =
+    Example { file: "plover-strand.pattern.yaml", kinds: KINDS_OF_ROWS, least: 650, made: OnceLock::new() };
 
 impl Example {
     #[allow(clippy::disallowed_methods)] // The project's own examples are small and are text.
@@ -51,7 +56,12 @@ impl Example {
         kind
     }
 
-    fn mutants(&self) -> Vec<Mutant> {
+    /// Every mutant, which several tests look at and which are checked once.
+    fn mutants(&self) -> &[Mutant] {
+        self.made.get_or_init(|| self.make())
+    }
+
+    fn make(&self) -> Vec<Mutant> {
         let text = self.text();
         let mut made = Vec::new();
         for number in numbers(&text) {
@@ -151,7 +161,12 @@ fn the_first_finding_is_about_the_number_that_was_changed(#[case] example: &Exam
     let mut elsewhere = Vec::new();
     let mut all = 0;
     for mutant in example.mutants() {
-        let Some(first) = mutant.findings.iter().find(|found| found.cause.is_none()) else { continue };
+        let first = mutant.findings.iter().find(|found| found.cause.is_none());
+        // What is more than is needed is found, if at all, where it takes more of something else; and what is assumed is
+        // contradicted by every number that goes by it.
+        let is_meant =
+            !matches!(mutant.outcome, Outcome::Undetectable(_)) && !mutant.number.path.starts_with("assumes");
+        let Some(first) = first.filter(|_| is_meant) else { continue };
         all += 1;
         if !mutant.is_shown_by(std::slice::from_ref(first)) {
             elsewhere.push(format!("{} first: {} {:?} {}", mutant.told(), first.rule, first.size, first.message));
