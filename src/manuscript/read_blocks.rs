@@ -44,8 +44,8 @@ section!(
             "its units, row by row from the top, each row a list in brackets; a unit with `turned` after its name is \
              turned a quarter. A block may stand there like a unit", "[[corner, geese, corner], [geese turned, center, geese turned]]";
         like: Field<usize> = Shape::Name("block"), Said("it has rows of its own"),
-            "for a block that is sewn as another is, from other fabrics: that block", "star",
-            not_beside(&["finished", "rows"]);
+            "for a block that is sewn as another is, from other fabrics: that block", "half",
+            not_beside(&["finished", "rows"]), needs("with");
         with: Vec<OtherFabric> = Shape::Named(&Shape::Name("fabric")), Said("it has rows of its own"),
             "for a block that is `like` another: the fabric that takes the place of each. Its pieces have the same names in \
              the cutting lists of both", "{ ink: gold, gold: ink }", needs("like");
@@ -291,9 +291,8 @@ fn read_like(
         },
         _ => Field::Unread,
     };
-    match table.entry(Block::with) {
-        Some(entry) => block.with = read_with(reader, known.fabrics, &block.name, entry),
-        None => table.lacks(Block::with),
+    if let Some(entry) = table.entry(Block::with) {
+        block.with = read_with(reader, known.fabrics, &block.name, entry);
     }
 }
 

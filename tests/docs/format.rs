@@ -41,8 +41,13 @@ fabrics:
       - strips: { crib: 2 }
         strip_width: 4 1/2
         subcut: [{ piece: G, size: 4 1/2 x 4 1/2, pieces: { crib: 9 } }]
+  gold:
+    requires: { crib: 1 yd }
+    cut:
+      - { piece: A, size: 3 1/2 x 3 1/2, pieces: { crib: 48 } }
+      - { piece: B, size: 3 1/2 x 3 1/2, pieces: { crib: 48 } }
 units:
-  corner: { make: half_square_triangle, finished: 3, cut: { first: A, second: B } }
+  corner: { make: half_square_triangle, finished: 3, cut: { first: ink A, second: gold B } }
   geese: { make: flying_geese, finished: 6 x 3 }
   center: { make: patch, finished: 6 }
   side: { make: side_triangle, finished: 12 }
@@ -168,6 +173,7 @@ impl Place {
                 }
                 table.insert("rows".into(), yaml("[[6 star], [half, 5 star, half]]"));
             }
+            ("blocks", "with") => ["finished", "rows"].into_iter().for_each(|word| _ = table.remove(word)),
             // The side of a shape, or its base and height.
             ("cut", "shape" | "tips") => _ = table.insert("size".into(), yaml("3")),
             ("cut", "height") => _ = table.remove("size"),
