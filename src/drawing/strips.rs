@@ -246,6 +246,11 @@ fn row(
         along: ShownLength::up(laid.along, measure),
         stacked: laid.stacked.0.max(1),
     };
+    // The pieces lie in the order in which they are cut, as what is left over does.
+    let cuts = match alike.parts() {
+        Some(part) => part.grids().iter().map(|grid| StripCut::of_grid(grid.item, grid)).collect(),
+        None => alike.cuts.clone(),
+    };
     let left = alike.left_over(strip_length).into_iter().take(MAX_PIECES).map(|left| LeftOver {
         from: ShownLength::down(left.from, measure),
         above: ShownLength::down(left.above, measure),
@@ -257,8 +262,8 @@ fn row(
         strips: alike.count.0,
         from: ShownLength::up(from, measure),
         width: ShownLength::up(alike.width, measure),
-        pieces: alike.cuts.iter().take(MAX_PIECES).map(pieces).collect(),
-        more_pieces: alike.cuts.iter().skip(MAX_PIECES).map(|laid| laid.count.0).sum(),
+        pieces: cuts.iter().take(MAX_PIECES).map(pieces).collect(),
+        more_pieces: cuts.iter().skip(MAX_PIECES).map(|laid| laid.count.0).sum(),
         rest: ShownLength::down(alike.rest, measure),
         left_over: left.collect(),
     }

@@ -102,7 +102,8 @@ section!(
         of: Field<Sewn> = UnitOrBlockName, Said("it is sewn from strips"),
             "for a border that is sewn from units or blocks: the unit, or else the block, side by side along each side", "geese";
         corner_of: Field<Sewn> = UnitOrBlockName, Said("its squares are plain"),
-            "for corners that are sewn: the unit or the block, one in each corner", "pinwheel";
+            "for corners that are sewn: the unit or the block, one in each corner", "star",
+            goes_with("corners", &["cornerstones"]), not_beside(&["cornerstone"]);
         pieced: Field<YesNo> = OneOf<YesNo>, Standard("yes"),
             "`yes` where it is joined from strips; `no` where each side is one piece, cut as long as it must be", "no";
         join: Field<Join> = OneOf<Join>, Standard("straight"),
@@ -379,7 +380,7 @@ fn read_border(reader: &mut Reader, known: &DeclaredNames<'_>, node: &Node<'_>) 
 /// Corners that are sewn stand in a border with squares in its corners, which are then no plain pieces.
 fn check_corner(reader: &mut Reader, border: &mut Border) {
     let Some(at) = border.corner_of.at() else { return };
-    let (why, mend) = if border.corners.or(Corners::Cornerstones) != Some(Corners::Cornerstones) {
+    let (why, mend) = if border.corners.or(Corners::Butted).is_some_and(|corners| corners != Corners::Cornerstones) {
         (
             "The border has no squares in its corners that could be sewn",
             "State corners: cornerstones, or take corner_of out",
