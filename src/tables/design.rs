@@ -2,7 +2,7 @@
 
 use super::cell::{Cell, Item, Table, heads};
 use super::cell_text::{CellText, cell, on_one_line};
-use crate::manuscript::design::{CutFrom, Unit};
+use crate::manuscript::design::{Block, CutFrom, Unit};
 use crate::manuscript::model::{Blocks, Border, BorderWidths, Layout, PerSize, SizeLayout};
 use crate::manuscript::{Field, Manuscript, Spanned};
 use crate::quantity::{Count, Written};
@@ -66,16 +66,30 @@ fn parts(manuscript: &Manuscript, pen: &CellText<'_>) -> Table {
 }
 
 fn blocks(manuscript: &Manuscript, pen: &CellText<'_>) -> Table {
-    let blocks = manuscript.blocks.iter().map(|block| Item {
-        name: on_one_line(&block.name),
-        attributes: vec![pen.dimensions(&block.finished)],
-        lines: Vec::new(),
-    });
-    let mut items: Vec<Item> = blocks.collect();
+    // Where none is like another, nothing is said of it.
+    let any_alike = manuscript.blocks.iter().any(|block| !block.like.is_absent());
+    let attributes: &[&str] = if any_alike { &["finished", "sewn as"] } else { &["finished"] };
+    let item = |block: &Block| {
+        let mut cells = vec![pen.dimensions(&block.finished)];
+        cells.extend(any_alike.then(|| sewn_as(manuscript, block)));
+        Item { name: on_one_line(&block.name), attributes: cells, lines: Vec::new() }
+    };
+    let mut items: Vec<Item> = manuscript.blocks.iter().map(item).collect();
     if !manuscript.blocks_whole && !items.is_empty() {
-        items.push(unread(1));
+        items.push(unread(attributes.len()));
     }
-    once("Blocks", "block", &["finished"], items)
+    once("Blocks", "block", attributes, items)
+}
+
+/// `star, with gold for ink`.
+fn sewn_as(manuscript: &Manuscript, block: &Block) -> Cell {
+    cell(&block.like, |like| {
+        let name = manuscript.blocks.get(like.value).map_or("", |like| like.name.as_str());
+        let fabric = |place: usize| manuscript.fabrics.get(place).map_or("", |fabric| fabric.name.as_str());
+        let with = block.with.iter().filter_map(|other| Some((fabric(other.to.value()?), fabric(other.from))));
+        let with: Vec<String> = with.map(|(to, from)| format!("{to} for {from}")).collect();
+        on_one_line(&format!("{name}, with {}", with.join(", ")))
+    })
 }
 
 fn layout_table(manuscript: &Manuscript, layout: &Layout, pen: &CellText<'_>) -> Table {

@@ -28,15 +28,30 @@ pub(crate) fn design(stated: &mut Stated, whole: &Value) {
         }
     }
     for (name, block) in named(&whole["blocks"]) {
-        stated.words("Blocks", &name, &block, &[("finished", "finished", As::Size)]);
+        let blocks = named(&whole["blocks"]).into_iter();
+        let like = blocks.filter(|_| block["like"].is_string()).find(|(other, _)| *other == scalar(&block["like"]));
+        let Some((like, sewn)) = like else {
+            stated.words("Blocks", &name, &block, &[("finished", "finished", As::Size)]);
+            continue;
+        };
+        stated.words("Blocks", &name, &sewn, &[("finished", "finished", As::Size)]);
+        let with = named(&block["with"]).into_iter().map(|(from, to)| format!("{} for {from}", scalar(&to)));
+        let sewn_as = format!("{like}, with {}", with.collect::<Vec<_>>().join(", "));
+        stated.add(["Blocks", &name, "sewn as", ""], &sewn_as.into(), As::Text);
     }
     for (size, layout) in stated.by_size(&whole["layout"]) {
         laid_out(stated, &size, &layout);
     }
 }
 
-/// A piece with the fabric that has it, also among the pieces of strips; one that several fabrics have by its name alone.
+/// A piece with the fabric that has it, also among the pieces of strips; one that several fabrics have by its name alone,
+/// where the fabric does not stand before it.
 fn with_fabric(whole: &Value, piece: &str) -> Option<String> {
+    let before = |fabric: &str| piece.strip_prefix(fabric).and_then(|rest| rest.strip_prefix(' '));
+    let fabric = named(&whole["fabrics"]).into_iter().find_map(|(name, _)| Some((before(&name)?.to_string(), name)));
+    if let Some((piece, fabric)) = fabric {
+        return Some(format!("{piece}, of {fabric}"));
+    }
     let has = |fabric: &Value| {
         fabric["cut"].as_sequence().into_iter().flatten().any(|cut| {
             let members = cut["subcut"].as_sequence().into_iter().flatten();
