@@ -88,6 +88,7 @@ const DESIGN: &[(&str, &str)] = &[
     ("flange-hidden", "change the width of the other strip instead"),
     ("fold-short", "state a lower loft, another fold or another finish"),
     ("pair-disagrees", "change the other half instead"),
+    ("rows-do-not-fit", "change the blocks of a row, or the sashing, instead"),
     ("tails-too-short", "shorten the opening instead"),
 ];
 

@@ -141,6 +141,12 @@ pub struct BorderWidths {
     pub top: Written,
     /// At the bottom.
     pub bottom: Written,
+    /// Where each of these is stated, where they are stated one by one.
+    pub at_sides: Option<Span>,
+    /// The same at the top.
+    pub at_top: Option<Span>,
+    /// The same at the bottom.
+    pub at_bottom: Option<Span>,
 }
 
 impl BorderWidths {
@@ -162,7 +168,14 @@ impl ValueKind for BorderWidthKind {
     fn read(reader: &mut Reader, known: &DeclaredNames<'_>, _: &'static Row, entry: &Entry<'_>) -> Field<BorderWidths> {
         let node = &entry.value;
         if !matches!(node.kind, Kind::Table(_)) {
-            return reader.length(node, Bound::Positive).map(|all| BorderWidths { sides: all, top: all, bottom: all });
+            return reader.length(node, Bound::Positive).map(|all| BorderWidths {
+                sides: all,
+                top: all,
+                bottom: all,
+                at_sides: None,
+                at_top: None,
+                at_bottom: None,
+            });
         }
         let example = "{ sides: 3, top: 4, bottom: 6 }";
         let Some(mut table) = Table::new(reader, "border width", entry.key_at, node, example) else {
@@ -170,9 +183,11 @@ impl ValueKind for BorderWidthKind {
         };
         let BorderSides { sides, top, bottom } = BorderSides::read_words(&mut table, reader, known);
         table.finish(reader, true);
+        let (at_sides, at_top, at_bottom) = (sides.at(), top.at(), bottom.at());
         match (sides.value(), top.value(), bottom.value()) {
             (Some(sides), Some(top), Some(bottom)) => {
-                Field::Stated(Spanned { value: BorderWidths { sides, top, bottom }, at: node.at })
+                let value = BorderWidths { sides, top, bottom, at_sides, at_top, at_bottom };
+                Field::Stated(Spanned { value, at: node.at })
             }
             _ => Field::Unread,
         }

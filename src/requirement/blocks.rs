@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use crate::manuscript::Span;
 use crate::manuscript::design::{Block, BlockPart, PieceRef, Row, Sewn, in_place_of};
 use crate::manuscript::model::Manuscript;
-use crate::quantity::{Count, Length, Measure, Round};
+use crate::quantity::{Count, Length, Measure, Round, Written};
 use crate::quilt_math::rectangle::Rectangle;
 
 /// What a block is sewn from, down to its units, and the blocks within it.
@@ -131,6 +131,8 @@ pub struct PlacedUnit<'m> {
     pub size: Rectangle,
     /// Where that is stated.
     pub at: Option<Span>,
+    /// What is stated there.
+    pub written: (Written, Written),
 }
 
 impl<'m> BlocksNeeds<'m> {
@@ -160,7 +162,7 @@ fn row_needs<'m>(row: &Row, manuscript: &'m Manuscript) -> RowNeeds<'m> {
         let (width, height) = finished.value()?;
         let size = Rectangle::new(width.length, height.length);
         let size = if place.turned { size.turned() } else { size };
-        Some(PlacedUnit { name, turned: place.turned, size, at: finished.at() })
+        Some(PlacedUnit { name, turned: place.turned, size, at: finished.at(), written: (width, height) })
     };
     RowNeeds { at: row.at, units: row.places.iter().map(|place| placed(place.value())).collect() }
 }

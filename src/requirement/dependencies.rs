@@ -36,6 +36,9 @@ impl Dependencies {
         dependencies.fabrics(manuscript);
         dependencies.units(manuscript);
         dependencies.blocks(manuscript);
+        for layout in (0..manuscript.sizes.len()).filter_map(|index| layout(manuscript, index)) {
+            dependencies.layout(manuscript, layout);
+        }
         dependencies
     }
 
@@ -76,6 +79,37 @@ impl Dependencies {
             }
         }
         self.add(size.finished.at(), &entries);
+    }
+
+    /// Whether rows fit one another, and what borders are sewn from their sides.
+    fn layout(&mut self, manuscript: &Manuscript, layout: &SizeLayout) {
+        let rows =
+            || [&layout.rows, &layout.columns].into_iter().filter_map(Field::stated).flat_map(|rows| &rows.value);
+        let rows = rows().flat_map(|row| row.blocks.iter().map(|blocks| blocks.at).chain([row.at]));
+        let sewn = layout.borders.iter().flat_map(|border| {
+            [(border.of.at(), border.of.value()), (border.corner_of.at(), border.corner_of.value())]
+        });
+        let sewn: Vec<(Span, Sewn)> = sewn.filter_map(|(at, sewn)| at.zip(sewn)).collect();
+        let triangles = [&layout.sash_of, &layout.side_triangles, &layout.corner_triangles];
+        let numbers: Vec<Span> = rows.chain(triangles.iter().filter_map(|unit| unit.at())).collect();
+        if !numbers.iter().chain(sewn.iter().map(|(at, _)| at)).any(|at| self.asks([Some(*at)])) {
+            return;
+        }
+        let mut entries = Entries::default();
+        entries.layout(manuscript, layout);
+        for unit in triangles.into_iter().filter_map(|unit| manuscript.units.get(unit.value()?)) {
+            entries.field(&unit.finished);
+        }
+        for at in numbers {
+            self.add(Some(at), &entries);
+        }
+        for (at, sewn) in sewn {
+            let mut own = Entries(entries.0.clone());
+            if let Some(finished) = finished(manuscript, sewn) {
+                own.field(finished);
+            }
+            self.add(Some(at), &own);
+        }
     }
 
     fn binding_of(&mut self, manuscript: &Manuscript, index: usize, size: &Size) {
@@ -233,6 +267,11 @@ impl Dependencies {
             }
             for layout in (0..manuscript.sizes.len()).filter_map(|index| layout(manuscript, index)) {
                 entries.layout(manuscript, layout);
+            }
+            // What takes the place of another piece is cut as that is.
+            let recolored = manuscript.blocks.iter().flat_map(|block| &block.recolored);
+            for one in recolored.filter(|one| one.to.means(piece, manuscript.fabrics.iter())) {
+                entries.cut(&manuscript.fabrics[one.from.fabric].cut[one.from.cut]);
             }
             for at in stated {
                 self.add(Some(at), &entries);
@@ -427,6 +466,9 @@ impl Entries {
     fn layout(&mut self, manuscript: &Manuscript, layout: &SizeLayout) -> &mut Entries {
         self.field(&layout.set).field(&layout.across).field(&layout.down).field(&layout.blocks);
         self.field(&layout.rows).field(&layout.columns).field(&layout.times).field(&layout.edge_squares);
+        for row in [&layout.rows, &layout.columns].into_iter().filter_map(Field::stated).flat_map(|rows| &rows.value) {
+            self.0.extend(row.blocks.iter().map(|blocks| blocks.at));
+        }
         self.field(&layout.sashing).field(&layout.sashing_round).field(&layout.cornerstones).field(&layout.sash);
         self.field(&layout.long_sash).field(&layout.cornerstone);
         self.field(&layout.side_triangles).field(&layout.corner_triangles).field(&layout.sash_of);

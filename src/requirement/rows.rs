@@ -145,6 +145,18 @@ impl<'m> RowsNeeds<'m> {
         self.rows.iter().map(RowNeeds::width).sum::<Length>() * self.times + sashes
     }
 
+    /// How many times over they are sewn where they are so wide.
+    pub fn times_for(&self, width: Length) -> Option<Count> {
+        let (sash, is_round) = self.sashing.map_or((Length::ZERO, false), |sashing| (sashing.width, sashing.round));
+        let rows = Count(u64::try_from(self.rows.len()).ok()?);
+        let once = self.rows.iter().map(RowNeeds::width).sum::<Length>() + sash * rows;
+        // A sash beside each row, and one more or one fewer.
+        let all = if is_round { width - sash } else { width + sash };
+        let times = all.ticks().checked_div(once.ticks())?;
+        let fits = times > 0 && once.ticks() * times == all.ticks();
+        fits.then(|| u64::try_from(times).ok().map(Count)).flatten()
+    }
+
     /// How large they make the top; `None` where they do not fit one another.
     pub fn size(&self, slack: Length) -> Option<Rectangle> {
         let length = self.length();

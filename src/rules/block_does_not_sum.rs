@@ -8,7 +8,7 @@ use super::wording::unit::tolerance;
 use crate::finding::{Correction, Finding, Label, Level, Subject, SubjectKind};
 use crate::manuscript::model::Set;
 use crate::manuscript::{Span, Spanned};
-use crate::quantity::{Length, Measure, Round, Scale, rewrite_sides, rewrite_square_or_sides};
+use crate::quantity::{Length, Measure, Round, Scale, Written, rewrite_sides, rewrite_square_or_sides};
 use crate::quilt_math::log_cabin::LogOrder;
 use crate::quilt_math::rectangle::Rectangle;
 use crate::requirement::batting::show;
@@ -19,7 +19,8 @@ use crate::requirement::units::UnitNeeds;
 pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     // What is like another block is sewn from the same rows.
     for block in context.needs.blocks.blocks.iter().filter(|block| block.stated.like.is_absent()) {
-        Sums { needs: &context.needs.blocks, block, tolerance: tolerance(context.settings) }.check(findings);
+        let (needs, text) = (&context.needs.blocks, &context.source.text);
+        Sums { needs, block, tolerance: tolerance(context.settings), text }.check(findings);
     }
     findings.extend(context.needs.units.units.iter().filter_map(|unit| log_cabin(context, unit)));
     setting_triangles(context, findings);
@@ -50,8 +51,59 @@ fn log_cabin(context: &Context<'_>, unit: &UnitNeeds<'_>) -> Option<Finding> {
             .see(unit.stated.logs.at(), "how wide its logs finish")
             .help(log_cabin_working(needs.measure, unit)?)
             .numbers(stated_words, made_words)
-            .corrected(Some(Correction::new(stated.at, text))),
+            .corrected(Some(Correction::new(stated.at, text)))
+            .or_corrected(logs_that_fit(unit, made, finished)),
     )
+}
+
+/// The widths of single logs, and of the center, with which they come to the finished size.
+fn logs_that_fit(unit: &UnitNeeds<'_>, made: Rectangle, finished: Rectangle) -> Vec<Correction> {
+    let (wide, high) = (finished.width - made.width, finished.length - made.length);
+    let zero = Length::ZERO;
+    let Some((order, logs)) = unit.stated.order.or(LogOrder::Round).zip(unit.stated.logs.stated()) else {
+        return Vec::new();
+    };
+    let log = |(number, log): (usize, &Spanned<Written>)| {
+        let lacks = if order.is_at_side(number) { wide } else { high };
+        let other = if order.is_at_side(number) { high } else { wide };
+        let width = log.value.length + lacks;
+        let fits = other == zero && lacks != zero && width.is_positive();
+        fits.then(|| Correction::new(log.at, log.value.rewrite(width)))
+    };
+    let center = unit.stated.center.stated().and_then(|center| {
+        let (width, height) = center.value;
+        let to = (width.length + wide, height.length + high);
+        let is_square = width.length == height.length && wide != high;
+        let text = rewrite_sides((&width, &height), to);
+        let text = if wide == high && width.length == height.length { width.rewrite(to.0) } else { text };
+        (!is_square && to.0.is_positive() && to.1.is_positive()).then(|| Correction::new(center.at, text))
+    });
+    let logs = logs.value.iter().enumerate().filter_map(log);
+    distinct(center.into_iter().chain(logs))
+}
+
+/// How many corrections of one finding are tried.
+const MAX_TRIED: usize = 8;
+
+/// Corrections, each once.
+fn distinct(corrections: impl Iterator<Item = Correction>) -> Vec<Correction> {
+    let mut all: Vec<Correction> = Vec::new();
+    for correction in corrections {
+        if !all.contains(&correction) {
+            all.push(correction);
+        }
+        if all.len() == MAX_TRIED {
+            break;
+        }
+    }
+    all
+}
+
+/// How much each of several takes of what lacks, where that is something.
+fn share(lacks: Length, among: usize) -> Option<Length> {
+    let among = i128::try_from(among).ok()?;
+    let ticks = lacks.ticks().checked_div(among)?;
+    (ticks != 0 && ticks * among == lacks.ticks()).then(|| Length::from_ticks(ticks))
 }
 
 /// `Across: center 3 in + logs 1 in + 1 in = 5 in.`, and the same down.
@@ -139,6 +191,8 @@ struct Sums<'a> {
     needs: &'a BlocksNeeds<'a>,
     block: &'a BlockNeeds<'a>,
     tolerance: Length,
+    /// The text of the manuscript.
+    text: &'a str,
 }
 
 impl Sums<'_> {
@@ -212,7 +266,56 @@ impl Sums<'_> {
         let at = Label::new(row.at, "not of one height");
         let finding =
             see_units(self.finding(at, message).about(self.row(index)), row).help(self.row_working(row)).help(mend);
+        let finding = finding.or_corrected(self.units_as_high(row));
         Some(finding.numbers(self.needs.up(first.size.length), self.needs.up(height)))
+    }
+
+    /// The finished sizes of units of a row with which they are as high as others of it.
+    fn units_as_high(&self, row: &RowNeeds<'_>) -> Vec<Correction> {
+        let Some(units) = &row.units else { return Vec::new() };
+        let heights: BTreeSet<Length> = units.iter().map(|unit| unit.size.length).collect();
+        let with = |unit: &PlacedUnit<'_>| {
+            let others = heights.iter().filter(|height| **height != unit.size.length);
+            let resized = others.filter_map(|height| self.resized(unit, Rectangle::new(unit.size.width, *height)));
+            resized.collect::<Vec<_>>()
+        };
+        distinct(units.iter().flat_map(with))
+    }
+
+    /// The finished sizes of units with which the rows come to the finished size.
+    fn units_that_fit(&self, finished: Rectangle) -> Vec<Correction> {
+        let all = || self.block.rows.iter().filter_map(|row| row.units.as_ref());
+        let across = all().flat_map(|units| {
+            let lacks = finished.width - units.iter().map(|unit| unit.size.width).sum();
+            units.iter().filter_map(move |unit| {
+                let alike = units.iter().filter(|other| other.at == unit.at).count();
+                let width = unit.size.width + share(lacks, alike)?;
+                self.resized(unit, Rectangle::new(width, unit.size.length))
+            })
+        });
+        let lacks = finished.length - self.height().unwrap_or(finished.length);
+        let down = all().flatten().filter_map(|unit| {
+            let alike = all().filter(|units| units.iter().any(|other| other.at == unit.at)).count();
+            self.resized(unit, Rectangle::new(unit.size.width, unit.size.length + share(lacks, alike)?))
+        });
+        distinct(across.chain(down))
+    }
+
+    /// The finished size of a unit that lies so large in the block.
+    fn resized(&self, unit: &PlacedUnit<'_>, size: Rectangle) -> Option<Correction> {
+        let (width, height) = unit.written;
+        let lies = if unit.turned { size.turned() } else { size };
+        let (mut wide, mut high) = (lies.width, lies.length);
+        // What is square stays so.
+        if width.length == height.length {
+            let side = if wide == width.length { high } else { wide };
+            (wide, high) = (side, side);
+        }
+        let is_changed = (wide, high) != (width.length, height.length);
+        let is_length = wide.is_positive() && high.is_positive() && wide.max(high) <= Length::LONGEST;
+        let at = unit.at.filter(|_| is_changed && is_length)?;
+        let text = rewrite_square_or_sides(at.text(self.text), (&width, &height), (wide, high));
+        Some(Correction::new(at, text))
     }
 
     /// A row that is not as wide as the block.
@@ -229,6 +332,8 @@ impl Sums<'_> {
         let at = Label::new(row.at, format!("comes to {}", self.needs.up(width)));
         let finding = see_units(self.see_finished(self.finding(at, message).about(self.row(index))), row)
             .help(self.row_working(row));
+        let all = Rectangle::new(finished, self.height().unwrap_or_default());
+        let finding = finding.or_corrected(self.units_that_fit(all));
         Some(finding.numbers(self.needs.up(width), self.needs.up(finished)))
     }
 
@@ -263,7 +368,8 @@ impl Sums<'_> {
         for row in self.block.rows.iter().take(2) {
             finding = see_units(finding, row).help(self.row_working(row));
         }
-        Some(finding.help(self.heights_working()).numbers(show(finished), show(sum)).corrected(correction))
+        let finding = finding.help(self.heights_working()).numbers(show(finished), show(sum)).corrected(correction);
+        Some(finding.or_corrected(self.units_that_fit(finished)))
     }
 
     /// A column whose units are not of one width, though the rows are: seams do not meet. That may be meant.

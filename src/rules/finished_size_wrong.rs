@@ -4,7 +4,7 @@ use super::Context;
 use super::wording::layout::size_working;
 use crate::finding::{Correction, Finding, Label, Level};
 use crate::manuscript::Spanned;
-use crate::manuscript::model::Set;
+use crate::manuscript::model::{BorderWidths, Set};
 use crate::quantity::{Count, Length, Round, Written, rewrite_sides};
 use crate::quilt_math::layout::{Sashing, Side, Top};
 use crate::quilt_math::rectangle::Rectangle;
@@ -94,6 +94,14 @@ fn corrections_of_layout(
         return corrections;
     }
     let lacks = finished.0.length - needs.finished(top).0.straight;
+    let lacks_down = finished.1.length - needs.finished(top).1.straight;
+    if let Some((rows, times)) = laid.rows.as_ref().zip(stated.times.stated()) {
+        let (inner, lacks) = if rows.are_columns { (top.block.width, lacks) } else { (top.block.length, lacks_down) };
+        let other = if rows.are_columns { lacks_down } else { finished.0.length - needs.finished(top).0.straight };
+        let count = rows.times_for(inner + lacks).filter(|_| other.ticks() == 0);
+        corrections.extend(count.map(|count| Correction::new(times.at, count.to_string())));
+    }
+    corrections.extend(sides_of_borders(laid, (lacks, lacks_down)));
     for (index, border) in stated.borders.iter().enumerate() {
         let (Some(width), mut changed) = (border.width.stated(), top.clone()) else { continue };
         let Some(border) = changed.borders.get_mut(index) else { continue };
@@ -105,6 +113,22 @@ fn corrections_of_layout(
         }
     }
     corrections.extend(sashing(top, stated.sashing.stated(), lacks, fits));
+    corrections
+}
+
+/// The widths of single sides of borders whose sides differ that make a top longer by what it lacks.
+fn sides_of_borders(laid: &LayoutNeeds<'_>, (across, down): (Length, Length)) -> Vec<Correction> {
+    let mut corrections = Vec::new();
+    for width in laid.stated.borders.iter().filter_map(|border| border.width.stated()) {
+        let BorderWidths { sides, top, bottom, at_sides, at_top, at_bottom } = width.value;
+        let both = [(sides, at_sides, across.half(), down), (top, at_top, down, across), (bottom, at_bottom, down, across)];
+        for (written, at, lacks, other) in both {
+            let length = written.length + lacks;
+            if let Some(at) = at.filter(|_| other.ticks() == 0 && lacks.ticks() != 0 && length.is_positive()) {
+                corrections.push(Correction::new(at, written.rewrite(length)));
+            }
+        }
+    }
     corrections
 }
 

@@ -2,7 +2,7 @@
 
 use super::Context;
 use super::wording::layout::sashes_of;
-use crate::finding::{Finding, Label, Subject};
+use crate::finding::{Correction, Finding, Label, Subject};
 use crate::quantity::{Count, Length, Scale};
 use crate::requirement::layout::{LayoutNeeds, LayoutsNeeds};
 use crate::requirement::rows::{BlocksLaid, RowNeeds, RowsNeeds};
@@ -15,7 +15,7 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
             let odd = row.odd(needs.size_slack).next();
             match odd {
                 Some(blocks) => findings.push(of_another_width(needs, laid, (rows, number, row), blocks)),
-                None => findings.extend(of_another_length(needs, laid, (rows, number, row))),
+                None => findings.extend(of_another_length(context, laid, (rows, number, row))),
             }
         }
     }
@@ -57,10 +57,11 @@ fn of_another_width(
 
 /// A row that is not as long as most.
 fn of_another_length(
-    needs: &LayoutsNeeds<'_>,
+    context: &Context<'_>,
     laid: &LayoutNeeds<'_>,
     (rows, number, row): (&RowsNeeds<'_>, usize, &RowNeeds<'_>),
 ) -> Option<Finding> {
+    let needs = &context.needs.layouts;
     let (length, others) = (row.length(), rows.length());
     if (length - others).abs() <= needs.size_slack {
         return None;
@@ -87,8 +88,23 @@ fn of_another_length(
     Some(
         finding
             .help(format!("{}: {} = {stated}.", super::sentence(&row_name(rows, number)), sum(row, scale)))
-            .numbers(stated, needed),
+            .numbers(stated, needed)
+            .or_corrected(counts_that_fit(context, row, others - length)),
     )
+}
+
+/// How many of each block of a row there would be where the row came to its length.
+fn counts_that_fit(context: &Context<'_>, row: &RowNeeds<'_>, lacks: Length) -> Vec<Correction> {
+    let (_, sash) = row.sashes;
+    let fitting = row.blocks.iter().filter_map(|blocks| {
+        let each = (blocks.along + sash).ticks();
+        let more = lacks.ticks().checked_div(each).filter(|more| more * each == lacks.ticks())?;
+        let count = i128::from(blocks.count.0) + more;
+        let text = blocks.at.text(&context.source.text);
+        let name = text.strip_prefix(&format!("{} ", blocks.count)).unwrap_or(text);
+        (count > 0).then(|| Correction::new(blocks.at, format!("{count} {name}")))
+    });
+    fitting.take(MAX_SEEN).collect()
 }
 
 /// The blocks of a row added up, and its sashes: `6 x 12 in + 1 x 6 in + 6 sashes x 2 in`.

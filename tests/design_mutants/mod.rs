@@ -176,6 +176,29 @@ fn the_first_finding_is_about_the_number_that_was_changed(#[case] example: &Exam
     assert!(elsewhere.is_empty(), "{} of {all}:\n{}", elsewhere.len(), elsewhere.join("\n"));
 }
 
+/// Of one wrong number there is one cause: whatever is told beside it, and does not show it, says from what it follows.
+#[rstest]
+#[case::grid(&GRID)]
+#[case::rows(&ROWS)]
+fn what_is_told_without_a_cause_shows_the_number_that_was_changed(#[case] example: &Example) {
+    let (mut following, mut others) = (0, Vec::new());
+    let meant = example.mutants().iter().filter(|mutant| matches!(mutant.outcome, Outcome::Caught));
+    for mutant in meant {
+        following += mutant.findings.iter().filter(|found| found.cause.is_some()).count();
+        let free = mutant.findings.iter().filter(|found| found.cause.is_none());
+        let elsewhere: Vec<String> = free
+            .filter(|found| !mutant.is_shown_by(std::slice::from_ref(found)))
+            .map(|found| format!("{} {:?}", found.rule, found.size))
+            .collect();
+        if !elsewhere.is_empty() {
+            others.push(format!("{} also without a cause: {}", mutant.told(), elsewhere.join(", ")));
+        }
+    }
+    println!("{following} findings say from what they follow");
+    assert!(others.is_empty(), "{}:\n{}", others.len(), others.join("\n"));
+    assert!(following > 100, "{following}");
+}
+
 /// A correction that is offered puts back what the example states, to the character.
 #[test]
 fn what_follows_from_other_numbers_is_mended() {

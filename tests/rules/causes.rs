@@ -94,6 +94,64 @@ fn one_wrong_finished_size_is_one_cause() {
     assert_eq!(causes(&outcome), expected, "{:#?}", told(&text, &outcome));
 }
 
+/// The finished size of one of eight units, mistyped: its row is uneven, its piece is too small, and the row of the block is
+/// told with the number that makes all of it right.
+#[test]
+fn one_wrong_finished_size_of_a_unit_is_one_cause() {
+    let text = inch_quilt();
+    for (wrong, also) in [("6 x 4", "unit-cut-short"), ("6 x 2", "unit-cut-generous"), ("7 x 3", "unit-cut-short")] {
+        let wrong_text = text.replacen("finished: 6 x 3", &format!("finished: {wrong}"), 1);
+        let outcome = outcome(&wrong_text);
+        let mut found = causes(&outcome);
+        found.sort_unstable();
+        let expected = [("block-does-not-sum", None), (also, Some("block-does-not-sum"))];
+        assert_eq!(found, expected, "{wrong}: {:#?}", told(&wrong_text, &outcome));
+        let cause = outcome.findings.iter().find(|one| one.cause.is_none()).expect("a cause");
+        assert_eq!(cause.correction.as_ref().expect("a correction").apply(&wrong_text), text);
+        let says = cause.related.iter().any(|label| label.text == "6 x 3 here would make it right");
+        assert!(says, "{:?}", cause.related);
+    }
+}
+
+/// The finished size of a block, mistyped, in rows of blocks: the rows follow from it.
+#[test]
+fn one_wrong_finished_size_of_a_block_is_one_cause() {
+    let text = |half: &str| {
+        format!(
+            "pattern: Test Harbour\nmeasure: inch\nsizes:\n  lap: {{ finished: 48 x 24 }}\nunits:\n  brick: {{ make: patch, \
+             finished: 8 x 4 }}\n  half: {{ make: patch, finished: 4 }}\nblocks:\n  brick: {{ finished: 8 x 4, rows: [[brick]] \
+             }}\n  half: {{ finished: {half}, unfinished: 4 1/2, rows: [[half]] }}\nlayout:\n  lap: {{ rows: [[6 brick], [half, \
+             5 brick, half]], times: 3 }}\n"
+        )
+    };
+    assert_silent(&text("4"));
+    let outcome = outcome(&text("5"));
+    let cause = Some("block-does-not-sum");
+    assert_eq!(
+        causes(&outcome),
+        [("block-does-not-sum", None), ("unfinished-size-wrong", cause), ("rows-do-not-fit", cause)]
+    );
+}
+
+/// A seam by which the blocks and the top would measure as stated is the cause of all of them.
+#[test]
+fn one_wrong_seam_is_one_cause() {
+    let text = inch_quilt().replace("12, rows", "12, unfinished: 12 1/2, rows");
+    let text = text.replace("blocks: star }", "blocks: star, measures: 60 1/2 x 84 1/2 }");
+    let text = text.replace("usable_width: 40 }", "usable_width: 40, seam: 1/4 }");
+    let text =
+        text.replace("finished: 6 x 3, cut: { patch: A }", "finished: 6 x 3, trim: 6 1/2 x 3 1/2, cut: { patch: A }");
+    let star = "  star: { finished: 12, unfinished: 12 1/2,";
+    let second = "  moon: { finished: 12, unfinished: 12 1/2, rows: [[star]] }\n";
+    let text = text.replace(star, &format!("{second}{star}")).replace("blocks: star,", "blocks: moon,");
+    assert_silent(&text);
+    let wrong = text.replace("seam: 1/4", "seam: 1/8");
+    let outcome = outcome(&wrong);
+    assert_eq!(free(&outcome), ["unfinished-size-wrong"], "{:#?}", told(&wrong, &outcome));
+    let cause = outcome.findings.iter().find(|one| one.cause.is_none()).expect("a cause");
+    assert_eq!(cause.correction.as_ref().expect("a correction").apply(&wrong), text);
+}
+
 /// A finding that stays when the cause is corrected stands by itself.
 #[test]
 fn an_error_of_its_own_has_no_cause() {
