@@ -82,6 +82,7 @@ pub enum Choice {
 
 /// The rules whose correction changes the design or the method, and what else could be changed instead.
 const DESIGN: &[(&str, &str)] = &[
+    ("block-count-wrong", "change the blocks across or down instead"),
     ("block-does-not-sum", "change the sizes of its units or rows instead"),
     ("border-does-not-fit", "change the size of its units instead"),
     ("finished-size-wrong", "change the layout, the blocks or the borders instead"),

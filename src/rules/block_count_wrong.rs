@@ -2,7 +2,7 @@
 
 use super::Context;
 use super::wording::layout::places_working;
-use crate::finding::{Finding, Label};
+use crate::finding::{Correction, Finding, Label};
 use crate::manuscript::model::Blocks;
 use crate::quantity::Count;
 use crate::requirement::layout::LayoutNeeds;
@@ -38,6 +38,19 @@ fn finding(laid: &LayoutNeeds<'_>) -> Option<Finding> {
     Some(
         finding
             .help(format!("{}; stated are {}.", places_working(laid)?, each.join(" + ")))
-            .numbers(counted.of("block"), places.of("block")),
+            .numbers(counted.of("block"), places.of("block"))
+            .or_corrected(counts_that_fill(laid, counted, places)),
     )
+}
+
+/// How many kinds of blocks are tried.
+const MAX_TRIED: usize = 8;
+
+/// The count of each block with which all are as many as there are places.
+fn counts_that_fill(laid: &LayoutNeeds<'_>, counted: Count, places: Count) -> Vec<Correction> {
+    let filling = laid.blocks.iter().filter_map(|block| {
+        let count = (block.count + places).less(counted);
+        (count.0 > 0).then(|| Correction::new(block.at, count.to_string()))
+    });
+    filling.take(MAX_TRIED).collect()
 }

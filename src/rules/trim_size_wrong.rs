@@ -1,6 +1,7 @@
 //! The size that units are trimmed to is not the finished size and its seams.
 
 use super::Context;
+use super::wording::seam::{of_trim, other_seam};
 use super::wording::subject;
 use super::wording::unit::{tolerance, trim_is_right, unfinished_words};
 use crate::finding::{Correction, Finding, Label};
@@ -51,6 +52,7 @@ fn finding(context: &Context<'_>, needs: &UnitsNeeds<'_>, unit: &UnitNeeds<'_>) 
                 size((needed.width, needed.length))
             ))
             .numbers(told, size((needed.width, needed.length)))
-            .corrected(Some(Correction::new(stated.at, correction))),
+            .corrected(Some(Correction::new(stated.at, correction)))
+            .or_corrected(other_seam(context, of_trim(unit)).into_iter().collect()),
     )
 }

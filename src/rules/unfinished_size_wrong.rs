@@ -2,6 +2,7 @@
 
 use super::Context;
 use super::wording::layout::size_inside;
+use super::wording::seam::{of_measured, other_seam};
 use crate::finding::{Correction, Finding, Label, Level, Subject, SubjectKind};
 use crate::quantity::{Length, Round, Scale, rewrite_square_or_sides};
 use crate::quilt_math::rectangle::Rectangle;
@@ -39,31 +40,12 @@ fn finding(context: &Context<'_>, measured: &Measured<'_>) -> Option<Finding> {
         .help(working(needs, measured)?)
         .numbers(stated, must)
         .corrected((fit == Fit::Wrong).then(|| Correction::new(measured.stated.at, text)))
-        .or_corrected(other_seam(context, measured).into_iter().collect());
+        .or_corrected(other_seam(context, of_measured(measured)).into_iter().collect());
     Some(match (measured.what, size) {
         (MeasuredOf::Block(block), _) => finding.see(block.finished.at(), "the finished size"),
         (MeasuredOf::Top(..), Some(size)) => finding.for_size(&size.name),
         (MeasuredOf::Top(..), None) => finding,
     })
-}
-
-/// How many sizes must agree on another seam before it is taken for the one that is meant.
-const AGREEING: usize = 3;
-
-/// The seam of the pattern by which this size, and most of the others, would be right.
-fn other_seam(context: &Context<'_>, measured: &Measured<'_>) -> Option<Correction> {
-    let stated = context.manuscript.assumes.seam.stated()?;
-    let seam_of = |measured: &Measured<'_>| {
-        let ((width, length), (stated_width, stated_length)) = (measured.finished?, measured.stated.value);
-        let (wide, long) = (stated_width.length - width.straight, stated_length.length - length.straight);
-        let is_plain = !width.diagonal.is_positive() && !length.diagonal.is_positive();
-        (is_plain && wide == long && wide.is_positive()).then(|| wide.half())
-    };
-    let seam = seam_of(measured)?;
-    let all = &context.needs.measured;
-    let agree = all.iter().filter(|other| seam_of(other) == Some(seam)).count();
-    let most = agree >= AGREEING && agree * 2 > all.len() && seam != stated.value.length;
-    most.then(|| Correction::new(stated.at, stated.value.rewrite(seam)))
 }
 
 /// What is measured, as a sentence begins: `Block star`, `The top without borders`.

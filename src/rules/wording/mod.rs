@@ -13,6 +13,7 @@ pub(super) mod layout_pieces;
 pub(super) mod pair;
 pub(super) mod pair_of_lengths;
 pub(super) mod plan;
+pub(super) mod seam;
 pub(super) mod shape;
 pub(super) mod sign_off;
 pub(super) mod subject;
