@@ -4,6 +4,7 @@
 //! the pieces of a set. What one set gives is what the text says (`yields`), and never more than the pieces give.
 //! Pieces that more than one unit takes are summed, and more than a set too many is a note.
 
+use std::borrow::Cow;
 use std::collections::{BTreeMap, BTreeSet};
 
 use super::blocks::{BlockContents, Colors, colored_at, contents, piece_in};
@@ -373,7 +374,8 @@ impl<'m> Counting<'_, 'm> {
     fn pieces_of_units(&self, counts: &mut SizeCounts<'m>) {
         let mut uses = Vec::new();
         let mut logs: BTreeMap<PieceRef, (Span, Runs)> = BTreeMap::new();
-        for (index, colors, units, is_part) in counts.by_color() {
+        let (all, colored) = (std::mem::take(&mut counts.units), std::mem::take(&mut counts.colored));
+        for (index, colors, units, is_part) in by_color(&all, &colored) {
             let Some(pieces) = self.per_unit.get(index).and_then(Option::as_ref) else {
                 counts.whole = false;
                 continue;
@@ -387,7 +389,7 @@ impl<'m> Counting<'_, 'm> {
                 let Some((at, sets)) = at.zip(units.count.in_groups_of(piece.units)) else {
                     continue;
                 };
-                let of = is_part.then(|| Box::new(units.clone()));
+                let of = is_part.then(|| Box::new(units.as_ref().clone()));
                 let used_for = UsedFor::Unit { stated: units.unit, units: units.count, gives: piece.units, sets, of };
                 let (count, set) = (piece.for_units(units.count), piece.pieces);
                 if !units.unit.make.value().is_some_and(Make::is_strip_set)
@@ -406,6 +408,7 @@ impl<'m> Counting<'_, 'm> {
                 uses.push((piece.piece, Use { used_for, at, count, set }));
             }
         }
+        (counts.units, counts.colored) = (all, colored);
         for (piece, used) in uses {
             counts.add(piece, used);
         }
@@ -561,22 +564,6 @@ impl<'m> SizeCounts<'m> {
         shared.copied().filter(|of| of.means(entry, stated(fabrics))).max_by_key(|of| of.of)
     }
 
-    /// The units, each in the colors in which it is sewn, and whether others of it are sewn in others.
-    fn by_color(&self) -> Vec<(usize, Colors, Units<'m>, bool)> {
-        let mut all = Vec::new();
-        for (unit, units) in &self.units {
-            let colored = self.colored.iter().filter(|((of, _), _)| of == unit);
-            let others: Vec<&Units<'m>> = colored.clone().map(|(_, units)| units).collect();
-            let is_part = !others.is_empty();
-            let plain = if is_part { units.without(&others) } else { units.clone() };
-            if plain.count.0 > 0 || !is_part {
-                all.push((*unit, Colors::new(), plain, is_part));
-            }
-            all.extend(colored.map(|((_, colors), units)| (*unit, colors.clone(), units.clone(), true)));
-        }
-        all
-    }
-
     /// How many of a unit there are; `None` where that is not known.
     pub fn of_unit(&self, unit: usize) -> Option<Count> {
         let known = self.units_whole && !self.uncounted.contains(&unit);
@@ -592,6 +579,32 @@ impl<'m> SizeCounts<'m> {
     fn add(&mut self, piece: PieceRef, used: Use<'m>) {
         self.pieces.entry(piece).or_default().uses.push(used);
     }
+}
+
+/// Units of one kind: their place among the units, the colors in which they are sewn, how many there are, and whether
+/// others of the kind are sewn in others.
+type UnitsInColors<'c, 'm> = (usize, Colors, Cow<'c, Units<'m>>, bool);
+
+/// The units, each in the colors in which it is sewn.
+fn by_color<'c, 'm>(
+    all: &'c BTreeMap<usize, Units<'m>>,
+    colored: &'c BTreeMap<(usize, Colors), Units<'m>>,
+) -> Vec<UnitsInColors<'c, 'm>> {
+    let mut parts = Vec::with_capacity(all.len());
+    for (unit, units) in all {
+        let own = colored.iter().filter(|((of, _), _)| of == unit);
+        let others: Vec<&Units<'m>> = own.clone().map(|(_, units)| units).collect();
+        if others.is_empty() {
+            parts.push((*unit, Colors::new(), Cow::Borrowed(units), false));
+            continue;
+        }
+        let plain = units.without(&others);
+        if plain.count.0 > 0 {
+            parts.push((*unit, Colors::new(), Cow::Owned(plain), true));
+        }
+        parts.extend(own.map(|((_, colors), units)| (*unit, colors.clone(), Cow::Borrowed(units), true)));
+    }
+    parts
 }
 
 /// How many sashes are as long as a side of a block.

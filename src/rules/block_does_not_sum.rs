@@ -308,8 +308,8 @@ impl Sums<'_> {
         let (mut wide, mut high) = (lies.width, lies.length);
         // What is square stays so.
         if width.length == height.length {
-            let side = if wide == width.length { high } else { wide };
-            (wide, high) = (side, side);
+            let one = if wide == width.length { high } else { wide };
+            (wide, high) = (one, one);
         }
         let is_changed = (wide, high) != (width.length, height.length);
         let is_length = wide.is_positive() && high.is_positive() && wide.max(high) <= Length::LONGEST;

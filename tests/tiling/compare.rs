@@ -71,8 +71,8 @@ fn same(drawn: impl Iterator<Item = Shape>, own: &[Shape], what: &str) {
                 && own_corners.len() == corners.len()
                 && own_corners.iter().all(|corner| holds(&corners, corner))
         });
-        assert!(found.is_some(), "{what}: drawn, and not by the tests: {shape:?}\n{left:?}");
-        found.into_iter().for_each(|found| drop(left.swap_remove(found)));
+        let found = found.unwrap_or_else(|| panic!("{what}: drawn, and not by the tests: {shape:?}\n{left:?}"));
+        left.swap_remove(found);
     }
     assert!(left.is_empty(), "{what}: not drawn: {left:?}");
 }

@@ -63,6 +63,13 @@ pub(super) struct Border {
     pub(super) corner_of: Option<Sewn>,
 }
 
+/// What becomes of squares at the edge.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Edge {
+    Halves,
+    Whole,
+}
+
 /// So many of a block side by side.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Beside {
@@ -76,7 +83,7 @@ pub(super) struct Beside {
 pub(super) struct Rows {
     pub(super) are_columns: bool,
     pub(super) times: i64,
-    pub(super) rows: Vec<Vec<Beside>>,
+    pub(super) each: Vec<Vec<Beside>>,
 }
 
 #[derive(Clone, Debug)]
@@ -90,8 +97,8 @@ pub(super) struct Top {
     pub(super) sashing: i64,
     pub(super) round: bool,
     pub(super) cornerstones: bool,
-    /// Whether the squares at the edge of blocks on point stay whole.
-    pub(super) whole_at_edge: bool,
+    /// What becomes of the squares at the edge of blocks on point.
+    pub(super) edge: Edge,
     /// The unit that sashes are sewn from.
     pub(super) sash_of: Option<usize>,
     pub(super) borders: Vec<Border>,
@@ -206,7 +213,7 @@ impl Design {
             sashing,
             round: has_sashing_on_point || sashing > 0 && rng.one_in(2),
             cornerstones: has_sashing_on_point || sashing > 0 && rng.one_in(2),
-            whole_at_edge: has_sashing_on_point && rng.one_in(2),
+            edge: if has_sashing_on_point && rng.one_in(2) { Edge::Whole } else { Edge::Halves },
             ..Top::plain()
         };
         let has_sashes = self.top.round || self.top.across > 1;
@@ -266,7 +273,7 @@ impl Design {
         let turn = |rows: Vec<Beside>| -> Vec<Beside> {
             rows.into_iter().map(|one| Beside { turned: one.turned != are_columns, ..one }).collect()
         };
-        let rows = Rows { are_columns, times: rng.between(1, 3), rows: rows.into_iter().map(turn).collect() };
+        let rows = Rows { are_columns, times: rng.between(1, 3), each: rows.into_iter().map(turn).collect() };
         self.top =
             Top { block, rows: Some(rows), sashing, round: sashing > 0 && rng.one_in(2), cornerstones, ..Top::plain() };
     }
@@ -352,11 +359,11 @@ impl Design {
         let top = &self.top;
         let sashes = |count: i64| if top.round { count + 1 } else { count - 1 } * top.sashing;
         if let Some(rows) = &top.rows {
-            let first = &rows.rows[0];
+            let first = &rows.each[0];
             let blocks: i64 = first.iter().map(|beside| beside.count).sum();
             let along: i64 = first.iter().map(|beside| beside.count * self.lies(rows, *beside).0).sum();
-            let across: i64 = rows.rows.iter().map(|row| self.lies(rows, row[0]).1).sum();
-            let many = i64::try_from(rows.rows.len()).unwrap() * rows.times;
+            let across: i64 = rows.each.iter().map(|row| self.lies(rows, row[0]).1).sum();
+            let many = i64::try_from(rows.each.len()).unwrap() * rows.times;
             let (along, across) = (along + sashes(blocks), across * rows.times + sashes(many));
             return if rows.are_columns { (across, along) } else { (along, across) };
         }
@@ -365,7 +372,7 @@ impl Design {
             if !top.on_point {
                 return count * block + sashes(count);
             }
-            let edge = if top.whole_at_edge { top.sashing } else { 0 };
+            let edge = if top.edge == Edge::Whole { top.sashing } else { 0 };
             let across = count * (block + top.sashing) + edge;
             // The root of two times so much: the eighth that is nearest.
             let square = 2 * across * across;
@@ -439,7 +446,7 @@ impl Top {
             sashing: 0,
             round: false,
             cornerstones: false,
-            whole_at_edge: false,
+            edge: Edge::Halves,
             sash_of: None,
             borders: Vec::new(),
             width: 0,

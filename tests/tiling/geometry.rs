@@ -6,7 +6,7 @@
 use geo::orient::Direction;
 use geo::{Area, BoundingRect, Coord, LineString, MultiPolygon, Orient, Polygon, unary_union};
 
-use super::design::{Beside, Block, Border, Corners, Design, INCH, Make, Part, Rows, Sewn, Unit};
+use super::design::{Beside, Block, Border, Corners, Design, Edge, INCH, Make, Part, Rows, Sewn, Unit};
 
 /// A polygon's corners, in inches.
 pub(super) type Corner = (f64, f64);
@@ -228,7 +228,7 @@ impl Design {
 
     /// How far the edge on point lies outside of the corners of the lattice.
     fn edge(&self) -> f64 {
-        if self.top.whole_at_edge { self.steps().1 } else { 0.0 }
+        if self.top.edge == Edge::Whole { self.steps().1 } else { 0.0 }
     }
 
     /// The middles of blocks on point, of those in the gaps or of the others.
@@ -255,7 +255,7 @@ impl Design {
         for (i, j) in (0..=right).flat_map(|i| (0..=bottom).map(move |j| (i, j))).filter(|(i, j)| (i + j) % 2 == 1) {
             let at = (self.edge() + step * i as f64, self.edge() + step * j as f64);
             let mut square = diamond(at, tip);
-            if !self.top.whole_at_edge {
+            if self.top.edge == Edge::Halves {
                 let outside = [j == 0, i == right, j == bottom, i == 0];
                 let mut outside = outside.iter();
                 square.retain(|_| !outside.next().unwrap());
@@ -298,9 +298,9 @@ impl Design {
             let blocks: i64 = row.iter().map(|beside| beside.count).sum();
             row.iter().map(|beside| beside.count * self.lies(rows, *beside).0).sum::<i64>() + sashes(blocks)
         };
-        let across: i64 = rows.rows.iter().map(|row| self.across(rows, row)).sum();
-        let many = i64::try_from(rows.rows.len()).unwrap() * rows.times;
-        (rows.rows.iter().map(along).max().unwrap(), across * rows.times + sashes(many))
+        let across: i64 = rows.each.iter().map(|row| self.across(rows, row)).sum();
+        let many = i64::try_from(rows.each.len()).unwrap() * rows.times;
+        (rows.each.iter().map(along).max().unwrap(), across * rows.times + sashes(many))
     }
 
     /// How wide a row is: the widest of its blocks.
@@ -313,7 +313,7 @@ impl Design {
         let (mut laid, sash) = (Vec::new(), self.top.sashing);
         let before = if self.top.round { sash } else { 0 };
         let mut down = before;
-        for row in (0..rows.times).flat_map(|_| &rows.rows) {
+        for row in (0..rows.times).flat_map(|_| &rows.each) {
             let mut along = before;
             for beside in row.iter().flat_map(|beside| (0..beside.count).map(move |_| *beside)) {
                 let (long, wide) = self.lies(rows, beside);
@@ -348,7 +348,7 @@ impl Design {
         };
         let mut lines = Vec::new();
         let mut down = if top.round { 0 } else { -sash };
-        for row in (0..rows.times).flat_map(|_| &rows.rows) {
+        for row in (0..rows.times).flat_map(|_| &rows.each) {
             lines.push(down);
             let (stand, all) = places(row);
             for (along, _) in stand.into_iter().skip(skip).take(all - 2 * skip) {
@@ -364,7 +364,7 @@ impl Design {
                 laid.push(lying(rows, (0, down), (longest, sash)));
                 continue;
             }
-            let (stand, all) = places(&rows.rows[0]);
+            let (stand, all) = places(&rows.each[0]);
             for (number, (along, block)) in stand.into_iter().enumerate() {
                 if number >= skip && number < all - skip {
                     laid.push(lying(rows, (along, down), (sash, sash)));

@@ -12,7 +12,7 @@ mod text;
 
 use std::collections::BTreeSet;
 
-use design::{Border, Design, Make, Sewn};
+use design::{Border, Design, Edge, Make, Sewn};
 use geometry::tile;
 use sparestrip::check::{Outcome, check};
 use sparestrip::finding::{Level, SubjectKind};
@@ -105,8 +105,8 @@ fn kinds_of_top(design: &Design) -> impl Iterator<Item = &'static str> {
         ("sashing between rows", top.rows.is_some() && has_sashing && !top.cornerstones),
         ("cornerstones between rows", top.rows.is_some() && top.cornerstones),
         ("sashing", top.rows.is_none() && !top.on_point && has_sashing),
-        ("sashing on point, halves at the edge", top.on_point && has_sashing && !top.whole_at_edge),
-        ("sashing on point, whole at the edge", top.on_point && top.whole_at_edge),
+        ("sashing on point, halves at the edge", top.on_point && has_sashing && top.edge == Edge::Halves),
+        ("sashing on point, whole at the edge", top.edge == Edge::Whole),
         ("sashes of a unit", top.sash_of.is_some()),
         ("a border of units", border(|border| matches!(border.of, Some(Sewn::Unit(_))))),
         ("a border of blocks", border(|border| matches!(border.of, Some(Sewn::Block(_))))),

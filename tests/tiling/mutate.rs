@@ -1,6 +1,6 @@
 //! One number of a design changed.
 
-use super::design::{Design, Make, Sewn};
+use super::design::{Design, Edge, Make, Sewn};
 use crate::support::rng::Rng;
 
 /// The design with one number changed, and what was changed; `None` where the one that was picked cannot be.
@@ -55,7 +55,8 @@ pub(super) fn one_number(rng: &mut Rng, design: &Design) -> Option<(Design, Stri
         }
         11 => {
             let top = &mut changed.top;
-            (top.on_point && top.sashing > 0).then(|| top.whole_at_edge = !top.whole_at_edge)?;
+            let other = if top.edge == Edge::Whole { Edge::Halves } else { Edge::Whole };
+            (top.on_point && top.sashing > 0).then(|| top.edge = other)?;
             "whether squares stay whole at the edge".to_string()
         }
         _ => turn_or_drop(rng, &mut changed)?,
@@ -113,8 +114,8 @@ fn inside_of_unit(rng: &mut Rng, design: &mut Design, by: i64) -> Option<String>
 /// A block more in a row of the top, one turned, or the rows sewn once more.
 fn in_rows(rng: &mut Rng, design: &mut Design) -> Option<String> {
     let rows = design.top.rows.as_mut()?;
-    let row = usize::try_from(rng.below(i64::try_from(rows.rows.len()).ok()?)).ok()?;
-    let beside = rows.rows[row].first_mut()?;
+    let row = usize::try_from(rng.below(i64::try_from(rows.each.len()).ok()?)).ok()?;
+    let beside = rows.each[row].first_mut()?;
     Some(
         match rng.below(3) {
             0 => {

@@ -1,6 +1,6 @@
 //! A design as a manuscript.
 
-use super::design::{Beside, Block, Border, Corners, Design, INCH, Make, Part, Rows, Sewn, Top, Unit};
+use super::design::{Beside, Block, Border, Corners, Design, Edge, INCH, Make, Part, Rows, Sewn, Top, Unit};
 
 /// `12 1/2`.
 pub(super) fn inches(eighths: i64) -> String {
@@ -99,7 +99,7 @@ fn layout(top: &Top) -> String {
     let set = if top.on_point { "set: on_point, " } else { "" };
     let yes = |is: bool, word: &str| if is { format!(", {word}: yes") } else { String::new() };
     let sashing = if top.sashing > 0 {
-        let edge = if top.whole_at_edge { "whole" } else { "halves" };
+        let edge = if top.edge == Edge::Whole { "whole" } else { "halves" };
         let edge = if top.on_point { format!(", edge_squares: {edge}") } else { String::new() };
         let sash_of = top.sash_of.map_or_else(String::new, |unit| format!(", sash_of: {}", unit_name(unit)));
         let more = yes(top.round, "sashing_round") + &yes(top.cornerstones, "cornerstones");
@@ -122,7 +122,7 @@ fn in_rows(rows: &Rows) -> String {
         format!("{count}{}{}", block_name(beside.block), if beside.turned { " turned" } else { "" })
     };
     let row = |row: &Vec<Beside>| format!("[{}]", row.iter().map(item).collect::<Vec<_>>().join(", "));
-    let list: Vec<String> = rows.rows.iter().map(row).collect();
+    let list: Vec<String> = rows.each.iter().map(row).collect();
     let times = if rows.times == 1 { String::new() } else { format!(", times: {}", rows.times) };
     format!("{}: [{}]{times}", if rows.are_columns { "columns" } else { "rows" }, list.join(", "))
 }
