@@ -9,8 +9,9 @@
 //! (`requirement/dependencies.rs`) and if it is gone once the other is corrected, with nothing new; one that stays or
 //! changes stands by itself. None is put under an accepted finding, which will not be corrected, nor under one of a
 //! lower level, which might be overlooked. A finished size that is not what the layout makes has several corrections,
-//! the size or one number of the layout: of those that bring nothing new, the one is offered with which the most other
-//! findings are gone.
+//! the size or one number of the layout, and so have rows of a block or of a layout, counts of blocks, log cabins and what
+//! is measured with its seams: of those that bring nothing new, the one is offered with which the most other findings are
+//! gone.
 
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -83,7 +84,11 @@ pub(crate) fn settle(
     for (index, trial) in tried {
         match trial {
             Ok(trial) => drop(trials.insert(index, trial)),
-            Err(brings) => withheld.push((index, brings.words())),
+            // What a rule does not say itself is not missed.
+            Err(brings) if findings[index].correction.is_some() || matches!(brings, Brings::OneOfSeveral) => {
+                withheld.push((index, brings.words()));
+            }
+            Err(_) => {}
         }
     }
     relate(findings, &linked, &trials);
@@ -114,12 +119,15 @@ enum Brings {
     NoChange,
     /// Another finding comes: its rule, and what it is about.
     Another(&'static str, Option<String>),
+    /// Another would do as well, and the rule prefers none.
+    OneOfSeveral,
 }
 
 impl Brings {
     fn words(&self) -> String {
         match self {
             Brings::NoChange => "it would not clear the finding by itself".to_string(),
+            Brings::OneOfSeveral => "several numbers could be meant, and each would clear it".to_string(),
             Brings::Another(rule, None) => format!("it would bring another finding: {rule}"),
             Brings::Another(rule, Some(about)) => format!("it would bring another finding: {rule} ({about})"),
         }
@@ -212,19 +220,23 @@ impl<'a> Bench<'a> {
         Bench { source, read, settings: settings.keeping_nothing(), findings, known }
     }
 
-    /// The correction that brings no other finding; of several, the one with which most others are gone. Where each
-    /// brings one, what the rule's own does.
+    /// The correction that brings no other finding; of several, the one with which most others are gone, and none where
+    /// as many are gone with another and the rule prefers neither. Where each brings one, what the rule's own does.
     fn best(&self, index: usize) -> Result<Trial, Brings> {
         let mut best: Result<Trial, Brings> = Err(Brings::NoChange);
+        let mut others_do = false;
         for (place, correction) in proposals(&self.findings[index]).enumerate() {
             match (self.gone(index, correction), &best) {
-                (Ok(gone), best_so_far) if best_so_far.as_ref().is_ok_and(|best| best.gone.len() >= gone.len()) => {}
-                (Ok(gone), _) => best = Ok(Trial { correction: correction.clone(), gone }),
+                (Ok(gone), Ok(best)) if best.gone.len() >= gone.len() => others_do |= best.gone.len() == gone.len(),
+                (Ok(gone), _) => {
+                    others_do = false;
+                    best = Ok(Trial { correction: correction.clone(), gone });
+                }
                 (Err(brings), Err(_)) if place == 0 => best = Err(brings),
                 (Err(_), _) => {}
             }
         }
-        best
+        if others_do && self.findings[index].correction.is_none() { Err(Brings::OneOfSeveral) } else { best }
     }
 
     /// The other findings that are gone with a correction, unless it brings one or its own stays.

@@ -147,9 +147,34 @@ fn one_wrong_seam_is_one_cause() {
     assert_silent(&text);
     let wrong = text.replace("seam: 1/4", "seam: 1/8");
     let outcome = outcome(&wrong);
-    assert_eq!(free(&outcome), ["unfinished-size-wrong"], "{:#?}", told(&wrong, &outcome));
+    assert_eq!(free(&outcome), ["trim-size-wrong"], "{:#?}", told(&wrong, &outcome));
     let cause = outcome.findings.iter().find(|one| one.cause.is_none()).expect("a cause");
     assert_eq!(cause.correction.as_ref().expect("a correction").apply(&wrong), text);
+}
+
+/// Of two counts of blocks either may be the wrong one: which of them the pieces say, and where nothing says it, none.
+#[test]
+fn one_of_two_counts_is_the_cause_where_something_says_which() {
+    let text = |blocks: &str, pieces: &str| {
+        format!(
+            "pattern: Test Harbour\nmeasure: inch\nsizes:\n  lap: {{ finished: 36 x 48 }}\nunits:\n  plain: {{ make: patch, \
+             finished: 12{pieces} }}\n  other: {{ make: patch, finished: 12 }}\nblocks:\n  star: {{ finished: 12, rows: \
+             [[plain]] }}\n  moon: {{ finished: 12, rows: [[other]] }}\nlayout:\n  lap: {{ across: 3, down: 4, blocks: {{ \
+             {blocks} }} }}\nfabrics:\n  ink:\n    requires: {{ lap: 3/4 yd }}\n    cut: [{{ piece: A, size: 12 1/2 x 12 1/2, \
+             pieces: {{ lap: 6 }} }}]\n"
+        )
+    };
+    let with_pieces = ", cut: { patch: A }";
+    assert_silent(&text("star: 6, moon: 6", with_pieces));
+    let wrong = text("star: 7, moon: 6", with_pieces);
+    let found = outcome(&wrong);
+    assert_eq!(causes(&found), [("block-count-wrong", None), ("pieces-short", Some("block-count-wrong"))]);
+    let corrected = found.findings[0].correction.as_ref().expect("a correction").apply(&wrong);
+    assert_eq!(corrected, text("star: 6, moon: 6", with_pieces));
+    let found = outcome(&text("star: 7, moon: 6", ""));
+    let finding = found.findings.iter().find(|one| one.rule == "block-count-wrong").expect("the finding");
+    assert_eq!(finding.correction, None);
+    assert_eq!(finding.withheld.as_deref(), Some("several numbers could be meant, and each would clear it"));
 }
 
 /// A finding that stays when the cause is corrected stands by itself.
