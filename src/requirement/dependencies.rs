@@ -5,7 +5,7 @@
 
 use std::collections::BTreeSet;
 
-use crate::manuscript::design::{Block, CutFrom, Entries as AllEntries, PieceRef, Sewn, Unit};
+use crate::manuscript::design::{Block, CutFrom, Entries as AllEntries, Make, PieceRef, Sewn, Unit};
 use crate::manuscript::model::{Binding, Border, Cut, Fabric, Manuscript, PerSize, Size, SizeLayout};
 use crate::manuscript::{BySize, Field, Span, SpanIndex};
 use crate::quantity::{Count, Written};
@@ -323,6 +323,12 @@ impl Dependencies {
             }
             let mut logs = Entries::default();
             logs.field(&unit.center).field(&unit.logs).field(&unit.order);
+            // What sets blocks on point is made for them, and their sashing.
+            if unit.make.value().is_some_and(Make::sets_blocks) && self.asks([unit.finished.at()]) {
+                for layout in (0..manuscript.sizes.len()).filter_map(|index| layout(manuscript, index)) {
+                    logs.layout(manuscript, layout);
+                }
+            }
             self.add(unit.finished.at(), &logs);
             for number in [unit.trim.at(), unit.segment.at(), unit.yields.at(), unit.cut_at] {
                 self.add(number, &entries);

@@ -171,6 +171,8 @@ fn for_another_block(
             .for_size(&laid.size.name)
             .about(subject::unit(stated))
             .see(Some(unit.at), "sets the blocks here")
+            .see(laid.blocks.first().and_then(|block| block.stated.finished.at()), "the finished block")
+            .see(laid.stated.sashing.at(), "the sashing, at each side of a block")
             .help("The finished size of triangles that set blocks is that of the blocks.")
             .help(if with_sashing {
                 "Where squares stay whole at the edge, side triangles are made for the block and one sash, corner \

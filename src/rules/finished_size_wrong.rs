@@ -5,7 +5,7 @@ use super::wording::layout::size_working;
 use crate::finding::{Correction, Finding, Label, Level};
 use crate::manuscript::Spanned;
 use crate::manuscript::model::{BorderWidths, Set};
-use crate::quantity::{Count, Length, Round, Written, rewrite_sides};
+use crate::quantity::{Count, Length, Measure, Round, Unit, Written, rewrite_sides};
 use crate::quilt_math::layout::{Sashing, Side, Top};
 use crate::quilt_math::rectangle::Rectangle;
 use crate::requirement::batting::show;
@@ -91,6 +91,7 @@ fn corrections_of_layout(
         corrections.extend(count.zip(at).map(|(count, at)| Correction::new(at, count.to_string())));
     }
     if top.set != Set::Straight {
+        corrections.extend(sashing_on_point(needs, top, stated.sashing.stated(), fits));
         return corrections;
     }
     let lacks = finished.0.length - needs.finished(top).0.straight;
@@ -130,6 +131,21 @@ fn sides_of_borders(laid: &LayoutNeeds<'_>, (across, down): (Length, Length)) ->
         }
     }
     corrections
+}
+
+/// The width of the sashing with which a top on point is as large as it is said to be, in the steps that print uses.
+fn sashing_on_point(
+    needs: &LayoutsNeeds<'_>,
+    top: &Top,
+    stated: Option<&Spanned<Written>>,
+    fits: impl Fn(&Top) -> bool,
+) -> Option<Correction> {
+    let (stated, sashing) = (stated?, top.sashing?);
+    let step = if needs.measure == Measure::Inch { Length::inch_fraction(1, 8) } else { Unit::Mm.one() * Count(5) };
+    let width = (1..=MAX_BLOCKS).map(|steps| step * Count(steps)).find(|width| {
+        *width != sashing.width && fits(&Top { sashing: Some(Sashing { width: *width, ..sashing }), ..top.clone() })
+    })?;
+    Some(Correction::new(stated.at, stated.value.rewrite(width)))
 }
 
 /// The width of the sashing that makes a top longer by what it lacks.

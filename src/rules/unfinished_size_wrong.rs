@@ -37,6 +37,7 @@ fn finding(context: &Context<'_>, measured: &Measured<'_>) -> Option<Finding> {
     let finding = Finding::new(Label::new(measured.stated.at, format!("the design makes {must}")), message)
         .at_most(if fit == Fit::Rounded { Level::Note } else { Level::Error })
         .about(about)
+        .see(context.manuscript.assumes.seam.at(), "the seam at each side")
         .help(working(needs, measured)?)
         .numbers(stated, must)
         .corrected((fit == Fit::Wrong).then(|| Correction::new(measured.stated.at, text)))

@@ -14,7 +14,7 @@ const SIGNED_OFF: &str = "example-patterns/signed-off";
 #[test]
 fn the_right_manuscripts_are_silent() {
     let files = manuscripts("example-patterns");
-    assert_eq!(files.len(), 10, "{files:?}");
+    assert_eq!(files.len(), 11, "{files:?}");
     for file in files {
         let output = sparestrip(&["check", "--strict", "--account", "--signed", &file.to_string_lossy()]);
         let text = String::from_utf8(output.stdout).expect("text");
