@@ -8,7 +8,7 @@ use super::items::Item;
 use crate::quantity::{Count, Length};
 
 /// How many numbers of fabrics are tried between the least and what was found.
-const TRIED: u64 = 3;
+const TRIED: usize = 3;
 /// How many ways of filling a row are looked at.
 const LOOKED_AT: u32 = 20_000;
 /// The most rows that are filled one by one.
@@ -30,7 +30,7 @@ pub(super) fn with_fewer(
         None => decided,
     };
     let tried = decided.least.0.max(2)..decided.count.0;
-    let even = tried.take(TRIED as usize).find_map(|number| dealt_out(items, Count(number), &decide));
+    let even = tried.take(TRIED).find_map(|number| dealt_out(items, Count(number), &decide));
     match even {
         Some(fabrics) => DecidedSmall { count: total(&fabrics), fabrics, ..decided },
         None => decided,
