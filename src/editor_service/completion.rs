@@ -185,6 +185,7 @@ impl<'n> Context<'_, 'n> {
         match above.word {
             Some(word) if word.is("layout", "blocks") => self.named(NameKind::Block),
             Some(word) if word.is("units", "takes") => self.piece_names(),
+            Some(word) if word.is("blocks", "with") => self.named(NameKind::Fabric),
             Some(word) if word.is("file", "colorways") && above.own_word().is_none() => self.named(NameKind::Fabric),
             _ => Vec::new(),
         }

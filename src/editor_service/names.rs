@@ -185,6 +185,7 @@ impl Names {
             (Step::Size, _) => one(NameKind::Size),
             (Step::Name, word) if word.is("units", "takes") => self.piece(key),
             (Step::Name, word) if word.is("layout", "blocks") => one(NameKind::Block),
+            (Step::Name, word) if word.is("blocks", "with") => one(NameKind::Fabric),
             (Step::Name, word) if word.is("file", "colorways") => {
                 let is_fabric = outline.parent(spot).is_some_and(|above| above.own_word().is_none());
                 one(NameKind::Fabric).filter(|_| is_fabric)

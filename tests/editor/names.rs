@@ -202,6 +202,28 @@ fn a_fabric_before_the_name_of_a_piece_is_a_name_too() {
     assert_eq!((given.as_array().unwrap().len(), &given[0]["range"]["start"]["line"]), (1, &json!(line)));
 }
 
+/// A block of another coloring names fabrics on both sides of a colon, and the block that it is like; a border names blocks.
+#[test]
+fn names_in_other_colorings_and_in_borders_are_names() {
+    let text = SHARED
+        .replace("ink A", "ink P")
+        .replace("piece: A, size: 6 1/2 x 6 1/2", "piece: P, size: 6 1/2 x 6 1/2")
+        .replace(
+            "cut: [{ piece: A, size: 6 1/2 x 3",
+            "cut: [{ piece: P, size: 6 1/2 x 6 1/2, pieces: { lap: 4 } }, { piece: A, size: 6 1/2 x 3",
+        )
+        .replace("layout:", "  dusk: { like: star, with: { ink: sky } }\nlayout:")
+        .replace("[star]] }", "[dusk]], borders: [{ width: 12, corners: cornerstones, of: star, corner_of: dusk }] }");
+    let (mut editor, uri) = editor_with(&text);
+    for (part, old, new) in [("ink: {", "ink", "midnight"), ("sky: {", "sky", "heaven"), ("dusk: {", "dusk", "night")] {
+        let changed = renamed(&mut editor, (&uri, &text), place(&text, part), new).unwrap();
+        assert_eq!(changed, text.replace(old, new));
+    }
+    let changed = renamed(&mut editor, (&uri, &text), place(&text, "star: {"), "sun").unwrap();
+    // Not what begins alike.
+    assert_eq!(changed, text.replace("star", "sun"));
+}
+
 #[test]
 fn a_name_that_ends_like_a_word_of_the_format_is_that_name() {
     let (mut editor, uri) = editor_with(SHARED);
