@@ -1,6 +1,6 @@
 //! Blocks that are sewn as another is, from other fabrics: which pieces take the place of which.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 use super::declared_names::{DeclaredNames, NameList, read_fabric_name};
 use super::design::{Block, CutFrom, Entries, PieceRef, Sewn, Unit};
@@ -59,7 +59,10 @@ pub(super) fn read_with(
 
 /// Finds the pieces that blocks take in other fabrics, those within other blocks first.
 pub(super) fn recolor(reader: &mut Reader, known: &DeclaredNames<'_>, units: &[Unit], blocks: &mut [Block]) {
-    let mut done = BTreeSet::new();
+    if blocks.iter().all(|block| block.like.stated().is_none()) {
+        return;
+    }
+    let mut done = BTreeMap::new();
     for block in 0..blocks.len() {
         pieces_of(reader, known, units, blocks, block, &mut done);
     }
@@ -72,8 +75,11 @@ fn pieces_of(
     units: &[Unit],
     blocks: &mut [Block],
     block: usize,
-    done: &mut BTreeSet<usize>,
+    done: &mut BTreeMap<usize, BTreeSet<PieceRef>>,
 ) -> BTreeSet<PieceRef> {
+    if let Some(pieces) = done.get(&block) {
+        return pieces.clone();
+    }
     let mut pieces = BTreeSet::new();
     for part in blocks[block].parts().collect::<BTreeSet<_>>() {
         match part.sewn {
@@ -81,15 +87,13 @@ fn pieces_of(
             Sewn::Block(inner) => pieces.extend(pieces_of(reader, known, units, blocks, inner, done)),
         }
     }
-    if blocks[block].like.stated().is_none() {
-        return pieces;
-    }
-    if done.insert(block) {
+    if blocks[block].like.stated().is_some() {
         let (with, whole) = (blocks[block].with.clone(), blocks[block].whole);
         blocks[block].recolored = with.iter().flat_map(|one| replaced(reader, known, &pieces, one, whole)).collect();
+        pieces = pieces.into_iter().map(|piece| in_place_of(&blocks[block].recolored, piece)).collect();
     }
-    let recolored = &blocks[block].recolored;
-    pieces.into_iter().map(|piece| in_place_of(recolored, piece)).collect()
+    done.insert(block, pieces.clone());
+    pieces
 }
 
 /// The piece that is taken in place of one, or itself.

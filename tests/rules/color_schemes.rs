@@ -101,6 +101,20 @@ fn colorings_are_taken_within_blocks() {
     assert_rules(&text, &[]);
 }
 
+/// Each of 45 blocks is sewn from eight that are stated before it, and the last in another coloring: each is read once.
+#[test]
+fn blocks_of_blocks_of_blocks_are_read_in_no_time() {
+    let all = |number: usize| {
+        let inner: Vec<String> = (number.saturating_sub(8)..number).map(|inner| format!("b{inner}")).collect();
+        let row = if inner.is_empty() { "plain".to_string() } else { inner.join(", ") };
+        format!("  b{number}: {{ finished: 4, rows: [[{row}]] }}\n")
+    };
+    let many: String = (0..45).map(all).collect();
+    let text =
+        right().replace("blocks:\n", &format!("blocks:\n{many}  last: {{ like: b44, with: {{ ink: gold }} }}\n"));
+    assert!(rules_of(&text).contains(&"block-does-not-sum"));
+}
+
 #[test]
 fn the_drawing_names_the_fabrics() {
     let text = right();
