@@ -181,7 +181,9 @@ fn binding_methods(measure: Measure, width: &str, like: &[(String, String)]) -> 
     methods.extend(like.iter().filter(|(word, _)| word != "strip_width").cloned());
     let (tails, opening) = if measure == Measure::Inch { ("10", "12") } else { ("25", "30") };
     let states = |word: &str| like.iter().any(|(known, _)| known == word);
-    if !states("extra_length") {
+    // A facing has a strip for each side, and nothing is left loose.
+    let is_facing = like.iter().any(|(word, value)| word == "fold" && value == "facing");
+    if !states("extra_length") && !is_facing {
         for (word, length) in [("tails", tails), ("opening", opening)].into_iter().filter(|(word, _)| !states(word)) {
             methods.push((word.to_string(), length.to_string()));
         }

@@ -9,10 +9,9 @@ use gen_lsp_types::{CompletionItem, CompletionItemKind, TextEdit};
 
 use super::Service;
 use super::completion_place::{MARK, Place, places};
-use super::document::{Document, FileKind, range_in};
+use super::document::{Asked, Document, FileKind, range_in};
 use super::names::{NameKind, Names, fabric_of, kind_of_text};
 use super::outline::{Outline, Spot, row_of, with_outline};
-use super::requests::Asked;
 use crate::manuscript::section::{Row, Shape};
 use crate::manuscript::{EVERY_SIZE, Manuscript, Mistake, MistakeKind, Source, name_in_place, read};
 use crate::report::{goes_with, left_out_in_force, sanitize_line};

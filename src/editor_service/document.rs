@@ -59,6 +59,15 @@ pub(super) struct Document {
     pub(super) fixed: Option<String>,
 }
 
+/// A text, and the byte in it that something is asked about.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Asked<'d> {
+    /// The text.
+    pub(super) document: &'d Document,
+    /// The byte.
+    pub(super) byte: usize,
+}
+
 impl Document {
     /// A text that was opened; `None` where the file is nothing that is checked.
     pub(super) fn open(uri: Uri, version: i32, text: String) -> Option<Document> {

@@ -3,11 +3,11 @@
 use gen_lsp_types::Hover;
 
 use super::Service;
+use super::document::Asked;
 use super::document::FileKind;
 use super::markup::Markup;
 use super::names::{NameKind, Names};
 use super::outline::{Lead, Outline, Spot, Word, with_outline};
-use super::requests::Asked;
 use crate::audit::{Audit, Line, account};
 use crate::caution::{CRIB, CribQuilts};
 use crate::finding::Finding;

@@ -3,10 +3,9 @@
 use gen_lsp_types::Location;
 
 use super::client::Client;
-use super::document::Document;
+use super::document::{Asked, Document};
 use super::names::{Name, NameKind, Named, Names, Part};
 use super::outline::with_outline;
-use super::requests::Asked;
 use crate::manuscript::Span;
 
 /// What comes of the names of a text.

@@ -8,13 +8,12 @@ use std::collections::BTreeMap;
 use gen_lsp_types::{PrepareRenamePlaceholder, WorkspaceEdit};
 
 use super::client::Client;
-use super::document::Document;
+use super::document::{Asked, Document};
 use super::edits::workspace_edit;
 use super::message::Refusal;
 use super::names::{Name, NameKind, Named, Names, Part};
 use super::navigation::with_names;
 use super::outline::with_outline;
-use super::requests::Asked;
 use super::{Service, findings};
 use crate::check::{Corrections, Outcome, check_with};
 use crate::finding::Correction;

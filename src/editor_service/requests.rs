@@ -6,18 +6,9 @@ use gen_lsp_types::{
 };
 use serde_json::Value;
 
-use super::document::Document;
+use super::document::{Asked, Document};
 use super::message::Refusal;
 use super::{Service, actions, as_json, completion, folding, hints, hover, navigation, parsed, rename, symbols};
-
-/// A text, and the byte in it that something is asked about.
-#[derive(Clone, Copy, Debug)]
-pub(super) struct Asked<'d> {
-    /// The text.
-    pub(super) document: &'d Document,
-    /// The byte.
-    pub(super) byte: usize,
-}
 
 impl Service {
     /// Answers a request about a text. About one that is not open, or is nothing that is checked, there is nothing to say.

@@ -37,7 +37,7 @@ impl Surroundings {
         let (mut changed, mut unreadable) = self.sign_offs.refresh(folders);
         if self.house_rules.are_dated(folders) {
             let now = HouseRulesCache::of(folders);
-            unreadable.extend(now.unreadable());
+            unreadable.extend(now.unreadable().chain(now.mistaken()));
             changed.extend(folders.iter().filter(|folder| now.differ_from(&self.house_rules, folder)).cloned());
             self.house_rules = now;
         }

@@ -278,7 +278,12 @@ impl<'n, 't> Table<'n, 't> {
 
     fn report_unknown(&mut self, reader: &mut Reader) {
         let found: BTreeSet<&str> = self.entries.iter().map(|entry| &*entry.key).collect();
-        let asked: Vec<&'static str> = self.asked.iter().map(|(word, _)| *word).collect();
+        let mut asked: Vec<&'static str> = Vec::new();
+        for (word, _) in &self.asked {
+            if !asked.contains(word) {
+                asked.push(word);
+            }
+        }
         let unused: Vec<&'static str> = asked.iter().copied().filter(|word| !found.contains(word)).collect();
         let entries = self.entries.iter().enumerate();
         let unknown: Vec<&Entry<'_>> =

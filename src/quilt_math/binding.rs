@@ -71,7 +71,9 @@ pub fn join_loss(join: Join, strip_width: Length, join_seam: Length) -> Length {
 pub fn lengths(edge: &Edge, method: &Method) -> Lengths {
     let perimeter = edge.perimeter();
     let corners = method.take_up * edge.corners();
-    let bare = perimeter + corners + method.closing;
+    // A facing around a round edge is a ring, which is closed by one more join.
+    let ring = method.ends == Ends::Sides && !edge.cornered;
+    let bare = perimeter + corners + if ring { method.join_loss } else { method.closing };
     let comfortable = match method.ends {
         Ends::Tails { start, end, opening } => perimeter + corners + start + end - opening,
         Ends::Extra(extra) => perimeter + extra,

@@ -132,6 +132,8 @@ pub struct SizeNeeds<'m> {
     pub lengths: Lengths,
     /// How many strips reach that, without a spare; `None` where a strip is no longer than a join takes.
     pub strips: Option<Count>,
+    /// Whether they are fewer because each side of a facing is cut from strips of its own, and none goes around a corner.
+    pub is_by_side: bool,
     /// How the strips lie on the fabric: those stated, or those that go round where none are stated.
     pub cut: Option<CutPlan>,
 }
@@ -256,13 +258,16 @@ impl<'m> BindingNeeds<'m> {
         let edge = edge(size)?;
         let strip_length = self.strip_length(stated)?;
         let lengths = lengths(&edge, &method);
-        let strips = strips_for(lengths.asked, strip_length, method.join_loss);
+        let joined = strips_for(lengths.asked, strip_length, method.join_loss);
+        let by_side = side_by_side(&edge, &method, strip_length);
+        let is_by_side = by_side.is_some_and(|by_side| joined.is_none_or(|joined| by_side < joined));
+        let strips = if is_by_side { by_side } else { joined };
         let to_cut = if stated.strips.is_absent() { strips } else { stated.strips.value() };
         let cut = to_cut.zip(self.usable_width).zip(self.shrinks);
         let cut = cut.and_then(|((strips, usable), shrinks)| {
             Some(cut_plan(strips, grain, method.strip_width, strip_length, usable)?.shrinking(shrinks))
         });
-        Some(SizeNeeds { size, index, method, stated, edge, strip_length, lengths, strips, cut })
+        Some(SizeNeeds { size, index, method, stated, edge, strip_length, lengths, strips, is_by_side, cut })
     }
 
     /// The size's own strip length, the pattern's, or for crosswise strips the usable width.
@@ -336,6 +341,15 @@ impl SizeNeeds<'_> {
         let plan = cut_plan(strips, needs.grain?, self.method.strip_width, self.strip_length, needs.usable_width?)?;
         Some(plan.shrinking(needs.shrinks?))
     }
+}
+
+/// How many strips a facing takes where each side is cut from strips of its own; `None` for a binding that goes around.
+fn side_by_side(edge: &Edge, method: &Method, strip_length: Length) -> Option<Count> {
+    if method.ends != Ends::Sides || !edge.cornered {
+        return None;
+    }
+    let of_side = |side: &Length| strips_for(*side + method.take_up, strip_length, method.join_loss);
+    edge.sides.iter().map(of_side).try_fold(Count(0), |sum, side| Some(sum + side?))
 }
 
 /// The flange with the seam that sews it to the binding.

@@ -47,6 +47,12 @@ fn correction(needs: &BattingNeeds<'_>, size: &SizeBatting<'_>, needed: Rectangl
     if needed.sides().1 > Length::LONGEST {
         return None;
     }
+    // A package is mended by the smallest that does.
+    if !matches!(size.stated.value, BattingSize::Measured(..))
+        && let Some((package, _)) = needs.package_for(size.needed?)
+    {
+        return Some(Correction::new(size.stated.at, package));
+    }
     let bare = Written { length: Length::ZERO, unit: needs.measure.bare_unit(), bare: true, other: None };
     let (width, length, needed) = match size.stated.value {
         BattingSize::Measured(width, length) => (width, length, needed.lying_as(size.sheet)),

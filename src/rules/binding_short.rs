@@ -34,6 +34,9 @@ fn finding(context: &Context<'_>, needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>
         let by = needs.short(size.lengths.bare, joined);
         let least = needs.up(size.lengths.bare);
         match method.ends {
+            Ends::Sides if size.is_by_side => {
+                format!("{strips} cannot reach along all sides, each cut by itself")
+            }
             Ends::Sides => format!("{strips} cannot reach along all sides: {by} short of {least}"),
             _ => {
                 format!("{strips} cannot go around the quilt at all: {by} short of the {least} that can just be closed")

@@ -57,8 +57,7 @@ fn finding(needs: &LayoutsNeeds<'_>, laid: &LayoutNeeds<'_>, border: &UnitBorder
             let scale = Scale::of(needs.measure, &[wide, high, width, height]);
             let [size, corner] =
                 [(width, height), (wide, high)].map(|(wide, high)| format!("{} x {}", scale.up(wide), scale.up(high)));
-            let message =
-                format!("The corners of {name} are {corner}, and {word} {unit_name} finishes {size}.");
+            let message = format!("The corners of {name} are {corner}, and {word} {unit_name} finishes {size}.");
             let help = format!("A {word} in a corner must be as wide and as high as the border finishes.");
             ("does not fit the corners".to_string(), message, vec![help], (size, corner))
         }

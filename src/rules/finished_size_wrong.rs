@@ -122,7 +122,8 @@ fn sides_of_borders(laid: &LayoutNeeds<'_>, (across, down): (Length, Length)) ->
     let mut corrections = Vec::new();
     for width in laid.stated.borders.iter().filter_map(|border| border.width.stated()) {
         let BorderWidths { sides, top, bottom, at_sides, at_top, at_bottom } = width.value;
-        let both = [(sides, at_sides, across.half(), down), (top, at_top, down, across), (bottom, at_bottom, down, across)];
+        let both =
+            [(sides, at_sides, across.half(), down), (top, at_top, down, across), (bottom, at_bottom, down, across)];
         for (written, at, lacks, other) in both {
             let length = written.length + lacks;
             if let Some(at) = at.filter(|_| other.ticks() == 0 && lacks.ticks() != 0 && length.is_positive()) {

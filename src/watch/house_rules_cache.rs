@@ -94,6 +94,14 @@ impl HouseRulesCache {
         })
     }
 
+    /// The files that something is wrong with, each with the first that is.
+    pub(crate) fn mistaken(&self) -> impl Iterator<Item = String> {
+        self.0.files().filter_map(|(path, ruling)| {
+            let found = ruling.house.checked.as_ref()?.outcome.findings.first()?;
+            Some(format!("{}: {} (sparestrip check shows all of it)", path.display(), found.message))
+        })
+    }
+
     /// All the files that something is wrong with.
     pub(super) fn all_checked(&self) -> impl Iterator<Item = &Checked> {
         self.0.files().filter_map(|(_, ruling)| ruling.house.checked.as_ref())

@@ -50,3 +50,35 @@ fn what_is_of_a_binding_in_one_is_told(#[case] more: &str) {
     let finding = one(&faced("strips: 6", more), "out-of-range");
     assert_says(&finding, &["a facing has a strip for each side"]);
 }
+
+/// Sides of 38 in take 39 in each, and a strip of 40 in does one: four, and the spare. Joined end to end they would be five.
+/// Sides of 40 and 52 in do not come of one strip each.
+#[rstest]
+#[case(5, &[])]
+#[case(4, &["spare-strip"])]
+#[case(3, &["binding-short"])]
+fn a_strip_may_do_a_side_by_itself(#[case] strips: u64, #[case] rules: &[&str]) {
+    let text = inches("38 x 38", "strip_width: 3\nfold: facing", &format!("strips: {strips}"));
+    assert_eq!(crate::desk::rules_of(&text), rules);
+}
+
+/// A seam of 1/4 in and an edge turned under by as much take 1/2 in.
+#[rstest]
+#[case("1/2", &["fold-short"])]
+#[case("5/8", &[])]
+fn a_facing_must_leave_something_to_turn(#[case] width: &str, #[case] rules: &[&str]) {
+    let text = faced("strips: 8", "").replace("strip_width: 3", &format!("strip_width: {width}"));
+    let found: Vec<&str> = crate::desk::rules_of(&text).into_iter().filter(|rule| *rule == "fold-short").collect();
+    assert_eq!(found, rules);
+}
+
+/// A ring is closed: 125.66 in around, and a join.
+#[test]
+fn a_facing_around_a_circle_is_closed() {
+    let circle = |length: &str| {
+        inches("40 x 40", "strip_width: 3\nfold: facing\ngrain: bias", &format!("length: {length}"))
+            .replace("finished: 40 x 40", "finished: 40 x 40, outline: circle")
+    };
+    assert!(!of_rule(&circle("125 3/4"), "bias-short").is_empty());
+    assert!(of_rule(&circle("129"), "bias-short").is_empty());
+}

@@ -94,6 +94,15 @@ pub(in crate::rules) fn asked_for(ends: &Ends) -> &'static str {
 /// How long so many strips are: `Strips: 8 x 40 in - 7 diagonal joins x 2 1/2 in = 302 1/2 in.`
 pub(crate) fn strips_working(needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>, strips: Count) -> String {
     let method = &size.method;
+    if size.is_by_side {
+        let longest = size.edge.longest_side() + method.take_up;
+        let scale = Scale::of(needs.measure, &[size.strip_length, longest, method.take_up]);
+        return format!(
+            "Strips: each side is cut by itself, {} longer than it is, from strips {} long: {strips}.",
+            scale.up(method.take_up),
+            scale.down(size.strip_length),
+        );
+    }
     let joined = size.joined(strips);
     let scale = Scale::of(needs.measure, &[size.strip_length, method.join_loss, joined]);
     let long = format!("{strips} x {}", scale.up(size.strip_length));
