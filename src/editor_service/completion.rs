@@ -15,6 +15,7 @@ use super::outline::{Outline, Spot, row_of, with_outline};
 use crate::manuscript::section::{Row, Shape};
 use crate::manuscript::{EVERY_SIZE, Manuscript, Mistake, MistakeKind, Source, name_in_place, read};
 use crate::report::{goes_with, left_out_in_force, sanitize_line};
+use crate::requirement::batting::package_words;
 use crate::rule_book::{Settings, book, read_house_rules};
 
 /// How many bytes are read, in all, to try what is offered. Beyond that nothing is tried: somebody waits.
@@ -156,7 +157,11 @@ impl<'n> Context<'_, 'n> {
                 let is_stated = |row: &Row| {
                     others.iter().any(|other| row_of(section, other).is_some_and(|stated| stated.word == row.word))
                 };
-                let rows = section.rows.iter().filter(|row| !is_stated(row));
+                let stated = || others.iter().filter_map(|other| row_of(section, other));
+                let says_the_same = |row: &Row| {
+                    stated().any(|other| row.not_beside.contains(&other.word) || other.not_beside.contains(&row.word))
+                };
+                let rows = section.rows.iter().filter(|row| !is_stated(row) && !says_the_same(row));
                 rows.map(|row| Offer::of_row(row, self.settings)).collect()
             }
             // The sizes themselves are named by the writer.
@@ -224,6 +229,10 @@ impl<'n> Context<'_, 'n> {
     fn values_of(&self, shape: Shape) -> Vec<Offer> {
         match shape {
             Shape::Choice(words) => words.iter().map(|word| Offer::new(*word, CompletionItemKind::Value, "")).collect(),
+            Shape::PackageOfHouse => {
+                let words = self.settings.packages_of_house().map(package_words);
+                words.map(|words| Offer::new(words, CompletionItemKind::Value, "of the house rules")).collect()
+            }
             Shape::Parts | Shape::Name("piece") => self.piece_names(),
             Shape::Name("fabric") => self.named(NameKind::Fabric),
             Shape::Name("size") => self.named(NameKind::Size),

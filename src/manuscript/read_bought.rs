@@ -171,6 +171,22 @@ pub(super) fn read_bought(
     };
     let named = instead.as_ref().map(|_| without_name(&number, sold_as));
     let number = named.as_ref().unwrap_or(&number);
+    if sold_as == Some(SoldAs::Yardage)
+        && let Kind::Scalar { value, .. } = &number.kind
+        && let Some((count, small)) = counted(value)
+    {
+        let why = format!("{value} are small fabrics, and this fabric is sold from the bolt");
+        let mend = match small {
+            SoldAs::FatQuarters => "State sold_as: fat_quarters in the fabric, and the number alone here",
+            SoldAs::FatEighths => "State sold_as: fat_eighths in the fabric, and the number alone here",
+            SoldAs::Squares => "State sold_as: squares with precut in the fabric, and the number alone here",
+            _ => "State sold_as: strips with precut in the fabric, and the number alone here",
+        };
+        if count.parse::<u64>().is_ok() {
+            reader.report(number.at, MistakeKind::CannotBe { why, mend });
+            return None;
+        }
+    }
     let bought = match sold_as? {
         SoldAs::Yardage => reader.amount_or_nothing(number).stated().cloned().map(Bought::Amount)?,
         SoldAs::FatQuarters

@@ -393,7 +393,9 @@ fn read_cut(reader: &mut Reader, known: &DeclaredNames<'_>, node: &Node<'_>, lis
     let lengthwise = cut.grain.value() == Some(CutGrain::Lengthwise) && !cut.is_slanted() && !cut.is_template();
     let must_have_size = !cut.is_slanted() && (cut.strip_width.is_absent() || lengthwise || cut.shaped.is_some());
     if cut.size.is_absent() && must_have_size {
-        table.lacks(Cut::size);
+        // Strips that are left whole have a width alone.
+        let is_whole = table.states(Cut::strips.word) && !table.states(Cut::pieces.word);
+        table.lacks(if is_whole && !lengthwise { Cut::strip_width } else { Cut::size });
     }
     if let Some(width) = cut.strip_width.at().filter(|_| lengthwise && !cut.size.is_absent()) {
         let mend = Some("take strip_width out: a piece along the fabric is a strip by itself");

@@ -288,7 +288,7 @@ fn check_shape(reader: &mut Reader, unit: &mut Unit) {
 
 /// What a part may be cut from, as an example.
 fn part_example(part: &PartRow) -> String {
-    format!("{}: A   (the piece it is cut from, or a cut size such as {})", part.name, part.example)
+    format!("{}: A   # the piece it is cut from, or a cut size such as {}", part.name, part.example)
 }
 
 /// What the parts are cut from, and whether all of them were read.

@@ -206,9 +206,9 @@ impl Row {
         }
     }
 
-    /// The whole entry as an example, such as `for: queen bed   (a drop is measured from the top of a mattress)`.
+    /// The whole entry as an example, such as `for: queen bed   # a drop is measured from the top of a mattress`.
     pub fn entry(&self) -> String {
-        let hint = if self.hint.is_empty() { String::new() } else { format!("   ({})", self.hint) };
+        let hint = if self.hint.is_empty() { String::new() } else { format!("   # {}", self.hint) };
         format!("{}: {}{hint}", self.word, self.example)
     }
 }

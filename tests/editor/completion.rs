@@ -169,3 +169,11 @@ fn what_stands_there_is_offered_where_it_is_typed() {
         assert!(offered.contains(&word.to_string()), "{part}: {offered:?}");
     }
 }
+
+#[test]
+fn a_word_that_says_what_another_says_is_not_offered() {
+    let text = "pattern: Gull Mat\nmeasure: inch\nsizes: { mat: { finished: 13 x 18 } }\nbinding:\n  strip_width: 2 1/2\n  \
+                tails: 8\n  |\n  requires: { mat: { strips: 3 } }\n";
+    let words = offered(text);
+    assert!(words.contains(&"opening".into()) && !words.contains(&"extra_length".into()), "{words:?}");
+}

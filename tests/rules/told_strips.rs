@@ -232,3 +232,18 @@ fn an_opening_that_is_not_stated_is_asked_about(#[case] opening: &str, #[case] l
     );
     assert_eq!(one(&text, "opening-too-long").level.word(), level);
 }
+
+/// A number of small fabrics where the fabric is sold from the bolt: the help says which word to state.
+#[test]
+fn small_fabrics_from_the_bolt_are_told_with_the_word_that_lacks() {
+    let text = fabric("requires: { throw: 2 fat quarters }", &["piece: A, size: 5 x 5, pieces: { throw: 4 }"]);
+    let finding = one(&text, "out-of-range");
+    assert!(finding.help.contains("sold_as: fat_quarters"), "{}", finding.help);
+}
+
+/// Strips that nothing is cut from have a width, and no size.
+#[test]
+fn strips_without_a_width_lack_that() {
+    let finding = one(&fabric("requires: { throw: 1/2 yd }", &["piece: A, strips: { throw: 4 }"]), "missing-entry");
+    assert_says(&finding, &["strip_width"]);
+}

@@ -78,7 +78,10 @@ fn lines(needs: &FabricsNeeds<'_>, fabric: &FabricNeeds<'_>, taken: &Taken, most
         lines.push(format!("And {}.", more.of("more strip")));
     }
     if let Some((small, first)) = taken.small.zip(lines.first_mut()) {
-        *first = format!("From {}: {}", small.of(&fabric.sold_as_words()), lower(first));
+        // What is bought instead of fabric from the bolt has another name than the fabric.
+        let is_instead = matches!(fabric.cloth, Some(Cloth::Bolt { .. }));
+        let word = if is_instead { "small fabric".to_string() } else { fabric.sold_as_words() };
+        *first = format!("From {}: {}", small.of(&word), lower(first));
     }
     lines
 }
