@@ -56,6 +56,8 @@ pub mod keywords;
 pub mod manuscript;
 #[doc(hidden)]
 pub mod new_manuscript;
+#[doc(hidden)]
+pub mod place_links;
 mod plain_words;
 #[doc(hidden)]
 pub mod quantity;

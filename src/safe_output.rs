@@ -8,6 +8,7 @@
 
 use std::io::{self, Write};
 
+use crate::place_links::with_link;
 use crate::sanitize::{defused, is_wild, stand_in};
 
 /// Says that a text is in UTF-8, to spreadsheets: allowed as the very first character.
@@ -28,6 +29,8 @@ enum Allowed {
 pub struct SafeOutput<W: Write> {
     out: W,
     allowed: Allowed,
+    /// Whether places of findings are made links.
+    links: bool,
     /// What was written and is not passed on: part of a line.
     pending: Vec<u8>,
     /// Whether nothing was passed on so far.
@@ -39,13 +42,26 @@ pub struct SafeOutput<W: Write> {
 impl<W: Write> SafeOutput<W> {
     /// Without colours.
     pub const fn new(out: W) -> SafeOutput<W> {
-        SafeOutput { out, allowed: Allowed::Nothing, pending: Vec::new(), at_start: true, in_a_line: false }
+        SafeOutput {
+            out,
+            allowed: Allowed::Nothing,
+            links: false,
+            pending: Vec::new(),
+            at_start: true,
+            in_a_line: false,
+        }
     }
 
     /// Lets codes that set colours through, if so.
     #[must_use]
     pub fn colours(self, colours: bool) -> SafeOutput<W> {
         if colours { SafeOutput { allowed: Allowed::Colours, ..self } } else { self }
+    }
+
+    /// Makes the places of findings links to their files, if so: for a terminal that has links.
+    #[must_use]
+    pub fn links(self, links: bool) -> SafeOutput<W> {
+        SafeOutput { links, ..self }
     }
 
     /// Lets commands through that put a finding beside a line, if so: a report of these has no colours.
@@ -67,6 +83,8 @@ impl<W: Write> SafeOutput<W> {
             None if self.in_a_line => safe,
             None => defused(&safe),
         };
+        let is_whole = !self.in_a_line && !end.is_empty();
+        let safe = if self.links && is_whole { with_link(&safe).unwrap_or(safe) } else { safe };
         self.in_a_line = end.is_empty();
         self.at_start = false;
         self.out.write_all(safe.as_bytes())?;

@@ -7,6 +7,7 @@ use std::process::ExitCode;
 
 use sparestrip::atomic_write::{precious, write_whole};
 use sparestrip::discover::{Problem, reason};
+use sparestrip::place_links::terminal_has_links;
 use sparestrip::report::{RenderStyle, sanitize_line};
 use sparestrip::safe_output::{SafeOutput, made_safe, made_safe_commands};
 
@@ -25,6 +26,12 @@ impl RenderArgs {
         let width = if terminal { terminal_width() } else { None };
         RenderStyle { colour, ascii: self.ascii, width: width.unwrap_or(100) }
     }
+}
+
+/// Whether places are printed as links: on a terminal that has them and takes colors, or where that is asked for.
+pub(super) fn wants_links(colours: bool) -> bool {
+    let is_terminal = || io::stdout().is_terminal() || env::var_os("FORCE_HYPERLINK").is_some();
+    colours && is_terminal() && terminal_has_links()
 }
 
 /// How many characters fit on a line of the terminal, where standard output is one.
@@ -60,7 +67,8 @@ pub(super) fn print(write: impl FnOnce(&mut dyn Write) -> io::Result<()>, status
 
 /// Writes to standard output, and says where that cannot be done. Whether it was.
 pub(super) fn print_with(colours: bool, write: impl FnOnce(&mut dyn Write) -> io::Result<()>) -> bool {
-    print_through(SafeOutput::new(io::BufWriter::new(io::stdout().lock())).colours(colours), write)
+    let out = SafeOutput::new(io::BufWriter::new(io::stdout().lock()));
+    print_through(out.colours(colours).links(wants_links(colours)), write)
 }
 
 /// The same for a report that may be made of commands for a workflow.
@@ -70,7 +78,7 @@ pub(super) fn print_report(
     write: impl FnOnce(&mut dyn Write) -> io::Result<()>,
 ) -> bool {
     let out = SafeOutput::new(io::BufWriter::new(io::stdout().lock()));
-    print_through(out.colours(colours).commands(commands), write)
+    print_through(out.colours(colours).commands(commands).links(wants_links(colours)), write)
 }
 
 fn print_through<W: Write>(mut out: SafeOutput<W>, write: impl FnOnce(&mut dyn Write) -> io::Result<()>) -> bool {

@@ -10,7 +10,7 @@ use std::time::Duration;
 use sparestrip::safe_output::SafeOutput;
 use sparestrip::watch::{Failure, Options, Stop, watch as watch_paths};
 
-use super::output::{print_error, show};
+use super::output::{print_error, show, wants_links};
 use super::{EXIT_FAILURE, WatchArgs, WatchFormat};
 
 /// How long an output that takes nothing more is waited for once the watch is to end.
@@ -40,7 +40,9 @@ pub(super) fn watch(args: &WatchArgs) -> ExitCode {
     let paths = args.paths.clone();
     // On a thread of its own: a terminal that is paused holds up whoever writes to it, and Ctrl-C works all the same.
     let watching = thread::Builder::new().spawn(move || {
-        let mut out = SafeOutput::new(io::BufWriter::new(io::stdout())).colours(options.text.look.colour);
+        let colours = options.text.look.colour;
+        let out = SafeOutput::new(io::BufWriter::new(io::stdout()));
+        let mut out = out.colours(colours).links(wants_links(colours));
         // A panic has said on standard error what it was.
         let result = catch_unwind(AssertUnwindSafe(|| watch_paths(&paths, &options, &mut out, &stop)));
         // Where nobody listens any more the process is at its end.

@@ -21,6 +21,26 @@ fn colour_is_where_it_is_asked_for() {
     }
 }
 
+/// A link is what OSC 8 makes of the place, and its text is the place as it stands without one.
+#[test]
+fn the_place_of_a_finding_is_a_link_where_that_is_asked_for() {
+    let (folder, _) = folder_with("a b.pattern.yaml", with_an_error());
+    let out = |forced: &str, color: &str| {
+        let mut command = program(folder.path());
+        command.args(["check", "--color", color]).env("FORCE_HYPERLINK", forced);
+        finish(&mut command, b"").out
+    };
+    let linked = out("1", "always");
+    let plain = out("0", "always");
+    let folder = folder.path().canonicalize().unwrap();
+    let link = format!("\u{1b}]8;;file://{}/a%20b.pattern.yaml\u{1b}\\a b.pattern.yaml:", folder.display());
+    assert!(linked.contains(&link), "{linked:?}");
+    assert!(!plain.contains("\u{1b}]8"), "{plain:?}");
+    let without = linked.replace(&link, "a b.pattern.yaml:").replace("\u{1b}]8;;\u{1b}\\", "");
+    assert_eq!(without, plain);
+    assert!(!out("1", "never").contains(ESCAPE), "none without colors");
+}
+
 #[test]
 fn no_color_holds_on_a_terminal() {
     let (folder, _) = folder_with("x.pattern.yaml", with_an_error());
