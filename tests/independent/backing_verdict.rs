@@ -103,7 +103,10 @@ fn order(manuscript: &Manuscript, places: &[Places], expected: &mut Vec<Expected
     }
     let told: Vec<(usize, usize)> = expected.iter().filter(|told| told.level != "note").map(|told| told.at).collect();
     let less = |one: Sheet, other: Sheet| holds(other, one) && !holds(one, other);
-    for series in &all {
+    let found: Vec<(usize, usize)> = expected.iter().map(|told| told.at).collect();
+    // Two sizes may take the same amount of fabric, unless something is said of the smaller one's.
+    let is_said = |at: &Range<usize>| found.iter().any(|(start, end)| *start < at.end && at.start < *end);
+    for (place, series) in all.iter().enumerate() {
         for one in series {
             if told.iter().any(|(start, end)| *start < one.at.end && one.at.start < *end) {
                 continue;
@@ -114,7 +117,7 @@ fn order(manuscript: &Manuscript, places: &[Places], expected: &mut Vec<Expected
                     && one.size.quilt != other.size.quilt;
                 let shrinks = grows && less(one.stated, other.stated) && !less(one.needed, other.needed);
                 let same = holds(one.stated, other.stated) && holds(other.stated, one.stated);
-                shrinks || (same && less(other.needed, one.needed))
+                shrinks || same && less(other.needed, one.needed) && (place != 0 || is_said(&other.at))
             });
             if odd {
                 expected.push(Expected::new("sizes-out-of-order", "query", &one.at).named(one.size.name));

@@ -46,8 +46,9 @@ pub(crate) fn verdict(manuscript: &Manuscript, places: &Places) -> Vec<Expected>
         strips(manuscript, size, at, &mut expected);
         fabric(manuscript, size, at, &mut expected);
         if !manuscript.opening_fits(size) {
+            let level = if places.opening.is_some() { "error" } else { "query" };
             let at = places.opening.as_ref().unwrap_or(&at.finished);
-            expected.push(Expected::new("opening-too-long", "error", at).of(size));
+            expected.push(Expected::new("opening-too-long", level, at).of(size));
         }
         if manuscript.join_near_corner(size) {
             expected.push(Expected::new("join-near-corner", "note", &at.finished).of(size));
@@ -84,7 +85,11 @@ fn order(manuscript: &Manuscript, places: &Places, expected: &mut Vec<Expected>)
         })
         .collect();
     let told: Vec<(usize, usize)> = expected.iter().filter(|told| told.level != "note").map(|told| told.at).collect();
-    for series in [strips, fabric] {
+    let found: Vec<(usize, usize)> = expected.iter().map(|told| told.at).collect();
+    // Two sizes may take the same amount of fabric, unless something is said of the smaller one's, such as that it is
+    // generous.
+    let is_said = |at: &Range<usize>| found.iter().any(|(start, end)| *start < at.end && at.start < *end);
+    for (series, is_bought) in [(strips, false), (fabric, true)] {
         for one in &series {
             if told.iter().any(|(start, end)| *start < one.at.end && one.at.start < *end) {
                 continue;
@@ -94,7 +99,8 @@ fn order(manuscript: &Manuscript, places: &Places, expected: &mut Vec<Expected>)
                     && one.size.length >= other.size.length
                     && (one.size.width, one.size.length) != (other.size.width, other.size.length);
                 let shrinks = grows && one.stated < other.stated && one.needed >= other.needed;
-                shrinks || (one.stated == other.stated && one.needed > other.needed)
+                let copied = one.stated == other.stated && one.needed > other.needed;
+                shrinks || copied && (!is_bought || is_said(&other.at))
             });
             if odd {
                 expected.push(Expected::new("sizes-out-of-order", "query", &one.at).of(one.size));
