@@ -83,6 +83,7 @@ mod subject;
 #[doc(hidden)]
 pub mod tables;
 mod trial;
+mod uri;
 #[doc(hidden)]
 pub mod watch;
 #[doc(hidden)]

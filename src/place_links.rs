@@ -4,8 +4,9 @@
 //! column.
 
 use std::env;
-use std::ffi::OsStr;
-use std::path::Path;
+
+use crate::sanitize::colour_code;
+use crate::uri::reference;
 
 const START: &str = "\u{1b}]8;;";
 const END: &str = "\u{1b}\\";
@@ -45,35 +46,17 @@ pub(crate) fn with_link(line: &str) -> Option<String> {
         return None;
     }
     let file = std::path::absolute(path).ok().filter(|file| file.is_file())?;
-    Some(format!("{before} at {START}{}{END}{place}{START}{END}{codes}", url(&file)?))
+    Some(format!("{before} at {START}{}{END}{place}{START}{END}{codes}", reference(&file).0))
 }
 
 /// A line without the codes for colors at its end, and these.
 fn without_codes(line: &str) -> (&str, &str) {
     let mut end = line.len();
-    while let Some(code) = line[..end].rfind("\u{1b}[") {
-        let inside = &line[code + 2..end];
-        let is_code =
-            inside.strip_suffix('m').is_some_and(|inside| inside.bytes().all(|b| b.is_ascii_digit() || b == b';'));
-        if !is_code {
-            break;
-        }
+    while let Some(code) = line[..end].rfind('\u{1b}').filter(|code| colour_code(&line[*code..end]) == Some(end - code))
+    {
         end = code;
     }
     line.split_at(end)
-}
-
-/// A `file` URL (RFC 8089): what is not plain in it is written with percent signs.
-fn url(file: &Path) -> Option<String> {
-    let plain = |byte: u8| byte.is_ascii_alphanumeric() || b"-._~/".contains(&byte);
-    let path: &OsStr = file.as_os_str();
-    let path = path.to_str()?.replace('\\', "/");
-    let escaped: String = path
-        .bytes()
-        .map(|byte| if plain(byte) { char::from(byte).to_string() } else { format!("%{byte:02X}") })
-        .collect();
-    let slash = if escaped.starts_with('/') { "" } else { "/" };
-    Some(format!("file://{slash}{escaped}"))
 }
 
 #[cfg(test)]

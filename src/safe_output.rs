@@ -9,7 +9,7 @@
 use std::io::{self, Write};
 
 use crate::place_links::with_link;
-use crate::sanitize::{defused, is_wild, stand_in};
+use crate::sanitize::{colour_code, defused, is_wild, stand_in};
 
 /// Says that a text is in UTF-8, to spreadsheets: allowed as the very first character.
 const BYTE_ORDER_MARK: char = '\u{feff}';
@@ -117,13 +117,6 @@ impl<W: Write> SafeOutput<W> {
 fn finding_command(line: &str) -> Option<&str> {
     let command = line.strip_prefix("::")?;
     ["error ", "warning ", "notice "].iter().any(|word| command.starts_with(word)).then_some(command)
-}
-
-/// How long the code at the beginning of a text is, where it is one that sets colours: `ESC [ 1 ; 31 m`.
-fn colour_code(text: &str) -> Option<usize> {
-    let numbers = text.strip_prefix("\u{1b}[")?;
-    let end = numbers.find(|c: char| !c.is_ascii_digit() && c != ';')?;
-    numbers[end..].starts_with('m').then_some(2 + end + 1)
 }
 
 impl<W: Write> Write for SafeOutput<W> {

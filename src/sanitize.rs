@@ -120,3 +120,9 @@ pub(crate) fn escape_json(json: &str) -> String {
     }
     out
 }
+/// How long the code at the beginning of a text is, where it is one that sets colours: `ESC [ 1 ; 31 m`.
+pub(crate) fn colour_code(text: &str) -> Option<usize> {
+    let numbers = text.strip_prefix("\u{1b}[")?;
+    let end = numbers.find(|c: char| !c.is_ascii_digit() && c != ';')?;
+    numbers[end..].starts_with('m').then_some(2 + end + 1)
+}

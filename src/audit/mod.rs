@@ -25,6 +25,7 @@ use crate::requirement::Needs;
 use crate::requirement::about::go_by_design;
 use crate::requirement::fabric::Shop;
 use crate::rule_book::Settings;
+use crate::rules::words::tolerance;
 use design::Design;
 use verdict::Verdicts;
 
@@ -139,7 +140,7 @@ pub(crate) fn account_of(
     lines.extras(manuscript);
     lines.fabric_methods(fabrics, manuscript);
     lines.units(units, manuscript, settings);
-    lines.blocks(blocks);
+    lines.blocks(blocks, tolerance(settings));
     lines.measured(needs, None);
     lines.unused(gaps);
     for (index, size) in manuscript.sizes.iter().enumerate() {

@@ -132,12 +132,12 @@ impl Lines<'_> {
     }
 
     /// What each block states.
-    pub(super) fn blocks(&mut self, needs: &BlocksNeeds<'_>) {
+    pub(super) fn blocks(&mut self, needs: &BlocksNeeds<'_>, tolerance: Length) {
         for block in needs.blocks.iter().filter(|block| block.stated.like.is_absent()) {
             let Some(finished) = block.stated.finished.stated() else { continue };
             let number = format!("{} finished", block.stated.name);
             match comes_to(block) {
-                Some(_) if !fits_together(block, finished.value) => {
+                Some(_) if !fits_together(block, finished.value, tolerance) => {
                     let why = "Not checked: its rows do not make this size, and which of the two is meant is open.";
                     self.add(None, &number, finished.at, String::new(), Status::NotChecked, why.to_string());
                 }
@@ -155,8 +155,8 @@ impl Lines<'_> {
 }
 
 /// Whether each row of a block is as wide as it finishes, and all rows as high.
-fn fits_together(block: &BlockNeeds<'_>, (width, height): (Written, Written)) -> bool {
-    let near = |made: Length, stated: Written| (made - stated.length).abs() <= Length::inch_fraction(1, 32);
+fn fits_together(block: &BlockNeeds<'_>, (width, height): (Written, Written), tolerance: Length) -> bool {
+    let near = |made: Length, stated: Written| (made - stated.length).abs() <= tolerance;
     let down: Option<Length> = block.rows.iter().map(RowNeeds::height).sum();
     block.rows.iter().all(|row| row.width().is_none_or(|made| near(made, width)))
         && down.is_none_or(|down| near(down, height))

@@ -67,8 +67,7 @@ pub(super) fn print(write: impl FnOnce(&mut dyn Write) -> io::Result<()>, status
 
 /// Writes to standard output, and says where that cannot be done. Whether it was.
 pub(super) fn print_with(colours: bool, write: impl FnOnce(&mut dyn Write) -> io::Result<()>) -> bool {
-    let out = SafeOutput::new(io::BufWriter::new(io::stdout().lock()));
-    print_through(out.colours(colours).links(wants_links(colours)), write)
+    print_report(colours, false, write)
 }
 
 /// The same for a report that may be made of commands for a workflow.

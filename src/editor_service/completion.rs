@@ -230,7 +230,7 @@ impl<'n> Context<'_, 'n> {
         match shape {
             Shape::Choice(words) => words.iter().map(|word| Offer::new(*word, CompletionItemKind::Value, "")).collect(),
             Shape::PackageOfHouse => {
-                let words = self.settings.packages_of_house().map(package_words);
+                let words = self.settings.packages_of_house().map(|(name, _)| package_words(name));
                 words.map(|words| Offer::new(words, CompletionItemKind::Value, "of the house rules")).collect()
             }
             Shape::Parts | Shape::Name("piece") => self.piece_names(),

@@ -32,8 +32,9 @@ pub fn fewest(cuts: &[Cut], cloth: Cloth, known: Count) -> Option<DecidedSmall> 
     let least = decided.iter().map(|decided| decided.least).min()?;
     let best = decided.into_iter().min_by_key(|decided| decided.count)?;
     let best = DecidedSmall { least, ..best };
-    let even = (least.0.max(2)..best.count.0).take(DEALT_OUT).find_map(|number| dealt_out(cuts, cloth, Count(number)));
-    Some(match even.filter(|_| is_open(cuts)) {
+    let tried = if is_open(cuts) { least.0.max(2)..best.count.0 } else { 0..0 };
+    let even = tried.take(DEALT_OUT).find_map(|number| dealt_out(cuts, cloth, Count(number)));
+    Some(match even {
         Some((fabrics, count)) => DecidedSmall { fabrics, count, ..best },
         None => best,
     })

@@ -64,9 +64,7 @@ impl<'m> BattingNeeds<'m> {
         let of_book = known.iter().map(|(name, value)| (name.word().to_string(), settings.dimensions(*value)));
         let mut packages: Vec<_> = of_book.collect();
         if !packages.is_empty() {
-            let of_house = settings.packages_of_house().map(str::to_string).collect::<Vec<_>>();
-            let sheet = |name: &String| Some((package_words(name), settings.package_of_house(name)?));
-            packages.extend(of_house.iter().filter_map(sheet));
+            packages.extend(settings.packages_of_house().map(|(name, sheet)| (package_words(name), sheet)));
         }
         packages.sort_by_key(|(_, sheet)| sheet.sides());
         let mut needs = BattingNeeds { stated, measure: manuscript.measure, packages, sizes: Vec::new() };

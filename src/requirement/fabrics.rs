@@ -291,9 +291,13 @@ impl<'m> FabricNeeds<'m> {
         let of_each = strip_groups(&share(cuts, among, &stated), cloth);
         let is_stated =
             |group: &StripGroup| group.pieces.iter().all(|(entry, _)| stated.get(*entry).is_some_and(Option::is_some));
-        let of_fabrics = |group: StripGroup| {
-            let each = of_each.iter().find(|each| each.entry == group.entry).filter(|_| is_stated(&group));
-            each.map_or(group.clone(), |each| each.clone().of_each(among))
+        let of_fabrics = |group: StripGroup| match of_each
+            .iter()
+            .find(|each| each.entry == group.entry)
+            .filter(|_| is_stated(&group))
+        {
+            Some(each) => each.clone().of_each(among),
+            None => group,
         };
         groups.into_iter().map(of_fabrics).collect()
     }

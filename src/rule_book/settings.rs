@@ -105,20 +105,15 @@ impl Settings {
         }
     }
 
-    /// The names of the packaged battings that a house adds to those of the rule book, without what stands before each.
-    pub fn packages_of_house(&self) -> impl Iterator<Item = &str> {
-        self.values.iter().skip(VALUES.len()).filter_map(|(name, _)| name.strip_prefix(PACKAGED))
-    }
-
-    /// A packaged batting that a house has added.
-    pub fn package_of_house(&self, name: &str) -> Option<Rectangle> {
-        let known = |(known, _): &(Cow<'_, str>, Value)| known.strip_prefix(PACKAGED) == Some(name);
-        let place = (VALUES.len()..self.values.len()).find(|place| known(&self.values[*place]))?;
-        self.note(place);
-        match &self.values[place].1 {
-            Value::Dimensions(sheet) => Some(*sheet),
+    /// The packaged battings that a house adds to those of the rule book, by the names that stand after `packaged_`.
+    pub fn packages_of_house(&self) -> impl Iterator<Item = (&str, Rectangle)> {
+        self.values.iter().enumerate().skip(VALUES.len()).filter_map(|(place, (name, value))| match value {
+            Value::Dimensions(sheet) => {
+                self.note(place);
+                Some((name.strip_prefix(PACKAGED)?, *sheet))
+            }
             Value::Length(_) | Value::Count(_) | Value::Words(_) => None,
-        }
+        })
     }
 
     /// What is made with these settings, and the names of the values that it asked them for.

@@ -126,7 +126,7 @@ pub(crate) mod words {
     pub(crate) use super::wording::layout::{places_working, size_working};
     pub(crate) use super::wording::plan::{left_over_words, plan_to_follow, small_plan_words, sum};
     pub(crate) use super::wording::shape::{gives_words, shape_name, strip_width as shape_strip_width};
-    pub(crate) use super::wording::unit::{judge_units, strip_sums, unfinished_words};
+    pub(crate) use super::wording::unit::{judge_units, strip_sums, tolerance, unfinished_words};
 }
 
 for_each_rule!(rules);

@@ -9,10 +9,9 @@ use crate::quantity::{Count, Length};
 
 /// How many numbers of fabrics are tried between the least and what was found.
 const TRIED: usize = 3;
-/// How many ways of filling a row are looked at.
+/// How many ways of filling a row are looked at, and how many of all rows together.
 const LOOKED_AT: u32 = 20_000;
-/// The most rows that are filled one by one.
-const MOST_ROWS: usize = 5000;
+const LOOKED_AT_IN_ALL: u32 = 200_000;
 
 /// The same decision, with a plan that takes fewer fabrics where one is found; `decide` says what one fabric holds.
 pub(super) fn with_fewer(
@@ -30,7 +29,7 @@ pub(super) fn with_fewer(
         None => decided,
     };
     let tried = decided.least.0.max(2)..decided.count.0;
-    let even = tried.take(TRIED).find_map(|number| dealt_out(items, Count(number), &decide));
+    let even = tried.take(TRIED).find_map(|number| dealt_out(items, (across, along), Count(number), &decide));
     match even {
         Some(fabrics) => DecidedSmall { count: total(&fabrics), fabrics, ..decided },
         None => decided,
@@ -44,11 +43,17 @@ fn total(fabrics: &[CutStrips]) -> Count {
 /// So many fabrics, each with its share of every kind rounded up, but for what the last ones need not give.
 fn dealt_out(
     items: &[Item],
+    (across, along): (Length, Length),
     number: Count,
     decide: impl Fn(&[Item]) -> Option<DecidedSmall>,
 ) -> Option<Vec<CutStrips>> {
     let share = |item: &Item| Some(Item { count: item.count.in_groups_of(number)?, ..*item });
     let shares: Vec<Item> = items.iter().map(share).collect::<Option<_>>()?;
+    // Most shares are plainly more than one fabric holds.
+    let covered = |item: &Item| (item.across.ticks() * item.along.ticks()).saturating_mul(i128::from(item.count.0));
+    if shares.iter().fold(0i128, |sum, item| sum.saturating_add(covered(item))) > across.ticks() * along.ticks() {
+        return None;
+    }
     let one = decide(&shares).filter(|one| one.count == Count(1))?;
     let [fabric] = one.fabrics.as_slice() else { return None };
     let over = items.iter().zip(&shares).map(|(item, share)| (share.count * number).less(item.count).0).collect();
@@ -100,15 +105,16 @@ fn in_rows(items: &[Item], across: Length, along: Length) -> Option<Vec<CutStrip
     let mut order: Vec<usize> = (0..items.len()).filter(|item| items[*item].count.0 > 0).collect();
     order.sort_by_key(|item| std::cmp::Reverse(lengths[*item].0));
     let mut left: Vec<u64> = items.iter().map(|item| item.count.0).collect();
-    let mut rows: Vec<CutStrips> = Vec::new();
+    let (mut rows, mut looked_at): (Vec<CutStrips>, u32) = (Vec::new(), 0);
     while let Some(first) = order.iter().copied().find(|item| left[*item] > 0) {
-        if rows.len() >= MOST_ROWS {
+        if looked_at > LOOKED_AT_IN_ALL {
             return None;
         }
         let mut filling = Filling { lengths: &lengths, order: &order, left: &left, looked_at: 0, best: None };
         let mut row = vec![0; items.len()];
         row[first] = 1;
         filling.fill(0, across - lengths[first].0, &mut row);
+        looked_at += filling.looked_at;
         let (row, _) = filling.best?;
         let times =
             row.iter().zip(&left).filter(|(of_row, _)| **of_row > 0).map(|(of_row, left)| left / of_row).min()?;

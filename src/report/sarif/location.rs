@@ -4,9 +4,9 @@ use std::path::Path;
 
 use super::ROOT;
 use super::log::{ArtifactLocation, Location, Message, PhysicalLocation, Region};
-use super::uri::reference;
 use crate::manuscript::{Source, Span};
 use crate::run::Checked;
+use crate::uri::reference;
 
 /// A file that was checked, with its place in the list of files.
 pub(super) fn artifact(file: &Checked, index: usize) -> ArtifactLocation {

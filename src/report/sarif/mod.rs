@@ -7,7 +7,6 @@ mod location;
 mod log;
 mod results;
 mod rules;
-mod uri;
 
 use std::collections::BTreeMap;
 use std::io::{self, Write};

@@ -60,10 +60,7 @@ pub(crate) fn width_for(
     strip: &StripWidth<'_>,
     reach: Length,
 ) -> Option<Length> {
-    let exact = width_for_reach(needs.fold?, reach, needs.seam?, needs.loft?)?;
-    // What the flange adds to the strip is there already.
-    let exact = exact - (strip.folded - strip.stated.value.length);
-    Some(exact.up_to(ruler_step(settings, &strip.stated.value)))
+    Some(exact_width_for(needs, strip, reach)?.up_to(ruler_step(settings, &strip.stated.value)))
 }
 
 /// The widest strip on the ruler whose fold reaches no farther.
@@ -73,9 +70,13 @@ pub(in crate::rules) fn widest_for(
     strip: &StripWidth<'_>,
     reach: Length,
 ) -> Option<Length> {
-    let exact = width_for_reach(needs.fold?, reach, needs.seam?, needs.loft?)?;
-    let exact = exact - (strip.folded - strip.stated.value.length);
-    Some(exact.down_to(ruler_step(settings, &strip.stated.value)))
+    Some(exact_width_for(needs, strip, reach)?.down_to(ruler_step(settings, &strip.stated.value)))
+}
+
+/// How wide a strip is whose fold reaches just so far, without what a flange adds to it.
+fn exact_width_for(needs: &BindingNeeds<'_>, strip: &StripWidth<'_>, reach: Length) -> Option<Length> {
+    let folded = width_for_reach(needs.fold?, reach, needs.seam?, needs.loft?)?;
+    Some(folded - (strip.folded - strip.stated.value.length))
 }
 
 /// The side that the fold comes over to.

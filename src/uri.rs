@@ -4,7 +4,7 @@
 use std::path::Path;
 
 /// A path as a URI reference, and whether it is relative.
-pub(super) fn reference(path: &Path) -> (String, bool) {
+pub(crate) fn reference(path: &Path) -> (String, bool) {
     reference_of(path.as_os_str().as_encoded_bytes(), cfg!(windows))
 }
 
