@@ -36,7 +36,7 @@ pub(crate) fn check_needs(
 ) -> Outcome {
     let manuscript = &read.manuscript;
     let mut outcome = find(source, manuscript, needs, settings);
-    settle(source, read, settings, corrections, &mut outcome.findings);
+    settle(source, (read, &needs.series), settings, corrections, &mut outcome.findings);
     outcome.cribs = crib_quilts(source, manuscript, settings);
     outcome
 }

@@ -65,16 +65,14 @@ pub fn nearest<'k, K: AsRef<str> + ?Sized + 'k>(word: &str, known: impl IntoIter
     if word.len() > LONGEST {
         return None;
     }
-    let plain = |text: &str| text.to_lowercase().replace(['-', ' '], "_");
     let word = plain(word);
     let allowed = (word.chars().count() / 3).max(1);
     let own = Letters::of(&word);
     known
         .into_iter()
         .filter_map(|candidate| {
-            let known = plain(candidate.as_ref());
-            let is_near = own.least_distance(Letters::of(&known)) <= allowed;
-            is_near.then(|| (strsim::damerau_levenshtein(&word, &known), candidate))
+            let is_near = own.least_distance(Letters::of(candidate.as_ref())) <= allowed;
+            is_near.then(|| (strsim::damerau_levenshtein(&word, &plain(candidate.as_ref())), candidate))
         })
         .filter(|(distance, candidate)| {
             let shortest = word.chars().count().min(candidate.as_ref().chars().count());
@@ -84,7 +82,12 @@ pub fn nearest<'k, K: AsRef<str> + ?Sized + 'k>(word: &str, known: impl IntoIter
         .map(|(_, candidate)| candidate)
 }
 
-/// How many characters a word has, and which: words that have few in common need not be compared in full.
+/// A word without what a slip is rarely about: capitals, and what joins its parts.
+fn plain(word: &str) -> String {
+    word.to_lowercase().replace(['-', ' '], "_")
+}
+
+/// How many characters a plain word has, and which: words that have few in common need not be compared in full.
 #[derive(Clone, Copy)]
 struct Letters {
     length: usize,
@@ -93,12 +96,19 @@ struct Letters {
 }
 
 impl Letters {
+    /// Those of a word once it is made plain.
     fn of(word: &str) -> Letters {
         let add = |letters: Letters, c: char| Letters {
             length: letters.length + 1,
             which: letters.which | 1 << (u32::from(c) % 64),
         };
-        word.chars().fold(Letters { length: 0, which: 0 }, add)
+        let none = Letters { length: 0, which: 0 };
+        if !word.is_ascii() {
+            return plain(word).chars().fold(none, add);
+        }
+        // Nearly all words, and nothing is copied for them.
+        let plain = word.chars().map(|c| if c == '-' || c == ' ' { '_' } else { c.to_ascii_lowercase() });
+        plain.fold(none, add)
     }
 
     /// The fewest edits by which one word becomes another: an edit brings one character at most.

@@ -9,7 +9,7 @@
 use std::io::{self, Write};
 
 use crate::place_links::with_link;
-use crate::sanitize::{colour_code, defused, is_wild, stand_in};
+use crate::sanitize::{colour_code, defused, is_plain, is_wild, stand_in};
 
 /// Says that a text is in UTF-8, to spreadsheets: allowed as the very first character.
 const BYTE_ORDER_MARK: char = '\u{feff}';
@@ -71,6 +71,11 @@ impl<W: Write> SafeOutput<W> {
     }
 
     fn pass_on(&mut self, whole: &[u8]) -> io::Result<()> {
+        if !self.links && is_harmless(whole) {
+            self.in_a_line = !whole.ends_with(b"\n");
+            self.at_start = false;
+            return self.out.write_all(whole);
+        }
         let text = String::from_utf8_lossy(whole);
         let (line, end) = match text.strip_suffix('\n') {
             Some(line) => line.strip_suffix('\r').map_or((line, "\n"), |line| (line, "\r\n")),
@@ -95,6 +100,13 @@ impl<W: Write> SafeOutput<W> {
         let mut safe = String::with_capacity(line.len());
         let mut rest = line;
         while let Some(c) = rest.chars().next() {
+            // Most of a line is seen as it is, and passed on at once.
+            let plain = rest.bytes().take_while(|byte| matches!(byte, b' '..=b'~')).count();
+            if plain > 0 {
+                safe.push_str(&rest[..plain]);
+                rest = &rest[plain..];
+                continue;
+            }
             let colour = colour_code(rest).filter(|_| self.allowed == Allowed::Colours);
             let (take, kept) = match colour {
                 Some(length) => (length, &rest[..length]),
@@ -111,6 +123,12 @@ impl<W: Write> SafeOutput<W> {
         }
         safe
     }
+}
+
+/// Whether a line is passed on as it is: it is all seen, and has no sign with which a command begins in some log.
+fn is_harmless(line: &[u8]) -> bool {
+    let line = line.strip_suffix(b"\n").unwrap_or(line);
+    is_plain(line) && !line.contains(&b'#') && !line.trim_ascii_start().starts_with(b":")
 }
 
 /// What follows the two colons of a command that puts a finding beside a line.

@@ -10,7 +10,7 @@ use std::borrow::Cow;
 /// as well, becomes a line feed.
 pub fn sanitize(text: &str) -> Cow<'_, str> {
     let mut letters = text.chars().peekable();
-    if letters.clone().all(|c| c == '\n' || c == '\t' || !is_wild(c)) {
+    if is_plain(text.as_bytes()) || letters.clone().all(|c| c == '\n' || c == '\t' || !is_wild(c)) {
         return Cow::Borrowed(text);
     }
     let mut tamed = String::with_capacity(text.len());
@@ -27,8 +27,16 @@ pub fn sanitize(text: &str) -> Cow<'_, str> {
     Cow::Owned(tamed)
 }
 
+/// Whether all of a text is characters of ASCII that are seen, and spaces: nearly every text is.
+pub(crate) fn is_plain(text: &[u8]) -> bool {
+    text.iter().all(|byte| matches!(byte, b' '..=b'~'))
+}
+
 /// The text on one line, without control characters.
 pub fn sanitize_line(text: &str) -> String {
+    if is_plain(text.as_bytes()) {
+        return text.to_string();
+    }
     text.chars()
         .map(|c| {
             if c == '\n' || c == '\t' {
@@ -45,6 +53,9 @@ pub fn sanitize_line(text: &str) -> String {
 /// Control characters, and characters that are not seen or turn the direction of writing. The two marks that choose
 /// between an emoji and a plain sign (U+FE0E, U+FE0F) are left: they steer nothing, and people type them.
 pub(crate) const fn is_wild(c: char) -> bool {
+    if matches!(c, ' '..='~') {
+        return false;
+    }
     matches!(c,
         '\0'..='\u{1f}'
         | '\u{7f}'..='\u{9f}'

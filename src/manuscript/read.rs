@@ -18,6 +18,7 @@ use super::read_sizes::read_sizes;
 use super::read_units::{Units, read_units};
 use super::reader::{Reader, StatedPair};
 use super::recovery::Recovered;
+use super::replacements::Replacements;
 use super::section::LeftOut::{BookValue, Required, Said, Standard};
 use super::section::Shape;
 use super::section_words::{SectionWords, section};
@@ -206,9 +207,9 @@ impl<'s> ReadText<'s> {
         }
     }
 
-    /// The manuscript that the text would be with a number in place of another; `None` where that takes parsing.
-    pub(crate) fn with_value(&self, at: Span, number: &str) -> Option<Manuscript> {
-        let tree = self.tree.as_ref()?.with_number(at, number)?;
+    /// The manuscript that the text would be with numbers in the places of others; `None` where that takes parsing.
+    pub(crate) fn with_numbers(&self, numbers: &Replacements<'_>) -> Option<Manuscript> {
+        let tree = self.tree.as_ref()?.with_numbers(numbers)?;
         Some(read_tree(Reader::default(), Some(&tree), true))
     }
 }

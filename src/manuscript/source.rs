@@ -29,12 +29,14 @@ pub struct Source {
 #[derive(Clone, Debug)]
 struct Index {
     line_starts: Vec<usize>,
+    /// Whether each byte is a character, so that nothing need be counted.
+    ascii: bool,
     /// How many characters stand before every [`STRIDE`]th byte, so that a column on a line of megabytes is soon told.
     characters: Vec<usize>,
 }
 
 /// How far apart the places are before which the characters are counted.
-const STRIDE: usize = 4096;
+const STRIDE: usize = 256;
 
 /// Why a file's bytes are not plain text.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -65,6 +67,7 @@ impl Source {
     fn index(&self) -> &Index {
         self.index.get_or_init(|| Index {
             line_starts: line_starts(&self.text).collect(),
+            ascii: self.text.is_ascii(),
             characters: characters(&self.text),
         })
     }
@@ -136,6 +139,9 @@ impl Source {
     }
 
     fn characters_before(&self, byte: usize) -> usize {
+        if self.index().ascii {
+            return byte;
+        }
         let counted = byte / STRIDE;
         self.index().characters[counted] + count_characters(&self.text.as_bytes()[counted * STRIDE..byte])
     }

@@ -11,6 +11,7 @@ use std::collections::BTreeMap;
 
 use granit_parser::{ErrorKind, Event, Parser, ScalarStyle, Span as EventSpan, StrInput};
 
+use super::replacements::Replacements;
 use super::{Mistake, MistakeKind, Mistakes, Span, quoted};
 
 /// How deep tables and lists may stand in one another.
@@ -62,54 +63,56 @@ impl Node<'_> {
 }
 
 impl Node<'_> {
-    /// The tree of the same text with a number, such as `3 1/2 yd (60 cm)`, in place of another value. `None` where the
-    /// new one may be something else to YAML, or where no value without quotation marks is at the place.
-    pub fn with_number<'n>(&'n self, at: Span, number: &'n str) -> Option<Node<'n>> {
+    /// The tree of the same text with numbers, such as `3 1/2 yd (60 cm)`, in the places of other values. `None` where a
+    /// new one may be something else to YAML, or where no value without quotation marks is at a place.
+    pub fn with_numbers<'n>(&'n self, numbers: &Replacements<'n>) -> Option<Node<'n>> {
         let is_of_number = |byte: u8| byte.is_ascii_alphanumeric() || b" ./()".contains(&byte);
-        let is_number = number.starts_with(|c: char| c.is_ascii_digit())
-            && number.bytes().all(is_of_number)
-            && !number.ends_with(' ');
-        let mut replacing = Replacing { at, number, found: false };
-        let tree = is_number.then(|| replacing.node(self))?;
-        replacing.found.then_some(tree)
+        let is_number = |text: &str| {
+            text.starts_with(|c: char| c.is_ascii_digit()) && text.bytes().all(is_of_number) && !text.ends_with(' ')
+        };
+        let mut replacing = Replacing { numbers, found: 0 };
+        let tree = numbers.texts().all(is_number).then(|| replacing.node(self))?;
+        (replacing.found == numbers.count()).then_some(tree)
     }
 }
 
-/// A number that takes the place of another value.
-struct Replacing<'n> {
-    at: Span,
-    number: &'n str,
-    /// Whether the value was met.
-    found: bool,
+/// Numbers that take the places of other values.
+struct Replacing<'r, 'n> {
+    numbers: &'r Replacements<'n>,
+    /// How many of these were met.
+    found: usize,
 }
 
-impl<'n> Replacing<'n> {
+impl<'n> Replacing<'_, 'n> {
     fn node(&mut self, node: &'n Node<'_>) -> Node<'n> {
         let kind = match &node.kind {
-            // In quotation marks the value would start after the place.
-            Kind::Scalar { verbatim, .. } if node.at == self.at && *verbatim == Some(self.at.start) => {
-                self.found = true;
-                Kind::Scalar { value: Cow::Borrowed(self.number), verbatim: *verbatim }
-            }
-            Kind::Scalar { value, verbatim } => {
-                let moved = verbatim.map(|start| self.moved(Span::new(start, start)).start);
-                Kind::Scalar { value: Cow::Borrowed(value), verbatim: moved }
-            }
+            Kind::Scalar { value, verbatim } => match self.number(node.at, *verbatim) {
+                Some(number) => {
+                    self.found += 1;
+                    let start = self.numbers.moved(node.at).start;
+                    Kind::Scalar { value: Cow::Borrowed(number), verbatim: Some(start) }
+                }
+                None => {
+                    let moved = verbatim.map(|start| self.numbers.moved(Span::new(start, start)).start);
+                    Kind::Scalar { value: Cow::Borrowed(value), verbatim: moved }
+                }
+            },
             Kind::Table(entries) => Kind::Table(entries.iter().map(|entry| self.entry(entry)).collect()),
             Kind::List(nodes) => Kind::List(nodes.iter().map(|node| self.node(node)).collect()),
             Kind::Empty => Kind::Empty,
             Kind::Unread => Kind::Unread,
         };
-        Node { at: self.moved(node.at), kind }
+        Node { at: self.numbers.moved(node.at), kind }
+    }
+
+    /// The number for a value. In quotation marks the value would start after the place.
+    fn number(&self, at: Span, verbatim: Option<usize>) -> Option<&'n str> {
+        (verbatim == Some(at.start)).then(|| self.numbers.at(at)).flatten()
     }
 
     fn entry(&mut self, entry: &'n Entry<'_>) -> Entry<'n> {
         let key = Cow::Borrowed(&*entry.key);
-        Entry { key, key_at: self.moved(entry.key_at), value: self.node(&entry.value) }
-    }
-
-    fn moved(&self, at: Span) -> Span {
-        at.after_replacing(self.at, self.number.len())
+        Entry { key, key_at: self.numbers.moved(entry.key_at), value: self.node(&entry.value) }
     }
 }
 
@@ -548,6 +551,11 @@ mod tests {
         }
     }
 
+    /// The tree with other numbers in some places.
+    fn with<'n>(before: &'n Node<'_>, numbers: &[(Span, &'n str)]) -> Option<Node<'n>> {
+        before.with_numbers(&Replacements::new(numbers.iter().copied()).expect("none overlaps"))
+    }
+
     #[test]
     fn a_tree_with_another_number_is_that_of_the_text_with_it() {
         let before = tree(TEXT);
@@ -556,7 +564,7 @@ mod tests {
             for number in ["8", "12 3/4", "1.25 yd (115 cm)", "66 x 90"] {
                 let mut text = TEXT.to_string();
                 text.replace_range(at.start..at.end, number);
-                match before.with_number(at, number) {
+                match with(&before, &[(at, number)]) {
                     Some(after) => assert_eq!(format!("{after:?}"), format!("{:?}", tree(&text))),
                     None => assert_eq!(at.text(TEXT), "'7'"),
                 }
@@ -567,15 +575,27 @@ mod tests {
     }
 
     #[test]
+    fn a_tree_with_several_other_numbers_is_that_of_the_text_with_all_of_them() {
+        let before = tree(TEXT);
+        let numbers = ["8", "12 3/4", "1.25 yd (115 cm)", "66 x 90", "1", "100"];
+        let places = values(&before).into_iter().filter(|at| at.text(TEXT) != "'7'");
+        let all: Vec<(Span, &str)> = places.zip(numbers.into_iter().cycle()).collect();
+        let text = Replacements::new(all.iter().copied()).expect("none overlaps").apply(TEXT);
+        let after = with(&before, &all).expect("all are numbers");
+        assert_eq!(format!("{after:?}"), format!("{:?}", tree(&text)));
+        assert!(all.iter().all(|(_, number)| text.contains(number)));
+    }
+
+    #[test]
     fn what_may_be_more_than_a_number_to_yaml_takes_parsing() {
         let before = tree(TEXT);
         let five = Span::new(3, 4);
         for other in ["", "null", "- 5", "5: 6", "5 #6", "5, 6", "5 ", "'5'", "5\"", "{5}", "5\n", "\u{bd}"] {
-            assert!(before.with_number(five, other).is_none(), "{other}");
+            assert!(with(&before, &[(five, other)]).is_none(), "{other}");
         }
         // A word before a colon, and a part of a value.
-        assert!(before.with_number(Span::new(0, 1), "5").is_none());
+        assert!(with(&before, &[(Span::new(0, 1), "5")]).is_none());
         let half = TEXT.find("1/2").unwrap_or_default();
-        assert!(before.with_number(Span::new(half, half + 3), "5").is_none());
+        assert!(with(&before, &[(Span::new(half, half + 3), "5")]).is_none());
     }
 }

@@ -17,6 +17,17 @@ pub struct Dependencies {
     numbers: SpanIndex,
     /// The places of the entries of each.
     entries: Vec<Vec<Span>>,
+    /// What is asked the other way round, where it is.
+    readers: Option<Readers>,
+}
+
+/// The numbers that are computed from some entries.
+#[derive(Debug)]
+struct Readers {
+    /// The places of the entries.
+    asked: SpanIndex,
+    /// The places of the numbers that read each.
+    numbers: Vec<BTreeSet<Span>>,
 }
 
 impl Dependencies {
@@ -24,7 +35,23 @@ impl Dependencies {
     pub fn of(manuscript: &Manuscript, numbers: impl IntoIterator<Item = Span>) -> Dependencies {
         let numbers: Vec<Span> = numbers.into_iter().collect();
         let entries = vec![Vec::new(); numbers.len()];
-        let mut dependencies = Dependencies { numbers: SpanIndex::new(numbers), entries };
+        let mut dependencies = Dependencies { numbers: SpanIndex::new(numbers), entries, readers: None };
+        dependencies.gather(manuscript);
+        dependencies
+    }
+
+    /// The places of all numbers that are computed from what stands at each of some places.
+    pub fn readers(manuscript: &Manuscript, places: &[Span]) -> Vec<BTreeSet<Span>> {
+        let numbers = vec![BTreeSet::new(); places.len()];
+        let readers = Readers { asked: SpanIndex::new(places.iter().copied()), numbers };
+        let mut dependencies =
+            Dependencies { numbers: SpanIndex::new([]), entries: Vec::new(), readers: Some(readers) };
+        dependencies.gather(manuscript);
+        dependencies.readers.map(|readers| readers.numbers).unwrap_or_default()
+    }
+
+    fn gather(&mut self, manuscript: &Manuscript) {
+        let dependencies = self;
         for (index, size) in manuscript.sizes.iter().enumerate() {
             dependencies.finished_size(manuscript, index, size);
             dependencies.binding_of(manuscript, index, size);
@@ -39,7 +66,6 @@ impl Dependencies {
         for layout in (0..manuscript.sizes.len()).filter_map(|index| layout(manuscript, index)) {
             dependencies.layout(manuscript, layout);
         }
-        dependencies
     }
 
     /// The entries that a number is computed from, by its place among those that were given.
@@ -49,12 +75,19 @@ impl Dependencies {
 
     /// Whether any of some numbers was asked about, so that nothing is gathered for the others.
     fn asks<const N: usize>(&self, numbers: [Option<Span>; N]) -> bool {
-        numbers.into_iter().flatten().any(|number| self.numbers.overlapping(number).next().is_some())
+        let is_asked = |number| self.readers.is_some() || self.numbers.overlapping(number).next().is_some();
+        numbers.into_iter().flatten().any(is_asked)
     }
 
     fn add(&mut self, number: Option<Span>, entries: &Entries) {
-        for index in number.into_iter().flat_map(|number| self.numbers.overlapping(number)) {
+        let Some(number) = number else { return };
+        for index in self.numbers.overlapping(number) {
             self.entries[index].extend(&entries.0);
+        }
+        if let Some(Readers { asked, numbers }) = &mut self.readers {
+            for read in entries.0.iter().flat_map(|entry| asked.overlapping(*entry)) {
+                numbers[read].insert(number);
+            }
         }
     }
 

@@ -53,8 +53,8 @@ struct SizeNumber {
     is_right: bool,
 }
 
-/// The numbers of one size, each by the place of its requirement among all.
-type Numbers = BTreeMap<usize, SizeNumber>;
+/// The numbers of one size, each with the place of its requirement among all, in the order of these.
+type Numbers = Vec<(usize, SizeNumber)>;
 
 /// The sizes that are scaled from an earlier one. All numbers with an allowance are in one ratio other than one, and
 /// three numbers or more; numbers that are all as they should be printed happen to be so.
@@ -76,7 +76,11 @@ fn scaled_from<'m>(
     (from, size): (usize, usize),
 ) -> Option<ScaledSize<'m>> {
     let (firsts, seconds) = (by_size.get(from)?, by_size.get(size)?);
-    let pairs = || seconds.iter().filter_map(|(what, second)| Some((*what, *firsts.get(what)?, *second)));
+    if two_are_unlike(firsts, seconds) {
+        return None;
+    }
+    let first = |what: usize| firsts.binary_search_by_key(&what, |(what, _)| *what).ok().map(|at| firsts[at].1);
+    let pairs = || seconds.iter().filter_map(|(what, second)| Some((*what, first(*what)?, *second)));
     let (_, one, other) = pairs().next()?;
     let ratio = (one.value, other.value);
     let in_ratio = |from: i128, to: i128| ratio.0 * to == ratio.1 * from;
@@ -94,6 +98,15 @@ fn scaled_from<'m>(
     let mut numbers: Vec<Scaled> = pairs().map(told).collect();
     numbers.extend(pieces(fabrics, from, size, in_ratio));
     (numbers.len() >= FEWEST).then(|| ScaledSize { from: &sizes[from], size: &sizes[size], ratio, numbers })
+}
+
+/// Whether the first two numbers of two sizes are of the same things and in different ratios: most sizes are told apart
+/// by these.
+fn two_are_unlike(firsts: &Numbers, seconds: &Numbers) -> bool {
+    let ([(one, a), (two, b), ..], [(same, c), (again, d), ..]) = (firsts.as_slice(), seconds.as_slice()) else {
+        return false;
+    };
+    one == same && two == again && a.value * d.value != b.value * c.value
 }
 
 /// The counts of pieces and strips that are in a ratio.
@@ -130,7 +143,7 @@ fn numbers(sizes: &[Size], series: &[Series<'_>], fabrics: &FabricsNeeds<'_>) ->
             };
             let is_right = number.stated == number.needed;
             if let Some(size) = places.get(number.size.name.as_str()).filter(|_| value > 0) {
-                by_size[*size].insert(what, SizeNumber { value, at: number.at, is_right });
+                by_size[*size].push((what, SizeNumber { value, at: number.at, is_right }));
             }
         }
     }
@@ -138,7 +151,7 @@ fn numbers(sizes: &[Size], series: &[Series<'_>], fabrics: &FabricsNeeds<'_>) ->
         for size in &fabric.sizes {
             let number = bought(fabrics, size).filter(|number| number.value > 0 && size.sharing.is_none());
             if let Some((number, known)) = number.zip(by_size.get_mut(size.index)) {
-                known.insert(names.len(), number);
+                known.push((names.len(), number));
             }
         }
         names.push(fabric.stated.name.clone());

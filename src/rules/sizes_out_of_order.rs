@@ -3,46 +3,74 @@
 use super::wording::pair::Halves;
 use super::{Context, sentence};
 use crate::finding::{Finding, Label, Level, Subject, SubjectKind};
-use crate::manuscript::Span;
 use crate::manuscript::model::Size;
+use crate::manuscript::{Span, SpanIndex};
 use crate::quantity::{Measure, Round};
 use crate::requirement::batting::{finished, show};
-use crate::requirement::series::{Series, SeriesNumber};
+use crate::requirement::series::SeriesNumber;
 
 /// It runs after the rules of the sections: a number that one of them calls wrong, or asks about, is not compared.
 pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+    let told = Told::of(findings);
     let mut found = Vec::new();
     let layers = context.needs.series.layers.iter().map(|series| (SubjectKind::Number, series));
     let fabrics = context.needs.series.fabrics.iter().map(|series| (SubjectKind::Fabric, series));
     for (kind, series) in layers.chain(fabrics) {
-        let sound = series.numbers.iter().filter(|number| !is_told(number.at, findings));
-        let is_generous = |number: &SeriesNumber<'_>| findings.iter().any(|finding| finding.at.at.overlaps(number.at));
-        let out_of_order = sound.filter_map(|number| finding(context.manuscript.measure, series, number, is_generous));
-        found.extend(out_of_order.map(|finding| finding.about(Subject::of(kind, series.what))));
+        let sound: Vec<&SeriesNumber<'_>> = series.numbers.iter().filter(|number| !told.is_wrong(number.at)).collect();
+        // Of two numbers that are both as they should be printed, neither is less than it should be.
+        let unlike: Vec<&SeriesNumber<'_>> = sound.iter().copied().filter(|number| !is_as_needed(number)).collect();
+        for number in &sound {
+            let others = if is_as_needed(number) { &unlike } else { &sound };
+            let finding = finding(context.manuscript.measure, series.what, number, others, &told);
+            found.extend(finding.map(|finding| finding.about(Subject::of(kind, series.what))));
+        }
     }
     findings.extend(found);
 }
 
-fn is_told(at: Span, findings: &[Finding]) -> bool {
-    findings.iter().any(|finding| finding.level >= Level::Query && finding.at.at.overlaps(at))
+/// The places of what other rules say.
+struct Told {
+    wrong: SpanIndex,
+    any: SpanIndex,
+}
+
+impl Told {
+    fn of(findings: &[Finding]) -> Told {
+        let places = |least| findings.iter().filter(move |found| found.level >= least).map(|found| found.at.at);
+        Told { wrong: SpanIndex::new(places(Level::Query)), any: SpanIndex::new(places(Level::Note)) }
+    }
+
+    fn is_wrong(&self, at: Span) -> bool {
+        self.wrong.overlapping(at).next().is_some()
+    }
+
+    /// Whether something is said of it, and be it that it is generous.
+    fn is_any(&self, at: Span) -> bool {
+        self.any.overlapping(at).next().is_some()
+    }
+}
+
+fn is_as_needed(number: &SeriesNumber<'_>) -> bool {
+    number.stated == number.needed
 }
 
 fn finding(
     measure: Measure,
-    series: &Series<'_>,
+    what: &str,
     number: &SeriesNumber<'_>,
-    is_generous: impl Fn(&SeriesNumber<'_>) -> bool,
+    others: &[&SeriesNumber<'_>],
+    told: &Told,
 ) -> Option<Finding> {
-    let others = || series.numbers.iter().filter(|other| other.at != number.at);
+    let others = || others.iter().copied().filter(|other| other.at != number.at);
     let less = others().find(|smaller| shrinks(number, smaller));
     // Of what is bought in steps, two sizes may well take the same; not where it is more than one of them needs.
-    let is_copied = |other: &SeriesNumber<'_>| number.bought.is_none() || is_generous(other);
+    let is_copied = |other: &SeriesNumber<'_>| number.bought.is_none() || told.is_any(other.at);
     let same = || others().find(|other| says_the_same(number, other) && is_copied(other));
     let same = less.is_none().then(same).flatten();
     if less.is_none() && same.is_none() {
         return None;
     }
-    let (what, (stated, needed)) = (sentence(series.what), words(measure, number));
+    let (what, (stated, needed)) = (sentence(what), words(measure, number));
     let (message, other) = match (less, same) {
         (Some(other), _) => {
             let message = format!(

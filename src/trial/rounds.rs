@@ -1,0 +1,154 @@
+//! Which corrections can be tried in one check, because none of them touches what another is about.
+//!
+//! Corrections share a check where no finding depends on two of them and none of their findings depends on another of
+//! them: what is gone then is gone by one of them alone. Sizes are compared with each other, so a number hangs on those of
+//! its requirement that are said to be generous. What is accepted hangs on all that is found, and is tried apart.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use super::proposals;
+use crate::finding::{Correction, Finding, Level};
+use crate::manuscript::{Manuscript, Span, SpanIndex};
+use crate::requirement::dependencies::Dependencies;
+use crate::requirement::series::AllSeries;
+
+/// A correction of a finding.
+#[derive(Clone, Debug)]
+pub(super) struct Proposal<'f> {
+    /// The finding, by its place in the list.
+    pub(super) index: usize,
+    /// Which of its corrections this is; the rule's own is the first.
+    pub(super) place: usize,
+    pub(super) correction: &'f Correction,
+    /// The other findings that may be gone with it.
+    pub(super) dependents: BTreeSet<usize>,
+    /// The places of the numbers that it may change what is needed of, its finding's among them.
+    numbers: BTreeSet<Span>,
+    /// Whether it is in what the editor has accepted.
+    of_acceptance: bool,
+}
+
+/// The corrections of all findings, with what depends on each.
+pub(super) fn with_dependents<'f>(
+    manuscript: &Manuscript,
+    series: &AllSeries<'_>,
+    findings: &'f [Finding],
+) -> Vec<Proposal<'f>> {
+    let dependencies = Dependencies::of(manuscript, findings.iter().map(|finding| finding.at.at));
+    let entries = (0..findings.len()).flat_map(|index| dependencies.entries(index).iter().map(move |at| (index, *at)));
+    let (owners, places): (Vec<usize>, Vec<Span>) = entries.unzip();
+    let (by_place, compared) = (SpanIndex::new(places), Compared::new(series, findings));
+    let accepted = SpanIndex::new(manuscript.accepted.iter().map(|accepted| accepted.at));
+    let of_correction = |index: usize, place: usize, correction: &'f Correction| {
+        let changed = [correction.at, findings[index].at.at];
+        let entries = changed.into_iter().flat_map(|at| by_place.overlapping(at)).map(|entry| owners[entry]);
+        let mut dependents: BTreeSet<usize> = entries.collect();
+        dependents.remove(&index);
+        let of_acceptance = accepted.overlapping(correction.at).next().is_some();
+        let numbers = changed.into_iter().chain(compared.with(correction.at)).collect();
+        Proposal { index, place, correction, dependents, numbers, of_acceptance }
+    };
+    let of_finding = |index: usize| {
+        let each = proposals(&findings[index]).enumerate();
+        each.map(move |(place, correction)| (index, place, correction))
+    };
+    let all = (0..findings.len()).flat_map(of_finding);
+    all.map(|(index, place, correction)| of_correction(index, place, correction)).collect()
+}
+
+/// Adds to each correction which numbers are computed from what it changes, whether or not anything is found at them.
+fn add_readers(manuscript: &Manuscript, proposals: &mut [Proposal<'_>]) {
+    let places: Vec<Span> = proposals.iter().map(|proposal| proposal.correction.at).collect();
+    let read = Dependencies::readers(manuscript, &places);
+    for (proposal, numbers) in proposals.iter_mut().zip(read) {
+        proposal.numbers.extend(numbers);
+    }
+}
+
+/// The numbers that are compared across the sizes and said to be generous.
+struct Compared {
+    numbers: SpanIndex,
+    /// The requirement of each number.
+    requirement: Vec<usize>,
+    /// The places of those of each requirement that are generous.
+    generous: Vec<Vec<Span>>,
+}
+
+impl Compared {
+    fn new(series: &AllSeries<'_>, findings: &[Finding]) -> Compared {
+        let notes = findings.iter().filter(|finding| finding.level == Level::Note);
+        let by_place = SpanIndex::new(notes.map(|finding| finding.at.at));
+        let (mut places, mut requirement, mut generous) = (Vec::new(), Vec::new(), Vec::new());
+        for (at, series) in series.each().enumerate() {
+            let mut of_it = Vec::new();
+            for number in &series.numbers {
+                places.push(number.at);
+                requirement.push(at);
+                of_it.extend(by_place.overlapping(number.at).next().map(|_| number.at));
+            }
+            generous.push(of_it);
+        }
+        Compared { numbers: SpanIndex::new(places), requirement, generous }
+    }
+
+    fn with(&self, at: Span) -> impl Iterator<Item = Span> {
+        let requirements = self.numbers.overlapping(at).map(|number| self.requirement[number]);
+        requirements.flat_map(|requirement| self.generous[requirement].iter().copied())
+    }
+}
+
+/// Corrections that are tried together.
+#[derive(Debug, Default)]
+pub(super) struct Round<'f> {
+    pub(super) proposals: Vec<Proposal<'f>>,
+    members: BTreeSet<usize>,
+    dependents: BTreeSet<usize>,
+    numbers: BTreeSet<Span>,
+    taken: BTreeMap<usize, Span>,
+    of_acceptances: bool,
+}
+
+/// Corrections laid into as few rounds as are soon found.
+pub(super) fn rounds<'f>(manuscript: &Manuscript, mut proposals: Vec<Proposal<'f>>) -> Vec<Round<'f>> {
+    let mut rounds: Vec<Round<'f>> = Vec::new();
+    if proposals.len() > 1 {
+        add_readers(manuscript, &mut proposals);
+    }
+    for proposal in proposals {
+        let index = rounds.iter().position(|round| round.takes(&proposal)).unwrap_or_else(|| {
+            rounds.push(Round { of_acceptances: proposal.of_acceptance, ..Round::default() });
+            rounds.len() - 1
+        });
+        rounds[index].add(proposal);
+    }
+    rounds
+}
+
+impl<'f> Round<'f> {
+    fn takes(&self, proposal: &Proposal<'f>) -> bool {
+        let Proposal { index, correction, dependents, numbers, of_acceptance, .. } = proposal;
+        self.of_acceptances == *of_acceptance
+            && !self.members.contains(index)
+            && !self.dependents.contains(index)
+            && dependents.is_disjoint(&self.members)
+            && dependents.is_disjoint(&self.dependents)
+            && numbers.is_disjoint(&self.numbers)
+            && self.is_apart(correction.at)
+    }
+
+    /// Whether a place is none of those that are corrected already, nor beside one.
+    fn is_apart(&self, at: Span) -> bool {
+        let before = self.taken.range(..=at.start).next_back();
+        let after = self.taken.range(at.start..).next();
+        let apart = |other: Span| other.end < at.start || at.end < other.start;
+        before.into_iter().chain(after).all(|(_, other)| apart(*other))
+    }
+
+    fn add(&mut self, proposal: Proposal<'f>) {
+        self.members.insert(proposal.index);
+        self.dependents.extend(&proposal.dependents);
+        self.numbers.extend(&proposal.numbers);
+        self.taken.insert(proposal.correction.at.start, proposal.correction.at);
+        self.proposals.push(proposal);
+    }
+}
