@@ -303,6 +303,12 @@ struct TablesArgs {
     /// What to write the tables as
     #[arg(long, value_enum, default_value_t = TableFormat::Markdown)]
     format: TableFormat,
+    /// What to make: the tables, or cutting instructions
+    #[arg(long, value_enum, default_value_t = TablesForm::Tables)]
+    form: TablesForm,
+    /// How the numbers of several sizes stand in cutting instructions
+    #[arg(long, value_enum, value_name = "STYLE")]
+    sizes: Option<SizesArg>,
     /// Write to this file instead of standard output; - is standard output
     #[arg(long, value_name = "FILE")]
     output: Option<PathBuf>,
@@ -372,6 +378,24 @@ enum WorksheetFormat {
     Text,
     /// For programs
     Json,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+enum TablesForm {
+    /// What to buy, what to cut and how it is laid out, in tables
+    Tables,
+    /// What to cut from each fabric, step by step, as a pattern tells it
+    Instructions,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+enum SizesArg {
+    /// One after another, in the order of the sizes: 6 (13, 18) strips
+    Run,
+    /// A list of its own for each size
+    Lists,
+    /// A table with a column for each size
+    Table,
 }
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]

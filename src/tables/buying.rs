@@ -133,7 +133,7 @@ fn print(directional: &Field<YesNo>) -> Cell {
     })
 }
 
-fn batting_size(size: &Spanned<BattingSize>, pen: &CellText<'_>) -> Cell {
+pub(super) fn batting_size(size: &Spanned<BattingSize>, pen: &CellText<'_>) -> Cell {
     match &size.value {
         BattingSize::Measured(width, length) => Cell::Stated(pen.dimensions_in_words((*width, *length), size.at)),
         BattingSize::Packaged(value) => pen.word(&Field::Stated(Spanned { value: *value, at: size.at })),

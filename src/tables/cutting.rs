@@ -120,13 +120,22 @@ fn members<'f>(fabric: &'f Fabric, group: &Cut) -> impl Iterator<Item = &'f Cut>
     fabric.cut.iter().filter(move |cut| cut.within.is_some() && cut.within == place)
 }
 
-/// A piece, or strips for several pieces, which go by the names of these.
-fn of_piece(fabric: &Fabric, cut: &Cut, pen: &CellText<'_>) -> Item {
-    let counts = |counts: &[_]| counts.iter().map(|count| pen.count(count)).collect::<Vec<Cell>>();
-    // What is counted from the pieces of each is not stated.
+/// A cell for each count.
+pub(super) fn stated_counts(counts: &[Field<Count>], pen: &CellText<'_>) -> Vec<Cell> {
+    counts.iter().map(|count| pen.count(count)).collect()
+}
+
+/// The pieces of all fabrics together, where they are stated and not counted from the pieces of each.
+pub(super) fn stated_pieces(cut: &Cut, pen: &CellText<'_>) -> Vec<Cell> {
     let is_stated = |(count, each): (&Field<Count>, &Field<Count>)| count.at() != each.at() || count.at().is_none();
     let pieces = cut.pieces.iter().zip(&cut.pieces_from_each);
-    let pieces = pieces.map(|pair| if is_stated(pair) { pen.count(pair.0) } else { Cell::Nothing }).collect();
+    pieces.map(|pair| if is_stated(pair) { pen.count(pair.0) } else { Cell::Nothing }).collect()
+}
+
+/// A piece, or strips for several pieces, which go by the names of these.
+fn of_piece(fabric: &Fabric, cut: &Cut, pen: &CellText<'_>) -> Item {
+    let counts = |counts: &[_]| stated_counts(counts, pen);
+    let pieces = stated_pieces(cut, pen);
     let group = cut.within.and_then(|group| fabric.cut.get(group));
     let strip_width = &group.unwrap_or(cut).strip_width;
     let slanted = cut.slanted();

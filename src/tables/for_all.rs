@@ -71,11 +71,13 @@ fn of_binding(binding: &Binding, manuscript: &Manuscript, pen: &CellText<'_>) ->
 pub(super) fn overhang(field: &Field<StatedOverhang>, pen: &CellText<'_>) -> Cell {
     cell(field, |stated| {
         let StatedOverhang { across, down } = stated.value;
-        if across == down {
-            return pen.length_of(Some(&vec![pen.words(stated.at)]), across);
-        }
         let inside = pen.inside(stated.at);
-        let (across, down) = (pen.length_of(inside.get("across"), across), pen.length_of(inside.get("down"), down));
+        let alone = vec![pen.words(stated.at)];
+        let side = |word: &str, written| pen.length_of(inside.get(word).or(Some(&alone)), written);
+        let (across, down) = (side("across", across), side("down", down));
+        if across == down {
+            return across;
+        }
         format!("{across}, {down} at top and bottom")
     })
 }

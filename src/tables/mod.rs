@@ -16,31 +16,51 @@ mod edges;
 mod extras;
 mod finished;
 mod for_all;
+pub mod instructions;
 mod missing;
 
 use crate::caution::cautions;
-use crate::manuscript::{Source, read};
+use crate::manuscript::{Manuscript, Source, read};
 use crate::rule_book::Settings;
 
 pub use cell::{Cell, Item, Line, Table};
+pub use instructions::{Instructions, instructions_under};
 pub use missing::Missing;
 
 /// The tables of one pattern.
 #[derive(Clone, Debug)]
 pub struct Tables {
+    /// What stands above them and below them.
+    pub head: Head,
+    /// What the short words in them stand for.
+    pub notes: Vec<String>,
+    /// The tables, in the order in which a pattern prints them.
+    pub tables: Vec<Table>,
+}
+
+/// What stands above and below all that is made of one pattern.
+#[derive(Clone, Debug)]
+pub struct Head {
     /// The pattern's name.
     pub pattern: Cell,
     /// Which edition it is.
     pub edition: Cell,
-    /// The tables, in the order in which a pattern prints them.
-    pub tables: Vec<Table>,
     /// What a reader of the pattern should be warned of.
     pub cautions: Vec<&'static str>,
     /// What is missing from the manuscript or could not be read in it, so that it is not in the tables.
     pub missing: Vec<Missing>,
 }
 
-impl Tables {
+impl Head {
+    fn new(source: &Source, manuscript: &Manuscript, settings: &Settings) -> Head {
+        Head {
+            pattern: cell_text::text(&manuscript.pattern),
+            edition: cell_text::text(&manuscript.edition),
+            cautions: cautions(manuscript, settings),
+            missing: missing::missing(source, manuscript),
+        }
+    }
+
     /// What is printed above the tables: the pattern's name and its edition.
     pub fn title(&self) -> String {
         match self.edition {
@@ -92,11 +112,5 @@ pub fn tables_under(source: &Source, settings: &Settings) -> Tables {
     tables.extend(edges::edges(&manuscript, &pen));
     tables.push(extras::extras(&manuscript, &pen));
     let tables: Vec<Table> = tables.into_iter().filter_map(Table::with_something).collect();
-    Tables {
-        pattern: cell_text::text(&manuscript.pattern),
-        edition: cell_text::text(&manuscript.edition),
-        cautions: cautions(&manuscript, settings),
-        missing: missing::missing(source, &manuscript),
-        tables,
-    }
+    Tables { head: Head::new(source, &manuscript, settings), notes: Vec::new(), tables }
 }

@@ -16,6 +16,7 @@ const CHAPTERS: &str = "src/report/manual/chapters";
 /// The papers that show output, the blocks in each by name, and what each block should hold.
 fn shown() -> Vec<(String, Vec<(&'static str, String)>)> {
     let gull_mat = "example-patterns/gull-mat.pattern.yaml";
+    let curlew_flat = "example-patterns/curlew-flat.pattern.yaml";
     let chapter = |name: &str| format!("{CHAPTERS}/{name}.md");
     vec![
         (
@@ -28,7 +29,13 @@ fn shown() -> Vec<(String, Vec<(&'static str, String)>)> {
         ),
         (chapter("findings"), vec![("findings", report(&SHOWN))]),
         (chapter("worksheet"), vec![("worksheet", printed(&["worksheet", gull_mat, "--color", "never"]))]),
-        (chapter("tables"), vec![("tables", printed(&["tables", gull_mat]))]),
+        (
+            chapter("tables"),
+            vec![
+                ("tables", printed(&["tables", gull_mat])),
+                ("instructions", printed(&["tables", curlew_flat, "--form", "instructions"])),
+            ],
+        ),
     ]
 }
 

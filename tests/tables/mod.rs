@@ -5,6 +5,7 @@ mod asking;
 mod binding;
 mod examples;
 mod formats;
+mod instructions;
 mod missing;
 mod names;
 mod random;
@@ -32,6 +33,7 @@ fn formats_agree(text: &str) {
     let tables = tables(&Source::from_text("x.pattern.yaml", text));
     let sizes = tables.tables.iter().map(|table| table.sizes.clone()).find(|sizes| !sizes.is_empty());
     facts_for(text, &tables, &sizes.unwrap_or_default());
+    instructions::made_in_every_style(text);
 }
 
 fn facts_for(text: &str, tables: &Tables, sizes: &[String]) -> BTreeSet<Fact> {

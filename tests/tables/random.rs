@@ -42,19 +42,27 @@ const NAMES: [&str; 24] = [
 type Entry = (&'static str, fn(&mut Maker) -> Value);
 
 /// Makes up manuscripts.
-struct Maker {
-    rng: Rng,
+pub(super) struct Maker {
+    pub(super) rng: Rng,
     metric: bool,
     sizes: Vec<String>,
 }
 
-fn table(entries: impl IntoIterator<Item = (String, Value)>) -> Value {
+pub(super) fn table(entries: impl IntoIterator<Item = (String, Value)>) -> Value {
     Value::Mapping(entries.into_iter().map(|(word, value)| (word.into(), value)).collect::<Mapping>())
 }
 
 impl Maker {
+    /// One that makes up the manuscript of a number.
+    pub(super) fn of(seed: u64, index: u64) -> Maker {
+        let mut maker = Maker { rng: Rng::new(seed + index), metric: index.is_multiple_of(3), sizes: Vec::new() };
+        let many = maker.rng.between(1, 5);
+        maker.sizes = maker.names(many);
+        maker
+    }
+
     /// So many names, none of them twice.
-    fn names(&mut self, many: i64) -> Vec<String> {
+    pub(super) fn names(&mut self, many: i64) -> Vec<String> {
         let mut names = BTreeSet::new();
         while names.len() < usize::try_from(many).unwrap() {
             let mut name = self.rng.pick(&NAMES).to_string();
@@ -67,7 +75,7 @@ impl Maker {
     }
 
     /// A number without its unit: whole, a decimal, a fraction, or both.
-    fn number(&mut self) -> String {
+    pub(super) fn number(&mut self) -> String {
         let whole = self.rng.between(1, 40);
         match self.rng.below(8) {
             0 => format!("{whole} 1/2"),
@@ -81,18 +89,18 @@ impl Maker {
         }
     }
 
-    fn unit(&mut self) -> &'static str {
+    pub(super) fn unit(&mut self) -> &'static str {
         let marks: [&str; 7] = ["", "", "", " in", "\"", " cm", "mm"];
         self.rng.pick(&marks)
     }
 
-    fn length(&mut self) -> Value {
+    pub(super) fn length(&mut self) -> Value {
         let (number, unit) = (self.number(), self.unit());
         let spaces = if self.rng.one_in(5) { "  " } else { "" };
         format!("{spaces}{number}{unit}{spaces}").into()
     }
 
-    fn dimensions(&mut self) -> Value {
+    pub(super) fn dimensions(&mut self) -> Value {
         let (width, length, unit) = (self.number(), self.number(), self.unit());
         let times = self.rng.pick(&[" x ", "x", " × ", "  X "]);
         format!("{width}{unit}{times}{length}{unit}").into()
@@ -107,12 +115,12 @@ impl Maker {
         if self.rng.one_in(3) { format!("{first} ( {} )", half(self)).into() } else { first.into() }
     }
 
-    fn count(&mut self) -> Value {
+    pub(super) fn count(&mut self) -> Value {
         let count = self.rng.below(400);
         if self.rng.one_in(4) { Value::from(count.to_string()) } else { Value::from(count) }
     }
 
-    fn per_size(&mut self, make: impl Fn(&mut Maker) -> Value) -> Value {
+    pub(super) fn per_size(&mut self, make: impl Fn(&mut Maker) -> Value) -> Value {
         let sizes = self.sizes.clone();
         table(sizes.into_iter().map(|size| (size, make(self))))
     }
@@ -200,7 +208,7 @@ impl Maker {
         [table(backing), table([("requires".to_string(), batting)])]
     }
 
-    fn manuscript(&mut self) -> Value {
+    pub(super) fn manuscript(&mut self) -> Value {
         let sizes = self.per_size(|maker| table([("finished".to_string(), maker.dimensions())]));
         let name = self.names(1).remove(0);
         let mut entries = vec![
@@ -223,9 +231,7 @@ impl Maker {
 fn the_tables_of_a_random_manuscript_hold_what_it_states_and_nothing_else() {
     let mut numbers = 0;
     for index in 0..MANUSCRIPTS {
-        let mut maker = Maker { rng: Rng::new(0x7ab1e + index), metric: index % 3 == 0, sizes: Vec::new() };
-        let many = maker.rng.between(1, 5);
-        maker.sizes = maker.names(many);
+        let mut maker = Maker::of(0x7ab1e, index);
         let manuscript = maker.manuscript();
         // In lines with indentation, and in brackets.
         let in_lines = serde_yaml::to_string(&manuscript).unwrap();
@@ -233,7 +239,7 @@ fn the_tables_of_a_random_manuscript_hold_what_it_states_and_nothing_else() {
         let expected = stated::facts(&in_lines);
         for text in [in_lines, in_brackets] {
             let made = tables(&Source::from_text("x.pattern.yaml", text.as_str()));
-            assert!(made.missing.is_empty(), "manuscript {index}: {:?} in:\n{text}", made.missing);
+            assert!(made.head.missing.is_empty(), "manuscript {index}: {:?} in:\n{text}", made.head.missing);
             assert_eq!(facts(&text), expected, "manuscript {index}:\n{text}");
         }
         numbers += expected.len();

@@ -47,11 +47,17 @@ pub(crate) enum As {
 
 pub(crate) struct Stated {
     unit: &'static str,
-    sizes: Vec<String>,
+    pub(crate) sizes: Vec<String>,
     facts: BTreeSet<Fact>,
 }
 
 impl Stated {
+    pub(crate) fn new(whole: &Value) -> Stated {
+        let unit = if whole["measure"] == "cm" { "cm" } else { "in" };
+        let sizes = named(&whole["sizes"]).into_iter().map(|(size, _)| size).collect();
+        Stated { unit, sizes, facts: BTreeSet::new() }
+    }
+
     pub(crate) fn add(&mut self, place: [&str; 4], value: &Value, kind: As) {
         if value.is_null() {
             return;
@@ -102,7 +108,7 @@ impl Stated {
     }
 
     /// Whether each size has its own.
-    fn is_by_size(&self, value: &Value) -> bool {
+    pub(crate) fn is_by_size(&self, value: &Value) -> bool {
         let mut words = named(value).into_iter().map(|(word, _)| word);
         words.any(|word| word == "every_size" || self.sizes.contains(&word))
     }
@@ -140,9 +146,7 @@ impl Stated {
 /// Everything that the tables of a manuscript should hold.
 pub(crate) fn facts(text: &str) -> BTreeSet<Fact> {
     let whole = parsed(text);
-    let unit = if whole["measure"] == "cm" { "cm" } else { "in" };
-    let sizes = named(&whole["sizes"]).into_iter().map(|(size, _)| size).collect();
-    let mut stated = Stated { unit, sizes, facts: BTreeSet::new() };
+    let mut stated = Stated::new(&whole);
     for (size, entry) in named(&whole["sizes"]) {
         let finished = "Finished sizes";
         stated.add([finished, "width x length", "", &size], &entry["finished"], As::Size);

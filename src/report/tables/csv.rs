@@ -18,13 +18,16 @@ const BYTE_ORDER_MARK: &str = "\u{feff}";
 pub fn tables_as_csv(tables: &Tables) -> String {
     let mut sheet = Sheet { tables, writer: writer(BYTE_ORDER_MARK.into()) };
     sheet.write(FIELDS);
-    if let Some(warning) = tables.warning() {
+    if let Some(warning) = tables.head.warning() {
         sheet.record(["Not complete", "", "", "", &warning]);
+    }
+    for note in &tables.notes {
+        sheet.record(["Note", "", "", "", note]);
     }
     for table in &tables.tables {
         sheet.table(table);
     }
-    for caution in &tables.cautions {
+    for caution in &tables.head.cautions {
         sheet.record(["Take care", "", "", "", caution]);
     }
     sheet.finish()
@@ -61,9 +64,9 @@ impl Sheet<'_> {
     }
 
     fn record(&mut self, fields: [&str; 5]) {
-        let edition = if self.tables.edition.is_nothing() { "" } else { self.tables.edition.text() };
+        let edition = if self.tables.head.edition.is_nothing() { "" } else { self.tables.head.edition.text() };
         let [table, row, number, size, stated] = fields;
-        let record = [self.tables.pattern.text(), edition, table, row, number, size, stated];
+        let record = [self.tables.head.pattern.text(), edition, table, row, number, size, stated];
         self.write(record.map(|field| kept_from_running(&sanitize_line(field))));
     }
 

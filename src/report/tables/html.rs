@@ -20,6 +20,7 @@ const PAGE: &str = include_str!("page.html");
 struct Page<'t> {
     title: String,
     warning: Option<String>,
+    notes: Vec<String>,
     tables: Vec<TableOnPage>,
     cautions: &'t [&'static str],
 }
@@ -51,22 +52,27 @@ struct RowOnPage {
 /// Never for what a manuscript says: only where the template asks for what no page has, which tests find.
 pub fn tables_as_html(tables: &Tables) -> String {
     let page = Page {
-        title: sanitize_line(&tables.title()),
-        warning: tables.warning(),
+        title: sanitize_line(&tables.head.title()),
+        warning: tables.head.warning(),
+        notes: tables.notes.iter().map(|note| sanitize_line(note)).collect(),
         tables: tables.tables.iter().map(table_on_page).collect(),
-        cautions: &tables.cautions,
+        cautions: &tables.head.cautions,
     };
-    render(&page).expect("the template asks for what the page has")
+    render_page(PAGE, &page).expect("the template asks for what the page has")
 }
 
-fn render(page: &Page<'_>) -> Result<String, Error> {
+/// A page made with a template.
+///
+/// # Errors
+/// Where the template asks for what the page does not have.
+pub(in super::super) fn render_page(template: &'static str, page: &impl Serialize) -> Result<String, Error> {
     let mut environment = Environment::new();
     environment.set_undefined_behavior(UndefinedBehavior::Strict);
     environment.set_formatter(|out, _, value| Ok(out.write_str(&escaped(&value.to_string()))?));
     // A line with nothing but an instruction leaves no empty line in the page.
     let syntax = SyntaxConfig::builder().trim_blocks(true).lstrip_blocks(true).keep_trailing_newline(true).build()?;
     environment.set_syntax(syntax);
-    environment.add_template(NAME, PAGE)?;
+    environment.add_template(NAME, template)?;
     environment.get_template(NAME)?.render(Serde(page))
 }
 

@@ -11,17 +11,20 @@ const WIDEST: usize = 60;
 
 /// The tables as Markdown.
 pub fn tables_as_markdown(tables: &Tables) -> String {
-    let mut text = format!("# {}\n", escaped(&sanitize_line(&tables.title())));
-    if let Some(warning) = tables.warning() {
+    let mut text = format!("# {}\n", escaped(&sanitize_line(&tables.head.title())));
+    if let Some(warning) = tables.head.warning() {
         text.push_str(&format!("\n**{}**\n", escaped(&warning)));
+    }
+    for note in &tables.notes {
+        text.push_str(&format!("\n{}\n", escaped(&sanitize_line(note))));
     }
     for table in &tables.tables {
         text.push_str(&format!("\n## {}\n\n{}", escaped(&sanitize_line(&table.caption)), in_columns(table)));
     }
-    if !tables.cautions.is_empty() {
+    if !tables.head.cautions.is_empty() {
         text.push_str("\n## Take care\n");
     }
-    for caution in &tables.cautions {
+    for caution in &tables.head.cautions {
         text.push_str(&format!("\n{}\n", escaped(caution)));
     }
     text
@@ -64,7 +67,7 @@ fn row(table: &Table, item: &Item, line: Option<&Line>) -> Vec<String> {
 }
 
 /// The text with each character that could be markup in a line kept from being it.
-fn escaped(text: &str) -> String {
+pub(in super::super) fn escaped(text: &str) -> String {
     let mut out = String::with_capacity(text.len());
     for c in text.chars() {
         if matches!(c, '\\' | '`' | '*' | '_' | '{' | '}' | '[' | ']' | '<' | '>' | '#' | '|' | '~' | '!' | '&' | '$') {

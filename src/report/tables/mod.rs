@@ -5,7 +5,9 @@ mod html;
 mod markdown;
 
 pub use csv::tables_as_csv;
+pub(super) use html::render_page;
 pub use html::tables_as_html;
+pub(super) use markdown::escaped as escaped_markdown;
 pub use markdown::tables_as_markdown;
 
 use super::sanitize_line;
