@@ -16,13 +16,13 @@ use crate::sign_off::SIGN_OFFS_FILE;
 ///
 /// # Errors
 /// As the system says; what was there is then there still.
-pub fn write_whole(path: &Path, bytes: &[u8]) -> io::Result<()> {
+pub fn write_whole(path: &Path, write: impl FnOnce(&mut dyn Write) -> io::Result<()>) -> io::Result<()> {
     let path = &fs::canonicalize(path).unwrap_or_else(|_| path.to_path_buf());
     match fs::metadata(path) {
         Ok(there) if there.is_dir() => Err(io::Error::new(io::ErrorKind::IsADirectory, "it is a folder")),
-        Ok(there) if !there.is_file() => File::options().write(true).open(path)?.write_all(bytes),
-        Ok(there) => replace(path, bytes, Some(there.permissions()), || Ok(())),
-        Err(_) => replace(path, bytes, None, || Ok(())),
+        Ok(there) if !there.is_file() => write(&mut File::options().write(true).open(path)?),
+        Ok(there) => replace(path, write, Some(there.permissions()), || Ok(())),
+        Err(_) => replace(path, write, None, || Ok(())),
     }
 }
 
@@ -47,7 +47,7 @@ pub fn replace_unchanged(path: &Path, read: &[u8], bytes: &[u8]) -> io::Result<(
         if fs::read(path)? == read { Ok(()) } else { Err(io::Error::other("it changed since it was read")) }
     };
     unchanged()?;
-    replace(path, bytes, Some(there.permissions()), unchanged)
+    replace(path, |out| out.write_all(bytes), Some(there.permissions()), unchanged)
 }
 
 /// Makes a file with a text, whole or not at all, where there is nothing of that name.
@@ -55,7 +55,10 @@ pub fn replace_unchanged(path: &Path, read: &[u8], bytes: &[u8]) -> io::Result<(
 /// # Errors
 /// As the system says, also where there is something already.
 pub fn create_whole(path: &Path, bytes: &[u8]) -> io::Result<()> {
-    written_beside(path, bytes, None)?.persist_noclobber(path).map(drop).map_err(|error| error.error)
+    written_beside(path, |out| out.write_all(bytes), None)?
+        .persist_noclobber(path)
+        .map(drop)
+        .map_err(|error| error.error)
 }
 
 /// What the names of temporary files begin with, and how many letters follow.
@@ -90,17 +93,21 @@ fn is_stale(entry: &fs::DirEntry) -> bool {
 
 fn replace(
     path: &Path,
-    bytes: &[u8],
+    write: impl FnOnce(&mut dyn Write) -> io::Result<()>,
     permissions: Option<fs::Permissions>,
     at_last: impl FnOnce() -> io::Result<()>,
 ) -> io::Result<()> {
-    let file = written_beside(path, bytes, permissions)?;
+    let file = written_beside(path, write, permissions)?;
     at_last()?;
     file.persist(path).map(drop).map_err(|error| error.error)
 }
 
-/// A temporary file beside a path, with all of the bytes in it.
-fn written_beside(path: &Path, bytes: &[u8], permissions: Option<fs::Permissions>) -> io::Result<NamedTempFile> {
+/// A temporary file beside a path, with all that is written in it.
+fn written_beside(
+    path: &Path,
+    write: impl FnOnce(&mut dyn Write) -> io::Result<()>,
+    permissions: Option<fs::Permissions>,
+) -> io::Result<NamedTempFile> {
     let mut builder = Builder::new();
     builder.prefix(TEMPORARY).rand_bytes(RANDOM_LETTERS);
     // A temporary file is for its owner alone unless told otherwise; this one becomes an ordinary file.
@@ -110,7 +117,7 @@ fn written_beside(path: &Path, bytes: &[u8], permissions: Option<fs::Permissions
     let mut file = builder.tempfile_in(folder_of(path))?;
     // Held until the file has its name or is gone, so that no other process takes it for a stale one.
     let _ = file.as_file().try_lock();
-    file.write_all(bytes)?;
+    write(&mut file)?;
     if let Some(permissions) = permissions {
         file.as_file().set_permissions(permissions)?;
     }

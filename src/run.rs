@@ -28,7 +28,7 @@ pub struct Run {
 }
 
 /// One file that was checked.
-#[derive(Debug)]
+#[derive(Clone, Debug)]
 pub struct Checked {
     /// The file's path.
     pub path: PathBuf,
@@ -80,15 +80,41 @@ pub struct Asked {
     pub corrections: Corrections,
 }
 
+/// What a run comes to.
+#[derive(Clone, Copy, Debug, Default)]
+pub struct Total<'r> {
+    /// How many manuscripts were checked.
+    pub manuscripts: usize,
+    /// How many findings of each level there are.
+    pub tally: Tally,
+    /// How many findings follow from another.
+    pub following: usize,
+    /// How many stated numbers nothing checks; nought where no account was asked for.
+    pub unaccounted: usize,
+    /// What could not be read.
+    pub problems: &'r [Problem],
+}
+
+impl Total<'_> {
+    /// Counts what was found in a file.
+    pub fn add(&mut self, file: &Checked) {
+        self.tally.add(Tally::of(&file.outcome));
+        self.following += file.following();
+        self.unaccounted += file.unaccounted.len();
+    }
+}
+
 impl Run {
+    /// What it comes to.
+    pub fn total(&self) -> Total<'_> {
+        let mut total = Total { manuscripts: self.manuscripts, problems: &self.problems, ..Total::default() };
+        self.files.iter().for_each(|file| total.add(file));
+        total
+    }
+
     /// How many stated numbers nothing checks; nought where no account was asked for.
     pub fn unaccounted(&self) -> usize {
         self.files.iter().map(|file| file.unaccounted.len()).sum()
-    }
-
-    /// How many findings follow from another.
-    pub fn following(&self) -> usize {
-        self.files.iter().map(Checked::following).sum()
     }
 
     /// How many findings there are.
@@ -152,26 +178,29 @@ impl Houses {
     }
 }
 
-/// The sign-offs of the folders that files are in, each folder's read once.
+/// The sign-offs of some folders, each folder's read once.
 #[derive(Debug, Default)]
 struct SignOffs(BTreeMap<PathBuf, Option<Vec<Record>>>);
 
 impl SignOffs {
-    /// Reads the sign-offs of folders. A file of them that cannot be read is a problem, and nothing is said of the
-    /// manuscripts beside it.
-    fn of<'p>(folders: impl Iterator<Item = &'p Path>, problems: &mut Vec<Problem>) -> SignOffs {
-        let mut sign_offs = SignOffs::default();
+    /// Reads the sign-offs of folders, and forgets those of others. A file of them that cannot be read is a problem, and
+    /// nothing is said of the manuscripts beside it.
+    fn turn_to<'p>(&mut self, folders: impl Iterator<Item = &'p Path>, problems: &mut Vec<Problem>) {
+        let mut before = std::mem::take(&mut self.0);
         for folder in folders {
-            if sign_offs.0.contains_key(folder) {
+            if self.0.contains_key(folder) {
+                continue;
+            }
+            if let Some((folder, records)) = before.remove_entry(folder) {
+                self.0.insert(folder, records);
                 continue;
             }
             let records = read_records(folder);
             if let Err(why) = &records {
                 problems.push(Problem { path: folder.join(SIGN_OFFS_FILE), why: why.clone() });
             }
-            sign_offs.0.insert(folder.to_path_buf(), records.ok());
+            self.0.insert(folder.to_path_buf(), records.ok());
         }
-        sign_offs
     }
 
     /// How a manuscript stands to the sign-offs of its folder.
@@ -181,25 +210,73 @@ impl SignOffs {
     }
 }
 
+/// How many files are checked before the next are begun: what is found in these is in memory at once.
+const AT_ONCE: usize = 256;
+
 /// Checks the files that were gathered. `progress` hears of each file that is done, from any thread.
 pub fn run(gathered: Discovered, asked: Asked, progress: impl Fn() + Sync) -> Run {
-    let Discovered { files, mut problems } = gathered;
-    let folders = || files.iter().map(|file| folder_of(file));
-    let houses = Houses::of(folders(), &mut problems);
-    let sign_offs = if asked.signed { SignOffs::of(folders(), &mut problems) } else { SignOffs::default() };
-    let check_one = |path: &PathBuf| {
-        let folder = folder_of(path);
-        let settings = houses.settings(folder);
-        let result = check_file(path, settings, asked, |source| sign_offs.sign_off(source, folder, settings));
-        progress();
-        result
-    };
-    // Starting the threads takes longer than checking one small manuscript.
-    let results: Vec<Result<Checked, Problem>> = match files.as_slice() {
-        [path] => vec![check_one(path)],
-        paths => paths.par_iter().map(check_one).collect(),
-    };
-    collect(results, houses, problems)
+    let mut files = Vec::new();
+    let told = run_each(gathered, asked, progress, |file| {
+        files.push(file);
+        Ok::<(), std::convert::Infallible>(())
+    });
+    let (manuscripts, problems) = told.unwrap_or_default();
+    Run { files, manuscripts, problems }
+}
+
+/// Checks the files that were gathered, and hands each on in the order of the paths, house rules with something wrong in
+/// them among them, so that none is kept until the last is checked. How many manuscripts were checked, and what could not
+/// be read.
+///
+/// # Errors
+/// The first that `each` gives: no more files are checked then.
+pub fn run_each<E>(
+    gathered: Discovered,
+    asked: Asked,
+    progress: impl Fn() + Sync,
+    mut each: impl FnMut(Checked) -> Result<(), E>,
+) -> Result<(usize, Vec<Problem>), E> {
+    let Discovered { mut files, mut problems } = gathered;
+    files.sort();
+    let houses = Houses::of(files.iter().map(|file| folder_of(file)), &mut problems);
+    let mut sign_offs = SignOffs::default();
+    let (mut manuscripts, mut not_read) = (0, Vec::new());
+    let mut faulty: Vec<&Checked> = houses.rules.files().filter_map(|(_, house)| house.checked.as_ref()).collect();
+    faulty.sort_by(|a, b| b.path.cmp(&a.path));
+    for some in files.chunks(AT_ONCE) {
+        if asked.signed {
+            sign_offs.turn_to(some.iter().map(|file| folder_of(file)), &mut problems);
+        }
+        let check_one = |path: &PathBuf| {
+            let folder = folder_of(path);
+            let settings = houses.settings(folder);
+            let result = check_file(path, settings, asked, |source| sign_offs.sign_off(source, folder, settings));
+            progress();
+            result
+        };
+        // Starting the threads takes longer than checking one small manuscript.
+        let results: Vec<Result<Checked, Problem>> = match some {
+            [path] => vec![check_one(path)],
+            paths => paths.par_iter().map(check_one).collect(),
+        };
+        for result in results {
+            match result {
+                Ok(checked) => {
+                    while let Some(house) = faulty.pop_if(|house| house.path < checked.path) {
+                        each(house.clone())?;
+                    }
+                    manuscripts += 1;
+                    each(checked)?;
+                }
+                Err(problem) => not_read.push(problem),
+            }
+        }
+    }
+    while let Some(house) = faulty.pop() {
+        each(house.clone())?;
+    }
+    problems.extend(not_read);
+    Ok((manuscripts, problems))
 }
 
 /// Checks one text that is at hand, under the house rules of the folder that it is taken to be in.
@@ -225,7 +302,10 @@ pub fn run_to_sign(source: Source, folder: &Path, asked: Asked) -> RunToSign {
     let settings = houses.settings(folder).clone();
     let check = |settings: &Settings| check_source(source, settings, asked, |_| SignOff::NotAsked);
     let (checked, asked) = settings.with_what_is_asked(check);
-    RunToSign { run: collect(vec![Ok(checked)], houses, problems), settings, asked }
+    let mut files = vec![checked];
+    files.extend(houses.rules.into_files().filter_map(|house| house.checked));
+    files.sort_by(|a, b| a.path.cmp(&b.path));
+    RunToSign { run: Run { files, manuscripts: 1, problems }, settings, asked }
 }
 
 /// The settings that govern files in a folder, whatever is wrong with the house rules.
@@ -291,21 +371,4 @@ pub(crate) fn check_source(
     let to_show = !(outcome.findings.is_empty() && outcome.accepted.is_empty() && unaccounted.is_empty());
     let source = if to_show { source } else { Source::from_text(&path, "") };
     Checked { path, source, outcome, unaccounted, numbers }
-}
-
-fn collect(results: Vec<Result<Checked, Problem>>, houses: Houses, mut problems: Vec<Problem>) -> Run {
-    let mut run = Run::default();
-    for result in results {
-        match result {
-            Ok(checked) => {
-                run.manuscripts += 1;
-                run.files.push(checked);
-            }
-            Err(problem) => problems.push(problem),
-        }
-    }
-    run.files.extend(houses.rules.into_files().filter_map(|house| house.checked));
-    run.files.sort_by(|a, b| a.path.cmp(&b.path));
-    run.problems = problems;
-    run
 }

@@ -1,13 +1,15 @@
 //! `sparestrip check`
 
+use std::io;
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 use std::sync::Mutex;
 use std::time::{Duration, Instant};
 
 use indicatif::{ProgressBar, ProgressStyle};
-use sparestrip::discover::discover;
-use sparestrip::run::{Asked, Run, run, run_on};
+use sparestrip::discover::{Discovered, Problem, discover};
+use sparestrip::manuscript::Source;
+use sparestrip::run::{Asked, Checked, Total, run_each, run_on};
 
 use super::formats::{Format, Formats, ReportTo, refused};
 use super::manuscript::{is_dash, source};
@@ -23,28 +25,45 @@ pub(super) fn check(args: &CheckArgs) -> ExitCode {
         return ExitCode::from(EXIT_FAILURE);
     }
     let formats = Formats::new(args);
-    let run = match checked(&args.paths, formats.asked()) {
-        Ok(run) => run,
+    let manuscripts = match manuscripts(&args.paths, formats.asked()) {
+        Ok(manuscripts) => manuscripts,
         Err(status) => return status,
     };
-    run.problems.iter().for_each(print_problem);
-    let status =
-        if formats.write_files(&args.report, &run) { status(&run, args.strict) } else { ExitCode::from(EXIT_FAILURE) };
+    let mut files = formats.files(&args.report);
     // A report that goes to standard output stands there in place of the text.
-    if args.report.iter().any(ReportTo::is_printed) {
-        return status;
-    }
-    let report = formats.report(args.format);
-    let colours = args.format == Format::Text && formats.text.look.colour;
-    if print_report(colours, args.format.is_of_commands(), |out| report.write(&run, out)) {
-        status
-    } else {
-        ExitCode::from(EXIT_FAILURE)
-    }
+    let printed = args.report.iter().find(|report| report.is_printed()).map_or(args.format, ReportTo::format);
+    let mut report = formats.printed(printed, !args.report.is_empty());
+    let colours = printed == Format::Text && args.report.is_empty() && formats.text.look.colour;
+    let mut status = ExitCode::from(EXIT_FAILURE);
+    let was_printed = print_report(colours, printed.is_of_commands(), |out| {
+        let mut total = Total::default();
+        let told = manuscripts.check_each(formats.asked(), printed == Format::Text, |file| {
+            total.add(&file);
+            files.iter_mut().for_each(|report| report.file(&file));
+            report.file(&file, out)
+        });
+        let (manuscripts, problems) = told?;
+        let total = Total { manuscripts, problems: &problems, ..total };
+        problems.iter().for_each(print_problem);
+        let written = files.into_iter().fold(true, |all, report| report.write(&total) && all);
+        if written {
+            status = status_of(&total, args.strict);
+        }
+        report.finish(&total, out)
+    });
+    if was_printed { status } else { ExitCode::from(EXIT_FAILURE) }
 }
 
-/// Checks the paths, or standard input.
-fn checked(paths: &[PathBuf], asked: Asked) -> Result<Run, ExitCode> {
+/// What is to be checked.
+enum Manuscripts {
+    /// Files on disk.
+    Gathered(Discovered),
+    /// A text from standard input.
+    Text(Source),
+}
+
+/// The manuscripts of the paths, or standard input.
+fn manuscripts(paths: &[PathBuf], asked: Asked) -> Result<Manuscripts, ExitCode> {
     if paths.iter().any(|path| is_dash(path)) {
         if paths.len() > 1 {
             print_error("- stands for standard input and is given alone");
@@ -54,7 +73,7 @@ fn checked(paths: &[PathBuf], asked: Asked) -> Result<Run, ExitCode> {
             print_error("standard input has no name to be signed under: give --signed the manuscript's file");
             return Err(ExitCode::from(EXIT_FAILURE));
         }
-        return source(Path::new("-")).map(|source| run_on(source, Path::new("."), asked)).map_err(|problem| {
+        return source(Path::new("-")).map(Manuscripts::Text).map_err(|problem| {
             print_problem(&problem);
             ExitCode::from(EXIT_FAILURE)
         });
@@ -65,17 +84,38 @@ fn checked(paths: &[PathBuf], asked: Asked) -> Result<Run, ExitCode> {
         print_error(&format!("no manuscripts found in {places}: their names end in .pattern.yaml"));
         return Err(ExitCode::from(EXIT_FAILURE));
     }
-    let progress = Progress::new(gathered.files.len());
-    let run = run(gathered, asked, || progress.step());
-    progress.finish();
-    Ok(run)
+    Ok(Manuscripts::Gathered(gathered))
 }
 
-fn status(run: &Run, strict: bool) -> ExitCode {
-    let tally = run.tally();
-    if !run.problems.is_empty() {
+impl Manuscripts {
+    /// Checks each, and hands on what was found. How many there were, and what could not be read.
+    fn check_each(
+        self,
+        asked: Asked,
+        shows_progress: bool,
+        mut each: impl FnMut(Checked) -> io::Result<()>,
+    ) -> io::Result<(usize, Vec<Problem>)> {
+        match self {
+            Manuscripts::Gathered(gathered) => {
+                // A bar would stand among the lines of a report that is printed as it comes.
+                let progress = Progress::new(if shows_progress { gathered.files.len() } else { 0 });
+                let told = run_each(gathered, asked, || progress.step(), each);
+                progress.finish();
+                told
+            }
+            Manuscripts::Text(source) => {
+                let run = run_on(source, Path::new("."), asked);
+                run.files.into_iter().try_for_each(&mut each)?;
+                Ok((run.manuscripts, run.problems))
+            }
+        }
+    }
+}
+
+fn status_of(total: &Total<'_>, strict: bool) -> ExitCode {
+    if !total.problems.is_empty() {
         ExitCode::from(EXIT_FAILURE)
-    } else if tally.errors > 0 || (strict && tally.queries > 0) || run.unaccounted() > 0 {
+    } else if total.tally.errors > 0 || (strict && total.tally.queries > 0) || total.unaccounted > 0 {
         ExitCode::from(1)
     } else {
         ExitCode::SUCCESS

@@ -1,14 +1,17 @@
 //! The formats of a report, and the files that reports are written to.
 
 use std::fs;
+use std::io::{self, Write};
 use std::path::{Path, PathBuf};
 
 use clap::ValueEnum;
 use same_file::is_same_file;
 use sparestrip::check::Corrections;
 use sparestrip::discover::folder_of;
-use sparestrip::report::{Checkstyle, Github, Gitlab, Json, Junit, Lines, RenderStyle, Report, Sarif, Text};
-use sparestrip::run::{Asked, AuditScope, Run};
+use sparestrip::report::{
+    Checkstyle, Github, Gitlab, Json, Junit, Lines, RenderStyle, Report, ReportInParts, Sarif, Spool, Text,
+};
+use sparestrip::run::{Asked, AuditScope, Checked, Total};
 
 use super::CheckArgs;
 use super::manuscript::is_dash;
@@ -57,6 +60,11 @@ pub(super) struct ReportTo {
 }
 
 impl ReportTo {
+    /// What it is written as.
+    pub(super) fn format(&self) -> Format {
+        self.format
+    }
+
     /// Whether it goes to standard output.
     pub(super) fn is_printed(&self) -> bool {
         is_dash(&self.path)
@@ -149,22 +157,61 @@ impl Formats {
         }
     }
 
-    /// Writes each report to its file, and says so. Whether all were written; where one cannot be, the others are.
-    pub(super) fn write_files(self, reports: &[ReportTo], run: &Run) -> bool {
-        // A file has no colours, and no terminal's width.
+    /// The report for standard output; in place of the text it has no terminal's width.
+    pub(super) fn printed(self, format: Format, in_place: bool) -> Box<dyn ReportInParts> {
+        if in_place { self.in_files().report(format).begin() } else { self.report(format).begin() }
+    }
+
+    /// A file has no colours, and no terminal's width.
+    fn in_files(self) -> Formats {
         let look = RenderStyle { ascii: self.text.look.ascii, ..RenderStyle::default() };
-        let in_files = Formats { text: Text { look, ..self.text }, ..self };
-        let mut all = true;
-        for ReportTo { format, path } in reports {
-            let mut bytes = Vec::new();
-            match in_files.report(*format).write(run, &mut bytes) {
-                Ok(()) => all &= write_report(path, &bytes, format.is_of_commands()),
-                Err(error) => {
-                    print_error(&format!("{} cannot be written: {error}", show(path)));
-                    all = false;
-                }
+        Formats { text: Text { look, ..self.text }, ..self }
+    }
+
+    /// The reports that are written to files.
+    pub(super) fn files(self, reports: &[ReportTo]) -> Vec<ReportFile> {
+        let files = reports.iter().filter(|report| !report.is_printed());
+        files
+            .map(|to| ReportFile {
+                to: to.clone(),
+                report: self.in_files().report(to.format).begin(),
+                so_far: Ok(Spool::default()),
+            })
+            .collect()
+    }
+}
+
+/// A report that is being made for a file.
+pub(super) struct ReportFile {
+    to: ReportTo,
+    report: Box<dyn ReportInParts>,
+    /// What is to be written, or why nothing can be.
+    so_far: io::Result<Spool>,
+}
+
+impl ReportFile {
+    /// Takes the next file that was checked.
+    pub(super) fn file(&mut self, file: &Checked) {
+        self.add(|report, out| report.file(file, out));
+    }
+
+    fn add(&mut self, add: impl FnOnce(&mut dyn ReportInParts, &mut dyn Write) -> io::Result<()>) {
+        let Ok(spool) = &mut self.so_far else { return };
+        if let Err(error) = add(&mut *self.report, spool) {
+            self.so_far = Err(error);
+        }
+    }
+
+    /// Writes the report to its file, and says so. Whether it was written.
+    pub(super) fn write(mut self, total: &Total<'_>) -> bool {
+        self.add(|report, out| report.finish(total, out));
+        let ReportTo { format, path } = &self.to;
+        match self.so_far {
+            Ok(mut spool) => write_report(path, format.is_of_commands(), |out| spool.copy_to(out)),
+            Err(error) => {
+                print_error(&format!("{} cannot be written: {error}", show(path)));
+                false
             }
         }
-        all
     }
 }

@@ -9,7 +9,7 @@ use sparestrip::atomic_write::{precious, write_whole};
 use sparestrip::discover::{Problem, reason};
 use sparestrip::place_links::terminal_has_links;
 use sparestrip::report::{RenderStyle, sanitize_line};
-use sparestrip::safe_output::{SafeOutput, made_safe, made_safe_commands};
+use sparestrip::safe_output::{SafeOutput, made_safe};
 
 use super::manuscript::is_dash;
 use super::{Colour, EXIT_FAILURE, RenderArgs};
@@ -94,20 +94,23 @@ fn print_through<W: Write>(mut out: SafeOutput<W>, write: impl FnOnce(&mut dyn W
 /// Writes what was asked for to a file, whole or not at all, and says so on standard error; `-` stands for standard
 /// output. Whether it was written.
 pub(super) fn write_file(path: &Path, bytes: &[u8]) -> bool {
-    write_report(path, bytes, false)
+    if is_dash(path) {
+        return print_report(false, false, |out| out.write_all(bytes));
+    }
+    write_report(path, false, |out| out.write_all(bytes))
 }
 
-/// The same for a report that may be made of commands for a workflow.
-pub(super) fn write_report(path: &Path, bytes: &[u8], commands: bool) -> bool {
-    if is_dash(path) {
-        return print_report(false, commands, |out| out.write_all(bytes));
-    }
+/// The same for a report to a file, which may be made of commands for a workflow.
+pub(super) fn write_report(path: &Path, commands: bool, write: impl FnOnce(&mut dyn Write) -> io::Result<()>) -> bool {
     if let Some(what) = precious(path) {
         print_error(&format!("{} is {what}: nothing is written over it", show(path)));
         return false;
     }
-    let safe = if commands { made_safe_commands(bytes) } else { made_safe(bytes) };
-    match write_whole(path, &safe) {
+    let safely = |out: &mut dyn Write| {
+        let mut out = SafeOutput::new(io::BufWriter::new(out)).commands(commands);
+        write(&mut out).and_then(|()| out.flush())
+    };
+    match write_whole(path, safely) {
         Ok(()) => {
             print_error(&format!("wrote {}", show(path)));
             true

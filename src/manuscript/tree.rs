@@ -530,7 +530,7 @@ fn in_words(error: &ErrorKind, here: &str, before: &str) -> (String, &'static st
 #[cfg(test)]
 mod tests {
     use super::{Built, Entry, Kind, Node, build};
-    use crate::manuscript::{Mistakes, Span};
+    use crate::manuscript::{Mistakes, Replacements, Span};
 
     const TEXT: &str = "a: 5 # told\nb: { c: 1/2 yd (60 cm), \"d e\": '7' }\n\u{e9}: [ 3, 4 x 5, { f: 9}]\ng:\n  - h:  6  \n  - i:\nj: 1\n";
 

@@ -9,10 +9,10 @@ use std::io::{self, Write};
 use quick_xml::Writer;
 use quick_xml::events::{BytesDecl, BytesStart, Event};
 
-use super::Report;
-use super::entry::{Entry, for_xml, of_run};
+use super::entry::{Entry, for_xml, of_file, of_problem};
+use super::{Report, ReportInParts};
 use crate::finding::Level;
-use crate::run::Run;
+use crate::run::{Checked, Total};
 use crate::sanitize::defused;
 
 /// The format of Checkstyle.
@@ -23,25 +23,50 @@ pub struct Checkstyle;
 const VERSION: &str = "4.3";
 
 impl Report for Checkstyle {
-    fn write(&self, run: &Run, out: &mut dyn Write) -> io::Result<()> {
-        let mut out = Writer::new_with_indent(out, b' ', 2);
-        out.write_event(Event::Decl(BytesDecl::new("1.0", Some("UTF-8"), None)))?;
-        let mut root = BytesStart::new("checkstyle");
-        root.push_attribute(("version", VERSION));
-        out.write_event(Event::Start(root.borrow()))?;
-        let mut entries = of_run(run).peekable();
-        while let Some(entry) = entries.next() {
-            let mut file = BytesStart::new("file");
-            file.push_attribute(("name", fit(&entry.path).as_str()));
-            out.write_event(Event::Start(file.borrow()))?;
-            write_error(&entry, &mut out)?;
-            while let Some(next) = entries.next_if(|next| next.path == entry.path) {
-                write_error(&next, &mut out)?;
-            }
-            out.write_event(Event::End(file.to_end()))?;
+    fn begin(&self) -> Box<dyn ReportInParts> {
+        Box::new(Files { begun: false })
+    }
+}
+
+/// The document that is being written.
+struct Files {
+    /// Whether its first lines are.
+    begun: bool,
+}
+
+impl Files {
+    /// Writes what was found in a file as one element, or nothing.
+    fn entries(&mut self, entries: &[Entry], out: &mut dyn Write) -> io::Result<()> {
+        if !self.begun {
+            self.begun = true;
+            let mut out = Writer::new_with_indent(&mut *out, b' ', 2);
+            out.write_event(Event::Decl(BytesDecl::new("1.0", Some("UTF-8"), None)))?;
+            let mut root = BytesStart::new("checkstyle");
+            root.push_attribute(("version", VERSION));
+            out.write_event(Event::Start(root))?;
         }
-        out.write_event(Event::End(root.to_end()))?;
-        writeln!(out.get_mut())
+        let Some(first) = entries.first() else { return Ok(()) };
+        let mut bytes = Vec::new();
+        let mut element = Writer::new_with_indent(&mut bytes, b' ', 2);
+        let mut file = BytesStart::new("file");
+        file.push_attribute(("name", fit(&first.path).as_str()));
+        element.write_event(Event::Start(file.borrow()))?;
+        entries.iter().try_for_each(|entry| write_error(entry, &mut element))?;
+        element.write_event(Event::End(file.to_end()))?;
+        let lines = String::from_utf8_lossy(&bytes);
+        write!(out, "\n  {}", lines.replace('\n', "\n  "))
+    }
+}
+
+impl ReportInParts for Files {
+    fn file(&mut self, file: &Checked, out: &mut dyn Write) -> io::Result<()> {
+        self.entries(&of_file(file), out)
+    }
+
+    fn finish(&mut self, total: &Total<'_>, out: &mut dyn Write) -> io::Result<()> {
+        total.problems.iter().try_for_each(|problem| self.entries(&[of_problem(problem)], out))?;
+        self.entries(&[], out)?;
+        writeln!(out, "\n</checkstyle>")
     }
 }
 

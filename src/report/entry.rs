@@ -4,9 +4,10 @@ use std::path::Path;
 
 use super::fingerprint::{Fingerprints, of_path};
 use super::sanitize_line;
+use crate::discover::Problem;
 use crate::finding::{Finding, Level};
 use crate::manuscript::Place;
-use crate::run::{Checked, Run};
+use crate::run::Checked;
 
 /// What a number is reported as that nothing checks, where an account of all numbers was asked for.
 pub(super) const NUMBER_NOT_CHECKED: &str = "number-not-checked";
@@ -73,9 +74,9 @@ pub(super) fn of_file(file: &Checked) -> Vec<Entry> {
     findings.chain(numbers).collect()
 }
 
-/// Everything that was found, file by file, and the files that cannot be read after them.
-pub(super) fn of_run(run: &Run) -> impl Iterator<Item = Entry> {
-    let problems = run.problems.iter().map(|problem| Entry {
+/// A file that cannot be read.
+pub(super) fn of_problem(problem: &Problem) -> Entry {
+    Entry {
         path: path(&problem.path),
         start: None,
         end_line: 1,
@@ -85,8 +86,7 @@ pub(super) fn of_run(run: &Run) -> impl Iterator<Item = Entry> {
         message: sanitize_line(&format!("It cannot be read: {}.", problem.why)),
         help: String::new(),
         fingerprint: of_path(NOT_READ, &problem.path),
-    });
-    run.files.iter().flat_map(of_file).chain(problems)
+    }
 }
 
 fn finding(file: &Checked, finding: &Finding, fingerprint: String) -> Entry {

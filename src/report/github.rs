@@ -6,18 +6,28 @@
 
 use std::io::{self, Write};
 
-use super::Report;
-use super::entry::{Entry, of_run};
+use super::entry::{Entry, of_file, of_problem};
+use super::{Report, ReportInParts};
 use crate::finding::Level;
-use crate::run::Run;
+use crate::run::{Checked, Total};
 
 /// The format of workflow commands.
 #[derive(Clone, Copy, Debug, Default)]
 pub struct Github;
 
 impl Report for Github {
-    fn write(&self, run: &Run, out: &mut dyn Write) -> io::Result<()> {
-        of_run(run).try_for_each(|entry| writeln!(out, "{}", command(&entry)))
+    fn begin(&self) -> Box<dyn ReportInParts> {
+        Box::new(Github)
+    }
+}
+
+impl ReportInParts for Github {
+    fn file(&mut self, file: &Checked, out: &mut dyn Write) -> io::Result<()> {
+        of_file(file).iter().try_for_each(|entry| writeln!(out, "{}", command(entry)))
+    }
+
+    fn finish(&mut self, total: &Total<'_>, out: &mut dyn Write) -> io::Result<()> {
+        total.problems.iter().try_for_each(|problem| writeln!(out, "{}", command(&of_problem(problem))))
     }
 }
 

@@ -7,11 +7,11 @@ use std::io::{self, Write};
 
 use serde::Serialize;
 
-use super::Report;
-use super::entry::{Entry, of_run};
-use super::sanitize::escape_json;
+use super::entry::{Entry, of_file, of_problem};
+use super::spool::JsonItems;
+use super::{Report, ReportInParts};
 use crate::finding::Level;
-use crate::run::Run;
+use crate::run::{Checked, Total};
 
 /// The format of GitLab's report on code quality.
 #[derive(Clone, Copy, Debug, Default)]
@@ -38,10 +38,35 @@ struct Lines {
 }
 
 impl Report for Gitlab {
-    fn write(&self, run: &Run, out: &mut dyn Write) -> io::Result<()> {
-        let violations: Vec<Violation> = of_run(run).map(violation).collect();
-        let text = serde_json::to_string_pretty(&violations)?;
-        writeln!(out, "{}", escape_json(&text))
+    fn begin(&self) -> Box<dyn ReportInParts> {
+        Box::new(Violations(JsonItems::at_depth(1)))
+    }
+}
+
+/// The array that is being written.
+struct Violations(JsonItems);
+
+impl Violations {
+    fn push(&mut self, entry: Entry, out: &mut dyn Write) -> io::Result<()> {
+        if self.0.is_empty() {
+            write!(out, "[")?;
+        }
+        self.0.push(&violation(entry), out)
+    }
+}
+
+impl ReportInParts for Violations {
+    fn file(&mut self, file: &Checked, out: &mut dyn Write) -> io::Result<()> {
+        of_file(file).into_iter().try_for_each(|entry| self.push(entry, out))
+    }
+
+    fn finish(&mut self, total: &Total<'_>, out: &mut dyn Write) -> io::Result<()> {
+        total.problems.iter().try_for_each(|problem| self.push(of_problem(problem), out))?;
+        if self.0.is_empty() {
+            write!(out, "[")?;
+        }
+        self.0.finish(out)?;
+        writeln!(out)
     }
 }
 

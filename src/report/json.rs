@@ -5,37 +5,20 @@ use std::io::{self, Write};
 
 use serde::Serialize;
 
-use super::Report;
 use super::caution::Caution;
 use super::fingerprint::Fingerprints;
-use super::sanitize::escape_json;
+use super::spool::{JsonItems, SpooledArray, laid_out};
+use super::{Report, ReportInParts};
 use crate::audit::Line;
 use crate::check::Tally;
 use crate::discover::Problem;
 use crate::finding::{Finding, Label};
 use crate::manuscript::{Source, Span};
-use crate::run::{Checked, Run};
+use crate::run::{Checked, Total};
 
 /// The JSON format.
 #[derive(Clone, Copy, Debug)]
 pub struct Json;
-
-#[derive(Serialize)]
-struct RunV1<'a> {
-    version: u32,
-    findings: Vec<FindingV1<'a>>,
-    accepted: Vec<AcceptedV1<'a>>,
-    /// Only where an account of all numbers was asked for and some are not checked.
-    #[serde(skip_serializing_if = "Vec::is_empty")]
-    unaccounted: Vec<UnaccountedV1<'a>>,
-    /// Only where something could not be read.
-    #[serde(skip_serializing_if = "Vec::is_empty")]
-    problems: Vec<ProblemV1<'a>>,
-    /// Only where a manuscript has a quilt for a crib.
-    #[serde(skip_serializing_if = "Vec::is_empty")]
-    cautions: Vec<Caution<'a>>,
-    summary: SummaryV1,
-}
 
 #[derive(Serialize)]
 struct ProblemV1<'a> {
@@ -133,33 +116,65 @@ fn is_none(number: &usize) -> bool {
 }
 
 impl Report for Json {
-    fn write(&self, run: &Run, out: &mut dyn Write) -> io::Result<()> {
-        let Tally { errors, queries, notes, accepted } = run.tally();
-        let summary =
-            SummaryV1 { manuscripts: run.manuscripts, errors, queries, notes, accepted, following: run.following() };
-        let (mut findings, mut accepted) = (Vec::new(), Vec::new());
-        for file in &run.files {
-            let names = Fingerprints::of(file);
-            findings.extend(
-                file.outcome.findings.iter().zip(names.findings).map(|(found, name)| finding(file, found, name)),
-            );
-            accepted.extend(file.outcome.accepted.iter().zip(names.accepted).map(|(found, name)| AcceptedV1 {
-                finding: finding(file, &found.finding, name),
-                because: &found.because,
-            }));
+    fn begin(&self) -> Box<dyn ReportInParts> {
+        let items = || SpooledArray::at_depth(2);
+        let (accepted, unaccounted, cautions) = (items(), items(), items());
+        Box::new(JsonInParts { findings: None, accepted, unaccounted, cautions })
+    }
+}
+
+/// The object that is being written: `version`, `findings`, `accepted`, `unaccounted`, `problems`, `cautions` and
+/// `summary`, those between `accepted` and `summary` only where there is something in them.
+struct JsonInParts {
+    /// The findings, which are written at once; `None` where nothing is written yet.
+    findings: Option<JsonItems>,
+    accepted: SpooledArray,
+    /// Only where an account of all numbers was asked for and some are not checked.
+    unaccounted: SpooledArray,
+    /// Only where a manuscript has a quilt for a crib.
+    cautions: SpooledArray,
+}
+
+impl JsonInParts {
+    fn findings(&mut self, out: &mut dyn Write) -> io::Result<&mut JsonItems> {
+        if self.findings.is_none() {
+            write!(out, "{{\n  \"version\": 1,\n  \"findings\": [")?;
         }
-        let unaccounted = run.files.iter().flat_map(|file| file.unaccounted.iter().map(|line| number(file, line)));
-        let whole = RunV1 {
-            version: 1,
-            findings,
-            accepted,
-            unaccounted: unaccounted.collect(),
-            problems: run.problems.iter().map(problem).collect(),
-            cautions: run.files.iter().filter_map(Caution::of).collect(),
-            summary,
-        };
-        let text = serde_json::to_string_pretty(&whole)?;
-        writeln!(out, "{}", escape_json(&text))
+        Ok(self.findings.get_or_insert(JsonItems::at_depth(2)))
+    }
+}
+
+impl ReportInParts for JsonInParts {
+    fn file(&mut self, file: &Checked, out: &mut dyn Write) -> io::Result<()> {
+        let names = Fingerprints::of(file);
+        let findings = self.findings(out)?;
+        for (found, name) in file.outcome.findings.iter().zip(names.findings) {
+            findings.push(&finding(file, found, name), out)?;
+        }
+        for (found, name) in file.outcome.accepted.iter().zip(names.accepted) {
+            self.accepted
+                .push(&AcceptedV1 { finding: finding(file, &found.finding, name), because: &found.because })?;
+        }
+        file.unaccounted.iter().try_for_each(|line| self.unaccounted.push(&number(file, line)))?;
+        Caution::of(file).iter().try_for_each(|caution| self.cautions.push(caution))
+    }
+
+    fn finish(&mut self, total: &Total<'_>, out: &mut dyn Write) -> io::Result<()> {
+        self.findings(out)?.finish(out)?;
+        let mut problems = SpooledArray::at_depth(2);
+        total.problems.iter().try_for_each(|told| problems.push(&problem(told)))?;
+        write!(out, ",\n  \"accepted\": ")?;
+        self.accepted.write(out)?;
+        let others =
+            [("unaccounted", &mut self.unaccounted), ("problems", &mut problems), ("cautions", &mut self.cautions)];
+        for (name, array) in others.into_iter().filter(|(_, array)| !array.is_empty()) {
+            write!(out, ",\n  \"{name}\": ")?;
+            array.write(out)?;
+        }
+        let Tally { errors, queries, notes, accepted } = total.tally;
+        let (manuscripts, following) = (total.manuscripts, total.following);
+        let summary = SummaryV1 { manuscripts, errors, queries, notes, accepted, following };
+        writeln!(out, ",\n  \"summary\": {}\n}}", laid_out(&summary, 1)?)
     }
 }
 

@@ -6,18 +6,28 @@
 
 use std::io::{self, Write};
 
-use super::Report;
 use super::entry::{Entry, of_file};
+use super::{Report, ReportInParts};
 use crate::finding::Level;
-use crate::run::{Checked, Run};
+use crate::run::{Checked, Total};
 
 /// The format of lines.
 #[derive(Clone, Copy, Debug, Default)]
 pub struct Lines;
 
 impl Report for Lines {
-    fn write(&self, run: &Run, out: &mut dyn Write) -> io::Result<()> {
-        run.files.iter().try_for_each(|file| self.file(file, out))
+    fn begin(&self) -> Box<dyn ReportInParts> {
+        Box::new(Lines)
+    }
+}
+
+impl ReportInParts for Lines {
+    fn file(&mut self, file: &Checked, out: &mut dyn Write) -> io::Result<()> {
+        Lines::of_file(file, out)
+    }
+
+    fn finish(&mut self, _: &Total<'_>, _: &mut dyn Write) -> io::Result<()> {
+        Ok(())
     }
 }
 
@@ -26,7 +36,7 @@ impl Lines {
     ///
     /// # Errors
     /// Where the output cannot be written.
-    pub fn file(self, file: &Checked, out: &mut dyn Write) -> io::Result<()> {
+    pub fn of_file(file: &Checked, out: &mut dyn Write) -> io::Result<()> {
         of_file(file).iter().try_for_each(|entry| writeln!(out, "{}", line(entry)))
     }
 }

@@ -20,6 +20,7 @@ mod rule_pages;
 mod sarif;
 mod schema;
 mod snippet;
+mod spool;
 mod tables;
 mod text;
 mod word_list;
@@ -29,7 +30,7 @@ mod worksheet_json;
 
 use std::io::{self, Write};
 
-use crate::run::Run;
+use crate::run::{Checked, Run, Total};
 use crate::sanitize;
 
 pub use crate::sanitize::{sanitize, sanitize_line};
@@ -46,6 +47,7 @@ pub use page::page;
 pub use rule_pages::{rule_list, rule_page, value_list};
 pub use sarif::Sarif;
 pub use schema::{house_rules_schema, manuscript_schema};
+pub use spool::Spool;
 pub use tables::{tables_as_csv, tables_as_html, tables_as_markdown};
 pub use text::{Order, RenderStyle, Text};
 pub use word_list::{WRITTEN, sections, unknown_section, word_list, words_of};
@@ -57,9 +59,31 @@ pub use worksheet_json::worksheet_json;
 
 /// A format in which a run is told.
 pub trait Report {
-    /// Writes all of it.
+    /// Begins a report, to which one file after another is given.
+    fn begin(&self) -> Box<dyn ReportInParts>;
+
+    /// Writes all of a run.
     ///
     /// # Errors
     /// Where the output cannot be written.
-    fn write(&self, run: &Run, out: &mut dyn Write) -> io::Result<()>;
+    fn write(&self, run: &Run, out: &mut dyn Write) -> io::Result<()> {
+        let mut report = self.begin();
+        run.files.iter().try_for_each(|file| report.file(file, out))?;
+        report.finish(&run.total(), out)
+    }
+}
+
+/// A report that is being written, so that no file need be kept until the others are checked.
+pub trait ReportInParts {
+    /// Takes the next file, in the order of their paths. What stands further below in the report is written later.
+    ///
+    /// # Errors
+    /// Where the output cannot be written.
+    fn file(&mut self, file: &Checked, out: &mut dyn Write) -> io::Result<()>;
+
+    /// Writes what is left.
+    ///
+    /// # Errors
+    /// Where the output cannot be written.
+    fn finish(&mut self, total: &Total<'_>, out: &mut dyn Write) -> io::Result<()>;
 }

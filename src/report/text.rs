@@ -18,12 +18,12 @@ use super::caution::Caution;
 use super::nonbreaking::{breaking, nonbreaking};
 use super::snippet::Snippet;
 use super::words::summary;
-use super::{Report, sanitize, sanitize_line};
+use super::{Report, ReportInParts, Spool, sanitize, sanitize_line};
 use crate::audit::Line;
 use crate::caution::CRIB;
 use crate::finding::{Cause, Finding, Label, Level};
 use crate::manuscript::Source;
-use crate::run::{Checked, Run};
+use crate::run::{Checked, Total};
 
 /// How the text looks.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -72,15 +72,54 @@ struct Listed<'f> {
 }
 
 impl Report for Text {
-    fn write(&self, run: &Run, out: &mut dyn Write) -> io::Result<()> {
-        // What is to be corrected comes last, nearest to the prompt.
-        self.caution(run, out)?;
-        let listed = run.files.iter().flat_map(|file| self.fold(file, file.outcome.findings.iter()));
-        self.list(listed.collect(), out)?;
-        for file in &run.files {
-            self.unaccounted(file, out)?;
+    fn begin(&self) -> Box<dyn ReportInParts> {
+        Box::new(TextInParts { text: *self, ..TextInParts::default() })
+    }
+}
+
+/// The text that is being written. What is to be corrected comes last, nearest to the prompt, so all of it is written at
+/// the end.
+#[derive(Default)]
+struct TextInParts {
+    text: Text,
+    cautions: Spool,
+    has_cautions: bool,
+    /// The findings of each level; all in the first where they are listed by place.
+    findings: [Spool; 3],
+    unaccounted: Spool,
+}
+
+impl ReportInParts for TextInParts {
+    fn file(&mut self, file: &Checked, _: &mut dyn Write) -> io::Result<()> {
+        let text = self.text;
+        if let Some(caution) = Caution::of(file) {
+            self.has_cautions = true;
+            text.caution(&caution, &mut self.cautions)?;
         }
-        writeln!(out, "{}", self.look.plain(&summary(run)))
+        let mut parts = [Vec::new(), Vec::new(), Vec::new()];
+        for listed in text.fold(file, file.outcome.findings.iter()) {
+            let part = match text.order {
+                Order::Level => listed.finding.level as usize,
+                Order::Place => 0,
+            };
+            parts[part].push(listed);
+        }
+        for (part, spool) in parts.into_iter().zip(&mut self.findings) {
+            text.list(part, spool)?;
+        }
+        text.unaccounted(file, &mut self.unaccounted)
+    }
+
+    fn finish(&mut self, total: &Total<'_>, out: &mut dyn Write) -> io::Result<()> {
+        let look = self.text.look;
+        self.cautions.copy_to(out)?;
+        if self.has_cautions {
+            let caution = textwrap::indent(&textwrap::fill(CRIB, look.width.clamp(60, 120) - 2), "  ");
+            writeln!(out, "{}\n", look.plain(&caution))?;
+        }
+        self.findings.iter_mut().try_for_each(|findings| findings.copy_to(out))?;
+        self.unaccounted.copy_to(out)?;
+        writeln!(out, "{}", look.plain(&summary(total)))
     }
 }
 
@@ -116,19 +155,11 @@ impl Text {
         Ok(())
     }
 
-    /// The caution about cribs, once below the manuscripts that have crib quilts.
-    fn caution(&self, run: &Run, out: &mut dyn Write) -> io::Result<()> {
-        let cautions: Vec<Caution<'_>> = run.files.iter().filter_map(Caution::of).collect();
-        if cautions.is_empty() {
-            return Ok(());
-        }
-        for caution in &cautions {
-            let (head, path) = (sanitize_line(&caution.head()), sanitize_line(&caution.file));
-            let words = format!("caution: {head} at {path}:{}:{}", caution.line, caution.column);
-            writeln!(out, "{}", self.look.plain(&words))?;
-        }
-        let caution = textwrap::indent(&textwrap::fill(CRIB, self.look.width.clamp(60, 120) - 2), "  ");
-        writeln!(out, "{}\n", self.look.plain(&caution))
+    /// Which quilts of a manuscript are for a crib; the caution itself stands once, below all of them.
+    fn caution(&self, caution: &Caution<'_>, out: &mut dyn Write) -> io::Result<()> {
+        let (head, path) = (sanitize_line(&caution.head()), sanitize_line(&caution.file));
+        let words = format!("caution: {head} at {path}:{}:{}", caution.line, caution.column);
+        writeln!(out, "{}", self.look.plain(&words))
     }
 
     /// Writes some of the findings of a file.

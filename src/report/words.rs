@@ -3,12 +3,12 @@
 use crate::audit::{Line, Status, counted_once};
 use crate::check::Tally;
 use crate::quantity::Count;
-use crate::run::Run;
+use crate::run::Total;
 
 /// `3 manuscripts: 2 errors, 1 query`, or `3 manuscripts: no problems`, and how many could not be read.
-pub fn summary(run: &Run) -> String {
-    let total = total_in_words(run.manuscripts, run.tally(), run.following());
-    let total = match run.unaccounted() {
+pub fn summary(run: &Total<'_>) -> String {
+    let total = total_in_words(run.manuscripts, run.tally, run.following);
+    let total = match run.unaccounted {
         0 => total,
         1 => format!("{total}, 1 number not checked"),
         many => format!("{total}, {many} numbers not checked"),

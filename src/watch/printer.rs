@@ -108,7 +108,7 @@ impl<'o> Printer<'o> {
     pub(super) fn lines(&mut self, file: &Checked) -> io::Result<()> {
         match spared(|| {
             let mut lines = Vec::new();
-            Lines.file(file, &mut lines).map(|()| lines)
+            Lines::of_file(file, &mut lines).map(|()| lines)
         }) {
             Ok(lines) => self.write(&lines?),
             Err(why) => self.line(&format!("{}: {why}", name(&file.path))),

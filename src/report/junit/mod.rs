@@ -18,8 +18,8 @@ use std::io::{self, Write};
 use quick_xml::Writer;
 use quick_xml::events::{BytesCData, BytesDecl, BytesStart, Event};
 
-use super::Report;
-use crate::run::Run;
+use super::{Report, ReportInParts, Spool};
+use crate::run::{Checked, Total};
 use suite::{Case, Ending, Suite, Totals, of_file, of_problem};
 
 /// The JUnit format.
@@ -32,30 +32,65 @@ pub struct Junit {
 }
 
 impl Report for Junit {
-    fn write(&self, run: &Run, out: &mut dyn Write) -> io::Result<()> {
-        // The totals stand first. The suites are made twice, so that they are never all in memory.
-        let mut totals = Totals::default();
-        self.suites(run).for_each(|suite| totals.add(suite.totals()));
-        let mut out = Writer::new_with_indent(out, b' ', 2);
-        out.write_event(Event::Decl(BytesDecl::new("1.0", Some("UTF-8"), None)))?;
-        let mut root = BytesStart::new("testsuites");
-        root.push_attribute(("name", env!("CARGO_PKG_NAME")));
-        push_totals(&mut root, totals);
-        out.write_event(Event::Start(root.borrow()))?;
-        for suite in self.suites(run) {
-            write_suite(&suite, &mut out)?;
-        }
-        out.write_event(Event::End(root.to_end()))?;
-        writeln!(out.get_mut())
+    fn begin(&self) -> Box<dyn ReportInParts> {
+        Box::new(Suites { junit: *self, totals: Totals::default(), suites: Spool::default() })
     }
 }
 
-impl Junit {
-    /// The manuscripts in order, then what could not be read.
-    fn suites(self, run: &Run) -> impl Iterator<Item = Suite> {
-        let files = run.files.iter().map(move |file| of_file(file, self));
-        files.chain(run.problems.iter().map(of_problem))
+/// The suites so far. The totals of all stand first in the document.
+struct Suites {
+    junit: Junit,
+    totals: Totals,
+    suites: Spool,
+}
+
+impl Suites {
+    fn add(&mut self, suite: &Suite) -> io::Result<()> {
+        self.totals.add(suite.totals());
+        let mut bytes = Vec::new();
+        write_suite(suite, &mut Writer::new_with_indent(&mut bytes, b' ', 2))?;
+        self.suites.write_all(b"\n")?;
+        self.suites.write_all(&set_in(&bytes))
     }
+}
+
+impl ReportInParts for Suites {
+    fn file(&mut self, file: &Checked, _: &mut dyn Write) -> io::Result<()> {
+        self.add(&of_file(file, self.junit))
+    }
+
+    fn finish(&mut self, total: &Total<'_>, out: &mut dyn Write) -> io::Result<()> {
+        total.problems.iter().try_for_each(|problem| self.add(&of_problem(problem)))?;
+        let mut head = Writer::new_with_indent(&mut *out, b' ', 2);
+        head.write_event(Event::Decl(BytesDecl::new("1.0", Some("UTF-8"), None)))?;
+        let mut root = BytesStart::new("testsuites");
+        root.push_attribute(("name", env!("CARGO_PKG_NAME")));
+        push_totals(&mut root, self.totals);
+        head.write_event(Event::Start(root))?;
+        self.suites.copy_to(out)?;
+        writeln!(out, "\n</testsuites>")
+    }
+}
+
+/// Elements set in by one level; what stands in CDATA is left as it is.
+fn set_in(elements: &[u8]) -> Vec<u8> {
+    let mut out = b"  ".to_vec();
+    let mut rest = elements;
+    while let Some((at, byte)) = rest.iter().copied().enumerate().find(|(_, byte)| matches!(byte, b'\n' | b'<')) {
+        let cdata = rest[at..].starts_with(b"<![CDATA[");
+        let ends = if cdata {
+            rest[at..].windows(3).position(|end| end == b"]]>").map_or(rest.len(), |end| at + end)
+        } else {
+            at + 1
+        };
+        out.extend_from_slice(&rest[..ends]);
+        if byte == b'\n' {
+            out.extend_from_slice(b"  ");
+        }
+        rest = &rest[ends..];
+    }
+    out.extend_from_slice(rest);
+    out
 }
 
 fn push_totals(element: &mut BytesStart<'_>, totals: Totals) {

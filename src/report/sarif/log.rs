@@ -4,37 +4,6 @@ use std::collections::BTreeMap;
 
 use serde::Serialize;
 
-use crate::report::caution::Caution;
-
-#[derive(Serialize)]
-pub(super) struct Log<'a> {
-    #[serde(rename = "$schema")]
-    pub(super) schema: &'a str,
-    pub(super) version: &'a str,
-    pub(super) runs: [RunLog<'a>; 1],
-}
-
-#[derive(Serialize)]
-#[serde(rename_all = "camelCase")]
-pub(super) struct RunLog<'a> {
-    pub(super) tool: Tool,
-    pub(super) invocations: [Invocation; 1],
-    pub(super) original_uri_base_ids: BTreeMap<&'a str, ArtifactLocation>,
-    pub(super) artifacts: Vec<Artifact>,
-    pub(super) results: Vec<ResultLog<'a>>,
-    pub(super) default_encoding: &'a str,
-    pub(super) column_kind: &'a str,
-    pub(super) newline_sequences: [&'a str; 3],
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub(super) properties: Option<RunProperties<'a>>,
-}
-
-/// What is told of a run beside the standard's own words.
-#[derive(Serialize)]
-pub(super) struct RunProperties<'a> {
-    pub(super) cautions: Vec<Caution<'a>>,
-}
-
 #[derive(Serialize)]
 pub(super) struct Tool {
     pub(super) driver: Component,

@@ -8,16 +8,14 @@ use super::rules::{NUMBER_NOT_CHECKED, index as index_of, level};
 use crate::audit::Line;
 use crate::finding::Correction;
 use crate::report::listed_findings::{ListedFinding, Names, listed_findings};
-use crate::run::{Checked, Run};
+use crate::run::Checked;
 
-/// All results, file by file: the findings by place, then what nothing checks.
-pub(super) fn results(run: &Run) -> Vec<ResultLog<'_>> {
-    let mut results = Vec::new();
-    for (index, file) in run.files.iter().enumerate() {
-        let mut names = Fingerprints::default();
-        results.extend(listed_findings(file).into_iter().map(|told| finding(file, index, told, &mut names)));
-        results.extend(file.unaccounted.iter().map(|line| number(file, index, line, &mut names)));
-    }
+/// The results in one of the files: the findings by place, then what nothing checks.
+pub(super) fn results(file: &Checked, index: usize) -> Vec<ResultLog<'_>> {
+    let mut names = Fingerprints::default();
+    let found = listed_findings(file).into_iter();
+    let mut results: Vec<ResultLog<'_>> = found.map(|told| finding(file, index, told, &mut names)).collect();
+    results.extend(file.unaccounted.iter().map(|line| number(file, index, line, &mut names)));
     results
 }
 
