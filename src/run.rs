@@ -14,7 +14,7 @@ use crate::house_rules::HouseRules;
 use crate::manuscript::Source;
 use crate::rule_book::{Settings, read_house_rules};
 use crate::rules::TELL_WHAT_IS_UNREAD;
-use crate::sign_off::{Record, SIGN_OFFS_FILE, SignOff, read_records};
+use crate::sign_off::{CheckOptions, Conditions, Fingerprint, Recorded, SIGN_OFFS_FILE, SignOff, read_records};
 
 /// What came of checking some files.
 #[derive(Debug, Default)]
@@ -76,6 +76,10 @@ pub struct Asked {
     pub accounting: AuditScope,
     /// Whether every manuscript must be signed off.
     pub signed: bool,
+    /// The fingerprint on a paper: the manuscript that it belongs to is compared with what was signed then.
+    pub signed_as: Option<Fingerprint>,
+    /// The options that a sign-off must have been made with.
+    pub options: CheckOptions,
     /// Whether the findings come with their corrections.
     pub corrections: Corrections,
 }
@@ -180,7 +184,7 @@ impl Houses {
 
 /// The sign-offs of some folders, each folder's read once.
 #[derive(Debug, Default)]
-struct SignOffs(BTreeMap<PathBuf, Option<Vec<Record>>>);
+struct SignOffs(BTreeMap<PathBuf, Option<Recorded>>);
 
 impl SignOffs {
     /// Reads the sign-offs of folders, and forgets those of others. A file of them that cannot be read is a problem, and
@@ -203,10 +207,24 @@ impl SignOffs {
         }
     }
 
-    /// How a manuscript stands to the sign-offs of its folder.
-    fn sign_off(&self, source: &Source, folder: &Path, settings: &Settings) -> SignOff {
-        let records = self.0.get(folder).and_then(Option::as_ref);
-        records.map_or(SignOff::NotAsked, |records| SignOff::of(source, settings, records))
+    /// How a manuscript with these findings stands to the sign-offs of its folder.
+    fn sign_off(
+        &self,
+        source: &Source,
+        settings: &Settings,
+        asked: Asked,
+        (findings, unchecked): (&[Finding], usize),
+    ) -> SignOff {
+        let Some(Some(recorded)) = self.0.get(folder_of(&source.path)) else { return SignOff::NotAsked };
+        let conditions = Conditions::new(settings, asked.options, findings).with_unchecked(unchecked);
+        if let Some(paper) = asked.signed_as
+            && recorded.is_of(source, paper)
+        {
+            return SignOff::by(source, settings, recorded, &conditions, |record| {
+                paper.is_start_of(&record.fingerprint)
+            });
+        }
+        SignOff::under(source, settings, recorded, &conditions)
     }
 }
 
@@ -250,7 +268,9 @@ pub fn run_each<E>(
         let check_one = |path: &PathBuf| {
             let folder = folder_of(path);
             let settings = houses.settings(folder);
-            let result = check_file(path, settings, asked, |source| sign_offs.sign_off(source, folder, settings));
+            let sign_off =
+                |source: &Source, found: (&[Finding], usize)| sign_offs.sign_off(source, settings, asked, found);
+            let result = check_file(path, settings, asked, sign_off);
             progress();
             result
         };
@@ -300,7 +320,7 @@ pub fn run_to_sign(source: Source, folder: &Path, asked: Asked) -> RunToSign {
     let mut problems = Vec::new();
     let houses = Houses::of(std::iter::once(folder), &mut problems);
     let settings = houses.settings(folder).clone();
-    let check = |settings: &Settings| check_source(source, settings, asked, |_| SignOff::NotAsked);
+    let check = |settings: &Settings| check_source(source, settings, asked, |_, _| SignOff::NotAsked);
     let (checked, asked) = settings.with_what_is_asked(check);
     let mut files = vec![checked];
     files.extend(houses.rules.into_files().filter_map(|house| house.checked));
@@ -336,7 +356,7 @@ fn check_file(
     path: &Path,
     settings: &Settings,
     asked: Asked,
-    sign_off: impl FnOnce(&Source) -> SignOff,
+    sign_off: impl FnOnce(&Source, (&[Finding], usize)) -> SignOff,
 ) -> Result<Checked, Problem> {
     match Source::open(path) {
         Ok(source) => Ok(check_source(source, settings, asked, sign_off)),
@@ -348,7 +368,7 @@ pub(crate) fn check_source(
     source: Source,
     settings: &Settings,
     asked: Asked,
-    sign_off: impl FnOnce(&Source) -> SignOff,
+    sign_off: impl FnOnce(&Source, (&[Finding], usize)) -> SignOff,
 ) -> Checked {
     let Asked { accounting, corrections, .. } = asked;
     let (mut unaccounted, mut numbers) = (Vec::new(), Vec::new());
@@ -365,7 +385,8 @@ pub(crate) fn check_source(
         }
         account.outcome
     };
-    add_sign_off(&source, settings, &sign_off(&source), &mut outcome);
+    let sign_off = sign_off(&source, (&outcome.findings, unaccounted.len()));
+    add_sign_off(&source, settings, &sign_off, &mut outcome);
     let path = source.path.clone();
     // The text is kept only where there is something to show in it, so that memory does not grow with the folder.
     let to_show = !(outcome.findings.is_empty() && outcome.accepted.is_empty() && unaccounted.is_empty());

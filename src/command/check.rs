@@ -14,6 +14,7 @@ use sparestrip::run::{Asked, Checked, Total, run_each, run_on};
 use super::formats::{Format, Formats, ReportTo, refused};
 use super::manuscript::{is_dash, source};
 use super::output::{print_error, print_problem, print_report, show};
+use super::signed_as::{Changes, Paper, print_paper};
 use super::{CheckArgs, EXIT_FAILURE};
 
 /// How long work may last before a progress bar is shown.
@@ -36,19 +37,26 @@ pub(super) fn check(args: &CheckArgs) -> ExitCode {
     let colours = printed == Format::Text && args.report.is_empty() && formats.text.look.colour;
     let mut status = ExitCode::from(EXIT_FAILURE);
     let was_printed = print_report(colours, printed.is_of_commands(), |out| {
-        let mut total = Total::default();
+        let (mut total, mut changes) = (Total::default(), Changes::default());
         let told = manuscripts.check_each(formats.asked(), printed == Format::Text, |file| {
             total.add(&file);
+            if args.signed_as.is_some() {
+                changes.add(&file);
+            }
             files.iter_mut().for_each(|report| report.file(&file));
             report.file(&file, out)
         });
         let (manuscripts, problems) = told?;
         let total = Total { manuscripts, problems: &problems, ..total };
         problems.iter().for_each(print_problem);
+        let paper = args.signed_as.map(|paper| print_paper(paper, &args.paths, &changes));
         let written = files.into_iter().fold(true, |all, report| report.write(&total) && all);
-        if written {
-            status = status_of(&total, args.strict);
-        }
+        status = match paper {
+            _ if !written => ExitCode::from(EXIT_FAILURE),
+            Some(Paper::Ambiguous) => ExitCode::from(EXIT_FAILURE),
+            Some(Paper::Unsigned) if problems.is_empty() => ExitCode::from(1),
+            _ => status_of(&total, args.strict),
+        };
         report.finish(&total, out)
     });
     if was_printed { status } else { ExitCode::from(EXIT_FAILURE) }

@@ -12,6 +12,7 @@ use sparestrip::report::{
     Checkstyle, Github, Gitlab, Json, Junit, Lines, RenderStyle, Report, ReportInParts, Sarif, Spool, Text,
 };
 use sparestrip::run::{Asked, AuditScope, Checked, Total};
+use sparestrip::sign_off::CheckOptions;
 
 use super::CheckArgs;
 use super::manuscript::is_dash;
@@ -134,7 +135,9 @@ impl Formats {
             (false, false) => AuditScope::Off,
         };
         let junit = Junit { strict: args.strict, account: args.account };
-        let asked = Asked { accounting, signed: args.signed, corrections };
+        let options = CheckOptions { account: args.account, strict: args.strict };
+        let signed = args.signed || args.signed_as.is_some();
+        let asked = Asked { accounting, signed, signed_as: args.signed_as, options, corrections };
         Formats { text: args.list.text(args.look.look()), junit, asked }
     }
 

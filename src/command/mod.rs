@@ -10,9 +10,12 @@ mod manuscript;
 mod new;
 mod output;
 mod pre_commit;
+mod revoke;
 mod rules;
 mod schema;
 mod sign;
+mod signed;
+mod signed_as;
 mod tables;
 mod watch;
 mod words;
@@ -26,6 +29,7 @@ use clap::error::ErrorKind;
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use formats::{Format, ReportTo, report_to};
 use sparestrip::report::{Order, RenderStyle, Text, sanitize_line};
+use sparestrip::sign_off::Fingerprint;
 
 /// Checks quilt pattern manuscripts and points at the number that is short.
 #[derive(Debug, Parser)]
@@ -76,8 +80,14 @@ enum Subcommands {
     Schema(SchemaArgs),
     /// Show every number of a manuscript, stated beside computed
     Worksheet(WorksheetArgs),
-    /// Sign a manuscript off: record its numbers in sign-offs.yaml beside it
+    /// Sign manuscripts off: record their numbers in sign-offs.yaml beside them
+    #[command(
+        after_help = "Exit status: 0 all are signed, 1 one cannot be signed, so none is, 2 something could not be \
+                      read or written."
+    )]
     Sign(SignArgs),
+    /// List who signed which manuscript, when and under which conditions, and what changed since
+    Signed(SignedArgs),
     /// Make the requirements tables of the printed pattern from a manuscript
     #[command(after_help = "What is stated is printed, and nothing that is worked out: check first.\n\n\
                       Exit status: 0 nothing at error level, 1 at least one error, or something that is \
@@ -116,6 +126,9 @@ struct CheckArgs {
     /// Require that every manuscript is signed off, and name each value that changed since
     #[arg(long)]
     signed: bool,
+    /// The same, and say whose the numbers on a paper are, by the fingerprint that it has, such as "1a2b 3c4d 5e6f"
+    #[arg(long, value_name = "FINGERPRINT", value_parser = ValueParser::new(Fingerprint::read))]
+    signed_as: Option<Fingerprint>,
     #[command(flatten)]
     list: ListArgs,
     #[command(flatten)]
@@ -173,8 +186,9 @@ enum MeasureArg {
 
 #[derive(Debug, Args)]
 struct SignArgs {
-    /// The manuscript
-    path: PathBuf,
+    /// Manuscripts of one folder, or the folder: all of them are signed, or none
+    #[arg(required = true)]
+    paths: Vec<PathBuf>,
     /// Who signs it off
     #[arg(long, value_name = "NAME", value_parser = words_of_a_person)]
     by: String,
@@ -187,8 +201,31 @@ struct SignArgs {
     /// Refuse while a query stands
     #[arg(long)]
     strict: bool,
+    /// Take the sign-offs back instead, and record why
+    #[arg(long, value_name = "REASON", value_parser = words_of_a_person, conflicts_with_all = ["note", "account", "strict"])]
+    revoke: Option<String>,
     #[command(flatten)]
     look: RenderArgs,
+}
+
+#[derive(Debug, Args)]
+struct SignedArgs {
+    /// Manuscripts, or folders to look for *.pattern.yaml in
+    #[arg(default_value = ".")]
+    paths: Vec<PathBuf>,
+    /// How to list them
+    #[arg(long, value_enum, default_value_t = SignedFormat::Text)]
+    format: SignedFormat,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+enum SignedFormat {
+    /// For people
+    Text,
+    /// Comma-separated values, for spreadsheets
+    Csv,
+    /// For programs
+    Json,
 }
 
 /// A name or a note: something that can be read, and no character that steers a terminal.
@@ -443,7 +480,8 @@ impl CommandLine {
             Subcommands::Words(args) => words::words(&args),
             Subcommands::Schema(args) => schema::schema(&args),
             Subcommands::Worksheet(args) => worksheet::worksheet(&args),
-            Subcommands::Sign(args) => sign::sign(args),
+            Subcommands::Sign(args) => sign::sign(&args),
+            Subcommands::Signed(args) => signed::signed(&args),
             Subcommands::Tables(args) => tables::tables(&args),
             Subcommands::PreCommit => pre_commit::pre_commit(),
             Subcommands::Completions(args) => completions::completions(&args),

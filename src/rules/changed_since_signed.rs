@@ -3,13 +3,13 @@
 use super::wording::sign_off::sign_command;
 use super::{Context, sentence};
 use crate::finding::{Finding, Label};
-use crate::sign_off::{Change, SignOff};
+use crate::sign_off::{Change, ChangeKind, SignOff};
 
 /// How many changes are told one by one: where there are more, it is another manuscript.
 const MAX_TOLD: usize = 1_000;
 
 pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
-    let SignOff::Signed { by, day, edition, changes } = context.sign_off else { return };
+    let SignOff::Signed { by, day, edition, changes, .. } = context.sign_off else { return };
     let edition = edition.as_ref().map(|edition| format!("edition {edition} ")).unwrap_or_default();
     let command = sign_command(context);
     let signed = format!(
@@ -24,26 +24,20 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
 }
 
 fn finding(change: &Change, signed: &str) -> Finding {
-    let Change { at, what, was, is, .. } = change;
-    let (then, now) = (or_nothing(was.as_ref()), or_nothing(is.as_ref()));
-    // A value of the rule book stands nowhere in the manuscript, and must not be taken for the one it is told at.
-    let what = if change.assumed { format!("the rule book's {what}") } else { what.clone() };
-    let label = match was {
-        Some(was) if change.assumed => format!("not a change here: the rule book had {was} when it was signed"),
-        Some(was) => format!("{was} when it was signed"),
-        None => "added after it was signed".to_string(),
+    let label = match (change.kind, &change.was) {
+        (ChangeKind::Value, Some(was)) => format!("{was} when it was signed"),
+        (ChangeKind::Value, None) => "added after it was signed".to_string(),
+        (ChangeKind::Assumed, was) => {
+            format!("not a change here: the rule book had {} when it was signed", was.as_deref().unwrap_or("nothing"))
+        }
+        (ChangeKind::Level, _) => "not a change here: house rules, or the rule book, set the level".to_string(),
+        (ChangeKind::Query, Some(_)) => "not a change here: the numbers are those that were signed".to_string(),
+        (ChangeKind::Query, None) => "nobody was asked this when it was signed".to_string(),
+        (ChangeKind::Option, _) => "not a change here: the check asks for more than was signed".to_string(),
     };
-    let mut finding =
-        Finding::new(Label::new(*at, label), sentence(&format!("{what}: signed as {then}, now {now}."))).help(signed);
+    let message = sentence(&format!("{}.", change.sentence()));
+    let mut finding = Finding::new(Label::new(change.at, label), message).help(signed);
     finding.size.clone_from(&change.size);
-    finding.stated.clone_from(is);
+    finding.stated.clone_from(&change.is);
     finding
-}
-
-fn or_nothing(value: Option<&String>) -> &str {
-    match value.map(String::as_str) {
-        None => "not stated",
-        Some("") => "empty",
-        Some(value) => value,
-    }
 }

@@ -2,45 +2,22 @@
 
 use std::collections::{BTreeMap, BTreeSet, HashMap};
 
+use super::conditions::{ConditionChange, Conditions};
 use super::meaning::{meaning, measure};
-use super::record::{Record, file_name};
+use super::record::Record;
 use super::renamed::renamed;
 use super::stated::{BETWEEN, Stated, in_words, size_names, stated};
 use crate::manuscript::tree::{Kind, Node};
 use crate::manuscript::{Source, Span, with_tree};
 use crate::rule_book::{Settings, shown};
 
-/// How a manuscript stands to the sign-offs beside it.
-#[derive(Clone, Debug, Default, PartialEq, Eq)]
-pub enum SignOff {
-    /// Nobody asked.
-    #[default]
-    NotAsked,
-    /// There is none.
-    None {
-        /// Where to say so.
-        at: Span,
-        /// Another manuscript that was signed with the very same values, which this one may have been.
-        same_as: Option<String>,
-    },
-    /// There is one. Of several, the one counts whose values it has; failing that, the latest.
-    Signed {
-        /// Who signed.
-        by: String,
-        /// On which day.
-        day: String,
-        /// Which edition, where it had one.
-        edition: Option<String>,
-        /// What changed since.
-        changes: Vec<Change>,
-    },
-}
-
-/// A value that is not as it was when the manuscript was signed.
+/// Something that is not as it was when the manuscript was signed.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Change {
     /// Where it is stated; where it is stated no longer, the word that it stood under.
     pub at: Span,
+    /// What kind of thing it is.
+    pub kind: ChangeKind,
     /// What it is.
     pub what: String,
     /// The size it is for.
@@ -49,50 +26,65 @@ pub struct Change {
     pub was: Option<String>,
     /// What it is now, where it is stated.
     pub is: Option<String>,
-    /// Whether the manuscript does not state it, and the rule book gives it.
-    pub assumed: bool,
 }
 
-impl SignOff {
-    /// How a manuscript stands to the records in its folder.
-    pub fn of(source: &Source, settings: &Settings, records: &[Record]) -> SignOff {
-        let name = file_name(source);
-        let now = Now { source, values: stated(source) };
-        let mut own: Vec<&Record> = records.iter().filter(|record| record.manuscript == name).collect();
-        // Two branches of a history that were merged have their sign-offs in any order.
-        own.sort_by_key(|record| record.when);
-        let matching =
-            own.iter().rev().find(|record| now.is_as_signed(record) && now.is_assumed_as_signed(settings, record));
-        match matching.or(own.last()) {
-            Some(record) => SignOff::Signed {
-                by: record.by.clone(),
-                day: record.day(),
-                edition: record.edition.clone(),
-                changes: now.changes(settings, record),
-            },
-            None => {
-                let same = records.iter().filter(|record| now.is_as_signed(record)).max_by_key(|record| record.when);
-                SignOff::None { at: now.start(), same_as: same.map(|record| record.manuscript.clone()) }
+/// What kind of thing changed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum ChangeKind {
+    /// A value that the manuscript states.
+    Value,
+    /// A value that the rule book gives.
+    Assumed,
+    /// The level of a rule.
+    Level,
+    /// A query that stood, or one that did not.
+    Query,
+    /// An option of the check.
+    Option,
+}
+
+impl Change {
+    /// What changed, in a sentence without its full stop.
+    pub fn sentence(&self) -> String {
+        let or_nothing = |value: &Option<String>| match value.as_deref() {
+            None => "not stated".to_string(),
+            Some("") => "empty".to_string(),
+            Some(value) => value.to_string(),
+        };
+        let (what, was, is) = (&self.what, or_nothing(&self.was), or_nothing(&self.is));
+        match self.kind {
+            ChangeKind::Value => format!("{what}: signed as {was}, now {is}"),
+            // A value of the rule book stands nowhere in the manuscript, and must not be taken for the one it is told at.
+            ChangeKind::Assumed => format!("the rule book's {what}: signed as {was}, now {is}"),
+            ChangeKind::Level => format!("the level of {what}: signed as {was}, now {is}"),
+            ChangeKind::Query if self.was.is_some() => {
+                format!("the query {what} stood when it was signed, and is gone")
             }
+            ChangeKind::Query => format!("the query {what} did not stand when it was signed"),
+            ChangeKind::Option => format!("signed without {what}, while {was}"),
         }
     }
 }
 
 /// A manuscript as it is now.
-struct Now<'s> {
+pub(super) struct Now<'s> {
     source: &'s Source,
     values: BTreeMap<String, Stated>,
 }
 
-impl Now<'_> {
+impl<'s> Now<'s> {
+    pub(super) fn new(source: &'s Source) -> Now<'s> {
+        Now { source, values: stated(source) }
+    }
+
     /// The pattern's name, or the start of the file.
-    fn start(&self) -> Span {
+    pub(super) fn start(&self) -> Span {
         let start = Span::new(0, self.source.text.chars().next().map_or(0, char::len_utf8));
         self.values.get("pattern").map_or(start, |name| name.at)
     }
 
     /// Whether what it states is what a record has, however it is written.
-    fn is_as_signed(&self, record: &Record) -> bool {
+    pub(super) fn is_as_signed(&self, record: &Record) -> bool {
         let means = self.means(record);
         self.values.len() == record.stated.len()
             && record.stated.iter().all(|(key, was)| self.values.get(key).is_some_and(|is| means(key, was, &is.text)))
@@ -103,6 +95,11 @@ impl Now<'_> {
         self.changed_assumptions(settings, record).is_empty()
     }
 
+    /// Whether its numbers, stated and assumed, are those of a record.
+    pub(super) fn has_numbers_of(&self, settings: &Settings, record: &Record) -> bool {
+        self.is_as_signed(record) && self.is_assumed_as_signed(settings, record)
+    }
+
     /// Whether a value of a record says under these words what a value says now.
     fn means(&self, record: &Record) -> impl Fn(&str, &str, &str) -> bool + use<> {
         let signed_in = measure(record.stated.get("measure").map(String::as_str));
@@ -111,7 +108,7 @@ impl Now<'_> {
     }
 
     /// The values that are not as they were, by place. A thing that has another name is one change.
-    fn changes(&self, settings: &Settings, record: &Record) -> Vec<Change> {
+    pub(super) fn changes(&self, settings: &Settings, record: &Record) -> Vec<Change> {
         let means = self.means(record);
         let now: BTreeMap<String, String> =
             self.values.iter().map(|(key, stated)| (key.clone(), stated.text.clone())).collect();
@@ -127,16 +124,16 @@ impl Now<'_> {
         for (key, place) in changed.iter().zip(self.places_of(&changed)) {
             let (what, size) = in_words(key, &sizes);
             let (was, is) = (signed.get(*key).cloned(), now.get(*key).cloned());
-            all.push(Change { at: place, what, size, was, is, assumed: false });
+            all.push(Change { at: place, kind: ChangeKind::Value, what, size, was, is });
         }
         let places = self.places_of(&renamed.iter().map(|renamed| &renamed.key).collect::<Vec<_>>());
         all.extend(renamed.iter().zip(places).map(|(renamed, at)| Change {
             at,
+            kind: ChangeKind::Value,
             what: renamed.what.to_string(),
             size: renamed.size.clone(),
             was: Some(renamed.was.clone()),
             is: Some(renamed.is.clone()),
-            assumed: false,
         }));
         all.extend(self.changed_assumptions(settings, record));
         all.sort_by_key(|change| change.at);
@@ -146,20 +143,48 @@ impl Now<'_> {
     /// The values of the rule book that the signed numbers went by, where they are others now. A value that the record
     /// does not know of came with a later version of the program, and nobody could sign it.
     fn changed_assumptions(&self, settings: &Settings, record: &Record) -> Vec<Change> {
-        let at = self.values.get("measure").map_or_else(|| self.start(), |measure| measure.at);
+        let at = self.measure_at();
         let changed = settings.values().iter().filter_map(|(name, value)| {
             let was = record.assumed.get(&**name)?;
             let is = shown(value);
             (*was != is).then(|| Change {
                 at,
+                kind: ChangeKind::Assumed,
                 what: (*name).to_string(),
                 size: None,
                 was: Some(was.clone()),
                 is: Some(is),
-                assumed: true,
             })
         });
         changed.collect()
+    }
+
+    /// The conditions that are others than those that a record was signed under.
+    pub(super) fn changed_conditions(&self, record: &Record, now: &Conditions, same_numbers: bool) -> Vec<Change> {
+        let Some(signed) = &record.conditions else { return Vec::new() };
+        let (here, measure) = (self.start(), self.measure_at());
+        let change = |at, kind, what: String| Change { at, kind, what, size: None, was: None, is: None };
+        let changes = signed.changes(now, same_numbers).into_iter().map(|changed| match changed {
+            ConditionChange::Level { rule, was, is } => {
+                Change { was: Some(was), is: Some(is), ..change(measure, ChangeKind::Level, rule) }
+            }
+            ConditionChange::QueryGone(query) => {
+                Change { was: Some(query.message.clone()), ..change(here, ChangeKind::Query, query.title()) }
+            }
+            ConditionChange::QueryNew(query) => {
+                let at = query.at.unwrap_or(here);
+                Change { is: Some(query.message.clone()), ..change(at, ChangeKind::Query, query.title()) }
+            }
+            ConditionChange::Option { option, stood } => {
+                Change { was: Some(stood), ..change(here, ChangeKind::Option, option.to_string()) }
+            }
+        });
+        changes.collect()
+    }
+
+    /// Where to tell of what stands nowhere in the manuscript.
+    fn measure_at(&self) -> Span {
+        self.values.get("measure").map_or_else(|| self.start(), |measure| measure.at)
     }
 
     /// Where each value stands; where one is there no longer, the nearest word that is still there of those that led

@@ -7,15 +7,23 @@
 //! acceptances, which must not silence them.
 
 mod compare;
+mod conditions;
+mod fingerprint;
 mod meaning;
 mod record;
 mod record_file;
 mod renamed;
+mod revocation;
+mod standing;
 mod stated;
 
-pub use compare::{Change, SignOff};
+pub use compare::{Change, ChangeKind};
+pub use conditions::{CheckOptions, Conditions, OpenFinding};
+pub use fingerprint::Fingerprint;
 pub use record::{AcceptedRecord, Record, Signer};
-pub use record_file::{append, read_records};
+pub use record_file::{Entry, Recorded, append, read_records};
+pub use revocation::Revocation;
+pub use standing::{ListedSignOff, SignOff, SignOffState, list_missing, list_sign_offs};
 pub use stated::{Stated, stated};
 
 /// The name of the file that sign-offs are recorded in, beside the manuscripts.

@@ -12,6 +12,7 @@ use jiff::Timestamp;
 use serde::{Deserialize, Serialize};
 use sha2::{Digest, Sha256};
 
+use super::conditions::Conditions;
 use super::meaning::{meaning, meaning_before, measure};
 use super::stated::stated;
 use crate::acceptance::AcceptedFinding;
@@ -46,6 +47,12 @@ pub struct Record {
     pub house_rules: Option<String>,
     /// The fingerprint of all stated and assumed values.
     pub fingerprint: String,
+    /// The revocations of the same numbers that whoever signed had seen.
+    #[serde(skip_serializing_if = "Vec::is_empty", default)]
+    pub despite: Vec<String>,
+    /// Under which conditions it was checked; nothing in records of earlier versions.
+    #[serde(skip_serializing_if = "Option::is_none", default)]
+    pub conditions: Option<Conditions>,
     /// The findings that were accepted.
     #[serde(skip_serializing_if = "Vec::is_empty", default)]
     pub accepted: Vec<AcceptedRecord>,
@@ -114,16 +121,29 @@ impl Record {
             rule_book: rule_book().to_string(),
             house_rules: house.then(|| in_force(settings)),
             fingerprint: fingerprint(&stated, &assumed, meaning),
+            despite: Vec::new(),
+            conditions: None,
             accepted: accepted.iter().map(AcceptedRecord::new).collect(),
             stated,
             assumed,
         }
     }
 
+    /// The record with the conditions that the manuscript was checked under.
+    #[must_use]
+    pub fn under(self, conditions: Conditions) -> Record {
+        Record { conditions: Some(conditions), ..self }
+    }
+
     /// Whether its values are still those that were signed: a record that was edited by hand is worth nothing.
     pub fn is_whole(&self) -> bool {
         let is_of = |meaning| self.fingerprint == fingerprint(&self.stated, &self.assumed, meaning);
         is_of(meaning as Meaning) || is_of(meaning_before)
+    }
+
+    /// Whether its conditions are still those that were recorded.
+    pub(super) fn has_whole_conditions(&self) -> bool {
+        self.conditions.as_ref().is_none_or(Conditions::is_whole)
     }
 
     /// The pattern's name and edition.
@@ -136,7 +156,7 @@ impl Record {
 
     /// The day on which it was signed, in UTC.
     pub fn day(&self) -> String {
-        self.when.to_string().chars().take_while(|c| *c != 'T').collect()
+        self.when.strftime("%Y-%m-%d").to_string()
     }
 }
 
@@ -201,7 +221,7 @@ fn in_force(settings: &Settings) -> String {
     in_hex(hash)
 }
 
-fn in_hex(hash: Sha256) -> String {
+pub(super) fn in_hex(hash: Sha256) -> String {
     let digits: String = hash.finalize().iter().map(|byte| format!("{byte:02x}")).collect();
     format!("sha256:{digits}")
 }

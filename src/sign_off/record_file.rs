@@ -13,8 +13,10 @@ use std::time::{Duration, Instant};
 use same_file::Handle;
 use serde_json::error::Category;
 
-use super::{Record, SIGN_OFFS_FILE};
+use super::record::file_name;
+use super::{Fingerprint, Record, Revocation, SIGN_OFFS_FILE};
 use crate::discover::reason;
+use crate::manuscript::Source;
 use crate::sanitize::{escape_json, sanitize_line};
 
 /// The largest file of sign-offs that is read: a thousand of large patterns.
@@ -30,18 +32,86 @@ const HEAD: &str = "\
 /// What a line with a sign-off begins with, before its JSON: the whole file can be read as YAML.
 const LINE_START: &str = "- ";
 
+/// What the JSON of a revocation begins with.
+const REVOCATION_START: &str = "{\"revokes\":";
+
 /// How long somebody else's signing is waited for.
 const PATIENCE: Duration = Duration::from_secs(10);
 
 /// The file that new text is written to before it takes the record's name. Whoever holds its lock is the only writer.
 const WRITING: &str = ".sign-offs.yaml.writing";
 
-/// The sign-offs of the manuscripts in a folder, in the order in which they were made; none where there is no file.
+/// One line of the record.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Entry {
+    /// Somebody signed a manuscript off.
+    Signed(Box<Record>),
+    /// Somebody took sign-offs back.
+    Revoked(Revocation),
+}
+
+/// The sign-offs of the manuscripts in a folder, and what was revoked, each in the order of the file.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Recorded {
+    /// The sign-offs.
+    pub signed: Vec<Record>,
+    /// The revocations.
+    pub revoked: Vec<Revocation>,
+}
+
+impl Recorded {
+    fn new(entries: Vec<Entry>) -> Recorded {
+        let mut recorded = Recorded::default();
+        for entry in entries {
+            match entry {
+                Entry::Signed(record) => recorded.signed.push(*record),
+                Entry::Revoked(revocation) => recorded.revoked.push(revocation),
+            }
+        }
+        recorded
+    }
+
+    /// Whether nobody has signed anything.
+    pub fn is_empty(&self) -> bool {
+        self.signed.is_empty()
+    }
+
+    /// Whether a paper with this fingerprint is of a manuscript.
+    pub fn is_of(&self, source: &Source, paper: Fingerprint) -> bool {
+        let name = file_name(source);
+        self.signed.iter().any(|record| record.manuscript == name && paper.is_start_of(&record.fingerprint))
+    }
+
+    /// The revocations of some numbers of a manuscript.
+    pub fn revocations_of(&self, manuscript: &str, fingerprint: &str) -> impl Iterator<Item = &Revocation> {
+        let is_of = move |revocation: &&Revocation| {
+            revocation.revokes == manuscript && revocation.fingerprints.iter().any(|of| of == fingerprint)
+        };
+        self.revoked.iter().filter(is_of)
+    }
+
+    /// The last revocation of a sign-off that whoever signed had not seen; nothing where it stands.
+    pub fn revocation_of(&self, record: &Record) -> Option<&Revocation> {
+        let unseen = |revocation: &&Revocation| !record.despite.contains(&revocation.id());
+        self.revocations_of(&record.manuscript, &record.fingerprint).filter(unseen).max_by_key(|one| one.when)
+    }
+
+    /// The sign-offs of a manuscript that stand, by the time at which they were made. Two branches of a history that
+    /// were merged have their lines in any order.
+    pub fn standing(&self, manuscript: &str) -> Vec<&Record> {
+        let is_standing = |record: &&Record| record.manuscript == manuscript && self.revocation_of(record).is_none();
+        let mut standing: Vec<&Record> = self.signed.iter().filter(is_standing).collect();
+        standing.sort_by_key(|record| (record.when, &record.by));
+        standing
+    }
+}
+
+/// The sign-offs of the manuscripts in a folder; none where there is no file.
 ///
 /// # Errors
 /// In words, where the file cannot be read or is damaged.
-pub fn read_records(folder: &Path) -> Result<Vec<Record>, String> {
-    records(&text_of(&folder.join(SIGN_OFFS_FILE))?.unwrap_or_default())
+pub fn read_records(folder: &Path) -> Result<Recorded, String> {
+    entries(&text_of(&folder.join(SIGN_OFFS_FILE))?.unwrap_or_default()).map(Recorded::new)
 }
 
 /// The text of a file; nothing where there is none.
@@ -71,7 +141,7 @@ fn damaged(why: &str) -> String {
     format!("it is damaged: {why}. Nothing was changed in it; fix it, or put back the last copy that was whole")
 }
 
-fn records(text: &str) -> Result<Vec<Record>, String> {
+fn entries(text: &str) -> Result<Vec<Entry>, String> {
     let of_a_merge = |line: &str| ["<<<<<<<", "=======", ">>>>>>>"].iter().any(|mark| line.starts_with(mark));
     if text.lines().any(of_a_merge) {
         return Err(damaged(
@@ -79,26 +149,37 @@ fn records(text: &str) -> Result<Vec<Record>, String> {
              keep the sign-offs between them",
         ));
     }
-    let records: Vec<Record> = (1..)
+    let entries: Vec<Entry> = (1..)
         .zip(text.strip_prefix('\u{feff}').unwrap_or(text).lines())
         .filter(|(_, line)| !line.trim().is_empty() && !line.trim_start().starts_with('#'))
-        .map(|(number, line)| record(line).map_err(|why| damaged(&format!("line {number} cannot be read: {why}"))))
+        .map(|(number, line)| entry(line).map_err(|why| damaged(&format!("line {number} cannot be read: {why}"))))
         .collect::<Result<_, _>>()?;
-    match (1..).zip(&records).find(|(_, record)| !record.is_whole()) {
-        Some((number, record)) => {
-            let (manuscript, by) = (&record.manuscript, &record.by);
-            Err(damaged(&format!(
-                "sign-off {number}, of {manuscript} by {by}, has other values than those that were signed"
-            )))
+    let records = entries.iter().filter_map(|entry| match entry {
+        Entry::Signed(record) => Some(record),
+        Entry::Revoked(_) => None,
+    });
+    for (number, record) in (1..).zip(records) {
+        let (manuscript, by) = (&record.manuscript, &record.by);
+        let of = format!("sign-off {number}, of {manuscript} by {by}, has other");
+        if !record.is_whole() {
+            return Err(damaged(&format!("{of} values than those that were signed")));
         }
-        None => Ok(records),
+        if !record.has_whole_conditions() {
+            return Err(damaged(&format!("{of} conditions than those that were recorded")));
+        }
     }
+    Ok(entries)
 }
 
-/// A sign-off from its line.
-fn record(line: &str) -> Result<Record, String> {
+/// A sign-off or a revocation from its line.
+fn entry(line: &str) -> Result<Entry, String> {
     let json = line.strip_prefix(LINE_START).ok_or("it does not begin as a sign-off does, with \"- {\"")?;
-    serde_json::from_str(json).map_err(|error| match error.classify() {
+    let entry = if json.starts_with(REVOCATION_START) {
+        serde_json::from_str(json).map(Entry::Revoked)
+    } else {
+        serde_json::from_str(json).map(Box::new).map(Entry::Signed)
+    };
+    entry.map_err(|error| match error.classify() {
         Category::Eof => "its end is missing".to_string(),
         Category::Syntax => {
             // It counts bytes.
@@ -121,11 +202,11 @@ fn not_a_record(said: &str) -> String {
     }
 }
 
-/// Adds a sign-off at the end of a file, which is made where there is none: whole, or not at all.
+/// Adds entries at the end of a file, which is made where there is none: all of them whole, or none.
 ///
 /// # Errors
 /// In words, where the file is damaged or cannot be written. What was in it is then there still.
-pub fn append(path: &Path, record: &Record) -> Result<(), String> {
+pub fn append(path: &Path, added: &[Entry]) -> Result<(), String> {
     // A link stays a link: the file that it leads to is the record.
     let real = fs::canonicalize(path).unwrap_or_else(|_| path.to_path_buf());
     // A rename would take the place of a file that nobody may write.
@@ -135,7 +216,7 @@ pub fn append(path: &Path, record: &Record) -> Result<(), String> {
     let writing = real.with_file_name(WRITING);
     let in_words = |error: io::Error| reason(&error);
     let mut file = sole_writer(&writing)?;
-    let added = with_record(&real, record).and_then(|text| {
+    let written = with_entries(&real, added).and_then(|text| {
         file.set_len(0).and_then(|()| file.seek(SeekFrom::Start(0))).map_err(in_words)?;
         file.write_all(text.as_bytes()).map_err(in_words)?;
         if let Ok(there) = fs::metadata(&real) {
@@ -145,7 +226,7 @@ pub fn append(path: &Path, record: &Record) -> Result<(), String> {
         file.sync_all().map_err(in_words)?;
         fs::rename(&writing, &real).map_err(in_words)
     });
-    match added {
+    match written {
         Ok(()) => {
             keep_name(&real);
             Ok(())
@@ -158,33 +239,56 @@ pub fn append(path: &Path, record: &Record) -> Result<(), String> {
     }
 }
 
-/// The file's text with the record added, read back before anybody relies on it.
-fn with_record(path: &Path, record: &Record) -> Result<String, String> {
+/// The file's text with the entries added, read back before anybody relies on it.
+fn with_entries(path: &Path, added: &[Entry]) -> Result<String, String> {
     let mut text = text_of(path)?.unwrap_or_else(|| HEAD.to_string());
-    let before = records(&text)?;
-    let added = lines(record)?;
+    let before = entries(&text)?;
     if !text.is_empty() && !text.ends_with('\n') {
         text.push('\n');
     }
-    text.push_str(&added);
+    for entry in added {
+        text.push_str(&lines(entry)?);
+    }
     // Otherwise the last that could be signed would take the sign-offs of the whole folder with it.
     if text.len() as u64 > LARGEST {
         return Err(too_large("with this sign-off it would be"));
     }
-    let after = records(&text)?;
-    if after.split_last() == Some((record, &before)) {
+    let after = entries(&text)?;
+    if after.strip_prefix(before.as_slice()).is_some_and(|more| more.iter().map(as_read).eq(added.iter().map(as_read)))
+    {
         Ok(text)
     } else {
         Err(damaged("a sign-off at its end would not be read back"))
     }
 }
 
-/// A record as it is written: a remark for people, and all of it in one line. JSON is YAML, and a line is what version
-/// control merges by, so that two people's records never run into one another.
-fn lines(record: &Record) -> Result<String, String> {
-    let json = serde_json::to_string(record).map_err(|error| error.to_string())?;
-    let note = record.note.as_ref().map(|note| format!(": {note}")).unwrap_or_default();
-    let remark = format!("{} signed off {}, on {}{note}", record.by, record.title(), record.day());
+/// An entry without what is not recorded.
+fn as_read(entry: &Entry) -> Entry {
+    let mut entry = entry.clone();
+    if let Entry::Signed(record) = &mut entry
+        && let Some(conditions) = &mut record.conditions
+    {
+        conditions.open.iter_mut().for_each(|open| open.at = None);
+    }
+    entry
+}
+
+/// An entry as it is written: a remark for people, and all of it in one line. JSON is YAML, and a line is what version
+/// control merges by, so that two people's entries never run into one another.
+fn lines(entry: &Entry) -> Result<String, String> {
+    let (json, remark) = match entry {
+        Entry::Signed(record) => {
+            let note = record.note.as_ref().map(|note| format!(": {note}")).unwrap_or_default();
+            let remark = format!("{} signed off {}, on {}{note}", record.by, record.title(), record.day());
+            (serde_json::to_string(record), remark)
+        }
+        Entry::Revoked(revocation) => {
+            let Revocation { by, revokes, because, .. } = revocation;
+            let remark = format!("{by} revoked the sign-off of {revokes}, on {}: {because}", revocation.day());
+            (serde_json::to_string(revocation), remark)
+        }
+    };
+    let json = json.map_err(|error| error.to_string())?;
     Ok(format!("# {}\n{LINE_START}{}\n", sanitize_line(&remark), escape_json(&json)))
 }
 

@@ -38,7 +38,9 @@ impl FileSnapshot {
         let Reading { mut content, stamp, source } = reading;
         let was_young = stamp.as_ref().is_some_and(Stamp::is_young);
         let checked = source.and_then(|source| {
-            let sign_off = |source: &Source| sign_offs.sign_off(source, folder_of(path), settings);
+            let sign_off = |source: &Source, (findings, _): (&[Finding], usize)| {
+                sign_offs.sign_off(source, folder_of(path), settings, findings)
+            };
             let checked = spared(|| check_source(source, settings, Asked::default(), sign_off));
             checked.map_err(|why| content = Content::Unreadable(why)).ok()
         });

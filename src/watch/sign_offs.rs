@@ -4,15 +4,16 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
 
 use super::snapshot::Stamp;
+use crate::finding::Finding;
 use crate::manuscript::Source;
 use crate::rule_book::Settings;
-use crate::sign_off::{Record, SIGN_OFFS_FILE, SignOff, read_records};
+use crate::sign_off::{CheckOptions, Conditions, Recorded, SIGN_OFFS_FILE, SignOff, read_records};
 
 /// The sign-offs of some folders. Where nobody asked for them there are none.
 #[derive(Debug, Default)]
 pub(crate) struct SignOffsCache {
     asked: bool,
-    of_folder: BTreeMap<PathBuf, (Option<Stamp>, Option<Vec<Record>>)>,
+    of_folder: BTreeMap<PathBuf, (Option<Stamp>, Option<Recorded>)>,
 }
 
 impl SignOffsCache {
@@ -47,9 +48,17 @@ impl SignOffsCache {
         (changed, unreadable)
     }
 
-    /// How a manuscript stands to the sign-offs of its folder. Where these cannot be read, nothing is said of it.
-    pub(crate) fn sign_off(&self, source: &Source, folder: &Path, settings: &Settings) -> SignOff {
-        let records = self.of_folder.get(folder).and_then(|(_, records)| records.as_ref());
-        records.map_or(SignOff::NotAsked, |records| SignOff::of(source, settings, records))
+    /// How a manuscript with these findings stands to the sign-offs of its folder. Where these cannot be read, nothing is
+    /// said of it.
+    pub(crate) fn sign_off(
+        &self,
+        source: &Source,
+        folder: &Path,
+        settings: &Settings,
+        findings: &[Finding],
+    ) -> SignOff {
+        let Some((_, Some(recorded))) = self.of_folder.get(folder) else { return SignOff::NotAsked };
+        let conditions = Conditions::new(settings, CheckOptions::default(), findings);
+        SignOff::under(source, settings, recorded, &conditions)
     }
 }

@@ -6,7 +6,7 @@ use sparestrip::finding::Finding;
 use sparestrip::manuscript::Source;
 use sparestrip::quantity::{Count, Measure, read_length};
 use sparestrip::rule_book::{Settings, Value};
-use sparestrip::sign_off::{Record, SignOff, Signer};
+use sparestrip::sign_off::{Record, Recorded, SignOff, Signer};
 
 /// What is found in a text by the rule book as it is printed.
 pub(crate) fn outcome(text: &str) -> Outcome {
@@ -27,9 +27,9 @@ pub(crate) fn signed_outcome(text: &str, signed: Option<&str>) -> Outcome {
         let ada = Signer { by: "Ada Finch".to_string(), note: None };
         Record::new(&source, (&settings, &asked), &outcome.accepted, ada, Timestamp::UNIX_EPOCH)
     };
-    let records: Vec<Record> = signed.into_iter().map(record).collect();
+    let recorded = Recorded { signed: signed.into_iter().map(record).collect(), ..Recorded::default() };
     let (source, mut outcome) = (Source::from_text("test.pattern.yaml", text), outcome(text));
-    add_sign_off(&source, &settings, &SignOff::of(&source, &settings, &records), &mut outcome);
+    add_sign_off(&source, &settings, &SignOff::of(&source, &settings, &recorded), &mut outcome);
     outcome
 }
 

@@ -3,10 +3,15 @@
 use crate::support;
 
 mod changes;
+mod conditions;
+mod listing;
 mod names;
 mod names_and_order;
+mod papers;
 mod recording;
 mod refusing;
+mod revoking;
+mod sets;
 mod together;
 
 use std::path::{Path, PathBuf};

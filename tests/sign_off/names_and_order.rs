@@ -6,7 +6,7 @@ use jiff::Timestamp;
 use rstest::rstest;
 use sparestrip::manuscript::Source;
 use sparestrip::rule_book::Settings;
-use sparestrip::sign_off::{Record, SignOff, Signer, read_records};
+use sparestrip::sign_off::{Record, Recorded, SignOff, Signer, read_records};
 
 use super::{NAME, found, found_in, record_file, run, signed, text_of, write};
 use crate::support::GOOD;
@@ -19,7 +19,8 @@ fn record(text: &str, by: &str, when: &str) -> Record {
 
 /// Who is named as the signer, and what is told as changed.
 fn changes(records: &[Record], text: &str) -> (String, Vec<String>) {
-    match SignOff::of(&Source::from_text(NAME, text), &Settings::default(), records) {
+    let recorded = Recorded { signed: records.to_vec(), ..Recorded::default() };
+    match SignOff::of(&Source::from_text(NAME, text), &Settings::default(), &recorded) {
         SignOff::Signed { by, changes, .. } => {
             let told = |change: &sparestrip::sign_off::Change| {
                 let or_nothing = |value: &Option<String>| value.clone().unwrap_or_else(|| "nothing".to_string());
@@ -91,8 +92,8 @@ fn a_record_of_before_is_read_and_compared() {
     let records = read_records(folder.path()).expect("whole");
     let text =
         "pattern: Inlet\nmeasure: inch\nsizes: { lap: { finished: 18 x 18 } }\nlayout: { lap: { blocks: 1/2 } }\n";
-    assert_eq!(changes(&records, text), ("Ada Finch".to_string(), Vec::new()));
-    assert_eq!(changes(&records, &text.replace("1/2", "2/4")).1, ["layout blocks: 1/2, 2/4"]);
+    assert_eq!(changes(&records.signed, text), ("Ada Finch".to_string(), Vec::new()));
+    assert_eq!(changes(&records.signed, &text.replace("1/2", "2/4")).1, ["layout blocks: 1/2, 2/4"]);
 }
 
 #[test]

@@ -52,7 +52,7 @@ fn house_rules_with_a_mistake_refuse() {
 
 #[rstest]
 #[case(&["sign", "-", "--by", "Ada"], "standard input has no name to be signed under")]
-#[case(&["sign", ".", "--by", "Ada"], "manuscripts are signed one at a time")]
+#[case(&["sign", "nothing-here", "--by", "Ada"], "nothing-here: ")]
 #[case(&["sign", "no-such.pattern.yaml", "--by", "Ada"], "no-such.pattern.yaml: ")]
 #[case(&["sign", NAME, "--by", "  "], "there is nothing in it")]
 #[case(&["sign", NAME, "--by", "A\u{1b}[31mda"], "characters in it that cannot be seen")]

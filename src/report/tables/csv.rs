@@ -12,7 +12,7 @@ use crate::tables::{Cell, Table, Tables};
 const FIELDS: [&str; 7] = ["pattern", "edition", "table", "row", "number", "size", "stated"];
 
 /// Says that the text is UTF-8 to spreadsheets, which would otherwise spoil a fraction such as ½.
-const BYTE_ORDER_MARK: &str = "\u{feff}";
+pub(in super::super) const BYTE_ORDER_MARK: &str = "\u{feff}";
 
 /// The tables as CSV.
 pub fn tables_as_csv(tables: &Tables) -> String {
@@ -82,7 +82,7 @@ impl Sheet<'_> {
 
 /// A name that a spreadsheet would run as a formula, with an apostrophe before it, which makes it text. No number
 /// starts like one: none is less than nothing.
-fn kept_from_running(text: &str) -> String {
+pub(in super::super) fn kept_from_running(text: &str) -> String {
     let runs = ['=', '+', '-', '@', '\u{ff1d}', '\u{ff0b}', '\u{ff0d}', '\u{ff20}'];
     // One that starts with an apostrophe gets another, so that taking one away always gives the name back.
     if text.starts_with(runs) || text.starts_with('\'') { format!("'{text}") } else { text.to_string() }

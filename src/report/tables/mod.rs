@@ -5,6 +5,7 @@ mod html;
 mod markdown;
 
 pub use csv::tables_as_csv;
+pub(super) use csv::{BYTE_ORDER_MARK, kept_from_running};
 pub(super) use html::render_page;
 pub use html::tables_as_html;
 pub(super) use markdown::escaped as escaped_markdown;
