@@ -105,13 +105,14 @@ fn order(manuscript: &Manuscript, places: &[Places], expected: &mut Vec<Expected
     let less = |one: Sheet, other: Sheet| holds(other, one) && !holds(one, other);
     let found: Vec<(usize, usize)> = expected.iter().map(|told| told.at).collect();
     // Two sizes may take the same amount of fabric, unless something is said of the smaller one's.
+    let is_told = |at: &Range<usize>| told.iter().any(|(start, end)| *start < at.end && at.start < *end);
     let is_said = |at: &Range<usize>| found.iter().any(|(start, end)| *start < at.end && at.start < *end);
     for (place, series) in all.iter().enumerate() {
         for one in series {
-            if told.iter().any(|(start, end)| *start < one.at.end && one.at.start < *end) {
+            if is_told(&one.at) {
                 continue;
             }
-            let odd = series.iter().any(|other| {
+            let odd = series.iter().filter(|other| !is_told(&other.at)).any(|other| {
                 let grows = one.size.quilt.0 >= other.size.quilt.0
                     && one.size.quilt.1 >= other.size.quilt.1
                     && one.size.quilt != other.size.quilt;

@@ -88,13 +88,14 @@ fn order(manuscript: &Manuscript, places: &Places, expected: &mut Vec<Expected>)
     let found: Vec<(usize, usize)> = expected.iter().map(|told| told.at).collect();
     // Two sizes may take the same amount of fabric, unless something is said of the smaller one's, such as that it is
     // generous.
+    let is_told = |at: &Range<usize>| told.iter().any(|(start, end)| *start < at.end && at.start < *end);
     let is_said = |at: &Range<usize>| found.iter().any(|(start, end)| *start < at.end && at.start < *end);
     for (series, is_bought) in [(strips, false), (fabric, true)] {
         for one in &series {
-            if told.iter().any(|(start, end)| *start < one.at.end && one.at.start < *end) {
+            if is_told(&one.at) {
                 continue;
             }
-            let odd = series.iter().any(|other| {
+            let odd = series.iter().filter(|other| !is_told(&other.at)).any(|other| {
                 let grows = one.size.width >= other.size.width
                     && one.size.length >= other.size.length
                     && (one.size.width, one.size.length) != (other.size.width, other.size.length);
