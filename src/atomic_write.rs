@@ -146,6 +146,7 @@ pub fn precious(path: &Path) -> Option<&'static str> {
 #[cfg(test)]
 mod tests {
     use std::fs;
+    use std::io::Write;
     use std::path::Path;
 
     use super::{create_whole, replace_unchanged, write_whole};
@@ -159,7 +160,7 @@ mod tests {
     #[test]
     fn a_file_that_changed_is_not_replaced() {
         in_folder(|file| {
-            write_whole(file, b"one").expect("written");
+            write_whole(file, |out| out.write_all(b"one")).expect("written");
             replace_unchanged(file, b"one", b"two").expect("replaced");
             let refused = replace_unchanged(file, b"one", b"three").expect_err("it changed");
             assert_eq!(refused.to_string(), "it changed since it was read");
