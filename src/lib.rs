@@ -82,6 +82,8 @@ pub mod sign_off;
 mod subject;
 #[doc(hidden)]
 pub mod tables;
+#[doc(hidden)]
+pub mod text;
 mod trial;
 mod uri;
 #[doc(hidden)]
