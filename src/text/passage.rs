@@ -30,7 +30,7 @@ pub enum TextFormat {
     Html,
     /// Word, .docx.
     Word,
-    /// OpenDocument, .odt.
+    /// The open format of office programs, .odt.
     OpenDocument,
     /// PDF.
     Pdf,
