@@ -1,0 +1,328 @@
+//! Putting passages together: white space, fractions, headings that passages stand under, and places.
+
+use super::fractions::write_fractions;
+use crate::text::passage::{Passage, PassageKind, PlacedRun, PrintedText, TextFormat, TextPlace, TextProblem};
+
+/// How much text is read, in characters: a book of a thousand pages.
+const MAX_CHARACTERS: usize = 4_000_000;
+/// How many passages are read.
+const MAX_PASSAGES: usize = 200_000;
+/// How many problems are told of one file.
+const MAX_PROBLEMS: usize = 20;
+
+/// How a character stands to its line.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub(super) enum Script {
+    #[default]
+    Normal,
+    Super,
+    Sub,
+}
+
+/// One character of a passage, and where it stands. A `\n` is a break that the writer set.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Char {
+    pub(super) ch: char,
+    pub(super) script: Script,
+    pub(super) place: TextPlace,
+}
+
+/// The passages of a text, as they are found.
+pub(super) struct Builder {
+    text: PrintedText,
+    /// The passage that is being written.
+    chars: Vec<Char>,
+    /// The headings that what comes stands under: level and passage.
+    headings: Vec<(u8, usize)>,
+    /// What introduces the list or table that is being read.
+    group: Option<Group>,
+    /// The last item of each depth.
+    items: Vec<usize>,
+    /// Passages for after the last: notes and text boxes.
+    later: Vec<Passage>,
+    characters: usize,
+    full: bool,
+}
+
+#[derive(Clone, Copy)]
+struct Group {
+    table: Option<u32>,
+    head: Option<usize>,
+}
+
+impl Builder {
+    pub(super) fn new(format: TextFormat) -> Builder {
+        Builder {
+            text: PrintedText { format, ..PrintedText::default() },
+            chars: Vec::new(),
+            headings: Vec::new(),
+            group: None,
+            items: Vec::new(),
+            later: Vec::new(),
+            characters: 0,
+            full: false,
+        }
+    }
+
+    /// Tells of something that could not be read, once.
+    pub(super) fn problem(&mut self, says: impl Into<String>, at: TextPlace) {
+        let problem = TextProblem { says: says.into(), at };
+        if self.text.problems.len() < MAX_PROBLEMS && !self.text.problems.contains(&problem) {
+            self.text.problems.push(problem);
+        }
+    }
+
+    /// Whether no more is read.
+    pub(super) const fn is_full(&self) -> bool {
+        self.full
+    }
+
+    /// How many passages there are.
+    pub(super) fn len(&self) -> usize {
+        self.text.passages.len()
+    }
+
+    /// The number of the next passage, from 1.
+    pub(super) fn next_paragraph(&self) -> TextPlace {
+        let number = self.text.passages.len() + self.later.len() + 1;
+        TextPlace::Paragraph(u32::try_from(number).unwrap_or(u32::MAX))
+    }
+
+    /// Writes one character.
+    pub(super) fn push(&mut self, ch: char, script: Script, place: TextPlace) {
+        if self.characters >= MAX_CHARACTERS {
+            self.say_full();
+            return;
+        }
+        self.characters += 1;
+        self.chars.push(Char { ch: if ch == '\n' { ' ' } else { ch }, script, place });
+    }
+
+    /// Writes characters that all stand at one place.
+    pub(super) fn push_str(&mut self, text: &str, script: Script, place: TextPlace) {
+        for ch in text.chars() {
+            self.push(ch, script, place);
+        }
+    }
+
+    /// Writes characters of which each stands in the file as it is, from this byte on.
+    pub(super) fn push_verbatim(&mut self, text: &str, script: Script, start: usize) {
+        for (offset, ch) in text.char_indices() {
+            let at = start + offset;
+            self.push(ch, script, TextPlace::Span((at..at + ch.len_utf8()).into()));
+        }
+    }
+
+    /// Writes a break that the writer set.
+    pub(super) fn line_break(&mut self, place: TextPlace) {
+        self.chars.push(Char { ch: '\n', script: Script::Normal, place });
+    }
+
+    /// Whether nothing of the passage is written yet but white space.
+    pub(super) fn is_blank(&self) -> bool {
+        self.chars.iter().all(|char| char.ch.is_whitespace())
+    }
+
+    /// The characters of the passage that is being written, taken away from it.
+    pub(super) fn take(&mut self) -> Vec<Char> {
+        std::mem::take(&mut self.chars)
+    }
+
+    /// Writes characters that were taken before.
+    pub(super) fn put_back(&mut self, chars: Vec<Char>) {
+        self.chars = chars;
+    }
+
+    /// Ends the passage that is being written; one that holds nothing is none. Gives its index.
+    pub(super) fn end(&mut self, kind: PassageKind) -> Option<usize> {
+        let (kind, passage) = self.assemble(kind)?;
+        if self.text.passages.len() + self.later.len() >= MAX_PASSAGES {
+            self.say_full();
+            return None;
+        }
+        let index = self.text.passages.len();
+        let list_head = self.list_head(kind, index);
+        if let PassageKind::Heading(level) = kind {
+            while self.headings.last().is_some_and(|(above, _)| *above >= level) {
+                self.headings.pop();
+            }
+        }
+        let headings = self.headings.iter().map(|(_, heading)| *heading).collect();
+        if let PassageKind::Heading(level) = kind {
+            self.headings.push((level, index));
+        }
+        self.text.passages.push(Passage { headings, list_head, ..passage });
+        Some(index)
+    }
+
+    /// Ends the passage that is being written as one that comes after all others.
+    pub(super) fn end_later(&mut self, kind: PassageKind) {
+        let Some((_, passage)) = self.assemble(kind) else { return };
+        if self.text.passages.len() + self.later.len() >= MAX_PASSAGES {
+            self.say_full();
+            return;
+        }
+        let headings = self.headings.iter().map(|(_, heading)| *heading).collect();
+        self.later.push(Passage { headings, ..passage });
+    }
+
+    /// Makes a cell that was ended one over more rows.
+    pub(super) fn set_rows(&mut self, cell: usize, taken: u32) {
+        if let Some(Passage { kind: PassageKind::Cell { rows, .. }, .. }) = self.text.passages.get_mut(cell) {
+            *rows = taken;
+        }
+    }
+
+    /// Marks the cells of a row as heads.
+    pub(super) fn mark_heads(&mut self, cells: std::ops::Range<usize>, of_row: u32) {
+        for passage in self.text.passages.get_mut(cells).unwrap_or_default() {
+            if let PassageKind::Cell { row, is_head, .. } = &mut passage.kind
+                && *row == of_row
+            {
+                *is_head = true;
+            }
+        }
+    }
+
+    /// The passages from this one on.
+    pub(super) fn passages(&self, from: usize) -> &[Passage] {
+        self.text.passages.get(from..).unwrap_or_default()
+    }
+
+    /// The list or table that is being read ends, though another may follow at once.
+    pub(super) fn end_group(&mut self) {
+        self.group = None;
+        self.items.clear();
+    }
+
+    /// The whole text.
+    pub(super) fn finish(mut self) -> PrintedText {
+        self.end(PassageKind::Paragraph);
+        self.text.passages.append(&mut self.later);
+        self.text
+    }
+
+    fn assemble(&mut self, kind: PassageKind) -> Option<(PassageKind, Passage)> {
+        let mut chars = write_fractions(tidied(&self.take()));
+        let mut kind = kind;
+        if kind == PassageKind::Paragraph
+            && let [mark, space, ..] = chars.as_slice()
+            && "•◦▪‣∙●○■□".contains(mark.ch)
+            && space.ch == ' '
+        {
+            chars.drain(..2);
+            kind = PassageKind::ListItem { depth: 0 };
+        }
+        if chars.is_empty() {
+            return None;
+        }
+        let (text, places) = placed(&chars);
+        Some((kind, Passage { kind, text, headings: Vec::new(), list_head: None, places }))
+    }
+
+    fn list_head(&mut self, kind: PassageKind, index: usize) -> Option<usize> {
+        let table = match kind {
+            PassageKind::Cell { table, .. } => Some(table),
+            PassageKind::ListItem { .. } => None,
+            PassageKind::Heading(_) | PassageKind::Paragraph => {
+                self.end_group();
+                return None;
+            }
+        };
+        let group = match self.group {
+            Some(group) if group.table == table => group,
+            _ => {
+                self.items.clear();
+                let head = index.checked_sub(1).filter(|last| introduces(&self.text.passages[*last]));
+                Group { table, head }
+            }
+        };
+        self.group = Some(group);
+        let PassageKind::ListItem { depth } = kind else { return group.head };
+        self.items.truncate(usize::from(depth));
+        let above = self.items.last().copied();
+        self.items.resize(usize::from(depth) + 1, index);
+        above.or(group.head)
+    }
+
+    fn say_full(&mut self) {
+        if !self.full {
+            self.full = true;
+            self.problem(
+                "it is too long: what comes after the first 4 million characters is not read",
+                TextPlace::Whole,
+            );
+        }
+    }
+}
+
+/// Whether a passage can introduce the list or table after it: the last item of another list only says so itself.
+fn introduces(passage: &Passage) -> bool {
+    match passage.kind {
+        PassageKind::Paragraph => true,
+        PassageKind::ListItem { .. } => passage.text.ends_with(':'),
+        PassageKind::Heading(_) | PassageKind::Cell { .. } => false,
+    }
+}
+
+/// Single spaces, no signs without width, and nothing blank at the ends.
+fn tidied(chars: &[Char]) -> Vec<Char> {
+    let mut tidy: Vec<Char> = Vec::with_capacity(chars.len());
+    for char in chars {
+        let ch = match char.ch {
+            '\n' => '\n',
+            ch if ch.is_whitespace() => ' ',
+            ch if is_left_out(ch) => continue,
+            ch => ch,
+        };
+        match (tidy.last().map(|last| last.ch), ch) {
+            (None | Some('\n'), ' ' | '\n') | (Some(' '), ' ') => {}
+            (Some(' '), '\n') => {
+                tidy.pop();
+                tidy.push(Char { ch, ..*char });
+            }
+            _ => tidy.push(Char { ch, ..*char }),
+        }
+    }
+    while tidy.last().is_some_and(|last| matches!(last.ch, ' ' | '\n')) {
+        tidy.pop();
+    }
+    tidy
+}
+
+/// Signs that nobody sees.
+fn is_left_out(ch: char) -> bool {
+    ch.is_control()
+        || matches!(ch, '\u{ad}' | '\u{200b}'..='\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2060}'..='\u{206f}' | '\u{feff}')
+}
+
+/// The text of characters, and where its bytes stand.
+fn placed(chars: &[Char]) -> (String, Vec<PlacedRun>) {
+    let mut text = String::new();
+    let mut places: Vec<PlacedRun> = Vec::new();
+    for char in chars {
+        let start = text.len();
+        text.push(char.ch);
+        let verbatim = match char.place {
+            TextPlace::Span(span) => span.len() == char.ch.len_utf8(),
+            _ => false,
+        };
+        match places.last_mut() {
+            Some(run) if joins(run, char.place, verbatim) => run.bytes.end = text.len(),
+            _ => places.push(PlacedRun { bytes: start..text.len(), place: char.place, verbatim }),
+        }
+        if let (Some(PlacedRun { place: TextPlace::Span(whole), .. }), TextPlace::Span(span)) =
+            (places.last_mut(), char.place)
+        {
+            whole.end = whole.end.max(span.end);
+        }
+    }
+    (text, places)
+}
+
+fn joins(run: &PlacedRun, place: TextPlace, verbatim: bool) -> bool {
+    match (run.place, place) {
+        (TextPlace::Span(before), TextPlace::Span(span)) if run.verbatim && verbatim => before.end == span.start,
+        (before, place) => before == place && !run.verbatim && !verbatim,
+    }
+}

@@ -1,0 +1,475 @@
+//! HTML: what is shown of it, as a browser lays it out.
+
+use html5gum::Tokenizer;
+use html5gum::emitters::default::{DefaultEmitter, StartTag, Token};
+
+use super::builder::{Builder, Script};
+use super::decode::decode;
+use super::grid::Grid;
+use super::heads::mark_first_row;
+use crate::text::passage::{PassageKind, PrintedText, TextFormat, TextPlace};
+
+/// How deep elements are told apart: what is nested deeper is read as text.
+const MAX_DEPTH: usize = 64;
+
+/// Reads HTML.
+pub(super) fn read(bytes: &[u8]) -> PrintedText {
+    let decoded = decode(bytes);
+    let mut builder = Builder::new(TextFormat::Html);
+    let mut html = Html::default();
+    html.read(&decoded.text, 0, &mut builder);
+    html.finish(&mut builder);
+    let mut printed = builder.finish();
+    decoded.place_in_file(&mut printed);
+    printed
+}
+
+/// What is open at a place in HTML, or in the HTML of a Markdown text.
+#[derive(Default)]
+pub(super) struct Html {
+    /// How many tables there were.
+    pub(super) tables: u32,
+    heading: Option<u8>,
+    /// Whether each open list is in an item.
+    lists: Vec<bool>,
+    open_tables: Vec<OpenTable>,
+    scripts: Vec<(&'static str, Script)>,
+    /// What is open that is not shown, and how many of its name are open in it.
+    hidden: Option<(String, usize)>,
+    preformatted: usize,
+}
+
+struct OpenTable {
+    grid: Grid,
+    /// The first passage that can be a cell of it.
+    first: usize,
+    cell: Option<PassageKind>,
+    in_head: bool,
+}
+
+impl Html {
+    /// Reads a stretch that begins at this byte of the file.
+    pub(super) fn read(&mut self, text: &str, start: usize, builder: &mut Builder) {
+        let mut emitter = DefaultEmitter::<usize>::new_with_span();
+        emitter.naively_switch_states(true);
+        for token in Tokenizer::new_with_emitter(text, emitter) {
+            if builder.is_full() {
+                return;
+            }
+            let Ok(token) = token;
+            match token {
+                Token::StartTag(tag) => self.start(&tag, start, builder),
+                Token::EndTag(tag) => self.end(&name(&tag.name), tag.span.start + start, builder),
+                Token::String(string) if self.hidden.is_none() => {
+                    let range = string.span.start..string.span.end.min(text.len());
+                    self.write(text.get(range.clone()).unwrap_or_default(), range.start + start, builder);
+                }
+                _ => {}
+            }
+        }
+    }
+
+    /// Ends what is open at the end of the file.
+    pub(super) fn finish(&mut self, builder: &mut Builder) {
+        while !self.open_tables.is_empty() {
+            self.end_table(builder);
+        }
+        self.flush(0, builder);
+    }
+
+    /// How the characters that come now stand to their line.
+    pub(super) fn script(&self) -> Script {
+        self.scripts.last().map_or(Script::Normal, |(_, script)| *script)
+    }
+
+    /// Whether what comes now is not shown.
+    pub(super) const fn is_hidden(&self) -> bool {
+        self.hidden.is_some()
+    }
+
+    /// What a passage is that would be this one but for the elements that are open.
+    pub(super) fn kind(&self, otherwise: PassageKind) -> PassageKind {
+        let open = self.open_tables.last().and_then(|table| table.cell);
+        let item = self.lists.len().checked_sub(1).filter(|_| self.lists.last() == Some(&true));
+        match (open, self.heading, item) {
+            (Some(cell), _, _) => cell,
+            (None, Some(level), _) => PassageKind::Heading(level),
+            (None, None, Some(depth)) => PassageKind::ListItem { depth: u8::try_from(depth).unwrap_or(u8::MAX) },
+            (None, None, None) => otherwise,
+        }
+    }
+
+    /// Ends what a passage's end ends: superscripts that were left open.
+    pub(super) fn end_inline(&mut self) {
+        self.scripts.clear();
+    }
+
+    fn start(&mut self, tag: &StartTag<usize>, start: usize, builder: &mut Builder) {
+        let name = name(&tag.name);
+        let at = tag.span.start + start;
+        if let Some((hidden, depth)) = &mut self.hidden {
+            if *hidden == name && !is_void(&name) {
+                *depth += 1;
+            }
+            // A paragraph ends where another block begins.
+            if hidden != "p" || !is_block(&name) {
+                return;
+            }
+            self.hidden = None;
+        }
+        if !is_void(&name) && (is_unseen(&name) || is_hidden(tag)) {
+            if is_block(&name) {
+                self.flush(at, builder);
+            }
+            self.hidden = Some((name, 1));
+            return;
+        }
+        match name.as_str() {
+            "br" => builder.line_break(TextPlace::Span((at..at).into())),
+            "sup" if self.scripts.len() < MAX_DEPTH => self.scripts.push(("sup", Script::Super)),
+            "sub" if self.scripts.len() < MAX_DEPTH => self.scripts.push(("sub", Script::Sub)),
+            "span" | "font" | "small" if self.scripts.len() < MAX_DEPTH => self.start_span(&name, tag),
+            "table" => self.start_table(at, builder),
+            "thead" | "tbody" | "tfoot" => self.start_rows(name == "thead", builder),
+            "tr" => self.start_row(builder),
+            "td" | "th" => self.start_cell(tag, name == "th", builder),
+            "caption" | "div" | "hr" | "p" => self.flush(at, builder),
+            "ul" | "ol" | "dl" | "menu" => {
+                self.flush(at, builder);
+                if self.lists.len() < MAX_DEPTH {
+                    self.lists.push(false);
+                }
+            }
+            "li" | "dd" | "dt" => {
+                self.flush(at, builder);
+                if self.lists.is_empty() {
+                    self.lists.push(false);
+                }
+                if let Some(in_item) = self.lists.last_mut() {
+                    *in_item = name != "dt";
+                }
+            }
+            "pre" => {
+                self.flush(at, builder);
+                self.preformatted += 1;
+            }
+            _ => match heading_level(&name) {
+                Some(level) => {
+                    self.flush(at, builder);
+                    self.heading = Some(level);
+                }
+                None if is_block(&name) => self.flush(at, builder),
+                None => {}
+            },
+        }
+    }
+
+    fn end(&mut self, name: &str, at: usize, builder: &mut Builder) {
+        if let Some((hidden, depth)) = &mut self.hidden {
+            if hidden == name {
+                *depth -= 1;
+                if *depth == 0 {
+                    self.hidden = None;
+                }
+            }
+            return;
+        }
+        match name {
+            "sup" | "sub" | "span" | "font" | "small" => {
+                if let Some(open) = self.scripts.iter().rposition(|(open, _)| *open == name) {
+                    self.scripts.truncate(open);
+                }
+            }
+            "table" => self.end_table(builder),
+            "thead" => self.start_rows(false, builder),
+            "tr" | "td" | "th" => self.end_cell(builder),
+            "ul" | "ol" | "dl" | "menu" => {
+                self.flush(at, builder);
+                self.lists.pop();
+            }
+            "li" | "dd" => {
+                self.flush(at, builder);
+                if let Some(in_item) = self.lists.last_mut() {
+                    *in_item = false;
+                }
+            }
+            "pre" => {
+                self.flush(at, builder);
+                self.preformatted = self.preformatted.saturating_sub(1);
+            }
+            _ if heading_level(name).is_some() => {
+                self.flush(at, builder);
+                self.heading = None;
+            }
+            _ if is_block(name) => self.flush(at, builder),
+            _ => {}
+        }
+    }
+
+    fn start_span(&mut self, name: &str, tag: &StartTag<usize>) {
+        let script = match style_of(tag).as_str() {
+            style if style.contains("vertical-align:super") => Script::Super,
+            style if style.contains("vertical-align:sub") => Script::Sub,
+            _ => self.script(),
+        };
+        let name = match name {
+            "span" => "span",
+            "font" => "font",
+            _ => "small",
+        };
+        self.scripts.push((name, script));
+    }
+
+    /// Ends the passage, or the line within a cell.
+    fn flush(&mut self, at: usize, builder: &mut Builder) {
+        let in_cell = self.open_tables.last().is_some_and(|table| table.cell.is_some());
+        if in_cell {
+            builder.line_break(TextPlace::Span((at..at).into()));
+        } else {
+            builder.end(self.kind(PassageKind::Paragraph));
+            self.scripts.clear();
+        }
+    }
+
+    fn start_table(&mut self, at: usize, builder: &mut Builder) {
+        // A table in a cell is one of its own: what stood before it in the cell is a passage by itself.
+        match self.open_tables.last().and_then(|table| table.cell) {
+            Some(cell) => {
+                builder.end(cell);
+            }
+            None => self.flush(at, builder),
+        }
+        if self.open_tables.len() < MAX_DEPTH {
+            let grid = Grid::new(self.tables);
+            self.tables += 1;
+            self.open_tables.push(OpenTable { grid, first: builder.len(), cell: None, in_head: false });
+        }
+    }
+
+    fn end_table(&mut self, builder: &mut Builder) {
+        self.end_cell(builder);
+        if let Some(table) = self.open_tables.pop() {
+            mark_first_row(builder, table.first, table.grid.table());
+        }
+        builder.end_group();
+    }
+
+    fn start_rows(&mut self, in_head: bool, builder: &mut Builder) {
+        self.end_cell(builder);
+        if let Some(table) = self.open_tables.last_mut() {
+            table.in_head = in_head;
+        }
+    }
+
+    fn start_row(&mut self, builder: &mut Builder) {
+        self.end_cell(builder);
+        if let Some(table) = self.open_tables.last_mut() {
+            table.grid.next_row();
+        }
+    }
+
+    fn start_cell(&mut self, tag: &StartTag<usize>, is_head: bool, builder: &mut Builder) {
+        self.end_cell(builder);
+        let (rows, columns) = (number(tag, "rowspan"), number(tag, "colspan"));
+        if let Some(table) = self.open_tables.last_mut() {
+            builder.end(PassageKind::Paragraph);
+            table.cell = Some(table.grid.cell(rows, columns, is_head || table.in_head));
+        }
+    }
+
+    fn end_cell(&mut self, builder: &mut Builder) {
+        if let Some(cell) = self.open_tables.last_mut().and_then(|table| table.cell.take()) {
+            builder.end(cell);
+            self.scripts.clear();
+        }
+    }
+
+    /// Writes text, with its character references.
+    fn write(&self, text: &str, start: usize, builder: &mut Builder) {
+        let mut at = 0;
+        while let Some(rest) = text.get(at..).filter(|rest| !rest.is_empty()) {
+            let plain = rest.find('&').unwrap_or(rest.len());
+            self.write_plain(&rest[..plain], start + at, builder);
+            at += plain;
+            let length = reference_length(&rest[plain..]);
+            let reference = &rest[plain..plain + length];
+            let place = TextPlace::Span((start + at..start + at + length).into());
+            if length == 1 {
+                builder.push('&', self.script(), place);
+            } else if length > 1 {
+                builder.push_str(&referred(reference), self.script(), place);
+            }
+            at += length;
+        }
+    }
+
+    fn write_plain(&self, text: &str, start: usize, builder: &mut Builder) {
+        if self.preformatted == 0 {
+            builder.push_verbatim(text, self.script(), start);
+            return;
+        }
+        let mut at = start;
+        for line in text.split_inclusive('\n') {
+            builder.push_verbatim(line, self.script(), at);
+            at += line.len();
+            if line.ends_with('\n') {
+                builder.line_break(TextPlace::Span((at - 1..at).into()));
+            }
+        }
+    }
+}
+
+fn name(name: &[u8]) -> String {
+    String::from_utf8_lossy(name).into_owned()
+}
+
+/// How many bytes a character reference takes that begins with `&`, or 1 where there is none.
+fn reference_length(text: &str) -> usize {
+    if text.is_empty() {
+        return 0;
+    }
+    let body = text[1..].bytes().take(40).take_while(|byte| byte.is_ascii_alphanumeric() || *byte == b'#').count();
+    match body {
+        0 => 1,
+        _ => 1 + body + usize::from(text[1 + body..].starts_with(';')),
+    }
+}
+
+/// What a character reference stands for, by the rules for text in HTML.
+fn referred(reference: &str) -> String {
+    let mut referred = String::new();
+    for token in Tokenizer::new(reference) {
+        let Ok(token) = token;
+        if let Token::String(string) = token {
+            referred.push_str(&String::from_utf8_lossy(&string));
+        }
+    }
+    referred
+}
+
+fn number(tag: &StartTag<usize>, attribute: &str) -> u32 {
+    let value = tag.attributes.get(attribute.as_bytes()).map(|value| name(value)).unwrap_or_default();
+    value.trim().parse().unwrap_or(1)
+}
+
+fn style_of(tag: &StartTag<usize>) -> String {
+    let style = tag.attributes.get(b"style".as_slice()).map(|value| name(value)).unwrap_or_default();
+    style.chars().filter(|ch| !ch.is_whitespace()).flat_map(char::to_lowercase).collect()
+}
+
+fn is_hidden(tag: &StartTag<usize>) -> bool {
+    let style = style_of(tag);
+    tag.attributes.contains_key(b"hidden".as_slice())
+        || style.contains("display:none")
+        || style.contains("visibility:hidden")
+        || style.contains("text-decoration:line-through")
+}
+
+fn heading_level(name: &str) -> Option<u8> {
+    match name.as_bytes() {
+        [b'h', level @ b'1'..=b'6'] => Some(level - b'0'),
+        _ => None,
+    }
+}
+
+/// Elements that hold nothing.
+fn is_void(name: &str) -> bool {
+    matches!(
+        name,
+        "area"
+            | "base"
+            | "br"
+            | "col"
+            | "embed"
+            | "hr"
+            | "img"
+            | "input"
+            | "link"
+            | "meta"
+            | "source"
+            | "track"
+            | "wbr"
+    )
+}
+
+/// Elements of which nothing is shown as text, and what is struck out.
+fn is_unseen(name: &str) -> bool {
+    matches!(
+        name,
+        "audio"
+            | "button"
+            | "canvas"
+            | "datalist"
+            | "del"
+            | "head"
+            | "iframe"
+            | "math"
+            | "noembed"
+            | "noframes"
+            | "noscript"
+            | "object"
+            | "rp"
+            | "rt"
+            | "s"
+            | "script"
+            | "select"
+            | "strike"
+            | "style"
+            | "svg"
+            | "template"
+            | "textarea"
+            | "title"
+            | "video"
+    )
+}
+
+/// Elements that begin and end lines of their own.
+fn is_block(name: &str) -> bool {
+    matches!(
+        name,
+        "address"
+            | "article"
+            | "aside"
+            | "blockquote"
+            | "body"
+            | "caption"
+            | "center"
+            | "dd"
+            | "details"
+            | "div"
+            | "dl"
+            | "dt"
+            | "fieldset"
+            | "figcaption"
+            | "figure"
+            | "footer"
+            | "form"
+            | "h1"
+            | "h2"
+            | "h3"
+            | "h4"
+            | "h5"
+            | "h6"
+            | "header"
+            | "hr"
+            | "html"
+            | "legend"
+            | "li"
+            | "main"
+            | "menu"
+            | "nav"
+            | "ol"
+            | "p"
+            | "pre"
+            | "section"
+            | "summary"
+            | "table"
+            | "tbody"
+            | "td"
+            | "tfoot"
+            | "th"
+            | "thead"
+            | "tr"
+            | "ul"
+    )
+}

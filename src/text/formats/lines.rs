@@ -1,0 +1,302 @@
+//! Text without markup: its lines, put together to blocks, and what a block is.
+
+use super::builder::{Builder, Script};
+use super::columns::table_rows;
+use crate::text::passage::{PassageKind, TextPlace};
+
+/// The longest line that can be a heading, in characters.
+const LONGEST_HEADING: usize = 60;
+/// The most words that a heading has.
+const MOST_HEADING_WORDS: usize = 9;
+/// How deep lists are told apart.
+const MAX_DEPTH: usize = 8;
+
+/// A line, without the blanks at its end, and the byte that it begins at.
+#[derive(Clone, Copy)]
+pub(super) struct Line<'a> {
+    pub(super) text: &'a str,
+    pub(super) start: usize,
+}
+
+impl<'a> Line<'a> {
+    /// How many characters it is indented by, a tab being four.
+    pub(super) fn indent(&self) -> usize {
+        self.text.chars().take_while(|ch| ch.is_whitespace()).map(|ch| if ch == '\t' { 4 } else { 1 }).sum()
+    }
+
+    fn words(&self) -> &'a str {
+        self.text.trim_start()
+    }
+
+    fn is_blank(&self) -> bool {
+        self.words().is_empty()
+    }
+
+    /// The part of it from this byte on, without the blanks before it.
+    fn from(&self, byte: usize) -> Line<'a> {
+        let rest = self.text.get(byte..).unwrap_or_default();
+        let words = rest.trim_start();
+        Line { text: words, start: self.start + byte + (rest.len() - words.len()) }
+    }
+
+    fn trimmed(&self) -> Line<'a> {
+        self.from(0)
+    }
+
+    fn write(&self, builder: &mut Builder) {
+        builder.push_verbatim(self.text, Script::Normal, self.start);
+    }
+
+    /// Where it ends.
+    fn end(&self) -> TextPlace {
+        let end = self.start + self.text.len();
+        TextPlace::Span((end..end).into())
+    }
+}
+
+/// The lines of a text that begins at this byte of its file.
+pub(super) fn lines(text: &str, start: usize) -> Vec<Line<'_>> {
+    let mut lines = Vec::new();
+    let mut at = start;
+    for whole in text.split_inclusive(['\n', '\u{c}']) {
+        for part in whole.split_inclusive('\r') {
+            lines.push(Line { text: part.trim_end(), start: at });
+            at += part.len();
+        }
+    }
+    lines
+}
+
+/// What is known while blocks are read.
+pub(super) struct Blocks {
+    /// How long lines are where they are wrapped.
+    width: usize,
+    tables: u32,
+    /// The indents of the lists that the next item may belong to.
+    indents: Vec<usize>,
+    any: bool,
+}
+
+/// Reads lines into passages; gives how many tables there are then.
+pub(super) fn read_lines(lines: &[Line], tables: u32, builder: &mut Builder) -> u32 {
+    let mut blocks = Blocks { width: usual_width(lines), tables, indents: Vec::new(), any: false };
+    for block in lines.split(Line::is_blank).filter(|block| !block.is_empty()) {
+        if builder.is_full() {
+            break;
+        }
+        blocks.read(block, builder);
+        blocks.any = true;
+    }
+    blocks.tables
+}
+
+/// The length that few lines are longer than, if lines are wrapped at all.
+fn usual_width(lines: &[Line]) -> usize {
+    let mut lengths: Vec<usize> =
+        lines.iter().filter(|line| !line.is_blank()).map(|line| line.text.chars().count()).collect();
+    lengths.sort_unstable();
+    lengths.get(lengths.len() * 19 / 20).or(lengths.last()).copied().unwrap_or(0).max(60)
+}
+
+impl Blocks {
+    fn read(&mut self, block: &[Line], builder: &mut Builder) {
+        let mut rest = block;
+        while let Some(level) = heading_length(rest, self.any || rest.len() < block.len()) {
+            rest[0].trimmed().from(level.mark).write(builder);
+            builder.end(PassageKind::Heading(level.level));
+            self.indents.clear();
+            rest = &rest[level.lines..];
+            self.any = true;
+        }
+        if rest.is_empty() {
+            return;
+        }
+        if let Some((before, rows, after)) = table_rows(rest) {
+            self.read_text(before, builder);
+            self.read_table(&rows, builder);
+            if !after.is_empty() {
+                self.read(after, builder);
+            }
+            return;
+        }
+        self.read_text(rest, builder);
+    }
+
+    fn read_table(&mut self, rows: &[Vec<Option<Line>>], builder: &mut Builder) {
+        self.indents.clear();
+        let first = builder.len();
+        for (row, cells) in (0..).zip(rows) {
+            for (column, cell) in (0..).zip(cells) {
+                let Some(cell) = cell else { continue };
+                cell.write(builder);
+                builder.end(PassageKind::Cell { table: self.tables, row, column, rows: 1, columns: 1, is_head: false });
+            }
+        }
+        super::heads::mark_first_row(builder, first, self.tables);
+        self.tables += 1;
+        builder.end_group();
+    }
+
+    /// Paragraphs and items.
+    fn read_text(&mut self, block: &[Line], builder: &mut Builder) {
+        let mut rest = block;
+        while let Some((first, _)) = rest.split_first() {
+            let marked = list_mark(first.words());
+            let length = 1 + rest[1..].iter().take_while(|line| list_mark(line.words()).is_none()).count();
+            let (lines, after) = rest.split_at(length);
+            match marked {
+                Some(mark) => self.read_item(lines, mark, builder),
+                None => self.read_paragraph(lines, builder),
+            }
+            rest = after;
+        }
+    }
+
+    fn read_item(&mut self, lines: &[Line], mark: usize, builder: &mut Builder) {
+        let depth = self.depth(lines[0].indent());
+        lines[0].trimmed().from(mark).write(builder);
+        self.write_rest(lines, true, builder);
+        builder.end(PassageKind::ListItem { depth });
+    }
+
+    fn depth(&mut self, indent: usize) -> u8 {
+        while self.indents.last().is_some_and(|last| *last > indent) {
+            self.indents.pop();
+        }
+        if self.indents.last() != Some(&indent) && self.indents.len() < MAX_DEPTH {
+            self.indents.push(indent);
+        }
+        u8::try_from(self.indents.len().saturating_sub(1)).unwrap_or(0)
+    }
+
+    fn read_paragraph(&mut self, lines: &[Line], builder: &mut Builder) {
+        let all_set = lines.len() > 1 && (1..lines.len()).all(|next| self.is_set_break(lines, next, false));
+        if all_set {
+            self.read_set_lines(lines, builder);
+            return;
+        }
+        self.indents.clear();
+        lines[0].trimmed().write(builder);
+        self.write_rest(lines, false, builder);
+        builder.end(PassageKind::Paragraph);
+    }
+
+    /// Lines that the writer broke each: what stands under `...:` is a list.
+    fn read_set_lines(&mut self, lines: &[Line], builder: &mut Builder) {
+        self.indents.clear();
+        let mut listed = false;
+        for line in lines {
+            line.trimmed().write(builder);
+            if line.text.ends_with(':') {
+                builder.end(PassageKind::Paragraph);
+                self.indents.clear();
+                listed = true;
+            } else if listed {
+                let depth = self.depth(line.indent());
+                builder.end(PassageKind::ListItem { depth });
+            } else {
+                builder.end(PassageKind::Paragraph);
+            }
+        }
+    }
+
+    /// The lines after the first, each after a space or after a break.
+    fn write_rest(&self, lines: &[Line], is_item: bool, builder: &mut Builder) {
+        for next in 1..lines.len() {
+            let before = &lines[next - 1];
+            if self.is_set_break(lines, next, is_item) {
+                builder.line_break(before.end());
+            } else {
+                builder.push(' ', Script::Normal, before.end());
+            }
+            lines[next].trimmed().write(builder);
+        }
+    }
+
+    /// Whether the next line's first word would have fitted into the line before it, and begins something. In an item
+    /// the lines after the first hang, and say nothing by it.
+    fn is_set_break(&self, lines: &[Line], next: usize, is_item: bool) -> bool {
+        let longest = lines.iter().map(|line| line.text.chars().count()).max().unwrap_or(0);
+        let width = if lines.len() > 2 && longest > 40 { longest } else { self.width.max(longest) };
+        let (before, line) = (&lines[next - 1], &lines[next]);
+        let word = line.words().split_whitespace().next().unwrap_or_default();
+        let parts_fraction = before.text.ends_with(|ch: char| ch.is_ascii_digit()) && word.contains(['/', '\u{2044}']);
+        let begins = word.chars().next().is_some_and(|first| !first.is_lowercase());
+        let deeper = line.indent() > before.indent() && !(is_item && next == 1);
+        let length = before.text.chars().count() + 1 + word.chars().count();
+        !parts_fraction && (begins || deeper) && length <= width.saturating_sub(2)
+    }
+}
+
+struct HeadingLines {
+    level: u8,
+    /// How many lines it takes.
+    lines: usize,
+    /// How many bytes of its first line are its mark.
+    mark: usize,
+}
+
+/// Whether a block begins with a heading.
+fn heading_length(block: &[Line], any_before: bool) -> Option<HeadingLines> {
+    let (first, rest) = block.split_first()?;
+    let words = first.words();
+    let length = words.chars().count();
+    let hashes = words.bytes().take_while(|byte| *byte == b'#').count();
+    if (1..=6).contains(&hashes) && words[hashes..].starts_with(' ') {
+        return Some(HeadingLines { level: u8::try_from(hashes).unwrap_or(6), lines: 1, mark: hashes });
+    }
+    if length > LONGEST_HEADING || list_mark(words).is_some() || words.contains(['\t', '|']) {
+        return None;
+    }
+    if let Some(level) = rest.first().and_then(|line| underline(line.words())) {
+        return Some(HeadingLines { level, lines: 2, mark: 0 });
+    }
+    let (first_letter, last) = (words.chars().next()?, words.chars().next_back()?);
+    let in_capitals = words.chars().filter(|ch| ch.is_alphabetic()).count() > 2
+        && !words.chars().any(char::is_lowercase)
+        && first_letter.is_alphabetic();
+    if in_capitals && !words.trim_end_matches(':').contains(['.', ';']) {
+        return Some(HeadingLines { level: if any_before { 2 } else { 1 }, lines: 1, mark: 0 });
+    }
+    let is_title = rest.is_empty()
+        && first_letter.is_uppercase()
+        && !".!?:;,\"\u{201d}\u{2033}".contains(last)
+        && words.split_whitespace().count() <= MOST_HEADING_WORDS
+        && !words.contains("  ")
+        && words.split_whitespace().rev().skip(1).all(|word| !word.contains(|ch: char| ch.is_ascii_digit()));
+    is_title.then_some(HeadingLines { level: if any_before { 2 } else { 1 }, lines: 1, mark: 0 })
+}
+
+fn underline(words: &str) -> Option<u8> {
+    let mark = words.chars().next()?;
+    let all = words.len() >= 3 && words.chars().all(|ch| ch == mark);
+    match mark {
+        '=' | '*' | '#' if all => Some(1),
+        '-' | '~' | '_' if all => Some(2),
+        _ => None,
+    }
+}
+
+/// How many bytes are the mark of an item: a bullet, or its number.
+pub(super) fn list_mark(words: &str) -> Option<usize> {
+    let first = words.chars().next()?;
+    let bullet = match first {
+        '•' | '◦' | '▪' | '‣' | '∙' | '●' | '○' | '■' | '□' | '☐' | '-' | '*' | '+' | '–' | '·' => {
+            Some(first.len_utf8())
+        }
+        'o' if words.starts_with("o  ") || words.starts_with("o\t") => Some(1),
+        _ => None,
+    };
+    if let Some(length) = bullet {
+        return words[length..].starts_with([' ', '\t', '\u{a0}']).then_some(length);
+    }
+    let digits = words.bytes().take_while(u8::is_ascii_digit).count();
+    let label = if digits == 0 && first.is_ascii_alphabetic() { 1 } else { digits };
+    if label == 0 || label > 3 || !words[label..].starts_with(['.', ')']) {
+        return None;
+    }
+    // "8) 2 1/2 in strips" is a count in half a bracket, and so is none of these: a step begins with a word.
+    let after = words[label + 1..].strip_prefix([' ', '\t', '\u{a0}'])?;
+    after.trim_start().chars().next().filter(|ch| ch.is_alphabetic() || "\"\u{201c}*_".contains(*ch))?;
+    Some(label + 1)
+}

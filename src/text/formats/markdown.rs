@@ -1,0 +1,247 @@
+//! Markdown, with tables, footnotes and the HTML that stands in it.
+
+use std::ops::Range;
+
+use pulldown_cmark::{Event, HeadingLevel, Options, Parser, Tag, TagEnd};
+
+use super::builder::Builder;
+use super::decode::decode;
+use super::grid::Grid;
+use super::heads::mark_first_row;
+use super::html::Html;
+use super::lines::{lines, read_lines};
+use crate::text::passage::{PassageKind, PrintedText, TextFormat, TextPlace};
+
+/// Reads Markdown.
+pub(super) fn read(bytes: &[u8]) -> PrintedText {
+    let decoded = decode(bytes);
+    let text = decoded.text.strip_prefix('\u{feff}').unwrap_or(&decoded.text);
+    let mut reader = Markdown {
+        text,
+        offset: decoded.text.len() - text.len(),
+        builder: Builder::new(TextFormat::Markdown),
+        html: Html::default(),
+        lists: Vec::new(),
+        table: None,
+        is_head: false,
+        tables: 0,
+        struck: 0,
+        skipped: 0,
+        note: 0,
+        code: None,
+    };
+    let options = Options::ENABLE_TABLES
+        | Options::ENABLE_FOOTNOTES
+        | Options::ENABLE_STRIKETHROUGH
+        | Options::ENABLE_TASKLISTS
+        | Options::ENABLE_HEADING_ATTRIBUTES
+        | Options::ENABLE_YAML_STYLE_METADATA_BLOCKS;
+    for (event, range) in Parser::new_ext(text, options).into_offset_iter() {
+        if reader.builder.is_full() {
+            break;
+        }
+        reader.event(event, range);
+    }
+    let mut printed = reader.builder.finish();
+    decoded.place_in_file(&mut printed);
+    printed
+}
+
+struct Markdown<'a> {
+    text: &'a str,
+    /// How many bytes of the file stand before the text.
+    offset: usize,
+    builder: Builder,
+    html: Html,
+    /// The item that each open list is at: whether it has one.
+    lists: Vec<bool>,
+    table: Option<(Grid, usize)>,
+    is_head: bool,
+    tables: u32,
+    /// How many spans are open that are struck out.
+    struck: usize,
+    /// How many things are open that are not printed.
+    skipped: usize,
+    /// How many notes are open.
+    note: usize,
+    /// The code block that is open, from its first to its last byte.
+    code: Option<Range<usize>>,
+}
+
+impl Markdown<'_> {
+    fn event(&mut self, event: Event, range: Range<usize>) {
+        match event {
+            Event::Start(tag) => self.start(&tag, &range),
+            Event::End(tag) => self.end(tag),
+            Event::Text(text) => self.write(&text, range),
+            Event::Code(text) => {
+                // The marks stand round it, however many they are.
+                let inner = self.text.get(range.clone()).and_then(|all| all.find(&*text)).unwrap_or(0);
+                self.write(&text, range.start + inner..range.start + inner + text.len());
+            }
+            Event::Html(_) | Event::InlineHtml(_) => self.html(range),
+            Event::SoftBreak => self.write(" ", range),
+            Event::HardBreak => {
+                let place = self.place(&range);
+                self.builder.line_break(place);
+            }
+            Event::Rule => {
+                self.finish_passage();
+                self.builder.end_group();
+            }
+            Event::FootnoteReference(_) | Event::TaskListMarker(_) | Event::InlineMath(_) | Event::DisplayMath(_) => {}
+        }
+    }
+
+    fn start(&mut self, tag: &Tag, range: &Range<usize>) {
+        match tag {
+            Tag::Paragraph | Tag::HtmlBlock if self.lists.is_empty() && self.table.is_none() => self.finish_passage(),
+            Tag::Paragraph if !self.builder.is_blank() => self.finish_passage(),
+            Tag::Heading { .. } | Tag::BlockQuote(_) => self.finish_passage(),
+            Tag::CodeBlock(_) => {
+                self.finish_passage();
+                self.code = Some(range.end..range.start);
+            }
+            Tag::List(_) => {
+                self.finish_passage();
+                self.lists.push(false);
+            }
+            Tag::Item => {
+                self.finish_passage();
+                if let Some(last) = self.lists.last_mut() {
+                    *last = true;
+                }
+            }
+            Tag::FootnoteDefinition(_) => {
+                self.finish_passage();
+                self.note += 1;
+            }
+            Tag::Table(_) => {
+                self.finish_passage();
+                self.html.tables = self.html.tables.max(self.tables);
+                self.tables = self.html.tables + 1;
+                self.html.tables = self.tables;
+                self.table = Some((Grid::new(self.tables - 1), self.builder.len()));
+            }
+            Tag::TableHead => {
+                self.next_row();
+                self.is_head = true;
+            }
+            Tag::TableRow => self.next_row(),
+            Tag::Strikethrough => self.struck += 1,
+            Tag::Image { .. } | Tag::MetadataBlock(_) => self.skipped += 1,
+            _ => {}
+        }
+    }
+
+    fn end(&mut self, tag: TagEnd) {
+        match tag {
+            TagEnd::Heading(level) => {
+                self.builder.end(PassageKind::Heading(level_of(level)));
+            }
+            TagEnd::Paragraph | TagEnd::Item | TagEnd::BlockQuote(_) => self.finish_passage(),
+            TagEnd::CodeBlock => self.end_code(),
+            TagEnd::List(_) => {
+                self.finish_passage();
+                self.lists.pop();
+                if self.lists.is_empty() && self.note == 0 {
+                    self.builder.end_group();
+                }
+            }
+            TagEnd::FootnoteDefinition => {
+                self.finish_passage();
+                self.note = self.note.saturating_sub(1);
+            }
+            TagEnd::TableCell => self.end_cell(),
+            TagEnd::TableHead => self.is_head = false,
+            TagEnd::Table => {
+                if let Some((grid, first)) = self.table.take() {
+                    mark_first_row(&mut self.builder, first, grid.table());
+                }
+                self.builder.end_group();
+            }
+            TagEnd::Strikethrough => self.struck = self.struck.saturating_sub(1),
+            TagEnd::Image | TagEnd::MetadataBlock(_) => self.skipped = self.skipped.saturating_sub(1),
+            _ => {}
+        }
+    }
+
+    fn next_row(&mut self) {
+        if let Some((grid, _)) = &mut self.table {
+            grid.next_row();
+        }
+    }
+
+    fn end_cell(&mut self) {
+        let Some((grid, _)) = &mut self.table else { return };
+        let kind = grid.cell(1, 1, self.is_head);
+        self.builder.end(kind);
+        self.html.end_inline();
+    }
+
+    fn finish_passage(&mut self) {
+        let kind = match self.lists.len().checked_sub(1) {
+            Some(depth) if self.lists.last() == Some(&true) => {
+                PassageKind::ListItem { depth: u8::try_from(depth).unwrap_or(u8::MAX) }
+            }
+            _ => PassageKind::Paragraph,
+        };
+        if self.note > 0 {
+            self.builder.end_later(kind);
+        } else if !self.builder.is_blank() {
+            let kind = self.html.kind(kind);
+            self.builder.end(kind);
+        } else {
+            self.builder.take();
+        }
+        self.html.end_inline();
+    }
+
+    fn place(&self, range: &Range<usize>) -> TextPlace {
+        TextPlace::Span((range.start + self.offset..range.end + self.offset).into())
+    }
+
+    fn write(&mut self, text: &str, range: Range<usize>) {
+        if let Some(code) = &mut self.code {
+            *code = code.start.min(range.start)..code.end.max(range.end);
+            return;
+        }
+        if self.struck > 0 || self.skipped > 0 || self.html.is_hidden() {
+            return;
+        }
+        let script = self.html.script();
+        if self.text.get(range.clone()) == Some(text) {
+            self.builder.push_verbatim(text, script, range.start + self.offset);
+        } else {
+            self.builder.push_str(text, script, self.place(&range));
+        }
+    }
+
+    /// What is set as code is read as text without markup: its lines are the writer's.
+    fn end_code(&mut self) {
+        let Some(code) = self.code.take().filter(|code| code.start < code.end) else { return };
+        // The indent of the first line is none of the code, but that of the others is found in the text.
+        let before = self.text.get(..code.start).unwrap_or_default();
+        let code = before.trim_end_matches([' ', '\t']).len()..code.end;
+        let Some(text) = self.text.get(code.clone()) else { return };
+        self.tables =
+            read_lines(&lines(text, code.start + self.offset), self.tables.max(self.html.tables), &mut self.builder);
+        self.html.tables = self.tables;
+    }
+
+    fn html(&mut self, range: Range<usize>) {
+        let Some(text) = self.text.get(range.clone()) else { return };
+        self.html.read(text, range.start + self.offset, &mut self.builder);
+    }
+}
+
+const fn level_of(level: HeadingLevel) -> u8 {
+    match level {
+        HeadingLevel::H1 => 1,
+        HeadingLevel::H2 => 2,
+        HeadingLevel::H3 => 3,
+        HeadingLevel::H4 => 4,
+        HeadingLevel::H5 => 5,
+        HeadingLevel::H6 => 6,
+    }
+}
