@@ -1,6 +1,8 @@
 //! Putting passages together: white space, fractions, headings that passages stand under, and places.
 
 use super::fractions::write_fractions;
+use super::heads::mark_first_row;
+use super::lines::list_mark;
 use crate::text::passage::{Passage, PassageKind, PlacedRun, PrintedText, TextFormat, TextPlace, TextProblem};
 
 /// How much text is read, in characters: a book of a thousand pages.
@@ -9,6 +11,11 @@ const MAX_CHARACTERS: usize = 4_000_000;
 const MAX_PASSAGES: usize = 200_000;
 /// How many problems are told of one file.
 const MAX_PROBLEMS: usize = 20;
+
+/// The level of a paragraph that is a heading by being bold and short.
+pub(super) const BOLD_HEADING: u8 = 7;
+/// The longest paragraph that is one, in characters.
+const LONGEST_BOLD_HEADING: usize = 60;
 
 /// How a character stands to its line.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -32,12 +39,20 @@ pub(super) struct Builder {
     text: PrintedText,
     /// The passage that is being written.
     chars: Vec<Char>,
+    /// Whether what is written now is bold.
+    bold: bool,
+    /// Whether all that is written of the passage is.
+    all_bold: bool,
     /// The headings that what comes stands under: level and passage.
     headings: Vec<(u8, usize)>,
     /// What introduces the list or table that is being read.
     group: Option<Group>,
     /// The last item of each depth.
     items: Vec<usize>,
+    /// How many tables there are.
+    tables: u32,
+    /// The table whose cells are parted by tabs: its number, its first passage, and its next row.
+    tabbed: Option<(u32, usize, u32)>,
     /// Passages for after the last: notes and text boxes.
     later: Vec<Passage>,
     characters: usize,
@@ -55,9 +70,13 @@ impl Builder {
         Builder {
             text: PrintedText { format, ..PrintedText::default() },
             chars: Vec::new(),
+            bold: false,
+            all_bold: true,
             headings: Vec::new(),
             group: None,
             items: Vec::new(),
+            tables: 0,
+            tabbed: None,
             later: Vec::new(),
             characters: 0,
             full: false,
@@ -95,7 +114,19 @@ impl Builder {
             return;
         }
         self.characters += 1;
-        self.chars.push(Char { ch: if ch == '\n' { ' ' } else { ch }, script, place });
+        self.all_bold &= self.bold || ch.is_whitespace();
+        self.chars.push(Char { ch: if ch.is_whitespace() { ' ' } else { ch }, script, place });
+    }
+
+    /// Writes a tab: in paragraphs it parts the cells of a table.
+    pub(super) fn tab(&mut self, place: TextPlace) {
+        self.chars.push(Char { ch: '\t', script: Script::Normal, place });
+    }
+
+    /// The number of another table.
+    pub(super) const fn next_table(&mut self) -> u32 {
+        self.tables += 1;
+        self.tables - 1
     }
 
     /// Writes characters that all stand at one place.
@@ -118,6 +149,11 @@ impl Builder {
         self.chars.push(Char { ch: '\n', script: Script::Normal, place });
     }
 
+    /// Says whether what is written from now on is bold.
+    pub(super) const fn set_bold(&mut self, bold: bool) {
+        self.bold = bold;
+    }
+
     /// Whether nothing of the passage is written yet but white space.
     pub(super) fn is_blank(&self) -> bool {
         self.chars.iter().all(|char| char.ch.is_whitespace())
@@ -125,16 +161,30 @@ impl Builder {
 
     /// The characters of the passage that is being written, taken away from it.
     pub(super) fn take(&mut self) -> Vec<Char> {
+        self.all_bold = true;
         std::mem::take(&mut self.chars)
     }
 
     /// Writes characters that were taken before.
     pub(super) fn put_back(&mut self, chars: Vec<Char>) {
         self.chars = chars;
+        self.all_bold = false;
     }
 
     /// Ends the passage that is being written; one that holds nothing is none. Gives its index.
     pub(super) fn end(&mut self, kind: PassageKind) -> Option<usize> {
+        if kind == PassageKind::Paragraph
+            && let Some(rows) = tabbed_rows(&self.chars)
+        {
+            return self.end_rows(&rows);
+        }
+        if !self.is_blank() {
+            self.end_tabbed();
+        }
+        self.end_passage(kind)
+    }
+
+    fn end_passage(&mut self, kind: PassageKind) -> Option<usize> {
         let (kind, passage) = self.assemble(kind)?;
         if self.text.passages.len() + self.later.len() >= MAX_PASSAGES {
             self.say_full();
@@ -164,6 +214,31 @@ impl Builder {
         }
         let headings = self.headings.iter().map(|(_, heading)| *heading).collect();
         self.later.push(Passage { headings, ..passage });
+    }
+
+    /// Ends a paragraph as rows of a table, the one before it if that was one too.
+    fn end_rows(&mut self, rows: &[Vec<Vec<Char>>]) -> Option<usize> {
+        self.take();
+        let (table, first, mut row) =
+            self.tabbed.take().unwrap_or_else(|| (self.next_table(), self.text.passages.len(), 0));
+        let mut last = None;
+        for cells in rows {
+            for (column, cell) in (0..).zip(cells) {
+                self.chars.clone_from(cell);
+                let kind = PassageKind::Cell { table, row, column, rows: 1, columns: 1, is_head: false };
+                last = self.end_passage(kind).or(last);
+            }
+            row += 1;
+        }
+        self.tabbed = Some((table, first, row));
+        last
+    }
+
+    fn end_tabbed(&mut self) {
+        if let Some((table, first, _)) = self.tabbed.take() {
+            mark_first_row(self, first, table);
+            self.end_group();
+        }
     }
 
     /// Makes a cell that was ended one over more rows.
@@ -198,25 +273,28 @@ impl Builder {
     /// The whole text.
     pub(super) fn finish(mut self) -> PrintedText {
         self.end(PassageKind::Paragraph);
+        self.end_tabbed();
         self.text.passages.append(&mut self.later);
         self.text
     }
 
     fn assemble(&mut self, kind: PassageKind) -> Option<(PassageKind, Passage)> {
+        let all_bold = self.all_bold;
         let mut chars = write_fractions(tidied(&self.take()));
         let mut kind = kind;
         if kind == PassageKind::Paragraph
-            && let [mark, space, ..] = chars.as_slice()
-            && "•◦▪‣∙●○■□".contains(mark.ch)
-            && space.ch == ' '
+            && let Some(mark) = typed_mark(&chars)
         {
-            chars.drain(..2);
+            chars.drain(..mark);
             kind = PassageKind::ListItem { depth: 0 };
         }
         if chars.is_empty() {
             return None;
         }
         let (text, places) = placed(&chars);
+        if kind == PassageKind::Paragraph && all_bold && is_titled(&text) {
+            kind = PassageKind::Heading(BOLD_HEADING);
+        }
         Some((kind, Passage { kind, text, headings: Vec::new(), list_head: None, places }))
     }
 
@@ -254,6 +332,38 @@ impl Builder {
             );
         }
     }
+}
+
+/// How many characters the mark of a list is that was typed rather than set, with the space after it.
+fn typed_mark(chars: &[Char]) -> Option<usize> {
+    let start: String = chars.iter().take(8).map(|char| char.ch).collect();
+    let bytes = list_mark(&start)?;
+    Some(start.get(..bytes)?.chars().count() + 1)
+}
+
+/// The rows of a paragraph whose lines hold tabs between words, with their cells.
+fn tabbed_rows(chars: &[Char]) -> Option<Vec<Vec<Vec<Char>>>> {
+    if !chars.iter().any(|char| char.ch == '\t') {
+        return None;
+    }
+    let is_blank = |char: &Char| char.ch.is_whitespace();
+    let lines = chars.split(|char| char.ch == '\n').filter(|line| !line.iter().all(is_blank));
+    let rows: Vec<Vec<Vec<Char>>> =
+        lines.map(|line| line.split(|char| char.ch == '\t').map(<[Char]>::to_vec).collect()).collect();
+    let has_cells = |row: &Vec<Vec<Char>>| row.iter().filter(|cell| !cell.iter().all(is_blank)).count() >= 2;
+    let starts_with_mark = rows.iter().any(|row| {
+        let first: String = row[0].iter().map(|char| char.ch).collect();
+        list_mark(&format!("{} x", first.trim())).is_some()
+    });
+    (rows.iter().all(has_cells) && !starts_with_mark).then_some(rows)
+}
+
+/// Whether a bold paragraph reads as a heading: one short line that begins with a letter and is no sentence.
+pub(super) fn is_titled(text: &str) -> bool {
+    text.chars().count() <= LONGEST_BOLD_HEADING
+        && text.starts_with(char::is_alphabetic)
+        && !text.ends_with(['.', '!', '?', ';', ',', '"', '\u{201d}', '\u{2033}'])
+        && !text.contains('\n')
 }
 
 /// Whether a passage can introduce the list or table after it: the last item of another list only says so itself.

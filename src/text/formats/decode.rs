@@ -50,7 +50,8 @@ fn utf8(bytes: &[u8]) -> Decoded {
     Decoded { text, shifts, placeless: false }
 }
 
-fn older(byte: u8) -> char {
+/// What a byte is in the encoding that Windows had for western Europe.
+pub(super) fn older(byte: u8) -> char {
     let known = byte.checked_sub(0x80).and_then(|high| WINDOWS_1252.get(usize::from(high)));
     known.and_then(|code| char::from_u32(u32::from(*code))).unwrap_or(char::from(byte))
 }

@@ -30,6 +30,11 @@ impl Grid {
         self.row.unwrap_or(0)
     }
 
+    /// The column that the next cell is looked for from.
+    pub(super) const fn column(&self) -> u32 {
+        self.column
+    }
+
     pub(super) fn next_row(&mut self) {
         self.row = Some(self.row.map_or(0, |row| row.saturating_add(1)));
         self.column = 0;

@@ -27,8 +27,6 @@ pub(super) fn read(bytes: &[u8]) -> PrintedText {
 /// What is open at a place in HTML, or in the HTML of a Markdown text.
 #[derive(Default)]
 pub(super) struct Html {
-    /// How many tables there were.
-    pub(super) tables: u32,
     heading: Option<u8>,
     /// Whether each open list is in an item.
     lists: Vec<bool>,
@@ -37,6 +35,8 @@ pub(super) struct Html {
     /// What is open that is not shown, and how many of its name are open in it.
     hidden: Option<(String, usize)>,
     preformatted: usize,
+    /// How many elements are open that are bold.
+    bold: usize,
 }
 
 struct OpenTable {
@@ -129,6 +129,7 @@ impl Html {
             "sup" if self.scripts.len() < MAX_DEPTH => self.scripts.push(("sup", Script::Super)),
             "sub" if self.scripts.len() < MAX_DEPTH => self.scripts.push(("sub", Script::Sub)),
             "span" | "font" | "small" if self.scripts.len() < MAX_DEPTH => self.start_span(&name, tag),
+            "b" | "strong" => self.set_bold(self.bold + 1, builder),
             "table" => self.start_table(at, builder),
             "thead" | "tbody" | "tfoot" => self.start_rows(name == "thead", builder),
             "tr" => self.start_row(builder),
@@ -180,6 +181,7 @@ impl Html {
                     self.scripts.truncate(open);
                 }
             }
+            "b" | "strong" => self.set_bold(self.bold.saturating_sub(1), builder),
             "table" => self.end_table(builder),
             "thead" => self.start_rows(false, builder),
             "tr" | "td" | "th" => self.end_cell(builder),
@@ -204,6 +206,11 @@ impl Html {
             _ if is_block(name) => self.flush(at, builder),
             _ => {}
         }
+    }
+
+    fn set_bold(&mut self, bold: usize, builder: &mut Builder) {
+        self.bold = bold;
+        builder.set_bold(bold > 0);
     }
 
     fn start_span(&mut self, name: &str, tag: &StartTag<usize>) {
@@ -240,8 +247,7 @@ impl Html {
             None => self.flush(at, builder),
         }
         if self.open_tables.len() < MAX_DEPTH {
-            let grid = Grid::new(self.tables);
-            self.tables += 1;
+            let grid = Grid::new(builder.next_table());
             self.open_tables.push(OpenTable { grid, first: builder.len(), cell: None, in_head: false });
         }
     }

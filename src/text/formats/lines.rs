@@ -71,15 +71,16 @@ pub(super) fn lines(text: &str, start: usize) -> Vec<Line<'_>> {
 pub(super) struct Blocks {
     /// How long lines are where they are wrapped.
     width: usize,
-    tables: u32,
     /// The indents of the lists that the next item may belong to.
     indents: Vec<usize>,
+    /// The number of the last step.
+    step: Option<u32>,
     any: bool,
 }
 
-/// Reads lines into passages; gives how many tables there are then.
-pub(super) fn read_lines(lines: &[Line], tables: u32, builder: &mut Builder) -> u32 {
-    let mut blocks = Blocks { width: usual_width(lines), tables, indents: Vec::new(), any: false };
+/// Reads lines into passages.
+pub(super) fn read_lines(lines: &[Line], builder: &mut Builder) {
+    let mut blocks = Blocks { width: usual_width(lines), indents: Vec::new(), step: None, any: false };
     for block in lines.split(Line::is_blank).filter(|block| !block.is_empty()) {
         if builder.is_full() {
             break;
@@ -87,7 +88,6 @@ pub(super) fn read_lines(lines: &[Line], tables: u32, builder: &mut Builder) -> 
         blocks.read(block, builder);
         blocks.any = true;
     }
-    blocks.tables
 }
 
 /// The length that few lines are longer than, if lines are wrapped at all.
@@ -105,6 +105,7 @@ impl Blocks {
             rest[0].trimmed().from(level.mark).write(builder);
             builder.end(PassageKind::Heading(level.level));
             self.indents.clear();
+            self.step = None;
             rest = &rest[level.lines..];
             self.any = true;
         }
@@ -125,15 +126,15 @@ impl Blocks {
     fn read_table(&mut self, rows: &[Vec<Option<Line>>], builder: &mut Builder) {
         self.indents.clear();
         let first = builder.len();
+        let table = builder.next_table();
         for (row, cells) in (0..).zip(rows) {
             for (column, cell) in (0..).zip(cells) {
                 let Some(cell) = cell else { continue };
                 cell.write(builder);
-                builder.end(PassageKind::Cell { table: self.tables, row, column, rows: 1, columns: 1, is_head: false });
+                builder.end(PassageKind::Cell { table, row, column, rows: 1, columns: 1, is_head: false });
             }
         }
-        super::heads::mark_first_row(builder, first, self.tables);
-        self.tables += 1;
+        super::heads::mark_first_row(builder, first, table);
         builder.end_group();
     }
 
@@ -141,8 +142,10 @@ impl Blocks {
     fn read_text(&mut self, block: &[Line], builder: &mut Builder) {
         let mut rest = block;
         while let Some((first, _)) = rest.split_first() {
-            let marked = list_mark(first.words());
-            let length = 1 + rest[1..].iter().take_while(|line| list_mark(line.words()).is_none()).count();
+            let marked = Self::mark(first.words(), self.step);
+            let step = step_mark(first.words()).filter(|_| marked.is_some()).map(|(_, number)| number);
+            self.step = step.or(self.step);
+            let length = 1 + rest[1..].iter().take_while(|line| Self::mark(line.words(), self.step).is_none()).count();
             let (lines, after) = rest.split_at(length);
             match marked {
                 Some(mark) => self.read_item(lines, mark, builder),
@@ -150,6 +153,13 @@ impl Blocks {
             }
             rest = after;
         }
+    }
+
+    /// The mark of an item, or of the step after this one.
+    fn mark(words: &str, step: Option<u32>) -> Option<usize> {
+        let next =
+            || step_mark(words).filter(|(_, number)| step.is_some_and(|step| step.checked_add(1) == Some(*number)));
+        list_mark(words).or_else(|| next().map(|(mark, _)| mark))
     }
 
     fn read_item(&mut self, lines: &[Line], mark: usize, builder: &mut Builder) {
@@ -275,6 +285,14 @@ fn underline(words: &str) -> Option<u8> {
         '-' | '~' | '_' if all => Some(2),
         _ => None,
     }
+}
+
+/// How many bytes are the mark of a step by its number, and the number, whatever comes after.
+pub(super) fn step_mark(words: &str) -> Option<(usize, u32)> {
+    let digits = words.bytes().take_while(u8::is_ascii_digit).count();
+    let number = words.get(..digits).filter(|digits| (1..=3).contains(&digits.len()))?.parse().ok()?;
+    let rest = words[digits..].strip_prefix(['.', ')'])?;
+    rest.starts_with([' ', '\t', '\u{a0}']).then_some((digits + 1, number))
 }
 
 /// How many bytes are the mark of an item: a bullet, or its number.

@@ -24,8 +24,8 @@ pub(super) fn read(bytes: &[u8]) -> PrintedText {
         lists: Vec::new(),
         table: None,
         is_head: false,
-        tables: 0,
         struck: 0,
+        strong: 0,
         skipped: 0,
         note: 0,
         code: None,
@@ -57,9 +57,10 @@ struct Markdown<'a> {
     lists: Vec<bool>,
     table: Option<(Grid, usize)>,
     is_head: bool,
-    tables: u32,
     /// How many spans are open that are struck out.
     struck: usize,
+    /// How many spans are open that are bold.
+    strong: usize,
     /// How many things are open that are not printed.
     skipped: usize,
     /// How many notes are open.
@@ -118,10 +119,7 @@ impl Markdown<'_> {
             }
             Tag::Table(_) => {
                 self.finish_passage();
-                self.html.tables = self.html.tables.max(self.tables);
-                self.tables = self.html.tables + 1;
-                self.html.tables = self.tables;
-                self.table = Some((Grid::new(self.tables - 1), self.builder.len()));
+                self.table = Some((Grid::new(self.builder.next_table()), self.builder.len()));
             }
             Tag::TableHead => {
                 self.next_row();
@@ -129,6 +127,10 @@ impl Markdown<'_> {
             }
             Tag::TableRow => self.next_row(),
             Tag::Strikethrough => self.struck += 1,
+            Tag::Strong => {
+                self.strong += 1;
+                self.builder.set_bold(true);
+            }
             Tag::Image { .. } | Tag::MetadataBlock(_) => self.skipped += 1,
             _ => {}
         }
@@ -159,6 +161,10 @@ impl Markdown<'_> {
                     mark_first_row(&mut self.builder, first, grid.table());
                 }
                 self.builder.end_group();
+            }
+            TagEnd::Strong => {
+                self.strong = self.strong.saturating_sub(1);
+                self.builder.set_bold(self.strong > 0);
             }
             TagEnd::Strikethrough => self.struck = self.struck.saturating_sub(1),
             TagEnd::Image | TagEnd::MetadataBlock(_) => self.skipped = self.skipped.saturating_sub(1),
@@ -224,9 +230,7 @@ impl Markdown<'_> {
         let before = self.text.get(..code.start).unwrap_or_default();
         let code = before.trim_end_matches([' ', '\t']).len()..code.end;
         let Some(text) = self.text.get(code.clone()) else { return };
-        self.tables =
-            read_lines(&lines(text, code.start + self.offset), self.tables.max(self.html.tables), &mut self.builder);
-        self.html.tables = self.tables;
+        read_lines(&lines(text, code.start + self.offset), &mut self.builder);
     }
 
     fn html(&mut self, range: Range<usize>) {

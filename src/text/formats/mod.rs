@@ -3,27 +3,103 @@
 mod builder;
 mod columns;
 mod decode;
+mod docx;
+mod docx_styles;
 mod fractions;
 mod grid;
 mod heads;
 mod html;
 mod lines;
 mod markdown;
+mod odt;
+mod odt_styles;
+mod office;
+mod package;
+mod pdf;
 mod plain;
+mod xml;
 
 use std::path::Path;
 
-use super::passage::{PrintedText, TextFormat, TextPlace};
+use super::passage::{MAX_TEXT_BYTES, PrintedText, TextFormat, TextPlace};
 use builder::Builder;
+use package::Package;
+
+/// The largest text without an archive round it that is read: 16 MB.
+const MAX_MARKUP_BYTES: usize = 16_000_000;
+
+/// What can be read, for a file that is nothing of it.
+const READABLE: &str =
+    "texts are read from Markdown, plain text, HTML, Word (.docx), OpenDocument (.odt) and PDF files";
 
 /// Reads a text. What it is, its bytes tell, and where they do not, the ending of its name.
 pub fn read_text(path: &Path, bytes: &[u8]) -> PrintedText {
     let ending = path.extension().and_then(|ending| ending.to_str()).unwrap_or_default().to_ascii_lowercase();
-    match ending.as_str() {
-        "md" | "markdown" => markdown::read(bytes),
-        "html" | "htm" | "xhtml" => html::read(bytes),
-        _ => plain::read(bytes),
+    let format = format_of(&ending, bytes);
+    if bytes.len() as u64 > MAX_TEXT_BYTES || (format.has_spans() && bytes.len() > MAX_MARKUP_BYTES) {
+        return unread(format, "it is too large: of 100 MB and more, or 16 MB without pictures, nothing is read");
     }
+    if bytes.is_empty() {
+        return unread(format, "the file is empty");
+    }
+    match format {
+        TextFormat::Word | TextFormat::OpenDocument => read_package(&ending, bytes),
+        TextFormat::Pdf => pdf::read(bytes),
+        _ if looks_binary(bytes) => unread(format, format!("this is no text: {READABLE}")),
+        TextFormat::Markdown => markdown::read(bytes),
+        TextFormat::Html => html::read(bytes),
+        TextFormat::Plain => plain::read(bytes),
+    }
+}
+
+fn format_of(ending: &str, bytes: &[u8]) -> TextFormat {
+    if bytes.starts_with(b"PK") || bytes.starts_with(COMPOUND_FILE) {
+        return if ending == "odt" { TextFormat::OpenDocument } else { TextFormat::Word };
+    }
+    let start = &bytes[..bytes.len().min(1024)];
+    if start.windows(5).any(|five| five == b"%PDF-") {
+        return TextFormat::Pdf;
+    }
+    match ending {
+        "docx" | "docm" => TextFormat::Word,
+        "odt" => TextFormat::OpenDocument,
+        "pdf" => TextFormat::Pdf,
+        "md" | "markdown" | "mdown" | "mkd" => TextFormat::Markdown,
+        "html" | "htm" | "xhtml" => TextFormat::Html,
+        _ => TextFormat::Plain,
+    }
+}
+
+/// How the files begin that Word wrote before .docx, and those that it protects by a password.
+const COMPOUND_FILE: &[u8] = b"\xd0\xcf\x11\xe0";
+
+fn read_package(ending: &str, bytes: &[u8]) -> PrintedText {
+    let format = if ending == "odt" { TextFormat::OpenDocument } else { TextFormat::Word };
+    if bytes.starts_with(COMPOUND_FILE) {
+        let says = "it is protected by a password, or is a .doc file of old: save it as .docx without a password";
+        return unread(format, says);
+    }
+    let Some(mut package) = Package::open(bytes) else {
+        return unread(format, "it is damaged or cut off: open it in the program that wrote it and save it again");
+    };
+    if package.has("content.xml") || package.has("encrypted-package") {
+        return match package.read("mimetype") {
+            Ok(kind) if !kind.trim().starts_with("application/vnd.oasis.opendocument.text") => {
+                unread(format, format!("this is another kind of OpenDocument file: {READABLE}"))
+            }
+            _ => odt::read(package),
+        };
+    }
+    if package.has("[Content_Types].xml") || package.has("word/document.xml") {
+        return docx::read(package);
+    }
+    unread(format, format!("this is an archive and no text: {READABLE}"))
+}
+
+/// Whether there are bytes that no text has: two-byte text says so by its mark.
+fn looks_binary(bytes: &[u8]) -> bool {
+    let start = &bytes[..bytes.len().min(8192)];
+    !bytes.starts_with(b"\xff\xfe") && !bytes.starts_with(b"\xfe\xff") && start.contains(&0)
 }
 
 /// A text of which nothing could be read, and why.

@@ -9,7 +9,7 @@ use crate::text::passage::{PrintedText, TextFormat};
 pub(super) fn read(bytes: &[u8]) -> PrintedText {
     let decoded = decode(bytes);
     let mut builder = Builder::new(TextFormat::Plain);
-    read_lines(&lines(&decoded.text, 0), 0, &mut builder);
+    read_lines(&lines(&decoded.text, 0), &mut builder);
     let mut printed = builder.finish();
     decoded.place_in_file(&mut printed);
     printed

@@ -1,0 +1,451 @@
+//! Word texts. What is deleted in tracked changes is not read, and what is inserted is; macros and fields are not run.
+
+use std::ops::ControlFlow;
+
+use super::builder::{Builder, Char, Script};
+use super::docx_styles::{heading_of_outline, read_styles, script_of};
+use super::office::{OpenTable, Style, Styles, tell_part, tell_xml};
+use super::package::{Package, PartFault};
+use super::xml::{Element, Node, walk};
+use crate::text::passage::{PassageKind, PrintedText, TextFormat, TextPlace};
+
+const PROGRAM: &str = "Word";
+/// Where the text is if the package does not say.
+const USUAL_PART: &str = "word/document.xml";
+/// How deep tables, and text boxes, are told apart.
+const MAX_DEPTH: usize = 32;
+
+/// Reads a Word text.
+pub(super) fn read(mut package: Package) -> PrintedText {
+    let mut builder = Builder::new(TextFormat::Word);
+    let main = main_part(&mut package);
+    let text = match package.read(&main) {
+        Ok(text) => text,
+        Err(fault) => {
+            tell_part(&mut builder, fault, "Word text", PROGRAM);
+            return builder.finish();
+        }
+    };
+    let folder = main.rsplit_once('/').map_or(String::new(), |(folder, _)| format!("{folder}/"));
+    let styles = match package.read(&format!("{folder}styles.xml")) {
+        Ok(xml) => {
+            let (styles, read) = read_styles(&xml);
+            if read.is_err() {
+                builder
+                    .problem("its styles are damaged: headings and lists may be read as paragraphs", TextPlace::Whole);
+            }
+            styles
+        }
+        Err(_) => Styles::default(),
+    };
+    let mut reader = Docx::new(&styles, builder);
+    reader.read(&text, false);
+    for notes in ["footnotes.xml", "endnotes.xml"] {
+        match package.read(&format!("{folder}{notes}")) {
+            Ok(xml) => reader.read(&xml, true),
+            Err(PartFault::Missing) => {}
+            Err(fault) => tell_part(&mut reader.builder, fault, "Word text", PROGRAM),
+        }
+    }
+    reader.builder.finish()
+}
+
+/// The name of the part that holds the text.
+fn main_part(package: &mut Package) -> String {
+    let mut target = None;
+    if let Ok(relations) = package.read("_rels/.rels") {
+        // Damage here leaves the usual name.
+        let _read = walk(&relations, |node| {
+            if let Node::Start(element) = node
+                && element.attribute("Type").is_some_and(|kind| kind.ends_with("/officeDocument"))
+            {
+                target = element.attribute("Target");
+            }
+            ControlFlow::Continue(())
+        });
+    }
+    let target = target.map(|target| target.trim_start_matches('/').to_owned());
+    target.filter(|target| package.has(target)).unwrap_or_else(|| USUAL_PART.to_owned())
+}
+
+struct Docx<'a> {
+    styles: &'a Styles,
+    builder: Builder,
+    /// How many elements are open that are not read.
+    skipped: usize,
+    inside: Inside,
+    paragraph: Paragraph,
+    run: Run,
+    tables: Vec<OpenTable>,
+    cell: Cell,
+    row_deleted: bool,
+    /// What was begun when a text box began.
+    boxes: Vec<(Vec<Char>, Paragraph)>,
+    /// Whether notes are being read.
+    notes: bool,
+    /// The fraction of an equation that is being read: its upper or lower number.
+    fraction: Option<Script>,
+}
+
+/// Which element decides what is read.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Inside {
+    ParagraphProperties,
+    RowProperties,
+    Text,
+    Other,
+}
+
+#[derive(Clone, Copy, Default)]
+struct Paragraph {
+    style: Settled,
+    list: Option<u8>,
+    no_list: bool,
+    heading: Option<u8>,
+    contents: bool,
+}
+
+/// What a paragraph's style says.
+#[derive(Clone, Copy, Default)]
+struct Settled {
+    heading: Option<u8>,
+    list: Option<u8>,
+    bold: bool,
+}
+
+#[derive(Clone, Copy, Default)]
+struct Run {
+    script: Script,
+    hidden: bool,
+    bold: bool,
+}
+
+/// The properties of the cell that is being read.
+#[derive(Clone, Copy, Default)]
+struct Cell {
+    columns: u32,
+    goes_on: bool,
+    placed: bool,
+}
+
+impl<'a> Docx<'a> {
+    fn new(styles: &'a Styles, builder: Builder) -> Docx<'a> {
+        Docx {
+            styles,
+            builder,
+            skipped: 0,
+            inside: Inside::Other,
+            paragraph: Paragraph::default(),
+            run: Run::default(),
+            tables: Vec::new(),
+            cell: Cell::default(),
+            row_deleted: false,
+            boxes: Vec::new(),
+            notes: false,
+            fraction: None,
+        }
+    }
+
+    fn read(&mut self, xml: &str, notes: bool) {
+        self.notes = notes;
+        self.skipped = 0;
+        let read = walk(xml, |node| {
+            match node {
+                Node::Start(element) => self.start(element),
+                Node::End(name) => self.end(name),
+                Node::Text(text) => self.text(text),
+            }
+            if self.builder.is_full() { ControlFlow::Break(()) } else { ControlFlow::Continue(()) }
+        });
+        self.end_paragraph();
+        while let Some(table) = self.tables.pop() {
+            table.end(&mut self.builder);
+        }
+        if let Err(fault) = read {
+            tell_xml(&mut self.builder, fault, PROGRAM);
+        }
+    }
+
+    fn text(&mut self, text: &str) {
+        if self.skipped > 0 || self.inside != Inside::Text || self.run.hidden {
+            return;
+        }
+        let place = self.builder.next_paragraph();
+        self.builder.push_str(text, self.fraction.unwrap_or(self.run.script), place);
+    }
+
+    fn start(&mut self, element: &Element) {
+        let name = element.name();
+        if self.skipped > 0 {
+            self.skipped += 1;
+            return;
+        }
+        if is_unread(name) || self.is_separator(element) {
+            self.row_deleted |= self.inside == Inside::RowProperties && name == "del";
+            self.skipped = 1;
+            return;
+        }
+        match name {
+            "p" => self.paragraph = Paragraph::default(),
+            "pPr" => self.inside = Inside::ParagraphProperties,
+            "r" => self.start_run(),
+            "t" => self.inside = Inside::Text,
+            "tab" | "ptab" if self.inside != Inside::ParagraphProperties => {
+                let place = self.builder.next_paragraph();
+                self.builder.tab(place);
+            }
+            "noBreakHyphen" => self.write("-"),
+            // A sign by its number in a font of signs: which it is, only the font says.
+            "sym" => self.write("\u{fffd}"),
+            "br" | "cr" if !self.run.hidden => {
+                let place = self.builder.next_paragraph();
+                self.builder.line_break(place);
+            }
+            "num" | "den" => self.start_fraction_part(name),
+            "tbl" => self.start_table(),
+            "tr" => self.start_row(),
+            "trPr" => self.inside = Inside::RowProperties,
+            "tc" => self.cell = Cell { columns: 1, ..Cell::default() },
+            "txbxContent" => self.start_box(),
+            _ if self.inside == Inside::ParagraphProperties => self.paragraph_property(element),
+            _ => self.property(element),
+        }
+    }
+
+    fn end(&mut self, name: &str) {
+        if self.skipped > 0 {
+            self.skipped -= 1;
+            return;
+        }
+        match name {
+            "p" => self.end_paragraph(),
+            "pPr" | "trPr" | "t" => self.inside = Inside::Other,
+            "num" => {
+                self.fraction = None;
+                self.write("\u{2044}");
+            }
+            "den" => self.fraction = None,
+            "tc" => self.end_cell(),
+            "tbl" => self.end_table(),
+            "txbxContent" => self.end_box(),
+            _ => {}
+        }
+    }
+
+    /// Whether it is one of the notes that only part the text from the notes.
+    fn is_separator(&self, element: &Element) -> bool {
+        self.notes
+            && matches!(element.name(), "footnote" | "endnote")
+            && element.attribute("type").is_some_and(|kind| kind != "normal")
+    }
+
+    fn write(&mut self, text: &str) {
+        if self.run.hidden {
+            return;
+        }
+        let place = self.builder.next_paragraph();
+        self.builder.push_str(text, Script::Normal, place);
+    }
+
+    fn start_run(&mut self) {
+        self.run = Run { bold: self.paragraph.style.bold, ..Run::default() };
+        self.builder.set_bold(self.run.bold);
+    }
+
+    fn start_fraction_part(&mut self, name: &str) {
+        self.fraction = Some(if name == "num" { Script::Super } else { Script::Sub });
+    }
+
+    fn paragraph_property(&mut self, element: &Element) {
+        match element.name() {
+            "pStyle" => {
+                let style = self.style(element);
+                self.paragraph.style =
+                    Settled { heading: style.heading, list: style.list, bold: style.bold == Some(true) };
+                self.paragraph.contents = style.contents;
+            }
+            "outlineLvl" => self.paragraph.heading = element.number("val").and_then(heading_of_outline),
+            "ilvl" => self.paragraph.list = element.number("val").and_then(|level| u8::try_from(level).ok()),
+            "numId" => {
+                self.paragraph.no_list = element.number("val") == Some(0);
+                self.paragraph.list = self.paragraph.list.or(Some(0));
+            }
+            _ => {}
+        }
+    }
+
+    fn style(&self, element: &Element) -> Style {
+        self.styles.resolved(&element.attribute("val").unwrap_or_default())
+    }
+
+    /// A property of a run, a row or a cell.
+    fn property(&mut self, element: &Element) {
+        match element.name() {
+            "vertAlign" => self.run.script = script_of(element).unwrap_or_default(),
+            "vanish" => self.run.hidden = element.is_on(),
+            "strike" | "dstrike" => self.run.hidden |= element.is_on(),
+            "b" => {
+                self.run.bold = element.is_on();
+                self.builder.set_bold(self.run.bold);
+            }
+            "rStyle" => {
+                let style = self.style(element);
+                self.run.script = style.script.unwrap_or_default();
+                self.run.hidden = style.hidden == Some(true);
+                self.run.bold |= style.bold == Some(true);
+                self.builder.set_bold(self.run.bold);
+            }
+            "gridBefore" => {
+                if let Some(table) = self.tables.last_mut() {
+                    table.grid.skip(element.number("val").unwrap_or(0));
+                }
+            }
+            "tblHeader" => {
+                if let Some(table) = self.tables.last_mut() {
+                    table.is_head = element.is_on();
+                }
+            }
+            "gridSpan" => self.cell.columns = element.number("val").unwrap_or(1),
+            "vMerge" => self.cell.goes_on = element.attribute("val").as_deref() != Some("restart"),
+            _ => {}
+        }
+    }
+
+    /// Whether passages are cells now: in a text box or in notes they are not.
+    fn in_cell(&self) -> bool {
+        self.boxes.is_empty() && !self.notes && !self.tables.is_empty()
+    }
+
+    fn end_paragraph(&mut self) {
+        let Paragraph { style, list, no_list, heading, contents } = self.paragraph;
+        self.paragraph = Paragraph::default();
+        self.run = Run::default();
+        self.builder.set_bold(false);
+        if contents {
+            self.builder.take();
+            return;
+        }
+        if self.in_cell() {
+            self.place_cell();
+            let place = self.builder.next_paragraph();
+            self.builder.line_break(place);
+            return;
+        }
+        let list = list.or(style.list).filter(|_| !no_list);
+        let kind = match (heading.or(style.heading), list) {
+            (Some(level), _) => PassageKind::Heading(level),
+            (None, Some(depth)) => PassageKind::ListItem { depth },
+            (None, None) => PassageKind::Paragraph,
+        };
+        if self.notes || !self.boxes.is_empty() {
+            self.builder.end_later(kind);
+        } else {
+            self.builder.end(kind);
+        }
+    }
+
+    fn start_table(&mut self) {
+        if self.in_cell() {
+            self.end_cell_text();
+        } else {
+            self.end_paragraph();
+        }
+        if self.boxes.is_empty() && self.tables.len() < MAX_DEPTH {
+            self.tables.push(OpenTable::new(&mut self.builder));
+        }
+    }
+
+    fn end_table(&mut self) {
+        if self.boxes.is_empty()
+            && let Some(table) = self.tables.pop()
+        {
+            table.end(&mut self.builder);
+        }
+    }
+
+    fn start_row(&mut self) {
+        self.row_deleted = false;
+        if self.in_cell()
+            && let Some(table) = self.tables.last_mut()
+        {
+            table.grid.next_row();
+            table.is_head = false;
+        }
+    }
+
+    /// Gives the cell its place once its properties are read.
+    fn place_cell(&mut self) {
+        let Cell { columns, goes_on, placed } = self.cell;
+        if placed {
+            return;
+        }
+        self.cell.placed = true;
+        let Some(table) = self.tables.last_mut() else { return };
+        if goes_on {
+            table.continue_cell(columns, &mut self.builder);
+        } else {
+            table.cell = Some(table.grid.cell(1, columns, table.is_head));
+        }
+    }
+
+    /// Ends what stands in a cell before a table in it.
+    fn end_cell_text(&mut self) {
+        self.place_cell();
+        if let Some(cell) = self.tables.last().and_then(|table| table.cell) {
+            self.builder.end(cell);
+        }
+    }
+
+    fn end_cell(&mut self) {
+        if !self.in_cell() {
+            return;
+        }
+        self.place_cell();
+        if self.row_deleted {
+            self.builder.take();
+        }
+        if let Some(table) = self.tables.last_mut() {
+            table.end_cell(&mut self.builder);
+        }
+        // The next that ends may be the cell round this one's table, which has its place.
+        self.cell.placed = true;
+    }
+
+    fn start_box(&mut self) {
+        if self.boxes.len() < MAX_DEPTH {
+            self.boxes.push((self.builder.take(), self.paragraph));
+        }
+    }
+
+    fn end_box(&mut self) {
+        self.builder.end_later(PassageKind::Paragraph);
+        if let Some((chars, paragraph)) = self.boxes.pop() {
+            self.builder.put_back(chars);
+            self.paragraph = paragraph;
+        }
+        self.run = Run::default();
+    }
+}
+
+/// Elements whose text is not the text that readers get: what is deleted, instructions, what was before a change.
+fn is_unread(name: &str) -> bool {
+    matches!(
+        name,
+        "del"
+            | "moveFrom"
+            | "delText"
+            | "instrText"
+            | "delInstrText"
+            | "Fallback"
+            | "pPrChange"
+            | "rPrChange"
+            | "tblPrChange"
+            | "tblGridChange"
+            | "trPrChange"
+            | "tcPrChange"
+            | "sectPrChange"
+            | "numberingChange"
+            | "rt"
+            | "sectPr"
+    )
+}

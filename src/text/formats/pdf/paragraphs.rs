@@ -1,0 +1,273 @@
+//! Lines of a page as headings, paragraphs and items.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use super::fixed::{ONE, percent};
+use super::rows::{Segment, is_mark};
+use crate::text::formats::builder::{Builder, Script, is_titled};
+use crate::text::formats::lines::{list_mark, step_mark};
+use crate::text::passage::{PassageKind, TextPlace};
+
+/// Lines further apart than this part of what is usual begin a paragraph.
+const PARAGRAPH_GAP: i64 = 118;
+/// With raised or lowered letters in them, this part.
+const SCRIPT_GAP: i64 = 145;
+/// Where nothing is known of how far lines are apart, this part of their size is usual.
+const USUAL_LEADING: i64 = 125;
+/// Letters that are larger than those of the text by this part are a heading's.
+const HEADING: i64 = 112;
+/// The longest heading, in characters.
+const LONGEST_HEADING: usize = 120;
+/// How many sizes of headings are told apart.
+const LEVELS: usize = 6;
+
+/// What is known of a whole file's letters.
+pub(super) struct Sizes {
+    body: i64,
+    /// The sizes of headings, the largest first.
+    headings: Vec<i64>,
+    /// How far apart lines of a size are, by the size in points.
+    leading: BTreeMap<i64, i64>,
+    /// All words, by which words that are parted at the end of a line are put together.
+    words: BTreeSet<String>,
+}
+
+impl Sizes {
+    /// Learns from all segments.
+    pub(super) fn of<'a>(segments: impl Iterator<Item = &'a Segment>) -> Sizes {
+        let mut letters: BTreeMap<i64, usize> = BTreeMap::new();
+        let mut words = BTreeSet::new();
+        for segment in segments {
+            *letters.entry(rounded(segment.size)).or_default() += segment.chars.len();
+            let text = segment.text();
+            let parts = text.split(|ch: char| !ch.is_alphabetic()).filter(|word| word.len() > 3);
+            words.extend(parts.map(str::to_lowercase));
+        }
+        let body = letters.iter().max_by_key(|(_, count)| **count).map_or(0, |(size, _)| *size);
+        let mut headings: Vec<i64> = letters.into_keys().filter(|size| *size > percent(body, HEADING)).collect();
+        headings.reverse();
+        headings.truncate(LEVELS);
+        Sizes { body, headings, leading: BTreeMap::new(), words }
+    }
+
+    /// Learns how far lines are apart, from those that fill their width.
+    pub(super) fn learn_leading(&mut self, lines: &[Segment]) {
+        let right = lines.iter().map(|line| line.x1).max().unwrap_or(0);
+        let mut counts: BTreeMap<(i64, i64), usize> = BTreeMap::new();
+        for pair in lines.windows(2) {
+            let gap = pair[0].base - pair[1].base;
+            if pair[0].x1 > right - 6 * pair[0].size && gap > percent(pair[0].size, 90) && gap < 3 * pair[0].size {
+                *counts.entry((rounded(pair[0].size), gap / (ONE / 2))).or_default() += 1;
+            }
+        }
+        for ((size, gap), count) in counts {
+            let known = self.leading.get(&size).copied();
+            if count > 1 || known.is_none() {
+                let gap = gap * (ONE / 2) + ONE / 2;
+                let least = known.map_or(gap, |known| known.min(gap));
+                self.leading.insert(size, least);
+            }
+        }
+    }
+
+    fn leading_of(&self, size: i64) -> i64 {
+        self.leading.get(&rounded(size)).copied().unwrap_or_else(|| percent(size, USUAL_LEADING))
+    }
+
+    fn heading_level(&self, size: i64) -> Option<u8> {
+        if size <= percent(self.body, HEADING) {
+            return None;
+        }
+        let at = self.headings.iter().position(|heading| *heading <= size + ONE / 4).unwrap_or(LEVELS - 1);
+        u8::try_from(at + 1).ok()
+    }
+}
+
+/// A size to a quarter of a point.
+const fn rounded(size: i64) -> i64 {
+    (size + ONE / 8) / (ONE / 4) * (ONE / 4)
+}
+
+/// Reads lines into passages.
+pub(super) fn read_lines(lines: &[Segment], page: u32, sizes: &Sizes, state: &mut State, builder: &mut Builder) {
+    let right = lines.iter().map(|line| line.x1).max().unwrap_or(0);
+    let mut rest = lines;
+    while !rest.is_empty() {
+        let length =
+            1 + rest.windows(2).take_while(|pair| goes_on(&pair[0], &pair[1], rest, right, sizes, state.step)).count();
+        let (paragraph, after) = rest.split_at(length);
+        read_paragraph(paragraph, page, sizes, state, builder);
+        rest = after;
+    }
+}
+
+/// What is known between the blocks of a file.
+#[derive(Default)]
+pub(super) struct State {
+    /// Where the marks of the lists that are open stand.
+    indents: Vec<i64>,
+    /// The number of the last step.
+    step: Option<u32>,
+}
+
+/// Whether a line goes on with the paragraph of the line before it.
+fn goes_on(
+    before: &Segment,
+    line: &Segment,
+    paragraph: &[Segment],
+    right: i64,
+    sizes: &Sizes,
+    step: Option<u32>,
+) -> bool {
+    let gap = before.base - line.base;
+    let alike = (line.size - before.size).abs() <= percent(before.size, 8) && line.is_bold == before.is_bold;
+    // Raised and lowered letters push lines apart.
+    let has_scripts = [before, line].iter().any(|line| line.chars.iter().any(|(_, script)| *script != Script::Normal));
+    let most = if has_scripts { SCRIPT_GAP } else { PARAGRAPH_GAP };
+    let close = gap > 0 && gap <= percent(sizes.leading_of(line.size), most);
+    let own_step = paragraph.first().and_then(step_of).map(|(_, number)| number);
+    if !alike || !close || mark_length(line, step).or(mark_length(line, own_step)).is_some() {
+        return false;
+    }
+    let text = line.text();
+    let word = text.split_whitespace().next().unwrap_or_default();
+    let width = (line.x1 - line.x0) / i64::try_from(text.chars().count().max(1)).unwrap_or(1);
+    let needed = width * (i64::try_from(word.chars().count()).unwrap_or(0) + 2);
+    let fitted = before.x1 + needed < right;
+    let begins = word.chars().next().is_some_and(|first| !first.is_lowercase());
+    let parts_fraction = word.contains(['/', '\u{2044}', '½', '¼', '¾', '⅛', '⅜', '⅝', '⅞'])
+        && before.text().ends_with(|ch: char| ch.is_ascii_digit());
+    let is_item = paragraph.first().is_some_and(|first| mark_length(first, step).is_some());
+    let indented =
+        !is_item && line.x0 > before.x0 + line.size && paragraph.first().is_some_and(|first| first.x0 <= before.x0);
+    parts_fraction || !(indented || fitted && begins)
+}
+
+fn read_paragraph(lines: &[Segment], page: u32, sizes: &Sizes, state: &mut State, builder: &mut Builder) {
+    let place = TextPlace::Page(page);
+    let Some(first) = lines.first() else { return };
+    let mark = mark_length(first, state.step);
+    if mark.is_some() {
+        state.step = step_of(first).map(|(_, number)| number).or(state.step);
+    }
+    let is_bold = lines.iter().all(|line| line.is_bold);
+    builder.set_bold(is_bold);
+    for (at, line) in lines.iter().enumerate() {
+        let chars = if at == 0 { line.chars.get(mark.unwrap_or(0)..).unwrap_or_default() } else { &line.chars };
+        let joined = lines.get(at + 1).map_or(Joint::End, |next| joint(line, next, sizes));
+        let end = if joined == Joint::WithoutHyphen { chars.len().saturating_sub(1) } else { chars.len() };
+        for (ch, script) in &chars[..end] {
+            builder.push(*ch, *script, place);
+        }
+        if joined == Joint::Space {
+            builder.push(' ', Script::Normal, place);
+        }
+    }
+    let text = lines.iter().map(Segment::text).collect::<Vec<_>>().join(" ");
+    let level =
+        sizes.heading_level(first.size).filter(|_| text.chars().count() <= LONGEST_HEADING && is_heading(&text));
+    if level.is_some() {
+        state.step = None;
+    }
+    let kind = match (level, mark) {
+        (Some(level), None) => PassageKind::Heading(level),
+        (_, Some(_)) => PassageKind::ListItem { depth: state.depth(first) },
+        (None, None) => PassageKind::Paragraph,
+    };
+    if mark.is_none() {
+        state.indents.clear();
+    }
+    builder.end(kind);
+    builder.set_bold(false);
+}
+
+fn is_heading(text: &str) -> bool {
+    is_titled(text) || text.chars().any(char::is_alphabetic) && !text.ends_with(['.', ';', ','])
+}
+
+impl State {
+    /// A table or a column ends the lists that are open.
+    pub(super) fn end_lists(&mut self) {
+        self.indents.clear();
+    }
+
+    fn depth(&mut self, item: &Segment) -> u8 {
+        let slack = item.size / 2;
+        while self.indents.last().is_some_and(|last| *last > item.x0 + slack) {
+            self.indents.pop();
+        }
+        if self.indents.last().is_none_or(|last| *last < item.x0 - slack) && self.indents.len() < 8 {
+            self.indents.push(item.x0);
+        }
+        u8::try_from(self.indents.len().saturating_sub(1)).unwrap_or(0)
+    }
+}
+
+/// The mark of a step by its number, if the line begins with one.
+fn step_of(line: &Segment) -> Option<(usize, u32)> {
+    step_mark(&line.chars.iter().take(12).map(|(ch, _)| *ch).collect::<String>())
+}
+
+/// How many characters are the mark of an item, or of the step after this one, with the space after it.
+fn mark_length(line: &Segment, step: Option<u32>) -> Option<usize> {
+    if let Some((mark, number)) = step_of(line)
+        && step.is_some_and(|step| step.checked_add(1) == Some(number))
+    {
+        return Some(mark + 1);
+    }
+    let start: String = line.chars.iter().take(12).map(|(ch, _)| *ch).collect();
+    let word = start.split(' ').next().unwrap_or_default();
+    let marks = word.len() < start.len() && (is_mark(word) && list_mark(&start).is_some() || word == "\u{fffd}");
+    marks.then(|| word.chars().count() + 1)
+}
+
+/// How a line is joined to the next.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Joint {
+    Space,
+    /// A word is parted at a hyphen that is its own.
+    Hyphen,
+    /// A word is parted at a hyphen that only parts it.
+    WithoutHyphen,
+    End,
+}
+
+fn joint(line: &Segment, next: &Segment, sizes: &Sizes) -> Joint {
+    let mut ending = line.chars.iter().rev().map(|(ch, _)| *ch);
+    let (last, before) = (ending.next().unwrap_or(' '), ending.next().unwrap_or(' '));
+    let text = next.text();
+    let begins_small = text.starts_with(char::is_lowercase);
+    match last {
+        '\u{ad}' => Joint::WithoutHyphen,
+        '-' | '\u{2010}' if before.is_alphabetic() && begins_small => {
+            let head: String = line.chars.iter().map(|(ch, _)| *ch).collect();
+            let head = head
+                .trim_end_matches(['-', '\u{2010}'])
+                .rsplit(|ch: char| !ch.is_alphabetic())
+                .next()
+                .unwrap_or_default()
+                .to_lowercase();
+            let tail = text.split(|ch: char| !ch.is_alphabetic()).next().unwrap_or_default().to_lowercase();
+            let whole = format!("{head}{tail}");
+            let parts_are_words = sizes.words.contains(&head) && sizes.words.contains(&tail);
+            if sizes.words.contains(&whole) || !parts_are_words { Joint::WithoutHyphen } else { Joint::Hyphen }
+        }
+        '-' | '\u{2010}' | '\u{2013}' | '/' if before.is_alphanumeric() => Joint::Hyphen,
+        _ => Joint::Space,
+    }
+}
+
+/// Writes the lines of a cell.
+pub(super) fn write_cell(lines: &[Segment], page: u32, sizes: &Sizes, builder: &mut Builder) {
+    let place = TextPlace::Page(page);
+    for (at, line) in lines.iter().enumerate() {
+        let joined = lines.get(at + 1).map_or(Joint::End, |next| joint(line, next, sizes));
+        let end = if joined == Joint::WithoutHyphen { line.chars.len().saturating_sub(1) } else { line.chars.len() };
+        for (ch, script) in &line.chars[..end] {
+            builder.push(*ch, *script, place);
+        }
+        if joined == Joint::Space {
+            builder.push(' ', Script::Normal, place);
+        }
+    }
+}
