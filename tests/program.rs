@@ -15,4 +15,5 @@ mod sign_off;
 mod structure;
 mod support;
 mod tables;
+mod text;
 mod watch;

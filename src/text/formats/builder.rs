@@ -5,10 +5,10 @@ use super::heads::mark_first_row;
 use super::lines::list_mark;
 use crate::text::passage::{Passage, PassageKind, PlacedRun, PrintedText, TextFormat, TextPlace, TextProblem};
 
-/// How much text is read, in characters: a book of a thousand pages.
-const MAX_CHARACTERS: usize = 4_000_000;
+/// How much text is read, in characters: a book of three hundred pages.
+const MAX_CHARACTERS: usize = 1_000_000;
 /// How many passages are read.
-const MAX_PASSAGES: usize = 200_000;
+const MAX_PASSAGES: usize = 50_000;
 /// How many problems are told of one file.
 const MAX_PROBLEMS: usize = 20;
 
@@ -327,7 +327,7 @@ impl Builder {
         if !self.full {
             self.full = true;
             self.problem(
-                "it is too long: what comes after the first 4 million characters is not read",
+                "it is too long: what comes after the first million characters, or the first 50,000 paragraphs, is not read",
                 TextPlace::Whole,
             );
         }

@@ -1,7 +1,7 @@
 //! Bytes as text, and where its characters stand in the file.
 
 use crate::manuscript::Span;
-use crate::text::passage::{PrintedText, TextPlace};
+use crate::text::passage::{PlacedRun, PrintedText, TextPlace};
 
 /// A file's text, and how far its bytes are from those of the file.
 pub(super) struct Decoded {
@@ -66,11 +66,40 @@ impl Decoded {
             problem.at = self.in_file(problem.at).unwrap_or(TextPlace::Whole);
         }
         for (index, passage) in printed.passages.iter_mut().enumerate() {
-            for run in &mut passage.places {
-                let moved = self.in_file(run.place);
-                run.verbatim &= moved.is_some_and(|moved| length(moved) == length(run.place));
-                let number = u32::try_from(index + 1).unwrap_or(u32::MAX);
-                run.place = moved.unwrap_or(TextPlace::Paragraph(number));
+            let number = u32::try_from(index + 1).unwrap_or(u32::MAX);
+            let runs = std::mem::take(&mut passage.places);
+            for run in runs {
+                match run.place {
+                    TextPlace::Span(span) if run.verbatim && !self.placeless => {
+                        self.part(span, &run, &passage.text, &mut passage.places);
+                    }
+                    _ => {
+                        let place = self.in_file(run.place).unwrap_or(TextPlace::Paragraph(number));
+                        passage.places.push(PlacedRun { place, verbatim: false, ..run });
+                    }
+                }
+            }
+        }
+    }
+
+    /// Parts a run where a character takes fewer bytes in the file than in the text.
+    fn part(&self, span: Span, run: &PlacedRun, text: &str, runs: &mut Vec<PlacedRun>) {
+        let first = runs.len();
+        for (offset, ch) in text.get(run.bytes.clone()).unwrap_or_default().char_indices() {
+            let (start, end) = (span.start + offset, span.start + offset + ch.len_utf8());
+            let own = Span::new(self.byte_in_file(start), self.byte_in_file(end));
+            let bytes = run.bytes.start + offset..run.bytes.start + offset + ch.len_utf8();
+            let verbatim = own.len() == ch.len_utf8();
+            if let Some(last) = runs[first..].last_mut()
+                && let TextPlace::Span(before) = &mut last.place
+                && last.verbatim
+                && verbatim
+                && before.end == own.start
+            {
+                before.end = own.end;
+                last.bytes.end = bytes.end;
+            } else {
+                runs.push(PlacedRun { bytes, place: TextPlace::Span(own), verbatim });
             }
         }
     }
@@ -89,12 +118,5 @@ impl Decoded {
         let before = self.shifts.partition_point(|(from, _)| *from <= byte);
         let shift = before.checked_sub(1).and_then(|last| self.shifts.get(last)).map_or(0, |(_, shift)| *shift);
         byte.saturating_sub(shift)
-    }
-}
-
-const fn length(place: TextPlace) -> usize {
-    match place {
-        TextPlace::Span(span) => span.len(),
-        _ => 0,
     }
 }

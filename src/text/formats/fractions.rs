@@ -31,12 +31,12 @@ pub(super) fn write_fractions(chars: Vec<Char>) -> Vec<Char> {
 
 /// A fraction that begins here, and how many characters it was.
 fn fraction_at(chars: &[Char]) -> Option<(Vec<Char>, usize)> {
-    let above = chars.iter().take_while(|char| raised_digit(**char).is_some()).count();
+    let above = chars.iter().take(3).take_while(|char| raised_digit(**char).is_some()).count();
     let bar = usize::from(chars.get(above).is_some_and(|char| matches!(char.ch, '/' | FRACTION_SLASH | '\u{2215}')));
     let tail = &chars[above + bar..];
-    let mut below = tail.iter().take_while(|char| lowered_digit(**char).is_some()).count();
+    let mut below = tail.iter().take(4).take_while(|char| lowered_digit(**char).is_some()).count();
     if below == 0 && bar == 1 {
-        below = tail.iter().take_while(|char| char.ch.is_ascii_digit() && char.script != Script::Super).count();
+        below = tail.iter().take(4).take_while(|char| char.ch.is_ascii_digit() && char.script != Script::Super).count();
     }
     if above > 2 || below == 0 || below > 3 {
         return None;

@@ -343,6 +343,11 @@ fn reference_length(text: &str) -> usize {
 
 /// What a character reference stands for, by the rules for text in HTML.
 fn referred(reference: &str) -> String {
+    let common =
+        [("&amp;", "&"), ("&lt;", "<"), ("&gt;", ">"), ("&quot;", "\""), ("&nbsp;", "\u{a0}"), ("&frac12;", "½")];
+    if let Some((_, text)) = common.iter().find(|(name, _)| *name == reference) {
+        return (*text).to_owned();
+    }
     let mut referred = String::new();
     for token in Tokenizer::new(reference) {
         let Ok(token) = token;

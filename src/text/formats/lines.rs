@@ -101,26 +101,28 @@ fn usual_width(lines: &[Line]) -> usize {
 impl Blocks {
     fn read(&mut self, block: &[Line], builder: &mut Builder) {
         let mut rest = block;
-        while let Some(level) = heading_length(rest, self.any || rest.len() < block.len()) {
-            rest[0].trimmed().from(level.mark).write(builder);
-            builder.end(PassageKind::Heading(level.level));
-            self.indents.clear();
-            self.step = None;
-            rest = &rest[level.lines..];
-            self.any = true;
-        }
-        if rest.is_empty() {
-            return;
-        }
-        if let Some((before, rows, after)) = table_rows(rest) {
-            self.read_text(before, builder);
-            self.read_table(&rows, builder);
-            if !after.is_empty() {
-                self.read(after, builder);
+        while !rest.is_empty() && !builder.is_full() {
+            if let Some(heading) = heading_length(rest, self.any) {
+                rest[0].trimmed().from(heading.mark).write(builder);
+                builder.end(PassageKind::Heading(heading.level));
+                self.indents.clear();
+                self.step = None;
+                rest = &rest[heading.lines..];
+                self.any = true;
+                continue;
             }
-            return;
+            match table_rows(rest) {
+                Some((before, rows, after)) => {
+                    self.read_text(before, builder);
+                    self.read_table(&rows, builder);
+                    rest = after;
+                }
+                None => {
+                    self.read_text(rest, builder);
+                    return;
+                }
+            }
         }
-        self.read_text(rest, builder);
     }
 
     fn read_table(&mut self, rows: &[Vec<Option<Line>>], builder: &mut Builder) {
@@ -141,7 +143,7 @@ impl Blocks {
     /// Paragraphs and items.
     fn read_text(&mut self, block: &[Line], builder: &mut Builder) {
         let mut rest = block;
-        while let Some((first, _)) = rest.split_first() {
+        while let Some((first, _)) = rest.split_first().filter(|_| !builder.is_full()) {
             let marked = Self::mark(first.words(), self.step);
             let step = step_mark(first.words()).filter(|_| marked.is_some()).map(|(_, number)| number);
             self.step = step.or(self.step);
@@ -180,7 +182,8 @@ impl Blocks {
     }
 
     fn read_paragraph(&mut self, lines: &[Line], builder: &mut Builder) {
-        let all_set = lines.len() > 1 && (1..lines.len()).all(|next| self.is_set_break(lines, next, false));
+        let width = self.width_of(lines);
+        let all_set = lines.len() > 1 && (1..lines.len()).all(|next| is_set_break(lines, next, width, false));
         if all_set {
             self.read_set_lines(lines, builder);
             return;
@@ -212,9 +215,10 @@ impl Blocks {
 
     /// The lines after the first, each after a space or after a break.
     fn write_rest(&self, lines: &[Line], is_item: bool, builder: &mut Builder) {
+        let width = self.width_of(lines);
         for next in 1..lines.len() {
             let before = &lines[next - 1];
-            if self.is_set_break(lines, next, is_item) {
+            if is_set_break(lines, next, width, is_item) {
                 builder.line_break(before.end());
             } else {
                 builder.push(' ', Script::Normal, before.end());
@@ -223,19 +227,23 @@ impl Blocks {
         }
     }
 
-    /// Whether the next line's first word would have fitted into the line before it, and begins something. In an item
-    /// the lines after the first hang, and say nothing by it.
-    fn is_set_break(&self, lines: &[Line], next: usize, is_item: bool) -> bool {
+    /// How long the lines of a paragraph could be.
+    fn width_of(&self, lines: &[Line]) -> usize {
         let longest = lines.iter().map(|line| line.text.chars().count()).max().unwrap_or(0);
-        let width = if lines.len() > 2 && longest > 40 { longest } else { self.width.max(longest) };
-        let (before, line) = (&lines[next - 1], &lines[next]);
-        let word = line.words().split_whitespace().next().unwrap_or_default();
-        let parts_fraction = before.text.ends_with(|ch: char| ch.is_ascii_digit()) && word.contains(['/', '\u{2044}']);
-        let begins = word.chars().next().is_some_and(|first| !first.is_lowercase());
-        let deeper = line.indent() > before.indent() && !(is_item && next == 1);
-        let length = before.text.chars().count() + 1 + word.chars().count();
-        !parts_fraction && (begins || deeper) && length <= width.saturating_sub(2)
+        if lines.len() > 2 && longest > 40 { longest } else { self.width.max(longest) }
     }
+}
+
+/// Whether the next line's first word would have fitted into the line before it, and begins something. In an item the
+/// lines after the first hang, and say nothing by it.
+fn is_set_break(lines: &[Line], next: usize, width: usize, is_item: bool) -> bool {
+    let (before, line) = (&lines[next - 1], &lines[next]);
+    let word = line.words().split_whitespace().next().unwrap_or_default();
+    let parts_fraction = before.text.ends_with(|ch: char| ch.is_ascii_digit()) && word.contains(['/', '\u{2044}']);
+    let begins = word.chars().next().is_some_and(|first| !first.is_lowercase());
+    let deeper = line.indent() > before.indent() && !(is_item && next == 1);
+    let length = before.text.chars().count() + 1 + word.chars().count();
+    !parts_fraction && (begins || deeper) && length <= width.saturating_sub(2)
 }
 
 struct HeadingLines {

@@ -21,12 +21,14 @@ mod xml;
 
 use std::path::Path;
 
-use super::passage::{MAX_TEXT_BYTES, PrintedText, TextFormat, TextPlace};
+use super::passage::{MAX_TEXT_BYTES, PrintedText, TextFormat, TextPlace, TextProblem};
 use builder::Builder;
 use package::Package;
 
-/// The largest text without an archive round it that is read: 16 MB.
-const MAX_MARKUP_BYTES: usize = 16_000_000;
+/// The largest HTML that is read, which may have pictures in it: 8 MB.
+const MAX_HTML_BYTES: u64 = 8_000_000;
+/// The largest Markdown and plain text that are read: 2 MB.
+const MAX_PLAIN_BYTES: u64 = 2_000_000;
 
 /// What can be read, for a file that is nothing of it.
 const READABLE: &str =
@@ -36,20 +38,29 @@ const READABLE: &str =
 pub fn read_text(path: &Path, bytes: &[u8]) -> PrintedText {
     let ending = path.extension().and_then(|ending| ending.to_str()).unwrap_or_default().to_ascii_lowercase();
     let format = format_of(&ending, bytes);
-    if bytes.len() as u64 > MAX_TEXT_BYTES || (format.has_spans() && bytes.len() > MAX_MARKUP_BYTES) {
-        return unread(format, "it is too large: of 100 MB and more, or 16 MB without pictures, nothing is read");
+    let most = match format {
+        TextFormat::Plain | TextFormat::Markdown => MAX_PLAIN_BYTES,
+        TextFormat::Html => MAX_HTML_BYTES,
+        TextFormat::Word | TextFormat::OpenDocument | TextFormat::Pdf => MAX_TEXT_BYTES,
+    };
+    if bytes.len() as u64 > most {
+        return unread(format, format!("it is larger than {} MB: nothing of it was read", most / 1_000_000));
     }
     if bytes.is_empty() {
         return unread(format, "the file is empty");
     }
-    match format {
+    let mut printed = match format {
         TextFormat::Word | TextFormat::OpenDocument => read_package(&ending, bytes),
         TextFormat::Pdf => pdf::read(bytes),
         _ if looks_binary(bytes) => unread(format, format!("this is no text: {READABLE}")),
         TextFormat::Markdown => markdown::read(bytes),
         TextFormat::Html => html::read(bytes),
         TextFormat::Plain => plain::read(bytes),
+    };
+    if printed.passages.is_empty() && printed.problems.is_empty() {
+        printed.problems.push(TextProblem { says: "no text was found in it".to_owned(), at: TextPlace::Whole });
     }
+    printed
 }
 
 fn format_of(ending: &str, bytes: &[u8]) -> TextFormat {

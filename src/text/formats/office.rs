@@ -106,7 +106,7 @@ pub(super) fn tell_part(builder: &mut Builder, fault: PartFault, what: &str, pro
             format!("its text is packed in a way that {what}s are not: open it in {program} and save it again")
         }
         PartFault::Damaged => format!("it is damaged: open it in {program} and save it again"),
-        PartFault::TooLarge => "unpacked, it is larger than 32 MB of text: nothing of it was read".to_owned(),
+        PartFault::TooLarge => "unpacked, it is larger than 20 MB of text: nothing of it was read".to_owned(),
     };
     builder.problem(says, TextPlace::Whole);
 }

@@ -8,7 +8,7 @@ use rawzip::{CompressionMethod, ZipArchive, ZipArchiveEntryWayfinder, ZipSliceAr
 /// How many parts are looked through: a text with a thousand pictures has some thousands.
 const MAX_PARTS: usize = 20_000;
 /// How many bytes are unpacked of one file, all its parts together: a book of a thousand pages has a tenth of it.
-const MAX_UNPACKED: u64 = 32_000_000;
+const MAX_UNPACKED: u64 = 20_000_000;
 
 /// Why a part cannot be read.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

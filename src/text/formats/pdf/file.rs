@@ -5,7 +5,7 @@ use std::cell::{Cell, RefCell};
 use std::collections::BTreeMap;
 use std::rc::Rc;
 
-use super::filters::{Prediction, unpack};
+use super::filters::{Prediction, is_for_text, unpack};
 use super::object::{Dictionary, Object, Parser, Stream};
 use super::tables::{Entry, Tables, by_scanning, by_tables};
 
@@ -30,6 +30,8 @@ pub(super) struct File<'a> {
     pub(super) objects_left: Cell<usize>,
     work_left: Cell<usize>,
     nested: Cell<usize>,
+    /// Whether a stream was more than is unpacked.
+    too_large: Cell<bool>,
 }
 
 struct Holder {
@@ -50,6 +52,7 @@ impl<'a> File<'a> {
             objects_left: Cell::new(MAX_OBJECTS),
             work_left: Cell::new(MAX_WORK),
             nested: Cell::new(0),
+            too_large: Cell::new(false),
         };
         let tables = by_tables(&file);
         file.tables.replace(tables);
@@ -72,7 +75,7 @@ impl<'a> File<'a> {
 
     /// Whether so much was read or unpacked that the rest is left.
     pub(super) fn is_spent(&self) -> bool {
-        self.objects_left.get() == 0 || self.work_left.get() == 0
+        self.objects_left.get() == 0 || self.work_left.get() == 0 || self.too_large.get()
     }
 
     /// Counts work; whether there was so much left.
@@ -236,6 +239,9 @@ impl<'a> File<'a> {
             let unpacked = unpack(filter, input, self.prediction(&stream.dictionary, at), most);
             let cost = unpacked.as_ref().map_or(most, Vec::len).max(256);
             self.work(cost);
+            if unpacked.is_none() && is_for_text(filter) {
+                self.too_large.set(true);
+            }
             bytes = Some(unpacked?);
         }
         bytes

@@ -17,6 +17,11 @@ pub(super) struct Prediction {
     pub(super) early: bool,
 }
 
+/// Whether a filter is one that [`unpack`] knows: all others are for pictures.
+pub(super) fn is_for_text(filter: &Object) -> bool {
+    unpack(filter, &[], Prediction { predictor: 1, colors: 1, bits: 8, columns: 1, early: true }, 1).is_some()
+}
+
 /// Unpacks bytes by one filter, as far as they can be unpacked, or says that they are more than `most` or that the
 /// filter is none for text.
 pub(super) fn unpack(filter: &Object, bytes: &[u8], prediction: Prediction, most: usize) -> Option<Vec<u8>> {

@@ -34,7 +34,9 @@ use rows::{Segment, mark_dots, segments};
 use table::Table;
 
 /// How often letters are set beside each other to find raised ones, in one file.
-const MAX_TRIES: usize = 60_000_000;
+const MAX_TRIES: usize = 20_000_000;
+
+const MORE: &str = "it holds more than is read of one file";
 
 /// Reads a PDF.
 pub(super) fn read(bytes: &[u8]) -> PrintedText {
@@ -48,6 +50,8 @@ pub(super) fn read(bytes: &[u8]) -> PrintedText {
     if file.trailer().contains_key(b"Encrypt".as_slice()) {
         builder
             .problem("it is encrypted: export it anew without a password and without restrictions", TextPlace::Whole);
+    } else if all.is_empty() && file.is_spent() {
+        builder.problem(format!("{MORE}: nothing of it was read"), TextPlace::Whole);
     } else if all.is_empty() {
         builder.problem("no page of it can be read: it is damaged or cut off, so export it anew", TextPlace::Whole);
     } else {
@@ -75,7 +79,7 @@ fn read_pages(file: &File, all: &[Page], builder: &mut Builder) {
             break;
         }
     }
-    if !any_letters {
+    if !any_letters && !file.is_spent() {
         let says = if any_images {
             "it has no text, only pictures of it: export it from the layout program with text"
         } else {

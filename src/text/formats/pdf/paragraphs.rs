@@ -12,6 +12,8 @@ use crate::text::passage::{PassageKind, TextPlace};
 const PARAGRAPH_GAP: i64 = 118;
 /// With raised or lowered letters in them, this part.
 const SCRIPT_GAP: i64 = 145;
+/// Lines of one paragraph are seldom further apart than this part of their size.
+const FAR_LEADING: i64 = 150;
 /// Where nothing is known of how far lines are apart, this part of their size is usual.
 const USUAL_LEADING: i64 = 125;
 /// Letters that are larger than those of the text by this part are a heading's.
@@ -62,7 +64,9 @@ impl Sizes {
         }
         for ((size, gap), count) in counts {
             let known = self.leading.get(&size).copied();
-            if count > 1 || known.is_none() {
+            // Lines that are far apart are so by chance, unless it is the rule.
+            let far = gap * (ONE / 2) > percent(size, FAR_LEADING);
+            if !far && (count > 1 || known.is_none()) || count > 3 {
                 let gap = gap * (ONE / 2) + ONE / 2;
                 let least = known.map_or(gap, |known| known.min(gap));
                 self.leading.insert(size, least);
@@ -75,7 +79,7 @@ impl Sizes {
     }
 
     fn heading_level(&self, size: i64) -> Option<u8> {
-        if size <= percent(self.body, HEADING) {
+        if self.body == 0 || size <= percent(self.body, HEADING) {
             return None;
         }
         let at = self.headings.iter().position(|heading| *heading <= size + ONE / 4).unwrap_or(LEVELS - 1);

@@ -122,13 +122,21 @@ fn run_of_columns(rows: &[Row]) -> Option<Run> {
     }
     // A space of the first row is a gutter if other rows have gaps there.
     let spaces = first.segments.iter().flat_map(|segment| &segment.gaps);
-    gutters.extend(spaces.map(|(_, from, to)| Gutter { from: *from, to: *to, clear: 0 }));
+    gutters.extend(spaces.map(|space| Gutter { from: space.from, to: space.to, clear: 0 }));
     gutters.sort_by_key(|gutter| gutter.from);
     let mut run = vec![first.clone()];
     let mut full = usize::from(first.segments.len() > 1);
-    for (before, row) in rows.iter().zip(&rows[1..]) {
+    for (at, (before, row)) in rows.iter().zip(&rows[1..]).enumerate() {
         let parted = parted(row, &gutters, false);
         let left = narrowed(&gutters, before, &parted, row);
+        let crosses = parted.segments.len() == 1 && clear(&left) < clear(&gutters);
+        if crosses && !rows.get(at + 2).is_some_and(|next| goes_on_after(row, next, before, &gutters)) {
+            break;
+        }
+        if crosses {
+            run.push(row.clone());
+            continue;
+        }
         let far = before.base() - row.base() > percent(row.size().max(before.size()), ROW_REACH);
         if left.iter().all(|gutter| gutter.clear == 0) || far || begins_anew(before, row, &run) {
             break;
@@ -145,6 +153,23 @@ fn run_of_columns(rows: &[Row]) -> Option<Run> {
         run.pop();
     }
     (full >= 2 && run.len() >= 2 && !gutters.is_empty()).then_some(Run { rows: run, gutters })
+}
+
+/// How many gutters are such that rows are clear of.
+fn clear(gutters: &[Gutter]) -> usize {
+    gutters.iter().filter(|gutter| gutter.clear > 0).count()
+}
+
+/// Whether a table goes on after a row across it, such as the name of what comes now.
+fn goes_on_after(across: &Row, next: &Row, before: &Row, gutters: &[Gutter]) -> bool {
+    let (above, below) = (before.base() - across.base(), across.base() - next.base());
+    let parted = parted(next, gutters, false);
+    let left = narrowed(gutters, across, &parted, next);
+    next.segments.len() > 1
+        && clear(&left) == clear(gutters)
+        && above <= percent(across.size(), 240)
+        && below <= percent(across.size(), 240)
+        && (across.size() - next.size()).abs() <= percent(next.size(), 8)
 }
 
 /// A stretch that segments leave free from row to row.

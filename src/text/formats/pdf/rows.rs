@@ -28,22 +28,31 @@ pub(super) struct Segment {
     pub(super) size: i64,
     pub(super) is_bold: bool,
     pub(super) chars: Vec<(char, Script)>,
-    /// Its spaces: after how many characters, from where to where.
-    pub(super) gaps: Vec<(usize, i64, i64)>,
+    pub(super) gaps: Vec<Gap>,
+}
+
+/// A space within a segment.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Gap {
+    /// After how many characters it comes.
+    at: usize,
+    pub(super) from: i64,
+    pub(super) to: i64,
+    /// Whether it is wider than spaces are.
+    is_wide: bool,
 }
 
 impl Segment {
     /// Its parts where spaces stand in gutters, all of them or those that are wider than is usual.
     pub(super) fn parted(self, gutters: &[(i64, i64)], all: bool) -> Vec<Segment> {
-        let in_gutter = |gap: &&(usize, i64, i64)| {
-            let wide = all || gap.2 - gap.1 > percent(self.size, WIDE_SPACE);
-            let within = |(from, to): &(i64, i64)| gap.2.min(*to) - gap.1.max(*from) >= (gap.2 - gap.1) / 2;
-            wide && gutters.iter().any(within)
+        let in_gutter = |gap: &&Gap| {
+            let within = |(from, to): &(i64, i64)| gap.to.min(*to) - gap.from.max(*from) >= (gap.to - gap.from) / 2;
+            (all || gap.is_wide) && gutters.iter().any(within)
         };
-        let cuts: Vec<(usize, i64, i64)> = self.gaps.iter().filter(in_gutter).copied().collect();
+        let cuts: Vec<Gap> = self.gaps.iter().filter(in_gutter).copied().collect();
         let mut parts = Vec::new();
         let mut rest = self;
-        for (at, from, to) in cuts.into_iter().rev() {
+        for Gap { at, from, to, .. } in cuts.into_iter().rev() {
             let chars = rest.chars.split_off(at + 1);
             rest.chars.truncate(at);
             parts.push(Segment { x0: to, chars, gaps: Vec::new(), ..rest });
@@ -63,7 +72,7 @@ impl Segment {
     pub(super) fn join(&mut self, next: Segment) {
         self.chars.push((' ', Script::Normal));
         let before = self.chars.len();
-        self.gaps.extend(next.gaps.into_iter().map(|(at, from, to)| (at + before, from, to)));
+        self.gaps.extend(next.gaps.into_iter().map(|gap| Gap { at: gap.at + before, ..gap }));
         self.chars.extend(next.chars);
         self.x1 = self.x1.max(next.x1);
         self.size = self.size.max(next.size);
@@ -84,7 +93,7 @@ pub(super) fn mark_dots(segments: &mut [Segment], dots: &[Dot], tries: &mut usiz
         });
         if let Some(segment) = beside.min_by_key(|segment| segment.x0) {
             segment.chars.splice(0..0, [('•', Script::Normal), (' ', Script::Normal)]);
-            segment.gaps.iter_mut().for_each(|gap| gap.0 += 2);
+            segment.gaps.iter_mut().for_each(|gap| gap.at += 2);
             segment.x0 = dot.x0;
         }
     }
@@ -228,10 +237,11 @@ fn split(band: Band, walls: &[Upright]) -> Vec<Segment> {
     unstack(&mut letters);
     letters.sort_by_key(|letter| letter.order);
     let mut segments: Vec<Segment> = Vec::new();
-    let mut blank = false;
+    // How many blanks stand before a letter, and how wide they are.
+    let mut blank = (0, 0);
     for letter in letters {
         if letter.is_blank() {
-            blank = true;
+            blank = (blank.0 + 1, blank.1 + letter.glyph.x1 - letter.glyph.x0);
             continue;
         }
         let Glyph { x0, x1, size, is_bold, .. } = letter.glyph;
@@ -242,8 +252,11 @@ fn split(band: Band, walls: &[Upright]) -> Vec<Segment> {
         match segments.last_mut() {
             Some(last) if joins => {
                 let large = last.size.max(size);
-                if blank || x0 - last.x1 > percent(large, WORD_GAP) {
-                    last.gaps.push((last.chars.len(), last.x1, x0));
+                if blank.0 > 0 || x0 - last.x1 > percent(large, WORD_GAP) {
+                    let usual =
+                        if blank.0 == 1 { blank.1 + percent(large, WORD_GAP) } else { percent(large, WIDE_SPACE) };
+                    let (from, at) = (last.x1, last.chars.len());
+                    last.gaps.push(Gap { at, from, to: x0, is_wide: x0 - from > usual });
                     last.chars.push((' ', Script::Normal));
                 }
                 last.chars.extend(letter.glyph.text.chars().map(|ch| (ch, letter.script)));
@@ -256,7 +269,7 @@ fn split(band: Band, walls: &[Upright]) -> Vec<Segment> {
                 segments.push(Segment { x0, x1, base, size, is_bold, chars, gaps: Vec::new() });
             }
         }
-        blank = false;
+        blank = (0, 0);
     }
     join_marks(segments)
 }

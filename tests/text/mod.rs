@@ -1,0 +1,3 @@
+//! The printed text: reading its files.
+
+mod readers;

@@ -1,0 +1,181 @@
+//! Writing PDFs: lines of text that are wrapped and placed, and files from objects.
+
+use std::io::Write;
+
+use flate2::Compression;
+use flate2::write::ZlibEncoder;
+
+/// A typeface: both have letters of half their size, so that lines can be broken without its tables.
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Face {
+    Plain,
+    Bold,
+}
+
+/// A PDF that is being laid out, from the top of a page down.
+pub(crate) struct Pdf {
+    pages: Vec<String>,
+    y: i64,
+}
+
+const LEFT: i64 = 60;
+const RIGHT: i64 = 540;
+const TOP: i64 = 740;
+const BOTTOM: i64 = 60;
+
+impl Pdf {
+    pub(crate) fn new() -> Pdf {
+        Pdf { pages: vec![String::new()], y: TOP }
+    }
+
+    pub(crate) fn space(&mut self, points: i64) {
+        self.y -= points;
+    }
+
+    /// Moves down to the next line.
+    fn next_line(&mut self, height: i64) {
+        self.y -= height;
+        if self.y < BOTTOM {
+            self.pages.push(String::new());
+            self.y = TOP - height;
+        }
+    }
+
+    /// Writes one line at a place of the page.
+    pub(crate) fn at(&mut self, x: i64, y: i64, face: Face, size: i64, text: &str) {
+        let font = if face == Face::Bold { "F2" } else { "F1" };
+        let codes: String = text.chars().map(|ch| format!("{:04x}", u32::from(ch))).collect();
+        let page = self.pages.last_mut().unwrap();
+        *page += &format!("BT /{font} {size} Tf 1 0 0 1 {x} {y} Tm <{codes}> Tj ET\n");
+    }
+
+    fn line(&mut self, x: i64, face: Face, size: i64, text: &str) {
+        let y = self.y;
+        self.at(x, y, face, size, text);
+    }
+
+    /// Writes a paragraph, wrapped.
+    pub(crate) fn paragraph(&mut self, text: &str, face: Face, size: i64, indent: i64) {
+        self.space(size * 6 / 10);
+        for line in wrapped(text, (RIGHT - LEFT - indent) * 2 / size) {
+            self.next_line(size * 13 / 10);
+            self.line(LEFT + indent, face, size, &line);
+        }
+    }
+
+    /// Writes an item, its mark in the margin of its text.
+    pub(crate) fn item(&mut self, mark: &str, text: &str, depth: i64) {
+        let indent = 20 + 20 * depth;
+        for (at, line) in wrapped(text, (RIGHT - LEFT - indent) * 2 / 11).into_iter().enumerate() {
+            self.next_line(14);
+            if at == 0 {
+                self.line(LEFT + indent - 18, Face::Plain, 11, mark);
+            }
+            self.line(LEFT + indent, Face::Plain, 11, &line);
+        }
+    }
+
+    /// Writes a table without lines, the first row bold.
+    pub(crate) fn table(&mut self, rows: &[Vec<String>]) {
+        self.space(8);
+        let columns = rows.iter().map(Vec::len).max().unwrap_or(0);
+        let mut x = LEFT;
+        let starts: Vec<i64> = (0..columns)
+            .map(|column| {
+                let start = x;
+                let longest = rows.iter().filter_map(|row| row.get(column)).map(|cell| cell.chars().count()).max();
+                x += i64::try_from(longest.unwrap_or(0)).unwrap() * 11 / 2 + 16;
+                start
+            })
+            .collect();
+        for (at, row) in rows.iter().enumerate() {
+            self.next_line(18);
+            for (cell, x) in row.iter().zip(&starts) {
+                self.line(*x, if at == 0 { Face::Bold } else { Face::Plain }, 11, cell);
+            }
+        }
+        self.space(8);
+    }
+
+    /// The file.
+    pub(crate) fn finish(self) -> Vec<u8> {
+        let pages: Vec<String> = self.pages;
+        file_of_pages(&pages)
+    }
+}
+
+fn wrapped(text: &str, width: i64) -> Vec<String> {
+    let mut lines: Vec<String> = Vec::new();
+    for word in text.split(' ') {
+        let fits = |line: &String| i64::try_from(line.chars().count() + 1 + word.chars().count()).unwrap() <= width;
+        match lines.last_mut() {
+            Some(line) if fits(line) => {
+                line.push(' ');
+                line.push_str(word);
+            }
+            _ => lines.push(word.to_owned()),
+        }
+    }
+    lines
+}
+
+/// A file whose pages draw these, with fonts whose codes are Unicode: `F1`, and `F2`, which is bold.
+pub(crate) fn file_of_pages(pages: &[String]) -> Vec<u8> {
+    let kids: String = (0..pages.len()).map(|page| format!("{} 0 R ", 10 + 2 * page)).collect();
+    let to_unicode =
+        "1 begincodespacerange <0000> <ffff> endcodespacerange 1 beginbfrange <0000> <ffff> <0000> endbfrange";
+    let font = |name: &str| {
+        format!(
+            "<< /Type /Font /Subtype /Type0 /BaseFont /{name} /Encoding /Identity-H /ToUnicode 5 0 R /DescendantFonts [<< \
+             /Type /Font /Subtype /CIDFontType2 /BaseFont /{name} /DW 500 >>] >>"
+        )
+    };
+    let mut objects = vec![
+        (1, b"<< /Type /Catalog /Pages 2 0 R >>".to_vec()),
+        (2, format!("<< /Type /Pages /Kids [{kids}] /Count {} /MediaBox [0 0 600 800] >>", pages.len()).into_bytes()),
+        (3, font("Own-Regular").into_bytes()),
+        (4, font("Own-Bold").into_bytes()),
+        (5, stream("", to_unicode.as_bytes(), true)),
+    ];
+    for (at, page) in pages.iter().enumerate() {
+        let number = 10 + 2 * at;
+        let page_dictionary = format!(
+            "<< /Type /Page /Parent 2 0 R /Resources << /Font << /F1 3 0 R /F2 4 0 R >> >> /Contents {} 0 R >>",
+            number + 1
+        );
+        objects.push((number, page_dictionary.into_bytes()));
+        objects.push((number + 1, stream("", page.as_bytes(), true)));
+    }
+    file(&objects, "/Root 1 0 R")
+}
+
+/// A stream with these entries, packed or not.
+pub(crate) fn stream(entries: &str, bytes: &[u8], packed: bool) -> Vec<u8> {
+    let (bytes, filter) = if packed { (deflated(bytes), "/Filter /FlateDecode") } else { (bytes.to_vec(), "") };
+    let mut out = format!("<< {entries} {filter} /Length {} >>\nstream\n", bytes.len()).into_bytes();
+    out.extend(bytes);
+    out.extend(b"\nendstream");
+    out
+}
+
+pub(crate) fn deflated(bytes: &[u8]) -> Vec<u8> {
+    let mut encoder = ZlibEncoder::new(Vec::new(), Compression::best());
+    encoder.write_all(bytes).unwrap();
+    encoder.finish().unwrap()
+}
+
+/// A file of numbered objects, with its table.
+pub(crate) fn file(objects: &[(usize, Vec<u8>)], trailer: &str) -> Vec<u8> {
+    let mut out = b"%PDF-1.7\n%\xe2\xe3\xcf\xd3\n".to_vec();
+    let mut table = String::new();
+    for (number, object) in objects {
+        table += &format!("{number} 1\n{:010} 00000 n \n", out.len());
+        out.extend(format!("{number} 0 obj\n").into_bytes());
+        out.extend(object);
+        out.extend(b"\nendobj\n");
+    }
+    let start = out.len();
+    out.extend(format!("xref\n0 1\n0000000000 65535 f \n{table}trailer\n<< /Size 1000 {trailer} >>\n").into_bytes());
+    out.extend(format!("startxref\n{start}\n%%EOF\n").into_bytes());
+    out
+}
