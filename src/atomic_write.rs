@@ -146,7 +146,6 @@ pub fn precious(path: &Path) -> Option<&'static str> {
 #[cfg(test)]
 mod tests {
     use std::fs;
-    use std::io::Write;
     use std::path::Path;
 
     use super::{create_whole, replace_unchanged, write_whole};
