@@ -33,18 +33,23 @@ pub(super) fn check(args: &CheckArgs) -> ExitCode {
     let mut files = formats.files(&args.report);
     // A report that goes to standard output stands there in place of the text.
     let printed = args.report.iter().find(|report| report.is_printed()).map_or(args.format, ReportTo::format);
-    let mut report = formats.printed(printed, !args.report.is_empty());
-    let colours = printed == Format::Text && args.report.is_empty() && formats.text.look.colour;
+    let in_place = args.report.iter().any(ReportTo::is_printed);
+    let mut report = formats.printed(printed, in_place);
+    let colours = printed == Format::Text && !in_place && formats.text.look.colour;
     let mut status = ExitCode::from(EXIT_FAILURE);
     let was_printed = print_report(colours, printed.is_of_commands(), |out| {
-        let (mut total, mut changes) = (Total::default(), Changes::default());
+        let (mut total, mut changes, mut reading) = (Total::default(), Changes::default(), Ok(()));
         let told = manuscripts.check_each(formats.asked(), printed == Format::Text, |file| {
             total.add(&file);
             if args.signed_as.is_some() {
                 changes.add(&file);
             }
             files.iter_mut().for_each(|report| report.file(&file));
-            report.file(&file, out)
+            // Whoever reads may go away; the other reports and the exit status are as they would be.
+            if reading.is_ok() {
+                reading = report.file(&file, out);
+            }
+            Ok(())
         });
         let (manuscripts, problems) = told?;
         let total = Total { manuscripts, problems: &problems, ..total };
@@ -57,7 +62,7 @@ pub(super) fn check(args: &CheckArgs) -> ExitCode {
             Some(Paper::Unsigned) if problems.is_empty() => ExitCode::from(1),
             _ => status_of(&total, args.strict),
         };
-        report.finish(&total, out)
+        reading.and_then(|()| report.finish(&total, out))
     });
     if was_printed { status } else { ExitCode::from(EXIT_FAILURE) }
 }

@@ -17,8 +17,8 @@ use super::{Mistake, MistakeKind, Mistakes, Span, quoted};
 /// How deep tables and lists may stand in one another.
 pub const DEEPEST: usize = 64;
 
-/// How many values a text may hold: several thousand times what a pattern needs.
-pub const MAX_VALUES: usize = 100_000;
+/// How many words and values a text may hold: ten times what the largest patterns need.
+pub const MAX_VALUES: usize = 40_000;
 
 /// A value with its place.
 #[derive(Clone, Debug)]

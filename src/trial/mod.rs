@@ -22,15 +22,15 @@ use std::collections::BTreeMap;
 use rayon::prelude::*;
 
 use crate::finding::{Correction, Finding};
-use crate::manuscript::{Manuscript, ReadText, Source};
+use crate::manuscript::{ReadText, Source};
 use crate::requirement::series::AllSeries;
 use crate::rule_book::Settings;
 use causes::{links, relate};
-use rounds::{Proposal, rounds, with_dependents};
+use rounds::{Proposal, add_numbers, rounds, with_dependents};
 use tries::{Bench, Brings, Trial, Tried, best};
 
 /// How many bytes are checked again, in all, to try corrections: beyond a thousand tries of a long manuscript.
-const MAX_BYTES_TRIED: usize = 32 * 1024 * 1024;
+const MAX_BYTES_TRIED: usize = 16 * 1024 * 1024;
 
 /// What looking for the word that was meant costs, in bytes that are checked in the same time.
 const BYTES_PER_MISTAKE: usize = 128;
@@ -61,13 +61,14 @@ pub(crate) fn settle(
         return;
     }
     let asked = corrections == Corrections::Tried;
-    let mut proposals = with_dependents(manuscript, series, findings);
+    let mut proposals = with_dependents(manuscript, findings);
     let linked = links(findings, &proposals);
     proposals.retain(|proposal| asked || !linked[proposal.index].is_empty());
+    add_numbers(manuscript, series, findings, &mut proposals);
     let mistakes = manuscript.mistakes.len() + manuscript.accepted.len();
     let checks = MAX_BYTES_TRIED / (source.text.len() + mistakes * BYTES_PER_MISTAKE).max(1);
     let (mut trials, mut withheld, mut untried) = (BTreeMap::new(), Vec::new(), Vec::new());
-    for (index, tried) in try_all(&Bench::new(source, read, settings, findings), manuscript, proposals, checks) {
+    for (index, tried) in try_all(&Bench::new(source, read, settings, findings), proposals, checks) {
         match tried {
             Some(Ok(trial)) => drop(trials.insert(index, trial)),
             // What a rule does not say itself is not missed.
@@ -101,11 +102,10 @@ pub(crate) fn settle(
 /// Tries the corrections of some findings, in so many checks at most. `None` where one was not tried.
 fn try_all(
     bench: &Bench<'_>,
-    manuscript: &Manuscript,
     proposals: Vec<Proposal<'_>>,
     checks: usize,
 ) -> Vec<(usize, Option<Result<Trial, Brings>>)> {
-    let rounds = rounds(manuscript, proposals);
+    let (rounds, left_out) = rounds(proposals, checks);
     // Each round has its share beforehand, so that nothing hangs on which of them is done first.
     let all: usize = rounds.iter().map(|round| round.proposals.len()).sum();
     let (mut left, mut shares) = (checks, Vec::new());
@@ -118,6 +118,9 @@ fn try_all(
     let mut by_finding: BTreeMap<usize, Vec<(usize, Tried)>> = BTreeMap::new();
     for (index, place, tried) in tried.collect::<Vec<_>>() {
         by_finding.entry(index).or_default().push((place, tried));
+    }
+    for proposal in left_out {
+        by_finding.entry(proposal.index).or_default().push((proposal.place, None));
     }
     let in_order = |mut tried: Vec<(usize, Tried)>| {
         tried.sort_by_key(|(place, _)| *place);

@@ -24,20 +24,18 @@ pub(super) struct Proposal<'f> {
     pub(super) dependents: BTreeSet<usize>,
     /// The places of the numbers that it may change what is needed of, its finding's among them.
     numbers: BTreeSet<Span>,
+    /// The requirements with generous numbers that it changes a number of, or what is needed of a generous one.
+    compared: BTreeSet<usize>,
     /// Whether it is in what the editor has accepted.
     of_acceptance: bool,
 }
 
 /// The corrections of all findings, with what depends on each.
-pub(super) fn with_dependents<'f>(
-    manuscript: &Manuscript,
-    series: &AllSeries<'_>,
-    findings: &'f [Finding],
-) -> Vec<Proposal<'f>> {
+pub(super) fn with_dependents<'f>(manuscript: &Manuscript, findings: &'f [Finding]) -> Vec<Proposal<'f>> {
     let dependencies = Dependencies::of(manuscript, findings.iter().map(|finding| finding.at.at));
     let entries = (0..findings.len()).flat_map(|index| dependencies.entries(index).iter().map(move |at| (index, *at)));
     let (owners, places): (Vec<usize>, Vec<Span>) = entries.unzip();
-    let (by_place, compared) = (SpanIndex::new(places), Compared::new(series, findings));
+    let by_place = SpanIndex::new(places);
     let accepted = SpanIndex::new(manuscript.accepted.iter().map(|accepted| accepted.at));
     let of_correction = |index: usize, place: usize, correction: &'f Correction| {
         let changed = [correction.at, findings[index].at.at];
@@ -45,8 +43,8 @@ pub(super) fn with_dependents<'f>(
         let mut dependents: BTreeSet<usize> = entries.collect();
         dependents.remove(&index);
         let of_acceptance = accepted.overlapping(correction.at).next().is_some();
-        let numbers = changed.into_iter().chain(compared.with(correction.at)).collect();
-        Proposal { index, place, correction, dependents, numbers, of_acceptance }
+        let numbers = BTreeSet::from(changed);
+        Proposal { index, place, correction, dependents, numbers, compared: BTreeSet::new(), of_acceptance }
     };
     let of_finding = |index: usize| {
         let each = proposals(&findings[index]).enumerate();
@@ -56,44 +54,59 @@ pub(super) fn with_dependents<'f>(
     all.map(|(index, place, correction)| of_correction(index, place, correction)).collect()
 }
 
-/// Adds to each correction which numbers are computed from what it changes, whether or not anything is found at them.
-fn add_readers(manuscript: &Manuscript, proposals: &mut [Proposal<'_>]) {
+/// Adds to each correction which numbers are computed from what it changes, whether or not anything is found at them, and
+/// with which they are compared. One correction alone needs none of it.
+pub(super) fn add_numbers(
+    manuscript: &Manuscript,
+    series: &AllSeries<'_>,
+    findings: &[Finding],
+    proposals: &mut [Proposal<'_>],
+) {
+    if proposals.len() < 2 {
+        return;
+    }
+    let compared = Compared::new(series, findings);
     let places: Vec<Span> = proposals.iter().map(|proposal| proposal.correction.at).collect();
     let read = Dependencies::readers(manuscript, &places);
     for (proposal, numbers) in proposals.iter_mut().zip(read) {
+        let generous = numbers.iter().flat_map(|number| compared.generous_at(*number));
+        proposal.compared = compared.with(proposal.correction.at).chain(generous).collect();
         proposal.numbers.extend(numbers);
     }
 }
 
-/// The numbers that are compared across the sizes and said to be generous.
+/// The numbers that are compared across the sizes, of requirements of which one is said to be generous.
 struct Compared {
     numbers: SpanIndex,
-    /// The requirement of each number.
-    requirement: Vec<usize>,
-    /// The places of those of each requirement that are generous.
-    generous: Vec<Vec<Span>>,
+    /// The requirement of each number, and whether the number is said to be generous.
+    requirement: Vec<(usize, bool)>,
 }
 
 impl Compared {
     fn new(series: &AllSeries<'_>, findings: &[Finding]) -> Compared {
         let notes = findings.iter().filter(|finding| finding.level == Level::Note);
         let by_place = SpanIndex::new(notes.map(|finding| finding.at.at));
-        let (mut places, mut requirement, mut generous) = (Vec::new(), Vec::new(), Vec::new());
+        let (mut places, mut requirement) = (Vec::new(), Vec::new());
         for (at, series) in series.each().enumerate() {
-            let mut of_it = Vec::new();
-            for number in &series.numbers {
-                places.push(number.at);
-                requirement.push(at);
-                of_it.extend(by_place.overlapping(number.at).next().map(|_| number.at));
+            let generous = series.numbers.iter().map(|number| by_place.overlapping(number.at).next().is_some());
+            let generous: Vec<bool> = generous.collect();
+            if generous.contains(&true) {
+                places.extend(series.numbers.iter().map(|number| number.at));
+                requirement.extend(generous.into_iter().map(|generous| (at, generous)));
             }
-            generous.push(of_it);
         }
-        Compared { numbers: SpanIndex::new(places), requirement, generous }
+        Compared { numbers: SpanIndex::new(places), requirement }
     }
 
-    fn with(&self, at: Span) -> impl Iterator<Item = Span> {
-        let requirements = self.numbers.overlapping(at).map(|number| self.requirement[number]);
-        requirements.flat_map(|requirement| self.generous[requirement].iter().copied())
+    /// The requirements of the numbers at a place.
+    fn with(&self, at: Span) -> impl Iterator<Item = usize> {
+        self.numbers.overlapping(at).map(|number| self.requirement[number].0)
+    }
+
+    /// The requirements of the generous numbers at a place.
+    fn generous_at(&self, at: Span) -> impl Iterator<Item = usize> {
+        let numbers = self.numbers.overlapping(at).map(|number| self.requirement[number]);
+        numbers.filter(|(_, generous)| *generous).map(|(requirement, _)| requirement)
     }
 }
 
@@ -104,35 +117,42 @@ pub(super) struct Round<'f> {
     members: BTreeSet<usize>,
     dependents: BTreeSet<usize>,
     numbers: BTreeSet<Span>,
+    compared: BTreeSet<usize>,
     taken: BTreeMap<usize, Span>,
     of_acceptances: bool,
 }
 
-/// Corrections laid into as few rounds as are soon found.
-pub(super) fn rounds<'f>(manuscript: &Manuscript, mut proposals: Vec<Proposal<'f>>) -> Vec<Round<'f>> {
-    let mut rounds: Vec<Round<'f>> = Vec::new();
-    if proposals.len() > 1 {
-        add_readers(manuscript, &mut proposals);
-    }
+/// How many rounds are begun at most: each correction is held against all of them.
+const MAX_ROUNDS: usize = 256;
+
+/// Corrections laid into as few rounds as are soon found, and those for which no round is left, of so many at most.
+pub(super) fn rounds(proposals: Vec<Proposal<'_>>, most: usize) -> (Vec<Round<'_>>, Vec<Proposal<'_>>) {
+    let (mut rounds, mut left_out): (Vec<Round<'_>>, Vec<Proposal<'_>>) = (Vec::new(), Vec::new());
     for proposal in proposals {
-        let index = rounds.iter().position(|round| round.takes(&proposal)).unwrap_or_else(|| {
-            rounds.push(Round { of_acceptances: proposal.of_acceptance, ..Round::default() });
-            rounds.len() - 1
-        });
-        rounds[index].add(proposal);
+        let index = rounds.iter().position(|round| round.takes(&proposal));
+        match index {
+            Some(index) => rounds[index].add(proposal),
+            None if rounds.len() < most.min(MAX_ROUNDS) => {
+                let mut round = Round { of_acceptances: proposal.of_acceptance, ..Round::default() };
+                round.add(proposal);
+                rounds.push(round);
+            }
+            None => left_out.push(proposal),
+        }
     }
-    rounds
+    (rounds, left_out)
 }
 
 impl<'f> Round<'f> {
     fn takes(&self, proposal: &Proposal<'f>) -> bool {
-        let Proposal { index, correction, dependents, numbers, of_acceptance, .. } = proposal;
+        let Proposal { index, correction, dependents, numbers, compared, of_acceptance, .. } = proposal;
         self.of_acceptances == *of_acceptance
             && !self.members.contains(index)
             && !self.dependents.contains(index)
             && dependents.is_disjoint(&self.members)
             && dependents.is_disjoint(&self.dependents)
             && numbers.is_disjoint(&self.numbers)
+            && compared.is_disjoint(&self.compared)
             && self.is_apart(correction.at)
     }
 
@@ -148,6 +168,7 @@ impl<'f> Round<'f> {
         self.members.insert(proposal.index);
         self.dependents.extend(&proposal.dependents);
         self.numbers.extend(&proposal.numbers);
+        self.compared.extend(&proposal.compared);
         self.taken.insert(proposal.correction.at.start, proposal.correction.at);
         self.proposals.push(proposal);
     }
