@@ -317,8 +317,15 @@ enum Described {
 
 #[derive(Debug, Args)]
 struct WorksheetArgs {
-    /// The manuscript; - reads standard input
+    /// The manuscript, or a folder of manuscripts; - reads standard input
     path: PathBuf,
+    /// Show a part: wrong for what is not OK, a size, or a section such as binding or a fabric; may be given several
+    /// times. size=NAME and section=NAME can mean nothing else
+    #[arg(long, value_name = "wrong|SIZE|SECTION", value_delimiter = ',')]
+    only: Vec<String>,
+    /// Leave out the drawings or the workings; may be given several times
+    #[arg(long, value_enum)]
+    without: Vec<WorksheetPart>,
     /// How to show it
     #[arg(long, value_enum, default_value_t = WorksheetFormat::Text)]
     format: WorksheetFormat,
@@ -331,6 +338,14 @@ struct WorksheetArgs {
     more: Vec<PathBuf>,
     #[command(flatten)]
     look: RenderArgs,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+enum WorksheetPart {
+    /// The drawings
+    Drawings,
+    /// The workings
+    Workings,
 }
 
 #[derive(Debug, Args)]

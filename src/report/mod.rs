@@ -28,6 +28,7 @@ mod word_list;
 mod words;
 mod worksheet;
 mod worksheet_json;
+mod worksheet_matrix;
 
 use std::io::{self, Write};
 
@@ -44,7 +45,7 @@ pub use instructions::{SizesStyle, instructions_as_csv, instructions_as_html, in
 pub use json::Json;
 pub use junit::Junit;
 pub use lines::Lines;
-pub use page::page;
+pub use page::{page, page_of_several};
 pub use rule_pages::{rule_list, rule_page, value_list};
 pub use sarif::Sarif;
 pub use schema::{house_rules_schema, manuscript_schema};
@@ -57,7 +58,7 @@ pub(crate) use word_list::{goes_with, left_out_in_force};
 pub use words::summary;
 pub(crate) use words::total_in_words;
 pub use worksheet::worksheet;
-pub use worksheet_json::worksheet_json;
+pub use worksheet_json::{worksheet_json, worksheets_json};
 
 /// A format in which a run is told.
 pub trait Report {

@@ -1,27 +1,31 @@
-//! The worksheet: every number of a manuscript, stated beside needed, with the working.
+//! The worksheet: every number of a manuscript, sizes side by side, then each with the working.
 
 use comfy_table::{ColumnConstraint, Table, Width};
 
 use super::nonbreaking::{breaking, nonbreaking};
 use super::rule_pages::{table, trimmed};
 use super::words::{StatusCounts, tally_in_words};
+use super::worksheet_matrix::matrix;
 use super::{RenderStyle, sanitize_line};
-use crate::audit::{Audit, Line};
-use crate::check::Tally;
-use crate::worksheet::Worksheet;
+use crate::audit::Line;
+use crate::worksheet::{Selection, Worksheet, short_fingerprint};
 
 /// The worksheet of a manuscript as text.
 pub fn worksheet(worksheet: &Worksheet, look: RenderStyle) -> String {
     let account = &worksheet.account;
-    let mut text = format!("{}\n", sanitize_line(&account.title));
-    let mut rest = account.lines.as_slice();
+    let mut text = head(worksheet, look);
+    text.push_str(&matrix(worksheet, look));
+    if worksheet.workings && !account.lines.is_empty() {
+        text.push_str("\nThe workings\n");
+    }
+    let mut rest = if worksheet.workings { account.lines.as_slice() } else { &[] };
     while let Some(first) = rest.first() {
         let length = rest.iter().take_while(|line| line.size == first.size).count();
         let (group, after) = rest.split_at(length);
         text.push_str(&format!("\n{}\n{}\n", heading(first), group_table(group, look)));
         rest = after;
     }
-    text.push_str(&format!("\n{}\n", closing(account)));
+    text.push_str(&format!("\n{}\n", closing(worksheet)));
     if !worksheet.cautions.is_empty() {
         text.push_str("\nTake care\n");
     }
@@ -29,6 +33,27 @@ pub fn worksheet(worksheet: &Worksheet, look: RenderStyle) -> String {
         text.push_str(&format!("{}\n", textwrap::fill(caution, look.width.clamp(60, 100))));
     }
     text
+}
+
+/// The pattern, its fingerprint and who signed it, and which part of it is shown.
+fn head(worksheet: &Worksheet, look: RenderStyle) -> String {
+    let mut text = format!("{}\n", sanitize_line(&worksheet.account.title));
+    let mut line = |words: &str| text.push_str(&format!("{}\n", textwrap::fill(words, look.width.clamp(60, 100))));
+    if let Some(signing) = &worksheet.signing {
+        let short = short_fingerprint(&signing.fingerprint).replace(' ', "\u{a0}");
+        line(&format!("Fingerprint {short}. {}", sanitize_line(&signing.sentence())));
+    }
+    if let Some(only) = &worksheet.only {
+        line(&part_words(only, worksheet.account.lines.len()));
+    }
+    text.push('\n');
+    breaking(&text)
+}
+
+/// `Only wrong, queen: 2 of 179 lines. Not to be signed.`
+pub(super) fn part_words(only: &Selection, shown: usize) -> String {
+    let words: Vec<String> = only.words.iter().map(|word| sanitize_line(word)).collect();
+    format!("Only {}: {shown} of {} lines. A part is not to be signed.", words.join(", "), only.of_numbers)
 }
 
 fn heading(line: &Line) -> String {
@@ -101,10 +126,11 @@ fn longest_word(lines: &[Line], heading: &str, cell: impl Fn(&Line) -> String) -
 }
 
 /// How many numbers there are of each status, then the findings in a line.
-fn closing(account: &Audit) -> String {
-    let counts = StatusCounts::of(&account.lines).in_words();
-    let found = tally_in_words(Tally::of(&account.outcome));
-    format!("{}. Findings: {found}.", sentence(&counts))
+fn closing(worksheet: &Worksheet) -> String {
+    let counts = StatusCounts::of(&worksheet.account.lines).in_words();
+    let found = tally_in_words(worksheet.tally);
+    let whole = if worksheet.only.is_some() { " in the whole manuscript" } else { "" };
+    format!("{}. Findings{whole}: {found}.", sentence(&counts))
 }
 
 /// The words with a capital letter.

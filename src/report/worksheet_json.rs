@@ -7,7 +7,7 @@ use super::sanitize::escape_json;
 use crate::audit::{FoundHere, Line};
 use crate::drawing::Drawings;
 use crate::manuscript::Source;
-use crate::worksheet::Worksheet;
+use crate::worksheet::{SignState, Signing, Worksheet, short_fingerprint};
 
 #[derive(Serialize)]
 struct WorksheetV1<'a> {
@@ -15,9 +15,25 @@ struct WorksheetV1<'a> {
     pattern: Option<&'a str>,
     edition: Option<&'a str>,
     file: String,
+    /// Only where the sign-offs were looked up.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    signing: Option<SigningV1<'a>>,
+    /// Only where a part was asked for.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    only: Option<&'a [String]>,
     lines: Vec<LineV1<'a>>,
     drawings: &'a Drawings,
     cautions: &'a [&'static str],
+}
+
+#[derive(Serialize)]
+struct SigningV1<'a> {
+    fingerprint: &'a str,
+    short: String,
+    state: &'static str,
+    by: Option<&'a str>,
+    day: Option<&'a str>,
+    changes: usize,
 }
 
 #[derive(Serialize)]
@@ -30,6 +46,9 @@ struct FoundV1 {
 #[derive(Serialize)]
 struct LineV1<'a> {
     size: Option<&'a str>,
+    /// The word at the top of the manuscript that it stands under, and the fabric where it is one's.
+    section: Option<&'a str>,
+    fabric: Option<&'a str>,
     number: &'a str,
     stated: &'a str,
     needed: &'a str,
@@ -43,23 +62,57 @@ struct LineV1<'a> {
 
 /// The worksheet of a manuscript as one JSON object, with a line's end after it.
 pub fn worksheet_json(source: &Source, worksheet: &Worksheet) -> String {
-    let whole = WorksheetV1 {
+    written(&whole(source, worksheet))
+}
+
+#[derive(Serialize)]
+struct WorksheetsV1<'a> {
+    version: u32,
+    worksheets: Vec<WorksheetV1<'a>>,
+}
+
+/// The worksheets of several manuscripts as one JSON object, with a line's end after it.
+pub fn worksheets_json(sheets: &[(Source, Worksheet)]) -> String {
+    let worksheets = sheets.iter().map(|(source, worksheet)| whole(source, worksheet)).collect();
+    written(&WorksheetsV1 { version: 1, worksheets })
+}
+
+fn written(whole: &impl Serialize) -> String {
+    // Strings and numbers only: nothing of it can fail to be written.
+    let text = serde_json::to_string_pretty(whole).unwrap_or_default();
+    format!("{}\n", escape_json(&text))
+}
+
+fn whole<'a>(source: &Source, worksheet: &'a Worksheet) -> WorksheetV1<'a> {
+    WorksheetV1 {
         version: 1,
         pattern: worksheet.pattern.as_deref(),
         edition: worksheet.edition.as_deref(),
         file: worksheet.path.to_string_lossy().into_owned(),
-        lines: worksheet.account.lines.iter().map(|account| line(source, account)).collect(),
+        signing: worksheet.signing.as_ref().map(signing),
+        only: worksheet.only.as_ref().map(|only| only.words.as_slice()),
+        lines: worksheet.account.lines.iter().map(|account| line(source, worksheet, account)).collect(),
         drawings: &worksheet.drawings,
         cautions: &worksheet.cautions,
-    };
-    // Strings and numbers only: nothing of it can fail to be written.
-    let text = serde_json::to_string_pretty(&whole).unwrap_or_default();
-    format!("{}\n", escape_json(&text))
+    }
 }
 
-fn line<'a>(source: &Source, line: &'a Line) -> LineV1<'a> {
+fn signing(signing: &Signing) -> SigningV1<'_> {
+    let (by, day, changes) = match &signing.state {
+        SignState::Signed { by, day } => (Some(by.as_str()), Some(day.as_str()), 0),
+        SignState::Changed { by, day, changes } => (Some(by.as_str()), Some(day.as_str()), *changes),
+        SignState::NotLookedUp | SignState::Unsigned => (None, None, 0),
+    };
+    let short = short_fingerprint(&signing.fingerprint);
+    SigningV1 { fingerprint: &signing.fingerprint, short, state: signing.word(), by, day, changes }
+}
+
+fn line<'a>(source: &Source, worksheet: &'a Worksheet, line: &'a Line) -> LineV1<'a> {
+    let section = worksheet.sections.section(line.at);
     LineV1 {
         size: line.size.as_deref(),
+        section: section.map(|section| section.word.as_str()),
+        fabric: section.and_then(|section| section.fabric.as_deref()),
         number: &line.number,
         stated: &line.stated,
         needed: &line.needed,

@@ -10,8 +10,8 @@ use crate::drawing::backing::{BackingDrawing, Panel};
 use crate::quantity::Length;
 
 const AIR: i64 = 24 * UNIT;
-const WIDE: i64 = 1050 * UNIT;
-const HIGH: i64 = 800 * UNIT;
+const WIDE: i64 = 660 * UNIT;
+const HIGH: i64 = 640 * UNIT;
 
 /// The backing on its figure.
 struct Layout<'d> {
@@ -42,7 +42,15 @@ pub(super) fn figure(id: String, size: &str, drawing: &BackingDrawing) -> Figure
     let alternative = alternative(size, drawing, &words);
     let title = format!("The panels of the backing for {}", clean(size));
     let svg = scene.svg(ends.max(layout.bottom + AIR), &title, &alternative);
-    Figure { id: scene.id, size: Some(size.to_string()), caption, alternative, svg }
+    Figure {
+        id: scene.id,
+        size: Some(size.to_string()),
+        section: "backing".to_string(),
+        narrow: false,
+        caption,
+        alternative,
+        svg,
+    }
 }
 
 fn facts(scene: &mut Scene, drawing: &BackingDrawing, layout: &Layout<'_>) {

@@ -10,8 +10,8 @@ use crate::quantity::Length;
 
 const LEFT: i64 = 20 * UNIT;
 const TOP: i64 = 30 * UNIT;
-const WIDE: i64 = 1000 * UNIT;
-const HIGH: i64 = 800 * UNIT;
+const WIDE: i64 = 660 * UNIT;
+const HIGH: i64 = 620 * UNIT;
 /// Lines nearer to one another than this are not drawn one by one.
 const NEAREST: i64 = 5 * UNIT;
 
@@ -44,7 +44,15 @@ pub(super) fn square_figure(id: String, name: &str, fabric: &str, square: &Squar
     let alternative = format!("The square that the binding of {} is cut from on the bias. {words}", clean(name));
     let title = format!("The square for the binding of {}", clean(name));
     let svg = scene.svg(ends.max(TOP + scale.of(along) + 20 * UNIT), &title, &alternative);
-    Figure { id: scene.id, size: Some(name.to_string()), caption, alternative, svg }
+    Figure {
+        id: scene.id,
+        size: Some(name.to_string()),
+        section: fabric.to_string(),
+        narrow: false,
+        caption,
+        alternative,
+        svg,
+    }
 }
 
 fn square_facts(scene: &mut Scene, fabric: &str, square: &SquareDrawing) {
@@ -147,7 +155,15 @@ pub(super) fn strips_figure(id: String, size: &str, fabric: &str, bias: &BiasDra
     let alternative = format!("The fabric that the binding of {} is cut from on the bias. {words}", clean(size));
     let title = format!("The bias strips for the binding of {}", clean(size));
     let svg = scene.svg(ends.max(TOP + high + 20 * UNIT), &title, &alternative);
-    Figure { id: scene.id, size: Some(size.to_string()), caption, alternative, svg }
+    Figure {
+        id: scene.id,
+        size: Some(size.to_string()),
+        section: fabric.to_string(),
+        narrow: false,
+        caption,
+        alternative,
+        svg,
+    }
 }
 
 fn facts(scene: &mut Scene, fabric: &str, bias: &BiasDrawing) {

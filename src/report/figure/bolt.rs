@@ -10,10 +10,10 @@ use crate::drawing::strips::{BoltDrawing, Row};
 use crate::quantity::{Count, Length};
 
 /// Where the fabric begins, left of it the numbers of the strips.
-const LEFT: i64 = 120 * UNIT;
+const LEFT: i64 = 112 * UNIT;
 /// How wide and how high it is drawn at most.
-const WIDE: i64 = 960 * UNIT;
-const HIGH: i64 = 880 * UNIT;
+const WIDE: i64 = 470 * UNIT;
+const HIGH: i64 = 470 * UNIT;
 /// How far below its measure it begins.
 const TOP: i64 = 74 * UNIT;
 /// How many rows are told beside it.
@@ -63,7 +63,15 @@ pub(super) fn figure(id: String, size: &str, fabric: &str, bolt: &BoltDrawing) -
     let (caption, alternative) = (caption(size, fabric, bolt), alternative(size, fabric, bolt));
     let title = format!("What is cut from {} for {}", clean(fabric), clean(size));
     let svg = scene.svg(ends.max(foot + 24 * UNIT), &title, &alternative);
-    Figure { id: scene.id, size: Some(size.to_string()), caption, alternative, svg }
+    Figure {
+        id: scene.id,
+        size: Some(size.to_string()),
+        section: fabric.to_string(),
+        narrow: false,
+        caption,
+        alternative,
+        svg,
+    }
 }
 
 /// The used fabric, and of what is left as much as the used at most.

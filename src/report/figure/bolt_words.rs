@@ -42,8 +42,7 @@ pub(super) fn caption(size: &str, fabric: &str, bolt: &BoltDrawing) -> String {
     };
     let more = if bolt.more > 0 { format!(" {} more are not drawn.", of(bolt.more, "strip")) } else { String::new() };
     format!(
-        "{}: what is cut from {}, {} used in {}{stated}. The selvedges are at the left and the right; what is dotted is \
-         left over.{more}",
+        "{}: what is cut from {}, {} used in {}{stated}.{more}",
         clean(size),
         from(fabric),
         bolt.extent.used.shown,

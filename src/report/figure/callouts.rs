@@ -12,7 +12,7 @@ pub(super) struct Callout {
 }
 
 /// Between two callouts.
-const GAP: i64 = 14 * UNIT;
+const GAP: i64 = 8 * UNIT;
 
 /// Draws callouts in a column that begins so far from the left. Where the last of them ends.
 pub(super) fn column(

@@ -35,7 +35,15 @@ pub(super) fn figure(id: String, size: &str, drawing: &EdgeDrawing) -> Figure {
     let height = key(&mut scene, drawing, bottom);
     let (caption, alternative) = (caption(size, drawing), alternative(size, drawing));
     let svg = scene.svg(height, &title(size), &alternative);
-    Figure { id: scene.id, size: Some(size.to_string()), caption, alternative, svg }
+    Figure {
+        id: scene.id,
+        size: Some(size.to_string()),
+        section: "binding".to_string(),
+        narrow: false,
+        caption,
+        alternative,
+        svg,
+    }
 }
 
 /// What holds of the whole binding.

@@ -14,7 +14,10 @@ pub(super) const START_TAIL: i64 = 44 * UNIT;
 pub(super) const END_TAIL: i64 = 74 * UNIT;
 
 /// How high the edge is drawn at most.
-const HIGH: i64 = 1000 * UNIT;
+const HIGH: i64 = 640 * UNIT;
+
+/// How wide the words beside it are at most; longer ones go on below.
+const WORDS: i64 = 300 * UNIT;
 
 /// What is kept free round it: half of the band, and a little air.
 const AIR: i64 = 30 * UNIT;
@@ -44,7 +47,7 @@ impl<'d> Frame<'d> {
         let points: Vec<Point> = outline.points().collect();
         let size = reach(&points);
         let beside = beside(drawing);
-        let words = callouts.iter().map(|words| wide(words)).max().unwrap_or_default();
+        let words = callouts.iter().map(|words| wide(words)).max().unwrap_or_default().min(WORDS);
         let rows = i64::try_from(callouts.len()).unwrap_or_default();
         let column = END_TAIL + 70 * UNIT + words;
         let taken = match beside {

@@ -166,20 +166,21 @@ fn corners(scene: &mut Scene, frame: &mut Frame<'_>, laid: &BindingLayout) {
 pub(super) fn key(scene: &mut Scene, drawing: &EdgeDrawing, top: i64) -> i64 {
     let Some(laid) = drawing.laid.as_ref().filter(|laid| !laid.joins.is_empty()) else { return top };
     let listed = &laid.joins[..laid.joins.len().min(MAX_LISTED)];
-    let half = if listed.len() > 3 { listed.len().div_ceil(2) } else { listed.len() };
+    let says_where = !laid.corners.is_empty();
+    let columns = if listed.len() < 4 { 1 } else { 2 };
+    let wide = WIDTH / i64::try_from(columns).unwrap_or(1);
     let left = 20 * UNIT;
-    let places = [left, left + 110 * UNIT, left + 370 * UNIT];
+    let places = [left, left + 92 * UNIT, left + 300 * UNIT];
+    let heads = [("join", true), ("from start", true), ("past corner", says_where)];
     let mut y = top + LINE;
-    for (column, joins) in (0..).zip(listed.chunks(half)) {
-        let x = column * WIDTH / 2;
+    for (column, joins) in (0..).zip(listed.chunks(listed.len().div_ceil(columns))) {
+        let x = column * wide;
         let mut line = top + LINE;
-        for (place, word) in
-            places.iter().zip(["join", "from the start", if laid.corners.is_empty() { "" } else { "where" }])
-        {
+        for (place, (word, _)) in places.iter().zip(heads).filter(|(_, (_, shown))| *shown) {
             scene.text("fig-text fig-bold", At { x: x + place, y: line }, Anchor::Start, word);
         }
         let rule = line + 14 * UNIT;
-        scene.path("fig-rule", &[At { x: x + left, y: rule }, At { x: x + WIDTH / 2 - 40 * UNIT, y: rule }], false);
+        scene.path("fig-rule", &[At { x: x + left, y: rule }, At { x: x + wide - 40 * UNIT, y: rule }], false);
         line += 8 * UNIT;
         for join in joins {
             line += LINE;
@@ -208,7 +209,10 @@ fn row(scene: &mut Scene, join: &PlacedJoin, [number, from, place]: [At; 3]) {
         shape.data("past-corner", &past.shown);
     }
     scene.text("fig-text", from, Anchor::Start, &join.at.shown);
-    let place_words = join_where(join);
+    let place_words = match (join.on, join.corner, &join.past_corner) {
+        (On::Side, Some(corner), Some(past)) => format!("{corner}: {}", past.shown),
+        _ => join_where(join),
+    };
     if !place_words.is_empty() {
         scene.text("fig-text", place, Anchor::Start, &place_words);
     }

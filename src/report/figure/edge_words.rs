@@ -23,11 +23,7 @@ pub(super) fn caption(size: &str, drawing: &EdgeDrawing) -> String {
     );
     match (&drawing.laid, &drawing.not_laid) {
         (Some(laid), _) => {
-            if !laid.joins.is_empty() {
-                words.push_str(" Each place is measured along the binding from the first stitch, corners included.");
-            }
             words.push_str(&assumed_words(laid));
-            words.push_str(" Drawn to scale along the edge; the band is drawn wider than the binding.");
         }
         (None, Some(why)) => words.push_str(&format!(" How it lies is not drawn: {}", lowered(why))),
         (None, None) => {}

@@ -10,10 +10,10 @@ pub(super) struct At {
 /// One unit, in thousandths.
 pub(super) const UNIT: i64 = 1000;
 
-/// How wide every figure is: it is printed 170 mm wide, so a unit is a tenth of a millimetre.
-pub(super) const WIDTH: i64 = 1700 * UNIT;
+/// How wide a figure is: it is printed 86 mm wide, two beside one another, so a unit is a 14th of a millimeter.
+pub(super) const WIDTH: i64 = 1240 * UNIT;
 
-/// How high letters are, 9 1/3 pt in print; the style has it too.
+/// How high letters are, 6 1/2 pt in print; the style has it too.
 pub(super) const LETTER: i64 = 33 * UNIT;
 
 /// From one line of text to the next.

@@ -30,6 +30,10 @@ pub struct Figure {
     pub id: String,
     /// The size that it is for, as the file has it; nothing where it is for all.
     pub size: Option<String>,
+    /// The section of the manuscript that it is of: a word at the top, or a fabric's name.
+    pub section: String,
+    /// Whether it is so narrow that three stand beside one another.
+    pub narrow: bool,
     /// What is drawn, with its main numbers: plain text, to be escaped.
     pub caption: String,
     /// All that the drawing says, in words: plain text, to be escaped.
@@ -43,12 +47,18 @@ pub const FIGURE_STYLE: &str = include_str!("figure.css");
 
 /// All figures of a worksheet: the blocks, then size by size the top, the edge, the fabrics, the backing.
 pub fn figures(drawings: &Drawings) -> Vec<Figure> {
-    let (blocks, tops) = design::figures(drawings);
-    let sizes = (1..).zip(drawings.sizes.iter().zip(tops));
-    blocks.into_iter().chain(sizes.flat_map(|(number, (size, top))| of_size(number, size, top))).collect()
+    figures_within(drawings, "")
 }
 
-fn of_size(number: usize, drawings: &SizeDrawings, top: Option<Figure>) -> Vec<Figure> {
+/// The same on a page of several worksheets, where each worksheet has letters of its own in the ids.
+pub(super) fn figures_within(drawings: &Drawings, page: &str) -> Vec<Figure> {
+    let (blocks, tops) = design::figures(drawings, page);
+    let sizes = (1..).zip(drawings.sizes.iter().zip(tops));
+    let number = |number: usize| format!("{page}{number}");
+    blocks.into_iter().chain(sizes.flat_map(|(place, (size, top))| of_size(&number(place), size, top))).collect()
+}
+
+fn of_size(number: &str, drawings: &SizeDrawings, top: Option<Figure>) -> Vec<Figure> {
     let size = drawings.size.as_str();
     let mut figures: Vec<Figure> = top.into_iter().collect();
     if let Some(edge) = &drawings.edge {

@@ -25,7 +25,15 @@ pub(super) fn figure(id: String, size: &str, fabric: &str, precut: &PrecutDrawin
     let alternative = format!("The {}s of {} for {}, {each}: {words}.", precut.called, clean(fabric), clean(size));
     let title = format!("How many {}s of {} for {}", precut.called, clean(fabric), clean(size));
     let svg = scene.svg(height, &title, &alternative);
-    Figure { id: scene.id, size: Some(size.to_string()), caption, alternative, svg }
+    Figure {
+        id: scene.id,
+        size: Some(size.to_string()),
+        section: fabric.to_string(),
+        narrow: false,
+        caption,
+        alternative,
+        svg,
+    }
 }
 
 fn facts(scene: &mut Scene, fabric: &str, precut: &PrecutDrawing) {

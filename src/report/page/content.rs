@@ -1,32 +1,38 @@
-//! What the page says: the account made into words and rows. Everything from a file is tamed here; the engine escapes.
-
-use std::collections::BTreeMap;
+//! What the page says of one manuscript: the account made into words and rows. Everything from a file is sanitized
+//! here; the engine escapes.
 
 use minijinja::Value;
 use serde::Serialize;
 
-use super::found::{FoundByPlace, Link, PageFinding};
-use super::sheet_head::name_on_each_sheet;
-use crate::audit::{Audit, Line, Status};
+use super::found::{FoundByPlace, PageFinding};
+use super::numbers::{Mark, MatrixTable, WorkingPart, mark, matrix_tables, working_parts};
+use crate::audit::Status;
 use crate::check::Tally;
 use crate::finding::Level;
 use crate::manuscript::Source;
-use crate::report::figure::{FIGURE_STYLE, Figure, figures};
+use crate::report::figure::{Figure, figures_within};
 use crate::report::nonbreaking::nonbreaking;
 use crate::report::sanitize_line;
 use crate::report::words::{StatusCounts, tally_in_words};
+use crate::report::worksheet::part_words;
 use crate::rule_book::Settings;
-use crate::worksheet::Worksheet;
+use crate::worksheet::{Matrix, Sections, Worksheet, short_fingerprint};
 
-/// The whole page.
+/// The worksheet of one manuscript.
 #[derive(Serialize)]
-pub(super) struct Content {
-    title: String,
+pub(super) struct Sheet {
+    /// What all its ids begin with: nothing where the page is of one manuscript.
+    id: String,
+    /// Its place among the manuscripts of the page.
+    place: usize,
+    pub(super) title: String,
     file: String,
     /// Whether a publisher's own levels or values hold.
     house: bool,
     version: &'static str,
-    style: Value,
+    signing: Option<SigningWords>,
+    /// Which part is shown, where it is not the whole.
+    only: Option<String>,
     found: String,
     /// The mark for the worst finding.
     found_mark: Mark,
@@ -39,107 +45,118 @@ pub(super) struct Content {
     checked: usize,
     findings: Vec<PageFinding>,
     accepted: Vec<PageFinding>,
-    groups: Vec<Group>,
+    sizes: Vec<String>,
+    tables: Vec<MatrixTable>,
+    /// The numbers by section, with their workings.
+    parts: Vec<WorkingPart>,
+    workings: bool,
+    drawings: Vec<DrawingGroup>,
+    /// How many drawings there are.
+    drawn: usize,
     /// How many sizes are too many to be drawn.
     not_drawn: usize,
     cautions: Vec<&'static str>,
 }
 
-/// The numbers and the drawings of the pattern as a whole, or of one size.
+/// The fingerprint of what was checked, and its state.
 #[derive(Serialize)]
-struct Group {
+pub(super) struct SigningWords {
+    /// As it stands on paper.
+    pub(super) short: String,
+    whole: String,
+    state: &'static str,
+    sentence: String,
+}
+
+/// The drawings of a section, those of the sizes one after another.
+#[derive(Serialize)]
+struct DrawingGroup {
     id: String,
+    place: usize,
     heading: String,
-    is_size: bool,
-    /// How the numbers stand, in a few words.
-    stand: String,
-    /// The mark for the worst of it.
-    mark: Mark,
-    rows: Vec<Row>,
-    /// Whether it is long enough to begin on a sheet of its own.
-    fills_a_sheet: bool,
-    /// Whether any of the numbers has a margin.
-    margins: bool,
+    /// Whether three stand beside one another on paper, and not two.
+    narrow: bool,
     figures: Vec<Drawing>,
-}
-
-/// One number.
-#[derive(Serialize)]
-struct Row {
-    id: String,
-    number: String,
-    stated: String,
-    needed: String,
-    margin: String,
-    mark: Mark,
-    word: String,
-    line: usize,
-    working: String,
-    /// Whether the working is a sum, which is folded, and not a remark of a line.
-    folded: bool,
-    findings: Vec<Link>,
-}
-
-/// How a status looks: its kind in the style, and a sign, so that neither colour nor sign is alone in telling.
-#[derive(Serialize)]
-struct Mark {
-    kind: &'static str,
-    sign: &'static str,
 }
 
 /// One drawing.
 #[derive(Serialize)]
 struct Drawing {
+    /// Its place among all drawings, from one.
+    place: usize,
     caption: String,
+    /// The size it is for, and where that stands among the sizes, from one; nothing and zero where it is for all.
+    size: String,
+    size_place: usize,
     svg: Value,
 }
 
-impl Content {
-    pub(super) fn new(worksheet: &Worksheet, source: &Source, settings: &Settings) -> Content {
-        let (account, figures) = (&worksheet.account, figures(&worksheet.drawings));
-        let title = sanitize_line(&account.title);
-        let findings = PageFinding::standing(source, &account.outcome.findings);
+impl Sheet {
+    pub(super) fn new(worksheet: &Worksheet, source: &Source, settings: &Settings, place: usize, id: String) -> Sheet {
+        let account = &worksheet.account;
+        let numbered = account.outcome.findings.iter().zip(1..);
+        let findings: Vec<PageFinding> =
+            numbered.map(|(finding, number)| PageFinding::standing(source, &id, number, finding)).collect();
         let accepted = account.outcome.accepted.iter().zip(1..);
-        let accepted = accepted.map(|(one, number)| PageFinding::accepted(source, number, &one.finding, &one.because));
+        let accepted =
+            accepted.map(|(one, number)| PageFinding::accepted(source, &id, number, &one.finding, &one.because));
         let accepted: Vec<PageFinding> = accepted.collect();
-        let by_place = [FoundByPlace::new(&findings), FoundByPlace::new(&accepted)];
-        let tally = Tally::of(&account.outcome);
+        let found = [FoundByPlace::new(&findings), FoundByPlace::new(&accepted)];
         let counts = StatusCounts::of(&account.lines);
-        Content {
+        let matrix = worksheet.matrix();
+        let figures = figures_within(&worksheet.drawings, &id);
+        Sheet {
+            title: sanitize_line(&account.title),
+            place,
             file: file_name(source),
             house: *settings != Settings::default(),
             version: env!("CARGO_PKG_VERSION"),
-            style: style(&title),
-            found: tally_in_words(tally),
-            found_mark: match tally {
-                Tally { errors: 1.., .. } => mark(Status::Wrong, None),
-                Tally { queries: 1.., .. } => mark(Status::Ok, Some(Level::Query)),
-                _ => mark(Status::AsGiven, None),
-            },
+            signing: worksheet.signing.as_ref().map(|signing| SigningWords {
+                short: short_fingerprint(&signing.fingerprint),
+                whole: signing.fingerprint.clone(),
+                state: signing.word(),
+                sentence: sanitize_line(&signing.sentence()),
+            }),
+            only: worksheet.only.as_ref().map(|only| part_words(only, account.lines.len())),
+            found: tally_in_words(worksheet.tally),
+            found_mark: found_mark(worksheet.tally),
             ok: counts.ok,
             bad: counts.short + counts.wrong,
             accepted_numbers: counts.accepted,
             not_checked: counts.not_checked,
             as_given: counts.as_given,
             checked: counts.checked(),
-            groups: gather(account, &figures)
-                .iter()
-                .zip(1..)
-                .map(|(gathered, index)| group(gathered, index, source, &by_place))
-                .collect(),
+            sizes: matrix.sizes.iter().map(|size| sanitize_line(size)).collect(),
+            tables: matrix_tables(&matrix, &worksheet.sections, &id),
+            parts: working_parts(&matrix, &worksheet.sections, source, &found, &id),
+            workings: worksheet.workings,
+            drawings: drawing_groups(&figures, &matrix, &worksheet.sections, &id),
+            drawn: figures.len(),
             not_drawn: worksheet.drawings.more_sizes,
             cautions: worksheet.cautions.clone(),
-            title,
             findings,
             accepted,
+            id,
         }
+    }
+
+    /// What stands at the foot of each sheet of paper beside the title.
+    pub(super) fn fingerprint(&self) -> &str {
+        self.signing.as_ref().map_or("", |signing| &signing.short)
+    }
+
+    /// How many sizes and sections can be chosen.
+    pub(super) fn choices(&self) -> (usize, usize) {
+        (self.sizes.len(), self.parts.iter().map(|part| part.place).max().unwrap_or_default())
     }
 }
 
-/// The style is ours from end to end, but for the pattern's name, which is made harmless.
-fn style(title: &str) -> Value {
-    let own = include_str!("style.css");
-    Value::from_safe_string(format!("{own}{FIGURE_STYLE}\n{}", name_on_each_sheet(title)))
+fn found_mark(tally: Tally) -> Mark {
+    match tally {
+        Tally { errors: 1.., .. } => mark(Status::Wrong, None),
+        Tally { queries: 1.., .. } => mark(Status::Ok, Some(Level::Query)),
+        _ => mark(Status::AsGiven, None),
+    }
 }
 
 /// The file's name alone: the folders that lead to it are nobody's business but the writer's.
@@ -147,93 +164,34 @@ fn file_name(source: &Source) -> String {
     sanitize_line(&source.path.file_name().unwrap_or(source.path.as_os_str()).to_string_lossy())
 }
 
-/// What belongs to the pattern as a whole, or to one size.
-#[derive(Default)]
-struct GroupedLines<'a> {
-    size: Option<&'a str>,
-    lines: Vec<&'a Line>,
-    figures: Vec<&'a Figure>,
-}
-
-/// The groups in the order of the account, then sizes of which there are drawings and no numbers.
-fn gather<'a>(account: &'a Audit, figures: &'a [Figure]) -> Vec<GroupedLines<'a>> {
-    let mut gathered: Vec<GroupedLines<'a>> = Vec::new();
-    let mut places = BTreeMap::new();
-    let mut place = |gathered: &mut Vec<GroupedLines<'a>>, size: Option<&'a str>| {
-        *places.entry(size).or_insert_with(|| {
-            gathered.push(GroupedLines { size, ..GroupedLines::default() });
-            gathered.len() - 1
-        })
-    };
-    for line in &account.lines {
-        let place = place(&mut gathered, line.size.as_deref());
-        gathered[place].lines.push(line);
+/// The drawings by section, in the order of the manuscript.
+fn drawing_groups(figures: &[Figure], matrix: &Matrix<'_>, sections: &Sections, id: &str) -> Vec<DrawingGroup> {
+    let place_of = |figure: &Figure| sections.iter().position(|section| section.name() == figure.section);
+    let mut placed: Vec<(Option<usize>, &Figure)> = figures.iter().map(|figure| (place_of(figure), figure)).collect();
+    placed.sort_by_key(|(place, figure)| (!figure.narrow, place.unwrap_or(usize::MAX)));
+    let mut groups: Vec<DrawingGroup> = Vec::new();
+    for ((place, figure), number) in placed.into_iter().zip(1..) {
+        let section = place.map_or(0, |place| place + 1);
+        if groups.last().is_none_or(|group| group.place != section || group.narrow != figure.narrow) {
+            let heading = place.and_then(|place| sections.get(place));
+            let heading = heading.map_or_else(|| "Other".to_string(), |section| sanitize_line(&section.heading()));
+            let id = format!("{id}drawn-{}", groups.len() + 1);
+            groups.push(DrawingGroup { id, place: section, heading, narrow: figure.narrow, figures: Vec::new() });
+        }
+        if let Some(group) = groups.last_mut() {
+            group.figures.push(drawing(figure, number, matrix));
+        }
     }
-    for figure in figures {
-        let place = place(&mut gathered, figure.size.as_deref());
-        gathered[place].figures.push(figure);
+    groups
+}
+
+fn drawing(figure: &Figure, place: usize, matrix: &Matrix<'_>) -> Drawing {
+    let size = figure.size.as_deref();
+    Drawing {
+        place,
+        caption: nonbreaking(&sanitize_line(&figure.caption)),
+        size: size.map_or_else(String::new, sanitize_line),
+        size_place: matrix.sizes.iter().position(|known| Some(*known) == size).map_or(0, |place| place + 1),
+        svg: Value::from_safe_string(figure.svg.clone()),
     }
-    gathered
-}
-
-/// So many rows can share a sheet with the next size.
-const FEW_ROWS: usize = 6;
-
-fn group(gathered: &GroupedLines<'_>, index: usize, source: &Source, found: &[FoundByPlace<'_>]) -> Group {
-    let GroupedLines { size, lines, figures } = gathered;
-    let id = size.map_or_else(|| "for-all-sizes".to_string(), |_| format!("size-{index}"));
-    let counts = StatusCounts::of(lines.iter().copied());
-    let rows = lines.iter().zip(1..).map(|(line, number)| row(&format!("{id}-{number}"), line, source, found));
-    let rows: Vec<Row> = rows.collect();
-    Group {
-        heading: size.map_or_else(|| "For all sizes".to_string(), sanitize_line),
-        is_size: size.is_some(),
-        stand: counts.in_words(),
-        mark: match counts {
-            StatusCounts { short: 1.., .. } => mark(Status::Short, None),
-            StatusCounts { wrong: 1.., .. } => mark(Status::Wrong, None),
-            _ if lines.iter().any(|line| line.level() == Some(Level::Query)) => mark(Status::Ok, Some(Level::Query)),
-            StatusCounts { not_checked: 1.., .. } => mark(Status::NotChecked, None),
-            _ if counts.checked() == 0 => mark(Status::AsGiven, None),
-            _ => mark(Status::Ok, None),
-        },
-        fills_a_sheet: size.is_some() && (rows.len() > FEW_ROWS || !figures.is_empty()),
-        margins: rows.iter().any(|row| !row.margin.is_empty()),
-        rows,
-        figures: figures.iter().map(|figure| drawing(figure)).collect(),
-        id,
-    }
-}
-
-fn row(id: &str, line: &Line, source: &Source, found: &[FoundByPlace<'_>]) -> Row {
-    let working = nonbreaking(&sanitize_line(&line.working));
-    Row {
-        id: id.to_string(),
-        number: sanitize_line(&line.number),
-        stated: nonbreaking(&sanitize_line(&line.stated)),
-        needed: nonbreaking(&sanitize_line(&line.needed)),
-        margin: nonbreaking(&sanitize_line(&line.margin.signed())),
-        mark: mark(line.status, line.level()),
-        word: line.result(),
-        line: source.place(line.at.start).line,
-        folded: !matches!(line.status, Status::AsGiven | Status::NotChecked) && !working.is_empty(),
-        working,
-        findings: found.iter().flat_map(|found| found.links(line.at)).collect(),
-    }
-}
-
-const fn mark(status: Status, level: Option<Level>) -> Mark {
-    let (kind, sign) = match (status, level) {
-        (Status::Short | Status::Wrong, _) => ("bad", "✗"),
-        (_, Some(Level::Query)) => ("query", "?"),
-        (Status::Ok, _) => ("ok", "✓"),
-        (Status::Accepted, _) => ("accepted", "✓"),
-        (Status::AsGiven, _) => ("given", ""),
-        (Status::NotChecked, _) => ("open", "○"),
-    };
-    Mark { kind, sign }
-}
-
-fn drawing(figure: &Figure) -> Drawing {
-    Drawing { caption: nonbreaking(&sanitize_line(&figure.caption)), svg: Value::from_safe_string(figure.svg.clone()) }
 }

@@ -43,15 +43,14 @@ pub(super) struct Link {
 }
 
 impl PageFinding {
-    /// The findings that still stand, counted from one.
-    pub(super) fn standing(source: &Source, findings: &[Finding]) -> Vec<PageFinding> {
-        let numbered = findings.iter().zip(1..);
-        numbered.map(|(finding, number)| PageFinding::new(source, "finding", number, finding, None)).collect()
+    /// One that still stands.
+    pub(super) fn standing(source: &Source, id: &str, number: usize, finding: &Finding) -> PageFinding {
+        PageFinding::new(source, &format!("{id}finding"), number, finding, None)
     }
 
     /// One that an editor has accepted, with the reason.
-    pub(super) fn accepted(source: &Source, number: usize, finding: &Finding, because: &str) -> PageFinding {
-        PageFinding::new(source, "accepted", number, finding, Some(sanitize_line(because)))
+    pub(super) fn accepted(source: &Source, id: &str, number: usize, finding: &Finding, because: &str) -> PageFinding {
+        PageFinding::new(source, &format!("{id}accepted"), number, finding, Some(sanitize_line(because)))
     }
 
     fn new(source: &Source, kind: &str, number: usize, finding: &Finding, because: Option<String>) -> PageFinding {

@@ -24,19 +24,19 @@ const HIGH: i64 = 760 * UNIT;
 const UNIT_HIGH: i64 = 420 * UNIT;
 
 /// The figures of all blocks, each with those of its units that must be seen larger after it.
-pub(super) fn figures(design: &DesignDrawing, fabrics: &FabricNumbers) -> Vec<Figure> {
+pub(super) fn figures(design: &DesignDrawing, fabrics: &FabricNumbers, page: &str) -> Vec<Figure> {
     let mut figures = Vec::new();
     let mut shown: Vec<usize> = Vec::new();
     for (number, block) in (1..).zip(&design.blocks) {
         if figures.len() >= MAX_FIGURES {
             break;
         }
-        let (figure, small) = block_figure(format!("fig-block-{number}"), design, block, fabrics);
+        let (figure, small) = block_figure(format!("fig-{page}block-{number}"), design, block, fabrics);
         figures.push(figure);
         for unit in small {
             if !shown.contains(&unit) && figures.len() < MAX_FIGURES {
                 shown.push(unit);
-                let id = format!("fig-unit-{}", unit + 1);
+                let id = format!("fig-{page}unit-{}", unit + 1);
                 figures.extend(design.units.get(unit).map(|unit| unit_figure(id, unit, fabrics)));
             }
         }
@@ -67,7 +67,18 @@ fn block_figure(
     let units = design.units.iter().enumerate();
     let is_small = |unit: &UnitDrawing| small.iter().any(|(name, _)| *name == unit.unit);
     let small = units.filter(|(_, unit)| is_small(unit)).map(|(number, _)| number).collect();
-    (Figure { id: sheet.id, size: None, caption, alternative: alternative(design, block), svg }, small)
+    (
+        Figure {
+            id: sheet.id,
+            size: None,
+            section: "blocks".to_string(),
+            narrow: true,
+            caption,
+            alternative: alternative(design, block),
+            svg,
+        },
+        small,
+    )
 }
 
 /// What no number says.
@@ -82,7 +93,7 @@ fn unit_figure(id: String, unit: &UnitDrawing, fabrics: &FabricNumbers) -> Figur
     let (svg, _) = sheet.svg(size, &[], &notes, fabrics, &words);
     let sized = size.map_or_else(String::new, |(width, length)| format!(", {} finished", by(width, length)));
     let caption = format!("Unit {}{sized}, larger.", clean(&unit.unit));
-    Figure { id: sheet.id, size: None, caption, alternative: words, svg }
+    Figure { id: sheet.id, size: None, section: "units".to_string(), narrow: true, caption, alternative: words, svg }
 }
 
 /// What is drawn of one block or unit.

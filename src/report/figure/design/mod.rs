@@ -21,21 +21,21 @@ const NARROW: i64 = 800 * UNIT;
 const AIR: i64 = 20 * UNIT;
 
 /// The figures of the blocks, and those of the tops, in the order of the sizes.
-pub(super) fn figures(drawings: &Drawings) -> (Vec<Figure>, Vec<Option<Figure>>) {
+pub(super) fn figures(drawings: &Drawings, page: &str) -> (Vec<Figure>, Vec<Option<Figure>>) {
     let Some(design) = &drawings.design else {
         let fabrics = FabricNumbers::of(drawings);
-        return (Vec::new(), tops(drawings, &fabrics));
+        return (Vec::new(), tops(drawings, &fabrics, page));
     };
     let fabrics = FabricNumbers::of(drawings);
-    let blocks = block::figures(design, &fabrics);
-    (blocks, tops(drawings, &fabrics))
+    let blocks = block::figures(design, &fabrics, page);
+    (blocks, tops(drawings, &fabrics, page))
 }
 
-fn tops(drawings: &Drawings, fabrics: &FabricNumbers) -> Vec<Option<Figure>> {
+fn tops(drawings: &Drawings, fabrics: &FabricNumbers, page: &str) -> Vec<Option<Figure>> {
     let sizes = (1..).zip(&drawings.sizes);
     let figure = |(number, size): (usize, &crate::drawing::SizeDrawings)| {
         let top = size.top.as_ref()?;
-        Some(top::figure(format!("fig-{number}-top"), &size.size, top, drawings.design.as_ref(), fabrics))
+        Some(top::figure(format!("fig-{page}{number}-top"), &size.size, top, drawings.design.as_ref(), fabrics))
     };
     sizes.map(figure).collect()
 }

@@ -43,7 +43,15 @@ pub(super) fn figure(
     let legend = fabrics.legend(&mut scene, &used, bottom + 24 * UNIT);
     let ends = remarks(&mut scene, &notes, legend);
     let svg = scene.svg(ends, &title, &words);
-    Figure { id: scene.id, size: Some(size.to_string()), caption, alternative: words, svg }
+    Figure {
+        id: scene.id,
+        size: Some(size.to_string()),
+        section: "layout".to_string(),
+        narrow: true,
+        caption,
+        alternative: words,
+        svg,
+    }
 }
 
 struct Picture<'d> {

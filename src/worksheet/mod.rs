@@ -1,15 +1,25 @@
-//! The worksheet of a manuscript: the account of its numbers and its drawings, from one reading.
+//! The worksheet of a manuscript: the account of its numbers and its drawings, from one reading, with its fingerprint.
+
+mod matrix;
+mod sections;
+mod selection;
+mod signing;
 
 use std::path::PathBuf;
 
 use crate::audit::{Audit, account_of};
 use crate::caution::cautions;
-use crate::check::Corrections;
+use crate::check::{Corrections, Tally};
 use crate::drawing::Drawings;
 use crate::manuscript::{ReadText, Source};
 use crate::requirement::Needs;
 use crate::requirement::about::go_by_design;
 use crate::rule_book::Settings;
+
+pub use matrix::{Matrix, MatrixPart, MatrixRow, needed_beside};
+pub use sections::{Section, Sections};
+pub use selection::{Selection, SelectionError};
+pub use signing::{SignState, Signing, short_fingerprint};
 
 /// Everything that a worksheet shows.
 #[derive(Clone, Debug)]
@@ -22,10 +32,20 @@ pub struct Worksheet {
     pub path: PathBuf,
     /// Every number beside what is needed.
     pub account: Audit,
+    /// What is found in the whole manuscript, whatever part of it is shown.
+    pub tally: Tally,
+    /// The sections of the manuscript.
+    pub sections: Sections,
     /// What is drawn of each size.
     pub drawings: Drawings,
     /// What whoever sews it should be warned of.
     pub cautions: Vec<&'static str>,
+    /// The fingerprint of what was checked, and who signed it, where that was looked up.
+    pub signing: Option<Signing>,
+    /// What is left of it, where a part was asked for.
+    pub only: Option<Selection>,
+    /// Whether the workings are shown.
+    pub workings: bool,
 }
 
 impl Worksheet {
@@ -35,13 +55,29 @@ impl Worksheet {
         go_by_design(&mut read.manuscript, settings);
         let manuscript = &read.manuscript;
         let needs = Needs::new(manuscript, settings);
+        let account = account_of(source, &read, &needs, settings, Corrections::LeftOut);
         Worksheet {
             pattern: manuscript.pattern.stated().map(|pattern| pattern.value.clone()),
             edition: manuscript.edition.stated().map(|edition| edition.value.clone()),
             path: source.path.clone(),
-            account: account_of(source, &read, &needs, settings, Corrections::LeftOut),
+            tally: Tally::of(&account.outcome),
+            account,
+            sections: Sections::of(source),
             drawings: Drawings::new(manuscript, &needs, settings),
             cautions: cautions(manuscript, settings),
+            signing: None,
+            only: None,
+            workings: true,
         }
+    }
+
+    /// The numbers by section and number, sizes side by side.
+    pub fn matrix(&self) -> Matrix<'_> {
+        Matrix::new(&self.account.lines, &self.sections)
+    }
+
+    /// Leaves the drawings out.
+    pub fn without_drawings(&mut self) {
+        self.drawings = Drawings::default();
     }
 }
