@@ -103,7 +103,7 @@ fn sheet(source: Source, path: &Path, args: &WorksheetArgs) -> Sheet {
     let mut worksheet = Worksheet::new(&source, &settings);
     let records = (!is_dash(path)).then(|| read_records(folder(path)));
     if let Some(Err(why)) = &records {
-        let path = folder(path).join(SIGN_OFFS_FILE);
+        let path = path.with_file_name(SIGN_OFFS_FILE);
         print_problem(&Problem { path, why: why.clone() });
     }
     let records = records.and_then(Result::ok);

@@ -99,7 +99,7 @@ fn a_worksheet_holds_every_stated_number_beside_what_is_needed() {
     for size in ["crib", "throw", "queen"] {
         assert!(ran.out.lines().any(|line| line.starts_with(size)), "{size} in {}", ran.out);
     }
-    assert!(run(folder.path(), &["worksheet", "."]).status == Some(2), "a worksheet is of one manuscript");
+    assert_eq!(run(folder.path(), &["worksheet", "."]).out, ran.out, "of the only manuscript of a folder");
     let (folder, _) = folder_with("x.pattern.yaml", GOOD);
     assert!(!run(folder.path(), &["worksheet", "x.pattern.yaml"]).out.contains("  short  "));
 }

@@ -21,7 +21,10 @@ fn standard_input_is_read() {
     let folder = tempfile::tempdir().unwrap();
     let ran = run_with_input(folder.path(), &["worksheet", "-", "--html"], GOOD.as_bytes());
     assert_eq!(ran.status, Some(0));
-    assert!(ran.out.contains("<h1>Harbour Lanterns, edition 1</h1>") && ran.out.contains("<b>standard input</b>"));
+    assert!(
+        ran.out.contains("<h1 id=\"title\">Harbour Lanterns, edition 1</h1>")
+            && ran.out.contains("<b>standard input</b>")
+    );
 }
 
 #[test]
@@ -39,7 +42,10 @@ fn a_file_name_without_an_equals_sign_is_told() {
     for words in [vec!["x.pattern.yaml", "y.pattern.yaml"], vec!["x.pattern.yaml", "y.pattern.yaml", "--html"]] {
         let ran = run(folder.path(), &[vec!["worksheet"], words].concat());
         assert_eq!(ran.status, Some(2));
-        assert_eq!(ran.err, "sparestrip: a worksheet is of one manuscript; name one at a time\n");
+        assert_eq!(
+            ran.err,
+            "sparestrip: a worksheet is of one manuscript, or of those in one folder; name one at a time\n"
+        );
     }
 }
 

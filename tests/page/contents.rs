@@ -6,31 +6,38 @@ use sparestrip::audit::{Audit, Line, Status, account};
 use sparestrip::check::Outcome;
 use sparestrip::manuscript::Span;
 use sparestrip::rule_book::Settings;
-use sparestrip::worksheet::Worksheet;
+use sparestrip::worksheet::{Section, Sections, Worksheet};
 
 use super::support::GOOD;
 use super::{Page, inside, pages, words};
 
-/// A row of the page: size, number, stated, needed, margin, result, line, and working.
-type Row = [String; 8];
+/// A row of the workings: section, size, number, stated, needed, margin, result, line, and working.
+type Row = [String; 9];
 
 fn rows(page: &Page) -> Vec<Row> {
     let mut rows = Vec::new();
     for section in page.all("section.group") {
-        let heading = words(inside(section, "h2").unwrap());
+        let heading = words(inside(section, "h3").unwrap());
         for body in section.select(&scraper::Selector::parse("tbody").unwrap()) {
-            let cell = |selector: &str| inside(body, selector).map(words).unwrap_or_default();
-            let standing = cell("td.is").trim_start_matches(['✓', '✗', '?', '+', '○', ' ']).to_string();
-            rows.push([
-                heading.clone(),
-                cell("th"),
-                cell("td.stated"),
-                cell("td[data-label=needed]"),
-                cell("td.margin"),
-                standing,
-                cell("td.line"),
-                cell("tr.why p"),
-            ]);
+            let number = words(inside(body, "tr.name th").unwrap());
+            for row in body.select(&scraper::Selector::parse("tr.values").unwrap()) {
+                let cell = |selector: &str| inside(row, selector).map(words).unwrap_or_default();
+                let standing = cell("td.is").trim_start_matches(['✓', '✗', '?', '+', '○', ' ']).to_string();
+                let links = row.select(&scraper::Selector::parse("a.see").unwrap()).map(words).collect::<Vec<_>>();
+                let working = cell("td.working");
+                let working = working.strip_prefix(&links.join(" ")).unwrap_or(&working).trim_start().to_string();
+                rows.push([
+                    heading.clone(),
+                    cell("th"),
+                    number.clone(),
+                    cell("td.stated"),
+                    cell("td[data-label=needed]"),
+                    cell("td.margin"),
+                    standing,
+                    cell("td.line"),
+                    working,
+                ]);
+            }
         }
     }
     rows
@@ -44,7 +51,8 @@ fn line_of(page: &Page, at: Span) -> usize {
 fn expected(page: &Page, line: &Line) -> Row {
     let plain = |text: &str| text.split_whitespace().collect::<Vec<_>>().join(" ");
     [
-        line.size.clone().unwrap_or_else(|| "For all sizes".to_string()),
+        Sections::of(&page.source).section(line.at).map(Section::heading).unwrap_or_default(),
+        line.size.clone().unwrap_or_else(|| "all sizes".to_string()),
         plain(&line.number),
         plain(&line.stated),
         plain(&line.needed),
@@ -64,8 +72,12 @@ fn every_number_of_the_account_is_in_the_table_and_no_other() {
     let mut numbers = 0;
     for page in pages() {
         let lines = account_of(&page).lines;
-        let expected: Vec<Row> = lines.iter().map(|line| expected(&page, line)).collect();
-        assert_eq!(rows(&page), expected, "{}", page.name);
+        let mut expected: Vec<Row> = lines.iter().map(|line| expected(&page, line)).collect();
+        let mut rows = rows(&page);
+        // The page has them by section and number, the account by size.
+        expected.sort();
+        rows.sort();
+        assert_eq!(rows, expected, "{}", page.name);
         numbers += expected.len();
     }
     assert!(numbers > 500, "the examples state {numbers} numbers");
@@ -95,8 +107,8 @@ fn an_accepted_finding_is_shown_with_the_reason_and_its_number_is_accepted_and_n
     assert_eq!(page.words("section[aria-labelledby=findings] > p"), "No problems.");
     assert!(page.words("#accepted-1 h3").starts_with("error 11 strips stated; 12 needed"));
     assert_eq!(page.words("#accepted-1 .because"), "Accepted because: the kit packs one more");
-    let strips = &rows(&page).into_iter().find(|row| row[0] == "queen" && row[1] == "binding strips").unwrap();
-    assert_eq!(strips[2..6], ["11", "12", "-1", "accepted"]);
+    let strips = &rows(&page).into_iter().find(|row| row[1] == "queen" && row[2] == "binding strips").unwrap();
+    assert_eq!(strips[3..7], ["11", "12", "-1", "accepted"]);
     assert_eq!(page.words("dl.sums .ok dd"), "8 of 9 checked");
     assert!(page.words("dl.sums").contains("accepted1 "), "{}", page.words("dl.sums"));
 }
@@ -106,14 +118,14 @@ fn the_place_of_a_finding_is_marked_on_its_line() {
     let page = Page::of(&GOOD.replace("strips: 12", "strips: 11"));
     assert_eq!(page.words("li#finding-1 mark"), "11");
     assert_eq!(page.words("li#finding-1 code"), "queen: { strips: 11, fabric: 7/8 yd }");
-    let row = page.all("tbody.bad");
+    let row = page.all("tr.values.bad");
     assert_eq!(row.len(), 1);
     assert_eq!(inside(row[0], "a").map(|link| (words(link), link.attr("href"))).unwrap().1, Some("#finding-1"));
 }
 
-/// A browser compares what is drawn; here it is only counted, and looked for under its size.
+/// A browser compares what is drawn; here it is only counted, size by size.
 #[test]
-fn every_drawing_stands_under_its_size_with_words_below_it() {
+fn every_drawing_says_its_size_and_has_words_below_it() {
     let mut drawn = 0;
     for page in pages() {
         let worksheet = Worksheet::new(&page.source, &Settings::default());
@@ -124,14 +136,17 @@ fn every_drawing_stands_under_its_size_with_words_below_it() {
             expected.extend(std::iter::repeat_n(size.size.clone(), drawings));
         }
         let mut found = Vec::new();
-        for section in page.all("section.size") {
-            for figure in section.select(&scraper::Selector::parse("figure").unwrap()) {
-                found.push(words(inside(section, "h2").unwrap()));
-                assert!(inside(figure, "svg[role=img] > title").is_some(), "{}", page.name);
-                assert!(inside(figure, "svg[role=img] > desc").is_some(), "{}", page.name);
-                assert!(!words(inside(figure, "figcaption").unwrap()).is_empty(), "{}", page.name);
-            }
+        for figure in page.all("figure") {
+            let label = inside(figure, "div.drawing").unwrap().attr("aria-label").unwrap();
+            found.extend(label.split_once(", ").map(|(_, size)| size.to_string()));
+            assert!(inside(figure, "svg[role=img] > title").is_some(), "{}", page.name);
+            assert!(inside(figure, "svg[role=img] > desc").is_some(), "{}", page.name);
+            let caption = words(inside(figure, "figcaption").unwrap());
+            assert!(!caption.is_empty(), "{}", page.name);
+            assert!(label.split_once(", ").is_none_or(|(_, size)| caption.starts_with(size)), "{label}: {caption}");
         }
+        found.sort();
+        expected.sort();
         assert_eq!(found, expected, "{}", page.name);
         drawn += found.len();
     }
@@ -164,17 +179,13 @@ fn the_sums_at_the_head_are_those_of_the_account() {
 }
 
 #[test]
-fn the_contents_lead_to_every_size_and_say_how_it_stands() {
+fn the_contents_lead_to_every_section_and_say_how_it_stands() {
     let page = Page::of(&GOOD.replace("strips: 12", "strips: 11"));
     let contents: Vec<String> = page.all("nav li").into_iter().map(words).collect();
-    let expected = [
-        "Findings ✗ 1 error",
-        "For all sizes ✓ 3 of 3 checked numbers OK",
-        "crib ✓ 2 of 2 checked numbers OK",
-        "throw ✓ 2 of 2 checked numbers OK",
-        "queen ✗ 1 of 2 checked numbers OK, 1 short",
-        "To sign",
-    ];
+    let parts = ["Assumes nothing to check", "Sizes nothing to check", "Binding ✗ 8 of 9 checked numbers OK, 1 short"];
+    let workings = format!("The workings {}", parts.join(" "));
+    let expected =
+        [&["The numbers by size", "Findings ✗ 1 error", &workings][..], &parts, &["Drawings", "To sign"]].concat();
     assert_eq!(contents, expected);
 }
 
@@ -204,7 +215,9 @@ fn there_is_a_place_to_sign_and_a_word_of_caution() {
 }
 
 #[test]
-fn the_name_at_the_foot_of_each_sheet_is_the_pattern_s() {
+fn the_pattern_s_name_and_the_fingerprint_are_at_the_foot_of_each_sheet() {
     let page = Page::of(&GOOD.replace("edition: 1", "edition: B2"));
-    assert!(page.text.contains("@bottom-left { content: \"Harbour Lanterns\\00002c  edition B2\"; }"));
+    let fingerprint = page.words("p.signing b");
+    let foot = format!("@bottom-left {{ content: \"Harbour Lanterns\\00002c  edition B2   {fingerprint}\"; }}");
+    assert!(page.text.contains(&foot), "{foot}");
 }

@@ -65,7 +65,7 @@ fn names_from_a_file_show_as_text() {
         let shown = shown.split_whitespace().collect::<Vec<_>>().join(" ");
         assert_eq!(page.words("h1"), format!("{shown}, edition {shown}"));
         assert_eq!(page.words("head > title"), format!("{shown}, edition {shown}: worksheet"));
-        let headings: Vec<String> = page.all("section.size h2").into_iter().map(words).collect();
+        let headings: Vec<String> = page.all("table.matrix thead th").into_iter().map(words).collect();
         assert!(headings.contains(&shown), "{headings:?}");
         let numbers: Vec<String> = page.all("tbody th").into_iter().map(words).collect();
         assert!(numbers.iter().any(|number| number.contains(&shown)), "{numbers:?}");

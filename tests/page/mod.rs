@@ -3,8 +3,11 @@
 use crate::support;
 
 mod asked_for;
+mod at_a_glance;
 mod contents;
 mod markup;
+mod several;
+mod signed;
 mod structure;
 
 use std::path::Path;

@@ -1,8 +1,8 @@
 //! The figure of a backing: its panels, the quilt on them, the batting between, and what is trimmed off.
 
 use super::Figure;
-use super::callouts::{Callout, column};
-use super::label_placement::{LabelPlacement, Taken, foot};
+use super::callouts::{Callout, DrawnColumn, column};
+use super::label_placement::{LabelPlacement, Line, Taken, foot};
 use super::scale::Scale;
 use super::scene::{Anchor, At, LINE, Scene, UNIT, WIDTH};
 use super::words::{self, by, clean, of};
@@ -35,8 +35,9 @@ pub(super) fn figure(id: String, size: &str, drawing: &BackingDrawing) -> Figure
     facts(&mut scene, drawing, &layout);
     let mut callouts = layout.panels(&mut scene);
     callouts.extend(layout.sheets(&mut scene));
-    layout.labels(&mut scene);
-    let ends = column(&mut scene, &mut callouts, (layout.right + 60 * UNIT, WIDTH), AIR, false);
+    let DrawnColumn { bottom: ends, leaders } =
+        column(&mut scene, &mut callouts, (layout.right + 60 * UNIT, WIDTH), AIR, false);
+    layout.labels(&mut scene, &leaders);
     let words = sentence(drawing);
     let caption = format!("{}: the backing, {}. {words}", clean(size), by(&drawing.sheet.width, &drawing.sheet.length));
     let alternative = alternative(size, drawing, &words);
@@ -176,9 +177,10 @@ impl<'d> Layout<'d> {
     }
 
     /// The numbers of the panels and the way that they run.
-    fn labels(&self, scene: &mut Scene) {
+    fn labels(&self, scene: &mut Scene, leaders: &[Line]) {
         let drawing = self.drawing;
         let mut room = LabelPlacement::new(Taken { left: 0, top: 0, right: self.right, bottom: self.bottom });
+        leaders.iter().for_each(|leader| room.take_line(*leader));
         let each = drawing.each.length;
         for panel in drawing.panels.iter().filter(|panel| panel.begins.length < self.drawn) {
             let text = format!("panel {}", panel.panel);
@@ -188,10 +190,13 @@ impl<'d> Layout<'d> {
             let needed = if self.upright { words::wide(&text) } else { LINE };
             let seen = if self.scale.of(on_sheet) > needed { on_sheet } else { seen_to(self.drawn) };
             let middle = panel.begins.length + seen.half();
-            let at = self.at(middle, Length::from_ticks(each.ticks() * 3 / 10));
             let (wide, high) = if self.upright { (seen, each) } else { (each, seen) };
             let fits = words::wide(&text) < self.scale.of(wide) && LINE < self.scale.of(high);
-            if fits && room.try_take(Taken::of_text(&text, at)) {
+            // Beside the arrow, wherever no line leads to the words.
+            let places =
+                [6, 5, 4, 7, 3, 8, 2].map(|share| self.at(middle, Length::from_ticks(each.ticks() * share / 20)));
+            let place = places.into_iter().find(|at| fits && room.try_take(Taken::of_text(&text, *at)));
+            if let Some(at) = place {
                 scene.text("fig-text fig-bold fig-halo", foot(at), Anchor::Middle, &text);
                 self.arrow(scene, middle, words::wide(&text));
             }

@@ -35,7 +35,7 @@ pub(super) fn square_figure(id: String, name: &str, fabric: &str, square: &Squar
     slants(&mut scene, (corner, high), scale.of(square.strip_width.length) * 1414 / 1000);
     let wide = scale.of(across);
     let mut callouts = square_words(square, (LEFT + high, TOP + high));
-    let ends = column(&mut scene, &mut callouts, (LEFT + wide + 70 * UNIT, WIDTH), TOP, false);
+    let ends = column(&mut scene, &mut callouts, (LEFT + wide + 70 * UNIT, WIDTH), TOP, false).bottom;
     let words = square_sentence(square);
     let caption = format!(
         "{}: the square for continuous bias binding. {words} The lines on it show how wide the strip is.",
@@ -149,7 +149,7 @@ pub(super) fn strips_figure(id: String, size: &str, fabric: &str, bias: &BiasDra
     }
     let right = LEFT + wide + high;
     let mut callouts = strips_words(bias, right, high);
-    let ends = column(&mut scene, &mut callouts, (right + 60 * UNIT, WIDTH), TOP - LINE / 4, false);
+    let ends = column(&mut scene, &mut callouts, (right + 60 * UNIT, WIDTH), TOP - LINE / 4, false).bottom;
     let words = strips_sentence(bias);
     let caption = format!("{}: strips on the bias for the binding. {words} What is dotted is left over.", clean(size));
     let alternative = format!("The fabric that the binding of {} is cut from on the bias. {words}", clean(size));

@@ -59,7 +59,7 @@ pub(super) fn figure(id: String, size: &str, fabric: &str, bolt: &BoltDrawing) -
     callouts.extend(end_words(bolt, &cloth));
     outline(&mut scene, &cloth);
     let right = LEFT + cloth.width + 60 * UNIT;
-    let ends = column(&mut scene, &mut callouts, (right, WIDTH), TOP - LINE / 2, false);
+    let ends = column(&mut scene, &mut callouts, (right, WIDTH), TOP - LINE / 2, false).bottom;
     let (caption, alternative) = (caption(size, fabric, bolt), alternative(size, fabric, bolt));
     let title = format!("What is cut from {} for {}", clean(fabric), clean(size));
     let svg = scene.svg(ends.max(foot + 24 * UNIT), &title, &alternative);

@@ -1,6 +1,7 @@
 //! Words beside a figure, each with a thin line to what it is about. Those in a column are pushed apart until none lies
 //! on another, in the order of their places, so that no two lines cross.
 
+use super::label_placement::Line;
 use super::scene::{Anchor, At, LETTER, LINE, Scene, UNIT};
 use super::words::{wide, wrapped};
 
@@ -11,18 +12,27 @@ pub(super) struct Callout {
     pub(super) text: String,
 }
 
+/// A column of callouts that was drawn.
+pub(super) struct DrawnColumn {
+    /// Where the last of them ends.
+    pub(super) bottom: i64,
+    /// The lines that lead to them.
+    pub(super) leaders: Vec<Line>,
+}
+
 /// Between two callouts.
 const GAP: i64 = 8 * UNIT;
 
-/// Draws callouts in a column that begins so far from the left. Where the last of them ends.
+/// Draws callouts in a column that begins so far from the left.
 pub(super) fn column(
     scene: &mut Scene,
     callouts: &mut [Callout],
     (left, right): (i64, i64),
     top: i64,
     toward_left: bool,
-) -> i64 {
+) -> DrawnColumn {
     callouts.sort_by_key(|callout| callout.at.y);
+    let mut leaders = Vec::with_capacity(callouts.len());
     let lines: Vec<Vec<String>> = callouts.iter().map(|callout| wrapped(&callout.text, right - left)).collect();
     let mut tops = Vec::with_capacity(lines.len());
     let mut free = top;
@@ -37,12 +47,13 @@ pub(super) fn column(
         let (edge, anchor) = if toward_left { (right, Anchor::End) } else { (left, Anchor::Start) };
         let end = At { x: if toward_left { edge + 10 * UNIT } else { edge - 10 * UNIT }, y: middle };
         scene.path("fig-leader", &[callout.at, end], false);
+        leaders.push((callout.at, end));
         for (number, line) in (0..).zip(lines) {
             let foot = begins + LINE * number + LINE / 2 + LETTER * 7 / 20;
             scene.text("fig-text", At { x: edge, y: foot }, anchor, line);
         }
     }
-    free
+    DrawnColumn { bottom: free, leaders }
 }
 
 /// Draws callouts in rows above a figure, or below it: the one farthest right in the row next to the figure, so that no

@@ -231,11 +231,11 @@ fn beside(scene: &mut Scene, frame: &mut Frame<'_>, callouts: &mut [Callout]) ->
     let page = Taken { left: 0, top: 0, right: WIDTH, bottom: box_of.bottom + far };
     let (taken, bottom) = match frame.beside {
         Beside::Right => {
-            let bottom = column(scene, callouts, (box_of.right + far, WIDTH), 0, false);
+            let bottom = column(scene, callouts, (box_of.right + far, WIDTH), 0, false).bottom;
             (Taken { left: box_of.right, top: first, bottom, ..page }, bottom)
         }
         Beside::Left => {
-            let bottom = column(scene, callouts, (0, box_of.left - far), 0, true);
+            let bottom = column(scene, callouts, (0, box_of.left - far), 0, true).bottom;
             (Taken { right: box_of.left, top: first, bottom, ..page }, bottom)
         }
         Beside::Above => {

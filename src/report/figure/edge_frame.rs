@@ -14,7 +14,7 @@ pub(super) const START_TAIL: i64 = 44 * UNIT;
 pub(super) const END_TAIL: i64 = 74 * UNIT;
 
 /// How high the edge is drawn at most.
-const HIGH: i64 = 640 * UNIT;
+const HIGH: i64 = 720 * UNIT;
 
 /// How wide the words beside it are at most; longer ones go on below.
 const WORDS: i64 = 300 * UNIT;

@@ -2,6 +2,7 @@
 
 use super::edge_frame::Frame;
 use super::label_placement::{Taken, foot};
+use super::scale::toward;
 use super::scene::{Anchor, At, LINE, Scene, UNIT, WIDTH};
 use super::words::{by, wide};
 use crate::drawing::binding_layout::{BindingLayout, On, PlacedJoin};
@@ -21,14 +22,16 @@ pub(super) fn labels(scene: &mut Scene, frame: &mut Frame<'_>, drawing: &EdgeDra
     let Some(laid) = &drawing.laid else { return };
     if let Some(open) = laid.opening.as_ref().filter(|open| open.length.is_positive()) {
         let middle = laid.spot_before(open.length.half());
-        let label = Label { gap: 42 * UNIT, tries: 8, pointing: true };
+        let label = Label { gap: 42 * UNIT, tries: 8, pointing: true, aside: true };
         label.write(scene, frame, middle, &format!("opening {}", open.shown));
     }
     missing(scene, frame, drawing, laid);
     let discs: Vec<Disc> = laid.joins.iter().filter_map(|join| disc(frame, laid, join)).collect();
     // All lines first, so that none lies over a number.
     for disc in &discs {
-        scene.path("fig-leader", &[disc.mark, disc.middle], false);
+        let (x, y) = toward(disc.middle, disc.mark, DISC / 2);
+        scene.path("fig-leader", &[disc.mark, At { x: disc.middle.x + x, y: disc.middle.y + y }], false);
+        frame.room.take_line((disc.mark, disc.middle));
     }
     for disc in &discs {
         scene.pill("fig-disc", disc.middle, disc.across, DISC);
@@ -39,7 +42,7 @@ pub(super) fn labels(scene: &mut Scene, frame: &mut Frame<'_>, drawing: &EdgeDra
         let (from, to) = (strip.begins.length.max(Length::ZERO), strip.ends.length.min(laid.sewn.length));
         if from < to {
             let spot = laid.spot(widest(laid, from, to));
-            let label = Label { gap: 30 * UNIT, tries: 4, pointing: false };
+            let label = Label { gap: 30 * UNIT, tries: 4, pointing: false, aside: false };
             label.write(scene, frame, spot, &format!("strip {}", strip.strip));
         }
     }
@@ -73,7 +76,7 @@ fn missing(scene: &mut Scene, frame: &mut Frame<'_>, drawing: &EdgeDrawing, laid
     let (Some(ends), Some(short)) = (&laid.ends, &drawing.short) else { return };
     let from = ends.length.max(Length::ZERO).min(laid.sewn.length);
     let middle = from + (laid.sewn.length - from).half();
-    let label = Label { gap: 34 * UNIT, tries: 8, pointing: true };
+    let label = Label { gap: 34 * UNIT, tries: 8, pointing: true, aside: true };
     label.write(scene, frame, laid.spot(middle), &format!("{} missing", short.shown));
 }
 
@@ -85,6 +88,8 @@ struct Label {
     tries: i64,
     /// Whether a line leads to it where it stands far in.
     pointing: bool,
+    /// Whether places beside the straight way are tried too.
+    aside: bool,
 }
 
 impl Label {
@@ -96,20 +101,26 @@ impl Label {
         // So far off that the nearest edge of the text is just clear of the band.
         let half = (x.abs() * (wide / 2) + y.abs() * (high / 2)) / FAR;
         let inward = (0..self.tries).map(|step| (step, -(self.gap + half + step * 30 * UNIT)));
-        let asides: &[i64] = if self.pointing { &[0, 1, -1] } else { &[0] };
+        let asides: &[i64] = if self.aside { &[0, 1, -1] } else { &[0] };
         for (step, far) in inward.chain([(-1, 24 * UNIT + half)]) {
             let place = |far: i64, aside: i64| At {
                 x: at.x + (x * far - y * aside) / FAR,
                 y: at.y + (y * far + x * aside) / FAR,
             };
+            // A line leads to it where it stands far in.
+            let leader = |middle: At| {
+                let near = At { x: middle.x, y: middle.y - 24 * UNIT * (middle.y - at.y).signum() };
+                (self.pointing && (step > 1 || middle != place(far, 0))).then_some((place(-36 * UNIT, 0), near))
+            };
             let free = asides.iter().map(|aside| place(far, aside * wide * 7 / 10)).find(|middle| {
                 let taken = Taken::of_text(text, *middle);
-                if step < 0 { frame.room.try_take_outside(taken) } else { frame.room.try_take(taken) }
+                let is_clear = leader(*middle).is_none_or(|line| frame.room.is_clear(line));
+                is_clear && if step < 0 { frame.room.try_take_outside(taken) } else { frame.room.try_take(taken) }
             });
             if let Some(middle) = free {
-                if self.pointing && (step > 1 || middle != place(far, 0)) {
-                    let near = At { x: middle.x, y: middle.y - 20 * UNIT * (middle.y - at.y).signum() };
-                    scene.path("fig-leader", &[place(-36 * UNIT, 0), near], false);
+                if let Some(line) = leader(middle) {
+                    scene.path("fig-leader", &[line.0, line.1], false);
+                    frame.room.take_line(line);
                 }
                 scene.text("fig-text fig-halo", foot(middle), Anchor::Middle, text);
                 return;
@@ -158,7 +169,7 @@ fn corners(scene: &mut Scene, frame: &mut Frame<'_>, laid: &BindingLayout) {
         let text = if few { format!("corner {}", corner.corner) } else { corner.corner.to_string() };
         let at = frame.at(spot);
         scene.pill("fig-arrow", at, 12 * UNIT, 12 * UNIT).data("corner", corner.corner).data("at", &corner.at.shown);
-        Label { gap: 24 * UNIT, tries: 9, pointing: false }.write(scene, frame, spot, &text);
+        Label { gap: 24 * UNIT, tries: 11, pointing: false, aside: true }.write(scene, frame, spot, &text);
     }
 }
 
