@@ -8,7 +8,7 @@ use super::nonbreaking::{breaking, nonbreaking};
 use super::{RenderStyle, sanitize_line};
 use crate::audit::{Line, Status};
 use crate::finding::Level;
-use crate::worksheet::{MatrixRow, Worksheet, needed_beside};
+use crate::worksheet::{MatrixRow, Section, Worksheet, needed_beside};
 
 /// How far the numbers are set in below their section.
 const INDENT: usize = 2;
@@ -92,7 +92,7 @@ pub(super) fn matrix(worksheet: &Worksheet, look: RenderStyle) -> String {
             let mut shown = part.rows.iter().filter(shown).peekable();
             if shown.peek().is_some() {
                 let section = part.section.and_then(|section| worksheet.sections.get(section));
-                let heading = section.map_or_else(|| "Other".to_string(), |section| section.heading());
+                let heading = section.map_or_else(|| "Other".to_string(), Section::heading);
                 text.push_str(&format!("{}\n", sanitize_line(&heading)));
             }
             for row in shown {

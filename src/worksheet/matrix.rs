@@ -137,9 +137,13 @@ impl<'w> Order<'w> {
 
 /// What is needed, where that says more than what is stated.
 pub fn needed_beside(line: &Line) -> Option<&str> {
-    let same = line.status == Status::Ok
-        && (line.margin.sign() == Some(Sign::Even) || plain(&line.stated) == plain(&line.needed));
+    let same = line.status == Status::Ok && (is_even(line) || plain(&line.stated) == plain(&line.needed));
     (!line.needed.is_empty() && !same).then_some(line.needed.as_str())
+}
+
+/// Whether just as much is stated as is needed, in both halves of a pair.
+pub fn is_even(line: &Line) -> bool {
+    line.margin.sign() == Some(Sign::Even) && !line.margin.signed().contains('+')
 }
 
 /// A quantity without units, and a square as one of its sides.

@@ -16,7 +16,7 @@ use crate::requirement::Needs;
 use crate::requirement::about::go_by_design;
 use crate::rule_book::Settings;
 
-pub use matrix::{Matrix, MatrixPart, MatrixRow, needed_beside};
+pub use matrix::{Matrix, MatrixPart, MatrixRow, is_even, needed_beside};
 pub use sections::{Section, Sections};
 pub use selection::{Selection, SelectionError};
 pub use signing::{SignState, Signing, short_fingerprint};

@@ -55,9 +55,9 @@ impl Signing {
             SignOff::Signed { by, day, changes, .. } if changes.is_empty() => {
                 // A record of an earlier version may have another fingerprint for the same values.
                 let own = |of: &&Record| of.manuscript == record.manuscript && of.by == by && of.day() == day;
-                let signed = records.iter().filter(own).map(|of| &of.fingerprint);
+                let mut signed = records.iter().filter(own).map(|of| &of.fingerprint);
                 let same = signed.clone().any(|of| *of == fingerprint);
-                let fingerprint = signed.last().filter(|_| !same).unwrap_or(&fingerprint).clone();
+                let fingerprint = signed.next_back().filter(|_| !same).unwrap_or(&fingerprint).clone();
                 Signing { fingerprint, state: SignState::Signed { by, day } }
             }
             SignOff::Signed { by, day, changes, .. } => {

@@ -8,11 +8,13 @@ export async function figures(open, told, expect) {
   const page = await open({ viewport: { width: 1280, height: 900 }, colorScheme: 'light' });
   const shown = await page.evaluate(whatIsShown);
   const wanted = [...ofDesign(told.drawings.design, shown), ...told.drawings.sizes.flatMap(ofSize)];
-  const names = (list) => list.map(({ size, kind }) => `${plain(size)}: ${kind}`).join(', ');
-  expect(names(shown) === names(wanted), `the drawings are ${names(shown)} and not ${names(wanted)}`);
-  for (const [index, { size, kind, facts, parts, scale }] of wanted.entries()) {
-    const figure = shown[index];
-    if (!figure) break;
+  expect(shown.length === wanted.length, `there are ${shown.length} drawings and not ${wanted.length}`);
+  const left = [...shown];
+  for (const { size, kind, name, facts, parts, scale } of wanted) {
+    const is = (one) => plain(one.size) === plain(size) && one.kind === kind && plain(one.facts.fabric ?? '') === plain(facts.fabric ?? '') && (name === undefined || one.facts.name === plain(name));
+    const [figure] = left.splice(left.findIndex(is), left.some(is) ? 1 : 0);
+    expect(figure, `${size}: there is no drawing ${kind} ${facts.fabric ?? name ?? ''}`);
+    if (!figure) continue;
     const same = (is, should, what) => {
       const [a, b] = [JSON.stringify(is), JSON.stringify(should)].map(plain);
       expect(a === b, `${size}, ${kind}: ${what} ${a}, and in the JSON ${b}`);
@@ -23,6 +25,7 @@ export async function figures(open, told, expect) {
     for (const [name, list] of Object.entries(parts)) same(listed(figure.parts, name, list), list, `${name}:`);
     for (const fault of scale(figure)) expect(false, `${size}, ${kind}: ${fault}`);
     for (const pair of figure.overlaps) expect(false, `${size}, ${kind}: one text lies on another: ${pair}`);
+    for (const pair of figure.crossed) expect(false, `${size}, ${kind}: a line crosses a text: ${pair}`);
     for (const text of figure.outside) expect(false, `${size}, ${kind}: a text reaches out of the drawing: ${text}`);
   }
   await page.context().close();
@@ -36,7 +39,7 @@ const shownAs = (told) => (told === null || told === undefined ? null : told.sho
 /** So many inches, from a fraction such as 235/2. */
 const inches = (told) => told.inches.split('/').map(Number).reduce((top, over) => top / over);
 
-/** The drawings of one size, in the order of the page. */
+/** The drawings of one size. */
 function ofSize({ size, top, edge, fabrics, backing }) {
   const drawings = [];
   if (top) drawings.push({ size, kind: 'top', ...ofTop(top) });
@@ -46,16 +49,13 @@ function ofSize({ size, top, edge, fabrics, backing }) {
   return drawings;
 }
 
-/** The blocks, each with those of its units that are shown larger after it. */
+/** The blocks, and those units that are shown larger. */
 function ofDesign(design, shown) {
   const size = 'For all sizes';
   const larger = shown.filter(({ kind }) => kind === 'unit').map(({ facts }) => facts.name);
   const blocks = (design?.blocks ?? []).map((block) => ({ size, kind: 'block', name: block.block, ...ofSewn(block) }));
-  const units = (design?.units ?? []).filter(({ unit }) => larger.includes(unit));
-  const told = units.map((unit) => ({ size, kind: 'unit', name: unit.unit, ...ofSewn(unit) }));
-  const all = [...blocks, ...told];
-  const order = shown.map(({ kind, facts }) => `${kind} ${facts.name}`);
-  return all.sort((one, other) => order.indexOf(`${one.kind} ${plain(one.name)}`) - order.indexOf(`${other.kind} ${plain(other.name)}`));
+  const units = (design?.units ?? []).filter(({ unit }) => larger.includes(plain(unit)));
+  return [...blocks, ...units.map((unit) => ({ size, kind: 'unit', name: unit.unit, ...ofSewn(unit) }))];
 }
 
 /** A block or a unit: its finished outline to scale, and each piece drawn. */
@@ -215,9 +215,16 @@ function whatIsShown() {
       // The box of a line of text has room above its letters and below.
       return wide > 1 && high > one.box.height * 0.3;
     }).map((other) => `"${one.text}" and "${other.text}"`));
+    // A line that leads to words ends beside them.
+    const lines = [...svg.querySelectorAll('.fig-leader')].map((line) => {
+      const [steps, screen] = [40, line.getScreenCTM()];
+      return Array.from({ length: steps + 1 }, (_, step) => line.getPointAtLength(line.getTotalLength() * step / steps).matrixTransform(screen));
+    });
+    const lies = ({ x, y }, { box }) => x > box.left + 1 && x < box.right - 1 && y > box.top + box.height * 0.2 && y < box.bottom - box.height * 0.2;
+    const crossed = words.filter((one) => lines.some((line) => line.some((place) => lies(place, one)))).map((one) => one.text);
     const inside = ({ box }) => box.left >= left - 1 && box.right <= right + 1 && box.top >= top - 1 && box.bottom <= bottom + 1;
     return {
-      size: text(figure.closest('section').querySelector('h2')),
+      size: figure.querySelector('.drawing').getAttribute('aria-label').split(', ').slice(1).join(', ') || 'For all sizes',
       kind: data.drawing,
       facts: data,
       unit: data.unit ? Number(data.unit.split('/')[0]) / Number(data.unit.split('/')[1]) : 1,
@@ -225,6 +232,7 @@ function whatIsShown() {
       words: (svg.getAttribute('aria-labelledby') ?? '').split(' ').map((id) => text(document.getElementById(id))).join(' ').length,
       box: { width, height },
       overlaps,
+      crossed,
       outside: words.filter((one) => !inside(one)).map((one) => one.text),
       parts: parts.map((part) => {
         const { width, height } = size(part);

@@ -16,7 +16,7 @@ import { chromium } from 'playwright-core';
 
 import { figures } from './figures.mjs';
 import { onPaper } from './on-paper.mjs';
-import { onScreen, pictures } from './on-screen.mjs';
+import { accessible, onScreen, pictures } from './on-screen.mjs';
 
 const here = dirname(fileURLToPath(import.meta.url));
 const project = resolve(here, '../..');
@@ -70,6 +70,26 @@ async function look(browser, manuscript, folder, keep) {
   if (keep) await pictures(open, join(folder, name));
 }
 
+/** The page of a folder: each manuscript begins on a sheet of its own, and everybody can use it. */
+async function several(browser, folder) {
+  const [name, file] = ['all examples', join(folder, 'all-examples.html')];
+  execFileSync(program, ['worksheet', join(project, 'example-patterns'), `--html=${file}`], { stdio: ['ignore', 'inherit', 'pipe'] });
+  const page = await opened(browser, name, file, { viewport: { width: 1280, height: 900 }, colorScheme: 'light' });
+  const titles = await page.locator('.sheet .top h2').allTextContents();
+  await accessible(page, 'wide and light', { rules: { 'color-contrast': { enabled: false } } }, (holds, words) => expect(holds, `${name}: ${words}`));
+  await page.pdf({ path: join(folder, 'all-examples-A4.pdf'), format: 'A4' });
+  const sheets = execFileSync('pdftotext', ['-raw', join(folder, 'all-examples-A4.pdf'), '-'], { encoding: 'utf8', maxBuffer: 1 << 28 }).split('\f');
+  const plain = (text) => text.replace(/\s+/g, '');
+  const begins = (title) => sheets.filter((sheet) => plain(sheet.replace(/^sheet.*\n.*\n/, '')).startsWith(plain(`Worksheet${title}`))).length;
+  expect(titles.length > 10, `${name}: there are ${titles.length} worksheets`);
+  for (const title of new Set(titles)) {
+    const times = titles.filter((one) => one === title).length;
+    expect(begins(title) === times, `${name}: ${title} begins on ${begins(title)} sheets and not on ${times}`);
+  }
+  await page.context().close();
+  console.log(`looked at ${name}: ${titles.length} worksheets on ${sheets.length - 1} sheets`);
+}
+
 async function main() {
   const keep = process.argv[2];
   for (const [needed, what] of [[program, 'build it with: cargo build'], [browserPath, 'install it: apt-get install chromium']]) {
@@ -88,6 +108,7 @@ async function main() {
       }
     };
     await Promise.all([work(), work()]);
+    if (!process.argv[3]) await several(browser, folder);
   } finally {
     await browser.close();
     if (!keep) rmSync(folder, { recursive: true });

@@ -7,7 +7,7 @@ use super::words;
 
 fn page_of_two() -> (String, Html) {
     let (folder, _) = folder_with("a.pattern.yaml", GOOD);
-    write(&folder.path().join("b.pattern.yaml"), &GOOD.replace("Harbour Lanterns", "Second Lanterns"));
+    write(&folder.path().join("b.pattern.yaml"), GOOD.replace("Harbour Lanterns", "Second Lanterns"));
     let ran = run(folder.path(), &["worksheet", ".", "--html"]);
     assert_eq!((ran.status, ran.err.as_str()), (Some(0), ""));
     (ran.out.clone(), Html::parse_document(&ran.out))
@@ -43,7 +43,7 @@ fn ids_are_each_there_once_and_every_link_leads_somewhere() {
 #[test]
 fn text_and_json_have_all_of_them() {
     let (folder, _) = folder_with("a.pattern.yaml", GOOD);
-    write(&folder.path().join("b.pattern.yaml"), &GOOD.replace("Harbour Lanterns", "Second Lanterns"));
+    write(&folder.path().join("b.pattern.yaml"), GOOD.replace("Harbour Lanterns", "Second Lanterns"));
     let text = run(folder.path(), &["worksheet", "."]).out;
     assert_eq!(text.matches("The workings\n").count(), 2, "{text}");
     let json = run(folder.path(), &["worksheet", ".", "--format", "json"]).json();
@@ -56,7 +56,7 @@ fn text_and_json_have_all_of_them() {
 #[test]
 fn a_size_that_some_have_leaves_these_and_one_that_none_has_is_told() {
     let (folder, _) = folder_with("a.pattern.yaml", GOOD);
-    write(&folder.path().join("b.pattern.yaml"), &GOOD.replace("queen", "king"));
+    write(&folder.path().join("b.pattern.yaml"), GOOD.replace("queen", "king"));
     let ran = run(folder.path(), &["worksheet", ".", "--only", "king", "--format", "json"]);
     assert_eq!(ran.status, Some(0), "{}", ran.err);
     assert_eq!(ran.json()["worksheets"].as_array().unwrap().len(), 1);

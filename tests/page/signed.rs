@@ -40,7 +40,7 @@ fn what_changed_since_is_told_with_another_fingerprint() {
     let (folder, file) = folder_with("x.pattern.yaml", GOOD);
     assert_eq!(run(folder.path(), &["sign", "x.pattern.yaml", "--by", "Ada Finch"]).status, Some(0));
     let signed = Page::of_file(&file).words("p.signing b");
-    write(&file, &GOOD.replace("strips: 12", "strips: 13"));
+    write(&file, GOOD.replace("strips: 12", "strips: 13"));
     let page = Page::of_file(&file);
     let said = page.words("p.signing.changed");
     assert!(

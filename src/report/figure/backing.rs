@@ -180,7 +180,9 @@ impl<'d> Layout<'d> {
     fn labels(&self, scene: &mut Scene, leaders: &[Line]) {
         let drawing = self.drawing;
         let mut room = LabelPlacement::new(Taken { left: 0, top: 0, right: self.right, bottom: self.bottom });
-        leaders.iter().for_each(|leader| room.take_line(*leader));
+        for leader in leaders {
+            room.take_line(*leader);
+        }
         let each = drawing.each.length;
         for panel in drawing.panels.iter().filter(|panel| panel.begins.length < self.drawn) {
             let text = format!("panel {}", panel.panel);

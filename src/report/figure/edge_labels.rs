@@ -20,12 +20,10 @@ const FEW_CORNERS: usize = 5;
 pub(super) fn labels(scene: &mut Scene, frame: &mut Frame<'_>, drawing: &EdgeDrawing) {
     measures(scene, frame, drawing);
     let Some(laid) = &drawing.laid else { return };
-    if let Some(open) = laid.opening.as_ref().filter(|open| open.length.is_positive()) {
-        let middle = laid.spot_before(open.length.half());
-        let label = Label { gap: 42 * UNIT, tries: 8, pointing: true, aside: true };
-        label.write(scene, frame, middle, &format!("opening {}", open.shown));
+    for join in laid.joins.iter().filter(|join| matches!(join.on, On::Side | On::Corner)) {
+        let spot = laid.spot(join.at.length);
+        frame.room.take_line((frame.moved(spot, -41 * UNIT), frame.moved(spot, 24 * UNIT)));
     }
-    missing(scene, frame, drawing, laid);
     let discs: Vec<Disc> = laid.joins.iter().filter_map(|join| disc(frame, laid, join)).collect();
     // All lines first, so that none lies over a number.
     for disc in &discs {
@@ -37,6 +35,12 @@ pub(super) fn labels(scene: &mut Scene, frame: &mut Frame<'_>, drawing: &EdgeDra
         scene.pill("fig-disc", disc.middle, disc.across, DISC);
         scene.text("fig-text", foot(disc.middle), Anchor::Middle, &disc.number);
     }
+    if let Some(open) = laid.opening.as_ref().filter(|open| open.length.is_positive()) {
+        let middle = laid.spot_before(open.length.half());
+        let label = Label { gap: 42 * UNIT, tries: 8, pointing: true, aside: true };
+        label.write(scene, frame, middle, &format!("opening {}", open.shown));
+    }
+    missing(scene, frame, drawing, laid);
     corners(scene, frame, laid);
     for strip in &laid.strips {
         let (from, to) = (strip.begins.length.max(Length::ZERO), strip.ends.length.min(laid.sewn.length));
@@ -109,8 +113,9 @@ impl Label {
             };
             // A line leads to it where it stands far in.
             let leader = |middle: At| {
-                let near = At { x: middle.x, y: middle.y - 24 * UNIT * (middle.y - at.y).signum() };
-                (self.pointing && (step > 1 || middle != place(far, 0))).then_some((place(-36 * UNIT, 0), near))
+                let from = place(-36 * UNIT, 0);
+                let near = beside_text(from, middle, wide / 2 + 4 * UNIT);
+                (self.pointing && (step > 1 || middle != place(far, 0))).then_some((from, near))
             };
             let free = asides.iter().map(|aside| place(far, aside * wide * 7 / 10)).find(|middle| {
                 let taken = Taken::of_text(text, *middle);
@@ -126,6 +131,21 @@ impl Label {
                 return;
             }
         }
+    }
+}
+
+/// Where a line from a place to the middle of a text comes to the text, which is so wide to each side.
+fn beside_text(from: At, middle: At, half: i64) -> At {
+    const HIGH: i64 = 24 * UNIT;
+    let (dx, dy) = (from.x - middle.x, from.y - middle.y);
+    let share = |way: i64, part: i64, whole: i64| {
+        let share = i128::from(way) * i128::from(part) / i128::from(whole.max(1));
+        i64::try_from(share).unwrap_or_default()
+    };
+    if i128::from(dx.abs()) * i128::from(HIGH) > i128::from(dy.abs()) * i128::from(half) {
+        At { x: middle.x + half * dx.signum(), y: middle.y + share(dy, half, dx.abs()) }
+    } else {
+        At { x: middle.x + share(dx, HIGH, dy.abs()), y: middle.y + HIGH * dy.signum() }
     }
 }
 
@@ -152,13 +172,18 @@ fn disc(frame: &mut Frame<'_>, laid: &BindingLayout, join: &PlacedJoin) -> Optio
     let spot = laid.spot(join.at.length);
     let across = wide(&number).max(26 * UNIT) + 22 * UNIT;
     let way = frame.out(spot, UNIT);
-    let tries = (0..3).flat_map(|step| [0, 44, -44, 84, -84].map(|aside| (step, aside)));
-    let middle = tries.into_iter().find_map(|(step, aside)| {
+    let mark = frame.moved(spot, -40 * UNIT);
+    let tries = (0..5).flat_map(|step| [0, 44, -44, 84, -84].map(|aside| (step, aside)));
+    let places = tries.map(|(step, aside)| {
         let straight = frame.moved(spot, -(68 + step * 52) * UNIT);
-        let middle = At { x: straight.x - way.1 * aside, y: straight.y + way.0 * aside };
-        frame.room.try_take(Taken::about(middle, across + 6 * UNIT, DISC + 6 * UNIT)).then_some(middle)
-    })?;
-    Some(Disc { number, mark: frame.moved(spot, -40 * UNIT), middle, across })
+        At { x: straight.x - way.1 * aside, y: straight.y + way.0 * aside }
+    });
+    let places: Vec<At> = places.collect();
+    // Better a line over a text than a join without its number.
+    let clear: Vec<At> = places.iter().copied().filter(|middle| frame.room.is_clear((mark, *middle))).collect();
+    let mut take = |middle: At| frame.room.try_take(Taken::about(middle, across + 6 * UNIT, DISC + 6 * UNIT));
+    let middle = clear.into_iter().chain(places).find(|middle| take(*middle))?;
+    Some(Disc { number, mark, middle, across })
 }
 
 fn corners(scene: &mut Scene, frame: &mut Frame<'_>, laid: &BindingLayout) {

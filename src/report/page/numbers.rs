@@ -3,13 +3,13 @@
 use serde::Serialize;
 
 use super::found::{FoundByPlace, Link};
-use crate::audit::{Line, Sign, Status};
+use crate::audit::{Line, Status};
 use crate::finding::Level;
 use crate::manuscript::Source;
 use crate::report::nonbreaking::nonbreaking;
 use crate::report::sanitize_line;
 use crate::report::words::StatusCounts;
-use crate::worksheet::{Matrix, MatrixPart, MatrixRow, Sections, needed_beside};
+use crate::worksheet::{Matrix, MatrixPart, MatrixRow, Sections, is_even, needed_beside};
 
 /// How many sizes stand beside one another at most; more go on in a further table.
 const MAX_BESIDE: usize = 8;
@@ -171,7 +171,7 @@ pub(super) struct WorkingPart {
 #[derive(Serialize)]
 struct Number {
     id: String,
-    number: String,
+    name: String,
     fine: bool,
     /// The places of the sizes that it has lines for; zero for all of them.
     places: Vec<usize>,
@@ -184,19 +184,19 @@ struct Row {
     /// The size, and its place among the sizes; zero for all of them.
     size: String,
     place: usize,
+    /// Its classes: the kind of its mark, whether nothing is to be done about it, whether its working is long.
+    classes: String,
     stated: String,
     needed: String,
+    /// Nothing, that it is empty, or that it says no more than what is stated.
+    needed_class: &'static str,
     margin: String,
-    /// Whether what is needed says no more than what is stated, and whether just as much is stated.
-    same: bool,
-    even: bool,
+    /// Nothing, that it is empty, or that just as much is stated as is needed.
+    margin_class: &'static str,
     mark: Mark,
     word: String,
-    fine: bool,
     line: usize,
     working: String,
-    /// Whether the working is so long that it may go on in another column.
-    long: bool,
     findings: Vec<Link>,
 }
 
@@ -217,8 +217,8 @@ pub(super) fn working_parts(
                 row.lines().map(|(size, line)| working_row(matrix, size, line, source, found)).collect();
             Number {
                 id: number_id(id, place, number),
-                number: sanitize_line(row.number),
-                fine: rows.iter().all(|row| row.fine),
+                name: sanitize_line(row.number),
+                fine: row.lines().all(|(_, line)| is_fine(line)),
                 places: rows.iter().map(|row| row.place).collect(),
                 rows,
             }
@@ -258,19 +258,36 @@ fn working_row(
     Row {
         size: size.map_or_else(|| "all sizes".to_string(), |size| sanitize_line(matrix.sizes[size])),
         place: size.map_or(0, |size| size + 1),
+        classes: classes(line),
         stated: nonbreaking(&sanitize_line(&line.stated)),
         needed: nonbreaking(&sanitize_line(&line.needed)),
+        needed_class: match needed_beside(line) {
+            Some(_) => "",
+            None if line.needed.is_empty() => " empty",
+            None => " same",
+        },
         margin: nonbreaking(&sanitize_line(&line.margin.signed())),
-        same: needed_beside(line).is_none(),
-        even: line.margin.sign() == Some(Sign::Even),
+        margin_class: match line.margin.is_empty() {
+            true => " empty",
+            false if is_even(line) => " even",
+            false => "",
+        },
         mark: mark(line.status, line.level()),
         word: line.result(),
-        fine: is_fine(line),
         line: source.place(line.at.start).line,
         working: nonbreaking(&sanitize_line(&line.working)),
-        long: line.working.len() > LONG,
         findings: found.iter().flat_map(|found| found.links(line.at)).collect(),
     }
+}
+
+fn classes(line: &Line) -> String {
+    let mut classes = mark(line.status, line.level()).kind.to_string();
+    for (is, class) in [(is_fine(line), " fine"), (line.working.len() > LONG, " long")] {
+        if is {
+            classes.push_str(class);
+        }
+    }
+    classes
 }
 
 fn place(part: &MatrixPart<'_>) -> usize {
