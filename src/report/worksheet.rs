@@ -8,7 +8,7 @@ use super::words::{StatusCounts, tally_in_words};
 use super::worksheet_matrix::matrix;
 use super::{RenderStyle, sanitize_line};
 use crate::audit::Line;
-use crate::worksheet::{Selection, Worksheet, short_fingerprint};
+use crate::worksheet::{Selection, Worksheet};
 
 /// The worksheet of a manuscript as text.
 pub fn worksheet(worksheet: &Worksheet, look: RenderStyle) -> String {
@@ -40,7 +40,7 @@ fn head(worksheet: &Worksheet, look: RenderStyle) -> String {
     let mut text = format!("{}\n", sanitize_line(&worksheet.account.title));
     let mut line = |words: &str| text.push_str(&format!("{}\n", textwrap::fill(words, look.width.clamp(60, 100))));
     if let Some(signing) = &worksheet.signing {
-        let short = short_fingerprint(&signing.fingerprint).replace(' ', "\u{a0}");
+        let short = signing.short().replace(' ', "\u{a0}");
         line(&format!("Fingerprint {short}. {}", sanitize_line(&signing.sentence())));
     }
     if let Some(only) = &worksheet.only {

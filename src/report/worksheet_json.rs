@@ -7,7 +7,7 @@ use super::sanitize::escape_json;
 use crate::audit::{FoundHere, Line};
 use crate::drawing::Drawings;
 use crate::manuscript::Source;
-use crate::worksheet::{SignState, Signing, Worksheet, short_fingerprint};
+use crate::worksheet::{SignState, Signing, Worksheet};
 
 #[derive(Serialize)]
 struct WorksheetV1<'a> {
@@ -99,12 +99,12 @@ fn whole<'a>(source: &Source, worksheet: &'a Worksheet) -> WorksheetV1<'a> {
 
 fn signing(signing: &Signing) -> SigningV1<'_> {
     let (by, day, changes) = match &signing.state {
-        SignState::Signed { by, day } => (Some(by.as_str()), Some(day.as_str()), 0),
+        SignState::Signed { by, day, conditions } => (Some(by.as_str()), Some(day.as_str()), *conditions),
+        SignState::Revoked { by, day, .. } => (Some(by.as_str()), Some(day.as_str()), 0),
         SignState::Changed { by, day, changes } => (Some(by.as_str()), Some(day.as_str()), *changes),
         SignState::NotLookedUp | SignState::Unsigned => (None, None, 0),
     };
-    let short = short_fingerprint(&signing.fingerprint);
-    SigningV1 { fingerprint: &signing.fingerprint, short, state: signing.word(), by, day, changes }
+    SigningV1 { fingerprint: &signing.fingerprint, short: signing.short(), state: signing.word(), by, day, changes }
 }
 
 fn line<'a>(source: &Source, worksheet: &'a Worksheet, line: &'a Line) -> LineV1<'a> {

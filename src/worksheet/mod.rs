@@ -19,7 +19,7 @@ use crate::rule_book::Settings;
 pub use matrix::{Matrix, MatrixPart, MatrixRow, is_even, needed_beside};
 pub use sections::{Section, Sections};
 pub use selection::{Selection, SelectionError};
-pub use signing::{SignState, Signing, short_fingerprint};
+pub use signing::{SignState, Signing};
 
 /// Everything that a worksheet shows.
 #[derive(Clone, Debug)]

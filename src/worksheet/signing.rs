@@ -5,7 +5,7 @@ use jiff::Timestamp;
 use crate::check::{Corrections, check_with};
 use crate::manuscript::Source;
 use crate::rule_book::Settings;
-use crate::sign_off::{Record, SignOff, Signer};
+use crate::sign_off::{ChangeKind, CheckOptions, Conditions, Fingerprint, Record, Recorded, SignOff, Signer};
 
 /// The fingerprint of the stated and assumed values, and whether somebody signed them.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -29,6 +29,17 @@ pub enum SignState {
         by: String,
         /// On which day.
         day: String,
+        /// How many levels and queries are others now.
+        conditions: usize,
+    },
+    /// Somebody signed these very values, and that was revoked.
+    Revoked {
+        /// Who revoked it.
+        by: String,
+        /// On which day.
+        day: String,
+        /// Why.
+        because: String,
     },
     /// Values changed since somebody signed.
     Changed {
@@ -43,27 +54,35 @@ pub enum SignState {
 
 impl Signing {
     /// The fingerprint of a manuscript, and its state by the sign-offs of its folder, where these could be read.
-    pub fn new(source: &Source, settings: &Settings, records: Option<&[Record]>) -> Signing {
+    pub fn new(source: &Source, settings: &Settings, recorded: Option<&Recorded>) -> Signing {
         let check = |settings: &Settings| check_with(source, settings, Corrections::LeftOut);
         let (outcome, asked) = settings.with_what_is_asked(check);
         let nobody = Signer { by: String::new(), note: None };
         let record = Record::new(source, (settings, &asked), &outcome.accepted, nobody, Timestamp::UNIX_EPOCH);
         let fingerprint = record.fingerprint;
-        let Some(records) = records else { return Signing { fingerprint, state: SignState::NotLookedUp } };
-        match SignOff::of(source, settings, records) {
+        let Some(recorded) = recorded else { return Signing { fingerprint, state: SignState::NotLookedUp } };
+        let conditions = Conditions::new(settings, CheckOptions::default(), &outcome.findings);
+        match SignOff::under(source, settings, recorded, &conditions) {
             SignOff::NotAsked | SignOff::None { .. } => Signing { fingerprint, state: SignState::Unsigned },
-            SignOff::Signed { by, day, changes, .. } if changes.is_empty() => {
-                // A record of an earlier version may have another fingerprint for the same values.
-                let own = |of: &&Record| of.manuscript == record.manuscript && of.by == by && of.day() == day;
-                let mut signed = records.iter().filter(own).map(|of| &of.fingerprint);
-                let same = signed.clone().any(|of| *of == fingerprint);
-                let fingerprint = signed.next_back().filter(|_| !same).unwrap_or(&fingerprint).clone();
-                Signing { fingerprint, state: SignState::Signed { by, day } }
+            SignOff::Revoked { revocation, .. } => {
+                let (by, day, because) = (revocation.by.clone(), revocation.day(), revocation.because);
+                Signing { fingerprint, state: SignState::Revoked { by, day, because } }
             }
-            SignOff::Signed { by, day, changes, .. } => {
-                Signing { fingerprint, state: SignState::Changed { by, day, changes: changes.len() } }
+            SignOff::Signed { by, day, fingerprint: signed, changes, .. } => {
+                let count = |kinds: [ChangeKind; 2]| changes.iter().filter(|of| kinds.contains(&of.kind)).count();
+                let conditions = count([ChangeKind::Level, ChangeKind::Query]);
+                match count([ChangeKind::Value, ChangeKind::Assumed]) {
+                    // A record of an earlier version may have another fingerprint for the same values.
+                    0 => Signing { fingerprint: signed, state: SignState::Signed { by, day, conditions } },
+                    changes => Signing { fingerprint, state: SignState::Changed { by, day, changes } },
+                }
             }
         }
+    }
+
+    /// The fingerprint as it stands on paper: `1a2b 3c4d 5e6f`.
+    pub fn short(&self) -> String {
+        Fingerprint::short(&self.fingerprint)
     }
 
     /// The state in a word, for programs.
@@ -72,16 +91,23 @@ impl Signing {
             SignState::NotLookedUp => "not looked up",
             SignState::Unsigned => "unsigned",
             SignState::Signed { .. } => "signed",
+            SignState::Revoked { .. } => "revoked",
             SignState::Changed { .. } => "changed",
         }
     }
 
-    /// The state in a sentence.
+    /// The state in a sentence or two.
     pub fn sentence(&self) -> String {
         match &self.state {
             SignState::NotLookedUp => "Whether it is signed off was not looked up.".to_string(),
             SignState::Unsigned => "Not signed off.".to_string(),
-            SignState::Signed { by, day } => format!("Signed off by {by} on {day}."),
+            SignState::Signed { by, day, conditions: 0 } => format!("Signed off by {by} on {day}."),
+            SignState::Signed { by, day, .. } => {
+                format!("Signed off by {by} on {day}, under other levels or queries: sparestrip signed says which.")
+            }
+            SignState::Revoked { by, day, because } => {
+                format!("Not signed off: {by} revoked the sign-off on {day}: {because}")
+            }
             SignState::Changed { by, day, changes: 1 } => {
                 format!("Changed since {by} signed it off on {day}: 1 value is another now.")
             }
@@ -89,32 +115,5 @@ impl Signing {
                 format!("Changed since {by} signed it off on {day}: {changes} values are others now.")
             }
         }
-    }
-}
-
-/// How many digits of a fingerprint stand on paper.
-const SHORT: usize = 12;
-
-/// The first digits of a fingerprint, in groups of four: `1a2b 3c4d 5e6f`.
-pub fn short_fingerprint(fingerprint: &str) -> String {
-    let digits = fingerprint.rsplit(':').next().unwrap_or_default();
-    let mut short = String::new();
-    for (place, digit) in digits.chars().take(SHORT).enumerate() {
-        if place > 0 && place % 4 == 0 {
-            short.push(' ');
-        }
-        short.push(digit);
-    }
-    short
-}
-
-#[cfg(test)]
-mod tests {
-    use super::short_fingerprint;
-
-    #[test]
-    fn a_fingerprint_is_shortened_to_twelve_digits() {
-        assert_eq!(short_fingerprint("sha256:1a2b3c4d5e6f70819"), "1a2b 3c4d 5e6f");
-        assert_eq!(short_fingerprint(""), "");
     }
 }

@@ -54,6 +54,19 @@ fn what_changed_since_is_told_with_another_fingerprint() {
 }
 
 #[test]
+fn a_sign_off_that_was_revoked_is_none() {
+    let (folder, file) = folder_with("x.pattern.yaml", GOOD);
+    assert_eq!(run(folder.path(), &["sign", "x.pattern.yaml", "--by", "Ada Finch"]).status, Some(0));
+    let revoke = ["sign", "x.pattern.yaml", "--by", "Ada Finch", "--revoke", "a size is missing"];
+    assert_eq!(run(folder.path(), &revoke).status, Some(0));
+    let said = Page::of_file(&file).words("p.signing");
+    assert!(
+        said.contains("Not signed off: Ada Finch revoked the sign-off on ") && said.ends_with(": a size is missing"),
+        "{said}"
+    );
+}
+
+#[test]
 fn standard_input_has_a_fingerprint_and_no_sign_offs() {
     let (folder, _) = folder_with("x.pattern.yaml", GOOD);
     let ran = run_with_input(folder.path(), &["worksheet", "-"], GOOD.as_bytes());

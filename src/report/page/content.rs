@@ -16,7 +16,7 @@ use crate::report::sanitize_line;
 use crate::report::words::{StatusCounts, tally_in_words};
 use crate::report::worksheet::part_words;
 use crate::rule_book::Settings;
-use crate::worksheet::{Matrix, Sections, Worksheet, short_fingerprint};
+use crate::worksheet::{Matrix, Sections, Worksheet};
 
 /// The worksheet of one manuscript.
 #[derive(Serialize)]
@@ -112,7 +112,7 @@ impl Sheet {
             house: *settings != Settings::default(),
             version: env!("CARGO_PKG_VERSION"),
             signing: worksheet.signing.as_ref().map(|signing| SigningWords {
-                short: short_fingerprint(&signing.fingerprint),
+                short: signing.short(),
                 whole: signing.fingerprint.clone(),
                 state: signing.word(),
                 sentence: sanitize_line(&signing.sentence()),
