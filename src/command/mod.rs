@@ -17,6 +17,8 @@ mod sign;
 mod signed;
 mod signed_as;
 mod tables;
+mod tables_language;
+mod tables_made;
 mod watch;
 mod words;
 mod worksheet;
@@ -350,8 +352,9 @@ enum WorksheetPart {
 
 #[derive(Debug, Args)]
 struct TablesArgs {
-    /// The manuscript; - reads standard input
-    path: PathBuf,
+    /// Manuscripts, or folders to look for *.pattern.yaml in; - reads standard input
+    #[arg(required_unless_present = "headings")]
+    paths: Vec<PathBuf>,
     /// What to write the tables as
     #[arg(long, value_enum, default_value_t = TableFormat::Markdown)]
     format: TableFormat,
@@ -361,7 +364,28 @@ struct TablesArgs {
     /// How the numbers of several sizes stand in cutting instructions
     #[arg(long, value_enum, value_name = "STYLE")]
     sizes: Option<SizesArg>,
-    /// Write to this file instead of standard output; - is standard output
+    /// One table alone, by its heading or by the fabric that is cut; may be given several times
+    #[arg(long = "table", value_name = "HEADING")]
+    tables: Vec<String>,
+    /// One size alone
+    #[arg(long, value_name = "NAME")]
+    size: Option<String>,
+    /// One colorway: its colors stand with the fabrics
+    #[arg(long, value_name = "NAME")]
+    colorway: Option<String>,
+    /// Print real fractions, such as \u{bd} for 1/2, and \u{d7} for x
+    #[arg(long)]
+    typographic: bool,
+    /// The language of the headings: de, fr, or a file of words
+    #[arg(long, value_name = "LANGUAGE")]
+    language: Option<PathBuf>,
+    /// Print the headings as a file of words, to translate
+    #[arg(long, conflicts_with_all = ["paths", "form", "format", "sizes", "signed"])]
+    headings: bool,
+    /// Refuse numbers that are not signed off as they are now
+    #[arg(long)]
+    signed: bool,
+    /// Write to this file instead of standard output; - is standard output. Of several manuscripts, a folder for their files
     #[arg(long, value_name = "FILE")]
     output: Option<PathBuf>,
 }
@@ -454,8 +478,12 @@ enum SizesArg {
 enum TableFormat {
     /// Plain text with marks, which many editors and websites read
     Markdown,
-    /// Comma-separated values, for spreadsheets and layout programs
+    /// Comma-separated values, with a line for each number
     Csv,
+    /// Comma-separated values of one table, with a column for each size
+    WideCsv,
+    /// The same with tabs between the columns
+    Tsv,
     /// A web page
     Html,
 }

@@ -41,7 +41,9 @@ pub(crate) use fixes::shown_short;
 pub use fixes::{fix_lines, fix_total, no_longer_signed};
 pub use github::Github;
 pub use gitlab::Gitlab;
-pub use instructions::{SizesStyle, instructions_as_csv, instructions_as_html, instructions_as_markdown};
+pub use instructions::{
+    SizesStyle, instructions_as_csv, instructions_as_html, instructions_as_markdown, instructions_as_tables,
+};
 pub use json::Json;
 pub use junit::Junit;
 pub use lines::Lines;
@@ -51,7 +53,7 @@ pub use sarif::Sarif;
 pub use schema::{house_rules_schema, manuscript_schema};
 pub use signed::{SignedManuscript, signed_as_csv, signed_as_json, signed_as_text};
 pub use spool::Spool;
-pub use tables::{tables_as_csv, tables_as_html, tables_as_markdown};
+pub use tables::{Separator, table_as_wide, tables_as_csv, tables_as_html, tables_as_markdown};
 pub use text::{Order, RenderStyle, Text};
 pub use word_list::{WRITTEN, sections, unknown_section, word_list, words_of};
 pub(crate) use word_list::{goes_with, left_out_in_force};

@@ -6,14 +6,14 @@ use crate::manuscript::Manuscript;
 use crate::manuscript::model::{Colorway, Notion};
 
 /// The designer, the skill that it takes, and notes.
-pub(super) fn about(manuscript: &Manuscript) -> Table {
+pub(super) fn about(manuscript: &Manuscript, pen: &CellText<'_>) -> Table {
     let rows = [
         ("designer", text(&manuscript.designer)),
         ("skill", text(&manuscript.skill)),
         ("notes", text(&manuscript.notes)),
         ("notions", uncounted(manuscript)),
     ];
-    of_words("About the pattern", rows)
+    of_words(pen, ("about", "About the pattern"), rows)
 }
 
 /// What to have at hand of which no number is stated.
@@ -30,18 +30,14 @@ pub(super) fn notions(manuscript: &Manuscript, pen: &CellText<'_>) -> Table {
         let cells = sizes.map(|size| pen.count(notion.count.of(size))).collect();
         Item::of_sizes(text(&notion.notion).text(), cells)
     };
-    Table {
-        caption: "Notions".into(),
-        items_are: "notion",
-        attributes: Vec::new(),
-        sizes: pen.sizes(),
-        items: manuscript.notions.iter().filter_map(item).collect(),
-    }
+    let items = manuscript.notions.iter().filter_map(item).collect();
+    Table { sizes: pen.sizes(), items, ..Table::empty(pen, "notions", pen.say("Notions"), "notion") }
 }
 
 /// What each fabric is in each color scheme, a column for each.
-pub(super) fn colorways(manuscript: &Manuscript) -> Option<Table> {
-    if manuscript.colorways.is_empty() {
+pub(super) fn colorways(manuscript: &Manuscript, pen: &CellText<'_>) -> Option<Table> {
+    // Where one was chosen, its colors stand with the fabrics.
+    if manuscript.colorways.is_empty() || pen.has_colorway() {
         return None;
     }
     let cell = |colorway: &Colorway, place| {
@@ -55,10 +51,8 @@ pub(super) fn colorways(manuscript: &Manuscript) -> Option<Table> {
     });
     let names = manuscript.colorways.iter().map(|colorway| on_one_line(&colorway.name));
     Some(Table {
-        caption: "Colorways".into(),
-        items_are: "fabric",
-        attributes: std::iter::once("as shown".to_string()).chain(names).collect(),
-        sizes: Vec::new(),
+        attributes: std::iter::once(pen.say("as shown")).chain(names).collect(),
         items: items.collect(),
+        ..Table::empty(pen, "colorways", pen.say("Colorways"), "fabric")
     })
 }

@@ -5,24 +5,80 @@
 use std::collections::BTreeMap;
 
 use crate::manuscript::design::{Entries, PieceRef};
-use crate::manuscript::model::{Manuscript, PerSize, Size};
+use crate::manuscript::model::{Colorway, Manuscript, PerSize, Size};
 use crate::manuscript::tree::{Entry, Kind, Node, build};
 use crate::manuscript::{BySize, Field, Keyword, Mistakes, Source, Span, Spanned};
 use crate::quantity::{
     Amount, Count, Measure, Written, first_half, read_amount, read_count, read_dimensions, read_length, rewrite_sides,
 };
 
-use super::Cell;
+use super::language::Language;
+use super::typographic::typographic;
+use super::{Cell, Wanted};
 
 /// Copies what is stated out of a manuscript.
 pub(super) struct CellText<'m> {
     source: &'m Source,
     manuscript: &'m Manuscript,
+    language: &'m Language,
+    typographic: bool,
+    colorway: Option<usize>,
 }
 
 impl<'m> CellText<'m> {
-    pub(super) const fn new(source: &'m Source, manuscript: &'m Manuscript) -> CellText<'m> {
-        CellText { source, manuscript }
+    pub(super) fn new(source: &'m Source, manuscript: &'m Manuscript, wanted: &'m Wanted) -> CellText<'m> {
+        let is_wanted = |colorway: &Colorway| wanted.colorway.as_ref() == Some(&colorway.name);
+        CellText {
+            source,
+            manuscript,
+            language: &wanted.language,
+            typographic: wanted.typographic,
+            colorway: manuscript.colorways.iter().position(is_wanted),
+        }
+    }
+
+    /// Words of the program in the language of the tables.
+    pub(super) fn say(&self, words: &str) -> String {
+        self.language.say(words).to_string()
+    }
+
+    /// The same with a name or a number in the place of the braces.
+    pub(super) fn say_of(&self, words: &str, name: &str) -> String {
+        self.say_of_all(words, &[name])
+    }
+
+    /// The same with several names or numbers, one after another.
+    pub(super) fn say_of_all(&self, words: &str, names: &[&str]) -> String {
+        // A name may have braces in it: each stands where the next of these are.
+        let mut parts = self.language.say(words).split("{}");
+        let first = parts.next().unwrap_or_default().to_string();
+        parts.zip(names).fold(first, |text, (part, name)| text + name + part)
+    }
+
+    /// Whether one colorway was chosen.
+    pub(super) const fn has_colorway(&self) -> bool {
+        self.colorway.is_some()
+    }
+
+    /// The color of a fabric, in the colorway that was chosen where it is another there.
+    pub(super) fn color(&self, fabric: usize) -> Cell {
+        let colorway = self.colorway.and_then(|place| self.manuscript.colorways.get(place));
+        let other = colorway.and_then(|colorway| colorway.fabrics.iter().find(|(of, _)| *of == fabric));
+        match (other, self.manuscript.fabrics.get(fabric)) {
+            (Some((_, color)), _) => text(color),
+            (None, Some(fabric)) => text(&fabric.color),
+            (None, None) => Cell::Nothing,
+        }
+    }
+
+    /// A quantity as it is printed: with real fractions and the sign for times, where these are wanted.
+    pub(super) fn set(&self, quantity: String) -> String {
+        if self.typographic { typographic(&quantity) } else { quantity }
+    }
+
+    /// The sign between a width and what it is cut across.
+    pub(super) const fn times(&self) -> &'static str {
+        if self.typographic { "\u{d7}" } else { "x" }
     }
 
     const fn measure(&self) -> Measure {
@@ -31,6 +87,7 @@ impl<'m> CellText<'m> {
 
     /// A number; without a mark of its own, with that of the measure, unless the measure could not be read.
     fn marked(&self, number: String, bare: bool) -> String {
+        let number = self.set(number);
         if bare && self.manuscript.measure_read {
             return format!("{number} {}", self.measure().bare_unit().mark());
         }
@@ -66,7 +123,12 @@ impl<'m> CellText<'m> {
     }
 
     pub(super) fn word<W: Keyword>(&self, field: &Field<W>) -> Cell {
-        cell(field, |stated| self.words(stated.at).replace('_', " "))
+        cell(field, |stated| self.keyword(&self.words(stated.at).replace('_', " ")))
+    }
+
+    /// A word of the format, in the language of the tables where that has a word for it.
+    pub(super) fn keyword(&self, word: &str) -> String {
+        self.language.keyword(word).to_string()
     }
 
     /// What is written at a place.
@@ -110,7 +172,7 @@ impl<'m> CellText<'m> {
         let words = self.words(at);
         // Where the two are alike one of them may stand for both.
         if sides.0 == sides.1 && read_length(&words, self.measure()) == Ok(sides.0) {
-            return format!("{} square", self.marked(words, sides.0.bare));
+            return self.say_of("{} square", &self.marked(words, sides.0.bare));
         }
         self.dimensions_of(Some(&words), sides)
     }
@@ -149,7 +211,7 @@ impl<'m> CellText<'m> {
         if piece.of == Entries::OfAll {
             return name;
         }
-        format!("{name}, of {}", on_one_line(&fabric.name))
+        self.say_of_all("{}, of {}", &[&name, &on_one_line(&fabric.name)])
     }
 
     /// A cell for each of the sizes, out of what is stated size by size.

@@ -18,7 +18,7 @@ fn of_fabric(fabric: &Fabric, binding: Option<&Binding>, pen: &CellText<'_>) -> 
     let sizes = pen.sizes();
     let mut items: Vec<Item> = fabric.cut.iter().map(|cut| of_piece(fabric, cut, pen)).collect();
     if !fabric.cut_whole {
-        let line = Line { what: "pieces", cells: sizes.iter().map(|_| Cell::Unread).collect() };
+        let line = Line { what: pen.say("pieces"), cells: sizes.iter().map(|_| Cell::Unread).collect() };
         let name = Cell::Unread.text().to_string();
         items.push(Item {
             name,
@@ -28,22 +28,24 @@ fn of_fabric(fabric: &Fabric, binding: Option<&Binding>, pen: &CellText<'_>) -> 
     }
     items.extend(binding.and_then(|binding| of_binding(binding, pen)));
     Table {
-        caption: format!("Cut from {}", on_one_line(&fabric.name)),
-        items_are: "piece",
-        attributes: heads(&[
-            "cut size",
-            "cut strips",
-            "grain",
-            "joined",
-            "cut from",
-            "cut diagonally",
-            "shape",
-            "finished",
-            "centered",
-            "for",
-        ]),
+        attributes: heads(
+            pen,
+            &[
+                "cut size",
+                "cut strips",
+                "grain",
+                "joined",
+                "cut from",
+                "cut diagonally",
+                "shape",
+                "finished",
+                "centered",
+                "for",
+            ],
+        ),
         sizes,
         items,
+        ..Table::empty(pen, "cutting", pen.say_of("Cut from {}", &on_one_line(&fabric.name)), "piece")
     }
 }
 
@@ -55,31 +57,31 @@ fn of_binding(binding: &Binding, pen: &CellText<'_>) -> Option<Item> {
         ("length of each strip", pen.also_per_size(&binding.requires, |size| pen.length(&size.strip_length))),
         ("side of the square", pen.also_per_size(&binding.requires, |size| pen.square(&size.square))),
     ];
-    let lines: Vec<Line> = cells.into_iter().filter_map(|(what, cells)| Line::stated(what, cells)).collect();
+    let lines: Vec<Line> = cells.into_iter().filter_map(|(what, cells)| Line::stated(pen.say(what), cells)).collect();
     let width = CellText::for_all(&binding.strip_width, |width| pen.length(width));
     let attributes = [Cell::Nothing, width, pen.word(&binding.grain)];
     let attributes = attributes.into_iter().chain(std::iter::repeat_n(Cell::Nothing, 7)).collect();
-    (!lines.is_empty()).then(|| Item { name: "binding".into(), attributes, lines })
+    (!lines.is_empty()).then(|| Item { name: pen.say("binding"), attributes, lines })
 }
 
 /// What a piece is cut from, where that is what others leave.
-fn cut_from(cut: &Cut) -> Cell {
+fn cut_from(cut: &Cut, pen: &CellText<'_>) -> Cell {
     match (cut.beside.stated(), cut.from.stated()) {
-        (Some(beside), _) => Cell::Stated(format!("beside {}", on_one_line(&beside.value))),
-        (None, Some(_)) => Cell::Stated("what is left".to_string()),
+        (Some(beside), _) => Cell::Stated(pen.say_of("beside {}", &on_one_line(&beside.value))),
+        (None, Some(_)) => Cell::Stated(pen.say("what is left")),
         (None, None) => Cell::Nothing,
     }
 }
 
 /// Which shape a piece is: `trapezoid, 60 degrees`.
-fn shape(shaped: &Shaped) -> Cell {
+fn shape(shaped: &Shaped, pen: &CellText<'_>) -> Cell {
     let more = [
-        shaped.angle.value().map(|angle| format!(", {} degrees", angle.word())),
-        shaped.tips.value().filter(|tips| *tips == Tips::Blunt).map(|_| ", tips cut off at the seam".to_string()),
+        shaped.angle.value().map(|angle| pen.say_of(", {} degrees", angle.word())),
+        shaped.tips.value().filter(|tips| *tips == Tips::Blunt).map(|_| pen.say(", tips cut off at the seam")),
     ];
     match (&shaped.shape, shaped.shape.value()) {
         (_, Some(shape)) => {
-            Cell::Stated(format!("{}{}", shape_name(shape), more.into_iter().flatten().collect::<String>()))
+            Cell::Stated(format!("{}{}", pen.say(shape_name(shape)), more.into_iter().flatten().collect::<String>()))
         }
         (Field::Absent, None) => Cell::Nothing,
         _ => Cell::Unread,
@@ -87,11 +89,11 @@ fn shape(shaped: &Shaped) -> Cell {
 }
 
 /// Whether a piece is centered on the print: `yes, 2 from each repeat`.
-fn centered(cut: &Cut) -> Cell {
+fn centered(cut: &Cut, pen: &CellText<'_>) -> Cell {
     match (cut.is_centered(), cut.each_repeat().value()) {
         (false, _) => Cell::Nothing,
-        (true, Some(count)) => Cell::Stated(format!("yes, {count} from each repeat")),
-        (true, None) => Cell::Stated("yes".to_string()),
+        (true, Some(count)) => Cell::Stated(pen.say_of("yes, {} from each repeat", &count.to_string())),
+        (true, None) => Cell::Stated(pen.keyword("yes")),
     }
 }
 
@@ -107,7 +109,7 @@ fn finished(shaped: &Shaped, size: &Field<(Written, Written)>, pen: &CellText<'_
 fn finished_for_all(shaped: &Shaped, pen: &CellText<'_>) -> Cell {
     match CellText::for_all(&shaped.size, |size| finished(shaped, size, pen)) {
         Cell::Nothing => match CellText::for_all(&shaped.height, |height| pen.length(height)) {
-            Cell::Stated(height) => Cell::Stated(format!("{height} high")),
+            Cell::Stated(height) => Cell::Stated(pen.say_of("{} high", &height)),
             other => other,
         },
         side => side,
@@ -140,21 +142,22 @@ fn of_piece(fabric: &Fabric, cut: &Cut, pen: &CellText<'_>) -> Item {
     let strip_width = &group.unwrap_or(cut).strip_width;
     let slanted = cut.slanted();
     let lines = [
-        Line::stated("cut size", pen.for_each(&cut.size, |size| pen.dimensions(size))),
+        Line::stated(pen.say("cut size"), pen.for_each(&cut.size, |size| pen.dimensions(size))),
         slanted.and_then(|shaped| {
-            Line::stated("finished", pen.for_each(&shaped.size, |size| finished(shaped, size, pen)))
+            Line::stated(pen.say("finished"), pen.for_each(&shaped.size, |size| finished(shaped, size, pen)))
         }),
-        slanted
-            .and_then(|shaped| Line::stated("finished height", pen.for_each(&shaped.height, |size| pen.length(size)))),
-        Line::stated("cut strips", pen.for_each(strip_width, |width| pen.length(width))),
-        Line::stated("strips", counts(&cut.strips)),
-        Line::stated("pieces", pieces),
-        Line::stated("pieces from each", counts(&cut.pieces_from_each)),
+        slanted.and_then(|shaped| {
+            Line::stated(pen.say("finished height"), pen.for_each(&shaped.height, |size| pen.length(size)))
+        }),
+        Line::stated(pen.say("cut strips"), pen.for_each(strip_width, |width| pen.length(width))),
+        Line::stated(pen.say("strips"), counts(&cut.strips)),
+        Line::stated(pen.say("pieces"), pieces),
+        Line::stated(pen.say("pieces from each"), counts(&cut.pieces_from_each)),
     ];
     let mut lines: Vec<Line> = lines.into_iter().flatten().collect();
     if lines.is_empty() {
         // Every item of a table has a line, so that its columns are the same.
-        lines.push(Line { what: "pieces", cells: counts(&cut.pieces) });
+        lines.push(Line { what: pen.say("pieces"), cells: counts(&cut.pieces) });
     }
     let name = |cut: &Cut| text(&cut.piece).text().to_string();
     let own = if cut.is_group { members(fabric, cut).map(name).collect::<Vec<_>>().join(" and ") } else { name(cut) };
@@ -165,11 +168,11 @@ fn of_piece(fabric: &Fabric, cut: &Cut, pen: &CellText<'_>) -> Item {
             CellText::for_all(strip_width, |width| pen.length(width)),
             pen.word(&cut.grain),
             pen.word(&cut.joined),
-            cut_from(cut),
+            cut_from(cut, pen),
             pen.word(&cut.cut_again),
-            cut.shaped.as_deref().map_or(Cell::Nothing, shape),
+            cut.shaped.as_deref().map_or(Cell::Nothing, |shaped| shape(shaped, pen)),
             slanted.map_or(Cell::Nothing, |shaped| finished_for_all(shaped, pen)),
-            centered(cut),
+            centered(cut, pen),
             text(&cut.used_for),
         ],
         lines,

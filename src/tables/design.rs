@@ -13,8 +13,15 @@ pub(super) fn design(manuscript: &Manuscript, pen: &CellText<'_>) -> Vec<Table> 
     tables
 }
 
-fn once(caption: &str, items_are: &'static str, attributes: &[&str], items: Vec<Item>) -> Table {
-    Table { caption: caption.into(), items_are, attributes: heads(attributes), sizes: Vec::new(), items }
+/// A table of what is stated once; its class is its caption as a style sheet has it.
+fn once(
+    pen: &CellText<'_>,
+    (class, caption): (&'static str, &str),
+    items_are: &str,
+    attributes: &[&str],
+    items: Vec<Item>,
+) -> Table {
+    Table { attributes: heads(pen, attributes), items, ..Table::empty(pen, class, pen.say(caption), items_are) }
 }
 
 fn units(manuscript: &Manuscript, pen: &CellText<'_>) -> Table {
@@ -36,7 +43,7 @@ fn units(manuscript: &Manuscript, pen: &CellText<'_>) -> Table {
     if !manuscript.units_whole && !items.is_empty() {
         items.push(unread(attributes.len()));
     }
-    once("Units", "unit", &attributes, items)
+    once(pen, ("units", "Units"), "unit", &attributes, items)
 }
 
 /// An item that could not be read. Where none could, the warning above the tables must do: nothing tells such a section
@@ -62,7 +69,7 @@ fn parts(manuscript: &Manuscript, pen: &CellText<'_>) -> Table {
             items.push(Item { name, attributes: vec![Cell::Unread, Cell::Unread], lines: Vec::new() });
         }
     }
-    once("Pieces of the units", "unit", &["part", "cut from"], items)
+    once(pen, ("pieces-of-units", "Pieces of the units"), "unit", &["part", "cut from"], items)
 }
 
 fn blocks(manuscript: &Manuscript, pen: &CellText<'_>) -> Table {
@@ -71,32 +78,34 @@ fn blocks(manuscript: &Manuscript, pen: &CellText<'_>) -> Table {
     let attributes: &[&str] = if any_alike { &["finished", "sewn as"] } else { &["finished"] };
     let item = |block: &Block| {
         let mut cells = vec![pen.dimensions(&block.finished)];
-        cells.extend(any_alike.then(|| sewn_as(manuscript, block)));
+        cells.extend(any_alike.then(|| sewn_as(manuscript, block, pen)));
         Item { name: on_one_line(&block.name), attributes: cells, lines: Vec::new() }
     };
     let mut items: Vec<Item> = manuscript.blocks.iter().map(item).collect();
     if !manuscript.blocks_whole && !items.is_empty() {
         items.push(unread(attributes.len()));
     }
-    once("Blocks", "block", attributes, items)
+    once(pen, ("blocks", "Blocks"), "block", attributes, items)
 }
 
 /// `star, with gold for ink`.
-fn sewn_as(manuscript: &Manuscript, block: &Block) -> Cell {
+fn sewn_as(manuscript: &Manuscript, block: &Block, pen: &CellText<'_>) -> Cell {
     cell(&block.like, |like| {
         let name = manuscript.blocks.get(like.value).map_or("", |like| like.name.as_str());
         let fabric = |place: usize| manuscript.fabrics.get(place).map_or("", |fabric| fabric.name.as_str());
         let with = block.with.iter().filter_map(|other| Some((fabric(other.to.value()?), fabric(other.from))));
-        let with: Vec<String> = with.map(|(to, from)| format!("{to} for {from}")).collect();
-        on_one_line(&format!("{name}, with {}", with.join(", ")))
+        let with: Vec<String> = with.map(|(to, from)| pen.say_of_all("{} for {}", &[to, from])).collect();
+        on_one_line(&pen.say_of_all("{}, with {}", &[name, &with.join(", ")]))
     })
 }
 
 fn layout_table(manuscript: &Manuscript, layout: &Layout, pen: &CellText<'_>) -> Table {
-    let always =
-        |name: &str, show: &dyn Fn(&SizeLayout) -> Cell| Item::of_sizes(name, pen.per_size(&layout.sizes, show));
-    let row =
-        |name: &str, show: &dyn Fn(&SizeLayout) -> Cell| Item::of_sizes(name, pen.also_per_size(&layout.sizes, show));
+    let always = |name: &str, show: &dyn Fn(&SizeLayout) -> Cell| {
+        Item::of_sizes(pen.say(name), pen.per_size(&layout.sizes, show))
+    };
+    let named =
+        |name: String, show: &dyn Fn(&SizeLayout) -> Cell| Item::of_sizes(name, pen.also_per_size(&layout.sizes, show));
+    let row = |name: &str, show: &dyn Fn(&SizeLayout) -> Cell| named(pen.say(name), show);
     let mut items = vec![
         row("setting", &|size| pen.word(&size.set)),
         always("blocks across", &|size| pen.count(&size.across)),
@@ -104,8 +113,8 @@ fn layout_table(manuscript: &Manuscript, layout: &Layout, pen: &CellText<'_>) ->
         row("blocks", &|size| of_one_kind(&size.blocks, manuscript)),
     ];
     for (place, block) in manuscript.blocks.iter().enumerate() {
-        let name = format!("blocks of {}", on_one_line(&block.name));
-        items.push(row(&name, &|size| so_many(size, place, pen)));
+        let name = pen.say_of("blocks of {}", &on_one_line(&block.name));
+        items.push(named(name, &|size| so_many(size, place, pen)));
     }
     items.extend([
         row("sashing, finished width", &|size| pen.length(&size.sashing)),
@@ -115,32 +124,33 @@ fn layout_table(manuscript: &Manuscript, layout: &Layout, pen: &CellText<'_>) ->
     let stated = layout.sizes.iter().filter_map(PerSize::stated);
     let most = stated.map(|size| size.borders.len() + usize::from(!size.borders_whole)).max().unwrap_or_default();
     for place in 0..most {
-        let number = place + 1;
+        let number = (place + 1).to_string();
+        let border = |words: &str| pen.say_of(words, &number);
         let of = |size: &SizeLayout, show: &dyn Fn(&Border) -> Cell| match size.borders.get(place) {
             Some(border) => show(border),
             None if size.borders_whole => Cell::Nothing,
             None => Cell::Unread,
         };
-        let width = format!("border {number}, finished width");
-        items.push(row(&width, &|size| of(size, &|border| border_width(pen, border, BorderWidths::all_round))));
-        for (place, side) in ["at the sides", "at the top", "at the bottom"].into_iter().enumerate() {
+        let show = |size: &SizeLayout| of(size, &|border| border_width(pen, border, BorderWidths::all_round));
+        items.push(named(border("border {}, finished width"), &show));
+        let parts = [
+            "border {}, finished width at the sides",
+            "border {}, finished width at the top",
+            "border {}, finished width at the bottom",
+        ];
+        for (place, words) in parts.into_iter().enumerate() {
             let part = |width: &BorderWidths| {
                 let widths = [width.sides, width.top, width.bottom];
                 width.all_round().is_none().then(|| widths[place])
             };
-            items.push(row(&format!("{width} {side}"), &|size| of(size, &|border| border_width(pen, border, part))));
+            items.push(named(border(words), &|size| of(size, &|border| border_width(pen, border, part))));
         }
-        items.push(row(&format!("border {number}, corners"), &|size| of(size, &|border| pen.word(&border.corners))));
-        let ease = format!("border {number}, cut longer by");
-        items.push(row(&ease, &|size| of(size, &|border| pen.length(&border.ease))));
+        let corners = |size: &SizeLayout| of(size, &|border| pen.word(&border.corners));
+        items.push(named(border("border {}, corners"), &corners));
+        items.push(named(border("border {}, cut longer by"), &|size| of(size, &|border| pen.length(&border.ease))));
     }
-    Table {
-        caption: "Layout".into(),
-        items_are: "layout",
-        attributes: Vec::new(),
-        sizes: pen.sizes(),
-        items: items.into_iter().flatten().collect(),
-    }
+    let items = items.into_iter().flatten().collect();
+    Table { sizes: pen.sizes(), items, ..Table::empty(pen, "layout", pen.say("Layout"), "layout") }
 }
 
 /// How wide a border finishes, or a part of it; nothing where that is not how it is stated.

@@ -41,7 +41,7 @@ pub(super) fn for_all_sizes(manuscript: &Manuscript, pen: &CellText<'_>) -> Tabl
         rows.push(("pillow back: hem of each piece", pen.length(&back.hem)));
         rows.push(("pillow back: overlap", pen.length(&back.overlap)));
     }
-    of_words("For all sizes", rows)
+    of_words(pen, ("for-all-sizes", "For all sizes"), rows)
 }
 
 fn of_binding(binding: &Binding, manuscript: &Manuscript, pen: &CellText<'_>) -> Vec<(&'static str, Cell)> {
@@ -78,7 +78,7 @@ pub(super) fn overhang(field: &Field<StatedOverhang>, pen: &CellText<'_>) -> Cel
         if across == down {
             return across;
         }
-        format!("{across}, {down} at top and bottom")
+        pen.say_of_all("{}, {} at top and bottom", &[&across, &down])
     })
 }
 

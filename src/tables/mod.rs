@@ -16,16 +16,22 @@ mod edges;
 mod extras;
 mod finished;
 mod for_all;
+mod headings;
 pub mod instructions;
+mod language;
 mod missing;
+mod typographic;
+mod wanted;
 
 use crate::caution::cautions;
 use crate::manuscript::{Manuscript, Source, read};
 use crate::rule_book::Settings;
 
 pub use cell::{Cell, Item, Line, Table};
-pub use instructions::{Instructions, instructions_under};
+pub use instructions::{Instructions, instructions_under, instructions_wanted};
+pub use language::Language;
 pub use missing::Missing;
+pub use wanted::Wanted;
 
 /// The tables of one pattern.
 #[derive(Clone, Debug)]
@@ -45,27 +51,37 @@ pub struct Head {
     pub pattern: Cell,
     /// Which edition it is.
     pub edition: Cell,
+    /// What is printed above the tables: the pattern's name, its edition, and the colorway that was chosen.
+    pub title: String,
+    /// The language of the headings, as a web page names it.
+    pub language: String,
+    /// What stands over the cautions.
+    pub take_care: String,
     /// What a reader of the pattern should be warned of.
-    pub cautions: Vec<&'static str>,
+    pub cautions: Vec<String>,
     /// What is missing from the manuscript or could not be read in it, so that it is not in the tables.
     pub missing: Vec<Missing>,
 }
 
 impl Head {
-    fn new(source: &Source, manuscript: &Manuscript, settings: &Settings) -> Head {
-        Head {
-            pattern: cell_text::text(&manuscript.pattern),
-            edition: cell_text::text(&manuscript.edition),
-            cautions: cautions(manuscript, settings),
-            missing: missing::missing(source, manuscript),
+    fn new(source: &Source, manuscript: &Manuscript, settings: &Settings, wanted: &Wanted) -> Head {
+        let (pattern, edition) = (cell_text::text(&manuscript.pattern), cell_text::text(&manuscript.edition));
+        let say = |words: &'static str| wanted.language.say(words);
+        let mut title = pattern.text().to_string();
+        if !edition.is_nothing() {
+            title.push_str(&say(", edition {}").replacen("{}", edition.text(), 1));
         }
-    }
-
-    /// What is printed above the tables: the pattern's name and its edition.
-    pub fn title(&self) -> String {
-        match self.edition {
-            Cell::Nothing => self.pattern.text().to_string(),
-            _ => format!("{}, edition {}", self.pattern.text(), self.edition.text()),
+        if let Some(colorway) = &wanted.colorway {
+            title.push_str(&say(", colorway {}").replacen("{}", colorway, 1));
+        }
+        Head {
+            pattern,
+            edition,
+            title,
+            language: wanted.language.tag().to_string(),
+            take_care: say("Take care").to_string(),
+            cautions: cautions(manuscript, settings).into_iter().map(|words| say(words).to_string()).collect(),
+            missing: missing::missing(source, manuscript),
         }
     }
 
@@ -97,20 +113,49 @@ pub fn tables(source: &Source) -> Tables {
 
 /// Makes the tables of a manuscript under the settings in force, by which its cautions are chosen.
 pub fn tables_under(source: &Source, settings: &Settings) -> Tables {
+    let wanted = Wanted::default();
+    made(source, &read(source), settings, &wanted)
+}
+
+/// Makes those tables of a manuscript that are wanted, as they are wanted.
+///
+/// # Errors
+/// In words, where something is wanted that the manuscript does not have.
+pub fn tables_wanted(source: &Source, settings: &Settings, wanted: &Wanted) -> Result<Tables, String> {
     let manuscript = read(source);
-    let pen = cell_text::CellText::new(source, &manuscript);
+    let size = wanted.place_of_size(&manuscript)?;
+    let mut made = made(source, &manuscript, settings, wanted);
+    if let Some(size) = size {
+        let tables = made.tables.into_iter().map(|table| table.of_size(size));
+        made.tables = tables.filter_map(Table::with_something).collect();
+    }
+    let named = |table: &Table, name: &str| {
+        let of_fabric = wanted.language.say("Cut from {}").replacen("{}", name, 1);
+        is_same(&table.caption, name) || is_same(&table.caption, &of_fabric)
+    };
+    made.tables = wanted.chosen(made.tables, named, |table| &table.caption)?;
+    Ok(made)
+}
+
+/// Whether two names are the same however they are capitalized.
+fn is_same(one: &str, other: &str) -> bool {
+    one.to_lowercase() == other.trim().to_lowercase()
+}
+
+fn made(source: &Source, manuscript: &Manuscript, settings: &Settings, wanted: &Wanted) -> Tables {
+    let pen = cell_text::CellText::new(source, manuscript, wanted);
     let mut tables = vec![
-        about::about(&manuscript),
-        finished::finished(&manuscript, &pen),
-        buying::buying(&manuscript, &pen),
-        about::notions(&manuscript, &pen),
-        for_all::for_all_sizes(&manuscript, &pen),
+        about::about(manuscript, &pen),
+        finished::finished(manuscript, &pen),
+        buying::buying(manuscript, &pen),
+        about::notions(manuscript, &pen),
+        for_all::for_all_sizes(manuscript, &pen),
     ];
-    tables.extend(about::colorways(&manuscript));
-    tables.extend(cutting::cutting(&manuscript, &pen));
-    tables.extend(design::design(&manuscript, &pen));
-    tables.extend(edges::edges(&manuscript, &pen));
-    tables.push(extras::extras(&manuscript, &pen));
+    tables.extend(about::colorways(manuscript, &pen));
+    tables.extend(cutting::cutting(manuscript, &pen));
+    tables.extend(design::design(manuscript, &pen));
+    tables.extend(edges::edges(manuscript, &pen));
+    tables.push(extras::extras(manuscript, &pen));
     let tables: Vec<Table> = tables.into_iter().filter_map(Table::with_something).collect();
-    Tables { head: Head::new(source, &manuscript, settings), notes: Vec::new(), tables }
+    Tables { head: Head::new(source, manuscript, settings, wanted), notes: Vec::new(), tables }
 }

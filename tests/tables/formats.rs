@@ -133,6 +133,15 @@ fn html_grid(table: ElementRef<'_>) -> Grid {
     Grid { caption, rows: grid }
 }
 
+/// One table in wide columns, its heads first.
+pub(crate) fn of_wide(text: &str, delimiter: u8, caption: &str, sizes: &[String]) -> BTreeSet<Fact> {
+    let bare = text.strip_prefix('\u{feff}').expect("a byte-order mark, for spreadsheets");
+    let mut reader = csv::ReaderBuilder::new().delimiter(delimiter).has_headers(false).from_reader(bare.as_bytes());
+    let as_it_was = |field: &str| field.strip_prefix('\'').unwrap_or(field).to_string();
+    let rows = reader.records().map(|record| record.unwrap().iter().map(as_it_was).collect());
+    Grid { caption: caption.to_string(), rows: rows.collect() }.facts(sizes)
+}
+
 /// The records of the CSV, without the pattern and the edition.
 pub(crate) fn of_csv(text: &str) -> BTreeSet<Fact> {
     let notes = ["Not complete", "Take care"];

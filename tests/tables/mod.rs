@@ -3,6 +3,7 @@
 
 mod asking;
 mod binding;
+mod choices;
 mod examples;
 mod formats;
 mod instructions;

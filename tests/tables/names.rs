@@ -77,7 +77,7 @@ fn lines_and_spaces_become_single_spaces() {
     let text = "pattern: |\n  Two\n  lines\nmeasure: inch\nsizes:\n  lap: { finished: 54  x\n      72 }\nfabrics:\n  ink:\n    \
                 role: >\n      folded\n      words\n\n      and more\n    requires: { lap: \"1   1/8\\tyd\" }\n";
     let tables = made(text);
-    assert_eq!(tables.head.title(), "Two lines");
+    assert_eq!(tables.head.title, "Two lines");
     let facts = facts(text);
     let has = |fact: [&str; 5]| assert!(facts.contains(&fact.map(String::from)), "{fact:?} in {facts:?}");
     has(["Finished sizes", "width x length", "", "lap", "54 x 72 in"]);

@@ -15,7 +15,9 @@ struct Page<'t> {
     warning: Option<String>,
     notes: Vec<String>,
     parts: Vec<PartOnPage>,
-    cautions: &'t [&'static str],
+    language: &'t str,
+    take_care: &'t str,
+    cautions: &'t [String],
 }
 
 #[derive(Serialize)]
@@ -44,10 +46,12 @@ pub(super) fn page(instructions: &Instructions, style: SizesStyle) -> String {
             .collect(),
     });
     let page = Page {
-        title: sanitize_line(&instructions.head.title()),
+        title: sanitize_line(&instructions.head.title),
         warning: instructions.head.warning(),
         notes: notes(instructions, style),
         parts: parts.collect(),
+        language: &instructions.head.language,
+        take_care: &instructions.head.take_care,
         cautions: &instructions.head.cautions,
     };
     render_page(PAGE, &page).expect("the template asks for what the page has")

@@ -6,7 +6,8 @@ mod rows;
 
 use super::sanitize_line;
 use super::tables::{escaped_markdown, tables_as_csv, tables_as_html, tables_as_markdown};
-use crate::tables::Instructions;
+use crate::tables::instructions::Step;
+use crate::tables::{Instructions, Tables};
 
 /// How the numbers of several sizes stand in cutting instructions.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -34,7 +35,7 @@ struct Listed {
 
 /// The instructions as parts of sections of lines.
 fn parts(instructions: &Instructions, style: SizesStyle) -> Vec<Part> {
-    let listed = |step: &dyn Fn(&crate::tables::instructions::Step) -> Option<String>| {
+    let listed = |step: &dyn Fn(&Step) -> Option<String>| {
         let sections = instructions.sections.iter().map(|section| Listed {
             heading: sanitize_line(&section.heading),
             steps: section.steps.iter().filter_map(step).map(|text| sanitize_line(&text)).collect(),
@@ -42,7 +43,10 @@ fn parts(instructions: &Instructions, style: SizesStyle) -> Vec<Part> {
         sections.filter(|section| !section.steps.is_empty()).collect::<Vec<Listed>>()
     };
     if style == SizesStyle::Run {
-        return vec![Part { size: None, sections: listed(&|step| Some(prose::for_all(step))) }];
+        // Of one size alone nothing is told that it takes none of.
+        let one = instructions.sizes.len() == 1;
+        let told = |step: &Step| if one { prose::for_size(step, 0) } else { Some(prose::for_all(step)) };
+        return vec![Part { size: None, sections: listed(&told) }];
     }
     let sizes = instructions.sizes.iter().enumerate();
     let parts = sizes.map(|(place, size)| Part {
@@ -64,7 +68,7 @@ pub fn instructions_as_markdown(instructions: &Instructions, style: SizesStyle) 
         return tables_as_markdown(&rows::as_tables(instructions));
     }
     let escaped = escaped_markdown;
-    let mut text = format!("# {}\n", escaped(&sanitize_line(&instructions.head.title())));
+    let mut text = format!("# {}\n", escaped(&sanitize_line(&instructions.head.title)));
     if let Some(warning) = instructions.head.warning() {
         text.push_str(&format!("\n**{}**\n", escaped(&warning)));
     }
@@ -82,7 +86,7 @@ pub fn instructions_as_markdown(instructions: &Instructions, style: SizesStyle) 
         }
     }
     if !instructions.head.cautions.is_empty() {
-        text.push_str("\n## Take care\n");
+        text.push_str(&format!("\n## {}\n", escaped(&sanitize_line(&instructions.head.take_care))));
     }
     for caution in &instructions.head.cautions {
         text.push_str(&format!("\n{}\n", escaped(caution)));
@@ -96,6 +100,11 @@ pub fn instructions_as_html(instructions: &Instructions, style: SizesStyle) -> S
         SizesStyle::Table => tables_as_html(&rows::as_tables(instructions)),
         SizesStyle::Run | SizesStyle::Lists => html::page(instructions, style),
     }
+}
+
+/// The instructions as tables, with a column for each size.
+pub fn instructions_as_tables(instructions: &Instructions) -> Tables {
+    rows::as_tables(instructions)
 }
 
 /// The instructions as comma-separated values, with a record for each number.

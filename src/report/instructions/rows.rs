@@ -7,8 +7,10 @@ use crate::tables::{Cell, Instructions, Item, Line, Table, Tables};
 /// A table for each section.
 pub(super) fn as_tables(instructions: &Instructions) -> Tables {
     let table = |section: &Section| Table {
+        class: "cutting",
         caption: section.heading.clone(),
-        items_are: "cut",
+        items_are: "cut".to_string(),
+        how_many: String::new(),
         attributes: Vec::new(),
         sizes: instructions.sizes.clone(),
         items: section.steps.iter().flat_map(rows).collect(),
@@ -35,7 +37,11 @@ fn row(clause: &Clause) -> Item {
         let stated: Vec<&Cell> = values.iter().filter_map(|cells| cells.get(size)).collect();
         together(&stated)
     });
-    Item { name: name(clause), attributes: Vec::new(), lines: vec![Line { what: "", cells: cells.collect() }] }
+    Item {
+        name: name(clause),
+        attributes: Vec::new(),
+        lines: vec![Line { what: String::new(), cells: cells.collect() }],
+    }
 }
 
 fn values(part: &Part) -> Option<&Vec<Cell>> {

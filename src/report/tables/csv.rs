@@ -51,7 +51,7 @@ impl Sheet<'_> {
             }
             for line in &item.lines {
                 for (size, cell) in table.sizes.iter().zip(&line.cells) {
-                    self.cell([caption, &item.name, line.what, size], cell);
+                    self.cell([caption, &item.name, &line.what, size], cell);
                 }
             }
         }

@@ -22,15 +22,25 @@ struct Page<'t> {
     warning: Option<String>,
     notes: Vec<String>,
     tables: Vec<TableOnPage>,
-    cautions: &'t [&'static str],
+    language: &'t str,
+    take_care: &'t str,
+    cautions: &'t [String],
 }
 
 #[derive(Serialize)]
 struct TableOnPage {
+    class: &'static str,
     caption: String,
-    heads: Vec<String>,
+    heads: Vec<HeadOnPage>,
     words_on_lines: bool,
     items: Vec<ItemOnPage>,
+}
+
+/// The head of a column, with what the column holds: `item`, `same` for all sizes, `counted`, `size`.
+#[derive(Serialize)]
+struct HeadOnPage {
+    class: &'static str,
+    text: String,
 }
 
 #[derive(Serialize)]
@@ -42,7 +52,7 @@ struct ItemOnPage {
 
 #[derive(Serialize)]
 struct RowOnPage {
-    what: &'static str,
+    what: String,
     cells: Vec<String>,
 }
 
@@ -52,10 +62,12 @@ struct RowOnPage {
 /// Never for what a manuscript says: only where the template asks for what no page has, which tests find.
 pub fn tables_as_html(tables: &Tables) -> String {
     let page = Page {
-        title: sanitize_line(&tables.head.title()),
+        title: sanitize_line(&tables.head.title),
         warning: tables.head.warning(),
         notes: tables.notes.iter().map(|note| sanitize_line(note)).collect(),
         tables: tables.tables.iter().map(table_on_page).collect(),
+        language: &tables.head.language,
+        take_care: &tables.head.take_care,
         cautions: &tables.head.cautions,
     };
     render_page(PAGE, &page).expect("the template asks for what the page has")
@@ -97,16 +109,25 @@ fn escaped(text: &str) -> String {
 
 fn table_on_page(table: &Table) -> TableOnPage {
     TableOnPage {
+        class: table.class,
         caption: sanitize_line(&table.caption),
-        heads: heads(table),
+        heads: heads_on_page(table),
         words_on_lines: table.has_words_on_lines(),
         items: table.items.iter().map(item_on_page).collect(),
     }
 }
 
+fn heads_on_page(table: &Table) -> Vec<HeadOnPage> {
+    let words = usize::from(table.has_words_on_lines());
+    let of = |class: &'static str, many: usize| std::iter::repeat_n(class, many);
+    let classes = of("item", 1).chain(of("same", table.attributes.len())).chain(of("counted", words));
+    let classes = classes.chain(of("size", table.sizes.len()));
+    classes.zip(heads(table)).map(|(class, text)| HeadOnPage { class, text }).collect()
+}
+
 fn item_on_page(item: &Item) -> ItemOnPage {
     let row = |line: Option<&Line>| RowOnPage {
-        what: line.map_or("", |line| line.what),
+        what: line.map_or(String::new(), |line| sanitize_line(&line.what)),
         cells: line.map(|line| line.cells.iter().map(shown).collect()).unwrap_or_default(),
     };
     ItemOnPage {

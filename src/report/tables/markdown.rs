@@ -11,7 +11,7 @@ const WIDEST: usize = 60;
 
 /// The tables as Markdown.
 pub fn tables_as_markdown(tables: &Tables) -> String {
-    let mut text = format!("# {}\n", escaped(&sanitize_line(&tables.head.title())));
+    let mut text = format!("# {}\n", escaped(&sanitize_line(&tables.head.title)));
     if let Some(warning) = tables.head.warning() {
         text.push_str(&format!("\n**{}**\n", escaped(&warning)));
     }
@@ -22,7 +22,7 @@ pub fn tables_as_markdown(tables: &Tables) -> String {
         text.push_str(&format!("\n## {}\n\n{}", escaped(&sanitize_line(&table.caption)), in_columns(table)));
     }
     if !tables.head.cautions.is_empty() {
-        text.push_str("\n## Take care\n");
+        text.push_str(&format!("\n## {}\n", escaped(&sanitize_line(&tables.head.take_care))));
     }
     for caution in &tables.head.cautions {
         text.push_str(&format!("\n{}\n", escaped(caution)));
@@ -60,7 +60,7 @@ fn row(table: &Table, item: &Item, line: Option<&Line>) -> Vec<String> {
     let mut cells = vec![sanitize_line(&item.name)];
     cells.extend(item.attributes.iter().map(shown));
     if let Some(line) = line {
-        cells.extend(table.has_words_on_lines().then(|| line.what.to_string()));
+        cells.extend(table.has_words_on_lines().then(|| sanitize_line(&line.what)));
         cells.extend(line.cells.iter().map(shown));
     }
     cells

@@ -3,6 +3,7 @@
 mod csv;
 mod html;
 mod markdown;
+mod wide;
 
 pub use csv::tables_as_csv;
 pub(super) use csv::{BYTE_ORDER_MARK, kept_from_running};
@@ -10,16 +11,17 @@ pub(super) use html::render_page;
 pub use html::tables_as_html;
 pub(super) use markdown::escaped as escaped_markdown;
 pub use markdown::tables_as_markdown;
+pub use wide::{Separator, table_as_wide};
 
 use super::sanitize_line;
 use crate::tables::{Cell, Item, Line, Table};
 
 /// The heads of a table's columns.
 fn heads(table: &Table) -> Vec<String> {
-    let mut heads = vec![table.items_are.to_string()];
-    heads.extend(table.attributes.iter().map(ToString::to_string));
+    let mut heads = vec![table.items_are.clone()];
+    heads.extend(table.attributes.iter().map(|head| sanitize_line(head)));
     if table.has_words_on_lines() {
-        heads.push("how many".into());
+        heads.push(table.how_many.clone());
     }
     heads.extend(table.sizes.iter().map(|size| sanitize_line(size)));
     heads

@@ -13,7 +13,11 @@ use crate::quantity::Count;
 
 /// The sections after those of the fabrics: what is cut from no fabric that the manuscript lists.
 pub(super) fn sections(manuscript: &Manuscript, pen: &CellText<'_>) -> Vec<Section> {
-    let section = |heading: &str, steps: Vec<Step>| Section { heading: heading.to_string(), steps };
+    let section = |heading: &str, steps: Vec<Step>| {
+        let of = heading.trim_start_matches("From ").trim_start_matches("For ").trim_start_matches("the ");
+        let of = of.split(", cut").next().unwrap_or(of).to_string();
+        Section { of, heading: heading.to_string(), steps }
+    };
     let mut sections = Vec::new();
     if let Some(binding) = &manuscript.binding {
         if binding.from.value().is_none() {
@@ -87,17 +91,18 @@ fn strip_size(clause: Clause, before: &str, binding: &Binding, pen: &CellText<'_
         _ => length,
     };
     let is_counted = !clause.parts.is_empty();
+    let times = format!(" {} ", pen.times());
     let own = pen.also_per_size(&binding.requires, |size| pen.length(&size.strip_length));
     let clause = if own.iter().all(Cell::is_nothing) {
         let width = measure(&binding.strip_width, own.len(), is_counted, |width| pen.length(width));
         let length = (!otherwise.is_nothing()).then(|| Part::Words(otherwise.text().to_string()));
-        clause.maybe(before, width).maybe(" x ", length)
+        clause.maybe(before, width).maybe(&times, length)
     } else {
         let lengths = own.into_iter().map(|cell| if cell.is_nothing() { otherwise.clone() } else { cell });
         let width = |size: usize| pen.length(binding.strip_width.of(size));
         let sizes = lengths
             .enumerate()
-            .map(|(size, length)| Cell::Stated(format!("{} x {}", width(size).text(), length.text())));
+            .map(|(size, length)| Cell::Stated(format!("{}{times}{}", width(size).text(), length.text())));
         clause.maybe(before, Some(Part::Values(sizes.collect())))
     };
     clause.words(match binding.grain.value() {
@@ -113,7 +118,7 @@ fn of_flange(binding: &Binding, pen: &CellText<'_>) -> Vec<Step> {
         Cell::Nothing => return Vec::new(),
         width => vec![width; pen.sizes().len()],
     };
-    stated("strips ", width, &format!(" x {WOF} (flange)")).into_iter().collect()
+    stated("strips ", width, &format!(" {} {WOF} (flange)", pen.times())).into_iter().collect()
 }
 
 /// The panels of the backing, its size, and how far it reaches.

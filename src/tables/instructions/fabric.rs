@@ -45,7 +45,8 @@ fn of_fabric(manuscript: &Manuscript, place: usize, fabric: &Fabric, pen: &CellT
         let unread = pen.sizes().iter().map(|_| Cell::Unread).collect();
         steps.push(Step::of(Clause::uncounted(Link::Start, "", unread)));
     }
-    Section { heading: format!("From {}{}, cut", on_one_line(&fabric.name), as_sold(fabric, pen)), steps }
+    let of = on_one_line(&fabric.name);
+    Section { heading: format!("From {of}{}, cut", as_sold(place, fabric, pen)), of, steps }
 }
 
 fn turn(cut: &Cut) -> Turn {
@@ -58,7 +59,7 @@ fn turn(cut: &Cut) -> Turn {
 }
 
 /// How a fabric is sold and how wide it is, where the cutting goes by it: ` (precut squares, 5 in)`.
-fn as_sold(fabric: &Fabric, pen: &CellText<'_>) -> String {
+fn as_sold(place: usize, fabric: &Fabric, pen: &CellText<'_>) -> String {
     let sold_as = match fabric.sold_as.value() {
         None | Some(SoldAs::Yardage) => None,
         Some(SoldAs::FatQuarters) => Some("fat quarters"),
@@ -72,7 +73,9 @@ fn as_sold(fabric: &Fabric, pen: &CellText<'_>) -> String {
         Cell::Nothing => None,
         cell => Some(format!("{before}{}", cell.text())),
     };
+    let color = if pen.has_colorway() { stated(pen.color(place), "") } else { None };
     let words = [
+        color,
         sold_as.map(str::to_string),
         stated(pen.length(&fabric.precut), ""),
         stated(pen.length(&fabric.usable_width), "usable width "),
@@ -124,19 +127,19 @@ fn strips_of(fabric: &Fabric, cut: &Cut, pen: &CellText<'_>) -> Option<Clause> {
         let clause = Clause::of_all(Link::Start, sizes);
         clause.words("strips ").part(width)
     };
-    Some(clause.words(&x_wof(fabric)))
+    Some(clause.words(&x_wof(fabric, pen)))
 }
 
 /// How many strips a piece takes whose strips have no stated width.
 fn strips_without_width(fabric: &Fabric, cut: &Cut, pen: &CellText<'_>) -> Option<Clause> {
     let counts = stated_counts(&cut.strips, pen);
-    let clause = Clause::counting(Link::From, counts, takes(&cut.strips)).noun("strip").words(&x_wof(fabric));
+    let clause = Clause::counting(Link::From, counts, takes(&cut.strips)).noun("strip").words(&x_wof(fabric, pen));
     let piece = Some(text(&cut.piece).text().to_string());
     clause.is_stated().then_some(Clause { piece, ..clause })
 }
 
-fn x_wof(fabric: &Fabric) -> String {
-    if is_from_bolt(fabric) { format!(" x {WOF}") } else { String::new() }
+fn x_wof(fabric: &Fabric, pen: &CellText<'_>) -> String {
+    if is_from_bolt(fabric) { format!(" {} {WOF}", pen.times()) } else { String::new() }
 }
 
 /// The pieces of one kind, in all and from each fabric.

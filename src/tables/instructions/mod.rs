@@ -10,7 +10,7 @@ mod parts;
 mod units;
 
 use super::cell_text::CellText;
-use super::{Head, Tables};
+use super::{Head, Tables, Wanted, is_same};
 use crate::manuscript::{Manuscript, Source, read};
 use crate::rule_book::Settings;
 
@@ -34,16 +34,37 @@ pub(super) const WOF: &str = "WOF";
 
 /// Makes the cutting instructions of a manuscript under the settings in force, by which its cautions are chosen.
 pub fn instructions_under(source: &Source, settings: &Settings) -> Instructions {
+    made(source, &read(source), settings, &Wanted::default())
+}
+
+/// Makes those cutting instructions that are wanted, as they are wanted.
+///
+/// # Errors
+/// In words, where something is wanted that the manuscript does not have.
+pub fn instructions_wanted(source: &Source, settings: &Settings, wanted: &Wanted) -> Result<Instructions, String> {
     let manuscript = read(source);
-    let pen = CellText::new(source, &manuscript);
-    let mut sections: Vec<Section> = fabric::sections(&manuscript, &pen);
-    sections.extend(edges::sections(&manuscript, &pen));
-    sections.extend(units::section(&manuscript, &pen));
+    let size = wanted.place_of_size(&manuscript)?;
+    let mut made = made(source, &manuscript, settings, wanted);
+    if let Some(size) = size {
+        made.sizes = made.sizes.into_iter().skip(size).take(1).collect();
+        made.sections.iter_mut().for_each(|section| section.keep_size(size));
+        made.sections.retain(|section| !section.steps.is_empty());
+    }
+    let named = |section: &Section, name: &str| is_same(&section.of, name) || is_same(&section.heading, name);
+    made.sections = wanted.chosen(made.sections, named, |section| &section.of)?;
+    Ok(made)
+}
+
+fn made(source: &Source, manuscript: &Manuscript, settings: &Settings, wanted: &Wanted) -> Instructions {
+    let pen = CellText::new(source, manuscript, wanted);
+    let mut sections: Vec<Section> = fabric::sections(manuscript, &pen);
+    sections.extend(edges::sections(manuscript, &pen));
+    sections.extend(units::section(manuscript, &pen));
     sections.retain(|section| !section.steps.is_empty());
     Instructions {
-        head: Head::new(source, &manuscript, settings),
+        head: Head::new(source, manuscript, settings, wanted),
         sizes: pen.sizes(),
-        notes: notes(&manuscript, &pen, &sections),
+        notes: notes(manuscript, &pen, &sections),
         sections,
     }
 }
@@ -51,8 +72,8 @@ pub fn instructions_under(source: &Source, settings: &Settings) -> Instructions 
 /// What the short words stand for, where they are used.
 fn notes(manuscript: &Manuscript, pen: &CellText<'_>, sections: &[Section]) -> Vec<String> {
     let has_wof = |part: &Part| match part {
-        Part::Words(words) => words.ends_with(WOF) || words.contains(" x WOF"),
-        Part::Values(cells) => cells.iter().any(|cell| cell.text() == WOF),
+        Part::Words(words) => words.contains(WOF),
+        Part::Values(cells) => cells.iter().any(|cell| cell.text().ends_with(WOF)),
         Part::Counts(_) | Part::Noun(..) => false,
     };
     let clauses = sections.iter().flat_map(|section| &section.steps).flat_map(|step| &step.clauses);

@@ -5,6 +5,8 @@ use super::super::Cell;
 /// What is cut from one fabric, or for one layer.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Section {
+    /// The fabric that is cut, or what the steps are for.
+    pub of: String,
     /// What stands over the steps: `From ink, cut`.
     pub heading: String,
     /// The steps, in the order of cutting; at least one.
@@ -55,6 +57,24 @@ pub enum Part {
     Values(Vec<Cell>),
     /// What is counted, by its words for one and for several.
     Noun(String, String),
+}
+
+impl Section {
+    /// Keeps what is for one size.
+    pub(super) fn keep_size(&mut self, size: usize) {
+        for clause in self.steps.iter_mut().flat_map(|step| &mut step.clauses) {
+            clause.takes = clause.takes.iter().copied().skip(size).take(1).collect();
+            for part in &mut clause.parts {
+                if let Part::Counts(cells) | Part::Values(cells) = part {
+                    *cells = cells.iter().skip(size).take(1).cloned().collect();
+                }
+            }
+        }
+        for step in &mut self.steps {
+            step.clauses.retain(|clause| clause.takes.first().copied().unwrap_or(true) && clause.is_stated());
+        }
+        self.steps.retain(|step| !step.clauses.is_empty());
+    }
 }
 
 impl Step {

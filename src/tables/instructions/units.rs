@@ -10,7 +10,11 @@ use crate::manuscript::design::{CutFrom, Unit};
 /// One section for all units.
 pub(super) fn section(manuscript: &Manuscript, pen: &CellText<'_>) -> Option<Section> {
     let steps: Vec<Step> = manuscript.units.iter().flat_map(|unit| of_unit(unit, pen)).collect();
-    (!steps.is_empty()).then(|| Section { heading: "For the units, cut or trim".to_string(), steps })
+    (!steps.is_empty()).then(|| Section {
+        of: "units".to_string(),
+        heading: "For the units, cut or trim".to_string(),
+        steps,
+    })
 }
 
 fn of_unit(unit: &Unit, pen: &CellText<'_>) -> Vec<Step> {

@@ -83,7 +83,7 @@ fn a_table_has_a_column_for_each_size() {
 }
 
 #[rstest]
-#[case(&["--format", "csv", "--sizes", "run"], "CSV has a line for each number of each size")]
+#[case(&["--format", "csv", "--sizes", "run"], "CSV and TSV set the sizes apart already")]
 #[case(&["--format", "csv", "--sizes", "lists"], "leave --sizes out")]
 #[case(&["--form", "tables", "--sizes", "run"], "--sizes goes with --form instructions")]
 fn what_does_not_go_together_is_refused(#[case] words: &[&str], #[case] why: &str) {
