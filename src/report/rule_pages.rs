@@ -58,6 +58,9 @@ pub fn rule_page(page: &Page, look: RenderStyle) -> String {
         }
         text.push_str(&format!("{}\n\n", trimmed(&table)));
     }
+    if let Some(house) = page.house {
+        text.push_str(&format!("House rules that ask for it\n{}\n", indented(house)));
+    }
     text.push_str(&format!("Breaks the rule\n{}\n", marked(&page.fails)));
     text.push_str(&format!("Keeps the rule\n{}", indented(&page.passes.text())));
     if let Some(signed) = &page.signed {

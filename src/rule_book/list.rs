@@ -13,6 +13,7 @@ macro_rules! for_each_rule {
             no_squaring_room,
             binding_fabric_generous,
             pair_disagrees,
+            other_measure_missing,
             tails_too_short,
             opening_too_long,
             join_near_corner,

@@ -1,8 +1,10 @@
 //! A page of the rule book. Its file is `rules/<name>.yaml`, read when the program is built.
 
+use super::house::{HOUSE_RULES_FILE, read_house_rules};
+use super::settings::Settings;
 use super::value::Value;
 use crate::finding::Level;
-use crate::manuscript::Span;
+use crate::manuscript::{Source, Span};
 
 /// What a person reads about a rule.
 #[derive(Debug)]
@@ -21,12 +23,22 @@ pub struct Page {
     pub working: &'static str,
     /// The values it goes by.
     pub values: &'static [PageValue],
+    /// The house rules that both examples go by, for a rule that finds something only where a house asks for it.
+    pub house: Option<&'static str>,
     /// A manuscript that breaks the rule, the place marked.
     pub fails: Example,
     /// A manuscript that keeps it.
     pub passes: Example,
     /// What was signed, for a rule about sign-offs: both are compared with it.
     pub signed: Option<Example>,
+}
+
+impl Page {
+    /// The settings that the examples go by.
+    pub fn settings(&self) -> Settings {
+        let house = |text: &str| read_house_rules(&Source::from_text(HOUSE_RULES_FILE, text)).settings;
+        self.house.map(house).unwrap_or_default()
+    }
 }
 
 /// A value of the rule book.

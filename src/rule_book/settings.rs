@@ -143,10 +143,7 @@ impl Settings {
     /// Never: a value stays of its kind.
     pub fn count(&self, value: CountValue) -> Count {
         self.note(value.0);
-        match &self.values[value.0].1 {
-            Value::Count(count) => *count,
-            other => unreachable!("{other:?} is no count"),
-        }
+        self.unrecorded_count(value)
     }
 
     /// A width and a length of the rule book.
@@ -163,6 +160,17 @@ impl Settings {
         match &self.values[value.0].1 {
             Value::Length(length) => *length,
             other => unreachable!("{other:?} is no length"),
+        }
+    }
+
+    /// A count of the rule book that no number goes by.
+    ///
+    /// # Panics
+    /// Never: a value stays of its kind.
+    pub fn unrecorded_count(&self, value: CountValue) -> Count {
+        match &self.values[value.0].1 {
+            Value::Count(count) => *count,
+            other => unreachable!("{other:?} is no count"),
         }
     }
 

@@ -115,7 +115,9 @@ fn the_first_command_reports_a_finding_for_each_rule_and_ends_with_status_one() 
     let text = String::from_utf8(output.stdout).expect("text");
     let heads = ["error: ", "query: ", "note: "];
     let findings = text.lines().filter(|line| heads.iter().any(|level| line.starts_with(level))).count();
-    assert_eq!(findings, book().len() - SIGN_OFF_RULES.len(), "{text}");
+    // One finds something only where house rules ask for it.
+    let by_house = book().iter().filter(|page| page.house.is_some()).count();
+    assert_eq!(findings, book().len() - SIGN_OFF_RULES.len() - by_house, "{text}");
     let readme = paper("README.md").replace('\n', " ");
     let told = format!(
         "a fault for each of the {findings} rules that look at the manuscript alone: so it reports {findings} findings \

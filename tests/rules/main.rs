@@ -45,6 +45,7 @@ mod outlines;
 mod pages;
 mod pieces_together;
 mod print_and_washing;
+mod printed_in_both;
 mod row_sashing;
 mod rows;
 mod shapes;

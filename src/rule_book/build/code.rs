@@ -20,7 +20,7 @@ fn page(page: &Page) -> String {
     let values: String = page.values.iter().map(value).collect();
     format!(
         "pub(crate) const {}: Page = Page {{\n    name: {:?},\n    text: include_str!(concat!(env!(\"CARGO_MANIFEST_DIR\"), {:?})),\n    level: Level::{:?},\n    headline: {:?},\n    why: {:?},\n    \
-         working: {:?},\n    values: &[{values}],\n    fails: {},\n    passes: {},\n    signed: {},\n}};\n",
+         working: {:?},\n    values: &[{values}],\n    house: {:?},\n    fails: {},\n    passes: {},\n    signed: {},\n}};\n",
         page.identifier(),
         page.name,
         format!("/{PAGES}/{}.yaml", page.name),
@@ -28,6 +28,7 @@ fn page(page: &Page) -> String {
         page.headline.0,
         page.why.0,
         page.working.0,
+        page.house,
         example(&page.fails),
         example(&page.passes),
         page.signed.as_ref().map_or("None".to_string(), |signed| format!("Some({})", example(signed))),

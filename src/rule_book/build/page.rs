@@ -25,6 +25,8 @@ pub(crate) struct Page {
     /// The values it goes by.
     #[serde(default)]
     pub(crate) values: Vec<PageValue>,
+    /// The house rules that both examples go by, for a rule that finds something only where a house asks for it.
+    pub(crate) house: Option<String>,
     /// A manuscript that breaks the rule, the place marked.
     pub(crate) fails: Marked,
     /// A manuscript that keeps it.
