@@ -4,6 +4,7 @@
 
 mod code;
 mod page;
+mod text_words;
 
 // The quantities of the rule book are read by the reader that reads those of manuscripts.
 #[allow(dead_code, unreachable_pub, unused_imports)]
@@ -37,15 +38,24 @@ fn main() -> ExitCode {
     }
 }
 
-/// Reads all pages and writes them; else what is wrong, a line each.
+/// The words by which printed texts are read.
+const TEXT_WORDS: &str = "rules/words/text-words.yaml";
+
+/// Reads all pages and the words of texts, and writes them; else what is wrong, a line each.
 fn build() -> Result<(), Vec<String>> {
     writeln!(io::stdout(), "cargo::rerun-if-changed={PAGES}\ncargo::rerun-if-changed={RULES}")
         .map_err(|error| vec![error.to_string()])?;
     let pages = pages()?;
     let folder = env::var("OUT_DIR").map_err(|error| vec![format!("OUT_DIR: {error}")])?;
-    let written = File::create(Path::new(&folder).join("pages.rs"))
-        .and_then(|mut file| file.write_all(code::code(&pages).as_bytes()));
-    written.map_err(|error| vec![format!("{folder}/pages.rs: {error}")])
+    write(&folder, "pages.rs", &code::code(&pages))?;
+    let words = fs::read(TEXT_WORDS).map_err(|error| vec![format!("{TEXT_WORDS}: {error}")])?;
+    let words = text_words::code(&words).map_err(|error| vec![format!("{TEXT_WORDS}: {error}")])?;
+    write(&folder, "text_words.rs", &words)
+}
+
+fn write(folder: &str, name: &str, code: &str) -> Result<(), Vec<String>> {
+    let written = File::create(Path::new(folder).join(name)).and_then(|mut file| file.write_all(code.as_bytes()));
+    written.map_err(|error| vec![format!("{folder}/{name}: {error}")])
 }
 
 /// The pages by name.

@@ -1,0 +1,16 @@
+//! The words by which printed texts are read, as Rust, for `src/text/lexicon.rs` to take in.
+
+use std::collections::BTreeMap;
+
+/// The table of words: each group with its meanings, and the terms for each.
+pub(crate) fn code(bytes: &[u8]) -> Result<String, String> {
+    let text = String::from_utf8(bytes.to_vec()).map_err(|error| error.to_string())?;
+    let groups: BTreeMap<String, BTreeMap<String, Vec<String>>> =
+        serde_yaml::from_str(&text).map_err(|error| error.to_string())?;
+    let terms = groups.iter().flat_map(|(group, meanings)| {
+        meanings.iter().flat_map(move |(meaning, terms)| {
+            terms.iter().map(move |term| format!("    ({group:?}, {meaning:?}, {term:?}),\n"))
+        })
+    });
+    Ok(format!("static TERMS: &[(&str, &str, &str)] = &[\n{}];\n", terms.collect::<String>()))
+}

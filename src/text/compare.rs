@@ -1,0 +1,120 @@
+//! Whether a number of a text is a number of the manuscript, in any reading that its spelling allows.
+
+use super::assign::unit_of_run;
+use super::context::ReadPassage;
+use super::elements::{Element, Form};
+use super::keys::{Key, KeyValue};
+use super::numbers::{Ratio, TextNumber};
+use super::passage::PassageKind;
+use crate::quantity::{Length, Unit};
+
+/// How an element stands to a key.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Fit {
+    /// They say the same.
+    Same,
+    /// It is one side of a size.
+    OneSide,
+    /// They say different things.
+    Other,
+}
+
+/// The widths that strips across a fabric are said to have.
+fn is_fabric_width(length: Length) -> bool {
+    let between = |low: i64, high: i64| length >= Length::inches(low) && length <= Length::inches(high);
+    between(39, 46) || between(20, 22) || between(106, 118)
+}
+
+impl ReadPassage<'_> {
+    /// Whether it is a cell of a table.
+    pub fn is_cell(&self) -> bool {
+        matches!(self.passage.kind, PassageKind::Cell { .. })
+    }
+
+    /// The lengths that a number of an element can be, each with how far it may be rounded.
+    fn lengths(&self, own: &Element, number: usize, bare: Unit) -> Vec<(Length, Unit, Ratio)> {
+        let text = &self.tokens.numbers[number];
+        let others = own.numbers.iter().rev().find_map(|number| self.tokens.numbers[*number].unit);
+        let unit = text.unit.or(others).or_else(|| unit_of_run(self, own)).unwrap_or(bare);
+        text.readings.iter().map(|reading| (reading.of(unit), unit, *reading)).collect()
+    }
+}
+
+/// How far a number in metric units may be from one in inches that it stands for: half of the step it is printed to,
+/// and more for amounts, which shops cut by the 10 cm.
+fn rounding(unit: Unit, reading: Ratio, is_amount: bool) -> Length {
+    match unit {
+        Unit::Mm => Unit::Mm.one(),
+        Unit::Cm if is_amount => Unit::Cm.one() * 10,
+        Unit::Cm if reading.over == 1 => Length::millimetres(5),
+        Unit::Cm => Length::millimetres(3),
+        Unit::Metre => Unit::Cm.one() * 10,
+        Unit::Inch => Length::inch_fraction(1, 8),
+        Unit::Foot | Unit::Yard => Length::inches(5),
+    }
+}
+
+/// Whether a length that is printed is one of the manuscript's: the same, or rounded from the other measure.
+fn is_length(printed: &(Length, Unit, Ratio), own: Length, slack: Length, is_amount: bool) -> bool {
+    let (length, unit, reading) = *printed;
+    let off = (length - own).abs();
+    // What is whole in one measure is no fraction of the other, so it was stated in the first.
+    let is_inches = own.ticks() % Length::inch_fraction(1, 64).ticks() == 0;
+    let is_other = unit.is_metric() == is_inches;
+    off == Length::ZERO || off <= slack || is_other && off <= rounding(unit, reading, is_amount)
+}
+
+/// Compares an element with a key.
+pub fn compare(key: &Key, own: &Element, here: &ReadPassage<'_>, bare: Unit) -> Fit {
+    let first = own.numbers[0];
+    let printed = here.lengths(own, first, bare);
+    let any = |lengths: &[Length], is_amount: bool| {
+        lengths.iter().any(|length| printed.iter().any(|printed| is_length(printed, *length, key.slack, is_amount)))
+    };
+    let same = |is: bool| if is { Fit::Same } else { Fit::Other };
+    match (&key.value, own.form) {
+        (KeyValue::Count(count), _) => same(count_of(&here.tokens.numbers[first]) == Some(*count)),
+        (KeyValue::Length(lengths), Form::Sides) => {
+            // The second number of a strip is the width of the fabric.
+            let second = here.lengths(own, own.numbers[1], bare);
+            same(any(lengths, false) && second.iter().any(|(length, ..)| is_fabric_width(*length)))
+        }
+        (KeyValue::Length(lengths), _) => same(any(lengths, false)),
+        (KeyValue::Amount(amounts), _) => same(any(amounts, true)),
+        (KeyValue::Sides(sides), Form::Sides) => {
+            let second = here.lengths(own, own.numbers[1], bare);
+            let is = |printed: &[(Length, Unit, Ratio)], side: Length| printed.iter().any(|printed| is_length(printed, side, key.slack, false));
+            same(sides.iter().any(|(one, other)| {
+                is(&printed, *one) && is(&second, *other) || is(&printed, *other) && is(&second, *one)
+            }))
+        }
+        (KeyValue::Sides(sides), _) => {
+            if sides.iter().any(|(one, other)| one == other && any(&[*one], false)) {
+                Fit::Same
+            } else if sides.iter().any(|(one, other)| any(&[*one, *other], false)) {
+                Fit::OneSide
+            } else {
+                Fit::Other
+            }
+        }
+    }
+}
+
+fn count_of(number: &TextNumber) -> Option<u64> {
+    number.readings.iter().find_map(|reading| reading.count())
+}
+
+/// Which of the two numbers of an element are neither side of a key.
+pub fn sides_off(key: &Key, own: &Element, here: &ReadPassage<'_>, bare: Unit) -> Vec<usize> {
+    let KeyValue::Sides(sides) = &key.value else { return own.numbers.clone() };
+    let Some((one, other)) = sides.first().copied() else { return own.numbers.clone() };
+    let off = |order: [Length; 2]| -> Vec<usize> {
+        let pairs = own.numbers.iter().zip(order);
+        let differs = |(number, side): &(&usize, Length)| {
+            !here.lengths(own, **number, bare).iter().any(|printed| is_length(printed, *side, key.slack, false))
+        };
+        pairs.filter(differs).map(|(number, _)| *number).collect()
+    };
+    let (straight, turned) = (off([one, other]), off([other, one]));
+    if turned.len() < straight.len() { turned } else { straight }
+}

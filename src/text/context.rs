@@ -1,0 +1,454 @@
+//! What stands around a number: in its clause, in the heads of its row and column, in what introduces it, above it.
+
+use std::collections::BTreeMap;
+
+use super::elements::{Element, elements};
+use super::lexicon::{Act, Cue, Lexicon, Noun, PlacedCue};
+use super::passage::{Passage, PassageKind};
+use super::tokens::{Token, TokenKind, Tokens, tokens};
+
+/// A passage with what was found in it.
+#[derive(Debug)]
+pub struct ReadPassage<'t> {
+    /// The passage.
+    pub passage: &'t Passage,
+    /// Its tokens.
+    pub tokens: Tokens,
+    /// The words in it that lead to numbers.
+    pub cues: Vec<PlacedCue>,
+    /// Its numbers, as they belong together.
+    pub elements: Vec<Element>,
+}
+
+/// A text with what was found in it.
+#[derive(Debug)]
+pub struct ReadPassages<'t> {
+    /// The passages.
+    pub list: Vec<ReadPassage<'t>>,
+    /// The cells of each row of each table, and of each column.
+    rows: BTreeMap<(u32, u32), Vec<usize>>,
+    columns: BTreeMap<(u32, u32), Vec<usize>>,
+}
+
+/// What stands around one element.
+#[derive(Clone, Debug, Default)]
+pub struct Around {
+    /// What the number may be of, the nearest first; each level with what is named there.
+    pub subjects: Vec<Level>,
+    /// What is counted or measured, as bits of [`Noun`]; none where nothing says.
+    pub nouns: u32,
+    /// Whether the noun stands at the number itself.
+    pub noun_is_near: bool,
+    /// What is done, as bits of [`Act`], in the clause or else above it.
+    pub acts: u32,
+    /// The sizes that it is for; empty where nothing says.
+    pub sizes: Vec<usize>,
+    /// Whether it is so many of, from or for each.
+    pub of_each: bool,
+    /// Whether a word before it says that it is about so much.
+    pub about: bool,
+}
+
+/// What is named at one distance.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Level {
+    /// What is named.
+    pub cues: Vec<Cue>,
+    /// What is named by words that say much else besides.
+    pub weak: Vec<Cue>,
+}
+
+impl<'t> ReadPassages<'t> {
+    /// Reads the numbers and the words of passages; `sizes` is how many sizes the manuscript has.
+    pub fn new(passages: &'t [Passage], lexicon: &Lexicon, sizes: usize) -> ReadPassages<'t> {
+        let mut read = ReadPassages { list: Vec::new(), rows: BTreeMap::new(), columns: BTreeMap::new() };
+        let mut order: Vec<usize> = (0..sizes).collect();
+        for (index, passage) in passages.iter().enumerate() {
+            let tokens = tokens(&passage.text);
+            let cues = lexicon.cues(&passage.text, &tokens.list);
+            let named = sizes_in_order(&tokens, &cues);
+            let is_cell = matches!(passage.kind, PassageKind::Cell { .. });
+            // The order that a text declares once holds from there on.
+            if !is_cell && named.len() >= 2 {
+                order.clone_from(&named);
+            }
+            let elements = elements(&tokens, &order);
+            if let PassageKind::Cell { table, row, column, rows, columns, .. } = passage.kind {
+                for row in row..row + rows.clamp(1, 1000) {
+                    read.rows.entry((table, row)).or_default().push(index);
+                }
+                for column in column..column + columns.clamp(1, 1000) {
+                    read.columns.entry((table, column)).or_default().push(index);
+                }
+            }
+            read.list.push(ReadPassage { passage, tokens, cues, elements });
+        }
+        read
+    }
+
+    /// What stands around an element of a passage.
+    pub fn around(&self, passage: usize, element: usize) -> Around {
+        let here = &self.list[passage];
+        let mut around = Around::default();
+        let sentence = here.sentence(element);
+        around.subjects.push(here.subjects_in(&sentence, element));
+        around.sizes = here.size_of(&sentence, element);
+        let (nouns, near) = here.nouns(&sentence, element);
+        (around.nouns, around.noun_is_near) = (nouns, near);
+        around.acts = here.acts(&sentence, element);
+        around.of_each = here.of_each(&sentence, element);
+        around.about = here.about(element);
+        // What was named before in the passage carries on.
+        let before: Vec<&PlacedCue> = here.cues.iter().filter(|cue| cue.tokens.end <= sentence.start).collect();
+        around.add_level(last_of_each(&before));
+        around.take_sizes(&before);
+        around.take_acts(&before);
+        for (context, is_own) in self.above(passage) {
+            let cues: Vec<&PlacedCue> = self.list[context].cues.iter().collect();
+            around.add_level(level_of(&cues));
+            around.take_sizes(&cues);
+            around.take_acts(&cues);
+            around.of_each |= self.list[context].says_of_each();
+            if around.nouns == 0 || is_own && !around.noun_is_near {
+                let nouns = cues.iter().fold(0, |bits, cue| if let Cue::Noun(noun) = cue.cue { bits | noun.bit() } else { bits });
+                around.nouns = if nouns == 0 { around.nouns } else { nouns };
+            }
+        }
+        if let Some((_, size)) = here.elements[element].in_run {
+            around.sizes = vec![size];
+        }
+        around
+    }
+
+    /// The passages that a passage stands under, the nearest first, and whether each is a head of its row or column.
+    fn above(&self, passage: usize) -> Vec<(usize, bool)> {
+        let here = self.list[passage].passage;
+        let mut above = Vec::new();
+        if let PassageKind::Cell { table, row, column, .. } = here.kind {
+            let mut row_heads = self.heads_of_row(table, row, passage);
+            let mut up = row;
+            // An empty first cell carries the row above.
+            while row_heads.is_empty() && up > 0 && up + 12 > row {
+                up -= 1;
+                row_heads = self.heads_of_row(table, up, usize::MAX);
+            }
+            above.extend(row_heads.into_iter().map(|cell| (cell, true)));
+            above.extend(self.heads_of_column(table, column, row).into_iter().map(|cell| (cell, true)));
+        }
+        let mut head = here.list_head;
+        let mut seen = 0;
+        while let Some(list_head) = head.filter(|head| *head < self.list.len() && seen < 8) {
+            above.push((list_head, false));
+            head = self.list[list_head].passage.list_head;
+            seen += 1;
+        }
+        above.extend(here.headings.iter().rev().filter(|heading| **heading < self.list.len()).map(|heading| (*heading, false)));
+        above
+    }
+
+    /// The cells of a row that name something and state no number, or stand first.
+    fn heads_of_row(&self, table: u32, row: u32, except: usize) -> Vec<usize> {
+        let cells = self.rows.get(&(table, row)).map_or(&[][..], Vec::as_slice);
+        let is_head = |cell: &&usize| {
+            let read = &self.list[**cell];
+            let first = matches!(read.passage.kind, PassageKind::Cell { column: 0, .. });
+            **cell != except && (first || read.elements.is_empty()) && !read.cues.is_empty()
+        };
+        cells.iter().filter(is_head).copied().collect()
+    }
+
+    /// The heads of a column: cells above that are marked so, stand in the first row or state no number.
+    fn heads_of_column(&self, table: u32, column: u32, row: u32) -> Vec<usize> {
+        let cells = self.columns.get(&(table, column)).map_or(&[][..], Vec::as_slice);
+        let is_head = |cell: &&usize| {
+            let PassageKind::Cell { row: at, is_head, .. } = self.list[**cell].passage.kind else { return false };
+            at < row && (is_head || at == 0 || self.list[**cell].elements.is_empty())
+        };
+        let mut heads: Vec<usize> = cells.iter().filter(is_head).copied().collect();
+        heads.reverse();
+        heads
+    }
+
+    /// What belongs to one line of cutting: the sentence of an element, or the row of its table.
+    pub fn group(&self, passage: usize, element: usize) -> (usize, usize) {
+        let here = &self.list[passage];
+        if let PassageKind::Cell { table, row, .. } = here.passage.kind {
+            return (usize::MAX - table as usize, row as usize);
+        }
+        let starts_with_subcut = here.cues.first().is_some_and(|cue| cue.cue == Cue::Act(Act::Cut) && cue.tokens.start == 0)
+            && here.tokens.list.first().is_some_and(|token| matches!(token.stem.as_str(), "subcut" | "crosscut" | "cross" | "sub"));
+        let nested = matches!(here.passage.kind, PassageKind::ListItem { depth } if depth > 0);
+        match here.passage.list_head.filter(|_| starts_with_subcut || nested && self.is_item(here.passage.list_head)) {
+            Some(head) if !self.list[head].elements.is_empty() => (head, self.list[head].line_of(0)),
+            _ => (passage, here.line_of(element)),
+        }
+    }
+
+    fn is_item(&self, passage: Option<usize>) -> bool {
+        let kind = passage.and_then(|passage| self.list.get(passage)).map(|passage| passage.passage.kind);
+        matches!(kind, Some(PassageKind::ListItem { .. }))
+    }
+}
+
+impl Around {
+    fn add_level(&mut self, level: Level) {
+        if !level.cues.is_empty() || !level.weak.is_empty() {
+            self.subjects.push(level);
+        }
+    }
+
+    fn take_sizes(&mut self, cues: &[&PlacedCue]) {
+        if self.sizes.is_empty() {
+            self.sizes = cues.iter().filter_map(|cue| if let Cue::Size(size) = cue.cue { Some(size) } else { None }).collect();
+            self.sizes.sort_unstable();
+            self.sizes.dedup();
+        }
+    }
+
+    fn take_acts(&mut self, cues: &[&PlacedCue]) {
+        if self.acts == 0 {
+            self.acts = cues.iter().fold(0, |bits, cue| if let Cue::Act(act) = cue.cue { bits | act.bit() } else { bits });
+        }
+    }
+}
+
+/// The subjects among cues.
+fn level_of(cues: &[&PlacedCue]) -> Level {
+    let of = |weak: bool| cues.iter().filter(|cue| cue.cue.is_subject() && cue.weak == weak).map(|cue| cue.cue).collect();
+    Level { cues: of(false), weak: of(true) }
+}
+
+/// The kinds of subjects, which are looked for one by one.
+fn class(cue: Cue) -> u8 {
+    match cue {
+        Cue::Piece(..) => 0,
+        Cue::Unit(_) => 1,
+        Cue::Block(_) => 2,
+        Cue::Border(_) => 3,
+        Cue::Section(_) => 4,
+        Cue::Fabric(_) => 5,
+        _ => 6,
+    }
+}
+
+/// The last subject of each kind among cues that stand before.
+fn last_of_each(cues: &[&PlacedCue]) -> Level {
+    let mut kept: Vec<&PlacedCue> = Vec::new();
+    for kind in 0..6 {
+        let of_kind = |cue: &&&PlacedCue| class(cue.cue) == kind;
+        if let Some(last) = cues.iter().filter(of_kind).next_back() {
+            kept.extend(cues.iter().filter(of_kind).filter(|cue| cue.tokens == last.tokens));
+        }
+    }
+    level_of(&kept)
+}
+
+/// The sizes of a passage, where it names at least two one after another and no number between.
+fn sizes_in_order(tokens: &Tokens, cues: &[PlacedCue]) -> Vec<usize> {
+    let sizes: Vec<(usize, &PlacedCue)> =
+        cues.iter().filter_map(|cue| if let Cue::Size(size) = cue.cue { Some((size, cue)) } else { None }).collect();
+    let mut order: Vec<usize> = Vec::new();
+    for (index, (size, cue)) in sizes.iter().enumerate() {
+        if let Some((_, last)) = index.checked_sub(1).map(|index| &sizes[index]) {
+            let between = &tokens.list[last.tokens.end..cue.tokens.start];
+            if between.iter().any(|token| token.number().is_some()) || between.len() > 4 {
+                return Vec::new();
+            }
+        }
+        if order.contains(size) {
+            return Vec::new();
+        }
+        order.push(*size);
+    }
+    order
+}
+
+type Tokened = std::ops::Range<usize>;
+
+impl ReadPassage<'_> {
+    /// The tokens of the sentence that an element stands in.
+    pub fn sentence(&self, element: usize) -> Tokened {
+        let at = self.elements[element].tokens.start;
+        let ends = |token: &usize| matches!(self.tokens.list[*token].kind, TokenKind::Sign('.' | '!' | '?' | '•' | '\n'));
+        let start = (0..at).rev().find(ends).map_or(0, |token| token + 1);
+        let end = (at..self.tokens.list.len()).find(ends).unwrap_or(self.tokens.list.len());
+        start..end
+    }
+
+    /// Which line of cutting an element belongs to: parts after a semicolon are lines of their own unless they say what
+    /// becomes of the one before.
+    fn line_of(&self, element: usize) -> usize {
+        let at = self.elements[element].tokens.start;
+        let mut line = 0;
+        for (token, is) in self.tokens.list.iter().enumerate().take(at) {
+            if !is.ends_clause() {
+                continue;
+            }
+            let next = self.tokens.list.get(token + 1).map_or("", |token| token.stem.as_str());
+            let goes_on = matches!(next, "subcut" | "crosscut" | "cross" | "sub" | "then" | "into" | "from" | "cut" | "trim")
+                && !is.is_sign('•')
+                && (next != "cut" || self.says_each(token + 1));
+            if !goes_on {
+                line = token + 1;
+            }
+        }
+        line
+    }
+
+    /// Whether a clause goes on with the strips of the one before: `cut each into`, `cut these into`.
+    fn says_each(&self, from: usize) -> bool {
+        self.tokens.list[from..].iter().take(4).any(|token| matches!(token.stem.as_str(), "each" | "these" | "them" | "into"))
+    }
+
+    fn in_sentence<'s>(&'s self, sentence: &Tokened) -> impl Iterator<Item = &'s PlacedCue> + use<'s> {
+        let Tokened { start, end } = *sentence;
+        self.cues.iter().filter(move |cue| cue.tokens.start >= start && cue.tokens.end <= end)
+    }
+
+    /// The cues of one kind that an element goes by: those before it where the sentence names one before its first
+    /// number, and else those after it.
+    fn of_kind<'s>(&'s self, sentence: &Tokened, element: usize, is: impl Fn(Cue) -> bool) -> Vec<&'s PlacedCue> {
+        let cues: Vec<&PlacedCue> = self.in_sentence(sentence).filter(|cue| is(cue.cue)).collect();
+        let Some(first_cue) = cues.first() else { return Vec::new() };
+        let first_number = self.elements.iter().map(|element| element.tokens.start).find(|start| *start >= sentence.start);
+        let own = &self.elements[element].tokens;
+        let precedes = first_number.is_none_or(|number| first_cue.tokens.start < number);
+        let nearest = if precedes {
+            cues.iter().rposition(|cue| cue.tokens.end <= own.start).or_else(|| cues.iter().position(|cue| cue.tokens.start >= own.end))
+        } else {
+            cues.iter().position(|cue| cue.tokens.start >= own.end).or_else(|| cues.iter().rposition(|cue| cue.tokens.end <= own.start))
+        };
+        let Some(nearest) = nearest else { return Vec::new() };
+        self.joined(&cues, nearest)
+    }
+
+    /// A cue with those that are joined to it by `and` or a comma, or are of the same words.
+    fn joined<'c>(&self, cues: &[&'c PlacedCue], at: usize) -> Vec<&'c PlacedCue> {
+        let joins = |one: &PlacedCue, other: &PlacedCue| {
+            one.tokens == other.tokens
+                || self.tokens.list.get(one.tokens.end..other.tokens.start).is_some_and(|between| {
+                    !between.is_empty()
+                        && between.iter().all(|token| {
+                            matches!(token.stem.as_str(), "and" | "or" | "the") || matches!(token.kind, TokenKind::Sign('&' | ',' | '/'))
+                        })
+                })
+        };
+        let (mut first, mut last) = (at, at);
+        while first > 0 && joins(cues[first - 1], cues[first]) {
+            first -= 1;
+        }
+        while last + 1 < cues.len() && joins(cues[last], cues[last + 1]) {
+            last += 1;
+        }
+        cues[first..=last].to_vec()
+    }
+
+    fn subjects_in(&self, sentence: &Tokened, element: usize) -> Level {
+        let mut kept: Vec<&PlacedCue> = Vec::new();
+        for kind in 0..6 {
+            kept.extend(self.of_kind(sentence, element, |cue| class(cue) == kind));
+        }
+        level_of(&kept)
+    }
+
+    fn size_of(&self, sentence: &Tokened, element: usize) -> Vec<usize> {
+        let cues = self.of_kind(sentence, element, |cue| matches!(cue, Cue::Size(_)));
+        cues.iter().filter_map(|cue| if let Cue::Size(size) = cue.cue { Some(size) } else { None }).collect()
+    }
+
+    /// The nouns of an element, and whether they stand at it: those after it, those after the next number where that
+    /// follows directly, or those before it.
+    fn nouns(&self, sentence: &Tokened, element: usize) -> (u32, bool) {
+        let mut at = element;
+        loop {
+            let from = self.elements[at].tokens.end;
+            let next = self.elements.get(at + 1).map_or(usize::MAX, |next| next.tokens.start);
+            let to = next.min(self.clause_end(from)).min(sentence.end);
+            if let Some(bits) = self.noun_in(from..to, true) {
+                return (bits, true);
+            }
+            let between = self.tokens.list.get(from..next).unwrap_or(&[]);
+            let adjacent = next < sentence.end
+                && between.iter().all(|token| !token.is_word() || matches!(token.stem.as_str(), "x" | "and" | "or"))
+                && !between.iter().any(Token::ends_clause);
+            if !adjacent {
+                break;
+            }
+            at += 1;
+        }
+        let from = self.clause_start(self.elements[element].tokens.start).max(sentence.start);
+        match self.noun_in(from..self.elements[element].tokens.start, false) {
+            Some(bits) => (bits, true),
+            None => (0, false),
+        }
+    }
+
+    fn clause_end(&self, from: usize) -> usize {
+        (from..self.tokens.list.len()).find(|at| self.tokens.list[*at].ends_clause()).unwrap_or(self.tokens.list.len())
+    }
+
+    fn clause_start(&self, to: usize) -> usize {
+        (0..to).rev().find(|at| self.tokens.list[*at].ends_clause()).map_or(0, |at| at + 1)
+    }
+
+    /// The nouns among tokens: the first phrase of them, or the last.
+    fn noun_in(&self, tokens: Tokened, first: bool) -> Option<u32> {
+        if tokens.start >= tokens.end {
+            return None;
+        }
+        let mut nouns: Vec<(&PlacedCue, Noun)> = self
+            .cues
+            .iter()
+            .filter(|cue| cue.tokens.start >= tokens.start && cue.tokens.end <= tokens.end)
+            .filter_map(|cue| if let Cue::Noun(noun) = cue.cue { Some((cue, noun)) } else { None })
+            .collect();
+        if !first {
+            nouns.reverse();
+        }
+        let (start, _) = nouns.first()?;
+        let start = start.tokens.start;
+        let near = nouns.iter().take_while(|(cue, _)| cue.tokens.start.abs_diff(start) <= 2);
+        Some(near.fold(0, |bits, (_, noun)| bits | noun.bit()))
+    }
+
+    fn acts(&self, sentence: &Tokened, element: usize) -> u32 {
+        let own = &self.elements[element].tokens;
+        let (from, to) = (self.clause_start(own.start).max(sentence.start), self.clause_end(own.end).min(sentence.end));
+        let bits = |range: Tokened| {
+            self.cues.iter().filter(|cue| cue.tokens.start >= range.start && cue.tokens.end <= range.end).fold(0, |bits, cue| {
+                if let Cue::Act(act) = cue.cue { bits | act.bit() } else { bits }
+            })
+        };
+        let clause = bits(from..to);
+        if clause != 0 { clause } else { bits(sentence.clone()) }
+    }
+
+    /// Whether the number is of, from or for each of several things: `6 from each strip`, `4 per block`.
+    fn of_each(&self, sentence: &Tokened, element: usize) -> bool {
+        let own = &self.elements[element].tokens;
+        let from = self.clause_start(own.start).max(sentence.start);
+        let to = self.clause_end(own.end).min(sentence.end);
+        (from..to).any(|at| {
+            let token = &self.tokens.list[at];
+            let next = self.tokens.list.get(at + 1);
+            let is_each = matches!(token.stem.as_str(), "each" | "per" | "every" | "apiece");
+            is_each && next.is_some_and(|next| next.is_word() && !matches!(next.stem.as_str(), "measuring" | "in" | "for")
+                || next.stem == "of")
+                || token.stem == "one" && next.is_some_and(|next| matches!(next.stem.as_str(), "block" | "unit"))
+        })
+    }
+
+    /// Whether it introduces what is so many of or from each: `From each fat quarter, cut:`.
+    fn says_of_each(&self) -> bool {
+        let list = &self.tokens.list;
+        matches!(self.passage.kind, PassageKind::Paragraph | PassageKind::ListItem { .. })
+            && list.iter().any(|token| matches!(token.stem.as_str(), "each" | "every" | "per"))
+            && list.last().is_some_and(|token| token.is_sign(':'))
+    }
+
+    fn about(&self, element: usize) -> bool {
+        let start = self.elements[element].tokens.start;
+        let word = |back: usize| start.checked_sub(back).and_then(|at| self.tokens.list.get(at)).map_or("", |token| token.stem.as_str());
+        (1..4).any(|back| matches!(word(back), "about" | "approximately" | "approx" | "roughly" | "least" | "nearly" | "almost" | "up"))
+    }
+}

@@ -1,0 +1,276 @@
+//! Numbers that belong together: the sides of a size, a run over the sizes, both measures, a word with its figure.
+
+use std::ops::Range;
+
+use super::tokens::{Token, TokenKind, Tokens};
+
+/// One or two numbers that say one thing.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Element {
+    /// Its numbers, by their places among those of the passage.
+    pub numbers: Vec<usize>,
+    /// What they make.
+    pub form: Form,
+    /// Its tokens.
+    pub tokens: Range<usize>,
+    /// How it stands to another element.
+    pub role: Role,
+    /// The place in a run over the sizes: which run, and the size.
+    pub in_run: Option<(usize, usize)>,
+    /// Whether it may be a count and a size as well: `4 x 2.5" squares`.
+    pub may_be_count_and_size: bool,
+}
+
+/// What the numbers of an element make.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Form {
+    /// One number.
+    Scalar,
+    /// A width and a length.
+    Sides,
+    /// A width across the fabric: `2 1/2" x WOF`.
+    Strip,
+}
+
+/// How an element stands to another.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Role {
+    /// By itself.
+    Plain,
+    /// It says the same as an element before it, in the other measure.
+    PairOf(usize),
+    /// It is the word for the figure that is this element.
+    WordOf(usize),
+    /// It is an end of a range.
+    Range,
+}
+
+/// The elements of a passage; `order` is the order of the sizes in runs.
+pub fn elements(tokens: &Tokens, order: &[usize]) -> Vec<Element> {
+    let mut elements = Vec::new();
+    let mut at = 0;
+    while at < tokens.list.len() {
+        match tokens.list[at].kind {
+            TokenKind::Number(number) => at = sides_from(tokens, at, number, &mut elements),
+            TokenKind::Word | TokenKind::Sign(_) => at += 1,
+        }
+    }
+    relate(tokens, &mut elements);
+    runs(tokens, &mut elements, order);
+    elements
+}
+
+fn is_times(token: &Token) -> bool {
+    token.is_sign('×') || matches!(token.stem.as_str(), "x" | "by")
+}
+
+/// Whether the width of the fabric is named here, and how many tokens that takes.
+fn width_of_fabric(list: &[Token], at: usize) -> Option<usize> {
+    let stem = |ahead: usize| list.get(at + ahead).map_or("", |token| token.stem.as_str());
+    match stem(0) {
+        "wof" | "lof" => Some(1),
+        "width" if stem(1) == "of" => Some(if stem(2) == "the" { 4 } else { 3 }),
+        "the" if stem(1) == "width" && stem(2) == "of" => Some(if stem(3) == "the" { 5 } else { 4 }),
+        "selvage" | "selvedge" => Some(1),
+        _ => None,
+    }
+}
+
+/// Reads the element that begins with a number, and says where it ends.
+fn sides_from(tokens: &Tokens, start: usize, first: usize, elements: &mut Vec<Element>) -> usize {
+    let list = &tokens.list;
+    let mut numbers = vec![first];
+    let mut at = start + 1;
+    let mut form = Form::Scalar;
+    while list.get(at).is_some_and(is_times) && numbers.len() < 3 {
+        if let Some(length) = width_of_fabric(list, at + 1) {
+            form = Form::Strip;
+            at += 1 + length;
+            break;
+        }
+        let Some(next) = list.get(at + 1).and_then(Token::number) else { break };
+        numbers.push(next);
+        at += 2;
+    }
+    let element = |numbers: Vec<usize>, form, tokens: Range<usize>| Element {
+        numbers,
+        form,
+        tokens,
+        role: Role::Plain,
+        in_run: None,
+        may_be_count_and_size: false,
+    };
+    let bare = |number: usize| tokens.numbers[number].unit.is_none() && tokens.numbers[number].count().is_some();
+    if numbers.len() == 3 || numbers.len() == 2 && form == Form::Strip {
+        // A count, and then a size.
+        elements.push(element(vec![first], Form::Scalar, start..start + 1));
+        let form = if form == Form::Strip { Form::Strip } else { Form::Sides };
+        elements.push(element(numbers[1..].to_vec(), form, start + 2..at));
+        return at;
+    }
+    if numbers.len() == 2 {
+        let mut sides = element(numbers.clone(), Form::Sides, start..at);
+        let noun = list.get(at).map_or("", |token| token.stem.as_str());
+        let whole = |number: usize| tokens.numbers[number].first().over == 1;
+        sides.may_be_count_and_size = bare(first) && (matches!(noun, "square") || !whole(numbers[1]) && noun == "strip");
+        elements.push(sides);
+        return at;
+    }
+    elements.push(element(numbers, form, start..at));
+    at
+}
+
+/// What stands between two elements.
+fn gap<'t>(tokens: &'t Tokens, one: &Element, other: &Element) -> &'t [Token] {
+    tokens.list.get(one.tokens.end..other.tokens.start).unwrap_or(&[])
+}
+
+fn signs(gap: &[Token]) -> Option<Vec<char>> {
+    gap.iter().map(|token| if let TokenKind::Sign(sign) = token.kind { Some(sign) } else { None }).collect()
+}
+
+const fn is_open(sign: char) -> bool {
+    matches!(sign, '(' | '[' | '{')
+}
+
+const fn is_close(sign: char) -> bool {
+    matches!(sign, ')' | ']' | '}')
+}
+
+/// Pairs of both measures, words with their figures, and ranges.
+fn relate(tokens: &Tokens, elements: &mut [Element]) {
+    for index in 1..elements.len() {
+        let (one, other) = (&elements[index - 1], &elements[index]);
+        let between = gap(tokens, one, other);
+        let after = tokens.list.get(other.tokens.end);
+        let closed = after.is_some_and(|token| matches!(token.kind, TokenKind::Sign(sign) if is_close(sign)));
+        let signs = signs(between);
+        let signs = signs.as_deref();
+        let unit = |element: &Element| element.numbers.iter().find_map(|number| tokens.numbers[*number].unit);
+        if let (Some(own), Some(second)) = (unit(one), unit(other))
+            && own.is_metric() != second.is_metric()
+            && one.form == other.form
+            && (closed && matches!(signs, Some(['(' | '[']))
+                || matches!(signs, Some(['/' | '–' | ',' | '|'] | []))
+                || matches!(between, [word] if word.stem == "or"))
+        {
+            elements[index].role = Role::PairOf(index - 1);
+            continue;
+        }
+        let (word, figure) = (&tokens.numbers[one.numbers[0]], &tokens.numbers[other.numbers[0]]);
+        if word.in_words && !figure.in_words && word.unit.is_none() && closed && matches!(signs, Some(['('])) {
+            elements[index - 1].role = Role::WordOf(index);
+            continue;
+        }
+        if one.form == Form::Scalar && other.form == Form::Scalar && is_range(tokens, one, other, between) {
+            elements[index - 1].role = Role::Range;
+            elements[index].role = Role::Range;
+        }
+    }
+}
+
+fn is_range(tokens: &Tokens, one: &Element, other: &Element, between: &[Token]) -> bool {
+    let (low, high) = (&tokens.numbers[one.numbers[0]], &tokens.numbers[other.numbers[0]]);
+    let rises = low.first().top * high.first().over < high.first().top * low.first().over;
+    let both = (low.first().over == 1) == (high.first().over == 1);
+    let unit = high.unit.is_some() || low.unit.is_some();
+    match between {
+        [word] if word.stem == "to" => rises,
+        [sign] if sign.is_sign('–') || sign.is_sign('-') => rises && both && (low.unit.is_none() || unit),
+        _ => false,
+    }
+}
+
+/// Runs over the sizes: `6 (8, 12)`, `6 [8] {12}`, `6/8/12`, `6, 8 and 12`.
+fn runs(tokens: &Tokens, elements: &mut [Element], order: &[usize]) {
+    let sizes = order.len();
+    if sizes < 2 {
+        return;
+    }
+    let mut start = 0;
+    let mut run = 0;
+    while start < elements.len() {
+        let heads: Vec<usize> = (start..elements.len())
+            .filter(|index| !matches!(elements[*index].role, Role::PairOf(_) | Role::WordOf(_)))
+            .take(sizes)
+            .collect();
+        if heads.len() == sizes && heads[0] == start && is_run(tokens, elements, &heads) {
+            for (place, index) in heads.iter().enumerate() {
+                elements[*index].in_run = Some((run, order[place]));
+                elements[*index].role = Role::Plain;
+            }
+            let last = heads[sizes - 1];
+            for index in start..=last {
+                if let Role::PairOf(of) = elements[index].role {
+                    elements[index].in_run = elements[of].in_run;
+                }
+            }
+            run += 1;
+            start = last + 1;
+        } else {
+            start += 1;
+        }
+    }
+}
+
+fn is_run(tokens: &Tokens, elements: &[Element], heads: &[usize]) -> bool {
+    let alike = heads.iter().all(|index| elements[*index].form == elements[heads[0]].form);
+    let separators: Vec<Vec<char>> = heads
+        .windows(2)
+        .map(|pair| separator(tokens, &elements[pair[0]], &elements[pair[1]]))
+        .collect();
+    let first = separators.first().map_or(&[][..], Vec::as_slice);
+    let rest = separators.get(1..).unwrap_or(&[]);
+    let bracketed = matches!(first, [open] if is_open(*open))
+        && rest.iter().all(|signs| {
+            matches!(signs.as_slice(), [','] | ['/'] | [';'] | [',', '&'])
+                || matches!(signs.as_slice(), [close, open] if is_close(*close) && is_open(*open))
+                || matches!(signs.as_slice(), [close, ',', open] if is_close(*close) && is_open(*open))
+        });
+    let plain = |sign: char| separators.iter().all(|signs| signs.as_slice() == [sign]);
+    let listed = separators.iter().enumerate().all(|(index, signs)| match signs.as_slice() {
+        [','] => true,
+        ['&'] | [',', '&'] => index + 1 == separators.len(),
+        _ => false,
+    });
+    let last = &elements[heads[heads.len() - 1]];
+    let ends = tokens.list.get(last.tokens.end);
+    let closed = ends.is_some_and(|token| matches!(token.kind, TokenKind::Sign(sign) if is_close(sign)));
+    alike && (bracketed && closed_after(tokens, elements, heads, closed) || plain('/') || listed)
+}
+
+/// Whether the brackets of a run are closed, perhaps after the other measure of its last number or a word.
+fn closed_after(tokens: &Tokens, elements: &[Element], heads: &[usize], closed: bool) -> bool {
+    let last = heads[heads.len() - 1];
+    let end = elements
+        .get(last + 1)
+        .filter(|next| next.role == Role::PairOf(last))
+        .map_or(elements[last].tokens.end, |next| next.tokens.end);
+    closed
+        || (end..end + 3).any(|at| {
+            tokens.list.get(at).is_some_and(|token| matches!(token.kind, TokenKind::Sign(sign) if is_close(sign)))
+        })
+}
+
+/// The signs between two numbers of a run, `&` for `and` and `or`; a word that repeats what is counted is left out.
+fn separator(tokens: &Tokens, one: &Element, other: &Element) -> Vec<char> {
+    let between = gap(tokens, one, other);
+    let mut signs = Vec::new();
+    let mut words = 0;
+    for token in between {
+        match token.kind {
+            TokenKind::Sign(sign) => signs.push(sign),
+            TokenKind::Word if matches!(token.stem.as_str(), "and" | "or") => signs.push('&'),
+            TokenKind::Word if matches!(token.stem.as_str(), "strip" | "square" | "yd" | "piece" | "block") => words += 1,
+            // The other measure of the number before.
+            TokenKind::Number(_) => {
+                while signs.last().is_some_and(|sign| is_open(*sign)) {
+                    signs.pop();
+                }
+                words += 1;
+            }
+            TokenKind::Word => return vec!['?'],
+        }
+    }
+    if words > 1 { vec!['?'] } else { signs }
+}

@@ -1,0 +1,234 @@
+//! What a manuscript states, as what a text may say of it: each number with the words that lead to it.
+//!
+//! The numbers that are stated, and those that follow from them: sizes with their seams, shares, totals, triangles from
+//! squares, the top after each border. What follows proves a number right, and only what is stated proves one wrong.
+
+mod covers;
+mod design;
+mod fabrics;
+
+use super::lexicon::{Act, Cue, Noun};
+use crate::manuscript::model::Manuscript;
+use crate::manuscript::{Span, Spanned};
+use crate::quantity::{Amount, Count, Length, Measure, Unit, Written};
+use crate::requirement::Needs;
+
+/// What a number of a manuscript is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum What {
+    /// How much fabric to buy.
+    Amount,
+    /// How many fat quarters, precuts or packs.
+    Bought,
+    /// How many strips.
+    Strips,
+    /// How many pieces.
+    Pieces,
+    /// How large a piece is cut.
+    CutSize,
+    /// How wide strips are cut.
+    StripWidth,
+    /// How large a quilt, a unit or a block finishes.
+    Finished,
+    /// How large something measures with its seams.
+    Unfinished,
+    /// How large a backing, a batting, a sleeve or a pillow back is.
+    Layer,
+    /// How many of a unit or a block are made.
+    Makes,
+    /// How many panels.
+    Panels,
+    /// How many blocks or rows there are.
+    Laid,
+    /// A seam.
+    Seam,
+    /// The usable width of fabric.
+    UsableWidth,
+    /// Another length.
+    Length,
+    /// Another count.
+    Count,
+}
+
+/// A value, in each way in which it may be printed.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum KeyValue {
+    /// So many.
+    Count(u64),
+    /// A length.
+    Length(Vec<Length>),
+    /// A width and a length.
+    Sides(Vec<(Length, Length)>),
+    /// An amount of fabric.
+    Amount(Vec<Length>),
+}
+
+/// A number of a manuscript, with what leads to it.
+#[derive(Clone, Debug)]
+pub struct Key {
+    /// What it is.
+    pub what: What,
+    /// Its value.
+    pub value: KeyValue,
+    /// The size it is for; `None` where it holds for all.
+    pub size: Option<usize>,
+    /// What it is of.
+    pub of: Vec<Cue>,
+    /// What it counts or measures, as bits of [`Noun`].
+    pub nouns: u32,
+    /// What is done, as bits of [`Act`].
+    pub acts: u32,
+    /// Where it is stated, or what it follows from is.
+    pub at: Span,
+    /// How it follows from what is stated; `None` where it is stated itself.
+    pub derived: Option<&'static str>,
+    /// By how much a length may be off that is no fraction.
+    pub slack: Length,
+}
+
+impl Key {
+    /// Whether it is stated in the manuscript.
+    pub const fn is_stated(&self) -> bool {
+        self.derived.is_none()
+    }
+
+    /// Whether it is of this.
+    pub fn is_of(&self, cue: Cue) -> bool {
+        self.of.contains(&cue)
+    }
+}
+
+/// All keys of a manuscript.
+#[derive(Debug)]
+pub struct Keys<'m> {
+    /// The manuscript.
+    pub manuscript: &'m Manuscript,
+    /// The keys.
+    pub list: Vec<Key>,
+}
+
+impl<'m> Keys<'m> {
+    /// The keys of a manuscript.
+    pub fn new(manuscript: &'m Manuscript, needs: &Needs<'m>) -> Keys<'m> {
+        let mut keys = Keys { manuscript, list: Vec::new() };
+        keys.fabrics(needs);
+        keys.covers(needs);
+        keys.design(needs);
+        keys
+    }
+
+    fn add(&mut self, what: What, value: KeyValue, of: &[Cue], at: Span) -> &mut Key {
+        let (nouns, acts) = words_of(what);
+        let derived = None;
+        let of = of.to_vec();
+        let index = self.list.len();
+        self.list.push(Key { what, value, size: None, of, nouns, acts, at, derived, slack: Length::ZERO });
+        &mut self.list[index]
+    }
+
+    /// A count; nothing of none.
+    fn count(&mut self, what: What, count: &Spanned<Count>, of: &[Cue]) -> &mut Key {
+        self.add(what, KeyValue::Count(count.value.0), of, count.at)
+    }
+
+    fn length(&mut self, what: What, stated: &Spanned<Written>, of: &[Cue]) -> &mut Key {
+        self.add(what, KeyValue::Length(lengths(&stated.value)), of, stated.at)
+    }
+
+    fn sides(&mut self, what: What, stated: &Spanned<(Written, Written)>, of: &[Cue]) -> &mut Key {
+        self.add(what, KeyValue::Sides(both_sides(stated.value)), of, stated.at)
+    }
+
+    fn amount(&mut self, stated: &Spanned<Amount>, of: &[Cue]) -> &mut Key {
+        let halves = stated.value.halves().map(|half| half.length).collect();
+        self.add(What::Amount, KeyValue::Amount(halves), of, stated.at)
+    }
+}
+
+impl Key {
+    fn for_size(&mut self, size: Option<usize>) -> &mut Key {
+        self.size = size;
+        self
+    }
+
+    fn nouns(&mut self, nouns: &[Noun]) -> &mut Key {
+        self.nouns |= nouns.iter().fold(0, |bits, noun| bits | noun.bit());
+        self
+    }
+
+    fn acts(&mut self, acts: &[Act]) -> &mut Key {
+        self.acts |= acts.iter().fold(0, |bits, act| bits | act.bit());
+        self
+    }
+
+    fn only_acts(&mut self, acts: &[Act]) -> &mut Key {
+        self.acts = 0;
+        self.acts(acts)
+    }
+
+    fn derived(&mut self, how: &'static str) -> &mut Key {
+        self.derived = Some(how);
+        self
+    }
+
+    fn slack(&mut self, slack: Length) -> &mut Key {
+        self.slack = slack;
+        self
+    }
+}
+
+/// The words that go with each kind of number.
+fn words_of(what: What) -> (u32, u32) {
+    let bits = |nouns: &[Noun]| nouns.iter().fold(0, |bits, noun| bits | noun.bit());
+    let (cut, make, finished, measured, bought, around) = (
+        Act::Cut.bit(),
+        Act::Make.bit(),
+        Act::Finished.bit(),
+        Act::Measured.bit(),
+        Act::Bought.bit(),
+        Act::Around.bit(),
+    );
+    match what {
+        What::Amount => (bits(&[Noun::Fabric]), bought | make),
+        What::Bought => (bits(&[Noun::Fabric]), bought | make),
+        What::Strips => (bits(&[Noun::Strip, Noun::Width, Noun::Piece]), cut | make),
+        What::Pieces => (bits(&[Noun::Piece]), cut | make),
+        What::CutSize => (bits(&[Noun::Piece, Noun::Segment]), cut | measured | make),
+        What::StripWidth => (bits(&[Noun::Strip, Noun::Width]), cut),
+        What::Finished => (bits(&[Noun::Side]), finished | measured),
+        What::Unfinished => (bits(&[Noun::Side]), measured | cut | finished),
+        What::Layer => (bits(&[Noun::Piece, Noun::Rectangle, Noun::Panel, Noun::Strip]), cut | measured | make | bought),
+        What::Makes => (bits(&[Noun::Piece, Noun::Unit]), make),
+        What::Panels => (bits(&[Noun::Panel, Noun::Piece]), cut | make),
+        What::Laid => (bits(&[Noun::Block, Noun::Row, Noun::Column]), make),
+        What::Seam => (bits(&[Noun::Seam]), make),
+        What::UsableWidth => (bits(&[Noun::Width, Noun::Strip, Noun::Fabric]), cut | make | bought),
+        What::Length => (0, cut | make | measured | finished | around),
+        What::Count => (0, cut | make | bought),
+    }
+}
+
+/// A length in each measure that it is stated in.
+fn lengths(written: &Written) -> Vec<Length> {
+    std::iter::once(written.length).chain(written.other.map(super::super::quantity::OtherHalf::length)).collect()
+}
+
+/// Two sides in each measure that they are stated in.
+fn both_sides((width, length): (Written, Written)) -> Vec<(Length, Length)> {
+    let own = (width.length, length.length);
+    let other = width.other.zip(length.other).map(|(width, length)| (width.length(), length.length()));
+    std::iter::once(own).chain(other).collect()
+}
+
+/// How large something is with a seam at each side.
+fn with_seams(sides: &[(Length, Length)], seam: Length) -> Vec<(Length, Length)> {
+    sides.iter().map(|(width, length)| (*width + seam * 2, *length + seam * 2)).collect()
+}
+
+/// By how much a computed length may be off where it is printed.
+fn printed_slack(measure: Measure) -> Length {
+    match measure {
+        Measure::Inch => Length::inch_fraction(1, 8),
+        Measure::Cm => Unit::Mm.one() * 5,
+    }
+}

@@ -1,0 +1,199 @@
+//! The numbers of units, blocks and layouts.
+
+use super::{KeyValue, Keys, What, both_sides, lengths, printed_slack, with_seams};
+use crate::manuscript::model::{Blocks, SizeLayout};
+use crate::manuscript::{BySize, Span, Spanned};
+use crate::quantity::{Count, Length, Written};
+use crate::quilt_math::layout::Side;
+use crate::requirement::Needs;
+use crate::requirement::layout::LayoutNeeds;
+use crate::text::lexicon::{Act, Cue, Noun, Section};
+
+const WITH_SEAMS: &str = "the finished size with its seams";
+
+impl<'m> Keys<'m> {
+    pub(super) fn design(&mut self, needs: &Needs<'m>) {
+        let seam = needs.layouts.seam;
+        for (place, unit) in self.manuscript.units.iter().enumerate() {
+            let of = [Cue::Unit(place)];
+            if let Some(finished) = unit.finished.stated() {
+                self.sides(What::Finished, finished, &of).nouns(&[Noun::Unit, Noun::Square, Noun::Rectangle, Noun::Block]);
+            }
+            self.unfinished(unit.trim.stated(), unit.finished.stated(), seam, &of, &[Noun::Unit, Noun::Square, Noun::Rectangle]);
+            self.makes(&unit.makes, &of, &[Noun::Unit, Noun::Triangle, Noun::Square, Noun::Set, Noun::Log]);
+            if let Some(yields) = unit.yields.stated() {
+                self.count(What::Count, yields, &of).nouns(&[Noun::Unit, Noun::Segment, Noun::Triangle]).derived("from one set");
+            }
+            if let Some(segment) = unit.segment.stated() {
+                self.length(What::CutSize, segment, &of).nouns(&[Noun::Segment]);
+            }
+        }
+        for (place, block) in self.manuscript.blocks.iter().enumerate() {
+            let of = [Cue::Block(place)];
+            if let Some(finished) = block.finished.stated() {
+                self.sides(What::Finished, finished, &of).nouns(&[Noun::Block, Noun::Square]);
+            }
+            self.unfinished(block.unfinished.stated(), block.finished.stated(), seam, &of, &[Noun::Block, Noun::Square]);
+            self.makes(&block.makes, &of, &[Noun::Block]);
+        }
+        self.counted(needs);
+        for laid in &needs.layouts.sizes {
+            self.layout(laid, needs);
+        }
+    }
+
+    /// How large something measures with its seams: as stated, or as it follows.
+    fn unfinished(
+        &mut self,
+        stated: Option<&Spanned<(Written, Written)>>,
+        finished: Option<&Spanned<(Written, Written)>>,
+        seam: Option<Length>,
+        of: &[Cue],
+        nouns: &[Noun],
+    ) {
+        match (stated, finished, seam) {
+            (Some(stated), ..) => {
+                self.sides(What::Unfinished, stated, of).nouns(nouns);
+            }
+            (None, Some(finished), Some(seam)) => {
+                let sides = with_seams(&both_sides(finished.value), seam);
+                self.add(What::Unfinished, KeyValue::Sides(sides), of, finished.at).nouns(nouns).derived(WITH_SEAMS);
+            }
+            _ => {}
+        }
+    }
+
+    fn makes(&mut self, makes: &BySize<Count>, of: &[Cue], nouns: &[Noun]) {
+        for (size, makes) in makes.stated() {
+            self.count(What::Makes, makes, of).for_size(size).nouns(nouns);
+        }
+    }
+
+    /// How many units and blocks the layouts take, where the manuscript does not say how many are made.
+    fn counted(&mut self, needs: &Needs<'m>) {
+        for counts in &needs.counts.sizes {
+            for place in 0..self.manuscript.units.len() {
+                let unit = &self.manuscript.units[place];
+                if let Some(count) = counts.of_unit(place).filter(|count| count.0 > 0 && unit.makes.is_absent()) {
+                    self.count(What::Makes, &Spanned { value: count, at: unit.at }, &[Cue::Unit(place)])
+                        .for_size(Some(counts.size))
+                        .nouns(&[Noun::Unit, Noun::Triangle, Noun::Square, Noun::Segment])
+                        .derived("as many as the layout takes");
+                }
+            }
+            for place in 0..self.manuscript.blocks.len() {
+                let block = &self.manuscript.blocks[place];
+                if let Some(count) = counts.of_block(place).filter(|count| count.0 > 0 && block.makes.is_absent()) {
+                    self.count(What::Makes, &Spanned { value: count, at: block.at }, &[Cue::Block(place)])
+                        .for_size(Some(counts.size))
+                        .nouns(&[Noun::Block])
+                        .derived("as many as the layout takes");
+                }
+            }
+        }
+    }
+
+    fn layout(&mut self, laid: &LayoutNeeds<'m>, needs: &Needs<'m>) {
+        let (stated, size) = (laid.stated, Some(laid.index));
+        let top = [Cue::Section(Section::Top)];
+        if let Some(across) = stated.across.stated() {
+            self.count(What::Laid, across, &top).for_size(size);
+        }
+        if let Some(down) = stated.down.stated() {
+            self.count(What::Laid, down, &top).for_size(size);
+        }
+        if let Some(Spanned { value: Blocks::Each(each), .. }) = stated.blocks.stated() {
+            for (block, count) in each {
+                if let (Some(block), Some(count)) = (block.value(), count.stated()) {
+                    self.count(What::Makes, count, &[Cue::Block(block)]).for_size(size).nouns(&[Noun::Block]);
+                }
+            }
+        }
+        if let Some(places) = laid.places {
+            self.count(What::Makes, &Spanned { value: places, at: stated.at }, &top)
+                .for_size(size)
+                .derived("all blocks of the layout")
+                .nouns(&[Noun::Block]);
+        }
+        self.sashing(stated, size, needs);
+        self.borders(laid, needs);
+        self.tops(laid, needs);
+    }
+
+    fn sashing(&mut self, stated: &SizeLayout, size: Option<usize>, needs: &Needs<'m>) {
+        let of = [Cue::Section(Section::Sashing)];
+        if let Some(sashing) = stated.sashing.stated() {
+            self.length(What::Length, sashing, &of).for_size(size).nouns(&[Noun::Sash, Noun::Strip]).only_acts(&[Act::Finished]);
+            self.width_with_seams(sashing.value, sashing.at, size, &of, needs);
+        }
+    }
+
+    fn width_with_seams(&mut self, width: Written, at: Span, size: Option<usize>, of: &[Cue], needs: &Needs<'m>) {
+        if let Some(seam) = needs.layouts.seam {
+            let cut = lengths(&width).into_iter().map(|width| width + seam * 2).collect();
+            self.add(What::Length, KeyValue::Length(cut), of, at).for_size(size).nouns(&[Noun::Strip]).derived("the finished width with its seams");
+        }
+    }
+
+    fn borders(&mut self, laid: &LayoutNeeds<'m>, needs: &Needs<'m>) {
+        let size = Some(laid.index);
+        for (index, border) in laid.stated.borders.iter().enumerate() {
+            let of = border_cues(index, laid.stated.borders.len());
+            if let Some(width) = border.width.stated() {
+                for side in [width.value.sides, width.value.top, width.value.bottom] {
+                    let side = Spanned { value: side, at: width.at };
+                    self.length(What::Length, &side, &of).for_size(size).nouns(&[Noun::Side]).only_acts(&[Act::Finished]);
+                    self.width_with_seams(side.value, side.at, size, &of, needs);
+                }
+            }
+            let strips = needs.layouts.seam.and_then(|seam| laid.top.as_ref()?.border_strips(index, seam));
+            if let (Some(strips), Some(width)) = (strips, border.width.stated()) {
+                let slack = printed_slack(self.manuscript.measure);
+                let sides = [(strips.width, strips.sides), (strips.ends_width(), strips.ends)];
+                for (width_of, long) in sides {
+                    let cut = vec![(width_of, long.above())];
+                    self.add(What::CutSize, KeyValue::Sides(cut), &of, width.at)
+                        .for_size(size)
+                        .nouns(&[Noun::Strip, Noun::Side])
+                        .slack(slack)
+                        .derived("as long as the border is there");
+                }
+            }
+        }
+    }
+
+    /// How large the top measures, step by step.
+    fn tops(&mut self, laid: &LayoutNeeds<'m>, needs: &Needs<'m>) {
+        let size = Some(laid.index);
+        let Some(seam) = needs.layouts.seam else { return };
+        for (borders, stated) in laid.stated.steps_measured() {
+            let mut of = vec![Cue::Section(Section::Top)];
+            if let Some(last) = borders.checked_sub(1) {
+                of.extend(border_cues(last, laid.stated.borders.len()));
+            }
+            if let Some(stated) = stated.stated() {
+                self.sides(What::Unfinished, stated, &of).for_size(size);
+                continue;
+            }
+            let Some(top) = laid.top.as_ref().filter(|top| borders <= top.borders.len()) else { continue };
+            let (width, length) = top.inside(borders);
+            let slack = if width.diagonal.is_positive() { printed_slack(self.manuscript.measure) } else { Length::ZERO };
+            let printed = |side: Side| needs.layouts.printed(side);
+            let finished = (printed(width), printed(length));
+            let sewn = (finished.0 + seam * 2, finished.1 + seam * 2);
+            for (what, sides) in [(What::Unfinished, sewn), (What::Finished, finished)] {
+                self.add(what, KeyValue::Sides(vec![sides]), &of, laid.stated.at)
+                    .for_size(size)
+                    .derived("what the layout makes")
+                    .slack(slack);
+            }
+        }
+    }
+}
+
+/// What a border is spoken of as.
+fn border_cues(index: usize, of: usize) -> Vec<Cue> {
+    let mut cues = vec![Cue::Section(Section::Border), Cue::Border(index)];
+    cues.extend((index + 1 == of).then_some(Cue::Border(usize::MAX)));
+    cues
+}

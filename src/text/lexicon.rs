@@ -1,0 +1,337 @@
+//! The words that lead to a number: those of the trade, from `rules/words/text-words.yaml`, and the manuscript's own.
+
+use std::collections::BTreeMap;
+use std::ops::Range;
+
+use super::tokens::{Token, TokenKind, stem, tokens};
+use crate::manuscript::Manuscript;
+use crate::manuscript::design::Make;
+use crate::subject::SubjectKind;
+
+include!(concat!(env!("OUT_DIR"), "/text_words.rs"));
+
+macro_rules! meanings {
+    ($(#[$doc:meta])* $name:ident { $($variant:ident = $word:literal),+ $(,)? }) => {
+        $(#[$doc])*
+        #[allow(missing_docs)] // Each is named by its word in the table of words.
+        #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+        pub enum $name { $($variant),+ }
+
+        impl $name {
+            fn from_word(word: &str) -> Option<$name> {
+                match word { $($word => Some($name::$variant),)+ _ => None }
+            }
+
+            /// A set that holds it alone.
+            pub const fn bit(self) -> u32 {
+                1 << self as u32
+            }
+        }
+    };
+}
+
+meanings!(
+    /// What is counted or measured.
+    Noun {
+        Strip = "strip", Square = "square", Rectangle = "rectangle", Triangle = "triangle", Piece = "piece",
+        Unit = "unit", Block = "block", Row = "row", Column = "column", Panel = "panel", Segment = "segment",
+        Set = "set", Quarter = "quarter", Eighth = "eighth", Pack = "pack", Sash = "sash", Cornerstone = "cornerstone",
+        Point = "point", Log = "log", Fabric = "fabric", Seam = "seam", Tail = "tail", Opening = "opening",
+        Edge = "edge", Side = "side", Width = "width",
+    }
+);
+
+meanings!(
+    /// A part of the quilt that is spoken of.
+    Section {
+        Binding = "binding", Backing = "backing", Batting = "batting", Sleeve = "sleeve", Points = "points",
+        Pillow = "pillow", Border = "border", Sashing = "sashing", Flange = "flange", Quilt = "quilt", Top = "top",
+        Label = "label",
+    }
+);
+
+meanings!(
+    /// What is done, or said of a measure.
+    Act {
+        Cut = "cut", Make = "make", Finished = "finished", Measured = "measured", Bought = "bought",
+        Around = "around",
+    }
+);
+
+/// What a word or a term in a text leads to.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Cue {
+    /// A fabric, by its place.
+    Fabric(usize),
+    /// A piece, by the places of its fabric and of its entry.
+    Piece(usize, usize),
+    /// A unit, by its place.
+    Unit(usize),
+    /// A block, by its place.
+    Block(usize),
+    /// A border, counted from the inside.
+    Border(usize),
+    /// A part of the quilt.
+    Section(Section),
+    /// What is counted or measured.
+    Noun(Noun),
+    /// What is done.
+    Act(Act),
+    /// A size, by its place.
+    Size(usize),
+    /// A word after which a whole number is a label.
+    Label,
+    /// A word that makes a number before it no requirement.
+    Other,
+}
+
+impl Cue {
+    /// Whether it names the thing that a number is of.
+    pub const fn is_subject(self) -> bool {
+        matches!(
+            self,
+            Cue::Fabric(_) | Cue::Piece(..) | Cue::Unit(_) | Cue::Block(_) | Cue::Border(_) | Cue::Section(_)
+        )
+    }
+}
+
+/// A cue at its place in a passage.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct PlacedCue {
+    /// What it leads to.
+    pub cue: Cue,
+    /// The tokens that it takes.
+    pub tokens: Range<usize>,
+    /// Whether the word means this only among others: a piece that is called `side`.
+    pub weak: bool,
+}
+
+/// A term.
+#[derive(Clone, Debug)]
+struct Term {
+    /// Its words without their endings.
+    stems: Vec<String>,
+    /// How a short name is spelled, which is a name only so.
+    exact: Option<String>,
+    cue: Cue,
+    weak: bool,
+}
+
+/// All terms by their first words.
+#[derive(Clone, Debug, Default)]
+pub struct Lexicon {
+    terms: BTreeMap<String, Vec<Term>>,
+    /// Names of pieces that are a letter, or a letter and a number.
+    pub letters: Vec<String>,
+}
+
+/// Words that say much besides the name that a writer has given with them.
+const COMMON: [&str; 26] = [
+    "side", "top", "end", "center", "corner", "row", "block", "unit", "piece", "strip", "square", "foot", "middle",
+    "step", "edge", "border", "light", "dark", "one", "two", "left", "right", "patch", "half", "back", "bottom",
+];
+
+impl Lexicon {
+    /// The trade's words and those of a manuscript.
+    pub fn new(manuscript: &Manuscript) -> Lexicon {
+        let mut lexicon = Lexicon::default();
+        for (group, meaning, term) in TERMS {
+            let cue = match *group {
+                "nouns" => Noun::from_word(meaning).map(Cue::Noun),
+                "sections" => Section::from_word(meaning).map(Cue::Section),
+                "acts" => Act::from_word(meaning).map(Cue::Act),
+                "labels" => Some(Cue::Label),
+                "others" => Some(Cue::Other),
+                _ => None,
+            };
+            if let Some(cue) = cue {
+                lexicon.add(term, cue, None, false);
+            }
+        }
+        lexicon.names(manuscript);
+        lexicon.makes(manuscript);
+        lexicon.borders();
+        lexicon
+    }
+
+    fn add(&mut self, term: &str, cue: Cue, exact: Option<&str>, weak: bool) {
+        let stems = stems(term);
+        let Some(first) = stems.first() else { return };
+        let terms = self.terms.entry(first.clone()).or_default();
+        if !terms.iter().any(|known| known.stems == stems && known.cue == cue) {
+            terms.push(Term { stems: stems.clone(), exact: exact.map(str::to_string), cue, weak });
+        }
+    }
+
+    /// A name that a writer has given.
+    fn name(&mut self, name: &str, cue: Cue) {
+        let spoken = name.replace('_', " ");
+        let is_short = spoken.chars().count() <= 2;
+        let weak = COMMON.contains(&stem(&spoken).as_str());
+        self.add(&spoken, cue, is_short.then_some(name), weak);
+    }
+
+    fn names(&mut self, manuscript: &Manuscript) {
+        for (place, size) in manuscript.sizes.iter().enumerate() {
+            self.name(&size.name, Cue::Size(place));
+            let short = size.name.to_lowercase();
+            for (word, other) in [("crib", "baby"), ("twin", "single"), ("full", "double"), ("throw", "lap")] {
+                let taken = manuscript.sizes.iter().any(|size| size.name.eq_ignore_ascii_case(other));
+                if short == word && !taken && word != "throw" {
+                    self.name(other, Cue::Size(place));
+                }
+            }
+        }
+        for (fabric, stated) in manuscript.fabrics.iter().enumerate() {
+            self.name(&stated.name, Cue::Fabric(fabric));
+            for words in [&stated.role, &stated.color].into_iter().filter_map(|words| words.stated()) {
+                self.alias(&words.value, Cue::Fabric(fabric), manuscript);
+            }
+            for (cut, entry) in stated.cut.iter().enumerate() {
+                if let Some(piece) = entry.piece.stated() {
+                    self.name(&piece.value, Cue::Piece(fabric, cut));
+                    if is_letter(&piece.value) {
+                        self.letters.push(piece.value.clone());
+                    }
+                }
+            }
+        }
+        for (place, unit) in manuscript.units.iter().enumerate() {
+            self.name(&unit.name, Cue::Unit(place));
+        }
+        for (place, block) in manuscript.blocks.iter().enumerate() {
+            self.name(&block.name, Cue::Block(place));
+        }
+    }
+
+    /// What a fabric is for or its color, where that is a word or two that no other fabric has.
+    fn alias(&mut self, words: &str, cue: Cue, manuscript: &Manuscript) {
+        const SECTIONS: [&str; 6] = ["binding", "border", "backing", "block", "sashing", "batting"];
+        let words = words.split(|c: char| !(c.is_alphanumeric() || c == ' ' || c == '-')).next().unwrap_or("");
+        let is_said = SECTIONS.iter().any(|section| words.contains(section));
+        let others = manuscript.fabrics.iter().filter(|fabric| {
+            let has = [&fabric.role, &fabric.color];
+            has.into_iter().filter_map(|field| field.stated()).any(|said| said.value.contains(words))
+                || fabric.name == words
+        });
+        if !words.trim().is_empty() && words.split_whitespace().count() <= 2 && !is_said && others.count() == 1 {
+            self.name(words.trim(), cue);
+        }
+    }
+
+    /// What units are called by how they are made.
+    fn makes(&mut self, manuscript: &Manuscript) {
+        for (place, unit) in manuscript.units.iter().enumerate() {
+            let terms: &[&str] = match unit.make.value() {
+                Some(Make::HalfSquareTriangle) => &["half-square triangle", "half square triangle", "hst", "triangle square"],
+                Some(Make::QuarterSquareTriangle) => &["quarter-square triangle", "hourglass", "qst"],
+                Some(Make::FlyingGeese) => &["flying geese", "flying goose", "geese", "goose"],
+                Some(Make::SquareInASquare) => &["square-in-a-square", "square in a square", "economy unit"],
+                Some(Make::HalfRectangleTriangle) => &["half-rectangle triangle", "hrt"],
+                Some(Make::Snowball) => &["snowball"],
+                Some(Make::LogCabin) => &["log cabin"],
+                Some(Make::StripSet) => &["strip set"],
+                Some(Make::SideTriangle) => &["side triangle", "side setting triangle", "setting triangle"],
+                Some(Make::CornerTriangle) => &["corner triangle", "corner setting triangle"],
+                _ => &[],
+            };
+            for term in terms {
+                self.add(term, Cue::Unit(place), None, false);
+            }
+        }
+    }
+
+    fn borders(&mut self) {
+        for (words, border) in
+            [("inner border", 0), ("first border", 0), ("border 1", 0), ("second border", 1), ("border 2", 1), ("third border", 2)]
+        {
+            self.add(words, Cue::Border(border), None, false);
+        }
+        self.add("outer border", Cue::Border(usize::MAX), None, false);
+    }
+
+    /// The cues of a passage, in the order of its tokens: at each place those of the longest terms.
+    pub fn cues(&self, text: &str, tokens: &[Token]) -> Vec<PlacedCue> {
+        let mut cues = Vec::new();
+        let mut at = 0;
+        while at < tokens.len() {
+            let found = self.terms_at(text, tokens, at);
+            let longest = found.iter().map(|(_, end)| *end).max();
+            for (term, end) in found {
+                if Some(end) == longest {
+                    cues.push(PlacedCue { cue: term.cue, tokens: at..end, weak: term.weak });
+                }
+            }
+            at = longest.unwrap_or(at + 1);
+        }
+        cues
+    }
+
+    fn terms_at(&self, text: &str, tokens: &[Token], start: usize) -> Vec<(&Term, usize)> {
+        let Some(terms) = self.terms.get(word_of(text, &tokens[start]).as_str()) else { return Vec::new() };
+        let ends = |term: &Term| {
+            let mut at = start;
+            for (index, stem) in term.stems.iter().enumerate() {
+                if index > 0 && tokens.get(at).is_some_and(|token| token.is_sign('-')) {
+                    at += 1;
+                }
+                if tokens.get(at).map(|token| word_of(text, token)).as_ref() != Some(stem) {
+                    return None;
+                }
+                at += 1;
+            }
+            let spelled = &text[tokens[start].at.start..tokens[at - 1].at.end];
+            let fits = term.exact.as_ref().is_none_or(|name| spelled == name && is_name_here(text, tokens, start));
+            fits.then_some(at)
+        };
+        terms.iter().filter_map(|term| Some((term, ends(term)?))).collect()
+    }
+}
+
+/// Whether a name is a letter, or a letter and a number.
+pub(super) fn is_letter(name: &str) -> bool {
+    let mut letters = name.chars();
+    letters.next().is_some_and(|c| c.is_ascii_uppercase()) && letters.all(|c| c.is_ascii_digit()) && name.len() <= 3
+}
+
+/// A word's stem, or a number as it is written.
+fn word_of(text: &str, token: &Token) -> String {
+    match token.kind {
+        TokenKind::Word => token.stem.clone(),
+        TokenKind::Number(_) => text[token.at.clone()].to_string(),
+        TokenKind::Sign('#') => "#".into(),
+        TokenKind::Sign(_) => String::new(),
+    }
+}
+
+/// The words of a term without their endings.
+fn stems(term: &str) -> Vec<String> {
+    let parts = tokens(term);
+    let words = parts.list.iter().map(|token| word_of(term, token)).filter(|word| !word.is_empty());
+    words.collect()
+}
+
+/// Whether a letter stands for a piece: `A square is` begins a sentence, and `(A)` does not.
+fn is_name_here(text: &str, tokens: &[Token], at: usize) -> bool {
+    let word = &text[tokens[at].at.clone()];
+    if !matches!(word, "A" | "I") {
+        return true;
+    }
+    let before = at.checked_sub(1).and_then(|before| tokens.get(before));
+    let begins = before.is_none_or(|token| token.ends_clause() || token.is_sign(':'));
+    let next = tokens.get(at + 1);
+    let next_is_plural = next.is_some_and(|token| token.is_word() && text[token.at.clone()].ends_with('s'));
+    !begins || next.is_none() || next_is_plural || next.is_some_and(|token| !token.is_word())
+}
+
+/// What a cue is called in a finding's head.
+pub(super) const fn subject_kind(cue: Cue) -> Option<SubjectKind> {
+    Some(match cue {
+        Cue::Fabric(_) => SubjectKind::Fabric,
+        Cue::Piece(..) => SubjectKind::Piece,
+        Cue::Unit(_) => SubjectKind::Unit,
+        Cue::Block(_) => SubjectKind::Block,
+        Cue::Border(_) => SubjectKind::Border,
+        _ => return None,
+    })
+}

@@ -1,0 +1,199 @@
+//! Numbers of a text that a manuscript says nothing of: steps, figures, dates, prices, needles, degrees, rulers.
+
+use super::elements::{Element, Role};
+use super::lexicon::{Cue, PlacedCue};
+use super::tokens::{TokenKind, Tokens};
+
+/// Words whose numbers are labels, in the plural too: steps 3 and 4.
+const ALWAYS_LABELS: [&str; 12] =
+    ["step", "figure", "fig", "diagram", "page", "photo", "picture", "illustration", "chart", "note", "pp", "table"];
+
+const MONTHS: [&str; 12] = [
+    "january", "february", "march", "april", "may", "june", "july", "august", "september", "october", "november",
+    "december",
+];
+
+/// What stands before a setting of a machine or a thing that is bought by number.
+const SETTINGS: [&str; 9] =
+    ["stitch", "needle", "setting", "isbn", "sku", "copyright", "volume", "version", "temperature"];
+
+/// Why a number is no requirement, where it is none.
+pub fn not_required(text: &str, tokens: &Tokens, cues: &[PlacedCue], element: &Element) -> Option<&'static str> {
+    let number = &tokens.numbers[element.numbers[0]];
+    if number.is_other || element.numbers.iter().any(|number| tokens.numbers[*number].is_other) {
+        return Some("an angle or a percentage");
+    }
+    if element.role == Role::Range && element.in_run.is_none() {
+        return Some("one end of a range");
+    }
+    let here = Here { text, tokens, cues, element };
+    if here.is_in_name() {
+        return Some("part of a name");
+    }
+    if number.unit.is_none() && element.numbers.len() == 1 {
+        let found = here.label().or_else(|| here.date());
+        if found.is_some() {
+            return found;
+        }
+    }
+    here.price().or_else(|| here.code()).or_else(|| here.tool()).or_else(|| here.manner())
+}
+
+/// A number in its surroundings.
+struct Here<'t> {
+    text: &'t str,
+    tokens: &'t Tokens,
+    cues: &'t [PlacedCue],
+    element: &'t Element,
+}
+
+impl Here<'_> {
+    /// The word at a distance from the number; nothing where a sign stands there.
+    fn word(&self, ahead: isize) -> &str {
+        let from = if ahead < 0 { self.element.tokens.start } else { self.element.tokens.end - 1 };
+        let at = from.checked_add_signed(ahead);
+        at.and_then(|at| self.tokens.list.get(at)).map_or("", |token| token.stem.as_str())
+    }
+
+    fn sign(&self, ahead: isize) -> Option<char> {
+        let from = if ahead < 0 { self.element.tokens.start } else { self.element.tokens.end - 1 };
+        match self.tokens.list.get(from.checked_add_signed(ahead)?)?.kind {
+            TokenKind::Sign(sign) => Some(sign),
+            _ => None,
+        }
+    }
+
+    fn first(&self) -> &super::numbers::TextNumber {
+        &self.tokens.numbers[self.element.numbers[0]]
+    }
+
+    fn is_in_name(&self) -> bool {
+        let is_name = |cue: Cue| cue.is_subject() || matches!(cue, Cue::Size(_));
+        self.cues.iter().any(|cue| is_name(cue.cue) && cue.tokens.contains(&self.element.tokens.start))
+    }
+
+    /// A label: `step 3`, `Row 2:`, `1.` before a sentence.
+    fn label(&self) -> Option<&'static str> {
+        const LABEL: &str = "a label";
+        let start = self.element.tokens.start;
+        let number = self.first();
+        number.count()?;
+        if start == 0 && matches!(self.sign(1), Some('.' | ')')) && !self.word(2).is_empty() {
+            return Some(LABEL);
+        }
+        // After `steps 3 and` as well, and after `figures 2–`.
+        let mut at = start;
+        while at > 1 {
+            let token = &self.tokens.list[at - 1];
+            let joins = token.is_sign('–') || token.is_sign('-') || token.is_sign(',') || matches!(token.stem.as_str(), "and" | "to" | "or");
+            if !joins || self.tokens.list[at - 2].number().is_none() {
+                break;
+            }
+            at -= 2;
+        }
+        let dot = usize::from(at > 1 && (self.tokens.list[at - 1].is_sign('.') || self.tokens.list[at - 1].is_sign('#')));
+        let before = self.tokens.list.get(at.checked_sub(1 + dot)?)?;
+        let is_always = ALWAYS_LABELS.contains(&before.stem.as_str());
+        let is_label = self.cues.iter().any(|cue| cue.cue == Cue::Label && cue.tokens.end == at - dot);
+        let is_plural = self.text[before.at.clone()].ends_with('s') && before.stem.len() < before.at.len();
+        let counts = self.cues.iter().any(|cue| matches!(cue.cue, Cue::Noun(_)) && cue.tokens.start == self.element.tokens.end);
+        if is_always || is_label && at == start && !is_plural && !counts || self.sign(-1) == Some('#') {
+            return Some(LABEL);
+        }
+        None
+    }
+
+    fn date(&self) -> Option<&'static str> {
+        const DATE: &str = "a date";
+        let count = self.first().count()?;
+        if MONTHS.contains(&self.word(1)) && self.word(1) != "may" && self.word(1) != "march"
+            || MONTHS.contains(&self.word(-1)) && self.is_capital(-1)
+        {
+            return Some(DATE);
+        }
+        let counts = self.cues.iter().any(|cue| matches!(cue.cue, Cue::Noun(_)) && cue.tokens.start == self.element.tokens.end);
+        ((1900..2100).contains(&count) && !self.first().in_words && !counts).then_some(DATE)
+    }
+
+    fn is_capital(&self, ahead: isize) -> bool {
+        let at = self.element.tokens.start.checked_add_signed(ahead);
+        let token = at.and_then(|at| self.tokens.list.get(at));
+        token.is_some_and(|token| self.text[token.at.clone()].starts_with(char::is_uppercase))
+    }
+
+    fn price(&self) -> Option<&'static str> {
+        let signs = |sign: Option<char>| matches!(sign, Some('$' | '€' | '£' | '¥' | '¢'));
+        let word = matches!(self.word(1), "usd" | "eur" | "gbp" | "dollar" | "euro" | "pound" | "cent");
+        (signs(self.sign(-1)) || signs(self.sign(1)) || word).then_some("a price")
+    }
+
+    /// Codes and addresses: an ISBN, a telephone number, a page in the web, `80/12`.
+    fn code(&self) -> Option<&'static str> {
+        const CODE: &str = "a code";
+        let at = self.tokens.list[self.element.tokens.start].at.clone();
+        let before = self.text[..at.start].rfind(char::is_whitespace).map_or(0, |space| space + 1);
+        let after = self.text[at.start..].find(char::is_whitespace).map_or(self.text.len(), |space| at.start + space);
+        let chunk = self.text.get(before..after).unwrap_or("");
+        let is_mail = chunk.find('@').is_some_and(|at| at > 0 && chunk[at..].contains('.') && chunk.starts_with(char::is_alphabetic));
+        if chunk.contains("://") || chunk.contains("www.") || is_mail || chunk.contains(".com") {
+            return Some(CODE);
+        }
+        let digits = chunk.bytes().filter(u8::is_ascii_digit).count();
+        let dashes = chunk.matches('-').count();
+        if dashes >= 2 && digits >= 7 && !chunk.contains('/') || digits >= 6 && dashes == 0 && chunk.bytes().all(|byte| byte.is_ascii_digit()) {
+            return Some(CODE);
+        }
+        if self.sign(1) == Some(':') && self.text[at.end..].starts_with(':') && self.text[at.end + 1..].starts_with(|c: char| c.is_ascii_digit()) {
+            return Some("a time");
+        }
+        let slash = self.sign(1) == Some('/') && self.text[at.end..].starts_with('/') || self.sign(-1) == Some('/') && self.text[..at.start].ends_with('/');
+        let next_is_number = |token: usize| self.tokens.list.get(token).is_some_and(|token| token.number().is_some());
+        let numbers = next_is_number(self.element.tokens.end + 1) || self.element.tokens.start.checked_sub(2).is_some_and(next_is_number);
+        (slash && numbers && self.element.in_run.is_none() && self.element.role == Role::Plain).then_some("two numbers with a slash")
+    }
+
+    /// Tools and materials by their size: a ruler, a mat, a needle, thread.
+    fn tool(&self) -> Option<&'static str> {
+        let end = self.element.tokens.end;
+        for at in end..end + 5 {
+            let Some(token) = self.tokens.list.get(at) else { break };
+            if token.ends_clause() || token.is_sign(',') || token.is_sign(':') || token.number().is_some() {
+                break;
+            }
+            let here: Vec<Cue> = self.cues.iter().filter(|cue| cue.tokens.start == at).map(|cue| cue.cue).collect();
+            let named = here.iter().any(|cue| cue.is_subject() || matches!(cue, Cue::Size(_)));
+            if here.contains(&Cue::Other) && !named {
+                return Some("a tool, a material or a time");
+            }
+            if here.iter().any(|cue| matches!(cue, Cue::Noun(_))) && at > end {
+                break;
+            }
+        }
+        let settings = (-4..0).any(|ahead| SETTINGS.contains(&self.word(ahead)));
+        let small = self.first().unit.is_none_or(|unit| unit == crate::quantity::Unit::Mm);
+        (settings && small && self.element.numbers.len() == 1).then_some("a setting or a code")
+    }
+
+    /// Ways of speaking: two at a time, one of them, every 4 in.
+    fn manner(&self) -> Option<&'static str> {
+        const MANNER: &str = "a way of speaking";
+        if self.word(1) == "at" && self.word(2) == "a" && self.word(3) == "time" || self.word(1) == "time" {
+            return Some(MANNER);
+        }
+        if self.word(-1) == "every" || (1..3).any(|ahead| self.word(ahead) == "apart") {
+            return Some("advice");
+        }
+        let number = self.first();
+        if !number.in_words || number.unit.is_some() {
+            return None;
+        }
+        let counts = |ahead: usize| {
+            let at = self.element.tokens.end + ahead;
+            self.cues.iter().any(|cue| cue.tokens.start == at && (matches!(cue.cue, Cue::Noun(_)) || cue.cue.is_subject()))
+        };
+        let is_pair = matches!(self.word(-1), "the" | "these" | "those" | "other" | "all" | "your" | "into" | "this" | "that" | "any");
+        let small = number.count().is_some_and(|count| count <= 4);
+        let spoken = self.element.role == Role::Plain && number.count() == Some(1) && !counts(0) && !counts(1);
+        (small && is_pair && self.word(-1) != "into" || spoken || number.count() == Some(1) && self.word(1) == "of").then_some(MANNER)
+    }
+}

@@ -1,0 +1,202 @@
+//! The words, the numbers and the signs of a passage.
+
+use std::ops::Range;
+
+use super::number_words::number_of_words;
+use super::numbers::{TextNumber, begins_number, number_at, unit_at};
+use crate::quantity::Unit;
+
+/// A part of a passage's text.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Token {
+    /// What it is.
+    pub kind: TokenKind,
+    /// Its bytes in the passage.
+    pub at: Range<usize>,
+    /// A word without its ending, in lower case and US spelling; nothing for numbers and signs.
+    pub stem: String,
+}
+
+/// What a token is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum TokenKind {
+    /// A word.
+    Word,
+    /// A number, by its place among those of the passage.
+    Number(usize),
+    /// A sign.
+    Sign(char),
+}
+
+impl Token {
+    /// Whether it is this sign.
+    pub fn is_sign(&self, sign: char) -> bool {
+        self.kind == TokenKind::Sign(sign)
+    }
+
+    /// Whether it ends a sentence or a part of one.
+    pub fn ends_clause(&self) -> bool {
+        matches!(self.kind, TokenKind::Sign('.' | ';' | '!' | '?' | '•' | '\n'))
+    }
+
+    /// The number that it is.
+    pub fn number(&self) -> Option<usize> {
+        match self.kind {
+            TokenKind::Number(number) => Some(number),
+            TokenKind::Word | TokenKind::Sign(_) => None,
+        }
+    }
+
+    /// Whether it is a word.
+    pub fn is_word(&self) -> bool {
+        self.kind == TokenKind::Word
+    }
+}
+
+/// A passage as tokens.
+#[derive(Clone, Debug, Default)]
+pub struct Tokens {
+    /// The tokens.
+    pub list: Vec<Token>,
+    /// The numbers.
+    pub numbers: Vec<TextNumber>,
+}
+
+/// Parts a text into tokens.
+pub fn tokens(text: &str) -> Tokens {
+    let mut tokens = Tokens::default();
+    let mut at = 0;
+    while let Some(c) = text[at..].chars().next() {
+        let after_word = text[..at].chars().next_back().is_some_and(char::is_alphanumeric);
+        let number = if is_number_start(text, at, c) && !after_word { figure(text, at) } else { None };
+        let end = if let Some(number) = number {
+            let end = number.with_unit.end;
+            tokens.push_number(number);
+            end
+        } else if c.is_alphanumeric() {
+            tokens.push_word(text, at)
+        } else {
+            if c == '\n' || !c.is_whitespace() {
+                let kind = TokenKind::Sign(plain_sign(c));
+                tokens.list.push(Token { kind, at: at..at + c.len_utf8(), stem: String::new() });
+            }
+            at + c.len_utf8()
+        };
+        at = end;
+    }
+    number_of_words(text, &mut tokens);
+    tokens
+}
+
+fn is_number_start(text: &str, at: usize, c: char) -> bool {
+    begins_number(c)
+        || matches!(c, '¹' | '³' | '⁵' | '⁷') && number_at(text, at).is_some()
+        || c == '.' && text[at + 1..].starts_with(|c: char| c.is_ascii_digit())
+}
+
+/// Signs that look alike as one of them.
+const fn plain_sign(c: char) -> char {
+    match c {
+        '×' | '✕' | '✖' | '*' => '×',
+        '–' | '—' | '―' | '‒' | '−' => '–',
+        '‐' | '‑' => '-',
+        '“' | '”' | '″' | '＂' => '"',
+        '·' | '●' | '▪' | '‣' => '•',
+        other => other,
+    }
+}
+
+/// A number in figures with its unit; nothing where letters go on with it: `2A`, `1st`.
+fn figure(text: &str, start: usize) -> Option<TextNumber> {
+    let (end, readings) = number_at(text, start)?;
+    let unit = unit_at(text, end);
+    let with_unit = start..unit.map_or(end, |(_, end, _)| end);
+    let mut after = text[with_unit.end..].chars();
+    let next = after.next();
+    let is_times = matches!(next, Some('x' | 'X')) && after.next().is_none_or(|c| !c.is_alphabetic());
+    if unit.is_none() && next.is_some_and(char::is_alphabetic) && !is_times && !text[end..].starts_with("WOF") {
+        return None;
+    }
+    let is_other = text[end..].trim_start().starts_with(['°', '%', 'º']);
+    let (unit, unit_is_doubtful) = unit.map_or((None, false), |(unit, _, doubtful)| (Some(unit), doubtful));
+    Some(TextNumber { at: start..end, with_unit, readings, unit, unit_is_doubtful, in_words: false, is_other })
+}
+
+impl Tokens {
+    pub(super) fn push_number(&mut self, number: TextNumber) {
+        let at = number.with_unit.clone();
+        self.list.push(Token { kind: TokenKind::Number(self.numbers.len()), at, stem: String::new() });
+        self.numbers.push(number);
+    }
+
+    /// A word, and where it ends: letters and digits, and an apostrophe between letters.
+    fn push_word(&mut self, text: &str, start: usize) -> usize {
+        let rest = &text[start..];
+        let is_x = |c: char| matches!(c, 'x' | 'X');
+        // `2x42`: the x is a word of its own.
+        if rest.starts_with(is_x) && rest[1..].starts_with(begins_number) {
+            self.list.push(Token { kind: TokenKind::Word, at: start..start + 1, stem: "x".into() });
+            return start + 1;
+        }
+        let mut end = start;
+        let mut letters = rest.char_indices().peekable();
+        while let Some((at, c)) = letters.next() {
+            let next_is_letter = letters.peek().is_some_and(|(_, next)| next.is_alphabetic());
+            if !(c.is_alphanumeric() && (vulgar_free(c)) || matches!(c, '\'' | '’') && next_is_letter) {
+                break;
+            }
+            end = start + at + c.len_utf8();
+        }
+        let end = end.max(start + rest.chars().next().map_or(1, char::len_utf8));
+        self.list.push(Token { kind: TokenKind::Word, at: start..end, stem: stem(&text[start..end]) });
+        end
+    }
+
+    /// The number at a place among the tokens.
+    pub fn number(&self, token: usize) -> Option<&TextNumber> {
+        self.numbers.get(self.list.get(token)?.number()?)
+    }
+
+    /// The unit of a number, as inches where nothing says.
+    pub fn unit_of(&self, number: usize, bare: Unit) -> Unit {
+        self.numbers[number].unit.unwrap_or(bare)
+    }
+}
+
+fn vulgar_free(c: char) -> bool {
+    super::numbers::vulgar(c).is_none()
+}
+
+/// A word in lower case, in the singular and in US spelling.
+pub fn stem(word: &str) -> String {
+    let lower = word.to_lowercase().replace('’', "'");
+    let singular = singular(&lower);
+    match singular {
+        "centre" => "center".into(),
+        "centimetre" => "centimeter".into(),
+        "metre" => "meter".into(),
+        "colour" => "color".into(),
+        "grey" => "gray".into(),
+        "mitre" => "miter".into(),
+        "mitred" => "mitered".into(),
+        "labelled" => "labeled".into(),
+        other => other.to_string(),
+    }
+}
+
+/// A word without the ending of the plural or of a possessive.
+fn singular(word: &str) -> &str {
+    let word = word.strip_suffix("'s").unwrap_or(word);
+    if word.len() < 4 && word != "hsts" && word != "fqs" {
+        return word;
+    }
+    if word.ends_with("ss") || word.ends_with("us") || word.ends_with("is") {
+        return word;
+    }
+    if let Some(stem) = word.strip_suffix("es").filter(|stem| {
+        stem.ends_with('x') || stem.ends_with("ch") || stem.ends_with("sh") || stem.ends_with("ss")
+    }) {
+        return stem;
+    }
+    word.strip_suffix('s').unwrap_or(word)
+}
