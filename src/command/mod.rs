@@ -10,6 +10,7 @@ mod manuscript;
 mod new;
 mod output;
 mod pre_commit;
+mod read;
 mod revoke;
 mod rules;
 mod schema;
@@ -95,6 +96,10 @@ enum Subcommands {
                       Exit status: 0 nothing at error level, 1 at least one error, or something that is \
                       missing or could not be read, 2 nothing could be printed or written.")]
     Tables(TablesArgs),
+    /// Show the numbers of a printed text, each with the number of its manuscript that it was matched to
+    #[command(after_help = "Exit status: 0 no number differs, 1 at least one does, 2 the text or the manuscript could not \
+                      be read.")]
+    Read(ReadArgs),
     /// Print a script that checks what is staged before git commits it
     #[command(
         after_help = "Put it in its place with: sparestrip pre-commit > .git/hooks/pre-commit && chmod +x .git/hooks/pre-commit"
@@ -391,6 +396,15 @@ struct TablesArgs {
 }
 
 #[derive(Debug, Args)]
+struct ReadArgs {
+    /// The printed text: Markdown, plain text, HTML, Word (.docx), OpenDocument (.odt) or PDF
+    text: PathBuf,
+    /// The manuscript; left out, the one beside the text that names it under `texts`
+    #[arg(long, value_name = "PATH")]
+    manuscript: Option<PathBuf>,
+}
+
+#[derive(Debug, Args)]
 struct CompletionsArgs {
     /// The shell
     #[arg(value_enum)]
@@ -526,6 +540,7 @@ impl CommandLine {
             Subcommands::Sign(args) => sign::sign(&args),
             Subcommands::Signed(args) => signed::signed(&args),
             Subcommands::Tables(args) => tables::tables(&args),
+            Subcommands::Read(args) => read::read(&args),
             Subcommands::PreCommit => pre_commit::pre_commit(),
             Subcommands::Completions(args) => completions::completions(&args),
             Subcommands::Manual(args) => manual::manual(&args),

@@ -5,7 +5,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use super::compare::{Fit, compare};
+use super::compare::{Fit, compare, is_across_fabric};
 use super::context::{Around, ReadPassages};
 use super::elements::{Element, Form, Role};
 use super::keys::{Key, KeyValue, Keys, What};
@@ -70,7 +70,7 @@ pub fn assign(read: &ReadPassages<'_>, keys: &Keys<'_>, bare: Unit) -> Vec<Assig
         assigned.push(Assigned { passage: candidates.passage, element: candidates.element, came_to });
     }
     assigned.sort_by_key(|assigned| (assigned.passage, assigned.element));
-    follow(read, &mut assigned);
+    follow(read, keys, &mut assigned, bare);
     assigned
 }
 
@@ -91,15 +91,44 @@ fn candidates(read: &ReadPassages<'_>, keys: &Keys<'_>, (passage, element): (usi
     if !around.sizes.is_empty() {
         conflicts |= !keep(&mut left, &|key| key.size.is_none_or(|size| around.sizes.contains(&size)));
     }
+    if around.act_is_near && around.acts & !Act::Around.bit() == Act::Sew.bit() {
+        // What is sewn, placed or pressed are no pieces that are counted once more.
+        left.retain(|key| keys.list[*key].acts & Act::Sew.bit() != 0);
+    } else if around.act_is_near {
+        keep(&mut left, &|key| key.acts & around.acts != 0);
+        if around.acts & (Act::Make.bit() | Act::Cut.bit()) == Act::Make.bit() {
+            keep(&mut left, &|key| key.what == What::Makes);
+        }
+    }
     let mut nouns = around.nouns;
     if own.form == Form::Strip {
         nouns |= Noun::Strip.bit();
+    }
+    let is_yards = own.numbers.iter().any(|number| matches!(here.tokens.numbers[*number].unit, Some(Unit::Yard | Unit::Metre)))
+        || matches!(unit_of_run(here, own), Some(Unit::Yard | Unit::Metre));
+    if is_yards {
+        nouns = 0;
     }
     if nouns != 0 && around.noun_is_near {
         conflicts |= !keep(&mut left, &|key| key.nouns & nouns != 0) && !is_amount(&left, keys);
     }
     let mut is_named = false;
+    if around.subjects.iter().take(1).all(|level| level.cues.is_empty()) && !around.sizes.is_empty() && own.form == Form::Sides && !around.noun_is_near {
+        // A size with its measurements: `Throw, 54" x 72"`.
+        let finished = |key: &Key| key.what == What::Finished && key.is_of(Cue::Section(Section::Quilt));
+        let above = around.subjects.iter().any(|level| !level.cues.is_empty());
+        is_named = !above && keep(&mut left, &finished);
+    }
     for level in &around.subjects {
+        if is_yards {
+            // What a fabric is for stands beside its name: `Ink (border and binding)`.
+            let named = |cue: &&Cue| matches!(SubjectKind::of(**cue), Some(SubjectKind::Fabric | SubjectKind::Section));
+            let cues: Vec<Cue> = level.cues.iter().filter(named).copied().collect();
+            if !is_named && keep(&mut left, &|key| cues.iter().any(|cue| key.is_of(*cue))) {
+                is_named = true;
+            }
+            continue;
+        }
         for kind in [SubjectKind::Piece, SubjectKind::Sewn, SubjectKind::Border, SubjectKind::Section, SubjectKind::Fabric] {
             let named: Vec<Cue> = level.cues.iter().copied().filter(|cue| SubjectKind::of(*cue) == Some(kind)).collect();
             if !named.is_empty() {
@@ -111,15 +140,19 @@ fn candidates(read: &ReadPassages<'_>, keys: &Keys<'_>, (passage, element): (usi
             }
             let weak: Vec<Cue> = level.weak.iter().copied().filter(|cue| SubjectKind::of(*cue) == Some(kind)).collect();
             if !weak.is_empty() && keep(&mut left, &|key| weak.iter().any(|cue| key.is_of(*cue))) {
-                is_named |= !around.noun_is_near || kind == SubjectKind::Piece;
+                is_named |= around.in_table || around.acts & Act::Cut.bit() != 0;
             }
         }
     }
     if nouns != 0 && !around.noun_is_near {
         keep(&mut left, &|key| key.nouns & nouns != 0);
     }
-    if around.acts != 0 {
+    if around.acts != 0 && !is_yards {
         keep(&mut left, &|key| key.acts & around.acts != 0);
+    }
+    if std::env::var_os("TEXT_DEBUG").is_some() {
+        let t = &here.passage.text[here.tokens.numbers[own.numbers[0]].with_unit.clone()];
+        eprintln!("{t:?} {around:?} named {is_named} conflicts {conflicts} left {:?}", left.iter().map(|k| (keys.list[*k].what, &keys.list[*k].of, keys.list[*k].size)).take(6).collect::<Vec<_>>());
     }
     let group = read.group(passage, element);
     Candidates { passage, element, around, keys: left, is_named, conflicts, group }
@@ -184,7 +217,14 @@ pub(super) fn unit_of_run(here: &super::context::ReadPassage<'_>, own: &Element)
     let (run, _) = own.in_run?;
     let of_run = here.elements.iter().filter(|element| element.in_run.is_some_and(|(other, _)| other == run));
     let after = of_run.filter(|element| element.tokens.start >= own.tokens.start && !matches!(element.role, Role::PairOf(_)));
-    after.flat_map(|element| &element.numbers).find_map(|number| here.tokens.numbers[*number].unit)
+    let own = after.clone().flat_map(|element| &element.numbers).find_map(|number| here.tokens.numbers[*number].unit);
+    // Behind the bracket of the run: `1 (1 7/8) yards`.
+    own.or_else(|| {
+        let end = after.map(|element| element.tokens.end).max()?;
+        let word = here.tokens.list[end..].iter().take(2).find(|token| token.is_word())?;
+        let closed = here.tokens.list[end].is_sign(')') || here.tokens.list[end].is_sign(']') || here.tokens.list[end].is_sign('}');
+        (closed && word.stem != "in").then(|| Unit::from_word(&word.stem)).flatten()
+    })
 }
 
 /// For each line of cutting the pieces that most of its numbers fit; the numbers of the line are of these.
@@ -194,6 +234,12 @@ fn fit_lines(read: &ReadPassages<'_>, keys: &Keys<'_>, open: &mut [Candidates], 
         groups.entry(candidates.group).or_default().push(index);
     }
     for members in groups.values() {
+        let cuts = |index: &usize| {
+            let around = &open[*index].around;
+            around.acts & Act::Cut.bit() != 0 || around.acts & (Act::Make.bit() | Act::Sew.bit() | Act::Measured.bit()) == 0
+        };
+        let members: Vec<usize> = members.iter().copied().filter(cuts).collect();
+        let members = &members;
         let mut fits: BTreeMap<Cue, BTreeSet<usize>> = BTreeMap::new();
         let mut owners_of: BTreeSet<Cue> = BTreeSet::new();
         for index in members {
@@ -229,8 +275,10 @@ fn fit_lines(read: &ReadPassages<'_>, keys: &Keys<'_>, open: &mut [Candidates], 
 
 /// What a line of cutting is about: a piece, or the binding, the backing and so on.
 fn owners(key: &Key) -> impl Iterator<Item = Cue> + '_ {
+    let is_bought = matches!(key.what, What::Amount | What::Bought);
     let has_piece = key.of.iter().any(|cue| matches!(cue, Cue::Piece(..)));
     key.of.iter().copied().filter(move |cue| match cue {
+        _ if is_bought => false,
         Cue::Piece(..) => true,
         Cue::Section(Section::Binding | Section::Backing | Section::Flange | Section::Sleeve) => !has_piece,
         Cue::Unit(_) | Cue::Block(_) => !has_piece,
@@ -242,19 +290,25 @@ fn owners(key: &Key) -> impl Iterator<Item = Cue> + '_ {
 fn judge(read: &ReadPassages<'_>, keys: &Keys<'_>, candidates: &Candidates, bare: Unit) -> CameTo {
     let here = &read.list[candidates.passage];
     let own = &here.elements[candidates.element];
+    let is_count = |key: &usize| matches!(keys.list[*key].value, KeyValue::Count(_));
+    let number = &here.tokens.numbers[own.numbers[0]];
+    let counts = own.form == Form::Scalar && number.unit.is_none() && candidates.keys.iter().any(is_count);
+    let left: Vec<usize> = candidates.keys.iter().copied().filter(|key| !counts || is_count(key)).collect();
     let fit = |key: &usize| compare(&keys.list[*key], own, here, bare);
-    let right: Vec<usize> = candidates.keys.iter().copied().filter(|key| fit(key) == Fit::Same).collect();
+    let right: Vec<usize> = left.iter().copied().filter(|key| fit(key) == Fit::Same).collect();
     if !right.is_empty() {
         let stated: Vec<usize> = right.iter().copied().filter(|key| keys.list[*key].is_stated()).collect();
-        let anything = candidates.is_named || candidates.around.nouns != 0 || candidates.around.acts != 0;
+        let things: BTreeSet<&[Cue]> = right.iter().map(|key| keys.list[*key].of.as_slice()).collect();
+        let alone = things.len() == 1 && candidates.around.acts != 0;
+        let anything = candidates.is_named || candidates.around.nouns != 0 || alone;
         return match (anything, stated.is_empty()) {
             (false, _) => CameTo::Unclear("nothing beside it says what it is"),
             (true, false) => CameTo::Right(stated),
             (true, true) => CameTo::Right(right),
         };
     }
-    if candidates.keys.iter().any(|key| fit(key) == Fit::OneSide) {
-        return CameTo::Right(candidates.keys.iter().copied().filter(|key| fit(key) == Fit::OneSide).collect());
+    if left.iter().any(|key| fit(key) == Fit::OneSide) {
+        return CameTo::Right(left.iter().copied().filter(|key| fit(key) == Fit::OneSide).collect());
     }
     if candidates.conflicts {
         return CameTo::Unclear("what stands beside it is nothing that the manuscript states");
@@ -262,8 +316,13 @@ fn judge(read: &ReadPassages<'_>, keys: &Keys<'_>, candidates: &Candidates, bare
     if candidates.around.of_each {
         return CameTo::Unclear("it is so many of or from each");
     }
-    let stated: Vec<usize> = candidates.keys.iter().copied().filter(|key| is_claimed(&keys.list[*key], candidates, own, keys)).collect();
-    if stated.is_empty() || !candidates.is_named {
+    let stated: Vec<usize> = left.iter().copied().filter(|key| is_claimed(&keys.list[*key], candidates, own, is_across_fabric(own, here, bare))).collect();
+    let named_by_noun = |key: &usize| {
+        let own = [Noun::Tail, Noun::Opening, Noun::Seam, Noun::Point, Noun::Pack, Noun::Quarter, Noun::Eighth, Noun::Panel];
+        let own = own.iter().fold(0, |bits, noun| bits | noun.bit());
+        candidates.around.noun_is_near && keys.list[*key].nouns & candidates.around.nouns & own != 0
+    };
+    if stated.is_empty() || !candidates.is_named && !stated.iter().all(named_by_noun) {
         return CameTo::Unclear("several numbers of the manuscript could be meant");
     }
     if candidates.around.about {
@@ -274,7 +333,8 @@ fn judge(read: &ReadPassages<'_>, keys: &Keys<'_>, candidates: &Candidates, bare
     }
     // Without a size the numbers of every size would have to be the same.
     let for_sizes: BTreeSet<Option<usize>> = stated.iter().map(|key| keys.list[*key].size).collect();
-    let says_size = !candidates.around.sizes.is_empty() || keys.manuscript.sizes.len() < 2 || !for_sizes.iter().any(Option::is_some);
+    let alike = stated.windows(2).all(|pair| keys.list[pair[0]].value == keys.list[pair[1]].value);
+    let says_size = alike || !candidates.around.sizes.is_empty() || keys.manuscript.sizes.len() < 2 || !for_sizes.iter().any(Option::is_some);
     if !says_size {
         return CameTo::Unclear("nothing says which size it is for");
     }
@@ -287,35 +347,40 @@ fn judge(read: &ReadPassages<'_>, keys: &Keys<'_>, candidates: &Candidates, bare
 }
 
 /// Whether a text that says a number like this claims that it is the key's.
-fn is_claimed(key: &Key, candidates: &Candidates, own: &Element, keys: &Keys<'_>) -> bool {
-    if !key.is_stated() && !is_proof(key) {
+fn is_claimed(key: &Key, candidates: &Candidates, own: &Element, across_fabric: bool) -> bool {
+    if !key.is_sure {
         return false;
     }
     if matches!(key.value, KeyValue::Sides(_)) && own.form == Form::Scalar && !is_square(key) {
         return false;
     }
-    if matches!(key.value, KeyValue::Length(_)) && own.form == Form::Sides {
+    if matches!(key.value, KeyValue::Length(_)) && own.form == Form::Sides && !across_fabric {
         return false;
     }
     match key.what {
         What::Amount => true,
-        What::Seam => candidates.around.noun_is_near && candidates.around.nouns & Noun::Seam.bit() != 0,
+        What::Seam => !candidates.around.other_seam && candidates.around.noun_is_near && candidates.around.nouns & Noun::Seam.bit() != 0,
         What::UsableWidth => false,
+        What::CutSize
+            if candidates.around.noun_follows
+                && candidates.around.noun_is_near
+                && key.nouns & candidates.around.nouns != 0
+                && candidates.around.subjects.first().is_some_and(|level| level.cues.iter().any(|cue| matches!(cue, Cue::Piece(..)))) =>
+        {
+            true
+        }
         What::Length => key.nouns & candidates.around.nouns != 0 && candidates.around.noun_is_near && key.nouns != 0,
-        What::Count | What::Laid => false,
+        What::Laid => candidates.around.of_rows && candidates.around.noun_is_near && !candidates.around.in_table,
+        What::Count => false,
+        What::Makes => candidates.around.acts & Act::Make.bit() != 0 || candidates.around.in_table,
+        What::Finished if key.is_of(Cue::Section(Section::Quilt)) => own.form == Form::Sides,
         _ => {
             let acts = key.acts & candidates.around.acts != 0;
-            let in_table = candidates.around.acts == 0 && candidates.group.0 > usize::MAX / 2;
-            (acts || in_table) && (key.nouns & candidates.around.nouns != 0 || candidates.around.nouns == 0 || keys.list.is_empty())
+            let in_table = candidates.around.acts == 0 && candidates.around.in_table;
+            (acts || in_table) && (key.nouns & candidates.around.nouns != 0 || candidates.around.nouns == 0)
                 && !(own.form == Form::Scalar && candidates.around.acts & Act::Around.bit() != 0 && key.what == What::CutSize)
         }
     }
-}
-
-/// Whether a number that follows from others is as sure as one that is stated.
-fn is_proof(key: &Key) -> bool {
-    matches!(key.what, What::Unfinished | What::Makes) && !key.of.contains(&Cue::Section(Section::Top))
-        || key.what == What::Unfinished
 }
 
 fn is_square(key: &Key) -> bool {
@@ -335,21 +400,22 @@ fn differing(stated: &[usize], keys: &Keys<'_>, own: &Element, here: &super::con
 }
 
 /// What says the same as another number goes by that: the other measure of a pair, the word for a figure.
-fn follow(read: &ReadPassages<'_>, assigned: &mut [Assigned]) {
+fn follow(read: &ReadPassages<'_>, keys: &Keys<'_>, assigned: &mut [Assigned], bare: Unit) {
     let came: BTreeMap<(usize, usize), CameTo> =
         assigned.iter().map(|assigned| ((assigned.passage, assigned.element), assigned.came_to.clone())).collect();
     for assigned in assigned {
-        let own = &read.list[assigned.passage].elements[assigned.element];
-        let of = match own.role {
-            Role::PairOf(of) | Role::WordOf(of) => of,
-            Role::Plain | Role::Range => continue,
+        let here = &read.list[assigned.passage];
+        let own = &here.elements[assigned.element];
+        let (Role::PairOf(of) | Role::WordOf(of)) = own.role else { continue };
+        let Some(other) = came.get(&(assigned.passage, of)) else { continue };
+        assigned.came_to = match (other, &assigned.came_to) {
+            (CameTo::Right(right), _) => {
+                let same = right.iter().any(|key| compare(&keys.list[*key], own, here, bare) != Fit::Other);
+                if same { other.clone() } else { CameTo::Differs(right.clone(), differing(right, keys, own, here, bare)) }
+            }
+            (_, CameTo::Right(right)) => CameTo::Right(right.clone()),
+            (CameTo::Differs(..), _) => CameTo::Unclear("it goes by the number beside it"),
+            (other, _) => other.clone(),
         };
-        let other = came.get(&(assigned.passage, of));
-        if let Some(came_to) = other.filter(|_| !matches!(assigned.came_to, CameTo::Right(_))) {
-            assigned.came_to = match came_to {
-                CameTo::Differs(..) => CameTo::Unclear("it goes by the number beside it"),
-                other => other.clone(),
-            };
-        }
     }
 }

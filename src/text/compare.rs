@@ -54,14 +54,24 @@ fn rounding(unit: Unit, reading: Ratio, is_amount: bool) -> Length {
     }
 }
 
-/// Whether a length that is printed is one of the manuscript's: the same, or rounded from the other measure.
-fn is_length(printed: &(Length, Unit, Ratio), own: Length, slack: Length, is_amount: bool) -> bool {
+/// Whether a length that is printed is one of the manuscript's: the same, or rounded from the other measure where the
+/// manuscript does not state it in both.
+fn is_length(printed: &(Length, Unit, Ratio), own: Length, slack: Length, (is_amount, is_only): (bool, bool)) -> bool {
     let (length, unit, reading) = *printed;
     let off = (length - own).abs();
-    // What is whole in one measure is no fraction of the other, so it was stated in the first.
-    let is_inches = own.ticks() % Length::inch_fraction(1, 64).ticks() == 0;
-    let is_other = unit.is_metric() == is_inches;
+    let is_other = is_only && unit.is_metric() == is_inches(own);
     off == Length::ZERO || off <= slack || is_other && off <= rounding(unit, reading, is_amount)
+}
+
+/// What is whole in one measure is no fraction of the other, so it was stated in the first.
+fn is_inches(length: Length) -> bool {
+    length.is_multiple_of(Length::inch_fraction(1, 64)) || length.is_multiple_of(Length::inch_fraction(1, 3))
+}
+
+/// Whether lengths are all of one measure.
+fn are_of_one_measure(mut lengths: impl Iterator<Item = Length>) -> bool {
+    let first = lengths.next().is_none_or(is_inches);
+    lengths.all(|length| is_inches(length) == first)
 }
 
 /// Compares an element with a key.
@@ -69,7 +79,8 @@ pub fn compare(key: &Key, own: &Element, here: &ReadPassage<'_>, bare: Unit) -> 
     let first = own.numbers[0];
     let printed = here.lengths(own, first, bare);
     let any = |lengths: &[Length], is_amount: bool| {
-        lengths.iter().any(|length| printed.iter().any(|printed| is_length(printed, *length, key.slack, is_amount)))
+        let only = are_of_one_measure(lengths.iter().copied());
+        lengths.iter().any(|length| printed.iter().any(|printed| is_length(printed, *length, key.slack, (is_amount, only))))
     };
     let same = |is: bool| if is { Fit::Same } else { Fit::Other };
     match (&key.value, own.form) {
@@ -83,15 +94,20 @@ pub fn compare(key: &Key, own: &Element, here: &ReadPassage<'_>, bare: Unit) -> 
         (KeyValue::Amount(amounts), _) => same(any(amounts, true)),
         (KeyValue::Sides(sides), Form::Sides) => {
             let second = here.lengths(own, own.numbers[1], bare);
-            let is = |printed: &[(Length, Unit, Ratio)], side: Length| printed.iter().any(|printed| is_length(printed, side, key.slack, false));
+            let only = are_of_one_measure(sides.iter().map(|(one, _)| *one));
+            let is = |printed: &[(Length, Unit, Ratio)], side: Length| {
+                printed.iter().any(|printed| is_length(printed, side, key.slack, (false, only)))
+            };
             same(sides.iter().any(|(one, other)| {
                 is(&printed, *one) && is(&second, *other) || is(&printed, *other) && is(&second, *one)
             }))
         }
         (KeyValue::Sides(sides), _) => {
-            if sides.iter().any(|(one, other)| one == other && any(&[*one], false)) {
+            let squares: Vec<Length> = sides.iter().filter(|(one, other)| one == other).map(|(one, _)| *one).collect();
+            let all: Vec<Length> = sides.iter().flat_map(|(one, other)| [*one, *other]).collect();
+            if any(&squares, false) {
                 Fit::Same
-            } else if sides.iter().any(|(one, other)| any(&[*one, *other], false)) {
+            } else if squares.is_empty() && any(&all, false) {
                 Fit::OneSide
             } else {
                 Fit::Other
@@ -104,14 +120,22 @@ fn count_of(number: &TextNumber) -> Option<u64> {
     number.readings.iter().find_map(|reading| reading.count())
 }
 
+/// Whether an element is a width and the width of the fabric: `7 1/4" x 40"`.
+pub fn is_across_fabric(own: &Element, here: &ReadPassage<'_>, bare: Unit) -> bool {
+    own.form == Form::Sides && here.lengths(own, own.numbers[1], bare).iter().any(|(length, ..)| is_fabric_width(*length))
+}
+
 /// Which of the two numbers of an element are neither side of a key.
 pub fn sides_off(key: &Key, own: &Element, here: &ReadPassage<'_>, bare: Unit) -> Vec<usize> {
-    let KeyValue::Sides(sides) = &key.value else { return own.numbers.clone() };
-    let Some((one, other)) = sides.first().copied() else { return own.numbers.clone() };
+    let KeyValue::Sides(sides) = &key.value else { return own.numbers[..1].to_vec() };
+    let metric = here.lengths(own, own.numbers[0], bare).first().is_some_and(|(_, unit, _)| unit.is_metric());
+    let own_measure = sides.iter().find(|(one, _)| is_inches(*one) != metric);
+    let Some((one, other)) = own_measure.or(sides.first()).copied() else { return own.numbers.clone() };
     let off = |order: [Length; 2]| -> Vec<usize> {
         let pairs = own.numbers.iter().zip(order);
         let differs = |(number, side): &(&usize, Length)| {
-            !here.lengths(own, **number, bare).iter().any(|printed| is_length(printed, *side, key.slack, false))
+            let only = sides.len() == 1;
+            !here.lengths(own, **number, bare).iter().any(|printed| is_length(printed, *side, key.slack, (false, only)))
         };
         pairs.filter(differs).map(|(number, _)| *number).collect()
     };

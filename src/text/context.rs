@@ -27,6 +27,8 @@ pub struct ReadPassages<'t> {
     pub list: Vec<ReadPassage<'t>>,
     /// The cells of each row of each table, and of each column.
     rows: BTreeMap<(u32, u32), Vec<usize>>,
+    /// The size that a text is for, where it names one alone.
+    only_size: Option<usize>,
     columns: BTreeMap<(u32, u32), Vec<usize>>,
 }
 
@@ -41,10 +43,20 @@ pub struct Around {
     pub noun_is_near: bool,
     /// What is done, as bits of [`Act`], in the clause or else above it.
     pub acts: u32,
+    /// Whether that is in the sentence itself.
+    pub act_is_near: bool,
+    /// Whether it stands in a cell of a table.
+    pub in_table: bool,
     /// The sizes that it is for; empty where nothing says.
     pub sizes: Vec<usize>,
     /// Whether it is so many of, from or for each.
     pub of_each: bool,
+    /// Whether the noun, or a name, follows the number directly.
+    pub noun_follows: bool,
+    /// Whether its sentence tells of rows of blocks.
+    pub of_rows: bool,
+    /// Whether its sentence tells of basting, a hem or the like, whose seams are others.
+    pub other_seam: bool,
     /// Whether a word before it says that it is about so much.
     pub about: bool,
 }
@@ -61,7 +73,7 @@ pub struct Level {
 impl<'t> ReadPassages<'t> {
     /// Reads the numbers and the words of passages; `sizes` is how many sizes the manuscript has.
     pub fn new(passages: &'t [Passage], lexicon: &Lexicon, sizes: usize) -> ReadPassages<'t> {
-        let mut read = ReadPassages { list: Vec::new(), rows: BTreeMap::new(), columns: BTreeMap::new() };
+        let mut read = ReadPassages { list: Vec::new(), rows: BTreeMap::new(), columns: BTreeMap::new(), only_size: None };
         let mut order: Vec<usize> = (0..sizes).collect();
         for (index, passage) in passages.iter().enumerate() {
             let tokens = tokens(&passage.text);
@@ -83,6 +95,11 @@ impl<'t> ReadPassages<'t> {
             }
             read.list.push(ReadPassage { passage, tokens, cues, elements });
         }
+        let named = read.list.iter().flat_map(|passage| &passage.cues);
+        let mut named: Vec<usize> = named.filter_map(|cue| if let Cue::Size(size) = cue.cue { Some(size) } else { None }).collect();
+        named.sort_unstable();
+        named.dedup();
+        read.only_size = if let [only] = named[..] { Some(only) } else { None };
         read
     }
 
@@ -96,13 +113,21 @@ impl<'t> ReadPassages<'t> {
         let (nouns, near) = here.nouns(&sentence, element);
         (around.nouns, around.noun_is_near) = (nouns, near);
         around.acts = here.acts(&sentence, element);
+        around.act_is_near = around.acts != 0;
+        around.in_table = matches!(here.passage.kind, PassageKind::Cell { .. });
         around.of_each = here.of_each(&sentence, element);
         around.about = here.about(element);
+        let in_sentence = |is: &dyn Fn(Cue) -> bool| here.in_sentence(&sentence).any(|cue| is(cue.cue));
+        around.of_rows = in_sentence(&|cue| cue == Cue::Noun(Noun::Row) || cue == Cue::Noun(Noun::Column))
+            && in_sentence(&|cue| cue == Cue::Noun(Noun::Block) || matches!(cue, Cue::Block(_)));
+        around.other_seam = here.tokens.list[sentence.clone()].iter().any(|token| {
+            ["bast", "stay", "topstitch", "hem", "scant", "zigzag", "edge"].iter().any(|start| token.stem.starts_with(start))
+        });
+        around.noun_follows = here.noun_follows(element);
         // What was named before in the passage carries on.
-        let before: Vec<&PlacedCue> = here.cues.iter().filter(|cue| cue.tokens.end <= sentence.start).collect();
+        let before = here.carried(element, &sentence);
         around.add_level(last_of_each(&before));
         around.take_sizes(&before);
-        around.take_acts(&before);
         for (context, is_own) in self.above(passage) {
             let cues: Vec<&PlacedCue> = self.list[context].cues.iter().collect();
             around.add_level(level_of(&cues));
@@ -116,6 +141,8 @@ impl<'t> ReadPassages<'t> {
         }
         if let Some((_, size)) = here.elements[element].in_run {
             around.sizes = vec![size];
+        } else if around.sizes.is_empty() {
+            around.sizes.extend(self.only_size);
         }
         around
     }
@@ -300,6 +327,40 @@ impl ReadPassage<'_> {
         self.tokens.list[from..].iter().take(4).any(|token| matches!(token.stem.as_str(), "each" | "these" | "them" | "into"))
     }
 
+    /// The cues before the sentence of an element that carry on: those of its line, and those of sentences without numbers.
+    fn carried(&self, element: usize, sentence: &Tokened) -> Vec<&PlacedCue> {
+        let line = self.line_of(element);
+        let mut carried = Vec::new();
+        for cue in self.cues.iter().filter(|cue| cue.tokens.end <= sentence.start) {
+            let from = (0..cue.tokens.start).rev().find(|at| self.ends_sentence(*at)).map_or(0, |at| at + 1);
+            let to = (cue.tokens.start..sentence.start).find(|at| self.ends_sentence(*at)).unwrap_or(sentence.start);
+            let counts = self.elements.iter().any(|element| element.tokens.start >= from && element.tokens.start < to);
+            if cue.tokens.start >= line || !counts || self.goes_back(sentence) && to + 1 >= sentence.start {
+                carried.push(cue);
+            }
+        }
+        carried
+    }
+
+    /// Whether a sentence speaks of what the one before it was about.
+    fn goes_back(&self, sentence: &Tokened) -> bool {
+        let first = self.tokens.list.get(sentence.start).map_or("", |token| token.stem.as_str());
+        let says = |is: fn(Cue) -> bool| self.in_sentence(sentence).any(|cue| is(cue.cue));
+        let makes = first == "make" && !says(Cue::is_subject) && !says(|cue| matches!(cue, Cue::Noun(_)));
+        makes || matches!(first, "each" | "it" | "they" | "these" | "this" | "trim" | "square" | "unfinished" | "all")
+    }
+
+    /// Whether a noun or a name stands directly after an element.
+    fn noun_follows(&self, element: usize) -> bool {
+        let end = self.elements[element].tokens.end;
+        let starts = |cue: &PlacedCue| cue.tokens.start == end || cue.tokens.start == end + 1 && self.tokens.list[end].is_word();
+        self.cues.iter().any(|cue| starts(cue) && (matches!(cue.cue, Cue::Noun(_)) || cue.cue.is_subject()))
+    }
+
+    fn ends_sentence(&self, token: usize) -> bool {
+        matches!(self.tokens.list[token].kind, TokenKind::Sign('.' | '!' | '?' | '•' | '\n'))
+    }
+
     fn in_sentence<'s>(&'s self, sentence: &Tokened) -> impl Iterator<Item = &'s PlacedCue> + use<'s> {
         let Tokened { start, end } = *sentence;
         self.cues.iter().filter(move |cue| cue.tokens.start >= start && cue.tokens.end <= end)
@@ -309,17 +370,41 @@ impl ReadPassage<'_> {
     /// number, and else those after it.
     fn of_kind<'s>(&'s self, sentence: &Tokened, element: usize, is: impl Fn(Cue) -> bool) -> Vec<&'s PlacedCue> {
         let cues: Vec<&PlacedCue> = self.in_sentence(sentence).filter(|cue| is(cue.cue)).collect();
-        let Some(first_cue) = cues.first() else { return Vec::new() };
-        let first_number = self.elements.iter().map(|element| element.tokens.start).find(|start| *start >= sentence.start);
+        let segment = self.segment(sentence, element);
+        let nearest = self.nearest(&cues, &segment, element).or_else(|| self.nearest(&cues, sentence, element));
+        nearest.map_or(Vec::new(), |nearest| self.joined(&cues, nearest))
+    }
+
+    /// The nearest of the cues in a range.
+    fn nearest(&self, cues: &[&PlacedCue], range: &Tokened, element: usize) -> Option<usize> {
         let own = &self.elements[element].tokens;
+        let is_in = |cue: &&PlacedCue| cue.tokens.start >= range.start && cue.tokens.end <= range.end;
+        let first_cue = cues.iter().find(|cue| is_in(cue))?;
+        let first_number = self.elements.iter().map(|element| element.tokens.start).find(|start| *start >= range.start);
         let precedes = first_number.is_none_or(|number| first_cue.tokens.start < number);
-        let nearest = if precedes {
-            cues.iter().rposition(|cue| cue.tokens.end <= own.start).or_else(|| cues.iter().position(|cue| cue.tokens.start >= own.end))
-        } else {
-            cues.iter().position(|cue| cue.tokens.start >= own.end).or_else(|| cues.iter().rposition(|cue| cue.tokens.end <= own.start))
+        let before = || cues.iter().rposition(|cue| is_in(cue) && cue.tokens.end <= own.start);
+        let after = || cues.iter().position(|cue| is_in(cue) && cue.tokens.start >= own.end);
+        if precedes { before().or_else(after) } else { after().or_else(before) }
+    }
+
+    /// The part of a sentence that an element stands in: from the comma or the `and` before it to the one after it.
+    fn segment(&self, sentence: &Tokened, element: usize) -> Tokened {
+        self.segment_at(sentence, self.elements[element].tokens.clone())
+    }
+
+    fn segment_at(&self, sentence: &Tokened, own: Tokened) -> Tokened {
+        let parts = |at: &usize| {
+            let token = &self.tokens.list[*at];
+            let is = token.is_sign(',') || token.is_sign(';') || matches!(token.stem.as_str(), "and" | "or" | "plus");
+            // Not the commas of a run over the sizes.
+            is && !self.elements.windows(2).any(|pair| {
+                pair[0].tokens.end <= *at && *at < pair[1].tokens.start
+                    && pair[0].in_run.is_some() && pair[0].in_run.map(|run| run.0) == pair[1].in_run.map(|run| run.0)
+            })
         };
-        let Some(nearest) = nearest else { return Vec::new() };
-        self.joined(&cues, nearest)
+        let start = (sentence.start..own.start).rev().find(parts).map_or(sentence.start, |at| at + 1);
+        let end = (own.end..sentence.end).find(parts).unwrap_or(sentence.end);
+        start..end
     }
 
     /// A cue with those that are joined to it by `and` or a comma, or are of the same words.
@@ -344,9 +429,24 @@ impl ReadPassage<'_> {
     }
 
     fn subjects_in(&self, sentence: &Tokened, element: usize) -> Level {
+        let segment = self.segment(sentence, element);
+        let is_in = |cue: &&PlacedCue| cue.tokens.start >= segment.start && cue.tokens.end <= segment.end;
+        // A part of the sentence that counts things anew is not about what another part counts.
+        let counts = |range: &Tokened| self.elements.iter().any(|element| range.contains(&element.tokens.start) && self.is_count(element));
+        let own = self.in_sentence(sentence).filter(is_in).any(|cue| cue.cue.is_subject() && class(cue.cue) < 5);
         let mut kept: Vec<&PlacedCue> = Vec::new();
         for kind in 0..6 {
-            kept.extend(self.of_kind(sentence, element, |cue| class(cue) == kind));
+            let of_kind = self.of_kind(sentence, element, |cue| class(cue) == kind);
+            let elsewhere = of_kind.first().filter(|cue| !is_in(cue));
+            let is_other = elsewhere.is_some_and(|cue| {
+                let other = self.segment_at(sentence, cue.tokens.clone());
+                let has_number = self.elements.iter().any(|element| other.contains(&element.tokens.start));
+                let own_fabric = self.in_sentence(sentence).filter(is_in).any(|cue| class(cue.cue) == 5);
+                kind < 5 && (own || own_fabric && has_number || counts(&segment) && counts(&other))
+            });
+            if !is_other {
+                kept.extend(of_kind);
+            }
         }
         level_of(&kept)
     }
@@ -368,8 +468,13 @@ impl ReadPassage<'_> {
                 return (bits, true);
             }
             let between = self.tokens.list.get(from..next).unwrap_or(&[]);
-            let adjacent = next < sentence.end
-                && between.iter().all(|token| !token.is_word() || matches!(token.stem.as_str(), "x" | "and" | "or"))
+            let (one, other) = (&self.elements[at], self.elements.get(at + 1));
+            let is_count = self.is_count(one);
+            let goes_on = other.is_some_and(|other| is_count && !self.is_count(other) || one.in_run.is_some() && one.in_run.map(|run| run.0) == other.in_run.map(|run| run.0))
+                || other.is_some_and(|other| matches!(other.role, super::elements::Role::PairOf(_)))
+                || matches!(one.role, super::elements::Role::WordOf(_));
+            let adjacent = next < sentence.end && goes_on
+                && between.iter().filter(|token| token.is_word() && !matches!(token.stem.as_str(), "x" | "and" | "or")).count() <= 1
                 && !between.iter().any(Token::ends_clause);
             if !adjacent {
                 break;
@@ -381,6 +486,11 @@ impl ReadPassage<'_> {
             Some(bits) => (bits, true),
             None => (0, false),
         }
+    }
+
+    /// Whether an element is a number of things.
+    fn is_count(&self, element: &Element) -> bool {
+        element.numbers.len() == 1 && self.tokens.numbers[element.numbers[0]].count().is_some() && element.form == super::elements::Form::Scalar
     }
 
     fn clause_end(&self, from: usize) -> usize {
@@ -432,8 +542,7 @@ impl ReadPassage<'_> {
             let token = &self.tokens.list[at];
             let next = self.tokens.list.get(at + 1);
             let is_each = matches!(token.stem.as_str(), "each" | "per" | "every" | "apiece");
-            is_each && next.is_some_and(|next| next.is_word() && !matches!(next.stem.as_str(), "measuring" | "in" | "for")
-                || next.stem == "of")
+            is_each && next.is_none_or(|next| next.number().is_none() && !matches!(next.stem.as_str(), "measuring" | "in" | "for"))
                 || token.stem == "one" && next.is_some_and(|next| matches!(next.stem.as_str(), "block" | "unit"))
         })
     }

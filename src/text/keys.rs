@@ -82,6 +82,8 @@ pub struct Key {
     pub at: Span,
     /// How it follows from what is stated; `None` where it is stated itself.
     pub derived: Option<&'static str>,
+    /// Whether it is as sure as what is stated, though it follows from that.
+    pub is_sure: bool,
     /// By how much a length may be off that is no fraction.
     pub slack: Length,
 }
@@ -122,7 +124,8 @@ impl<'m> Keys<'m> {
         let derived = None;
         let of = of.to_vec();
         let index = self.list.len();
-        self.list.push(Key { what, value, size: None, of, nouns, acts, at, derived, slack: Length::ZERO });
+        let (size, slack, is_sure) = (None, Length::ZERO, true);
+        self.list.push(Key { what, value, size, of, nouns, acts, at, derived, is_sure, slack });
         &mut self.list[index]
     }
 
@@ -168,6 +171,12 @@ impl Key {
 
     fn derived(&mut self, how: &'static str) -> &mut Key {
         self.derived = Some(how);
+        self.is_sure = false;
+        self
+    }
+
+    fn sure(&mut self) -> &mut Key {
+        self.is_sure = true;
         self
     }
 
@@ -180,30 +189,31 @@ impl Key {
 /// The words that go with each kind of number.
 fn words_of(what: What) -> (u32, u32) {
     let bits = |nouns: &[Noun]| nouns.iter().fold(0, |bits, noun| bits | noun.bit());
-    let (cut, make, finished, measured, bought, around) = (
+    let (cut, make, sew, finished, measured, bought, around) = (
         Act::Cut.bit(),
         Act::Make.bit(),
+        Act::Sew.bit(),
         Act::Finished.bit(),
         Act::Measured.bit(),
         Act::Bought.bit(),
         Act::Around.bit(),
     );
     match what {
-        What::Amount => (bits(&[Noun::Fabric]), bought | make),
+        What::Amount => (bits(&[Noun::Fabric]), bought | make | cut),
         What::Bought => (bits(&[Noun::Fabric]), bought | make),
         What::Strips => (bits(&[Noun::Strip, Noun::Width, Noun::Piece]), cut | make),
         What::Pieces => (bits(&[Noun::Piece]), cut | make),
-        What::CutSize => (bits(&[Noun::Piece, Noun::Segment]), cut | measured | make),
+        What::CutSize => (bits(&[Noun::Piece, Noun::Segment]), cut | sew),
         What::StripWidth => (bits(&[Noun::Strip, Noun::Width]), cut),
-        What::Finished => (bits(&[Noun::Side]), finished | measured),
-        What::Unfinished => (bits(&[Noun::Side]), measured | cut | finished),
-        What::Layer => (bits(&[Noun::Piece, Noun::Rectangle, Noun::Panel, Noun::Strip]), cut | measured | make | bought),
-        What::Makes => (bits(&[Noun::Piece, Noun::Unit]), make),
-        What::Panels => (bits(&[Noun::Panel, Noun::Piece]), cut | make),
-        What::Laid => (bits(&[Noun::Block, Noun::Row, Noun::Column]), make),
-        What::Seam => (bits(&[Noun::Seam]), make),
+        What::Finished => (bits(&[Noun::Side]), finished | measured | sew),
+        What::Unfinished => (bits(&[Noun::Side]), measured | finished | sew | make),
+        What::Layer => (bits(&[Noun::Piece, Noun::Rectangle, Noun::Panel, Noun::Strip]), cut | measured | make | sew | bought),
+        What::Makes => (bits(&[Noun::Piece, Noun::Unit]), make | sew),
+        What::Panels => (bits(&[Noun::Panel, Noun::Piece]), cut | make | sew),
+        What::Laid => (bits(&[Noun::Block, Noun::Row, Noun::Column]), make | sew),
+        What::Seam => (bits(&[Noun::Seam]), make | sew),
         What::UsableWidth => (bits(&[Noun::Width, Noun::Strip, Noun::Fabric]), cut | make | bought),
-        What::Length => (0, cut | make | measured | finished | around),
+        What::Length => (0, cut | make | sew | measured | finished | around),
         What::Count => (0, cut | make | bought),
     }
 }

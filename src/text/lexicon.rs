@@ -22,6 +22,11 @@ macro_rules! meanings {
                 match word { $($word => Some($name::$variant),)+ _ => None }
             }
 
+            /// The word for it.
+            pub const fn word(self) -> &'static str {
+                match self { $($name::$variant => $word),+ }
+            }
+
             /// A set that holds it alone.
             pub const fn bit(self) -> u32 {
                 1 << self as u32
@@ -53,7 +58,7 @@ meanings!(
 meanings!(
     /// What is done, or said of a measure.
     Act {
-        Cut = "cut", Make = "make", Finished = "finished", Measured = "measured", Bought = "bought",
+        Cut = "cut", Make = "make", Sew = "sew", Finished = "finished", Measured = "measured", Bought = "bought",
         Around = "around",
     }
 );
@@ -172,6 +177,10 @@ impl Lexicon {
     }
 
     fn names(&mut self, manuscript: &Manuscript) {
+        // What the pattern is called names nothing in it.
+        if let Some(pattern) = manuscript.pattern.stated() {
+            self.add(&pattern.value, Cue::Label, None, false);
+        }
         for (place, size) in manuscript.sizes.iter().enumerate() {
             self.name(&size.name, Cue::Size(place));
             let short = size.name.to_lowercase();
@@ -258,7 +267,8 @@ impl Lexicon {
             let found = self.terms_at(text, tokens, at);
             let longest = found.iter().map(|(_, end)| *end).max();
             for (term, end) in found {
-                if Some(end) == longest {
+                // A sashing strip is a strip, and of the sashing.
+                if Some(end) == longest || matches!(term.cue, Cue::Section(_)) {
                     cues.push(PlacedCue { cue: term.cue, tokens: at..end, weak: term.weak });
                 }
             }

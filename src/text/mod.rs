@@ -9,13 +9,18 @@ mod compare;
 mod context;
 mod elements;
 pub mod formats;
+mod key_words;
 mod keys;
 mod lexicon;
+mod matched;
 mod not_required;
 mod number_words;
 mod numbers;
 pub mod passage;
+mod reading;
 mod tokens;
 
 pub use formats::read_text;
+pub use matched::{MatchedNumber, MatchedText, match_text};
+pub use reading::{ReadNumber, Reading, Share, State};
 pub use passage::{Passage, PassageKind, PlacedRun, PrintedText, TextFormat, TextPlace, TextProblem};

@@ -187,6 +187,10 @@ impl Here<'_> {
         if !number.in_words || number.unit.is_some() {
             return None;
         }
+        let next = self.tokens.list.get(self.element.tokens.end);
+        if next.is_some_and(|token| self.text[token.at.clone()].eq_ignore_ascii_case("patch")) {
+            return Some("the name of a block");
+        }
         let counts = |ahead: usize| {
             let at = self.element.tokens.end + ahead;
             self.cues.iter().any(|cue| cue.tokens.start == at && (matches!(cue.cue, Cue::Noun(_)) || cue.cue.is_subject()))

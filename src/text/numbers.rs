@@ -144,7 +144,7 @@ fn decimal_comma(text: &str, whole: i64, end: usize) -> Option<(usize, Vec<Ratio
         return None;
     }
     let (_, after) = digits(text, end + 1);
-    let metric = ["cm", "mm", "m "].iter().any(|unit| text[after..].trim_start().starts_with(unit));
+    let metric = unit_at(text, after).is_some_and(|(unit, ..)| unit.is_metric());
     (after > end + 1 && metric).then(|| decimal(whole, text, end + 1)).flatten()
 }
 

@@ -67,7 +67,8 @@ pub fn tokens(text: &str) -> Tokens {
     let mut tokens = Tokens::default();
     let mut at = 0;
     while let Some(c) = text[at..].chars().next() {
-        let after_word = text[..at].chars().next_back().is_some_and(char::is_alphanumeric);
+        let after_x = tokens.list.last().is_some_and(|last| last.stem == "x" && last.at.end == at);
+        let after_word = !after_x && text[..at].chars().next_back().is_some_and(char::is_alphanumeric);
         let number = if is_number_start(text, at, c) && !after_word { figure(text, at) } else { None };
         let end = if let Some(number) = number {
             let end = number.with_unit.end;
@@ -85,7 +86,35 @@ pub fn tokens(text: &str) -> Tokens {
         at = end;
     }
     number_of_words(text, &mut tokens);
+    part_lines(text, &mut tokens);
     tokens
+}
+
+/// Parts lines of cutting that were joined to one paragraph: each begins with its count in brackets, `(8) 2 1/2" strips`.
+fn part_lines(text: &str, tokens: &mut Tokens) {
+    let begins = |at: usize| {
+        let list = &tokens.list;
+        let is = |at: usize, sign: char| list.get(at).is_some_and(|token| token.is_sign(sign));
+        let before = at.checked_sub(1).and_then(|before| list.get(before));
+        let goes_on = before.is_none_or(|token| {
+            token.number().is_some() || token.ends_clause() || matches!(token.kind, TokenKind::Sign(',' | ':' | '('))
+                || matches!(token.stem.as_str(), "and" | "cut" | "subcut" | "into" | "x")
+        });
+        let counts = list.get(at + 1).and_then(Token::number).is_some_and(|number| tokens.numbers[number].unit.is_none());
+        let counted = is(at, '(') && counts && is(at + 2, ')') && list.get(at + 3).is_some_and(|token| token.number().is_some());
+        // `squares (A) 8 strips`: a line after one that ends with the name of its piece.
+        let labeled = at >= 3 && is(at - 1, ')') && list[at - 2].is_word() && is(at - 3, '(') && list[at].number().is_some();
+        // `pieces Ten strips`: a number in words with a capital letter begins a line.
+        let capital = list[at].number().is_some_and(|number| tokens.numbers[number].in_words)
+            && text[list[at].at.clone()].starts_with(char::is_uppercase)
+            && before.is_some_and(|token| text[token.at.clone()].chars().next().is_some_and(char::is_lowercase));
+        !goes_on && (counted || labeled || capital)
+    };
+    let starts: Vec<usize> = (0..tokens.list.len()).filter(|at| begins(*at)).collect();
+    for at in starts.into_iter().rev() {
+        let start = tokens.list[at].at.start;
+        tokens.list.insert(at, Token { kind: TokenKind::Sign('\n'), at: start..start, stem: String::new() });
+    }
 }
 
 fn is_number_start(text: &str, at: usize, c: char) -> bool {

@@ -65,7 +65,7 @@ impl<'m> Keys<'m> {
         for (size, requires) in binding.requires.iter().enumerate() {
             let Some(requires) = requires.stated() else { continue };
             if let Some(strips) = requires.strips.stated() {
-                self.count(What::Strips, strips, &of).for_size(Some(size));
+                self.count(What::Strips, strips, &of).for_size(Some(size)).acts(&[Act::Sew]);
             }
             if let Some(fabric) = requires.fabric.stated() {
                 self.amount(fabric, &of).for_size(Some(size));

@@ -57,7 +57,7 @@ impl<'m> Keys<'m> {
             }
             (None, Some(finished), Some(seam)) => {
                 let sides = with_seams(&both_sides(finished.value), seam);
-                self.add(What::Unfinished, KeyValue::Sides(sides), of, finished.at).nouns(nouns).derived(WITH_SEAMS);
+                self.add(What::Unfinished, KeyValue::Sides(sides), of, finished.at).nouns(nouns).derived(WITH_SEAMS).sure();
             }
             _ => {}
         }
@@ -78,7 +78,8 @@ impl<'m> Keys<'m> {
                     self.count(What::Makes, &Spanned { value: count, at: unit.at }, &[Cue::Unit(place)])
                         .for_size(Some(counts.size))
                         .nouns(&[Noun::Unit, Noun::Triangle, Noun::Square, Noun::Segment])
-                        .derived("as many as the layout takes");
+                        .derived("as many as the layout takes")
+                        .sure();
                 }
             }
             for place in 0..self.manuscript.blocks.len() {
@@ -87,7 +88,8 @@ impl<'m> Keys<'m> {
                     self.count(What::Makes, &Spanned { value: count, at: block.at }, &[Cue::Block(place)])
                         .for_size(Some(counts.size))
                         .nouns(&[Noun::Block])
-                        .derived("as many as the layout takes");
+                        .derived("as many as the layout takes")
+                        .sure();
                 }
             }
         }
@@ -113,6 +115,7 @@ impl<'m> Keys<'m> {
             self.count(What::Makes, &Spanned { value: places, at: stated.at }, &top)
                 .for_size(size)
                 .derived("all blocks of the layout")
+                .sure()
                 .nouns(&[Noun::Block]);
         }
         self.sashing(stated, size, needs);
@@ -182,10 +185,8 @@ impl<'m> Keys<'m> {
             let finished = (printed(width), printed(length));
             let sewn = (finished.0 + seam * 2, finished.1 + seam * 2);
             for (what, sides) in [(What::Unfinished, sewn), (What::Finished, finished)] {
-                self.add(what, KeyValue::Sides(vec![sides]), &of, laid.stated.at)
-                    .for_size(size)
-                    .derived("what the layout makes")
-                    .slack(slack);
+                let key = self.add(what, KeyValue::Sides(vec![sides]), &of, laid.stated.at);
+                key.for_size(size).derived("what the layout makes").slack(slack).is_sure = what == What::Unfinished;
             }
         }
     }

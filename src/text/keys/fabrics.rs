@@ -2,7 +2,7 @@
 
 use super::{KeyValue, Keys, What, both_sides};
 use crate::manuscript::design::{CutFrom, PieceRef};
-use crate::manuscript::model::{Bought, Cut, CutAgain, Fabric, SoldAs};
+use crate::manuscript::model::{Bought, BoughtAs, Cut, CutAgain, Fabric, SoldAs};
 use crate::manuscript::{Field, Spanned};
 use crate::quantity::{Count, Length, Written};
 use crate::requirement::Needs;
@@ -33,7 +33,13 @@ impl<'m> Keys<'m> {
                 }
                 Some(Bought::Count(count)) => {
                     let nouns = noun_sold(fabric.sold_as.value());
-                    self.count(What::Bought, count, &of).for_size(Some(size)).nouns(nouns);
+                    let mut count = count.clone();
+                    // Packs are counted by what is in them.
+                    let pack = fabric.pack.value().filter(|pack| pack.0 > 0);
+                    if let Some(pack) = pack.filter(|_| fabric.bought_as(size) == Some(BoughtAs::Packs)) {
+                        count.value = Count(count.value.0 / pack.0);
+                    }
+                    self.count(What::Bought, &count, &of).for_size(Some(size)).nouns(nouns);
                 }
                 None => {}
             }
@@ -52,7 +58,7 @@ impl<'m> Keys<'m> {
             self.count(What::Count, pack, &of).nouns(&[Noun::Pack, Noun::Square, Noun::Strip, Noun::Piece]).derived("in a pack");
         }
         if let Some(precut) = fabric.precut.stated() {
-            self.length(What::Length, precut, &of).nouns(&[Noun::Square, Noun::Strip]).derived("as it is bought");
+            self.length(What::Length, precut, &of).nouns(&[Noun::Square, Noun::Strip]).acts(&[Act::Bought]).derived("as it is bought");
         }
         if let Some(width) = fabric.usable_width.stated() {
             self.length(What::UsableWidth, width, &of);
@@ -103,7 +109,11 @@ impl<'m> Keys<'m> {
             }
         }
         let said = |words: &Field<String>, word: &str| words.stated().is_some_and(|said| said.value.contains(word));
-        if said(&stated.piece, "border") || said(&stated.used_for, "border") {
+        let of_border = |cut: &Cut| said(&cut.piece, "border") || said(&cut.used_for, "border");
+        let cuts = &manuscript.fabrics[fabric].cut;
+        // Of a fabric for borders, of which no piece says that it is one, each may be.
+        let any = !cuts.iter().all(of_border) && said(&manuscript.fabrics[fabric].role, "border") && manuscript.layout.is_none();
+        if of_border(stated) || any {
             of.push(Cue::Section(Section::Border));
         }
         if said(&stated.used_for, "label") || said(&stated.piece, "label") {
@@ -125,23 +135,29 @@ impl<'m> Keys<'m> {
         let whole_strips = stated.size.is_absent() && !stated.is_slanted();
         for (size, count) in stated.pieces.iter().enumerate() {
             if let Some(count) = count.stated().filter(|count| count.value.0 > 0) {
-                self.count(What::Pieces, count, of).for_size(Some(size)).nouns(&nouns);
+                // What is counted from the pieces of each is not stated.
+                let is_counted = stated.pieces_from_each.get(size).and_then(Field::at) == Some(count.at);
+                let key = self.count(What::Pieces, count, of).for_size(Some(size)).nouns(&nouns);
+                if is_counted {
+                    key.derived("in all");
+                }
                 self.triangles(stated, count, size, of);
             }
         }
         for (size, count) in stated.pieces_from_each.iter().enumerate() {
-            let own = stated.pieces.get(size).and_then(Field::at);
-            if let Some(count) = count.stated().filter(|count| Some(count.at) != own) {
+            if let Some(count) = count.stated().filter(|count| count.value.0 > 0) {
                 self.count(What::Pieces, count, of).for_size(Some(size)).nouns(&nouns).nouns(&[Noun::Quarter, Noun::Eighth]);
             }
         }
         for (size, sides) in stated.size.stated() {
-            self.sides(What::CutSize, sides, of).for_size(size).nouns(&nouns);
-            self.from_sides(sides, size, of, &nouns, needs);
-            if stated.strip_width.of(size.unwrap_or(0)).is_absent() && stated.within.is_none() {
-                let widths = both_sides(sides.value).into_iter().flat_map(|(width, length)| [width, length]).collect();
-                self.add(What::StripWidth, KeyValue::Length(widths), of, sides.at).for_size(size);
+            for size in sizes_taken(stated, size) {
+                self.sides(What::CutSize, sides, of).for_size(size).nouns(&nouns);
+                if stated.strip_width.of(size.unwrap_or(0)).is_absent() && stated.within.is_none() {
+                    let widths = both_sides(sides.value).into_iter().flat_map(|(width, length)| [width, length]).collect();
+                    self.add(What::StripWidth, KeyValue::Length(widths), of, sides.at).for_size(size);
+                }
             }
+            self.from_sides(sides, size, of, &nouns, needs);
         }
         for (size, width) in stated.strip_width.stated() {
             let key = self.length(What::StripWidth, width, of).for_size(size);
@@ -169,10 +185,9 @@ impl<'m> Keys<'m> {
             None => &[2, 4],
         };
         for many in times {
-            self.count(What::Pieces, &into(*many), of)
-                .for_size(Some(size))
-                .derived("triangles from squares")
-                .nouns = Noun::Triangle.bit();
+            let key = self.count(What::Pieces, &into(*many), of).for_size(Some(size)).derived("triangles from squares");
+            key.nouns = Noun::Triangle.bit();
+            key.is_sure = times.len() == 1;
         }
     }
 
@@ -188,7 +203,7 @@ impl<'m> Keys<'m> {
         if let Some(seam) = needs.layouts.seam {
             let finished = both_sides(sides.value).into_iter().map(|(width, length)| (width - seam * 2, length - seam * 2));
             let finished: Vec<(Length, Length)> = finished.filter(|(width, length)| width.is_positive() && length.is_positive()).collect();
-            self.add(What::Finished, KeyValue::Sides(finished), of, sides.at).for_size(size).nouns(nouns).derived("the cut size without its seams");
+            self.add(What::Finished, KeyValue::Sides(finished), of, sides.at).for_size(size).nouns(nouns).only_acts(&[Act::Finished]).derived("the cut size without its seams");
         }
         let width = self.manuscript.assumes.usable_width.length().unwrap_or(Length::inches(40));
         for side in both_sides(sides.value).first().map(|(width, length)| [*width, *length]).into_iter().flatten() {
@@ -244,6 +259,16 @@ impl<'m> Keys<'m> {
             self.count(What::Pieces, &sum, &of).for_size(Some(size)).nouns(&[Noun::Square, Noun::Rectangle]).derived("the sum");
         }
     }
+}
+
+/// The sizes that a cut size holds for: those that take some of the piece, where others take none.
+fn sizes_taken(stated: &Cut, size: Option<usize>) -> Vec<Option<usize>> {
+    let takes_none = |count: &Field<Count>| count.value() == Some(Count(0));
+    if size.is_some() || !stated.pieces.iter().any(takes_none) {
+        return vec![size];
+    }
+    let sizes = stated.pieces.iter().enumerate();
+    sizes.filter(|(_, count)| !takes_none(count)).map(|(size, _)| Some(size)).collect()
 }
 
 /// How what is bought is called.

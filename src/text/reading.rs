@@ -1,0 +1,121 @@
+//! The numbers of a text, each with what it was matched to and why not.
+
+use std::ops::Range;
+
+use super::assign::{Assigned, CameTo, assign};
+use super::context::ReadPassages;
+use super::keys::Keys;
+use super::lexicon::Lexicon;
+use super::passage::PrintedText;
+use crate::manuscript::Manuscript;
+use crate::requirement::Needs;
+
+/// A text with its numbers, read by the key of its manuscript.
+#[derive(Debug)]
+pub struct Reading<'m> {
+    /// The numbers of the manuscript.
+    pub keys: Keys<'m>,
+    /// The numbers of the text, in the order of reading.
+    pub numbers: Vec<ReadNumber>,
+}
+
+/// A number of a text.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct ReadNumber {
+    /// The passage that it stands in.
+    pub passage: usize,
+    /// Its bytes there, with its unit.
+    pub at: Range<usize>,
+    /// The bytes of the words that say what it is: its sentence, or its cell.
+    pub sentence: Range<usize>,
+    /// What came of it.
+    pub state: State,
+    /// The keys that it was matched to, or that it differs from.
+    pub keys: Vec<usize>,
+}
+
+/// What came of a number.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum State {
+    /// The manuscript says the same.
+    Right,
+    /// The manuscript says something else.
+    Differs,
+    /// Nothing is said of it, for this reason.
+    Unclear(&'static str),
+    /// It is none that a manuscript states, for this reason.
+    NotRequired(&'static str),
+}
+
+/// How many numbers of a text were matched.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Share {
+    /// Those that the manuscript states the same.
+    pub right: usize,
+    /// Those that differ.
+    pub differ: usize,
+    /// Those of which nothing is said.
+    pub unclear: usize,
+}
+
+impl Share {
+    /// All numbers that a manuscript could state.
+    pub const fn all(self) -> usize {
+        self.right + self.differ + self.unclear
+    }
+
+    /// `93 of 97 numbers matched, 1 differs`.
+    pub fn words(self) -> String {
+        let differ = match self.differ {
+            0 => String::new(),
+            1 => ", 1 differs".to_string(),
+            many => format!(", {many} differ"),
+        };
+        let numbers = if self.all() == 1 { "number" } else { "numbers" };
+        format!("{} of {} {numbers} matched{differ}", self.right, self.all())
+    }
+}
+
+impl<'m> Reading<'m> {
+    /// Reads the numbers of a text.
+    pub fn new(printed: &PrintedText, manuscript: &'m Manuscript, needs: &Needs<'m>) -> Reading<'m> {
+        let lexicon = Lexicon::new(manuscript);
+        let keys = Keys::new(manuscript, needs);
+        let read = ReadPassages::new(&printed.passages, &lexicon, manuscript.sizes.len());
+        let assigned = assign(&read, &keys, manuscript.measure.bare_unit());
+        let mut numbers: Vec<ReadNumber> = assigned.iter().flat_map(|assigned| read_number(&read, assigned)).collect();
+        numbers.sort_by_key(|number| (number.passage, number.at.start));
+        Reading { keys, numbers }
+    }
+
+    /// How many numbers were matched.
+    pub fn share(&self) -> Share {
+        let count = |is: fn(&State) -> bool| self.numbers.iter().filter(|number| is(&number.state)).count();
+        Share {
+            right: count(|state| *state == State::Right),
+            differ: count(|state| *state == State::Differs),
+            unclear: count(|state| matches!(state, State::Unclear(_))),
+        }
+    }
+}
+
+/// Each number of an element with what came of it.
+fn read_number(read: &ReadPassages<'_>, assigned: &Assigned) -> Vec<ReadNumber> {
+    let here = &read.list[assigned.passage];
+    let own = &here.elements[assigned.element];
+    let tokens = here.sentence(assigned.element);
+    let from = here.tokens.list.get(tokens.start).map_or(0, |token| token.at.start);
+    let to = tokens.end.checked_sub(1).and_then(|last| here.tokens.list.get(last)).map_or(from, |token| token.at.end);
+    let of = |number: &usize| {
+        let (state, keys) = match &assigned.came_to {
+            CameTo::NotRequired(why) => (State::NotRequired(why), Vec::new()),
+            CameTo::Right(keys) => (State::Right, keys.clone()),
+            CameTo::Unclear(why) => (State::Unclear(why), Vec::new()),
+            CameTo::Differs(keys, numbers) if numbers.contains(number) => (State::Differs, keys.clone()),
+            CameTo::Differs(keys, _) => (State::Right, keys.clone()),
+        };
+        let at = here.tokens.numbers[*number].with_unit.clone();
+        ReadNumber { passage: assigned.passage, at, sentence: from..to, state, keys }
+    };
+    own.numbers.iter().map(of).collect()
+}
