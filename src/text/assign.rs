@@ -46,6 +46,8 @@ struct Candidates {
     keys: Vec<usize>,
     /// Whether something around it names what it is of.
     is_named: bool,
+    /// Whether its own part of the sentence does.
+    named_near: bool,
     /// Whether something around it names what no key is of.
     conflicts: bool,
     group: (usize, usize),
@@ -95,7 +97,9 @@ fn candidates(read: &ReadPassages<'_>, keys: &Keys<'_>, (passage, element): (usi
         // What is sewn, placed or pressed are no pieces that are counted once more.
         left.retain(|key| keys.list[*key].acts & Act::Sew.bit() != 0);
     } else if around.act_is_near {
-        keep(&mut left, &|key| key.acts & around.acts != 0);
+        // What is trimmed is not finished yet, whatever else is said.
+        let acts = if around.acts & Act::Trimmed.bit() == 0 { around.acts } else { Act::Trimmed.bit() };
+        keep(&mut left, &|key| key.acts & acts != 0);
         if around.acts & (Act::Make.bit() | Act::Cut.bit()) == Act::Make.bit() {
             keep(&mut left, &|key| key.what == What::Makes);
         }
@@ -110,16 +114,30 @@ fn candidates(read: &ReadPassages<'_>, keys: &Keys<'_>, (passage, element): (usi
         nouns = 0;
     }
     if nouns != 0 && around.noun_is_near {
-        conflicts |= !keep(&mut left, &|key| key.nouns & nouns != 0) && !is_amount(&left, keys);
+        let vague = Noun::Fabric.bit() | Noun::Width.bit() | Noun::Edge.bit() | Noun::Side.bit();
+        let kept = keep(&mut left, &|key| key.nouns & nouns != 0);
+        conflicts |= !kept && nouns & !vague != 0 && !is_amount(&left, keys);
     }
     let mut is_named = false;
+    let mut named_near = false;
+    if around.noun_is_near && (around.act_is_near || around.acts != 0) && !conflicts {
+        // Where there is one thing of this kind, it need not be named.
+        let sure: BTreeSet<&[Cue]> = left.iter().map(|key| &keys.list[*key]).filter(|key| key.is_sure && !matches!(key.what, What::UsableWidth | What::Seam)).map(|key| key.of.as_slice()).collect();
+        is_named = sure.len() == 1;
+    }
+    let is_seam = nouns & Noun::Seam.bit() != 0 && around.noun_is_near;
     if around.subjects.iter().take(1).all(|level| level.cues.is_empty()) && !around.sizes.is_empty() && own.form == Form::Sides && !around.noun_is_near {
         // A size with its measurements: `Throw, 54" x 72"`.
         let finished = |key: &Key| key.what == What::Finished && key.is_of(Cue::Section(Section::Quilt));
         let above = around.subjects.iter().any(|level| !level.cues.is_empty());
         is_named = !above && keep(&mut left, &finished);
     }
-    for level in &around.subjects {
+    for (distance, level) in around.subjects.iter().enumerate() {
+        if is_seam {
+            let sections: Vec<Cue> = level.cues.iter().copied().filter(|cue| matches!(cue, Cue::Section(_))).collect();
+            keep(&mut left, &|key| sections.iter().any(|cue| key.is_of(*cue)));
+            continue;
+        }
         if is_yards {
             // What a fabric is for stands beside its name: `Ink (border and binding)`.
             let named = |cue: &&Cue| matches!(SubjectKind::of(**cue), Some(SubjectKind::Fabric | SubjectKind::Section));
@@ -134,15 +152,22 @@ fn candidates(read: &ReadPassages<'_>, keys: &Keys<'_>, (passage, element): (usi
             if !named.is_empty() {
                 if keep(&mut left, &|key| named.iter().any(|cue| key.is_of(*cue))) {
                     is_named = true;
+                    named_near |= distance == 0;
                 } else if !is_named && is_thing(&named) {
                     conflicts = true;
                 }
             }
-            let weak: Vec<Cue> = level.weak.iter().copied().filter(|cue| SubjectKind::of(*cue) == Some(kind)).collect();
+            let is_said = |cue: &Cue| SubjectKind::of(*cue) == Some(kind) && !(around.of_rows && matches!(cue, Cue::Block(_)));
+            let weak: Vec<Cue> = level.weak.iter().copied().filter(is_said).collect();
             if !weak.is_empty() && keep(&mut left, &|key| weak.iter().any(|cue| key.is_of(*cue))) {
-                is_named |= around.in_table || around.acts & Act::Cut.bit() != 0;
+                is_named |= around.in_table || around.acts & (Act::Cut.bit() | Act::Measured.bit() | Act::Trimmed.bit() | Act::Make.bit()) != 0;
             }
         }
+    }
+    let names_piece = around.subjects.iter().any(|level| level.cues.iter().chain(&level.weak).any(|cue| matches!(cue, Cue::Piece(..))));
+    if is_named && own.form == Form::Scalar && !around.noun_is_near && !names_piece && around.acts & Act::Cut.bit() == 0 {
+        // `Sand: 75 cm` says how much to buy.
+        keep(&mut left, &|key| key.what == What::Amount);
     }
     if nouns != 0 && !around.noun_is_near {
         keep(&mut left, &|key| key.nouns & nouns != 0);
@@ -155,7 +180,7 @@ fn candidates(read: &ReadPassages<'_>, keys: &Keys<'_>, (passage, element): (usi
         eprintln!("{t:?} {around:?} named {is_named} conflicts {conflicts} left {:?}", left.iter().map(|k| (keys.list[*k].what, &keys.list[*k].of, keys.list[*k].size)).take(6).collect::<Vec<_>>());
     }
     let group = read.group(passage, element);
-    Candidates { passage, element, around, keys: left, is_named, conflicts, group }
+    Candidates { passage, element, around, keys: left, is_named, named_near, conflicts, group }
 }
 
 /// The kinds of subjects, in the order in which they are asked for.
@@ -236,7 +261,7 @@ fn fit_lines(read: &ReadPassages<'_>, keys: &Keys<'_>, open: &mut [Candidates], 
     for members in groups.values() {
         let cuts = |index: &usize| {
             let around = &open[*index].around;
-            around.acts & Act::Cut.bit() != 0 || around.acts & (Act::Make.bit() | Act::Sew.bit() | Act::Measured.bit()) == 0
+            around.acts & Act::Cut.bit() != 0 || around.acts & (Act::Make.bit() | Act::Sew.bit() | Act::Measured.bit() | Act::Trimmed.bit()) == 0
         };
         let members: Vec<usize> = members.iter().copied().filter(cuts).collect();
         let members = &members;
@@ -248,7 +273,7 @@ fn fit_lines(read: &ReadPassages<'_>, keys: &Keys<'_>, open: &mut [Candidates], 
             for key in candidates.keys.iter().map(|key| &keys.list[*key]) {
                 for owner in owners(key) {
                     owners_of.insert(owner);
-                    let same = !candidates.around.of_each && compare(key, own, &read.list[candidates.passage], bare) == Fit::Same;
+                    let same = !(candidates.around.of_each && matches!(key.value, KeyValue::Count(_))) && compare(key, own, &read.list[candidates.passage], bare) == Fit::Same;
                     if same && key.is_stated() {
                         fits.entry(owner).or_default().insert(*index);
                     }
@@ -313,7 +338,7 @@ fn judge(read: &ReadPassages<'_>, keys: &Keys<'_>, candidates: &Candidates, bare
     if candidates.conflicts {
         return CameTo::Unclear("what stands beside it is nothing that the manuscript states");
     }
-    if candidates.around.of_each {
+    if candidates.around.of_each && counts {
         return CameTo::Unclear("it is so many of or from each");
     }
     let stated: Vec<usize> = left.iter().copied().filter(|key| is_claimed(&keys.list[*key], candidates, own, is_across_fabric(own, here, bare))).collect();
@@ -376,8 +401,8 @@ fn is_claimed(key: &Key, candidates: &Candidates, own: &Element, across_fabric: 
         What::Finished if key.is_of(Cue::Section(Section::Quilt)) => own.form == Form::Sides,
         _ => {
             let acts = key.acts & candidates.around.acts != 0;
-            let in_table = candidates.around.acts == 0 && candidates.around.in_table;
-            (acts || in_table) && (key.nouns & candidates.around.nouns != 0 || candidates.around.nouns == 0)
+            let in_table = candidates.around.acts == 0 && (candidates.around.in_table || candidates.named_near);
+            (acts || in_table) && (key.nouns & candidates.around.nouns != 0 || !candidates.around.noun_is_near)
                 && !(own.form == Form::Scalar && candidates.around.acts & Act::Around.bit() != 0 && key.what == What::CutSize)
         }
     }

@@ -128,6 +128,10 @@ impl<'t> ReadPassages<'t> {
         let before = here.carried(element, &sentence);
         around.add_level(last_of_each(&before));
         around.take_sizes(&before);
+        around.take_acts(&before);
+        if nouns == 0 {
+            around.nouns = nouns_of(&before);
+        }
         for (context, is_own) in self.above(passage) {
             let cues: Vec<&PlacedCue> = self.list[context].cues.iter().collect();
             around.add_level(level_of(&cues));
@@ -135,7 +139,7 @@ impl<'t> ReadPassages<'t> {
             around.take_acts(&cues);
             around.of_each |= self.list[context].says_of_each();
             if around.nouns == 0 || is_own && !around.noun_is_near {
-                let nouns = cues.iter().fold(0, |bits, cue| if let Cue::Noun(noun) = cue.cue { bits | noun.bit() } else { bits });
+                let nouns = nouns_of(&cues);
                 around.nouns = if nouns == 0 { around.nouns } else { nouns };
             }
         }
@@ -239,6 +243,11 @@ impl Around {
     }
 }
 
+/// The nouns among cues.
+fn nouns_of(cues: &[&PlacedCue]) -> u32 {
+    cues.iter().fold(0, |bits, cue| if let Cue::Noun(noun) = cue.cue { bits | noun.bit() } else { bits })
+}
+
 /// The subjects among cues.
 fn level_of(cues: &[&PlacedCue]) -> Level {
     let of = |weak: bool| cues.iter().filter(|cue| cue.cue.is_subject() && cue.weak == weak).map(|cue| cue.cue).collect();
@@ -335,7 +344,10 @@ impl ReadPassage<'_> {
             let from = (0..cue.tokens.start).rev().find(|at| self.ends_sentence(*at)).map_or(0, |at| at + 1);
             let to = (cue.tokens.start..sentence.start).find(|at| self.ends_sentence(*at)).unwrap_or(sentence.start);
             let counts = self.elements.iter().any(|element| element.tokens.start >= from && element.tokens.start < to);
-            if cue.tokens.start >= line || !counts || self.goes_back(sentence) && to + 1 >= sentence.start {
+            let leads = matches!(cue.cue, Cue::Fabric(_))
+                && !self.elements.iter().any(|element| element.tokens.start >= from && element.tokens.start < cue.tokens.start)
+                && !self.tokens.list[cue.tokens.end..sentence.start].iter().any(|token| token.is_sign('\n'));
+            if cue.tokens.start >= line || !counts || leads || self.goes_back(sentence) && to + 1 >= sentence.start {
                 carried.push(cue);
             }
         }
@@ -529,7 +541,8 @@ impl ReadPassage<'_> {
                 if let Cue::Act(act) = cue.cue { bits | act.bit() } else { bits }
             })
         };
-        let clause = bits(from..to);
+        let segment = bits(self.segment(sentence, element));
+        let clause = if segment == 0 { bits(from..to) } else { segment };
         if clause != 0 { clause } else { bits(sentence.clone()) }
     }
 

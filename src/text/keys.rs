@@ -189,12 +189,13 @@ impl Key {
 /// The words that go with each kind of number.
 fn words_of(what: What) -> (u32, u32) {
     let bits = |nouns: &[Noun]| nouns.iter().fold(0, |bits, noun| bits | noun.bit());
-    let (cut, make, sew, finished, measured, bought, around) = (
+    let (cut, make, sew, finished, measured, trimmed, bought, around) = (
         Act::Cut.bit(),
         Act::Make.bit(),
         Act::Sew.bit(),
         Act::Finished.bit(),
         Act::Measured.bit(),
+        Act::Trimmed.bit(),
         Act::Bought.bit(),
         Act::Around.bit(),
     );
@@ -205,8 +206,8 @@ fn words_of(what: What) -> (u32, u32) {
         What::Pieces => (bits(&[Noun::Piece]), cut | make),
         What::CutSize => (bits(&[Noun::Piece, Noun::Segment]), cut | sew),
         What::StripWidth => (bits(&[Noun::Strip, Noun::Width]), cut),
-        What::Finished => (bits(&[Noun::Side]), finished | measured | sew),
-        What::Unfinished => (bits(&[Noun::Side]), measured | finished | sew | make),
+        What::Finished => (bits(&[Noun::Side]), finished | measured | sew | make),
+        What::Unfinished => (bits(&[Noun::Side]), measured | trimmed | sew | make),
         What::Layer => (bits(&[Noun::Piece, Noun::Rectangle, Noun::Panel, Noun::Strip]), cut | measured | make | sew | bought),
         What::Makes => (bits(&[Noun::Piece, Noun::Unit]), make | sew),
         What::Panels => (bits(&[Noun::Panel, Noun::Piece]), cut | make | sew),

@@ -58,7 +58,7 @@ meanings!(
 meanings!(
     /// What is done, or said of a measure.
     Act {
-        Cut = "cut", Make = "make", Sew = "sew", Finished = "finished", Measured = "measured", Bought = "bought",
+        Cut = "cut", Make = "make", Sew = "sew", Finished = "finished", Measured = "measured", Trimmed = "trimmed", Bought = "bought",
         Around = "around",
     }
 );
@@ -210,6 +210,9 @@ impl Lexicon {
         }
         for (place, block) in manuscript.blocks.iter().enumerate() {
             self.name(&block.name, Cue::Block(place));
+            if manuscript.blocks.len() == 1 {
+                self.add("block", Cue::Block(place), None, true);
+            }
         }
     }
 

@@ -1,7 +1,7 @@
 //! The numbers of the fabrics and of their cutting lists.
 
 use super::{KeyValue, Keys, What, both_sides};
-use crate::manuscript::design::{CutFrom, PieceRef};
+use crate::manuscript::design::{Block, CutFrom, PieceRef, Sewn};
 use crate::manuscript::model::{Bought, BoughtAs, Cut, CutAgain, Fabric, SoldAs};
 use crate::manuscript::{Field, Spanned};
 use crate::quantity::{Count, Length, Written};
@@ -95,6 +95,9 @@ impl<'m> Keys<'m> {
             };
             if unit.cut.iter().any(|part| from(&part.from)) || unit.takes.iter().any(|taken| is(&taken.piece)) {
                 of.push(Cue::Unit(place));
+                let has = |block: &Block| block.parts().any(|part| part.sewn == Sewn::Unit(place));
+                let blocks = manuscript.blocks.iter().enumerate();
+                of.extend(blocks.filter(|(_, block)| has(block)).map(|(block, _)| Cue::Block(block)));
             }
         }
         for laid in manuscript.layout.iter().flat_map(|layout| &layout.sizes).filter_map(|laid| laid.stated()) {
