@@ -7,7 +7,8 @@ use crate::manuscript::{Manuscript, Mistake, ReadText, Source};
 use crate::requirement::Needs;
 use crate::requirement::about::go_by_design;
 use crate::rule_book::Settings;
-use crate::run_rules::{find, find_in};
+use crate::run_rules::{add_texts, find, find_in};
+use crate::text::{Load, beside};
 use crate::trial::settle;
 
 pub use crate::acceptance::AcceptedFinding;
@@ -34,11 +35,32 @@ pub(crate) fn check_needs(
     settings: &Settings,
     corrections: Corrections,
 ) -> Outcome {
+    check_all(source, read, needs, settings, corrections, &beside(&source.path))
+}
+
+fn check_all(
+    source: &Source,
+    read: &ReadText<'_>,
+    needs: &Needs<'_>,
+    settings: &Settings,
+    corrections: Corrections,
+    load: &Load<'_>,
+) -> Outcome {
     let manuscript = &read.manuscript;
     let mut outcome = find(source, manuscript, needs, settings);
     settle(source, (read, &needs.series), settings, corrections, &mut outcome.findings);
+    if !manuscript.texts.is_empty() {
+        add_texts(source, manuscript, needs, settings, load, &mut outcome);
+    }
     outcome.cribs = crib_quilts(source, manuscript, settings);
     outcome
+}
+
+/// Reads and checks a manuscript as [`check`] does, with what gives the printed texts that it names.
+pub fn check_with_texts(source: &Source, settings: &Settings, load: &Load<'_>) -> Outcome {
+    let mut read = ReadText::of(source);
+    go_by_design(&mut read.manuscript, settings);
+    check_all(source, &read, &Needs::new(&read.manuscript, settings), settings, Corrections::Tried, load)
 }
 
 /// The mistakes of a house-rules file as findings.

@@ -1,6 +1,8 @@
 //! What the rules find: the faulty number, where it is, why it is faulty and what mends it.
 
-use crate::manuscript::{Span, name_in_place, word_in_place};
+use std::path::PathBuf;
+
+use crate::manuscript::{Place, Source, Span, name_in_place, word_in_place};
 pub use crate::subject::{Subject, SubjectKind};
 
 /// How grave a finding is, in an editor's words.
@@ -121,6 +123,34 @@ pub struct Finding {
     pub other_corrections: Vec<Correction>,
     /// The finding that it follows from: once that is corrected, this one is gone.
     pub cause: Option<Cause>,
+    /// The printed text that it is in, by its place among those that the manuscript names; its place is there. `None` for
+    /// the manuscript itself.
+    pub text: Option<usize>,
+    /// Where the needed number comes from, where that is another file.
+    pub elsewhere: Vec<Elsewhere>,
+}
+
+/// A place in another file than the finding's and a few words on it.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Elsewhere {
+    /// The file.
+    pub path: PathBuf,
+    /// Its bytes.
+    pub at: Span,
+    /// Where they begin.
+    pub start: Place,
+    /// Where they end.
+    pub end: Place,
+    /// The words.
+    pub text: String,
+}
+
+impl Elsewhere {
+    /// A place in a source with words on it.
+    pub fn new(source: &Source, at: Span, text: impl Into<String>) -> Elsewhere {
+        let (start, end) = (source.place(at.start), source.place(at.end));
+        Elsewhere { path: source.path.clone(), at, start, end, text: text.into() }
+    }
 }
 
 /// A finding that others follow from, by what it is.
@@ -162,7 +192,23 @@ impl Finding {
             withheld: None,
             other_corrections: Vec::new(),
             cause: None,
+            text: None,
+            elsewhere: Vec::new(),
         }
+    }
+
+    /// Says which printed text it is in.
+    #[must_use]
+    pub fn in_text(mut self, text: usize) -> Finding {
+        self.text = Some(text);
+        self
+    }
+
+    /// Points at a place in another file.
+    #[must_use]
+    pub fn see_elsewhere(mut self, elsewhere: Elsewhere) -> Finding {
+        self.elsewhere.push(elsewhere);
+        self
     }
 
     /// Says which size it is about.

@@ -11,10 +11,11 @@ use crate::check::{Corrections, Outcome, Tally, add_sign_off, check_with, house_
 use crate::discover::{Discovered, Problem, folder_of, reason};
 use crate::finding::Finding;
 use crate::house_rules::HouseRules;
-use crate::manuscript::Source;
+use crate::manuscript::{Source, Span};
 use crate::rule_book::{Settings, read_house_rules};
 use crate::rules::TELL_WHAT_IS_UNREAD;
 use crate::sign_off::{CheckOptions, Conditions, Fingerprint, Recorded, SIGN_OFFS_FILE, SignOff, read_records};
+use crate::text::{Share, TextOutcome, TextPlace};
 
 /// What came of checking some files.
 #[derive(Debug, Default)]
@@ -40,9 +41,27 @@ pub struct Checked {
     pub unaccounted: Vec<Line>,
     /// Every stated number, where a format tells each of them.
     pub numbers: Vec<AuditedNumber>,
+    /// For a printed text: its manuscript, and what was matched.
+    pub text: Option<CheckedText>,
+}
+
+/// A printed text that was checked against its manuscript.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct CheckedText {
+    /// The manuscript that names it.
+    pub manuscript: PathBuf,
+    /// How many of its numbers were matched.
+    pub share: Share,
+    /// The page or the paragraph of each place that is told, where its file is no text.
+    pub places: Vec<(Span, TextPlace)>,
 }
 
 impl Checked {
+    /// The page or the paragraph of a place in a printed text whose file is no text: `page 3`.
+    pub fn page_of(&self, at: Span) -> Option<TextPlace> {
+        self.text.as_ref()?.places.iter().find(|(own, _)| *own == at).map(|(_, place)| *place)
+    }
+
     /// What could not be read in it.
     pub fn unread(&self) -> impl Iterator<Item = &Finding> {
         self.outcome.findings.iter().filter(|finding| TELL_WHAT_IS_UNREAD.contains(&finding.rule))
@@ -151,6 +170,7 @@ impl House {
             outcome: Outcome { findings, ..Outcome::default() },
             unaccounted: Vec::new(),
             numbers: Vec::new(),
+            text: None,
         });
         House { settings: house.settings, checked }
     }
@@ -286,7 +306,7 @@ pub fn run_each<E>(
                         each(house.clone())?;
                     }
                     manuscripts += 1;
-                    each(checked)?;
+                    with_texts(checked).into_iter().try_for_each(&mut each)?;
                 }
                 Err(problem) => not_read.push(problem),
             }
@@ -322,7 +342,7 @@ pub fn run_to_sign(source: Source, folder: &Path, asked: Asked) -> RunToSign {
     let settings = houses.settings(folder).clone();
     let check = |settings: &Settings| check_source(source, settings, asked, |_, _| SignOff::NotAsked);
     let (checked, asked) = settings.with_what_is_asked(check);
-    let mut files = vec![checked];
+    let mut files = with_texts(checked);
     files.extend(houses.rules.into_files().filter_map(|house| house.checked));
     files.sort_by(|a, b| a.path.cmp(&b.path));
     RunToSign { run: Run { files, manuscripts: 1, problems }, settings, asked }
@@ -391,5 +411,22 @@ pub(crate) fn check_source(
     // The text is kept only where there is something to show in it, so that memory does not grow with the folder.
     let to_show = !(outcome.findings.is_empty() && outcome.accepted.is_empty() && unaccounted.is_empty());
     let source = if to_show { source } else { Source::from_text(&path, "") };
-    Checked { path, source, outcome, unaccounted, numbers }
+    Checked { path, source, outcome, unaccounted, numbers, text: None }
+}
+
+/// A manuscript, and after it each of its printed texts as a file of its own.
+fn with_texts(mut checked: Checked) -> Vec<Checked> {
+    let texts = std::mem::take(&mut checked.outcome.texts);
+    let path = checked.path.clone();
+    std::iter::once(checked).chain(texts.into_iter().map(|text| checked_text(&path, text))).collect()
+}
+
+/// A printed text as a file of its own.
+fn checked_text(manuscript: &Path, text: TextOutcome) -> Checked {
+    let TextOutcome { path, source, findings, accepted, share, places } = text;
+    let to_show = !(findings.is_empty() && accepted.is_empty());
+    let source = if to_show { source } else { Source::from_text(&path, "") };
+    let outcome = Outcome { findings, accepted, ..Outcome::default() };
+    let text = Some(CheckedText { manuscript: manuscript.to_path_buf(), share, places });
+    Checked { path, source, outcome, unaccounted: Vec::new(), numbers: Vec::new(), text }
 }

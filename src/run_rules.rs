@@ -6,8 +6,9 @@ use crate::finding::{Finding, Label};
 use crate::manuscript::{Manuscript, Source, Span};
 use crate::requirement::Needs;
 use crate::rule_book::Settings;
-use crate::rules::{Context, RULES, SIGN_OFF_RULES};
+use crate::rules::{Context, RULES, SIGN_OFF_RULES, TEXT_RULES};
 use crate::sign_off::SignOff;
+use crate::text::{Load, NamedText, TextOutcome, named_texts};
 
 /// What was found in one file.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -18,6 +19,8 @@ pub struct Outcome {
     pub accepted: Vec<AcceptedFinding>,
     /// The sizes that are for a crib, of which a caution is told.
     pub cribs: Option<CribQuilts>,
+    /// What was found in the printed texts that it names, in the order in which it names them.
+    pub texts: Vec<TextOutcome>,
 }
 
 /// The rule that looks at acceptances and so runs after all others.
@@ -32,12 +35,58 @@ pub(crate) fn find_in(source: &Source, manuscript: &Manuscript, settings: &Setti
 pub(crate) fn find(source: &Source, manuscript: &Manuscript, needs: &Needs<'_>, settings: &Settings) -> Outcome {
     let mut context = context(source, manuscript, needs, settings);
     let findings = run(&context, |rule| rule != AFTER_ACCEPTING);
-    let Applied { mut findings, mut accepted, unused } = apply(source, manuscript, findings);
+    let is_other = |rule: &str| !TEXT_RULES.contains(&rule) || manuscript.texts.is_empty();
+    let text_of = |_: &Finding| source.text.as_str();
+    let Applied { mut findings, mut accepted, unused } = apply(source, manuscript, findings, &text_of, &is_other);
     context.unused_acceptances = &unused;
     findings.extend(run(&context, |rule| rule == AFTER_ACCEPTING));
     findings.sort_by_cached_key(order);
     accepted.sort_by_cached_key(|accepted| order(&accepted.finding));
-    Outcome { findings, accepted, cribs: None }
+    Outcome { findings, accepted, ..Outcome::default() }
+}
+
+/// Adds what the rules find in the printed texts that a manuscript names.
+pub(crate) fn add_texts(
+    source: &Source,
+    manuscript: &Manuscript,
+    needs: &Needs<'_>,
+    settings: &Settings,
+    load: &Load<'_>,
+    outcome: &mut Outcome,
+) {
+    let texts = named_texts(source, manuscript, needs, load);
+    let mut context = Context { texts: &texts, ..context(source, manuscript, needs, settings) };
+    let findings = run(&context, |rule| TEXT_RULES.contains(&rule));
+    let own = |finding: &Finding| finding.text.and_then(|text| texts.get(text)?.read.as_ref().ok());
+    let text_of = |finding: &Finding| own(finding).map_or(source.text.as_str(), |(file, _)| file.source.text.as_str());
+    let is_text_rule = |rule: &str| TEXT_RULES.contains(&rule);
+    let Applied { findings, accepted, unused } = apply(source, manuscript, findings, &text_of, &is_text_rule);
+    context.unused_acceptances = &unused;
+    outcome.findings.extend(run(&context, |rule| rule == AFTER_ACCEPTING));
+    let of_manuscript = |finding: &Finding| finding.text.is_none();
+    outcome.findings.extend(findings.iter().filter(|finding| of_manuscript(finding)).cloned());
+    outcome.accepted.extend(accepted.iter().filter(|accepted| of_manuscript(&accepted.finding)).cloned());
+    outcome.findings.sort_by_cached_key(order);
+    outcome.accepted.sort_by_cached_key(|accepted| order(&accepted.finding));
+    for (index, text) in texts.iter().enumerate() {
+        let NamedText { read: Ok((file, reading)), .. } = text else { continue };
+        let of_text = |finding: &Finding| finding.text == Some(index);
+        let mut told: Vec<Finding> = findings.iter().filter(|finding| of_text(finding)).cloned().collect();
+        told.sort_by_cached_key(order);
+        let mut accepted: Vec<AcceptedFinding> =
+            accepted.iter().filter(|accepted| of_text(&accepted.finding)).cloned().collect();
+        accepted.sort_by_cached_key(|accepted| order(&accepted.finding));
+        let spans = told.iter().chain(accepted.iter().map(|accepted| &accepted.finding)).map(|finding| finding.at.at);
+        let places = spans.filter_map(|at| Some((at, file.place(at)?))).collect();
+        outcome.texts.push(TextOutcome {
+            path: file.path.clone(),
+            source: file.source.clone(),
+            findings: told,
+            accepted,
+            share: reading.share(),
+            places,
+        });
+    }
 }
 
 /// What the rules may look at; nobody has asked for sign-offs yet.
@@ -47,7 +96,7 @@ fn context<'a>(
     needs: &'a Needs<'a>,
     settings: &'a Settings,
 ) -> Context<'a> {
-    Context { source, manuscript, settings, needs, unused_acceptances: &[], sign_off: &SignOff::NotAsked }
+    Context { source, manuscript, settings, needs, unused_acceptances: &[], sign_off: &SignOff::NotAsked, texts: &[] }
 }
 
 /// Adds what the sign-offs say to what was found in a manuscript. No acceptance silences it.
@@ -71,7 +120,8 @@ fn run(context: &Context<'_>, wanted: impl Fn(&str) -> bool) -> Vec<Finding> {
         for finding in &mut findings[first..] {
             finding.rule = rule.name;
             finding.level = finding.level.min(level);
-            keep_inside(context.source, finding);
+            let text = finding.text.and_then(|text| context.texts.get(text)?.read.as_ref().ok());
+            keep_inside(text.map_or(context.source, |(file, _)| &file.source), finding);
         }
     }
     findings

@@ -21,11 +21,13 @@ pub enum SubjectKind {
     Row,
     /// A border, from 1 on the inside.
     Border,
+    /// Words of a printed text.
+    Quote,
 }
 
 impl SubjectKind {
     /// All of them, each with the word that an acceptance names it by.
-    pub const WORDS: [(SubjectKind, &'static str); 8] = [
+    pub const WORDS: [(SubjectKind, &'static str); 9] = [
         (SubjectKind::Number, "number"),
         (SubjectKind::Fabric, "fabric"),
         (SubjectKind::Piece, "piece"),
@@ -34,6 +36,7 @@ impl SubjectKind {
         (SubjectKind::Block, "block"),
         (SubjectKind::Row, "row"),
         (SubjectKind::Border, "border"),
+        (SubjectKind::Quote, "quote"),
     ];
 
     /// The word for it.
@@ -83,6 +86,7 @@ impl Subject {
     pub fn names(&self) -> impl Iterator<Item = String> {
         self.0.iter().map(|(kind, name)| match kind {
             SubjectKind::Number => name.clone(),
+            SubjectKind::Quote => format!("\"{name}\""),
             kind => format!("{} {name}", kind.word()),
         })
     }

@@ -35,8 +35,15 @@ pub(crate) struct Applied {
     pub(crate) unused: Vec<Unused>,
 }
 
-/// Takes out the findings that are accepted, and tells which acceptances accept nothing.
-pub(crate) fn apply(source: &Source, manuscript: &Manuscript, findings: Vec<Finding>) -> Applied {
+/// Takes out the findings that are accepted, and tells which acceptances of the rules that were asked accept nothing.
+/// `text_of` gives the text that a finding's place is in.
+pub(crate) fn apply<'t>(
+    source: &Source,
+    manuscript: &Manuscript,
+    findings: Vec<Finding>,
+    text_of: &dyn Fn(&Finding) -> &'t str,
+    is_asked: &dyn Fn(&str) -> bool,
+) -> Applied {
     let stated = &manuscript.accepted;
     let mut uses = vec![Used::default(); stated.len()];
     let named = by_rule_and_size(stated);
@@ -44,7 +51,7 @@ pub(crate) fn apply(source: &Source, manuscript: &Manuscript, findings: Vec<Find
     for finding in findings {
         let known = !is_never_accepted(finding.rule);
         let candidates = named.get(&(finding.rule, finding.size.as_deref())).filter(|_| known);
-        match candidates.and_then(|candidates| accepting(source, manuscript, &finding, candidates, &mut uses)) {
+        match candidates.and_then(|candidates| accepting(text_of(&finding), manuscript, &finding, candidates, &mut uses)) {
             Some(Accepting::This(because)) => laid.accepted.push(AcceptedFinding { finding, because }),
             Some(Accepting::Other { at, word, number, now }) => {
                 laid.findings.push(with_other_number(finding, at, word, (&number, &now)));
@@ -53,6 +60,7 @@ pub(crate) fn apply(source: &Source, manuscript: &Manuscript, findings: Vec<Find
         }
     }
     laid.unused = unused(source, manuscript, &uses);
+    laid.unused.retain(|unused| is_asked(&unused.rule.value));
     laid
 }
 
@@ -94,13 +102,13 @@ fn is_complete(accepted: &Accepted) -> bool {
 
 /// How a finding is accepted by those that name its rule and its size.
 fn accepting(
-    source: &Source,
+    text: &str,
     manuscript: &Manuscript,
     finding: &Finding,
     candidates: &[usize],
     uses: &mut [Used],
 ) -> Option<Accepting> {
-    let number = AcceptedNumber::of(source, manuscript.measure, finding);
+    let number = AcceptedNumber::of(text, manuscript.measure, finding);
     let mut other = None;
     for index in candidates {
         let accepted = &manuscript.accepted[*index];

@@ -1,7 +1,6 @@
 //! The number that a finding is about, as an acceptance names it after `stated`.
 
 use crate::finding::Finding;
-use crate::manuscript::Source;
 use crate::quantity::{Length, Measure, read_amount, read_count, read_dimensions};
 
 /// The number that a finding is about.
@@ -28,9 +27,9 @@ enum Quantity {
 impl AcceptedNumber {
     /// The number that a finding states: as the manuscript has it where that is the very number, and else as the
     /// finding says it. `None` for a finding without a number.
-    pub(super) fn of(source: &Source, measure: Measure, finding: &Finding) -> Option<AcceptedNumber> {
+    pub(super) fn of(text: &str, measure: Measure, finding: &Finding) -> Option<AcceptedNumber> {
         let shown = finding.stated.as_deref()?;
-        let written = evened(finding.at.at.text(&source.text).trim_matches(['"', '\'']));
+        let written = evened(finding.at.at.text(text).trim_matches(['"', '\'']));
         if let Some((text, quantity)) = same_number(&written, shown, measure) {
             return Some(AcceptedNumber { text, quantity, measure });
         }

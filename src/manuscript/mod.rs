@@ -28,6 +28,7 @@ mod read_rows;
 mod read_shape;
 mod read_sizes;
 mod read_subcut;
+mod read_texts;
 mod read_units;
 pub mod reader;
 mod recovery;

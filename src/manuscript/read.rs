@@ -15,6 +15,7 @@ use super::read_fabrics::{Fabrics, read_fabrics};
 use super::read_layout::read_layout;
 use super::read_notions::{Colorway, MAX_NOTIONS, Notion, read_colorways, read_notions};
 use super::read_sizes::read_sizes;
+use super::read_texts::{MAX_TEXTS, read_texts};
 use super::read_units::{Units, read_units};
 use super::reader::{Reader, StatedPair};
 use super::recovery::Recovered;
@@ -25,7 +26,7 @@ use super::section_words::{SectionWords, section};
 use super::source::{Flaw, LARGEST_FILE};
 use super::table::Table;
 use super::tree::{Break, Built, Entry, Kind, Node, build};
-use super::{Field, Keyword, Mistake, MistakeKind, Mistakes, Source, Span};
+use super::{Field, Keyword, Mistake, MistakeKind, Mistakes, Source, Span, Spanned};
 
 /// How many findings a manuscript may accept.
 const MAX_ACCEPTED: usize = 1000;
@@ -80,6 +81,9 @@ section!(
             Said("none"), "what to have at hand besides fabric, each after a dash", "[60-degree ruler, 4 buttons]";
         colorways: Vec<Colorway> = Shape::Named(&Shape::Named(&Shape::Text)), Said("the one that is shown"),
             "what each fabric is in other color schemes; you choose their names", "{ dusk: { ink: midnight } }";
+        texts: Vec<Spanned<String>> = Shape::List(&Shape::Text, 0, MAX_TEXTS), Said("none"),
+            "the printed texts to check against it, each a file in its folder or below: Markdown, plain text, HTML, Word, \
+             OpenDocument or PDF", "[harbor-lights.md]";
         accepted: Vec<Accepted> = Shape::List(&Shape::Table(Accepted::SECTION), 0, MAX_ACCEPTED), Said("none"),
             "findings that an editor has accepted, each after a dash",
             "[{ rule: spare-strip, size: crib, stated: 5, because: the kit packs an extra strip }]";
@@ -151,6 +155,8 @@ section!(
             names_item();
         border: Field<String> = Text, Said("a finding for no border"), "the border, where the head names one", "1",
             names_item();
+        quote: Field<String> = Text, Said("a finding that is not in a printed text"),
+            "the words of the printed text, where the head quotes some", "Cut 6 strips";
         stated: Field<String> = Text, Said("a finding without a number"),
             "the number that is accepted, as the pattern states it", "5";
         needed: Field<String> = Text, Said("whatever is needed"),
@@ -166,7 +172,7 @@ section!(
 
 impl Accepted {
     /// What it names besides the rule and the size.
-    pub fn subject(&self) -> [(SubjectKind, &Field<String>); 8] {
+    pub fn subject(&self) -> [(SubjectKind, &Field<String>); 9] {
         [
             (SubjectKind::Number, &self.number),
             (SubjectKind::Fabric, &self.fabric),
@@ -176,6 +182,7 @@ impl Accepted {
             (SubjectKind::Block, &self.block),
             (SubjectKind::Row, &self.row),
             (SubjectKind::Border, &self.border),
+            (SubjectKind::Quote, &self.quote),
         ]
     }
 }
@@ -335,6 +342,9 @@ fn read_file(reader: &mut Reader, mut table: Table<'_, '_>, whole: bool, manuscr
     let block_names = blocks.names();
     let known = DeclaredNames { blocks: &block_names, ..known };
     manuscript.layout = table.entry(Manuscript::layout).map(|entry| read_layout(reader, &known, entry));
+    if let Some(entry) = table.entry(Manuscript::texts) {
+        manuscript.texts = read_texts(reader, entry);
+    }
     let before = reader.mistakes();
     if let Some(entry) = table.entry(Manuscript::accepted) {
         manuscript.accepted = read_accepted(reader, &known, entry);

@@ -12,9 +12,10 @@ use super::{Report, ReportInParts};
 use crate::audit::Line;
 use crate::check::Tally;
 use crate::discover::Problem;
-use crate::finding::{Finding, Label};
+use crate::finding::{Elsewhere, Finding, Label, SubjectKind};
 use crate::manuscript::{Source, Span};
 use crate::run::{Checked, Total};
+use crate::text::TextPlace;
 
 /// The JSON format.
 #[derive(Clone, Copy, Debug)]
@@ -51,7 +52,7 @@ struct FindingV1<'a> {
     help: &'a str,
     stated: Option<&'a str>,
     needed: Option<&'a str>,
-    at: PlaceV1,
+    at: WhereV1<'a>,
     related: Vec<RelatedV1<'a>>,
     correction: Option<CorrectionV1<'a>>,
     /// Only where the rule has a correction that is not offered.
@@ -86,9 +87,26 @@ pub(super) struct PlaceV1 {
     bytes: usize,
 }
 
+/// A place in a text; or a page or a paragraph of a file that is no text, with the words there.
+#[derive(Serialize)]
+#[serde(untagged)]
+enum WhereV1<'a> {
+    Lines(PlaceV1),
+    Page {
+        #[serde(skip_serializing_if = "Option::is_none")]
+        page: Option<u32>,
+        #[serde(skip_serializing_if = "Option::is_none")]
+        paragraph: Option<u32>,
+        quoted: &'a str,
+    },
+}
+
 #[derive(Serialize)]
 struct RelatedV1<'a> {
     message: &'a str,
+    /// Only where it is in another file than the finding.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    file: Option<String>,
     at: PlaceV1,
 }
 
@@ -190,8 +208,9 @@ fn finding<'a>(file: &'a Checked, finding: &'a Finding, fingerprint: String) -> 
         help: &finding.help,
         stated: finding.stated.as_deref(),
         needed: finding.needed.as_deref(),
-        at: place(&file.source, finding.at.at),
-        related: finding.related.iter().map(|label| related(&file.source, label)).collect(),
+        at: place_of(file, finding),
+        related: finding.related.iter().map(|label| related(&file.source, label))
+            .chain(finding.elsewhere.iter().map(elsewhere)).collect(),
         correction: finding.correction.as_ref().map(|correction| CorrectionV1 {
             at: place(&file.source, correction.at),
             replacement: &correction.replacement,
@@ -202,6 +221,17 @@ fn finding<'a>(file: &'a Checked, finding: &'a Finding, fingerprint: String) -> 
             size: cause.size.as_deref(),
             at: place(&file.source, cause.at),
         }),
+    }
+}
+
+fn place_of<'a>(file: &'a Checked, finding: &'a Finding) -> WhereV1<'a> {
+    let quoted = || finding.subject.get(SubjectKind::Quote).unwrap_or_default();
+    match file.page_of(finding.at.at) {
+        Some(TextPlace::Page(page)) => WhereV1::Page { page: Some(page), paragraph: None, quoted: quoted() },
+        Some(TextPlace::Paragraph(paragraph)) => {
+            WhereV1::Page { page: None, paragraph: Some(paragraph), quoted: quoted() }
+        }
+        _ => WhereV1::Lines(place(&file.source, finding.at.at)),
     }
 }
 
@@ -229,7 +259,20 @@ fn problem(problem: &Problem) -> ProblemV1<'_> {
 }
 
 fn related<'a>(source: &Source, label: &'a Label) -> RelatedV1<'a> {
-    RelatedV1 { message: &label.text, at: place(source, label.at) }
+    RelatedV1 { message: &label.text, file: None, at: place(source, label.at) }
+}
+
+fn elsewhere(elsewhere: &Elsewhere) -> RelatedV1<'_> {
+    let (start, end) = (elsewhere.start, elsewhere.end);
+    let at = PlaceV1 {
+        line: start.line,
+        column: start.column,
+        end_line: end.line,
+        end_column: end.column,
+        byte: elsewhere.at.start,
+        bytes: elsewhere.at.len(),
+    };
+    RelatedV1 { message: &elsewhere.text, file: Some(elsewhere.path.to_string_lossy().into_owned()), at }
 }
 
 pub(super) fn place(source: &Source, at: Span) -> PlaceV1 {

@@ -62,7 +62,13 @@ pub fn rule_page(page: &Page, look: RenderStyle) -> String {
         text.push_str(&format!("House rules that ask for it\n{}\n", indented(house)));
     }
     text.push_str(&format!("Breaks the rule\n{}\n", marked(&page.fails)));
+    if let Some(printed) = &page.fails_text {
+        text.push_str(&format!("with this text\n{}\n", marked(printed)));
+    }
     text.push_str(&format!("Keeps the rule\n{}", indented(&page.passes.text())));
+    if let Some(printed) = &page.passes_text {
+        text.push_str(&format!("\nwith this text\n{}", indented(&printed.text())));
+    }
     if let Some(signed) = &page.signed {
         text.push_str(&format!("\nWhat was signed\n{}", indented(&signed.text())));
     }

@@ -17,13 +17,14 @@ use textwrap::{WordSeparator, WordSplitter};
 use super::caution::Caution;
 use super::nonbreaking::{breaking, nonbreaking};
 use super::snippet::Snippet;
-use super::words::summary;
+use super::words::{summary, text_in_words};
 use super::{Report, ReportInParts, Spool, sanitize, sanitize_line};
 use crate::audit::Line;
 use crate::caution::CRIB;
 use crate::finding::{Cause, Finding, Label, Level};
 use crate::manuscript::Source;
 use crate::run::{Checked, Total};
+use crate::text::{TextPlace, page_words};
 
 /// How the text looks.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -87,11 +88,14 @@ struct TextInParts {
     /// The findings of each level; all in the first where they are listed by place.
     findings: [Spool; 3],
     unaccounted: Spool,
+    /// A line for each printed text.
+    texts: Vec<String>,
 }
 
 impl ReportInParts for TextInParts {
     fn file(&mut self, file: &Checked, _: &mut dyn Write) -> io::Result<()> {
         let text = self.text;
+        self.texts.extend(text_in_words(file));
         if let Some(caution) = Caution::of(file) {
             self.has_cautions = true;
             text.caution(&caution, &mut self.cautions)?;
@@ -119,6 +123,7 @@ impl ReportInParts for TextInParts {
         }
         self.findings.iter_mut().try_for_each(|findings| findings.copy_to(out))?;
         self.unaccounted.copy_to(out)?;
+        self.texts.iter().try_for_each(|text| writeln!(out, "{}", look.plain(text)))?;
         writeln!(out, "{}", look.plain(&summary(total)))
     }
 }
@@ -268,6 +273,8 @@ struct Drawn<'a> {
     message: String,
     help: String,
     snippet: Snippet,
+    /// The page or the paragraph, in a text whose file is no text.
+    page: Option<TextPlace>,
 }
 
 impl<'a> Drawn<'a> {
@@ -288,7 +295,7 @@ impl<'a> Drawn<'a> {
         }
         help.push_str(&following_words(following));
         let help = nonbreaking(help.trim_start_matches('\n'));
-        Drawn { finding, source, message: nonbreaking(&sanitize_line(&finding.message)), help, snippet }
+        Drawn { finding, source, message: nonbreaking(&sanitize_line(&finding.message)), help, snippet, page: file.page_of(finding.at.at) }
     }
 
     fn label(&self, label: &Label, primary: bool) -> Option<LabeledSpan> {
@@ -313,7 +320,11 @@ impl Diagnostic for Drawn<'_> {
         let about = self.finding.about_words().map(|about| format!(" ({})", sanitize_line(&about))).unwrap_or_default();
         let place = self.source.place(self.finding.at.at.start);
         let file = sanitize_line(&self.source.path.to_string_lossy());
-        Some(Box::new(format!("{level}: {rule}{about} at {file}:{}:{}", place.line, place.column)))
+        let place = match self.page.and_then(page_words) {
+            Some(page) => format!("{file}, {page}"),
+            None => format!("{file}:{}:{}", place.line, place.column),
+        };
+        Some(Box::new(format!("{level}: {rule}{about} at {place}")))
     }
 
     fn severity(&self) -> Option<Severity> {

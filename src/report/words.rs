@@ -3,7 +3,8 @@
 use crate::audit::{Line, Status, counted_once};
 use crate::check::Tally;
 use crate::quantity::Count;
-use crate::run::Total;
+use crate::run::{Checked, Total};
+use crate::sanitize::sanitize_line;
 
 /// `3 manuscripts: 2 errors, 1 query`, or `3 manuscripts: no problems`, and how many could not be read.
 pub fn summary(run: &Total<'_>) -> String {
@@ -17,6 +18,12 @@ pub fn summary(run: &Total<'_>) -> String {
         0 => total,
         unread => format!("{total}; {unread} cannot be read"),
     }
+}
+
+/// A line for a printed text: `tide-pools.md: 93 of 97 numbers matched, 1 differs`.
+pub(super) fn text_in_words(file: &Checked) -> Option<String> {
+    let text = file.text.as_ref()?;
+    Some(format!("{}: {}", sanitize_line(&file.path.to_string_lossy()), text.share.words()))
 }
 
 /// The summary of so many manuscripts, of whose findings so many follow from another.

@@ -71,6 +71,13 @@ macro_rules! for_each_rule {
             unknown_size,
             repeated_key,
             accepted_unused,
+            text_differs,
+            text_pair_disagrees,
+            word_and_figure_disagree,
+            text_sum_wrong,
+            text_piece_unknown,
+            text_silent,
+            text_not_read,
             not_signed,
             changed_since_signed,
         ];
@@ -78,6 +85,17 @@ macro_rules! for_each_rule {
 }
 
 pub(crate) use for_each_rule;
+
+/// The rules about printed texts, which find something only where a manuscript names some.
+pub const TEXT_RULES: [&str; 7] = [
+    "text-differs",
+    "text-pair-disagrees",
+    "word-and-figure-disagree",
+    "text-sum-wrong",
+    "text-piece-unknown",
+    "text-silent",
+    "text-not-read",
+];
 
 /// The rules about sign-offs, which find something only where that was asked for. No house rule lowers their level.
 pub const SIGN_OFF_RULES: [&str; 2] = ["not-signed", "changed-since-signed"];

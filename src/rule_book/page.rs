@@ -31,6 +31,10 @@ pub struct Page {
     pub passes: Example,
     /// What was signed, for a rule about sign-offs: both are compared with it.
     pub signed: Option<Example>,
+    /// The printed text of the manuscript that breaks it, for a rule about texts.
+    pub fails_text: Option<Example>,
+    /// That of the manuscript that keeps it.
+    pub passes_text: Option<Example>,
 }
 
 impl Page {

@@ -6,9 +6,10 @@
 use crate::finding::{Correction, Finding, Subject};
 use crate::manuscript::{Manuscript, Mistake, Source, Spanned};
 use crate::requirement::Needs;
-pub use crate::rule_book::SIGN_OFF_RULES;
+pub use crate::rule_book::{SIGN_OFF_RULES, TEXT_RULES};
 use crate::rule_book::{Settings, for_each_rule, pages};
 use crate::sign_off::SignOff;
+use crate::text::NamedText;
 
 /// A rule.
 #[derive(Clone, Copy)]
@@ -33,6 +34,8 @@ pub struct Context<'a> {
     pub unused_acceptances: &'a [Unused],
     /// How it stands to the sign-offs, for the rules about them.
     pub sign_off: &'a SignOff,
+    /// The printed texts that it names, for the rules about them, which are asked after the others.
+    pub texts: &'a [NamedText<'a>],
 }
 
 /// An acceptance that no finding used.

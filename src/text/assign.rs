@@ -5,7 +5,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use super::compare::{Fit, compare, is_across_fabric};
+use super::compare::{Fit, compare, halves_apart, is_across_fabric, states_both_measures};
 use super::context::{Around, ReadPassages};
 use super::elements::{Element, Form, Role};
 use super::keys::{Key, KeyValue, Keys, What};
@@ -15,7 +15,7 @@ use crate::quantity::Unit;
 
 /// What came of one element.
 #[derive(Clone, Debug)]
-pub struct Assigned {
+pub(crate) struct Assigned {
     /// Its passage.
     pub passage: usize,
     /// Its place among the elements of the passage.
@@ -26,13 +26,15 @@ pub struct Assigned {
 
 /// What came of an element.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub enum CameTo {
+pub(crate) enum CameTo {
     /// It is no number that a manuscript states.
     NotRequired(&'static str),
     /// These keys say the same.
     Right(Vec<usize>),
     /// These keys are what it must be, and say something else; and which of its numbers differ.
     Differs(Vec<usize>, Vec<usize>),
+    /// It is no rounding of the same in the other measure, which is right or of which nothing is said.
+    OtherHalf(Vec<usize>, Vec<usize>),
     /// Nothing is said of it, for this reason.
     Unclear(&'static str),
 }
@@ -54,7 +56,7 @@ struct Candidates {
 }
 
 /// Assigns the numbers of a text.
-pub fn assign(read: &ReadPassages<'_>, keys: &Keys<'_>, bare: Unit) -> Vec<Assigned> {
+pub(crate) fn assign(read: &ReadPassages<'_>, keys: &Keys<'_>, bare: Unit) -> Vec<Assigned> {
     let mut assigned = Vec::new();
     let mut open = Vec::new();
     for (passage, here) in read.list.iter().enumerate() {
@@ -67,6 +69,7 @@ pub fn assign(read: &ReadPassages<'_>, keys: &Keys<'_>, bare: Unit) -> Vec<Assig
         }
     }
     fit_lines(read, keys, &mut open, bare);
+    fit_runs(read, keys, &mut open, bare);
     for candidates in &open {
         let came_to = judge(read, keys, candidates, bare);
         assigned.push(Assigned { passage: candidates.passage, element: candidates.element, came_to });
@@ -174,10 +177,6 @@ fn candidates(read: &ReadPassages<'_>, keys: &Keys<'_>, (passage, element): (usi
     }
     if around.acts != 0 && !is_yards {
         keep(&mut left, &|key| key.acts & around.acts != 0);
-    }
-    if std::env::var_os("TEXT_DEBUG").is_some() {
-        let t = &here.passage.text[here.tokens.numbers[own.numbers[0]].with_unit.clone()];
-        eprintln!("{t:?} {around:?} named {is_named} conflicts {conflicts} left {:?}", left.iter().map(|k| (keys.list[*k].what, &keys.list[*k].of, keys.list[*k].size)).take(6).collect::<Vec<_>>());
     }
     let group = read.group(passage, element);
     Candidates { passage, element, around, keys: left, is_named, named_near, conflicts, group }
@@ -293,6 +292,43 @@ fn fit_lines(read: &ReadPassages<'_>, keys: &Keys<'_>, open: &mut [Candidates], 
             if has_owner && (others || most > 1) {
                 candidates.keys.retain(of_best);
                 candidates.is_named = true;
+            }
+        }
+    }
+}
+
+/// For each run over the sizes, and each row of a table, what most of its numbers are; the others are the same.
+fn fit_runs(read: &ReadPassages<'_>, keys: &Keys<'_>, open: &mut [Candidates], bare: Unit) {
+    let mut runs: BTreeMap<(usize, usize), Vec<usize>> = BTreeMap::new();
+    for (index, candidates) in open.iter().enumerate() {
+        let here = &read.list[candidates.passage];
+        let run = here.elements[candidates.element].in_run.map(|(run, _)| (candidates.passage, run));
+        let of_row = here.is_cell() && here.elements.len() == 1 && candidates.around.sizes.len() == 1;
+        if let Some(run) = run.or_else(|| of_row.then(|| read.row_of(candidates.passage)).flatten()) {
+            runs.entry(run).or_default().push(index);
+        }
+    }
+    for members in runs.values().filter(|members| members.len() > 1) {
+        let mut fits: BTreeMap<(What, &[Cue]), BTreeSet<usize>> = BTreeMap::new();
+        for index in members {
+            let candidates = &open[*index];
+            let here = &read.list[candidates.passage];
+            for key in candidates.keys.iter().map(|key| &keys.list[*key]) {
+                if compare(key, &here.elements[candidates.element], here, bare) == Fit::Same {
+                    fits.entry((key.what, key.of.as_slice())).or_default().insert(*index);
+                }
+            }
+        }
+        let most = fits.values().map(BTreeSet::len).max().unwrap_or(0);
+        if most * 2 < members.len() {
+            continue;
+        }
+        let best: Vec<(What, &[Cue])> = fits.iter().filter(|(_, fit)| fit.len() == most).map(|(of, _)| *of).collect();
+        for index in members {
+            let of_best = |key: &usize| best.contains(&(keys.list[*key].what, keys.list[*key].of.as_slice()));
+            if open[*index].keys.iter().any(of_best) {
+                open[*index].keys.retain(of_best);
+                open[*index].is_named |= most > 1;
             }
         }
     }
@@ -436,7 +472,21 @@ fn follow(read: &ReadPassages<'_>, keys: &Keys<'_>, assigned: &mut [Assigned], b
         assigned.came_to = match (other, &assigned.came_to) {
             (CameTo::Right(right), _) => {
                 let same = right.iter().any(|key| compare(&keys.list[*key], own, here, bare) != Fit::Other);
-                if same { other.clone() } else { CameTo::Differs(right.clone(), differing(right, keys, own, here, bare)) }
+                let numbers = || differing(right, keys, own, here, bare);
+                let states_both = right.iter().any(|key| states_both_measures(&keys.list[*key]));
+                match (same, own.role) {
+                    (true, _) => other.clone(),
+                    // What the word says is asked of it by itself.
+                    (false, Role::WordOf(_)) => CameTo::Right(right.clone()),
+                    (false, _) if states_both => CameTo::Differs(right.clone(), numbers()),
+                    (false, _) => CameTo::OtherHalf(right.clone(), numbers()),
+                }
+            }
+            (CameTo::Unclear(_), CameTo::Unclear(_) | CameTo::Differs(..)) if matches!(own.role, Role::PairOf(_)) => {
+                match halves_apart(&here.elements[of], own, here, bare) {
+                    numbers if numbers.is_empty() => other.clone(),
+                    numbers => CameTo::OtherHalf(Vec::new(), numbers),
+                }
             }
             (_, CameTo::Right(right)) => CameTo::Right(right.clone()),
             (CameTo::Differs(..), _) => CameTo::Unclear("it goes by the number beside it"),

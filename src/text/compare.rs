@@ -10,7 +10,7 @@ use crate::quantity::{Length, Unit};
 
 /// How an element stands to a key.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Fit {
+pub(crate) enum Fit {
     /// They say the same.
     Same,
     /// It is one side of a size.
@@ -27,7 +27,7 @@ fn is_fabric_width(length: Length) -> bool {
 
 impl ReadPassage<'_> {
     /// Whether it is a cell of a table.
-    pub fn is_cell(&self) -> bool {
+    pub(crate) fn is_cell(&self) -> bool {
         matches!(self.passage.kind, PassageKind::Cell { .. })
     }
 
@@ -75,7 +75,7 @@ fn are_of_one_measure(mut lengths: impl Iterator<Item = Length>) -> bool {
 }
 
 /// Compares an element with a key.
-pub fn compare(key: &Key, own: &Element, here: &ReadPassage<'_>, bare: Unit) -> Fit {
+pub(crate) fn compare(key: &Key, own: &Element, here: &ReadPassage<'_>, bare: Unit) -> Fit {
     let first = own.numbers[0];
     let printed = here.lengths(own, first, bare);
     let any = |lengths: &[Length], is_amount: bool| {
@@ -121,12 +121,37 @@ fn count_of(number: &TextNumber) -> Option<u64> {
 }
 
 /// Whether an element is a width and the width of the fabric: `7 1/4" x 40"`.
-pub fn is_across_fabric(own: &Element, here: &ReadPassage<'_>, bare: Unit) -> bool {
+pub(crate) fn is_across_fabric(own: &Element, here: &ReadPassage<'_>, bare: Unit) -> bool {
     own.form == Form::Sides && here.lengths(own, own.numbers[1], bare).iter().any(|(length, ..)| is_fabric_width(*length))
 }
 
+/// Whether a key is stated in both measures.
+pub(crate) fn states_both_measures(key: &Key) -> bool {
+    match &key.value {
+        KeyValue::Count(_) => false,
+        KeyValue::Length(lengths) | KeyValue::Amount(lengths) => !are_of_one_measure(lengths.iter().copied()),
+        KeyValue::Sides(sides) => !are_of_one_measure(sides.iter().map(|(one, _)| *one)),
+    }
+}
+
+/// The numbers of the second half of a pair that are no rounding of those of the first.
+pub(crate) fn halves_apart(one: &Element, other: &Element, here: &ReadPassage<'_>, bare: Unit) -> Vec<usize> {
+    let pairs = one.numbers.iter().zip(&other.numbers);
+    let apart = |(first, second): &(&usize, &usize)| {
+        let (firsts, seconds) = (here.lengths(one, **first, bare), here.lengths(other, **second, bare));
+        !firsts.iter().any(|(length, unit, reading)| {
+            seconds.iter().any(|(second, other_unit, other_reading)| {
+                let is_amount = matches!(unit, Unit::Yard | Unit::Metre) || matches!(other_unit, Unit::Yard | Unit::Metre);
+                let most = rounding(*unit, *reading, is_amount).max(rounding(*other_unit, *other_reading, is_amount));
+                (*length - *second).abs() <= most
+            })
+        })
+    };
+    pairs.filter(apart).map(|(_, second)| *second).collect()
+}
+
 /// Which of the two numbers of an element are neither side of a key.
-pub fn sides_off(key: &Key, own: &Element, here: &ReadPassage<'_>, bare: Unit) -> Vec<usize> {
+pub(crate) fn sides_off(key: &Key, own: &Element, here: &ReadPassage<'_>, bare: Unit) -> Vec<usize> {
     let KeyValue::Sides(sides) = &key.value else { return own.numbers[..1].to_vec() };
     let metric = here.lengths(own, own.numbers[0], bare).first().is_some_and(|(_, unit, _)| unit.is_metric());
     let own_measure = sides.iter().find(|(one, _)| is_inches(*one) != metric);

@@ -9,7 +9,7 @@ use super::tokens::{Token, TokenKind, Tokens, tokens};
 
 /// A passage with what was found in it.
 #[derive(Debug)]
-pub struct ReadPassage<'t> {
+pub(crate) struct ReadPassage<'t> {
     /// The passage.
     pub passage: &'t Passage,
     /// Its tokens.
@@ -22,7 +22,7 @@ pub struct ReadPassage<'t> {
 
 /// A text with what was found in it.
 #[derive(Debug)]
-pub struct ReadPassages<'t> {
+pub(crate) struct ReadPassages<'t> {
     /// The passages.
     pub list: Vec<ReadPassage<'t>>,
     /// The cells of each row of each table, and of each column.
@@ -34,7 +34,7 @@ pub struct ReadPassages<'t> {
 
 /// What stands around one element.
 #[derive(Clone, Debug, Default)]
-pub struct Around {
+pub(crate) struct Around {
     /// What the number may be of, the nearest first; each level with what is named there.
     pub subjects: Vec<Level>,
     /// What is counted or measured, as bits of [`Noun`]; none where nothing says.
@@ -63,7 +63,7 @@ pub struct Around {
 
 /// What is named at one distance.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
-pub struct Level {
+pub(crate) struct Level {
     /// What is named.
     pub cues: Vec<Cue>,
     /// What is named by words that say much else besides.
@@ -72,7 +72,7 @@ pub struct Level {
 
 impl<'t> ReadPassages<'t> {
     /// Reads the numbers and the words of passages; `sizes` is how many sizes the manuscript has.
-    pub fn new(passages: &'t [Passage], lexicon: &Lexicon, sizes: usize) -> ReadPassages<'t> {
+    pub(crate) fn new(passages: &'t [Passage], lexicon: &Lexicon, sizes: usize) -> ReadPassages<'t> {
         let mut read = ReadPassages { list: Vec::new(), rows: BTreeMap::new(), columns: BTreeMap::new(), only_size: None };
         let mut order: Vec<usize> = (0..sizes).collect();
         for (index, passage) in passages.iter().enumerate() {
@@ -104,7 +104,7 @@ impl<'t> ReadPassages<'t> {
     }
 
     /// What stands around an element of a passage.
-    pub fn around(&self, passage: usize, element: usize) -> Around {
+    pub(crate) fn around(&self, passage: usize, element: usize) -> Around {
         let here = &self.list[passage];
         let mut around = Around::default();
         let sentence = here.sentence(element);
@@ -201,7 +201,7 @@ impl<'t> ReadPassages<'t> {
     }
 
     /// What belongs to one line of cutting: the sentence of an element, or the row of its table.
-    pub fn group(&self, passage: usize, element: usize) -> (usize, usize) {
+    pub(crate) fn group(&self, passage: usize, element: usize) -> (usize, usize) {
         let here = &self.list[passage];
         if let PassageKind::Cell { table, row, .. } = here.passage.kind {
             return (usize::MAX - table as usize, row as usize);
@@ -218,6 +218,29 @@ impl<'t> ReadPassages<'t> {
     fn is_item(&self, passage: Option<usize>) -> bool {
         let kind = passage.and_then(|passage| self.list.get(passage)).map(|passage| passage.passage.kind);
         matches!(kind, Some(PassageKind::ListItem { .. }))
+    }
+}
+
+impl ReadPassages<'_> {
+    /// The table and the row of a cell, as a name for it.
+    pub(crate) fn row_of(&self, passage: usize) -> Option<(usize, usize)> {
+        let PassageKind::Cell { table, row, .. } = self.list[passage].passage.kind else { return None };
+        Some((usize::MAX - table as usize, row as usize))
+    }
+
+    /// For a cell of the first column, the cells beside it, each with those above it that stand below the heads.
+    pub(crate) fn columns_above(&self, passage: usize) -> Vec<(usize, Vec<usize>)> {
+        let PassageKind::Cell { table, row, .. } = self.list[passage].passage.kind else { return Vec::new() };
+        let beside = self.rows.get(&(table, row)).map_or(&[][..], Vec::as_slice).iter().filter(|cell| **cell != passage);
+        let above = beside.map(|cell| {
+            let PassageKind::Cell { column, .. } = self.list[*cell].passage.kind else { return (*cell, Vec::new()) };
+            let cells = self.columns.get(&(table, column)).map_or(&[][..], Vec::as_slice);
+            let is_part = |cell: &&usize| {
+                matches!(self.list[**cell].passage.kind, PassageKind::Cell { row: at, is_head, .. } if at < row && at > 0 && !is_head)
+            };
+            (*cell, cells.iter().filter(is_part).copied().collect())
+        });
+        above.collect()
     }
 }
 
@@ -302,8 +325,16 @@ fn sizes_in_order(tokens: &Tokens, cues: &[PlacedCue]) -> Vec<usize> {
 type Tokened = std::ops::Range<usize>;
 
 impl ReadPassage<'_> {
+    /// The bytes of the sentence that an element stands in.
+    pub(crate) fn words_of(&self, element: usize) -> std::ops::Range<usize> {
+        let tokens = self.sentence(element);
+        let from = self.tokens.list.get(tokens.start).map_or(0, |token| token.at.start);
+        let to = tokens.end.checked_sub(1).and_then(|last| self.tokens.list.get(last)).map_or(from, |token| token.at.end);
+        from..to
+    }
+
     /// The tokens of the sentence that an element stands in.
-    pub fn sentence(&self, element: usize) -> Tokened {
+    pub(crate) fn sentence(&self, element: usize) -> Tokened {
         let at = self.elements[element].tokens.start;
         let ends = |token: &usize| matches!(self.tokens.list[*token].kind, TokenKind::Sign('.' | '!' | '?' | '•' | '\n'));
         let start = (0..at).rev().find(ends).map_or(0, |token| token + 1);

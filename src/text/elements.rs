@@ -6,7 +6,7 @@ use super::tokens::{Token, TokenKind, Tokens};
 
 /// One or two numbers that say one thing.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Element {
+pub(crate) struct Element {
     /// Its numbers, by their places among those of the passage.
     pub numbers: Vec<usize>,
     /// What they make.
@@ -23,7 +23,7 @@ pub struct Element {
 
 /// What the numbers of an element make.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Form {
+pub(crate) enum Form {
     /// One number.
     Scalar,
     /// A width and a length.
@@ -34,7 +34,7 @@ pub enum Form {
 
 /// How an element stands to another.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Role {
+pub(crate) enum Role {
     /// By itself.
     Plain,
     /// It says the same as an element before it, in the other measure.
@@ -46,7 +46,7 @@ pub enum Role {
 }
 
 /// The elements of a passage; `order` is the order of the sizes in runs.
-pub fn elements(tokens: &Tokens, order: &[usize]) -> Vec<Element> {
+pub(crate) fn elements(tokens: &Tokens, order: &[usize]) -> Vec<Element> {
     let mut elements = Vec::new();
     let mut at = 0;
     while at < tokens.list.len() {

@@ -7,7 +7,7 @@ use crate::quantity::{Round, Yardage};
 
 impl Keys<'_> {
     /// What a number is: `strips of A, foam`.
-    pub fn name(&self, key: &Key) -> String {
+    pub(crate) fn name(&self, key: &Key) -> String {
         let what = match key.what {
             What::Amount => "fabric",
             What::Bought => "number to buy",
@@ -35,7 +35,7 @@ impl Keys<'_> {
     }
 
     /// What it is of: `A, foam`.
-    pub fn thing(&self, key: &Key) -> String {
+    pub(crate) fn thing(&self, key: &Key) -> String {
         let manuscript = self.manuscript;
         let fabric = |place: &usize| manuscript.fabrics.get(*place).map_or("", |fabric| fabric.name.as_str());
         let piece = |cue: &Cue| {
@@ -67,7 +67,7 @@ impl Keys<'_> {
     }
 
     /// What the manuscript says, as its writer put it, or as it follows.
-    pub fn value(&self, key: &Key, source: &Source) -> String {
+    pub(crate) fn value(&self, key: &Key, source: &Source) -> String {
         let measure = self.manuscript.measure;
         if key.is_stated() {
             return key.at.text(&source.text).to_string();
@@ -87,7 +87,7 @@ impl Keys<'_> {
     }
 
     /// The name of the size that it is for.
-    pub fn size(&self, key: &Key) -> Option<&str> {
+    pub(crate) fn size(&self, key: &Key) -> Option<&str> {
         key.size.and_then(|size| self.manuscript.sizes.get(size)).map(|size| size.name.as_str())
     }
 }

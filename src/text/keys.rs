@@ -15,7 +15,7 @@ use crate::requirement::Needs;
 
 /// What a number of a manuscript is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub enum What {
+pub(crate) enum What {
     /// How much fabric to buy.
     Amount,
     /// How many fat quarters, precuts or packs.
@@ -52,7 +52,7 @@ pub enum What {
 
 /// A value, in each way in which it may be printed.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub enum KeyValue {
+pub(crate) enum KeyValue {
     /// So many.
     Count(u64),
     /// A length.
@@ -65,7 +65,7 @@ pub enum KeyValue {
 
 /// A number of a manuscript, with what leads to it.
 #[derive(Clone, Debug)]
-pub struct Key {
+pub(crate) struct Key {
     /// What it is.
     pub what: What,
     /// Its value.
@@ -90,19 +90,19 @@ pub struct Key {
 
 impl Key {
     /// Whether it is stated in the manuscript.
-    pub const fn is_stated(&self) -> bool {
+    pub(crate) const fn is_stated(&self) -> bool {
         self.derived.is_none()
     }
 
     /// Whether it is of this.
-    pub fn is_of(&self, cue: Cue) -> bool {
+    pub(crate) fn is_of(&self, cue: Cue) -> bool {
         self.of.contains(&cue)
     }
 }
 
 /// All keys of a manuscript.
 #[derive(Debug)]
-pub struct Keys<'m> {
+pub(crate) struct Keys<'m> {
     /// The manuscript.
     pub manuscript: &'m Manuscript,
     /// The keys.
@@ -111,7 +111,7 @@ pub struct Keys<'m> {
 
 impl<'m> Keys<'m> {
     /// The keys of a manuscript.
-    pub fn new(manuscript: &'m Manuscript, needs: &Needs<'m>) -> Keys<'m> {
+    pub(crate) fn new(manuscript: &'m Manuscript, needs: &Needs<'m>) -> Keys<'m> {
         let mut keys = Keys { manuscript, list: Vec::new() };
         keys.fabrics(needs);
         keys.covers(needs);

@@ -6,7 +6,6 @@ use std::ops::Range;
 use super::tokens::{Token, TokenKind, stem, tokens};
 use crate::manuscript::Manuscript;
 use crate::manuscript::design::Make;
-use crate::subject::SubjectKind;
 
 include!(concat!(env!("OUT_DIR"), "/text_words.rs"));
 
@@ -15,20 +14,21 @@ macro_rules! meanings {
         $(#[$doc])*
         #[allow(missing_docs)] // Each is named by its word in the table of words.
         #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-        pub enum $name { $($variant),+ }
+        pub(crate) enum $name { $($variant),+ }
 
+        #[allow(dead_code)] // Not each of them is asked for both.
         impl $name {
             fn from_word(word: &str) -> Option<$name> {
                 match word { $($word => Some($name::$variant),)+ _ => None }
             }
 
             /// The word for it.
-            pub const fn word(self) -> &'static str {
+            pub(crate) const fn word(self) -> &'static str {
                 match self { $($name::$variant => $word),+ }
             }
 
             /// A set that holds it alone.
-            pub const fn bit(self) -> u32 {
+            pub(crate) const fn bit(self) -> u32 {
                 1 << self as u32
             }
         }
@@ -45,6 +45,13 @@ meanings!(
         Edge = "edge", Side = "side", Width = "width",
     }
 );
+
+impl Noun {
+    /// Whether pieces are called so.
+    pub(crate) const fn is_of_pieces(self) -> bool {
+        matches!(self, Noun::Strip | Noun::Square | Noun::Rectangle | Noun::Triangle | Noun::Piece)
+    }
+}
 
 meanings!(
     /// A part of the quilt that is spoken of.
@@ -65,7 +72,7 @@ meanings!(
 
 /// What a word or a term in a text leads to.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub enum Cue {
+pub(crate) enum Cue {
     /// A fabric, by its place.
     Fabric(usize),
     /// A piece, by the places of its fabric and of its entry.
@@ -92,7 +99,7 @@ pub enum Cue {
 
 impl Cue {
     /// Whether it names the thing that a number is of.
-    pub const fn is_subject(self) -> bool {
+    pub(crate) const fn is_subject(self) -> bool {
         matches!(
             self,
             Cue::Fabric(_) | Cue::Piece(..) | Cue::Unit(_) | Cue::Block(_) | Cue::Border(_) | Cue::Section(_)
@@ -102,7 +109,7 @@ impl Cue {
 
 /// A cue at its place in a passage.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct PlacedCue {
+pub(crate) struct PlacedCue {
     /// What it leads to.
     pub cue: Cue,
     /// The tokens that it takes.
@@ -124,7 +131,7 @@ struct Term {
 
 /// All terms by their first words.
 #[derive(Clone, Debug, Default)]
-pub struct Lexicon {
+pub(crate) struct Lexicon {
     terms: BTreeMap<String, Vec<Term>>,
     /// Names of pieces that are a letter, or a letter and a number.
     pub letters: Vec<String>,
@@ -138,7 +145,7 @@ const COMMON: [&str; 26] = [
 
 impl Lexicon {
     /// The trade's words and those of a manuscript.
-    pub fn new(manuscript: &Manuscript) -> Lexicon {
+    pub(crate) fn new(manuscript: &Manuscript) -> Lexicon {
         let mut lexicon = Lexicon::default();
         for (group, meaning, term) in TERMS {
             let cue = match *group {
@@ -263,7 +270,7 @@ impl Lexicon {
     }
 
     /// The cues of a passage, in the order of its tokens: at each place those of the longest terms.
-    pub fn cues(&self, text: &str, tokens: &[Token]) -> Vec<PlacedCue> {
+    pub(crate) fn cues(&self, text: &str, tokens: &[Token]) -> Vec<PlacedCue> {
         let mut cues = Vec::new();
         let mut at = 0;
         while at < tokens.len() {
@@ -335,16 +342,4 @@ fn is_name_here(text: &str, tokens: &[Token], at: usize) -> bool {
     let next = tokens.get(at + 1);
     let next_is_plural = next.is_some_and(|token| token.is_word() && text[token.at.clone()].ends_with('s'));
     !begins || next.is_none() || next_is_plural || next.is_some_and(|token| !token.is_word())
-}
-
-/// What a cue is called in a finding's head.
-pub(super) const fn subject_kind(cue: Cue) -> Option<SubjectKind> {
-    Some(match cue {
-        Cue::Fabric(_) => SubjectKind::Fabric,
-        Cue::Piece(..) => SubjectKind::Piece,
-        Cue::Unit(_) => SubjectKind::Unit,
-        Cue::Block(_) => SubjectKind::Block,
-        Cue::Border(_) => SubjectKind::Border,
-        _ => return None,
-    })
 }

@@ -1,8 +1,9 @@
 //! A text with what each of its numbers was matched to, in words: what `sparestrip read` shows.
 
-use super::passage::{PrintedText, TextPlace};
+use super::files::TextFile;
+use super::passage::TextPlace;
 use super::reading::{Reading, Share, State};
-use crate::manuscript::{ReadText, Source};
+use crate::manuscript::{ReadText, Source, Span};
 use crate::requirement::Needs;
 use crate::requirement::about::go_by_design;
 use crate::rule_book::Settings;
@@ -22,7 +23,7 @@ pub struct MatchedNumber {
     /// Where it stands: a line and a column, or a page or a paragraph.
     pub place: String,
     /// Its bytes in the file, where the format has such.
-    pub span: Option<crate::manuscript::Span>,
+    pub at: Span,
     /// As it is written.
     pub quoted: String,
     /// What came of it.
@@ -32,35 +33,33 @@ pub struct MatchedNumber {
 }
 
 /// Matches the numbers of a text with those of a manuscript.
-pub fn match_text(printed: &PrintedText, source: &Source, settings: &Settings) -> MatchedText {
+pub fn match_text(file: &TextFile, source: &Source, settings: &Settings) -> MatchedText {
     let mut read = ReadText::of(source);
     go_by_design(&mut read.manuscript, settings);
     let needs = Needs::new(&read.manuscript, settings);
-    let reading = Reading::new(printed, &read.manuscript, &needs);
+    let reading = Reading::new(&file.printed, &read.manuscript, &needs);
     let numbers = reading.numbers.iter().map(|number| {
-        let passage = &printed.passages[number.passage];
-        let place = passage.place(number.at.clone());
         let matched = number.keys.iter().map(|key| {
             let key = &reading.keys.list[*key];
             let size = reading.keys.size(key).map(|size| format!(", {size}")).unwrap_or_default();
             format!("{}{size}: {}", reading.keys.name(key), reading.keys.value(key, source))
         });
-        MatchedNumber {
-            place: words_of(place),
-            span: if let TextPlace::Span(span) = place { Some(span) } else { None },
-            quoted: passage.text[number.at.clone()].to_string(),
-            state: number.state,
-            matched: matched.collect(),
-        }
+        let at = file.span(number.passage, number.at.clone());
+        let place = file.place(at).and_then(page_words).unwrap_or_else(|| {
+            let place = file.source.place(at.start);
+            format!("{}:{}", place.line, place.column)
+        });
+        let quoted = file.printed.passages[number.passage].text[number.at.clone()].to_string();
+        MatchedNumber { place, at, quoted, state: number.state, matched: matched.collect() }
     });
     MatchedText { numbers: numbers.collect(), share: reading.share() }
 }
 
-fn words_of(place: TextPlace) -> String {
+/// A page or a paragraph in words.
+pub fn page_words(place: TextPlace) -> Option<String> {
     match place {
-        TextPlace::Span(span) => format!("byte {}", span.start),
-        TextPlace::Page(page) => format!("page {page}"),
-        TextPlace::Paragraph(paragraph) => format!("par. {paragraph}"),
-        TextPlace::Whole => String::new(),
+        TextPlace::Page(page) => Some(format!("page {page}")),
+        TextPlace::Paragraph(paragraph) => Some(format!("paragraph {paragraph}")),
+        TextPlace::Span(_) | TextPlace::Whole => None,
     }
 }

@@ -5,9 +5,11 @@
 //! line goes to what fits it as a whole (`assign`).
 
 mod assign;
+mod check;
 mod compare;
 mod context;
 mod elements;
+mod files;
 pub mod formats;
 mod key_words;
 mod keys;
@@ -18,9 +20,17 @@ mod number_words;
 mod numbers;
 pub mod passage;
 mod reading;
+mod remarks;
 mod tokens;
+mod untold;
 
+pub use check::{NamedText, TextOutcome, named_texts};
+pub use files::{Load, TextFile, beside};
 pub use formats::read_text;
-pub use matched::{MatchedNumber, MatchedText, match_text};
+pub use matched::{MatchedNumber, MatchedText, match_text, page_words};
 pub use reading::{ReadNumber, Reading, Share, State};
+pub(crate) use keys::Key;
+pub(crate) use lexicon::Cue;
+pub(crate) use untold::untold;
+pub use remarks::{Remark, RemarkKind};
 pub use passage::{Passage, PassageKind, PlacedRun, PrintedText, TextFormat, TextPlace, TextProblem};

@@ -18,7 +18,7 @@ const SETTINGS: [&str; 9] =
     ["stitch", "needle", "setting", "isbn", "sku", "copyright", "volume", "version", "temperature"];
 
 /// Why a number is no requirement, where it is none.
-pub fn not_required(text: &str, tokens: &Tokens, cues: &[PlacedCue], element: &Element) -> Option<&'static str> {
+pub(crate) fn not_required(text: &str, tokens: &Tokens, cues: &[PlacedCue], element: &Element) -> Option<&'static str> {
     let number = &tokens.numbers[element.numbers[0]];
     if number.is_other || element.numbers.iter().any(|number| tokens.numbers[*number].is_other) {
         return Some("an angle or a percentage");

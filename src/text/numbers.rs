@@ -9,7 +9,7 @@ use crate::quantity::{Length, Unit};
 
 /// A number that is a fraction, exactly.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Ratio {
+pub(crate) struct Ratio {
     /// What stands above its line.
     pub top: i64,
     /// What stands below it.
@@ -18,7 +18,7 @@ pub struct Ratio {
 
 impl Ratio {
     /// A whole number.
-    pub const fn whole(top: i64) -> Ratio {
+    pub(crate) const fn whole(top: i64) -> Ratio {
         Ratio { top, over: 1 }
     }
 
@@ -28,19 +28,19 @@ impl Ratio {
     }
 
     /// The number, where it is whole.
-    pub fn count(self) -> Option<u64> {
+    pub(crate) fn count(self) -> Option<u64> {
         (self.over == 1).then(|| u64::try_from(self.top).ok()).flatten()
     }
 
     /// The length that it is in a unit, to the tick.
-    pub fn of(self, unit: Unit) -> Length {
+    pub(crate) fn of(self, unit: Unit) -> Length {
         Length::from_ticks(unit.one().ticks() * i128::from(self.top) / i128::from(self.over))
     }
 }
 
 /// A number in the text of a passage.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct TextNumber {
+pub(crate) struct TextNumber {
     /// Its bytes in the passage, without a unit.
     pub at: Range<usize>,
     /// The same with its unit.
@@ -59,12 +59,12 @@ pub struct TextNumber {
 
 impl TextNumber {
     /// What it most likely is.
-    pub fn first(&self) -> Ratio {
+    pub(crate) fn first(&self) -> Ratio {
         self.readings[0]
     }
 
     /// Whether it can be a number of things.
-    pub fn count(&self) -> Option<u64> {
+    pub(crate) fn count(&self) -> Option<u64> {
         if self.unit.is_some() && !self.unit_is_doubtful { None } else { self.first().count() }
     }
 }

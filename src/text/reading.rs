@@ -7,6 +7,7 @@ use super::context::ReadPassages;
 use super::keys::Keys;
 use super::lexicon::Lexicon;
 use super::passage::PrintedText;
+use super::remarks::{Remark, remarks};
 use crate::manuscript::Manuscript;
 use crate::requirement::Needs;
 
@@ -14,9 +15,11 @@ use crate::requirement::Needs;
 #[derive(Debug)]
 pub struct Reading<'m> {
     /// The numbers of the manuscript.
-    pub keys: Keys<'m>,
+    pub(crate) keys: Keys<'m>,
     /// The numbers of the text, in the order of reading.
     pub numbers: Vec<ReadNumber>,
+    /// What is wrong in the text by itself.
+    pub remarks: Vec<Remark>,
 }
 
 /// A number of a text.
@@ -41,6 +44,8 @@ pub enum State {
     Right,
     /// The manuscript says something else.
     Differs,
+    /// It is no rounding of the same number in the other measure beside it.
+    OtherHalf,
     /// Nothing is said of it, for this reason.
     Unclear(&'static str),
     /// It is none that a manuscript states, for this reason.
@@ -85,7 +90,8 @@ impl<'m> Reading<'m> {
         let assigned = assign(&read, &keys, manuscript.measure.bare_unit());
         let mut numbers: Vec<ReadNumber> = assigned.iter().flat_map(|assigned| read_number(&read, assigned)).collect();
         numbers.sort_by_key(|number| (number.passage, number.at.start));
-        Reading { keys, numbers }
+        let remarks = remarks(&read, &lexicon, manuscript);
+        Reading { keys, numbers, remarks }
     }
 
     /// How many numbers were matched.
@@ -93,7 +99,7 @@ impl<'m> Reading<'m> {
         let count = |is: fn(&State) -> bool| self.numbers.iter().filter(|number| is(&number.state)).count();
         Share {
             right: count(|state| *state == State::Right),
-            differ: count(|state| *state == State::Differs),
+            differ: count(|state| matches!(state, State::Differs | State::OtherHalf)),
             unclear: count(|state| matches!(state, State::Unclear(_))),
         }
     }
@@ -103,19 +109,18 @@ impl<'m> Reading<'m> {
 fn read_number(read: &ReadPassages<'_>, assigned: &Assigned) -> Vec<ReadNumber> {
     let here = &read.list[assigned.passage];
     let own = &here.elements[assigned.element];
-    let tokens = here.sentence(assigned.element);
-    let from = here.tokens.list.get(tokens.start).map_or(0, |token| token.at.start);
-    let to = tokens.end.checked_sub(1).and_then(|last| here.tokens.list.get(last)).map_or(from, |token| token.at.end);
+    let sentence = here.words_of(assigned.element);
     let of = |number: &usize| {
         let (state, keys) = match &assigned.came_to {
             CameTo::NotRequired(why) => (State::NotRequired(why), Vec::new()),
             CameTo::Right(keys) => (State::Right, keys.clone()),
             CameTo::Unclear(why) => (State::Unclear(why), Vec::new()),
             CameTo::Differs(keys, numbers) if numbers.contains(number) => (State::Differs, keys.clone()),
-            CameTo::Differs(keys, _) => (State::Right, keys.clone()),
+            CameTo::OtherHalf(keys, numbers) if numbers.contains(number) => (State::OtherHalf, keys.clone()),
+            CameTo::OtherHalf(keys, _) | CameTo::Differs(keys, _) => (State::Right, keys.clone()),
         };
         let at = here.tokens.numbers[*number].with_unit.clone();
-        ReadNumber { passage: assigned.passage, at, sentence: from..to, state, keys }
+        ReadNumber { passage: assigned.passage, at, sentence: sentence.clone(), state, keys }
     };
     own.numbers.iter().map(of).collect()
 }

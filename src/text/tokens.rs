@@ -4,11 +4,10 @@ use std::ops::Range;
 
 use super::number_words::number_of_words;
 use super::numbers::{TextNumber, begins_number, number_at, unit_at};
-use crate::quantity::Unit;
 
 /// A part of a passage's text.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Token {
+pub(crate) struct Token {
     /// What it is.
     pub kind: TokenKind,
     /// Its bytes in the passage.
@@ -19,7 +18,7 @@ pub struct Token {
 
 /// What a token is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum TokenKind {
+pub(crate) enum TokenKind {
     /// A word.
     Word,
     /// A number, by its place among those of the passage.
@@ -30,17 +29,17 @@ pub enum TokenKind {
 
 impl Token {
     /// Whether it is this sign.
-    pub fn is_sign(&self, sign: char) -> bool {
+    pub(crate) fn is_sign(&self, sign: char) -> bool {
         self.kind == TokenKind::Sign(sign)
     }
 
     /// Whether it ends a sentence or a part of one.
-    pub fn ends_clause(&self) -> bool {
+    pub(crate) fn ends_clause(&self) -> bool {
         matches!(self.kind, TokenKind::Sign('.' | ';' | '!' | '?' | '•' | '\n'))
     }
 
     /// The number that it is.
-    pub fn number(&self) -> Option<usize> {
+    pub(crate) fn number(&self) -> Option<usize> {
         match self.kind {
             TokenKind::Number(number) => Some(number),
             TokenKind::Word | TokenKind::Sign(_) => None,
@@ -48,14 +47,14 @@ impl Token {
     }
 
     /// Whether it is a word.
-    pub fn is_word(&self) -> bool {
+    pub(crate) fn is_word(&self) -> bool {
         self.kind == TokenKind::Word
     }
 }
 
 /// A passage as tokens.
 #[derive(Clone, Debug, Default)]
-pub struct Tokens {
+pub(crate) struct Tokens {
     /// The tokens.
     pub list: Vec<Token>,
     /// The numbers.
@@ -63,7 +62,7 @@ pub struct Tokens {
 }
 
 /// Parts a text into tokens.
-pub fn tokens(text: &str) -> Tokens {
+pub(crate) fn tokens(text: &str) -> Tokens {
     let mut tokens = Tokens::default();
     let mut at = 0;
     while let Some(c) = text[at..].chars().next() {
@@ -180,16 +179,6 @@ impl Tokens {
         self.list.push(Token { kind: TokenKind::Word, at: start..end, stem: stem(&text[start..end]) });
         end
     }
-
-    /// The number at a place among the tokens.
-    pub fn number(&self, token: usize) -> Option<&TextNumber> {
-        self.numbers.get(self.list.get(token)?.number()?)
-    }
-
-    /// The unit of a number, as inches where nothing says.
-    pub fn unit_of(&self, number: usize, bare: Unit) -> Unit {
-        self.numbers[number].unit.unwrap_or(bare)
-    }
 }
 
 fn vulgar_free(c: char) -> bool {
@@ -197,7 +186,7 @@ fn vulgar_free(c: char) -> bool {
 }
 
 /// A word in lower case, in the singular and in US spelling.
-pub fn stem(word: &str) -> String {
+pub(crate) fn stem(word: &str) -> String {
     let lower = word.to_lowercase().replace('’', "'");
     let singular = singular(&lower);
     match singular {

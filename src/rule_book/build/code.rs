@@ -20,7 +20,7 @@ fn page(page: &Page) -> String {
     let values: String = page.values.iter().map(value).collect();
     format!(
         "pub(crate) const {}: Page = Page {{\n    name: {:?},\n    text: include_str!(concat!(env!(\"CARGO_MANIFEST_DIR\"), {:?})),\n    level: Level::{:?},\n    headline: {:?},\n    why: {:?},\n    \
-         working: {:?},\n    values: &[{values}],\n    house: {:?},\n    fails: {},\n    passes: {},\n    signed: {},\n}};\n",
+         working: {:?},\n    values: &[{values}],\n    house: {:?},\n    fails: {},\n    passes: {},\n    signed: {},\n    fails_text: {},\n    passes_text: {},\n}};\n",
         page.identifier(),
         page.name,
         format!("/{PAGES}/{}.yaml", page.name),
@@ -31,7 +31,9 @@ fn page(page: &Page) -> String {
         page.house,
         example(&page.fails),
         example(&page.passes),
-        page.signed.as_ref().map_or("None".to_string(), |signed| format!("Some({})", example(signed))),
+        some_example(page.signed.as_ref()),
+        some_example(page.fails_text.as_ref()),
+        some_example(page.passes_text.as_ref()),
     )
 }
 
@@ -59,6 +61,10 @@ fn exact(value: &Value) -> String {
 
 fn ticks(length: Length) -> String {
     format!("Length::from_ticks({})", length.ticks())
+}
+
+fn some_example(marked: Option<&Marked>) -> String {
+    marked.map_or("None".to_string(), |marked| format!("Some({})", example(marked)))
 }
 
 fn example(manuscript: &Marked) -> String {

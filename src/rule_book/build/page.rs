@@ -33,6 +33,10 @@ pub(crate) struct Page {
     pub(crate) passes: Marked,
     /// What was signed, for a rule about sign-offs.
     pub(crate) signed: Option<Marked>,
+    /// The printed text of the manuscript that breaks it, for a rule about texts.
+    pub(crate) fails_text: Option<Marked>,
+    /// That of the manuscript that keeps it.
+    pub(crate) passes_text: Option<Marked>,
     /// The whole file.
     #[serde(skip)]
     pub(crate) text: String,

@@ -17,4 +17,5 @@ pub(super) mod seam;
 pub(super) mod shape;
 pub(super) mod sign_off;
 pub(super) mod subject;
+pub(super) mod text;
 pub(super) mod unit;

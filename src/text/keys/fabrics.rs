@@ -307,7 +307,8 @@ fn piece_nouns(stated: &Cut, of: &[Cue]) -> Vec<Noun> {
         (Cue::Section(Section::Border), &[Noun::Side, Noun::Strip, Noun::Cornerstone]),
     ] {
         if of.contains(&cue) {
-            nouns.extend(more);
+            let is_square = nouns.contains(&Noun::Square);
+            nouns.extend(more.iter().filter(|noun| !(is_square && **noun == Noun::Strip)));
         }
     }
     if of.iter().any(|cue| matches!(cue, Cue::Unit(_))) {

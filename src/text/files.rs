@@ -1,0 +1,111 @@
+//! The files of the texts that a manuscript names.
+
+use std::fs::File;
+use std::io::Read;
+use std::path::{Path, PathBuf};
+
+use super::formats::read_text;
+use super::passage::{MAX_TEXT_BYTES, PassageKind, PrintedText, TextPlace};
+use crate::discover::{folder_of, reason};
+use crate::manuscript::{Source, Span};
+
+/// What gives the bytes of a file by the path that a manuscript names, or says in a clause why it does not.
+pub type Load<'l> = dyn Fn(&str) -> Result<Vec<u8>, String> + 'l;
+
+/// A text that was read.
+#[derive(Debug)]
+pub struct TextFile {
+    /// Its path: that of the manuscript's folder and the one that the manuscript names.
+    pub path: PathBuf,
+    /// What it says.
+    pub printed: PrintedText,
+    /// What is shown of it: its own text, or a line for each passage where its file is no text.
+    pub source: Source,
+    /// Where each passage begins in what is shown; empty where that is the file's own text.
+    starts: Vec<usize>,
+}
+
+impl TextFile {
+    /// A text from its bytes.
+    pub fn new(path: PathBuf, bytes: Vec<u8>) -> TextFile {
+        let printed = read_text(&path, &bytes);
+        if printed.format.has_spans() {
+            let source = Source::from_bytes(&path, bytes);
+            return TextFile { path, printed, source, starts: Vec::new() };
+        }
+        let (mut text, mut starts) = (String::new(), Vec::new());
+        for passage in &printed.passages {
+            starts.push(text.len());
+            text.push_str(&passage.text.replace('\n', " "));
+            text.push('\n');
+        }
+        let source = Source::from_text(&path, text);
+        TextFile { path, printed, source, starts }
+    }
+
+    /// Where bytes of a passage stand in what is shown.
+    pub fn span(&self, passage: usize, at: std::ops::Range<usize>) -> Span {
+        match (self.starts.get(passage), self.printed.passages[passage].place(at.clone())) {
+            (Some(start), _) => Span::new(start + at.start, start + at.end),
+            (None, TextPlace::Span(span)) => span,
+            (None, _) => Span::new(0, 0),
+        }
+    }
+
+    /// The page or the paragraph of a place in what is shown, in words; nothing where it is the file's own text.
+    pub fn place(&self, at: Span) -> Option<TextPlace> {
+        let passage = self.starts.partition_point(|start| *start <= at.start).checked_sub(1)?;
+        let start = self.starts[passage];
+        Some(self.printed.passages.get(passage)?.place(at.start - start..at.end - start))
+    }
+
+    /// The words round bytes of a passage, at most so many characters: a whole cell or item where that is short.
+    pub fn quote(&self, passage: usize, at: &std::ops::Range<usize>, sentence: &std::ops::Range<usize>) -> String {
+        const LONGEST: usize = 48;
+        let text = &self.printed.passages[passage].text;
+        let is_cell = matches!(self.printed.passages[passage].kind, PassageKind::Cell { .. });
+        let (mut start, mut end) = if is_cell { (0, text.len()) } else { (sentence.start, sentence.end) };
+        (start, end) = (start.min(at.start), end.max(at.end));
+        let length = |start: usize, end: usize| text[start..end].chars().count();
+        while length(start, end) > LONGEST {
+            // Word by word from the side that is longer, as long as the number stays.
+            let before = text[start..at.start].find(' ').map(|space| start + space + 1);
+            let after = text[at.end..end].rfind(' ').map(|space| at.end + space);
+            match (before, after) {
+                (Some(next), Some(last)) if at.start - start < end - at.end || next > at.start => end = last,
+                (Some(next), _) => start = next,
+                (None, Some(last)) => end = last,
+                (None, None) => break,
+            }
+        }
+        text[start..end].split_whitespace().collect::<Vec<_>>().join(" ").trim_end_matches(['.', ',', ';', ':']).to_string()
+    }
+}
+
+/// What reads the files in the folder of a manuscript and below; links that lead elsewhere are not followed.
+pub fn beside(manuscript: &Path) -> impl Fn(&str) -> Result<Vec<u8>, String> + use<> {
+    let folder = folder_of(manuscript).to_path_buf();
+    move |name| {
+        let path = folder.join(name);
+        let real = path.canonicalize().map_err(|error| reason(&error))?;
+        let is_below = folder.canonicalize().is_ok_and(|folder| real.starts_with(folder));
+        if !is_below {
+            return Err("it is a link to a file outside of this manuscript's folder".to_string());
+        }
+        if !real.is_file() {
+            return Err("it is not a file".to_string());
+        }
+        let mut bytes = Vec::new();
+        let file = File::open(&real).map_err(|error| reason(&error))?;
+        file.take(MAX_TEXT_BYTES + 1).read_to_end(&mut bytes).map_err(|error| reason(&error))?;
+        Ok(bytes)
+    }
+}
+
+/// The path of a text, as it is told: the manuscript's folder and the name.
+pub fn path_of(manuscript: &Path, name: &str) -> PathBuf {
+    match manuscript.parent() {
+        Some(folder) if !folder.as_os_str().is_empty() => folder.join(name),
+        _ => PathBuf::from(name),
+    }
+}
