@@ -27,6 +27,10 @@ pub(crate) fn not_required(text: &str, tokens: &Tokens, cues: &[PlacedCue], elem
         return Some("one end of a range");
     }
     let here = Here { text, tokens, cues, element };
+    let is_result = here.sign(-1) == Some('=') && !here.counts();
+    if is_result || matches!(here.sign(1), Some('+' | '=' | '÷')) || matches!(here.sign(-1), Some('+' | '÷')) {
+        return Some("part of a sum");
+    }
     if here.is_in_name() {
         return Some("part of a name");
     }
@@ -67,6 +71,11 @@ impl Here<'_> {
         &self.tokens.numbers[self.element.numbers[0]]
     }
 
+    /// Whether what is counted stands directly after the number.
+    fn counts(&self) -> bool {
+        self.cues.iter().any(|cue| matches!(cue.cue, Cue::Noun(_)) && cue.tokens.start == self.element.tokens.end)
+    }
+
     fn is_in_name(&self) -> bool {
         let is_name = |cue: Cue| cue.is_subject() || matches!(cue, Cue::Size(_));
         self.cues.iter().any(|cue| is_name(cue.cue) && cue.tokens.contains(&self.element.tokens.start))
@@ -96,7 +105,7 @@ impl Here<'_> {
         let is_always = ALWAYS_LABELS.contains(&before.stem.as_str());
         let is_label = self.cues.iter().any(|cue| cue.cue == Cue::Label && cue.tokens.end == at - dot);
         let is_plural = self.text[before.at.clone()].ends_with('s') && before.stem.len() < before.at.len();
-        let counts = self.cues.iter().any(|cue| matches!(cue.cue, Cue::Noun(_)) && cue.tokens.start == self.element.tokens.end);
+        let counts = self.counts();
         if is_always || is_label && at == start && !is_plural && !counts || self.sign(-1) == Some('#') {
             return Some(LABEL);
         }
@@ -111,7 +120,7 @@ impl Here<'_> {
         {
             return Some(DATE);
         }
-        let counts = self.cues.iter().any(|cue| matches!(cue.cue, Cue::Noun(_)) && cue.tokens.start == self.element.tokens.end);
+        let counts = self.counts();
         ((1900..2100).contains(&count) && !self.first().in_words && !counts).then_some(DATE)
     }
 

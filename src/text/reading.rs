@@ -91,6 +91,15 @@ impl<'m> Reading<'m> {
         let mut numbers: Vec<ReadNumber> = assigned.iter().flat_map(|assigned| read_number(&read, assigned)).collect();
         numbers.sort_by_key(|number| (number.passage, number.at.start));
         let remarks = remarks(&read, &lexicon, manuscript);
+        // What is wrong by itself is told once.
+        for remark in &remarks {
+            let is_in = |number: &&mut ReadNumber| {
+                number.passage == remark.passage && remark.at.start <= number.at.start && number.at.start < remark.at.end
+            };
+            for number in numbers.iter_mut().filter(is_in).filter(|number| number.state == State::Differs) {
+                number.state = State::Unclear("it is wrong by itself");
+            }
+        }
         Reading { keys, numbers, remarks }
     }
 

@@ -1,7 +1,7 @@
 //! What the tests of the rules share: checking a text, and telling what came of it as a user would see it.
 
 use jiff::Timestamp;
-use sparestrip::check::{Outcome, add_sign_off, check};
+use sparestrip::check::{Outcome, add_sign_off, check, check_with_texts};
 use sparestrip::finding::Finding;
 use sparestrip::manuscript::Source;
 use sparestrip::quantity::{Count, Measure, read_length};
@@ -31,6 +31,15 @@ pub(crate) fn signed_outcome(text: &str, signed: Option<&str>) -> Outcome {
     let (source, mut outcome) = (Source::from_text("test.pattern.yaml", text), outcome(text));
     add_sign_off(&source, &settings, &SignOff::of(&source, &settings, &recorded), &mut outcome);
     outcome
+}
+
+/// What is found in a manuscript whose printed texts all say the same, or are not there.
+pub(crate) fn printed_outcome(text: &str, printed: Option<&str>) -> Outcome {
+    let load = |name: &str| match printed {
+        Some(printed) if name.ends_with(".md") => Ok(printed.as_bytes().to_vec()),
+        _ => Err("there is no such file".to_string()),
+    };
+    check_with_texts(&Source::from_text("test.pattern.yaml", text), &Settings::default(), &load)
 }
 
 /// The findings in a text, each as `rule at "place": message`, for a failure that can be read.

@@ -6,10 +6,10 @@ use std::path::{Path, PathBuf};
 
 use rstest::rstest;
 use sparestrip::finding::{Finding, Level};
-use sparestrip::rule_book::{Page, book, page};
-use sparestrip::rules::{RULES, SIGN_OFF_RULES};
+use sparestrip::rule_book::{Example, Page, book, page};
+use sparestrip::rules::{RULES, SIGN_OFF_RULES, TEXT_RULES};
 
-use crate::desk::{assert_silent, mended, outcome_by, signed_outcome, told};
+use crate::desk::{assert_silent, mended, outcome_by, printed_outcome, signed_outcome, told};
 
 fn folder(name: &str) -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).join(name)
@@ -43,10 +43,21 @@ fn program() -> String {
     text
 }
 
-/// The one finding of a page's failing example.
+/// The one finding of a page's failing example, with the text that it is in.
 #[track_caller]
 fn only_finding(page: &Page) -> (String, Finding) {
     let text = page.fails.text();
+    if TEXT_RULES.contains(&page.name) {
+        let printed = page.fails_text.as_ref().map(Example::text);
+        let outcome = printed_outcome(&text, printed.as_deref());
+        let of_manuscript = outcome.findings.iter().map(|finding| (text.clone(), finding.clone()));
+        let of_texts = outcome.texts.iter().flat_map(|printed| {
+            printed.findings.iter().map(|finding| (printed.source.text.clone(), finding.clone()))
+        });
+        let mut found: Vec<(String, Finding)> = of_manuscript.chain(of_texts).collect();
+        assert_eq!(found.len(), 1, "{}: {found:#?}\nin:\n{text}", page.name);
+        return found.remove(0);
+    }
     let mut outcome = match &page.signed {
         // What that rule finds is that there is no sign-off.
         Some(_) if page.name == "not-signed" => signed_outcome(&text, None),
@@ -63,7 +74,9 @@ fn the_failing_example_gives_one_finding_at_the_marked_place() {
         let (text, finding) = only_finding(page);
         assert_eq!(finding.rule, page.name, "{}", finding.message);
         assert_eq!(finding.level, page.level, "{}", page.name);
-        let [marked] = page.fails.marked()[..] else { panic!("{} marks one place", page.name) };
+        let printed = page.fails_text.as_ref().map(Example::marked).unwrap_or_default();
+        let both = [page.fails.marked(), printed].concat();
+        let [marked] = both[..] else { panic!("{} marks one place", page.name) };
         let (at, wanted) = (finding.at.at.text(&text), marked.text(&text));
         assert_eq!(finding.at.at, marked, "{} points at {at:?}, and {wanted:?} is marked", page.name);
         assert!(!marked.is_empty(), "{} marks nothing that can be seen", page.name);
@@ -74,6 +87,13 @@ fn the_failing_example_gives_one_finding_at_the_marked_place() {
 fn the_passing_example_is_silent() {
     for page in book() {
         assert!(page.passes.marked().is_empty(), "{}", page.name);
+        if let Some(printed) = &page.passes_text {
+            let outcome = printed_outcome(&page.passes.text(), Some(&printed.text()));
+            let in_texts: Vec<&Finding> = outcome.texts.iter().flat_map(|printed| &printed.findings).collect();
+            assert!(outcome.findings.is_empty() && in_texts.is_empty(), "{}: {outcome:#?}", page.name);
+            assert!(outcome.texts.iter().all(|printed| printed.share.right > 0), "{}", page.name);
+            continue;
+        }
         let text = page.passes.text();
         let outcome = outcome_by(&text, &page.settings());
         assert!(outcome.findings.is_empty(), "{}: {:#?}", page.name, told(&text, &outcome));
@@ -120,6 +140,13 @@ const NO_CORRECTION: &[&str] = &[
     "size-not-stated",
     "repeated-key",
     "accepted-unused",
+    "text-differs",
+    "text-pair-disagrees",
+    "word-and-figure-disagree",
+    "text-sum-wrong",
+    "text-piece-unknown",
+    "text-silent",
+    "text-not-read",
     "not-signed",
     "changed-since-signed",
 ];
@@ -159,7 +186,10 @@ fn every_rule_has_its_two_files_and_every_file_its_rule() {
     let names: BTreeSet<String> = RULES.iter().map(|rule| rule.name.to_string()).collect();
     assert_eq!(names.len(), RULES.len(), "two rules have one name");
     assert_eq!(names_in(&folder("rules"), "yaml"), names);
-    assert_eq!(fs::read_dir(folder("rules")).expect("a folder").count(), RULES.len(), "something else is in rules/");
+    // Beside the pages stand the words by which printed texts are read.
+    assert_eq!(names_in(&folder("rules/words"), "yaml"), BTreeSet::from(["text-words".to_string()]));
+    let pages = fs::read_dir(folder("rules")).expect("a folder").count() - 1;
+    assert_eq!(pages, RULES.len(), "something else is in rules/");
     let sources: BTreeSet<String> = names.iter().map(|name| name.replace('-', "_")).collect();
     let shared = [
         "mod",
