@@ -10,7 +10,6 @@ use super::context::{Around, ReadPassages};
 use super::elements::{Element, Form, Role};
 use super::keys::{Key, KeyValue, Keys, What};
 use super::lexicon::{Act, Cue, Noun, Section};
-use super::not_required::not_required;
 use crate::quantity::Unit;
 
 /// What came of one element.
@@ -60,8 +59,8 @@ pub(crate) fn assign(read: &ReadPassages<'_>, keys: &Keys<'_>, bare: Unit) -> Ve
     let mut assigned = Vec::new();
     let mut open = Vec::new();
     for (passage, here) in read.list.iter().enumerate() {
-        for (element, own) in here.elements.iter().enumerate() {
-            if let Some(why) = not_required(&here.passage.text, &here.tokens, &here.cues, own) {
+        for element in 0..here.elements.len() {
+            if let Some(why) = here.not_required[element] {
                 assigned.push(Assigned { passage, element, came_to: CameTo::NotRequired(why) });
             } else {
                 open.push(candidates(read, keys, (passage, element), bare));

@@ -4,6 +4,7 @@ use std::collections::BTreeMap;
 
 use super::elements::{Element, elements};
 use super::lexicon::{Act, Cue, Lexicon, Noun, PlacedCue};
+use super::not_required::not_required;
 use super::passage::{Passage, PassageKind};
 use super::tokens::{Token, TokenKind, Tokens, tokens};
 
@@ -11,20 +12,22 @@ use super::tokens::{Token, TokenKind, Tokens, tokens};
 #[derive(Debug)]
 pub(crate) struct ReadPassage<'t> {
     /// The passage.
-    pub passage: &'t Passage,
+    pub(crate) passage: &'t Passage,
     /// Its tokens.
-    pub tokens: Tokens,
+    pub(crate) tokens: Tokens,
     /// The words in it that lead to numbers.
-    pub cues: Vec<PlacedCue>,
+    pub(crate) cues: Vec<PlacedCue>,
     /// Its numbers, as they belong together.
-    pub elements: Vec<Element>,
+    pub(crate) elements: Vec<Element>,
+    /// Why each of them is no number that a manuscript states, where it is none.
+    pub(crate) not_required: Vec<Option<&'static str>>,
 }
 
 /// A text with what was found in it.
 #[derive(Debug)]
 pub(crate) struct ReadPassages<'t> {
     /// The passages.
-    pub list: Vec<ReadPassage<'t>>,
+    pub(crate) list: Vec<ReadPassage<'t>>,
     /// The cells of each row of each table, and of each column.
     rows: BTreeMap<(u32, u32), Vec<usize>>,
     /// The size that a text is for, where it names one alone.
@@ -36,38 +39,38 @@ pub(crate) struct ReadPassages<'t> {
 #[derive(Clone, Debug, Default)]
 pub(crate) struct Around {
     /// What the number may be of, the nearest first; each level with what is named there.
-    pub subjects: Vec<Level>,
+    pub(crate) subjects: Vec<Level>,
     /// What is counted or measured, as bits of [`Noun`]; none where nothing says.
-    pub nouns: u32,
+    pub(crate) nouns: u32,
     /// Whether the noun stands at the number itself.
-    pub noun_is_near: bool,
+    pub(crate) noun_is_near: bool,
     /// What is done, as bits of [`Act`], in the clause or else above it.
-    pub acts: u32,
+    pub(crate) acts: u32,
     /// Whether that is in the sentence itself.
-    pub act_is_near: bool,
+    pub(crate) act_is_near: bool,
     /// Whether it stands in a cell of a table.
-    pub in_table: bool,
+    pub(crate) in_table: bool,
     /// The sizes that it is for; empty where nothing says.
-    pub sizes: Vec<usize>,
+    pub(crate) sizes: Vec<usize>,
     /// Whether it is so many of, from or for each.
-    pub of_each: bool,
+    pub(crate) of_each: bool,
     /// Whether the noun, or a name, follows the number directly.
-    pub noun_follows: bool,
+    pub(crate) noun_follows: bool,
     /// Whether its sentence tells of rows of blocks.
-    pub of_rows: bool,
+    pub(crate) of_rows: bool,
     /// Whether its sentence tells of basting, a hem or the like, whose seams are others.
-    pub other_seam: bool,
+    pub(crate) other_seam: bool,
     /// Whether a word before it says that it is about so much.
-    pub about: bool,
+    pub(crate) about: bool,
 }
 
 /// What is named at one distance.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub(crate) struct Level {
     /// What is named.
-    pub cues: Vec<Cue>,
+    pub(crate) cues: Vec<Cue>,
     /// What is named by words that say much else besides.
-    pub weak: Vec<Cue>,
+    pub(crate) weak: Vec<Cue>,
 }
 
 impl<'t> ReadPassages<'t> {
@@ -93,7 +96,9 @@ impl<'t> ReadPassages<'t> {
                     read.columns.entry((table, column)).or_default().push(index);
                 }
             }
-            read.list.push(ReadPassage { passage, tokens, cues, elements });
+            let why = |element| not_required(&passage.text, &tokens, &cues, element);
+            let not_required = elements.iter().map(why).collect();
+            read.list.push(ReadPassage { passage, tokens, cues, elements, not_required });
         }
         let named = read.list.iter().flat_map(|passage| &passage.cues);
         let mut named: Vec<usize> = named.filter_map(|cue| if let Cue::Size(size) = cue.cue { Some(size) } else { None }).collect();
@@ -423,7 +428,8 @@ impl ReadPassage<'_> {
         let own = &self.elements[element].tokens;
         let is_in = |cue: &&PlacedCue| cue.tokens.start >= range.start && cue.tokens.end <= range.end;
         let first_cue = cues.iter().find(|cue| is_in(cue))?;
-        let first_number = self.elements.iter().map(|element| element.tokens.start).find(|start| *start >= range.start);
+        let required = self.elements.iter().zip(&self.not_required).filter(|(_, why)| why.is_none());
+        let first_number = required.map(|(element, _)| element.tokens.start).find(|start| *start >= range.start);
         let precedes = first_number.is_none_or(|number| first_cue.tokens.start < number);
         let before = || cues.iter().rposition(|cue| is_in(cue) && cue.tokens.end <= own.start);
         let after = || cues.iter().position(|cue| is_in(cue) && cue.tokens.start >= own.end);

@@ -78,7 +78,7 @@ impl TextFile {
                 (None, None) => break,
             }
         }
-        text[start..end].split_whitespace().collect::<Vec<_>>().join(" ").trim_end_matches(['.', ',', ';', ':']).to_string()
+        text[start..end].split_whitespace().collect::<Vec<_>>().join(" ").trim_matches(['.', ',', ';', ':', ' ']).to_string()
     }
 }
 
@@ -103,7 +103,7 @@ pub fn beside(manuscript: &Path) -> impl Fn(&str) -> Result<Vec<u8>, String> + u
 }
 
 /// The path of a text, as it is told: the manuscript's folder and the name.
-pub fn path_of(manuscript: &Path, name: &str) -> PathBuf {
+pub(super) fn path_of(manuscript: &Path, name: &str) -> PathBuf {
     match manuscript.parent() {
         Some(folder) if !folder.as_os_str().is_empty() => folder.join(name),
         _ => PathBuf::from(name),

@@ -4,8 +4,7 @@ use std::collections::BTreeMap;
 use std::ops::Range;
 
 use super::tokens::{Token, TokenKind, stem, tokens};
-use crate::manuscript::Manuscript;
-use crate::manuscript::design::Make;
+use crate::manuscript::{Keyword, Manuscript};
 
 include!(concat!(env!("OUT_DIR"), "/text_words.rs"));
 
@@ -241,20 +240,8 @@ impl Lexicon {
     /// What units are called by how they are made.
     fn makes(&mut self, manuscript: &Manuscript) {
         for (place, unit) in manuscript.units.iter().enumerate() {
-            let terms: &[&str] = match unit.make.value() {
-                Some(Make::HalfSquareTriangle) => &["half-square triangle", "half square triangle", "hst", "triangle square"],
-                Some(Make::QuarterSquareTriangle) => &["quarter-square triangle", "hourglass", "qst"],
-                Some(Make::FlyingGeese) => &["flying geese", "flying goose", "geese", "goose"],
-                Some(Make::SquareInASquare) => &["square-in-a-square", "square in a square", "economy unit"],
-                Some(Make::HalfRectangleTriangle) => &["half-rectangle triangle", "hrt"],
-                Some(Make::Snowball) => &["snowball"],
-                Some(Make::LogCabin) => &["log cabin"],
-                Some(Make::StripSet) => &["strip set"],
-                Some(Make::SideTriangle) => &["side triangle", "side setting triangle", "setting triangle"],
-                Some(Make::CornerTriangle) => &["corner triangle", "corner setting triangle"],
-                _ => &[],
-            };
-            for term in terms {
+            let Some(make) = unit.make.value().map(Keyword::word) else { continue };
+            for (_, _, term) in TERMS.iter().filter(|(group, meaning, _)| *group == "makes" && *meaning == make) {
                 self.add(term, Cue::Unit(place), None, false);
             }
         }

@@ -46,6 +46,8 @@ pub enum State {
     Differs,
     /// It is no rounding of the same number in the other measure beside it.
     OtherHalf,
+    /// It is wrong by itself: another number than the word before it, or than its parts make.
+    ByItself,
     /// Nothing is said of it, for this reason.
     Unclear(&'static str),
     /// It is none that a manuscript states, for this reason.
@@ -97,7 +99,7 @@ impl<'m> Reading<'m> {
                 number.passage == remark.passage && remark.at.start <= number.at.start && number.at.start < remark.at.end
             };
             for number in numbers.iter_mut().filter(is_in).filter(|number| number.state == State::Differs) {
-                number.state = State::Unclear("it is wrong by itself");
+                number.state = State::ByItself;
             }
         }
         Reading { keys, numbers, remarks }
@@ -108,7 +110,7 @@ impl<'m> Reading<'m> {
         let count = |is: fn(&State) -> bool| self.numbers.iter().filter(|number| is(&number.state)).count();
         Share {
             right: count(|state| *state == State::Right),
-            differ: count(|state| matches!(state, State::Differs | State::OtherHalf)),
+            differ: count(|state| matches!(state, State::Differs | State::OtherHalf | State::ByItself)),
             unclear: count(|state| matches!(state, State::Unclear(_))),
         }
     }

@@ -31,24 +31,37 @@ fn without_caution(report: &str) -> &str {
     }
 }
 
-/// A rule, and the line that it finds something on.
-type Fault = (u64, String);
+/// The ending of the file, the line that a rule finds something on, and the rule.
+type Fault = (String, u64, String);
 
-/// The lines that `FAULT` comments stand on, with the rules that they name.
+/// The lines that `FAULT` comments stand on, with the rules that they name, in a manuscript and in its printed text.
 fn seeded(file: &Path) -> BTreeSet<Fault> {
+    let text = file.to_string_lossy().replace(".pattern.yaml", ".md");
+    let printed = if super::project().join(&text).is_file() { Some(Path::new(&text)) } else { None };
+    let files = std::iter::once(file).chain(printed);
+    files.flat_map(faults_of).collect()
+}
+
+fn faults_of(file: &Path) -> Vec<Fault> {
     let text = super::paper(&file.to_string_lossy());
-    let lines = (1..).zip(text.lines());
-    let comments =
-        lines.flat_map(|(number, line)| line.split("# FAULT ").skip(1).map(move |comment| (number, comment)));
-    comments
-        .map(|(number, comment)| (number, comment.split_once(':').expect("a rule and a colon").0.to_string()))
-        .collect()
+    let mut faults = Vec::new();
+    for (number, line) in (1..).zip(text.lines()) {
+        for mark in ["# FAULT ", "<!-- FAULT "] {
+            let rules = line.split(mark).skip(1).map(|comment| comment.split_once(':').expect("a rule and a colon").0);
+            faults.extend(rules.map(|rule| (ending(file), number, rule.to_string())));
+        }
+    }
+    faults
+}
+
+fn ending(file: &Path) -> String {
+    file.extension().expect("an ending").to_string_lossy().into_owned()
 }
 
 #[test]
 fn each_seeded_fault_is_found_on_its_line_and_nothing_else() {
     let files = manuscripts(FAULTY);
-    assert_eq!(files.len(), 7, "{files:?}");
+    assert_eq!(files.len(), 8, "{files:?}");
     for file in files {
         has_its_faults(&file, &[]);
     }
@@ -76,7 +89,9 @@ fn has_its_faults(file: &Path, options: &[&str]) {
     let found: BTreeSet<Fault> = findings
         .iter()
         .map(|finding| {
-            (finding["at"]["line"].as_u64().expect("a line"), finding["rule"].as_str().expect("a rule").into())
+            let file = Path::new(finding["file"].as_str().expect("a file"));
+            let line = finding["at"]["line"].as_u64().expect("a line");
+            (ending(file), line, finding["rule"].as_str().expect("a rule").into())
         })
         .collect();
     assert_eq!(found, seeded(file));
@@ -86,7 +101,7 @@ fn has_its_faults(file: &Path, options: &[&str]) {
 #[test]
 fn each_rule_has_one_seeded_fault() {
     let files = [FAULTY, SIGNED_OFF].map(manuscripts).concat();
-    let mut seeded: Vec<String> = files.iter().flat_map(|file| seeded(file)).map(|(_, rule)| rule).collect();
+    let mut seeded: Vec<String> = files.iter().flat_map(|file| seeded(file)).map(|(_, _, rule)| rule).collect();
     let mut rules: Vec<String> = book().iter().map(|page| page.name.to_string()).collect();
     seeded.sort();
     rules.sort();

@@ -29,7 +29,7 @@ macro_rules! chapters {
 
 chapters! {
     "findings" "commands" "manuscript" "design" "acceptance" "house-rules" "worksheet" "worksheet-json" "sign-off"
-    "tables" "watch" "fix" "editor-service" "editors" "git-hook" "continuous-integration" "check-json" "completions" "windows" "limits" "safety"
+    "tables" "texts" "watch" "fix" "editor-service" "editors" "git-hook" "continuous-integration" "check-json" "completions" "windows" "limits" "safety"
 }
 
 impl Chapter {
