@@ -81,7 +81,13 @@ pub(crate) fn assign(read: &ReadPassages<'_>, keys: &Keys<'_>, bare: Unit) -> Ve
 fn candidates(read: &ReadPassages<'_>, keys: &Keys<'_>, (passage, element): (usize, usize), bare: Unit) -> Candidates {
     let here = &read.list[passage];
     let own = &here.elements[element];
-    let around = read.around(passage, element);
+    let mut around = read.around(passage, element);
+    if own.form == Form::Scalar && here.tokens.numbers[own.numbers[0]].unit.is_none() && here.tokens.numbers[own.numbers[0]].count().is_some() {
+        // How large something finishes says nothing of how many there are.
+        around.acts &= !(Act::Finished.bit() | Act::Measured.bit() | Act::Trimmed.bit() | Act::Around.bit());
+        around.act_is_near &= around.acts != 0;
+        around.nouns &= !(Noun::Side.bit() | Noun::Edge.bit());
+    }
     let mut left: Vec<usize> = (0..keys.list.len()).filter(|key| is_of_kind(&keys.list[*key], own, here, bare)).collect();
     let keep = |left: &mut Vec<usize>, is: &dyn Fn(&Key) -> bool| -> bool {
         let kept: Vec<usize> = left.iter().copied().filter(|key| is(&keys.list[*key])).collect();
@@ -149,7 +155,7 @@ fn candidates(read: &ReadPassages<'_>, keys: &Keys<'_>, (passage, element): (usi
             }
             continue;
         }
-        for kind in [SubjectKind::Piece, SubjectKind::Sewn, SubjectKind::Border, SubjectKind::Section, SubjectKind::Fabric] {
+        for kind in KINDS {
             let named: Vec<Cue> = level.cues.iter().copied().filter(|cue| SubjectKind::of(*cue) == Some(kind)).collect();
             if !named.is_empty() {
                 if keep(&mut left, &|key| named.iter().any(|cue| key.is_of(*cue))) {
@@ -159,15 +165,20 @@ fn candidates(read: &ReadPassages<'_>, keys: &Keys<'_>, (passage, element): (usi
                     conflicts = true;
                 }
             }
-            let is_said = |cue: &Cue| SubjectKind::of(*cue) == Some(kind) && !(around.of_rows && matches!(cue, Cue::Block(_)));
+        }
+        let was_named = is_named && distance == 0;
+        for kind in KINDS.iter().filter(|_| !was_named) {
+            let is_said = |cue: &Cue| SubjectKind::of(*cue) == Some(*kind) && !(around.of_rows && matches!(cue, Cue::Block(_)));
             let weak: Vec<Cue> = level.weak.iter().copied().filter(is_said).collect();
             if !weak.is_empty() && keep(&mut left, &|key| weak.iter().any(|cue| key.is_of(*cue))) {
-                is_named |= around.in_table || around.acts & (Act::Cut.bit() | Act::Measured.bit() | Act::Trimmed.bit() | Act::Make.bit()) != 0;
+                let acts = Act::Cut.bit() | Act::Measured.bit() | Act::Trimmed.bit() | Act::Make.bit();
+                is_named |= around.in_table || around.acts & acts != 0;
             }
         }
     }
     let names_piece = around.subjects.iter().any(|level| level.cues.iter().chain(&level.weak).any(|cue| matches!(cue, Cue::Piece(..))));
-    if is_named && own.form == Form::Scalar && !around.noun_is_near && !names_piece && around.acts & Act::Cut.bit() == 0 {
+    let only_fabric = around.nouns & !Noun::Fabric.bit() == 0;
+    if is_named && own.form == Form::Scalar && only_fabric && !names_piece && around.acts & Act::Cut.bit() == 0 {
         // `Sand: 75 cm` says how much to buy.
         keep(&mut left, &|key| key.what == What::Amount);
     }
@@ -176,6 +187,10 @@ fn candidates(read: &ReadPassages<'_>, keys: &Keys<'_>, (passage, element): (usi
     }
     if around.acts != 0 && !is_yards {
         keep(&mut left, &|key| key.acts & around.acts != 0);
+    }
+    if std::env::var_os("TEXT_DEBUG").is_some() {
+        let t = &here.passage.text[here.tokens.numbers[own.numbers[0]].with_unit.clone()];
+        eprintln!("{t:?} {around:?} named {is_named} conflicts {conflicts} left {:?}", left.iter().map(|k| (keys.list[*k].what, &keys.list[*k].of, keys.list[*k].size)).take(6).collect::<Vec<_>>());
     }
     let group = read.group(passage, element);
     Candidates { passage, element, around, keys: left, is_named, named_near, conflicts, group }
@@ -190,6 +205,10 @@ enum SubjectKind {
     Section,
     Fabric,
 }
+
+/// All kinds of subjects.
+const KINDS: [SubjectKind; 5] =
+    [SubjectKind::Piece, SubjectKind::Sewn, SubjectKind::Border, SubjectKind::Section, SubjectKind::Fabric];
 
 impl SubjectKind {
     fn of(cue: Cue) -> Option<SubjectKind> {

@@ -137,14 +137,16 @@ impl<'t> ReadPassages<'t> {
         if nouns == 0 {
             around.nouns = nouns_of(&before);
         }
+        let mut own_noun = false;
         for (context, is_own) in self.above(passage) {
             let cues: Vec<&PlacedCue> = self.list[context].cues.iter().collect();
             around.add_level(level_of(&cues));
             around.take_sizes(&cues);
             around.take_acts(&cues);
             around.of_each |= self.list[context].says_of_each();
-            if around.nouns == 0 || is_own && !around.noun_is_near {
+            if around.nouns == 0 || is_own && !around.noun_is_near && !own_noun {
                 let nouns = nouns_of(&cues);
+                own_noun |= is_own && nouns != 0;
                 around.nouns = if nouns == 0 { around.nouns } else { nouns };
             }
         }
@@ -162,11 +164,10 @@ impl<'t> ReadPassages<'t> {
         let mut above = Vec::new();
         if let PassageKind::Cell { table, row, column, .. } = here.kind {
             let mut row_heads = self.heads_of_row(table, row, passage);
-            let mut up = row;
-            // An empty first cell carries the row above.
-            while row_heads.is_empty() && up > 0 && up + 12 > row {
-                up -= 1;
-                row_heads = self.heads_of_row(table, up, usize::MAX);
+            // An empty first cell carries the one above.
+            if !self.has_first_cell(table, row) {
+                let carried = (row.saturating_sub(12)..row).rev().find(|up| self.has_first_cell(table, *up));
+                row_heads.extend(carried.into_iter().flat_map(|up| self.first_cells(table, up)));
             }
             above.extend(row_heads.into_iter().map(|cell| (cell, true)));
             above.extend(self.heads_of_column(table, column, row).into_iter().map(|cell| (cell, true)));
@@ -193,12 +194,26 @@ impl<'t> ReadPassages<'t> {
         cells.iter().filter(is_head).copied().collect()
     }
 
+    fn first_cells(&self, table: u32, row: u32) -> Vec<usize> {
+        let cells = self.rows.get(&(table, row)).map_or(&[][..], Vec::as_slice);
+        let is_first = |cell: &&usize| matches!(self.list[**cell].passage.kind, PassageKind::Cell { column: 0, .. });
+        cells.iter().filter(is_first).copied().collect()
+    }
+
+    fn has_first_cell(&self, table: u32, row: u32) -> bool {
+        !self.first_cells(table, row).is_empty()
+    }
+
     /// The heads of a column: cells above that are marked so, stand in the first row or state no number.
     fn heads_of_column(&self, table: u32, column: u32, row: u32) -> Vec<usize> {
         let cells = self.columns.get(&(table, column)).map_or(&[][..], Vec::as_slice);
         let is_head = |cell: &&usize| {
             let PassageKind::Cell { row: at, is_head, .. } = self.list[**cell].passage.kind else { return false };
-            at < row && (is_head || at == 0 || self.list[**cell].elements.is_empty())
+            let states_none = || {
+                let cells = self.rows.get(&(table, at)).map_or(&[][..], Vec::as_slice);
+                cells.iter().all(|cell| self.list[*cell].elements.is_empty())
+            };
+            at < row && (is_head || at == 0 || states_none())
         };
         let mut heads: Vec<usize> = cells.iter().filter(is_head).copied().collect();
         heads.reverse();
@@ -417,7 +432,16 @@ impl ReadPassage<'_> {
     /// The cues of one kind that an element goes by: those before it where the sentence names one before its first
     /// number, and else those after it.
     fn of_kind<'s>(&'s self, sentence: &Tokened, element: usize, is: impl Fn(Cue) -> bool) -> Vec<&'s PlacedCue> {
-        let cues: Vec<&PlacedCue> = self.in_sentence(sentence).filter(|cue| is(cue.cue)).collect();
+        self.of_kind_where(sentence, element, |cue| is(cue.cue))
+    }
+
+    fn of_kind_where<'s>(
+        &'s self,
+        sentence: &Tokened,
+        element: usize,
+        is: impl Fn(&PlacedCue) -> bool,
+    ) -> Vec<&'s PlacedCue> {
+        let cues: Vec<&PlacedCue> = self.in_sentence(sentence).filter(|cue| is(cue)).collect();
         let segment = self.segment(sentence, element);
         let nearest = self.nearest(&cues, &segment, element).or_else(|| self.nearest(&cues, sentence, element));
         nearest.map_or(Vec::new(), |nearest| self.joined(&cues, nearest))
@@ -482,16 +506,20 @@ impl ReadPassage<'_> {
         let is_in = |cue: &&PlacedCue| cue.tokens.start >= segment.start && cue.tokens.end <= segment.end;
         // A part of the sentence that counts things anew is not about what another part counts.
         let counts = |range: &Tokened| self.elements.iter().any(|element| range.contains(&element.tokens.start) && self.is_count(element));
-        let own = self.in_sentence(sentence).filter(is_in).any(|cue| cue.cue.is_subject() && class(cue.cue) < 5);
+        let own = self.in_sentence(sentence).filter(is_in).any(|cue| cue.cue.is_subject() && class(cue.cue) < 5 && !cue.weak);
         let mut kept: Vec<&PlacedCue> = Vec::new();
         for kind in 0..6 {
-            let of_kind = self.of_kind(sentence, element, |cue| class(cue) == kind);
+            let named = |cue: &&PlacedCue| class(cue.cue) == kind;
+            let strong = |cue: &&PlacedCue| named(cue) && !cue.weak;
+            let is_here = self.in_sentence(sentence).filter(named).any(|cue| is_in(&cue));
+            let only_strong = self.in_sentence(sentence).filter(strong).any(|cue| is_in(&cue) || !is_here);
+            let of_kind = self.of_kind_where(sentence, element, |cue| class(cue.cue) == kind && !(only_strong && cue.weak));
             let elsewhere = of_kind.first().filter(|cue| !is_in(cue));
             let is_other = elsewhere.is_some_and(|cue| {
                 let other = self.segment_at(sentence, cue.tokens.clone());
                 let has_number = self.elements.iter().any(|element| other.contains(&element.tokens.start));
                 let own_fabric = self.in_sentence(sentence).filter(is_in).any(|cue| class(cue.cue) == 5);
-                kind < 5 && (own || own_fabric && has_number || counts(&segment) && counts(&other))
+                kind < 5 && (own || kind == 4 && own_fabric && has_number || counts(&segment) && counts(&other))
             });
             if !is_other {
                 kept.extend(of_kind);
@@ -508,12 +536,20 @@ impl ReadPassage<'_> {
     /// The nouns of an element, and whether they stand at it: those after it, those after the next number where that
     /// follows directly, or those before it.
     fn nouns(&self, sentence: &Tokened, element: usize) -> (u32, bool) {
+        // A side and an edge are of anything: they count where nothing else is named.
+        match self.nouns_where(sentence, element, |noun| !noun.is_vague()) {
+            (0, _) => self.nouns_where(sentence, element, Noun::is_vague),
+            found => found,
+        }
+    }
+
+    fn nouns_where(&self, sentence: &Tokened, element: usize, is: fn(Noun) -> bool) -> (u32, bool) {
         let mut at = element;
         loop {
             let from = self.elements[at].tokens.end;
             let next = self.elements.get(at + 1).map_or(usize::MAX, |next| next.tokens.start);
             let to = next.min(self.clause_end(from)).min(sentence.end);
-            if let Some(bits) = self.noun_in(from..to, true) {
+            if let Some(bits) = self.noun_in(from..to, true, is) {
                 return (bits, true);
             }
             let between = self.tokens.list.get(from..next).unwrap_or(&[]);
@@ -531,7 +567,7 @@ impl ReadPassage<'_> {
             at += 1;
         }
         let from = self.clause_start(self.elements[element].tokens.start).max(sentence.start);
-        match self.noun_in(from..self.elements[element].tokens.start, false) {
+        match self.noun_in(from..self.elements[element].tokens.start, false, is) {
             Some(bits) => (bits, true),
             None => (0, false),
         }
@@ -551,7 +587,7 @@ impl ReadPassage<'_> {
     }
 
     /// The nouns among tokens: the first phrase of them, or the last.
-    fn noun_in(&self, tokens: Tokened, first: bool) -> Option<u32> {
+    fn noun_in(&self, tokens: Tokened, first: bool, is: fn(Noun) -> bool) -> Option<u32> {
         if tokens.start >= tokens.end {
             return None;
         }
@@ -560,6 +596,12 @@ impl ReadPassage<'_> {
             .iter()
             .filter(|cue| cue.tokens.start >= tokens.start && cue.tokens.end <= tokens.end)
             .filter_map(|cue| if let Cue::Noun(noun) = cue.cue { Some((cue, noun)) } else { None })
+            .filter(|(_, noun)| is(*noun))
+            // `Cut along the fabric` counts nothing.
+            .filter(|(cue, noun)| {
+                let before = cue.tokens.start.checked_sub(1).and_then(|before| self.tokens.list.get(before));
+                *noun != Noun::Fabric || !before.is_some_and(|token| matches!(token.stem.as_str(), "the" | "along" | "across"))
+            })
             .collect();
         if !first {
             nouns.reverse();
@@ -579,7 +621,14 @@ impl ReadPassage<'_> {
             })
         };
         let segment = bits(self.segment(sentence, element));
-        let clause = if segment == 0 { bits(from..to) } else { segment };
+        let before = self.cues.iter().rev().find(|cue| {
+            matches!(cue.cue, Cue::Act(_)) && cue.tokens.end <= own.start && cue.tokens.start >= sentence.start
+        });
+        let clause = match (segment, before) {
+            (0, Some(before)) => bits(self.segment_at(sentence, before.tokens.clone())),
+            (0, None) => bits(from..to),
+            (segment, _) => segment,
+        };
         if clause != 0 { clause } else { bits(sentence.clone()) }
     }
 

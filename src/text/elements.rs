@@ -228,7 +228,8 @@ fn is_run(tokens: &Tokens, elements: &[Element], heads: &[usize]) -> bool {
                 || matches!(signs.as_slice(), [close, ',', open] if is_close(*close) && is_open(*open))
         });
     let plain = |sign: char| separators.iter().all(|signs| signs.as_slice() == [sign]);
-    let listed = separators.iter().enumerate().all(|(index, signs)| match signs.as_slice() {
+    let ends_with_and = separators.last().is_some_and(|signs| signs.contains(&'&'));
+    let listed = (separators.len() > 1 || ends_with_and) && separators.iter().enumerate().all(|(index, signs)| match signs.as_slice() {
         [','] => true,
         ['&'] | [',', '&'] => index + 1 == separators.len(),
         _ => false,

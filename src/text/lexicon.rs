@@ -46,6 +46,11 @@ meanings!(
 );
 
 impl Noun {
+    /// Whether it is of anything.
+    pub(crate) fn is_vague(self) -> bool {
+        matches!(self, Noun::Side | Noun::Edge)
+    }
+
     /// Whether pieces are called so.
     pub(crate) const fn is_of_pieces(self) -> bool {
         matches!(self, Noun::Strip | Noun::Square | Noun::Rectangle | Noun::Triangle | Noun::Piece)
@@ -156,7 +161,8 @@ impl Lexicon {
                 _ => None,
             };
             if let Some(cue) = cue {
-                lexicon.add(term, cue, None, false);
+                // `At top and bottom` says nothing of the quilt top.
+                lexicon.add(term, cue, None, *term == "top");
             }
         }
         lexicon.names(manuscript);
@@ -266,7 +272,10 @@ impl Lexicon {
             for (term, end) in found {
                 // A sashing strip is a strip, and of the sashing.
                 if Some(end) == longest || matches!(term.cue, Cue::Section(_)) {
-                    cues.push(PlacedCue { cue: term.cue, tokens: at..end, weak: term.weak });
+                    // A name that stands in brackets by itself is that name.
+                    let sign = |at: usize, sign| tokens.get(at).is_some_and(|token| token.is_sign(sign));
+                    let is_label = at > 0 && sign(at - 1, '(') && sign(end, ')');
+                    cues.push(PlacedCue { cue: term.cue, tokens: at..end, weak: term.weak && !is_label });
                 }
             }
             at = longest.unwrap_or(at + 1);

@@ -1,6 +1,7 @@
 //! The numbers of units, blocks and layouts.
 
 use super::{KeyValue, Keys, What, both_sides, lengths, printed_slack, with_seams};
+use crate::manuscript::design::CutFrom;
 use crate::manuscript::model::{Blocks, SizeLayout};
 use crate::manuscript::{BySize, Span, Spanned};
 use crate::quantity::{Count, Length, Written};
@@ -23,6 +24,12 @@ impl<'m> Keys<'m> {
             self.makes(&unit.makes, &of, &[Noun::Unit, Noun::Triangle, Noun::Square, Noun::Set, Noun::Log]);
             if let Some(yields) = unit.yields.stated() {
                 self.count(What::Count, yields, &of).nouns(&[Noun::Unit, Noun::Segment, Noun::Triangle]).derived("from one set");
+            }
+            for part in &unit.cut {
+                if let Some(Spanned { value: CutFrom::Size(width, height), at }) = part.from.stated() {
+                    let sides = Spanned { value: (*width, *height), at: *at };
+                    self.sides(What::CutSize, &sides, &of).nouns(&[Noun::Square, Noun::Rectangle, Noun::Strip, Noun::Triangle]);
+                }
             }
             if let Some(segment) = unit.segment.stated() {
                 self.length(What::CutSize, segment, &of).nouns(&[Noun::Segment]);

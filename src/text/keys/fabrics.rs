@@ -137,14 +137,16 @@ impl<'m> Keys<'m> {
         let nouns = piece_nouns(stated, of);
         let whole_strips = stated.size.is_absent() && !stated.is_slanted();
         for (size, count) in stated.pieces.iter().enumerate() {
-            if let Some(count) = count.stated().filter(|count| count.value.0 > 0) {
+            if let Some(count) = count.stated() {
                 // What is counted from the pieces of each is not stated.
                 let is_counted = stated.pieces_from_each.get(size).and_then(Field::at) == Some(count.at);
                 let key = self.count(What::Pieces, count, of).for_size(Some(size)).nouns(&nouns);
                 if is_counted {
                     key.derived("in all");
                 }
-                self.triangles(stated, count, size, of);
+                if count.value.0 > 0 {
+                    self.triangles(stated, count, size, of);
+                }
             }
         }
         for (size, count) in stated.pieces_from_each.iter().enumerate() {
