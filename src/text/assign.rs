@@ -166,9 +166,11 @@ fn candidates(read: &ReadPassages<'_>, keys: &Keys<'_>, (passage, element): (usi
                 }
             }
         }
-        let was_named = is_named && distance == 0;
-        for kind in KINDS.iter().filter(|_| !was_named) {
-            let is_said = |cue: &Cue| SubjectKind::of(*cue) == Some(*kind) && !(around.of_rows && matches!(cue, Cue::Block(_)));
+    }
+    // Words that say much else besides come after what is named for sure.
+    for level in around.subjects.iter().filter(|_| !is_seam && !is_yards) {
+        for kind in KINDS {
+            let is_said = |cue: &Cue| SubjectKind::of(*cue) == Some(kind) && !(around.of_rows && matches!(cue, Cue::Block(_)));
             let weak: Vec<Cue> = level.weak.iter().copied().filter(is_said).collect();
             if !weak.is_empty() && keep(&mut left, &|key| weak.iter().any(|cue| key.is_of(*cue))) {
                 let acts = Act::Cut.bit() | Act::Measured.bit() | Act::Trimmed.bit() | Act::Make.bit();
