@@ -49,6 +49,8 @@ struct Candidates {
     is_named: bool,
     /// Whether its own part of the sentence does.
     named_near: bool,
+    /// Whether it is one of a run over the sizes.
+    in_run: bool,
     /// Whether something around it names what no key is of.
     conflicts: bool,
     group: (usize, usize),
@@ -190,12 +192,8 @@ fn candidates(read: &ReadPassages<'_>, keys: &Keys<'_>, (passage, element): (usi
     if around.acts != 0 && !is_yards {
         keep(&mut left, &|key| key.acts & around.acts != 0);
     }
-    if std::env::var_os("TEXT_DEBUG").is_some() {
-        let t = &here.passage.text[here.tokens.numbers[own.numbers[0]].with_unit.clone()];
-        eprintln!("{t:?} {around:?} named {is_named} conflicts {conflicts} left {:?}", left.iter().map(|k| (keys.list[*k].what, &keys.list[*k].of, keys.list[*k].size)).take(6).collect::<Vec<_>>());
-    }
     let group = read.group(passage, element);
-    Candidates { passage, element, around, keys: left, is_named, named_near, conflicts, group }
+    Candidates { passage, element, around, keys: left, is_named, named_near, in_run: own.in_run.is_some(), conflicts, group }
 }
 
 /// The kinds of subjects, in the order in which they are asked for.
@@ -280,7 +278,8 @@ fn fit_lines(read: &ReadPassages<'_>, keys: &Keys<'_>, open: &mut [Candidates], 
     for members in groups.values() {
         let cuts = |index: &usize| {
             let around = &open[*index].around;
-            around.acts & Act::Cut.bit() != 0 || around.acts & (Act::Make.bit() | Act::Sew.bit() | Act::Measured.bit() | Act::Trimmed.bit()) == 0
+            let says = open[*index].is_named || around.noun_is_near || around.in_table || around.acts & Act::Cut.bit() != 0;
+            says && (around.acts & Act::Cut.bit() != 0 || around.acts & (Act::Make.bit() | Act::Sew.bit() | Act::Measured.bit() | Act::Trimmed.bit()) == 0)
         };
         let members: Vec<usize> = members.iter().copied().filter(cuts).collect();
         let members = &members;
@@ -379,9 +378,7 @@ fn judge(read: &ReadPassages<'_>, keys: &Keys<'_>, candidates: &Candidates, bare
     let right: Vec<usize> = left.iter().copied().filter(|key| fit(key) == Fit::Same).collect();
     if !right.is_empty() {
         let stated: Vec<usize> = right.iter().copied().filter(|key| keys.list[*key].is_stated()).collect();
-        let things: BTreeSet<&[Cue]> = right.iter().map(|key| keys.list[*key].of.as_slice()).collect();
-        let alone = things.len() == 1 && candidates.around.acts != 0;
-        let anything = candidates.is_named || candidates.around.nouns != 0 || alone;
+        let anything = candidates.is_named || candidates.around.nouns != 0;
         return match (anything, stated.is_empty()) {
             (false, _) => CameTo::Unclear("nothing beside it says what it is"),
             (true, false) => CameTo::Right(stated),
@@ -400,7 +397,10 @@ fn judge(read: &ReadPassages<'_>, keys: &Keys<'_>, candidates: &Candidates, bare
     let stated: Vec<usize> = left.iter().copied().filter(|key| is_claimed(&keys.list[*key], candidates, own, is_across_fabric(own, here, bare))).collect();
     let named_by_noun = |key: &usize| {
         let own = [Noun::Tail, Noun::Opening, Noun::Seam, Noun::Point, Noun::Pack, Noun::Quarter, Noun::Eighth, Noun::Panel];
-        let own = own.iter().fold(0, |bits, noun| bits | noun.bit());
+        let mut own = own.iter().fold(0, |bits, noun| bits | noun.bit());
+        if candidates.around.of_rows && candidates.in_run {
+            own |= Noun::Row.bit() | Noun::Column.bit() | Noun::Block.bit();
+        }
         candidates.around.noun_is_near && keys.list[*key].nouns & candidates.around.nouns & own != 0
     };
     if stated.is_empty() || !candidates.is_named && !stated.iter().all(named_by_noun) {
@@ -451,7 +451,7 @@ fn is_claimed(key: &Key, candidates: &Candidates, own: &Element, across_fabric: 
             true
         }
         What::Length => key.nouns & candidates.around.nouns != 0 && candidates.around.noun_is_near && key.nouns != 0,
-        What::Laid => candidates.around.of_rows && candidates.around.noun_is_near && !candidates.around.in_table,
+        What::Laid => candidates.in_run && candidates.around.of_rows && candidates.around.noun_is_near && !candidates.around.in_table,
         What::Count => false,
         What::Makes => candidates.around.acts & Act::Make.bit() != 0 || candidates.around.in_table,
         What::Finished if key.is_of(Cue::Section(Section::Quilt)) => own.form == Form::Sides,

@@ -337,5 +337,6 @@ fn is_name_here(text: &str, tokens: &[Token], at: usize) -> bool {
     let begins = before.is_none_or(|token| token.ends_clause() || token.is_sign(':'));
     let next = tokens.get(at + 1);
     let next_is_plural = next.is_some_and(|token| token.is_word() && text[token.at.clone()].ends_with('s'));
-    !begins || next.is_none() || next_is_plural || next.is_some_and(|token| !token.is_word())
+    // `A 6 1/2" square is` begins a sentence as well.
+    !begins || next.is_none() || next_is_plural || next.is_some_and(|token| !token.is_word() && token.number().is_none())
 }

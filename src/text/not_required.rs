@@ -40,7 +40,7 @@ pub(crate) fn not_required(text: &str, tokens: &Tokens, cues: &[PlacedCue], elem
             return found;
         }
     }
-    here.price().or_else(|| here.code()).or_else(|| here.tool()).or_else(|| here.manner())
+    here.price().or_else(|| here.address()).or_else(|| here.code()).or_else(|| here.tool()).or_else(|| here.manner())
 }
 
 /// A number in its surroundings.
@@ -161,12 +161,24 @@ impl Here<'_> {
         (slash && numbers && self.element.in_run.is_none() && self.element.role == Role::Plain).then_some("two numbers with a slash")
     }
 
+    /// An address: `14 Skerry Lane`.
+    fn address(&self) -> Option<&'static str> {
+        const STREETS: [&str; 8] = ["lane", "street", "road", "avenue", "drive", "way", "square", "court"];
+        let is_street = |ahead: isize| {
+            let capital = |at: isize| self.is_capital(at + isize::try_from(self.element.tokens.len()).unwrap_or(1) - 1);
+            STREETS.contains(&self.word(ahead)) && (1..=ahead).all(capital)
+        };
+        (self.first().unit.is_none() && (is_street(2) || is_street(3))).then_some("an address")
+    }
+
     /// Tools and materials by their size: a ruler, a mat, a needle, thread.
     fn tool(&self) -> Option<&'static str> {
         let end = self.element.tokens.end;
         for at in end..end + 5 {
             let Some(token) = self.tokens.list.get(at) else { break };
-            if token.ends_clause() || token.is_sign(',') || token.is_sign(':') || token.number().is_some() {
+            // Both numbers of a needle are its size: `90/14`.
+            let is_second = at > end && self.tokens.list[at - 1].is_sign('/');
+            if token.ends_clause() || token.is_sign(',') || token.is_sign(':') || token.number().is_some() && !is_second {
                 break;
             }
             let here: Vec<Cue> = self.cues.iter().filter(|cue| cue.tokens.start == at).map(|cue| cue.cue).collect();
@@ -188,6 +200,12 @@ impl Here<'_> {
         const MANNER: &str = "a way of speaking";
         if self.word(1) == "at" && self.word(2) == "a" && self.word(3) == "time" || self.word(1) == "time" {
             return Some(MANNER);
+        }
+        if matches!(self.word(-1), "first" | "last" | "next" | "remaining") && self.first().unit.is_none() {
+            return Some(MANNER);
+        }
+        if (-4..0).any(|ahead| matches!(self.word(ahead), "level" | "skill" | "rating" | "difficulty")) {
+            return Some("a grade");
         }
         if self.word(-1) == "every" || (1..3).any(|ahead| self.word(ahead) == "apart") {
             return Some("advice");

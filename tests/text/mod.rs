@@ -1,3 +1,26 @@
-//! The printed text: reading its files.
+//! The printed text: reading its files, and matching its numbers with a manuscript's.
 
+mod checking;
+mod matching;
 mod readers;
+mod traps;
+
+use std::fs;
+use std::path::{Path, PathBuf};
+
+use sparestrip::manuscript::Source;
+use sparestrip::rule_book::Settings;
+use sparestrip::text::{MatchedText, TextFile, match_text};
+
+/// The text of an example manuscript.
+fn example(name: &str) -> String {
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join(format!("example-patterns/{name}.pattern.yaml"));
+    String::from_utf8(fs::read(path).expect("an example")).expect("UTF-8")
+}
+
+/// A text matched with an example manuscript.
+fn matched_by(manuscript: &str, name: &str, text: &str) -> MatchedText {
+    let source = Source::from_text(format!("{manuscript}.pattern.yaml"), example(manuscript));
+    let file = TextFile::new(PathBuf::from(name), text.as_bytes().to_vec());
+    match_text(&file, &source, &Settings::default())
+}
