@@ -1,6 +1,7 @@
-//! The printed text: reading its files, and matching its numbers with a manuscript's.
+//! The printed text: reading its files, matching its numbers with a manuscript's, and the texts that this is measured by.
 
 mod checking;
+mod corpus;
 mod matching;
 mod readers;
 mod traps;

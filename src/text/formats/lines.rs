@@ -159,9 +159,12 @@ impl Blocks {
 
     /// The mark of an item, or of the step after this one.
     fn mark(words: &str, step: Option<u32>) -> Option<usize> {
-        let next =
-            || step_mark(words).filter(|(_, number)| step.is_some_and(|step| step.checked_add(1) == Some(*number)));
-        list_mark(words).or_else(|| next().map(|(mark, _)| mark))
+        match step_mark(words) {
+            Some((mark, number)) if step.is_some_and(|step| step.checked_add(1) == Some(number)) => Some(mark),
+            // A number that begins a line by chance is the mark of no step: steps are counted from 1.
+            Some((_, number)) if number != 1 => None,
+            _ => list_mark(words),
+        }
     }
 
     fn read_item(&mut self, lines: &[Line], mark: usize, builder: &mut Builder) {

@@ -3,6 +3,9 @@
 use super::package::zipped;
 use super::pdf_file::{Face, Pdf};
 
+/// The level of a heading that is only bold.
+const BOLD: u8 = 7;
+
 /// A part of a text.
 pub(crate) enum Part {
     Heading(u8, String),
@@ -23,6 +26,7 @@ pub(crate) fn markdown(parts: &[Part]) -> String {
     let guard = |text: &str| text.replace('<', "\\<").replace('*', "\\*").replace('|', "\\|");
     for part in parts {
         match part {
+            Part::Heading(BOLD, text) => out += &format!("**{}**\n\n", guard(text)),
             Part::Heading(level, text) => out += &format!("{} {}\n\n", "#".repeat(usize::from(*level)), guard(text)),
             Part::Paragraph(text) => out += &format!("{}\n\n", guard(text)),
             Part::List(numbered, items) => {
@@ -53,6 +57,7 @@ pub(crate) fn html(parts: &[Part]) -> String {
         String::from("<!doctype html>\n<html><head><meta charset=\"utf-8\"><title>no text</title></head><body>\n");
     for part in parts {
         match part {
+            Part::Heading(BOLD, text) => out += &format!("<p><b>{}</b></p>\n", escaped(text)),
             Part::Heading(level, text) => out += &format!("<h{level}>{}</h{level}>\n", escaped(text)),
             Part::Paragraph(text) => out += &format!("<p>{}</p>\n", escaped(text)),
             Part::List(numbered, items) => {
@@ -126,6 +131,10 @@ pub(crate) fn docx(parts: &[Part]) -> Vec<u8> {
     let mut body = String::new();
     for part in parts {
         match part {
+            Part::Heading(BOLD, text) => {
+                let run = format!("<w:r><w:rPr><w:b/></w:rPr><w:t>{}</w:t></w:r>", escaped(text));
+                body += &format!("<w:p>{run}</w:p>");
+            }
             Part::Heading(level, text) => body += &paragraph(&format!("<w:pStyle w:val=\"H{level}\"/>"), text),
             Part::Paragraph(text) => body += &paragraph("", text),
             Part::List(_, items) => {
@@ -164,6 +173,9 @@ pub(crate) fn odt(parts: &[Part]) -> Vec<u8> {
     let mut body = String::new();
     for part in parts {
         match part {
+            Part::Heading(BOLD, text) => {
+                body += &format!("<text:p text:style-name=\"Bold\">{}</text:p>", escaped(text));
+            }
             Part::Heading(level, text) => {
                 body += &format!("<text:h text:outline-level=\"{level}\">{}</text:h>", escaped(text));
             }
@@ -184,7 +196,10 @@ pub(crate) fn odt(parts: &[Part]) -> Vec<u8> {
             }
         }
     }
-    open_document_file("", &body)
+    open_document_file(
+        "<style:style style:name=\"Bold\"><style:text-properties fo:font-weight=\"bold\"/></style:style>",
+        &body,
+    )
 }
 
 fn open_document_list(items: &[(u8, String)], depth: u8) -> String {
@@ -206,7 +221,7 @@ pub(crate) fn pdf(parts: &[Part]) -> Vec<u8> {
         match part {
             Part::Heading(level, text) => {
                 pdf.space(10);
-                pdf.paragraph(text, Face::Bold, 24 - 3 * i64::from(*level), 0);
+                pdf.paragraph(text, Face::Bold, if *level == BOLD { 11 } else { 24 - 3 * i64::from(*level) }, 0);
             }
             Part::Paragraph(text) => pdf.paragraph(text, Face::Plain, 11, 0),
             Part::List(numbered, items) => {

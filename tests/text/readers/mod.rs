@@ -2,7 +2,7 @@
 //! that mean harm.
 
 mod damage;
-mod document;
+pub(crate) mod document;
 mod hostile;
 mod markup;
 mod office;

@@ -79,19 +79,23 @@ impl Pdf {
     pub(crate) fn table(&mut self, rows: &[Vec<String>]) {
         self.space(8);
         let columns = rows.iter().map(Vec::len).max().unwrap_or(0);
+        let longest = |column: usize| {
+            let cells = rows.iter().filter_map(|row| row.get(column)).map(|cell| cell.chars().count());
+            i64::try_from(cells.max().unwrap_or(0)).unwrap()
+        };
+        let all: i64 = (0..columns).map(longest).sum();
+        // A table that is too wide for the page is set smaller.
+        let size = if LEFT + all * 11 / 2 + 16 * i64::try_from(columns).unwrap() > RIGHT { 7 } else { 11 };
         let mut x = LEFT;
-        let starts: Vec<i64> = (0..columns)
-            .map(|column| {
-                let start = x;
-                let longest = rows.iter().filter_map(|row| row.get(column)).map(|cell| cell.chars().count()).max();
-                x += i64::try_from(longest.unwrap_or(0)).unwrap() * 11 / 2 + 16;
-                start
-            })
-            .collect();
+        let mut starts = Vec::new();
+        for column in 0..columns {
+            starts.push(x);
+            x += longest(column) * size / 2 + 16;
+        }
         for (at, row) in rows.iter().enumerate() {
             self.next_line(18);
             for (cell, x) in row.iter().zip(&starts) {
-                self.line(*x, if at == 0 { Face::Bold } else { Face::Plain }, 11, cell);
+                self.line(*x, if at == 0 { Face::Bold } else { Face::Plain }, size, cell);
             }
         }
         self.space(8);

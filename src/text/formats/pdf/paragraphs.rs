@@ -214,10 +214,12 @@ fn step_of(line: &Segment) -> Option<(usize, u32)> {
 
 /// How many characters are the mark of an item, or of the step after this one, with the space after it.
 fn mark_length(line: &Segment, step: Option<u32>) -> Option<usize> {
-    if let Some((mark, number)) = step_of(line)
-        && step.is_some_and(|step| step.checked_add(1) == Some(number))
-    {
-        return Some(mark + 1);
+    if let Some((mark, number)) = step_of(line) {
+        let is_next = step.is_some_and(|step| step.checked_add(1) == Some(number));
+        // A number that begins a line by chance is the mark of no step: steps are counted from 1.
+        if is_next || number != 1 {
+            return is_next.then_some(mark + 1);
+        }
     }
     let start: String = line.chars.iter().take(12).map(|(ch, _)| *ch).collect();
     let word = start.split(' ').next().unwrap_or_default();

@@ -114,15 +114,15 @@ struct Run {
 /// The rows from the first on that have a gutter in common, if the first has one, or has another row beside it.
 fn run_of_columns(rows: &[Row]) -> Option<Run> {
     let first = rows.first()?;
-    let gap = |pair: &[Segment]| Gutter { from: pair[0].x1, to: pair[1].x0, clear: 1 };
+    let gap = |pair: &[Segment]| Gutter { from: pair[0].x1, to: pair[1].x0, clear: 1, is_space: false };
     let mut gutters: Vec<Gutter> = first.segments.windows(2).map(gap).collect();
     if gutters.is_empty() {
         let (from, to) = gutter_beside(first, rows.get(1)?)?;
-        gutters.push(Gutter { from, to, clear: 0 });
+        gutters.push(Gutter { from, to, clear: 0, is_space: false });
     }
     // A space of the first row is a gutter if other rows have gaps there.
     let spaces = first.segments.iter().flat_map(|segment| &segment.gaps);
-    gutters.extend(spaces.map(|space| Gutter { from: space.from, to: space.to, clear: 0 }));
+    gutters.extend(spaces.map(|space| Gutter { from: space.from, to: space.to, clear: 0, is_space: true }));
     gutters.sort_by_key(|gutter| gutter.from);
     let mut run = vec![first.clone()];
     let mut full = usize::from(first.segments.len() > 1);
@@ -142,17 +142,41 @@ fn run_of_columns(rows: &[Row]) -> Option<Run> {
             break;
         }
         gutters = left;
+        gutters.extend(gutters_beyond(&run, &parted));
+        gutters.sort_by_key(|gutter| gutter.from);
         full += usize::from(parted.segments.len() > 1 || gutter_beside(before, row).is_some());
         run.push(parted);
     }
-    let gutters: Vec<(i64, i64)> =
-        gutters.iter().filter(|gutter| gutter.clear > 0).map(|gutter| (gutter.from, gutter.to)).collect();
+    gutters.retain(|gutter| gutter.clear > 0);
+    let last = gutters.clone();
+    // Two words of a head over one column are no two columns.
+    gutters.retain(|gutter| {
+        let next = last.iter().map(|other| other.from).filter(|from| *from > gutter.from).min().unwrap_or(i64::MAX);
+        let mut below = run.iter().skip(1).flat_map(|row| &row.segments);
+        !gutter.is_space || below.any(|segment| segment.x0 >= gutter.from && segment.x0 < next)
+    });
+    let gutters: Vec<(i64, i64)> = gutters.iter().map(|gutter| (gutter.from, gutter.to)).collect();
     run[0] = parted(first, &gutters, true);
     // What stands under the first column alone is what comes after a table.
     while run.len() > 1 && is_after(&run, &gutters) {
         run.pop();
     }
     (full >= 2 && run.len() >= 2 && !gutters.is_empty()).then_some(Run { rows: run, gutters })
+}
+
+/// The gutters that a row adds to the left or the right of all rows before it: the head of a table may have no cell there.
+fn gutters_beyond(run: &[Row], row: &Row) -> Vec<Gutter> {
+    let segments = || run.iter().flat_map(|row| &row.segments);
+    let (left, right) = (segments().map(|segment| segment.x0).min(), segments().map(|segment| segment.x1).max());
+    let (Some(left), Some(right)) = (left, right) else { return Vec::new() };
+    let gaps = row.segments.windows(2).map(|pair| (pair[0].x1, pair[1].x0));
+    let beyond = gaps.filter_map(|(from, to)| match () {
+        () if from <= left => Some((from, to.min(left))),
+        () if to >= right => Some((from.max(right), to)),
+        () => None,
+    });
+    let wide = beyond.filter(|(from, to)| to - from >= percent(row.size(), GUTTER));
+    wide.map(|(from, to)| Gutter { from, to, clear: 1, is_space: false }).collect()
 }
 
 /// How many gutters are such that rows are clear of.
@@ -179,6 +203,8 @@ struct Gutter {
     to: i64,
     /// How many rows have segments that end before it and begin after it.
     clear: usize,
+    /// Whether it is only a space in the first row.
+    is_space: bool,
 }
 
 fn parted<G: Copy + Into<(i64, i64)>>(row: &Row, gutters: &[G], all: bool) -> Row {
@@ -224,18 +250,23 @@ fn narrowed(gutters: &[Gutter], before: &Row, row: &Row, whole: &Row) -> Vec<Gut
         // A space of the first row may be narrower than a gutter, until a gap stands there.
         let enough = if gutter.clear == 0 && !is_clear { 1 } else { least.min(gutter.to - gutter.from) };
         if best.1 - best.0 >= enough {
-            left.push(Gutter { from: best.0, to: best.1, clear: gutter.clear + usize::from(is_clear) });
+            left.push(Gutter { from: best.0, to: best.1, clear: gutter.clear + usize::from(is_clear), ..*gutter });
         }
     }
     left
 }
 
-/// Whether a lone segment is the heading of what comes after the table rather than a row of it.
+/// Whether a row begins something else: the head of another table, or the heading of what comes after the table.
 fn begins_anew(before: &Row, row: &Row, run: &[Row]) -> bool {
-    let [only] = row.segments.as_slice() else { return false };
     let gap = before.base() - row.base();
     let gaps = run.windows(2).map(|pair| pair[0].base() - pair[1].base());
     let usual = gaps.filter(|gap| *gap >= percent(row.size(), 90)).min().unwrap_or(gap);
+    let is_bold = |row: &Row| row.segments.iter().all(|segment| segment.is_bold);
+    let [only] = row.segments.as_slice() else {
+        let is_head = is_bold(row) && !is_bold(before) && gap > percent(usual, 140);
+        let differs = (row.size() - before.size()).abs() > percent(before.size(), 15);
+        return run.len() > 1 && (is_head || differs);
+    };
     let larger = percent(only.size, 92) > before.size();
     larger || (run.len() > 1 && gap > percent(usual, 165) && row.x0() <= run[0].x0() + only.size)
 }
