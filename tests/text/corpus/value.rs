@@ -37,7 +37,6 @@ impl Exact {
         Exact::new(self.over * other.under, self.under * other.over)
     }
 
-
     pub(crate) const fn is_whole(self) -> bool {
         self.under == 1
     }
