@@ -37,16 +37,20 @@ pub fn discover(paths: &[PathBuf]) -> Discovered {
 /// Finds the manuscripts at paths, and tells as well which folders were searched for them.
 pub(crate) fn discover_with_folders(paths: &[PathBuf]) -> (Discovered, Vec<PathBuf>) {
     let (mut gathered, mut folders) = (Discovered::default(), Vec::new());
+    // Only by a link or by a second path is a file met twice.
+    let mut may_be_doubled = paths.len() > 1;
     for path in paths {
         if path.is_dir() {
-            search(path, &mut gathered, &mut folders);
+            may_be_doubled |= search(path, &mut gathered, &mut folders);
         } else {
             gathered.files.push(path.clone());
         }
     }
     gathered.files.sort();
-    let mut seen = BTreeSet::new();
-    gathered.files.retain(|file| seen.insert(file.canonicalize().unwrap_or_else(|_| file.clone())));
+    if may_be_doubled {
+        let mut seen = BTreeSet::new();
+        gathered.files.retain(|file| seen.insert(file.canonicalize().unwrap_or_else(|_| file.clone())));
+    }
     (gathered, folders)
 }
 
@@ -62,9 +66,13 @@ pub fn is_left_out(name: &std::ffi::OsStr) -> bool {
     name == "target" || (name.starts_with('.') && name != "." && name != "..")
 }
 
-fn search(folder: &Path, gathered: &mut Discovered, folders: &mut Vec<PathBuf>) {
-    let wanted = |entry: &DirEntry| entry.depth() == 0 || !entry.path().is_dir() || !is_left_out(entry.file_name());
+/// Searches a folder. Whether a link was followed.
+fn search(folder: &Path, gathered: &mut Discovered, folders: &mut Vec<PathBuf>) -> bool {
+    let mut followed = false;
+    let is_folder = |entry: &DirEntry| entry.file_type().is_dir();
+    let wanted = |entry: &DirEntry| entry.depth() == 0 || !is_folder(entry) || !is_left_out(entry.file_name());
     for entry in WalkDir::new(folder).follow_links(true).into_iter().filter_entry(wanted) {
+        followed |= entry.as_ref().is_ok_and(DirEntry::path_is_symlink);
         match entry {
             Ok(entry) if !entry.file_type().is_dir() && is_manuscript(entry.path()) => {
                 gathered.files.push(plain(entry.path()));
@@ -83,6 +91,7 @@ fn search(folder: &Path, gathered: &mut Discovered, folders: &mut Vec<PathBuf>) 
             }
         }
     }
+    followed
 }
 
 /// What the system says, without its error number.

@@ -51,7 +51,9 @@ pub(crate) fn apply<'t>(
     for finding in findings {
         let known = !is_never_accepted(finding.rule);
         let candidates = named.get(&(finding.rule, finding.size.as_deref())).filter(|_| known);
-        match candidates.and_then(|candidates| accepting(text_of(&finding), manuscript, &finding, candidates, &mut uses)) {
+        match candidates
+            .and_then(|candidates| accepting(text_of(&finding), manuscript, &finding, candidates, &mut uses))
+        {
             Some(Accepting::This(because)) => laid.accepted.push(AcceptedFinding { finding, because }),
             Some(Accepting::Other { at, word, number, now }) => {
                 laid.findings.push(with_other_number(finding, at, word, (&number, &now)));

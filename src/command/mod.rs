@@ -97,8 +97,10 @@ enum Subcommands {
                       missing or could not be read, 2 nothing could be printed or written.")]
     Tables(TablesArgs),
     /// Show the numbers of a printed text, each with the number of its manuscript that it was matched to
-    #[command(after_help = "Exit status: 0 no number differs, 1 at least one does, 2 the text or the manuscript could not \
-                      be read.")]
+    #[command(
+        after_help = "Exit status: 0 no number differs, 1 at least one does, 2 the text or the manuscript could not \
+                      be read."
+    )]
     Read(ReadArgs),
     /// Print a script that checks what is staged before git commits it
     #[command(

@@ -25,7 +25,10 @@ const MAX_MANUSCRIPTS: usize = 500;
 pub(super) fn read(args: &ReadArgs) -> ExitCode {
     match matched(args) {
         Ok(matched) => {
-            let differ = matched.numbers.iter().any(|number| matches!(number.state, State::Differs | State::OtherHalf | State::ByItself));
+            let differ = matched
+                .numbers
+                .iter()
+                .any(|number| matches!(number.state, State::Differs | State::OtherHalf | State::ByItself));
             let status = if differ { ExitCode::from(1) } else { ExitCode::SUCCESS };
             print(|out| write(&matched, &args.text, out), status)
         }
@@ -90,11 +93,20 @@ fn write(matched: &MatchedText, path: &Path, out: &mut dyn Write) -> io::Result<
             State::Right => ("OK", number.matched.join("; or ")),
             State::Differs => ("differs", number.matched.join("; or ")),
             State::OtherHalf => ("differs", "no rounding of the number beside it".to_string()),
-            State::ByItself => ("differs", "another number than the word before it, or than its parts make".to_string()),
+            State::ByItself => {
+                ("differs", "another number than the word before it, or than its parts make".to_string())
+            }
             State::Unclear(why) => ("unclear", why.to_string()),
             State::NotRequired(why) => ("-", why.to_string()),
         };
-        writeln!(out, "{:<8} {:<8} {:<12} {}", number.place, state, sanitize_line(&number.quoted), sanitize_line(&words))?;
+        writeln!(
+            out,
+            "{:<8} {:<8} {:<12} {}",
+            number.place,
+            state,
+            sanitize_line(&number.quoted),
+            sanitize_line(&words)
+        )?;
     }
     writeln!(out, "{}: {}", show(path), matched.share.words())
 }

@@ -77,10 +77,12 @@ impl Source {
     /// # Errors
     /// Only where the file cannot be opened or read; strange content is a flaw of the text.
     pub fn open(path: &Path) -> io::Result<Source> {
-        if !path.metadata()?.is_file() {
+        let there = path.metadata()?;
+        if !there.is_file() {
             return Err(io::Error::other("it is not a file"));
         }
-        Source::from_reader(path, File::open(path)?)
+        // One byte more than it has, so that its end is met without asking for more room.
+        Source::read(path, File::open(path)?, there.len() + 1)
     }
 
     /// Reads from anything, at most [`LARGEST_FILE`] of it.
@@ -88,7 +90,13 @@ impl Source {
     /// # Errors
     /// Where reading fails.
     pub fn from_reader(path: impl Into<PathBuf>, reader: impl Read) -> io::Result<Source> {
-        let mut bytes = Vec::new();
+        Source::read(path, reader, 0)
+    }
+
+    /// Reads what has about so many bytes.
+    fn read(path: impl Into<PathBuf>, reader: impl Read, about: u64) -> io::Result<Source> {
+        let room = about.min(LARGEST_FILE + 1);
+        let mut bytes = Vec::with_capacity(usize::try_from(room).unwrap_or_default());
         reader.take(LARGEST_FILE + 1).read_to_end(&mut bytes)?;
         Ok(Source::from_bytes(path, bytes))
     }

@@ -209,8 +209,12 @@ fn finding<'a>(file: &'a Checked, finding: &'a Finding, fingerprint: String) -> 
         stated: finding.stated.as_deref(),
         needed: finding.needed.as_deref(),
         at: place_of(file, finding),
-        related: finding.related.iter().map(|label| related(&file.source, label))
-            .chain(finding.elsewhere.iter().map(elsewhere)).collect(),
+        related: finding
+            .related
+            .iter()
+            .map(|label| related(&file.source, label))
+            .chain(finding.elsewhere.iter().map(elsewhere))
+            .collect(),
         correction: finding.correction.as_ref().map(|correction| CorrectionV1 {
             at: place(&file.source, correction.at),
             replacement: &correction.replacement,

@@ -295,7 +295,14 @@ impl<'a> Drawn<'a> {
         }
         help.push_str(&following_words(following));
         let help = nonbreaking(help.trim_start_matches('\n'));
-        Drawn { finding, source, message: nonbreaking(&sanitize_line(&finding.message)), help, snippet, page: file.page_of(finding.at.at) }
+        Drawn {
+            finding,
+            source,
+            message: nonbreaking(&sanitize_line(&finding.message)),
+            help,
+            snippet,
+            page: file.page_of(finding.at.at),
+        }
     }
 
     fn label(&self, label: &Label, primary: bool) -> Option<LabeledSpan> {

@@ -13,8 +13,8 @@ mod value;
 
 pub use book::{book, page};
 pub use house::{HOUSE_RULES, HOUSE_RULES_FILE, HouseLevel, HouseRules, read_house_rules};
-pub use list::{SIGN_OFF_RULES, TEXT_RULES};
 pub(crate) use list::for_each_rule;
+pub use list::{SIGN_OFF_RULES, TEXT_RULES};
 pub use named::{CountValue, DimensionsValue, LengthValue, WordsValue};
 pub use page::{Example, Page, PageValue};
 pub use settings::{PACKAGED, Settings};

@@ -84,13 +84,17 @@ fn candidates(read: &ReadPassages<'_>, keys: &Keys<'_>, (passage, element): (usi
     let here = &read.list[passage];
     let own = &here.elements[element];
     let mut around = read.around(passage, element);
-    if own.form == Form::Scalar && here.tokens.numbers[own.numbers[0]].unit.is_none() && here.tokens.numbers[own.numbers[0]].count().is_some() {
+    if own.form == Form::Scalar
+        && here.tokens.numbers[own.numbers[0]].unit.is_none()
+        && here.tokens.numbers[own.numbers[0]].count().is_some()
+    {
         // How large something finishes says nothing of how many there are.
         around.acts &= !(Act::Finished.bit() | Act::Measured.bit() | Act::Trimmed.bit() | Act::Around.bit());
         around.act_is_near &= around.acts != 0;
         around.nouns &= !(Noun::Side.bit() | Noun::Edge.bit());
     }
-    let mut left: Vec<usize> = (0..keys.list.len()).filter(|key| is_of_kind(&keys.list[*key], own, here, bare)).collect();
+    let mut left: Vec<usize> =
+        (0..keys.list.len()).filter(|key| is_of_kind(&keys.list[*key], own, here, bare)).collect();
     let keep = |left: &mut Vec<usize>, is: &dyn Fn(&Key) -> bool| -> bool {
         let kept: Vec<usize> = left.iter().copied().filter(|key| is(&keys.list[*key])).collect();
         let some = !kept.is_empty();
@@ -118,8 +122,9 @@ fn candidates(read: &ReadPassages<'_>, keys: &Keys<'_>, (passage, element): (usi
     if own.form == Form::Strip {
         nouns |= Noun::Strip.bit();
     }
-    let is_yards = own.numbers.iter().any(|number| matches!(here.tokens.numbers[*number].unit, Some(Unit::Yard | Unit::Metre)))
-        || matches!(unit_of_run(here, own), Some(Unit::Yard | Unit::Metre));
+    let is_yards =
+        own.numbers.iter().any(|number| matches!(here.tokens.numbers[*number].unit, Some(Unit::Yard | Unit::Metre)))
+            || matches!(unit_of_run(here, own), Some(Unit::Yard | Unit::Metre));
     if is_yards {
         nouns = 0;
     }
@@ -132,11 +137,20 @@ fn candidates(read: &ReadPassages<'_>, keys: &Keys<'_>, (passage, element): (usi
     let mut named_near = false;
     if around.noun_is_near && (around.act_is_near || around.acts != 0) && !conflicts {
         // Where there is one thing of this kind, it need not be named.
-        let sure: BTreeSet<&[Cue]> = left.iter().map(|key| &keys.list[*key]).filter(|key| key.is_sure && !matches!(key.what, What::UsableWidth | What::Seam)).map(|key| key.of.as_slice()).collect();
+        let sure: BTreeSet<&[Cue]> = left
+            .iter()
+            .map(|key| &keys.list[*key])
+            .filter(|key| key.is_sure && !matches!(key.what, What::UsableWidth | What::Seam))
+            .map(|key| key.of.as_slice())
+            .collect();
         is_named = sure.len() == 1;
     }
     let is_seam = nouns & Noun::Seam.bit() != 0 && around.noun_is_near;
-    if around.subjects.iter().take(1).all(|level| level.cues.is_empty()) && !around.sizes.is_empty() && own.form == Form::Sides && !around.noun_is_near {
+    if around.subjects.iter().take(1).all(|level| level.cues.is_empty())
+        && !around.sizes.is_empty()
+        && own.form == Form::Sides
+        && !around.noun_is_near
+    {
         // A size with its measurements: `Throw, 54" x 72"`.
         let finished = |key: &Key| key.what == What::Finished && key.is_of(Cue::Section(Section::Quilt));
         let above = around.subjects.iter().any(|level| !level.cues.is_empty());
@@ -158,7 +172,8 @@ fn candidates(read: &ReadPassages<'_>, keys: &Keys<'_>, (passage, element): (usi
             continue;
         }
         for kind in KINDS {
-            let named: Vec<Cue> = level.cues.iter().copied().filter(|cue| SubjectKind::of(*cue) == Some(kind)).collect();
+            let named: Vec<Cue> =
+                level.cues.iter().copied().filter(|cue| SubjectKind::of(*cue) == Some(kind)).collect();
             if !named.is_empty() {
                 if keep(&mut left, &|key| named.iter().any(|cue| key.is_of(*cue))) {
                     is_named = true;
@@ -172,7 +187,8 @@ fn candidates(read: &ReadPassages<'_>, keys: &Keys<'_>, (passage, element): (usi
     // Words that say much else besides come after what is named for sure.
     for level in around.subjects.iter().filter(|_| !is_seam && !is_yards) {
         for kind in KINDS {
-            let is_said = |cue: &Cue| SubjectKind::of(*cue) == Some(kind) && !(around.of_rows && matches!(cue, Cue::Block(_)));
+            let is_said =
+                |cue: &Cue| SubjectKind::of(*cue) == Some(kind) && !(around.of_rows && matches!(cue, Cue::Block(_)));
             let weak: Vec<Cue> = level.weak.iter().copied().filter(is_said).collect();
             if !weak.is_empty() && keep(&mut left, &|key| weak.iter().any(|cue| key.is_of(*cue))) {
                 let acts = Act::Cut.bit() | Act::Measured.bit() | Act::Trimmed.bit() | Act::Make.bit();
@@ -180,7 +196,10 @@ fn candidates(read: &ReadPassages<'_>, keys: &Keys<'_>, (passage, element): (usi
             }
         }
     }
-    let names_piece = around.subjects.iter().any(|level| level.cues.iter().chain(&level.weak).any(|cue| matches!(cue, Cue::Piece(..))));
+    let names_piece = around
+        .subjects
+        .iter()
+        .any(|level| level.cues.iter().chain(&level.weak).any(|cue| matches!(cue, Cue::Piece(..))));
     let only_fabric = around.nouns & !Noun::Fabric.bit() == 0;
     if is_named && own.form == Form::Scalar && only_fabric && !names_piece && around.acts & Act::Cut.bit() == 0 {
         // `Sand: 75 cm` says how much to buy.
@@ -193,7 +212,17 @@ fn candidates(read: &ReadPassages<'_>, keys: &Keys<'_>, (passage, element): (usi
         keep(&mut left, &|key| key.acts & around.acts != 0);
     }
     let group = read.group(passage, element);
-    Candidates { passage, element, around, keys: left, is_named, named_near, in_run: own.in_run.is_some(), conflicts, group }
+    Candidates {
+        passage,
+        element,
+        around,
+        keys: left,
+        is_named,
+        named_near,
+        in_run: own.in_run.is_some(),
+        conflicts,
+        group,
+    }
 }
 
 /// The kinds of subjects, in the order in which they are asked for.
@@ -248,8 +277,12 @@ fn is_of_kind(key: &Key, own: &Element, here: &super::context::ReadPassage<'_>, 
         (KeyValue::Amount(_), _) => false,
         (KeyValue::Length(_), Form::Sides) => key.what == What::StripWidth,
         (KeyValue::Length(_), Form::Scalar) if is_yards => key.what == What::Length,
-        (KeyValue::Length(_), _) => unit.is_some() || number.first().over != 1 || here.is_cell() || bare.is_metric() || own.form == Form::Strip,
-        (KeyValue::Sides(_), Form::Scalar) => !is_yards && (unit.is_some() || number.first().over != 1 || here.is_cell()),
+        (KeyValue::Length(_), _) => {
+            unit.is_some() || number.first().over != 1 || here.is_cell() || bare.is_metric() || own.form == Form::Strip
+        }
+        (KeyValue::Sides(_), Form::Scalar) => {
+            !is_yards && (unit.is_some() || number.first().over != 1 || here.is_cell())
+        }
         (KeyValue::Sides(_), _) => !is_yards,
     }
 }
@@ -258,13 +291,16 @@ fn is_of_kind(key: &Key, own: &Element, here: &super::context::ReadPassage<'_>, 
 pub(super) fn unit_of_run(here: &super::context::ReadPassage<'_>, own: &Element) -> Option<Unit> {
     let (run, _) = own.in_run?;
     let of_run = here.elements.iter().filter(|element| element.in_run.is_some_and(|(other, _)| other == run));
-    let after = of_run.filter(|element| element.tokens.start >= own.tokens.start && !matches!(element.role, Role::PairOf(_)));
+    let after =
+        of_run.filter(|element| element.tokens.start >= own.tokens.start && !matches!(element.role, Role::PairOf(_)));
     let own = after.clone().flat_map(|element| &element.numbers).find_map(|number| here.tokens.numbers[*number].unit);
     // Behind the bracket of the run: `1 (1 7/8) yards`.
     own.or_else(|| {
         let end = after.map(|element| element.tokens.end).max()?;
         let word = here.tokens.list[end..].iter().take(2).find(|token| token.is_word())?;
-        let closed = here.tokens.list[end].is_sign(')') || here.tokens.list[end].is_sign(']') || here.tokens.list[end].is_sign('}');
+        let closed = here.tokens.list[end].is_sign(')')
+            || here.tokens.list[end].is_sign(']')
+            || here.tokens.list[end].is_sign('}');
         (closed && word.stem != "in").then(|| Unit::from_word(&word.stem)).flatten()
     })
 }
@@ -278,8 +314,10 @@ fn fit_lines(read: &ReadPassages<'_>, keys: &Keys<'_>, open: &mut [Candidates], 
     for members in groups.values() {
         let cuts = |index: &usize| {
             let around = &open[*index].around;
-            let says = open[*index].is_named || around.noun_is_near || around.in_table || around.acts & Act::Cut.bit() != 0;
-            says && (around.acts & Act::Cut.bit() != 0 || around.acts & (Act::Make.bit() | Act::Sew.bit() | Act::Measured.bit() | Act::Trimmed.bit()) == 0)
+            let says =
+                open[*index].is_named || around.noun_is_near || around.in_table || around.acts & Act::Cut.bit() != 0;
+            says && (around.acts & Act::Cut.bit() != 0
+                || around.acts & (Act::Make.bit() | Act::Sew.bit() | Act::Measured.bit() | Act::Trimmed.bit()) == 0)
         };
         let members: Vec<usize> = members.iter().copied().filter(cuts).collect();
         let members = &members;
@@ -291,7 +329,8 @@ fn fit_lines(read: &ReadPassages<'_>, keys: &Keys<'_>, open: &mut [Candidates], 
             for key in candidates.keys.iter().map(|key| &keys.list[*key]) {
                 for owner in owners(key) {
                     owners_of.insert(owner);
-                    let same = !(candidates.around.of_each && matches!(key.value, KeyValue::Count(_))) && compare(key, own, &read.list[candidates.passage], bare) == Fit::Same;
+                    let same = !(candidates.around.of_each && matches!(key.value, KeyValue::Count(_)))
+                        && compare(key, own, &read.list[candidates.passage], bare) == Fit::Same;
                     if same && key.is_stated() {
                         fits.entry(owner).or_default().insert(*index);
                     }
@@ -307,7 +346,10 @@ fn fit_lines(read: &ReadPassages<'_>, keys: &Keys<'_>, open: &mut [Candidates], 
             let candidates = &mut open[*index];
             let of_best = |key: &usize| owners(&keys.list[*key]).any(|owner| best.contains(&owner));
             let has_owner = candidates.keys.iter().any(of_best);
-            let others = fits.iter().filter(|(owner, _)| best.contains(owner)).any(|(_, fit)| fit.iter().any(|other| other != index));
+            let others = fits
+                .iter()
+                .filter(|(owner, _)| best.contains(owner))
+                .any(|(_, fit)| fit.iter().any(|other| other != index));
             if has_owner && (others || most > 1) {
                 candidates.keys.retain(of_best);
                 candidates.is_named = true;
@@ -394,9 +436,14 @@ fn judge(read: &ReadPassages<'_>, keys: &Keys<'_>, candidates: &Candidates, bare
     if candidates.around.of_each && counts {
         return CameTo::Unclear("it is so many of or from each");
     }
-    let stated: Vec<usize> = left.iter().copied().filter(|key| is_claimed(&keys.list[*key], candidates, own, is_across_fabric(own, here, bare))).collect();
+    let stated: Vec<usize> = left
+        .iter()
+        .copied()
+        .filter(|key| is_claimed(&keys.list[*key], candidates, own, is_across_fabric(own, here, bare)))
+        .collect();
     let named_by_noun = |key: &usize| {
-        let own = [Noun::Tail, Noun::Opening, Noun::Seam, Noun::Point, Noun::Pack, Noun::Quarter, Noun::Eighth, Noun::Panel];
+        let own =
+            [Noun::Tail, Noun::Opening, Noun::Seam, Noun::Point, Noun::Pack, Noun::Quarter, Noun::Eighth, Noun::Panel];
         let mut own = own.iter().fold(0, |bits, noun| bits | noun.bit());
         if candidates.around.of_rows && candidates.in_run {
             own |= Noun::Row.bit() | Noun::Column.bit() | Noun::Block.bit();
@@ -415,7 +462,10 @@ fn judge(read: &ReadPassages<'_>, keys: &Keys<'_>, candidates: &Candidates, bare
     // Without a size the numbers of every size would have to be the same.
     let for_sizes: BTreeSet<Option<usize>> = stated.iter().map(|key| keys.list[*key].size).collect();
     let alike = stated.windows(2).all(|pair| keys.list[pair[0]].value == keys.list[pair[1]].value);
-    let says_size = alike || !candidates.around.sizes.is_empty() || keys.manuscript.sizes.len() < 2 || !for_sizes.iter().any(Option::is_some);
+    let says_size = alike
+        || !candidates.around.sizes.is_empty()
+        || keys.manuscript.sizes.len() < 2
+        || !for_sizes.iter().any(Option::is_some);
     if !says_size {
         return CameTo::Unclear("nothing says which size it is for");
     }
@@ -440,26 +490,42 @@ fn is_claimed(key: &Key, candidates: &Candidates, own: &Element, across_fabric: 
     }
     match key.what {
         What::Amount => true,
-        What::Seam => !candidates.around.other_seam && candidates.around.noun_is_near && candidates.around.nouns & Noun::Seam.bit() != 0,
+        What::Seam => {
+            !candidates.around.other_seam
+                && candidates.around.noun_is_near
+                && candidates.around.nouns & Noun::Seam.bit() != 0
+        }
         What::UsableWidth => false,
         What::CutSize
             if candidates.around.noun_follows
                 && candidates.around.noun_is_near
                 && key.nouns & candidates.around.nouns != 0
-                && candidates.around.subjects.first().is_some_and(|level| level.cues.iter().any(|cue| matches!(cue, Cue::Piece(..)))) =>
+                && candidates
+                    .around
+                    .subjects
+                    .first()
+                    .is_some_and(|level| level.cues.iter().any(|cue| matches!(cue, Cue::Piece(..)))) =>
         {
             true
         }
         What::Length => key.nouns & candidates.around.nouns != 0 && candidates.around.noun_is_near && key.nouns != 0,
-        What::Laid => candidates.in_run && candidates.around.of_rows && candidates.around.noun_is_near && !candidates.around.in_table,
+        What::Laid => {
+            candidates.in_run
+                && candidates.around.of_rows
+                && candidates.around.noun_is_near
+                && !candidates.around.in_table
+        }
         What::Count => false,
         What::Makes => candidates.around.acts & Act::Make.bit() != 0 || candidates.around.in_table,
         What::Finished if key.is_of(Cue::Section(Section::Quilt)) => own.form == Form::Sides,
         _ => {
             let acts = key.acts & candidates.around.acts != 0;
             let in_table = candidates.around.acts == 0 && (candidates.around.in_table || candidates.named_near);
-            (acts || in_table) && (key.nouns & candidates.around.nouns != 0 || !candidates.around.noun_is_near)
-                && !(own.form == Form::Scalar && candidates.around.acts & Act::Around.bit() != 0 && key.what == What::CutSize)
+            (acts || in_table)
+                && (key.nouns & candidates.around.nouns != 0 || !candidates.around.noun_is_near)
+                && !(own.form == Form::Scalar
+                    && candidates.around.acts & Act::Around.bit() != 0
+                    && key.what == What::CutSize)
         }
     }
 }
@@ -472,11 +538,18 @@ fn is_square(key: &Key) -> bool {
 }
 
 /// Which numbers of an element differ from all of the keys.
-fn differing(stated: &[usize], keys: &Keys<'_>, own: &Element, here: &super::context::ReadPassage<'_>, bare: Unit) -> Vec<usize> {
+fn differing(
+    stated: &[usize],
+    keys: &Keys<'_>,
+    own: &Element,
+    here: &super::context::ReadPassage<'_>,
+    bare: Unit,
+) -> Vec<usize> {
     if own.numbers.len() < 2 {
         return own.numbers.clone();
     }
-    let best = stated.iter().map(|key| super::compare::sides_off(&keys.list[*key], own, here, bare)).min_by_key(Vec::len);
+    let best =
+        stated.iter().map(|key| super::compare::sides_off(&keys.list[*key], own, here, bare)).min_by_key(Vec::len);
     best.filter(|numbers| !numbers.is_empty()).unwrap_or_else(|| own.numbers.clone())
 }
 

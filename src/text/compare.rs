@@ -80,7 +80,9 @@ pub(crate) fn compare(key: &Key, own: &Element, here: &ReadPassage<'_>, bare: Un
     let printed = here.lengths(own, first, bare);
     let any = |lengths: &[Length], is_amount: bool| {
         let only = are_of_one_measure(lengths.iter().copied());
-        lengths.iter().any(|length| printed.iter().any(|printed| is_length(printed, *length, key.slack, (is_amount, only))))
+        lengths
+            .iter()
+            .any(|length| printed.iter().any(|printed| is_length(printed, *length, key.slack, (is_amount, only))))
     };
     let same = |is: bool| if is { Fit::Same } else { Fit::Other };
     match (&key.value, own.form) {
@@ -122,7 +124,8 @@ fn count_of(number: &TextNumber) -> Option<u64> {
 
 /// Whether an element is a width and the width of the fabric: `7 1/4" x 40"`.
 pub(crate) fn is_across_fabric(own: &Element, here: &ReadPassage<'_>, bare: Unit) -> bool {
-    own.form == Form::Sides && here.lengths(own, own.numbers[1], bare).iter().any(|(length, ..)| is_fabric_width(*length))
+    own.form == Form::Sides
+        && here.lengths(own, own.numbers[1], bare).iter().any(|(length, ..)| is_fabric_width(*length))
 }
 
 /// Whether a key is stated in both measures.
@@ -141,7 +144,8 @@ pub(crate) fn halves_apart(one: &Element, other: &Element, here: &ReadPassage<'_
         let (firsts, seconds) = (here.lengths(one, **first, bare), here.lengths(other, **second, bare));
         !firsts.iter().any(|(length, unit, reading)| {
             seconds.iter().any(|(second, other_unit, other_reading)| {
-                let is_amount = matches!(unit, Unit::Yard | Unit::Metre) || matches!(other_unit, Unit::Yard | Unit::Metre);
+                let is_amount =
+                    matches!(unit, Unit::Yard | Unit::Metre) || matches!(other_unit, Unit::Yard | Unit::Metre);
                 let most = rounding(*unit, *reading, is_amount).max(rounding(*other_unit, *other_reading, is_amount));
                 (*length - *second).abs() <= most
             })

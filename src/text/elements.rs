@@ -112,7 +112,8 @@ fn sides_from(tokens: &Tokens, start: usize, first: usize, elements: &mut Vec<El
         let mut sides = element(numbers.clone(), Form::Sides, start..at);
         let noun = list.get(at).map_or("", |token| token.stem.as_str());
         let whole = |number: usize| tokens.numbers[number].first().over == 1;
-        sides.may_be_count_and_size = bare(first) && (matches!(noun, "square") || !whole(numbers[1]) && noun == "strip");
+        sides.may_be_count_and_size =
+            bare(first) && (matches!(noun, "square") || !whole(numbers[1]) && noun == "strip");
         elements.push(sides);
         return at;
     }
@@ -215,10 +216,8 @@ fn runs(tokens: &Tokens, elements: &mut [Element], order: &[usize]) {
 
 fn is_run(tokens: &Tokens, elements: &[Element], heads: &[usize]) -> bool {
     let alike = heads.iter().all(|index| elements[*index].form == elements[heads[0]].form);
-    let separators: Vec<Vec<char>> = heads
-        .windows(2)
-        .map(|pair| separator(tokens, &elements[pair[0]], &elements[pair[1]]))
-        .collect();
+    let separators: Vec<Vec<char>> =
+        heads.windows(2).map(|pair| separator(tokens, &elements[pair[0]], &elements[pair[1]])).collect();
     let first = separators.first().map_or(&[][..], Vec::as_slice);
     let rest = separators.get(1..).unwrap_or(&[]);
     let bracketed = matches!(first, [open] if is_open(*open))
@@ -229,11 +228,12 @@ fn is_run(tokens: &Tokens, elements: &[Element], heads: &[usize]) -> bool {
         });
     let plain = |sign: char| separators.iter().all(|signs| signs.as_slice() == [sign]);
     let ends_with_and = separators.last().is_some_and(|signs| signs.contains(&'&'));
-    let listed = (separators.len() > 1 || ends_with_and) && separators.iter().enumerate().all(|(index, signs)| match signs.as_slice() {
-        [','] => true,
-        ['&'] | [',', '&'] => index + 1 == separators.len(),
-        _ => false,
-    });
+    let listed = (separators.len() > 1 || ends_with_and)
+        && separators.iter().enumerate().all(|(index, signs)| match signs.as_slice() {
+            [','] => true,
+            ['&'] | [',', '&'] => index + 1 == separators.len(),
+            _ => false,
+        });
     let last = &elements[heads[heads.len() - 1]];
     let ends = tokens.list.get(last.tokens.end);
     let closed = ends.is_some_and(|token| matches!(token.kind, TokenKind::Sign(sign) if is_close(sign)));
@@ -262,7 +262,9 @@ fn separator(tokens: &Tokens, one: &Element, other: &Element) -> Vec<char> {
         match token.kind {
             TokenKind::Sign(sign) => signs.push(sign),
             TokenKind::Word if matches!(token.stem.as_str(), "and" | "or") => signs.push('&'),
-            TokenKind::Word if matches!(token.stem.as_str(), "strip" | "square" | "yd" | "piece" | "block") => words += 1,
+            TokenKind::Word if matches!(token.stem.as_str(), "strip" | "square" | "yd" | "piece" | "block") => {
+                words += 1
+            }
             // The other measure of the number before.
             TokenKind::Number(_) => {
                 while signs.last().is_some_and(|sign| is_open(*sign)) {

@@ -78,7 +78,12 @@ impl TextFile {
                 (None, None) => break,
             }
         }
-        text[start..end].split_whitespace().collect::<Vec<_>>().join(" ").trim_matches(['.', ',', ';', ':', ' ']).to_string()
+        text[start..end]
+            .split_whitespace()
+            .collect::<Vec<_>>()
+            .join(" ")
+            .trim_matches(['.', ',', ';', ':', ' '])
+            .to_string()
     }
 }
 

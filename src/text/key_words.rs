@@ -62,7 +62,10 @@ impl Keys<'_> {
                 _ => return None,
             })
         });
-        let fabric = key.of.iter().find_map(|cue| if let Cue::Fabric(place) = cue { Some(fabric(place).to_string()) } else { None });
+        let fabric = key
+            .of
+            .iter()
+            .find_map(|cue| if let Cue::Fabric(place) = cue { Some(fabric(place).to_string()) } else { None });
         named.or(fabric).unwrap_or_default()
     }
 

@@ -208,7 +208,9 @@ fn words_of(what: What) -> (u32, u32) {
         What::StripWidth => (bits(&[Noun::Strip, Noun::Width]), cut),
         What::Finished => (bits(&[Noun::Side]), finished | measured | sew | make),
         What::Unfinished => (bits(&[Noun::Side]), measured | trimmed | sew | make),
-        What::Layer => (bits(&[Noun::Piece, Noun::Rectangle, Noun::Panel, Noun::Strip]), cut | measured | make | sew | bought),
+        What::Layer => {
+            (bits(&[Noun::Piece, Noun::Rectangle, Noun::Panel, Noun::Strip]), cut | measured | make | sew | bought)
+        }
         What::Makes => (bits(&[Noun::Piece, Noun::Unit]), make | sew),
         What::Panels => (bits(&[Noun::Panel, Noun::Piece]), cut | make | sew),
         What::Laid => (bits(&[Noun::Block, Noun::Row, Noun::Column]), make | sew),

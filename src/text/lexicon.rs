@@ -254,9 +254,14 @@ impl Lexicon {
     }
 
     fn borders(&mut self) {
-        for (words, border) in
-            [("inner border", 0), ("first border", 0), ("border 1", 0), ("second border", 1), ("border 2", 1), ("third border", 2)]
-        {
+        for (words, border) in [
+            ("inner border", 0),
+            ("first border", 0),
+            ("border 1", 0),
+            ("second border", 1),
+            ("border 2", 1),
+            ("third border", 2),
+        ] {
             self.add(words, Cue::Border(border), None, false);
         }
         self.add("outer border", Cue::Border(usize::MAX), None, false);
@@ -338,5 +343,8 @@ fn is_name_here(text: &str, tokens: &[Token], at: usize) -> bool {
     let next = tokens.get(at + 1);
     let next_is_plural = next.is_some_and(|token| token.is_word() && text[token.at.clone()].ends_with('s'));
     // `A 6 1/2" square is` begins a sentence as well.
-    !begins || next.is_none() || next_is_plural || next.is_some_and(|token| !token.is_word() && token.number().is_none())
+    !begins
+        || next.is_none()
+        || next_is_plural
+        || next.is_some_and(|token| !token.is_word() && token.number().is_none())
 }

@@ -9,7 +9,17 @@ const ALWAYS_LABELS: [&str; 12] =
     ["step", "figure", "fig", "diagram", "page", "photo", "picture", "illustration", "chart", "note", "pp", "table"];
 
 const MONTHS: [&str; 12] = [
-    "january", "february", "march", "april", "may", "june", "july", "august", "september", "october", "november",
+    "january",
+    "february",
+    "march",
+    "april",
+    "may",
+    "june",
+    "july",
+    "august",
+    "september",
+    "october",
+    "november",
     "december",
 ];
 
@@ -94,13 +104,17 @@ impl Here<'_> {
         let mut at = start;
         while at > 1 {
             let token = &self.tokens.list[at - 1];
-            let joins = token.is_sign('–') || token.is_sign('-') || token.is_sign(',') || matches!(token.stem.as_str(), "and" | "to" | "or");
+            let joins = token.is_sign('–')
+                || token.is_sign('-')
+                || token.is_sign(',')
+                || matches!(token.stem.as_str(), "and" | "to" | "or");
             if !joins || self.tokens.list[at - 2].number().is_none() {
                 break;
             }
             at -= 2;
         }
-        let dot = usize::from(at > 1 && (self.tokens.list[at - 1].is_sign('.') || self.tokens.list[at - 1].is_sign('#')));
+        let dot =
+            usize::from(at > 1 && (self.tokens.list[at - 1].is_sign('.') || self.tokens.list[at - 1].is_sign('#')));
         let before = self.tokens.list.get(at.checked_sub(1 + dot)?)?;
         let is_always = ALWAYS_LABELS.contains(&before.stem.as_str());
         let is_label = self.cues.iter().any(|cue| cue.cue == Cue::Label && cue.tokens.end == at - dot);
@@ -143,22 +157,32 @@ impl Here<'_> {
         let before = self.text[..at.start].rfind(char::is_whitespace).map_or(0, |space| space + 1);
         let after = self.text[at.start..].find(char::is_whitespace).map_or(self.text.len(), |space| at.start + space);
         let chunk = self.text.get(before..after).unwrap_or("");
-        let is_mail = chunk.find('@').is_some_and(|at| at > 0 && chunk[at..].contains('.') && chunk.starts_with(char::is_alphabetic));
+        let is_mail = chunk
+            .find('@')
+            .is_some_and(|at| at > 0 && chunk[at..].contains('.') && chunk.starts_with(char::is_alphabetic));
         if chunk.contains("://") || chunk.contains("www.") || is_mail || chunk.contains(".com") {
             return Some(CODE);
         }
         let digits = chunk.bytes().filter(u8::is_ascii_digit).count();
         let dashes = chunk.matches('-').count();
-        if dashes >= 2 && digits >= 7 && !chunk.contains('/') || digits >= 6 && dashes == 0 && chunk.bytes().all(|byte| byte.is_ascii_digit()) {
+        if dashes >= 2 && digits >= 7 && !chunk.contains('/')
+            || digits >= 6 && dashes == 0 && chunk.bytes().all(|byte| byte.is_ascii_digit())
+        {
             return Some(CODE);
         }
-        if self.sign(1) == Some(':') && self.text[at.end..].starts_with(':') && self.text[at.end + 1..].starts_with(|c: char| c.is_ascii_digit()) {
+        if self.sign(1) == Some(':')
+            && self.text[at.end..].starts_with(':')
+            && self.text[at.end + 1..].starts_with(|c: char| c.is_ascii_digit())
+        {
             return Some("a time");
         }
-        let slash = self.sign(1) == Some('/') && self.text[at.end..].starts_with('/') || self.sign(-1) == Some('/') && self.text[..at.start].ends_with('/');
+        let slash = self.sign(1) == Some('/') && self.text[at.end..].starts_with('/')
+            || self.sign(-1) == Some('/') && self.text[..at.start].ends_with('/');
         let next_is_number = |token: usize| self.tokens.list.get(token).is_some_and(|token| token.number().is_some());
-        let numbers = next_is_number(self.element.tokens.end + 1) || self.element.tokens.start.checked_sub(2).is_some_and(next_is_number);
-        (slash && numbers && self.element.in_run.is_none() && self.element.role == Role::Plain).then_some("two numbers with a slash")
+        let numbers = next_is_number(self.element.tokens.end + 1)
+            || self.element.tokens.start.checked_sub(2).is_some_and(next_is_number);
+        (slash && numbers && self.element.in_run.is_none() && self.element.role == Role::Plain)
+            .then_some("two numbers with a slash")
     }
 
     /// An address: `14 Skerry Lane`.
@@ -178,7 +202,8 @@ impl Here<'_> {
             let Some(token) = self.tokens.list.get(at) else { break };
             // Both numbers of a needle are its size: `90/14`.
             let is_second = at > end && self.tokens.list[at - 1].is_sign('/');
-            if token.ends_clause() || token.is_sign(',') || token.is_sign(':') || token.number().is_some() && !is_second {
+            if token.ends_clause() || token.is_sign(',') || token.is_sign(':') || token.number().is_some() && !is_second
+            {
                 break;
             }
             let here: Vec<Cue> = self.cues.iter().filter(|cue| cue.tokens.start == at).map(|cue| cue.cue).collect();
@@ -220,11 +245,17 @@ impl Here<'_> {
         }
         let counts = |ahead: usize| {
             let at = self.element.tokens.end + ahead;
-            self.cues.iter().any(|cue| cue.tokens.start == at && (matches!(cue.cue, Cue::Noun(_)) || cue.cue.is_subject()))
+            self.cues
+                .iter()
+                .any(|cue| cue.tokens.start == at && (matches!(cue.cue, Cue::Noun(_)) || cue.cue.is_subject()))
         };
-        let is_pair = matches!(self.word(-1), "the" | "these" | "those" | "other" | "all" | "your" | "into" | "this" | "that" | "any");
+        let is_pair = matches!(
+            self.word(-1),
+            "the" | "these" | "those" | "other" | "all" | "your" | "into" | "this" | "that" | "any"
+        );
         let small = number.count().is_some_and(|count| count <= 4);
         let spoken = self.element.role == Role::Plain && number.count() == Some(1) && !counts(0) && !counts(1);
-        (small && is_pair && self.word(-1) != "into" || spoken || number.count() == Some(1) && self.word(1) == "of").then_some(MANNER)
+        (small && is_pair && self.word(-1) != "into" || spoken || number.count() == Some(1) && self.word(1) == "of")
+            .then_some(MANNER)
     }
 }

@@ -5,8 +5,26 @@ use super::tokens::{Token, TokenKind, Tokens};
 use crate::quantity::Unit;
 
 const SMALL: [&str; 20] = [
-    "zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve",
-    "thirteen", "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen",
+    "zero",
+    "one",
+    "two",
+    "three",
+    "four",
+    "five",
+    "six",
+    "seven",
+    "eight",
+    "nine",
+    "ten",
+    "eleven",
+    "twelve",
+    "thirteen",
+    "fourteen",
+    "fifteen",
+    "sixteen",
+    "seventeen",
+    "eighteen",
+    "nineteen",
 ];
 
 const TENS: [&str; 8] = ["twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety"];
@@ -30,7 +48,8 @@ fn part(stem: &str) -> Option<i64> {
 
 /// Puts numbers in the place of the words that spell them.
 pub(super) fn number_of_words(text: &str, tokens: &mut Tokens) {
-    let is_said = |token: &Token| token.is_word() && (value(&word(text, token)).is_some() || part(&token.stem).is_some());
+    let is_said =
+        |token: &Token| token.is_word() && (value(&word(text, token)).is_some() || part(&token.stem).is_some());
     if !tokens.list.iter().any(is_said) {
         return;
     }
@@ -98,7 +117,9 @@ impl Words<'_> {
         let mut number = value(&self.peek(0))?;
         self.at += 1;
         let (skip, next) = self.next();
-        if number >= 20 && let Some(ones) = value(&next).filter(|ones| (1..10).contains(ones)) {
+        if number >= 20
+            && let Some(ones) = value(&next).filter(|ones| (1..10).contains(ones))
+        {
             number += ones;
             self.at += skip + 1;
         }

@@ -96,7 +96,9 @@ impl<'m> Reading<'m> {
         // What is wrong by itself is told once.
         for remark in &remarks {
             let is_in = |number: &&mut ReadNumber| {
-                number.passage == remark.passage && remark.at.start <= number.at.start && number.at.start < remark.at.end
+                number.passage == remark.passage
+                    && remark.at.start <= number.at.start
+                    && number.at.start < remark.at.end
             };
             for number in numbers.iter_mut().filter(is_in).filter(|number| number.state == State::Differs) {
                 number.state = State::ByItself;

@@ -96,13 +96,18 @@ fn part_lines(text: &str, tokens: &mut Tokens) {
         let is = |at: usize, sign: char| list.get(at).is_some_and(|token| token.is_sign(sign));
         let before = at.checked_sub(1).and_then(|before| list.get(before));
         let goes_on = before.is_none_or(|token| {
-            token.number().is_some() || token.ends_clause() || matches!(token.kind, TokenKind::Sign(',' | ':' | '('))
+            token.number().is_some()
+                || token.ends_clause()
+                || matches!(token.kind, TokenKind::Sign(',' | ':' | '('))
                 || matches!(token.stem.as_str(), "and" | "cut" | "subcut" | "into" | "x")
         });
-        let counts = list.get(at + 1).and_then(Token::number).is_some_and(|number| tokens.numbers[number].unit.is_none());
-        let counted = is(at, '(') && counts && is(at + 2, ')') && list.get(at + 3).is_some_and(|token| token.number().is_some());
+        let counts =
+            list.get(at + 1).and_then(Token::number).is_some_and(|number| tokens.numbers[number].unit.is_none());
+        let counted =
+            is(at, '(') && counts && is(at + 2, ')') && list.get(at + 3).is_some_and(|token| token.number().is_some());
         // `squares (A) 8 strips`: a line after one that ends with the name of its piece.
-        let labeled = at >= 3 && is(at - 1, ')') && list[at - 2].is_word() && is(at - 3, '(') && list[at].number().is_some();
+        let labeled =
+            at >= 3 && is(at - 1, ')') && list[at - 2].is_word() && is(at - 3, '(') && list[at].number().is_some();
         // `pieces Ten strips`: a number in words with a capital letter begins a line.
         let capital = list[at].number().is_some_and(|number| tokens.numbers[number].in_words)
             && text[list[at].at.clone()].starts_with(char::is_uppercase)
@@ -211,9 +216,10 @@ fn singular(word: &str) -> &str {
     if word.ends_with("ss") || word.ends_with("us") || word.ends_with("is") {
         return word;
     }
-    if let Some(stem) = word.strip_suffix("es").filter(|stem| {
-        stem.ends_with('x') || stem.ends_with("ch") || stem.ends_with("sh") || stem.ends_with("ss")
-    }) {
+    if let Some(stem) = word
+        .strip_suffix("es")
+        .filter(|stem| stem.ends_with('x') || stem.ends_with("ch") || stem.ends_with("sh") || stem.ends_with("ss"))
+    {
         return stem;
     }
     word.strip_suffix('s').unwrap_or(word)

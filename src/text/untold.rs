@@ -34,7 +34,8 @@ pub(crate) fn untold(texts: &[NamedText<'_>]) -> Vec<Untold> {
         }
     }
     // What follows from a number tells it: the sum of two cuts, triangles instead of squares.
-    let places: BTreeSet<Span> = keys.list.iter().zip(&told).filter(|(_, told)| **told).map(|(key, _)| key.at).collect();
+    let places: BTreeSet<Span> =
+        keys.list.iter().zip(&told).filter(|(_, told)| **told).map(|(key, _)| key.at).collect();
     // A text of which nothing was matched is of another pattern, or says nothing in numbers.
     if places.len() < 3 {
         return Vec::new();
@@ -42,7 +43,10 @@ pub(crate) fn untold(texts: &[NamedText<'_>]) -> Vec<Untold> {
     let is_told = |key: &Key| places.contains(&key.at);
     let wanted: Vec<&Key> = keys.list.iter().filter(|key| is_wanted(key)).collect();
     let silent: BTreeSet<usize> = (0..keys.manuscript.sizes.len())
-        .filter(|size| wanted.iter().any(|key| key.size == Some(*size)) && !wanted.iter().any(|key| key.size == Some(*size) && is_told(key)))
+        .filter(|size| {
+            wanted.iter().any(|key| key.size == Some(*size))
+                && !wanted.iter().any(|key| key.size == Some(*size) && is_told(key))
+        })
         .collect();
     let mut untold: Vec<Untold> = silent.iter().map(|size| of_size(keys, *size)).collect();
     let mut things: BTreeMap<(&[Cue], What), Vec<&Key>> = BTreeMap::new();

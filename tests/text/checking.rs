@@ -147,11 +147,13 @@ fn a_text_may_be_the_cutting_instructions_that_the_program_makes() {
         let manuscript = manuscript.to_string_lossy();
         for sizes in ["run", "lists", "table"] {
             for (format, name) in [("markdown", "made.md"), ("html", "made.html")] {
-                let words = ["tables", "--form", "instructions", "--sizes", sizes, "--format", format, "--output", name];
+                let words =
+                    ["tables", "--form", "instructions", "--sizes", sizes, "--format", format, "--output", name];
                 sparestrip(&here, &[&words[..], &[&*manuscript]].concat());
                 let (text, _) = sparestrip(&here, &["read", name, "--manuscript", &manuscript]);
                 let last = text.lines().last().unwrap_or_default();
-                let (matched, all) = last.trim_start_matches(&format!("{name}: ")).split_once(" of ").unwrap_or_default();
+                let (matched, all) =
+                    last.trim_start_matches(&format!("{name}: ")).split_once(" of ").unwrap_or_default();
                 assert!(all.starts_with(&format!("{matched} number")), "{manuscript} {sizes} {format}: {text}");
             }
         }

@@ -30,8 +30,10 @@ fn text(name: &str) -> String {
 fn right_texts_are_matched_and_nothing_in_them_is_blamed() {
     for (name, manuscript, unclear) in TEXTS {
         let matched = matched_by(manuscript, name, &text(name));
-        let others = matched.numbers.iter().filter(|number| !matches!(number.state, State::Right | State::NotRequired(_)));
-        let others: Vec<String> = others.map(|number| format!("{} {} {:?}", number.place, number.quoted, number.state)).collect();
+        let others =
+            matched.numbers.iter().filter(|number| !matches!(number.state, State::Right | State::NotRequired(_)));
+        let others: Vec<String> =
+            others.map(|number| format!("{} {} {:?}", number.place, number.quoted, number.state)).collect();
         assert_eq!(matched.share.differ, 0, "{name}: {others:#?}");
         assert!(matched.share.unclear <= unclear, "{name}: {others:#?}");
         assert!(matched.share.right > 8, "{name}");
@@ -64,7 +66,8 @@ fn nearly_all_single_changes_are_found_at_the_number() {
         let printed = text(name);
         for number in matched_by(manuscript, name, &printed).numbers {
             // What follows from others proves a number right, and not always one wrong.
-            let follows = number.matched.iter().any(|matched| matched.contains('(') || matched.starts_with("usable width"));
+            let follows =
+                number.matched.iter().any(|matched| matched.contains('(') || matched.starts_with("usable width"));
             if number.state != State::Right || follows || number.at.text(&printed) != number.quoted {
                 continue;
             }
@@ -75,7 +78,8 @@ fn nearly_all_single_changes_are_found_at_the_number() {
                 let after = matched_by(manuscript, name, &changed);
                 let is_here = |at: usize| at + 2 >= number.at.start && at <= number.at.start + change.len();
                 let is_found = after.numbers.iter().any(|other| {
-                    is_here(other.at.start) && matches!(other.state, State::Differs | State::OtherHalf | State::ByItself)
+                    is_here(other.at.start)
+                        && matches!(other.state, State::Differs | State::OtherHalf | State::ByItself)
                 });
                 made += 1;
                 found += usize::from(is_found);

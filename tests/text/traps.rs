@@ -76,7 +76,10 @@ fn what_is_no_requirement_is_neither_matched_nor_blamed() {
             if !matches!(number.state, State::NotRequired(_) | State::Unclear(_)) {
                 let line = text[..number.at.start].matches('\n').count();
                 let line = text.lines().nth(line).unwrap_or_default();
-                wrong.push(format!("{manuscript}: {line}: {} is {:?} {:?}", number.quoted, number.state, number.matched));
+                wrong.push(format!(
+                    "{manuscript}: {line}: {} is {:?} {:?}",
+                    number.quoted, number.state, number.matched
+                ));
             }
         }
     }

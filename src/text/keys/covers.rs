@@ -120,17 +120,27 @@ impl<'m> Keys<'m> {
         for (size, stated) in overhang.stated() {
             for by in [stated.value.across.length, stated.value.down.length] {
                 let by = vec![by];
-                self.add(What::Length, KeyValue::Length(by.clone()), of, stated.at).for_size(size).nouns(&[Noun::Side, Noun::Edge]);
+                self.add(What::Length, KeyValue::Length(by.clone()), of, stated.at)
+                    .for_size(size)
+                    .nouns(&[Noun::Side, Noun::Edge]);
                 let twice = by.iter().map(|by| *by * 2).collect();
                 self.add(What::Length, KeyValue::Length(twice), of, stated.at).for_size(size).derived(LARGER);
             }
-            let finished: Vec<(usize, (Length, Length))> = self.manuscript.sizes.iter().enumerate()
+            let finished: Vec<(usize, (Length, Length))> = self
+                .manuscript
+                .sizes
+                .iter()
+                .enumerate()
                 .filter(|(index, _)| size.is_none_or(|size| size == *index))
-                .filter_map(|(index, size)| size.finished.value().map(|(width, length)| (index, (width.length, length.length))))
+                .filter_map(|(index, size)| {
+                    size.finished.value().map(|(width, length)| (index, (width.length, length.length)))
+                })
                 .collect();
             for (index, (width, length)) in finished {
                 let sides = (width + stated.value.across.length * 2, length + stated.value.down.length * 2);
-                self.add(What::Layer, KeyValue::Sides(vec![sides]), of, stated.at).for_size(Some(index)).derived(LARGER);
+                self.add(What::Layer, KeyValue::Sides(vec![sides]), of, stated.at)
+                    .for_size(Some(index))
+                    .derived(LARGER);
             }
         }
     }

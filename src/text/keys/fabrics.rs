@@ -44,7 +44,8 @@ impl<'m> Keys<'m> {
                 None => {}
             }
         }
-        let sizes = |at| fabric.requires.iter().position(|bought| bought.stated().is_some_and(|bought| bought.at() == at));
+        let sizes =
+            |at| fabric.requires.iter().position(|bought| bought.stated().is_some_and(|bought| bought.at() == at));
         for (at, instead) in &fabric.choices {
             let size = sizes(*at);
             match &instead.bought {
@@ -55,17 +56,25 @@ impl<'m> Keys<'m> {
             };
         }
         if let Some(pack) = fabric.pack.stated() {
-            self.count(What::Count, pack, &of).nouns(&[Noun::Pack, Noun::Square, Noun::Strip, Noun::Piece]).derived("in a pack");
+            self.count(What::Count, pack, &of)
+                .nouns(&[Noun::Pack, Noun::Square, Noun::Strip, Noun::Piece])
+                .derived("in a pack");
         }
         if let Some(precut) = fabric.precut.stated() {
-            self.length(What::Length, precut, &of).nouns(&[Noun::Square, Noun::Strip]).acts(&[Act::Bought]).derived("as it is bought");
+            self.length(What::Length, precut, &of)
+                .nouns(&[Noun::Square, Noun::Strip])
+                .acts(&[Act::Bought])
+                .derived("as it is bought");
         }
         if let Some(width) = fabric.usable_width.stated() {
             self.length(What::UsableWidth, width, &of);
         }
         for (size, different) in fabric.different.iter().enumerate() {
             if let Some(different) = different.stated().filter(|different| different.value > Count(1)) {
-                self.count(What::Count, different, &of).for_size(Some(size)).nouns(&[Noun::Fabric]).derived("different fabrics");
+                self.count(What::Count, different, &of)
+                    .for_size(Some(size))
+                    .nouns(&[Noun::Fabric])
+                    .derived("different fabrics");
             }
         }
     }
@@ -78,19 +87,26 @@ impl<'m> Keys<'m> {
         // Strips for several pieces are of each of these.
         let members = manuscript.fabrics[fabric].cut.iter().enumerate();
         if stated.is_group {
-            of.extend(members.filter(|(_, member)| member.within == Some(cut)).map(|(member, _)| Cue::Piece(fabric, member)));
+            of.extend(
+                members.filter(|(_, member)| member.within == Some(cut)).map(|(member, _)| Cue::Piece(fabric, member)),
+            );
         }
-        let pieces: Vec<PieceRef> = of.iter().filter_map(|cue| match cue {
-            Cue::Piece(fabric, cut) => Some(PieceRef::entry(*fabric, *cut)),
-            _ => None,
-        }).collect();
+        let pieces: Vec<PieceRef> = of
+            .iter()
+            .filter_map(|cue| match cue {
+                Cue::Piece(fabric, cut) => Some(PieceRef::entry(*fabric, *cut)),
+                _ => None,
+            })
+            .collect();
         let is = |named: &Field<PieceRef>| {
             let named = named.value();
             named.is_some_and(|named| pieces.iter().any(|piece| named.means(*piece, manuscript.fabrics.iter())))
         };
         for (place, unit) in manuscript.units.iter().enumerate() {
             let from = |from: &Field<CutFrom>| match from.value() {
-                Some(CutFrom::Piece(named)) => pieces.iter().any(|piece| named.means(*piece, manuscript.fabrics.iter())),
+                Some(CutFrom::Piece(named)) => {
+                    pieces.iter().any(|piece| named.means(*piece, manuscript.fabrics.iter()))
+                }
                 _ => false,
             };
             if unit.cut.iter().any(|part| from(&part.from)) || unit.takes.iter().any(|taken| is(&taken.piece)) {
@@ -105,7 +121,8 @@ impl<'m> Keys<'m> {
                 of.push(Cue::Section(Section::Sashing));
             }
             for (index, border) in laid.borders.iter().enumerate() {
-                if [&border.piece, &border.piece_across, &border.piece_bottom, &border.cornerstone].into_iter().any(is) {
+                if [&border.piece, &border.piece_across, &border.piece_bottom, &border.cornerstone].into_iter().any(is)
+                {
                     of.extend([Cue::Border(index), Cue::Section(Section::Border)]);
                     of.extend((index + 1 == laid.borders.len()).then_some(Cue::Border(usize::MAX)));
                 }
@@ -115,7 +132,9 @@ impl<'m> Keys<'m> {
         let of_border = |cut: &Cut| said(&cut.piece, "border") || said(&cut.used_for, "border");
         let cuts = &manuscript.fabrics[fabric].cut;
         // Of a fabric for borders, of which no piece says that it is one, each may be.
-        let any = !cuts.iter().all(of_border) && said(&manuscript.fabrics[fabric].role, "border") && manuscript.layout.is_none();
+        let any = !cuts.iter().all(of_border)
+            && said(&manuscript.fabrics[fabric].role, "border")
+            && manuscript.layout.is_none();
         if of_border(stated) || any {
             of.push(Cue::Section(Section::Border));
         }
@@ -151,14 +170,18 @@ impl<'m> Keys<'m> {
         }
         for (size, count) in stated.pieces_from_each.iter().enumerate() {
             if let Some(count) = count.stated().filter(|count| count.value.0 > 0) {
-                self.count(What::Pieces, count, of).for_size(Some(size)).nouns(&nouns).nouns(&[Noun::Quarter, Noun::Eighth]);
+                self.count(What::Pieces, count, of)
+                    .for_size(Some(size))
+                    .nouns(&nouns)
+                    .nouns(&[Noun::Quarter, Noun::Eighth]);
             }
         }
         for (size, sides) in stated.size.stated() {
             for size in sizes_taken(stated, size) {
                 self.sides(What::CutSize, sides, of).for_size(size).nouns(&nouns);
                 if stated.strip_width.of(size.unwrap_or(0)).is_absent() && stated.within.is_none() {
-                    let widths = both_sides(sides.value).into_iter().flat_map(|(width, length)| [width, length]).collect();
+                    let widths =
+                        both_sides(sides.value).into_iter().flat_map(|(width, length)| [width, length]).collect();
                     self.add(What::StripWidth, KeyValue::Length(widths), of, sides.at).for_size(size);
                 }
             }
@@ -206,9 +229,15 @@ impl<'m> Keys<'m> {
         needs: &Needs<'m>,
     ) {
         if let Some(seam) = needs.layouts.seam {
-            let finished = both_sides(sides.value).into_iter().map(|(width, length)| (width - seam * 2, length - seam * 2));
-            let finished: Vec<(Length, Length)> = finished.filter(|(width, length)| width.is_positive() && length.is_positive()).collect();
-            self.add(What::Finished, KeyValue::Sides(finished), of, sides.at).for_size(size).nouns(nouns).only_acts(&[Act::Finished]).derived("the cut size without its seams");
+            let finished =
+                both_sides(sides.value).into_iter().map(|(width, length)| (width - seam * 2, length - seam * 2));
+            let finished: Vec<(Length, Length)> =
+                finished.filter(|(width, length)| width.is_positive() && length.is_positive()).collect();
+            self.add(What::Finished, KeyValue::Sides(finished), of, sides.at)
+                .for_size(size)
+                .nouns(nouns)
+                .only_acts(&[Act::Finished])
+                .derived("the cut size without its seams");
         }
         let width = self.manuscript.assumes.usable_width.length().unwrap_or(Length::inches(40));
         for side in both_sides(sides.value).first().map(|(width, length)| [*width, *length]).into_iter().flatten() {
@@ -230,7 +259,9 @@ impl<'m> Keys<'m> {
             for side in [one.length, other.length] {
                 if let Some(strips) = pieces.value.in_groups_of(width.pieces_of(side)) {
                     let strips = Spanned { value: strips, at: pieces.at };
-                    self.count(What::Strips, &strips, of).for_size(Some(size)).derived("as many strips as give the pieces");
+                    self.count(What::Strips, &strips, of)
+                        .for_size(Some(size))
+                        .derived("as many strips as give the pieces");
                 }
             }
         }
@@ -238,15 +269,22 @@ impl<'m> Keys<'m> {
 
     /// How many pieces of one name several fabrics give together, and of one cut size one fabric gives.
     fn pieces_of_several_fabrics(&mut self) {
-        let entries: Vec<(usize, usize)> = self.manuscript.fabrics.iter().enumerate()
-            .flat_map(|(fabric, stated)| (0..stated.cut.len()).map(move |cut| (fabric, cut))).collect();
+        let entries: Vec<(usize, usize)> = self
+            .manuscript
+            .fabrics
+            .iter()
+            .enumerate()
+            .flat_map(|(fabric, stated)| (0..stated.cut.len()).map(move |cut| (fabric, cut)))
+            .collect();
         let entry = |(fabric, cut): (usize, usize)| &self.manuscript.fabrics[fabric].cut[cut];
         let name = |cut: &'m Cut| cut.piece.stated().map(|piece| piece.value.as_str());
         let mut added = Vec::new();
         for (index, first) in entries.iter().enumerate() {
             let alike = |other: &&(usize, usize)| {
                 name(entry(**other)).is_some() && name(entry(**other)) == name(entry(*first))
-                    || other.0 == first.0 && !entry(**other).size.is_absent() && entry(**other).size.of(0).value() == entry(*first).size.of(0).value()
+                    || other.0 == first.0
+                        && !entry(**other).size.is_absent()
+                        && entry(**other).size.of(0).value() == entry(*first).size.of(0).value()
             };
             let others: Vec<&(usize, usize)> = entries[index + 1..].iter().filter(alike).collect();
             if others.is_empty() {
@@ -255,13 +293,19 @@ impl<'m> Keys<'m> {
             for size in 0..self.manuscript.sizes.len() {
                 let each = |cut: &'m Cut| cut.pieces.get(size).and_then(Field::stated);
                 let Some(own) = each(entry(*first)) else { continue };
-                let sum = others.iter().filter_map(|other| each(entry(**other))).fold(own.value, |sum, more| sum + more.value);
+                let sum = others
+                    .iter()
+                    .filter_map(|other| each(entry(**other)))
+                    .fold(own.value, |sum, more| sum + more.value);
                 let of = others.iter().map(|other| Cue::Piece(other.0, other.1)).chain([Cue::Piece(first.0, first.1)]);
                 added.push((Spanned { value: sum, at: own.at }, size, of.collect::<Vec<_>>()));
             }
         }
         for (sum, size, of) in added {
-            self.count(What::Pieces, &sum, &of).for_size(Some(size)).nouns(&[Noun::Square, Noun::Rectangle]).derived("the sum");
+            self.count(What::Pieces, &sum, &of)
+                .for_size(Some(size))
+                .nouns(&[Noun::Square, Noun::Rectangle])
+                .derived("the sum");
         }
     }
 }
