@@ -48,7 +48,7 @@ fn check_all(
 ) -> Outcome {
     let manuscript = &read.manuscript;
     let mut outcome = find(source, manuscript, needs, settings);
-    settle(source, (read, &needs.series), settings, corrections, &mut outcome.findings);
+    settle(source, (read, needs), settings, corrections, &mut outcome.findings);
     if !manuscript.texts.is_empty() {
         add_texts(source, manuscript, needs, settings, load, &mut outcome);
     }

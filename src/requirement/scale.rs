@@ -45,9 +45,11 @@ pub struct Scaled {
 }
 
 /// A number with an allowance in it, which does not grow with the quilt.
-#[derive(Clone, Copy)]
+#[derive(Clone, Copy, Debug)]
 struct SizeNumber {
     value: i128,
+    /// What should be printed, in the same unit, where that is known.
+    needed: Option<i128>,
     at: Span,
     /// Whether it is what should be printed, by this computation.
     is_right: bool,
@@ -100,6 +102,40 @@ fn scaled_from<'m>(
     (numbers.len() >= FEWEST).then(|| ScaledSize { from: &sizes[from], size: &sizes[size], ratio, numbers })
 }
 
+/// The numbers of all sizes, to ask which of them would make a size look scaled once it is right.
+#[derive(Debug)]
+pub struct SizeNumbers(Vec<Numbers>);
+
+impl SizeNumbers {
+    /// The numbers of a manuscript.
+    pub fn of(sizes: &[Size], series: &AllSeries<'_>, fabrics: &FabricsNeeds<'_>) -> SizeNumbers {
+        SizeNumbers(numbers(sizes, &series.layers, fabrics).1)
+    }
+
+    /// Whether a size would have all its numbers in one ratio to another's with those at a place as they should be.
+    pub fn are_scaled_with(&self, at: Span) -> bool {
+        let corrected = |(what, number): &(usize, SizeNumber)| {
+            let value = number.needed.filter(|_| number.at.overlaps(at)).unwrap_or(number.value);
+            (*what, SizeNumber { value, ..*number })
+        };
+        let is_touched = |numbers: &Numbers| numbers.iter().any(|(_, number)| number.at.overlaps(at));
+        let touched = self.0.iter().enumerate().filter(|(_, numbers)| is_touched(numbers));
+        touched.into_iter().any(|(size, numbers)| {
+            let numbers: Numbers = numbers.iter().map(corrected).collect();
+            let others = self.0.iter().enumerate().filter(|(other, _)| *other != size);
+            others.into_iter().any(|(_, other)| are_in_one_ratio(&numbers, other))
+        })
+    }
+}
+
+/// Whether all numbers that two sizes have are in one ratio other than one.
+fn are_in_one_ratio(one: &Numbers, other: &Numbers) -> bool {
+    let of_other = |what: usize| other.binary_search_by_key(&what, |(what, _)| *what).ok().map(|at| other[at].1.value);
+    let mut pairs = one.iter().filter_map(|(what, number)| Some((number.value, of_other(*what)?)));
+    let Some((first, second)) = pairs.next() else { return false };
+    first != second && pairs.all(|(one, other)| first * other == second * one)
+}
+
 /// Whether the first two numbers of two sizes are of the same things and in different ratios: most sizes are told apart
 /// by these.
 fn two_are_unlike(firsts: &Numbers, seconds: &Numbers) -> bool {
@@ -136,14 +172,16 @@ fn numbers(sizes: &[Size], series: &[Series<'_>], fabrics: &FabricsNeeds<'_>) ->
     let places: BTreeMap<&str, usize> = sizes.iter().enumerate().map(|(at, size)| (size.name.as_str(), at)).collect();
     for (what, series) in series.iter().enumerate() {
         for number in &series.numbers {
-            let value = match number.stated {
-                Quantity::Count(count) => i128::from(count.0),
-                Quantity::Fabric(fabric) => fabric.0.ticks(),
-                Quantity::Sheet(_) => continue,
+            let in_units = |quantity: Quantity| match quantity {
+                Quantity::Count(count) => Some(i128::from(count.0)),
+                Quantity::Fabric(fabric) => Some(fabric.0.ticks()),
+                Quantity::Sheet(_) => None,
             };
+            let Some(value) = in_units(number.stated) else { continue };
+            let needed = in_units(number.needed);
             let is_right = number.stated == number.needed;
             if let Some(size) = places.get(number.size.name.as_str()).filter(|_| value > 0) {
-                by_size[*size].push((what, SizeNumber { value, at: number.at, is_right }));
+                by_size[*size].push((what, SizeNumber { value, needed, at: number.at, is_right }));
             }
         }
     }
@@ -165,12 +203,20 @@ fn bought(fabrics: &FabricsNeeds<'_>, size: &super::fabrics::FabricSize<'_>) -> 
         Bought::Amount(amount) => {
             let unit = amount.value.first.unit;
             let stated = amount.value.yardage();
-            let is_right = size.from_bolt().is_some_and(|bolt| fabrics.shop.to_buy(bolt.to_print, unit) == stated);
-            SizeNumber { value: stated.0.ticks(), at: amount.at, is_right }
+            let needed = size.from_bolt().map(|bolt| fabrics.shop.to_buy(bolt.to_print, unit));
+            let is_right = needed == Some(stated);
+            SizeNumber {
+                value: stated.0.ticks(),
+                needed: needed.map(|needed| needed.0.ticks()),
+                at: amount.at,
+                is_right,
+            }
         }
         Bought::Count(count) => {
-            let is_right = size.small().is_some_and(|small| small.sold(small.to_print) == count.value);
-            SizeNumber { value: i128::from(count.value.0), at: count.at, is_right }
+            let needed = size.small().map(|small| small.sold(small.to_print));
+            let is_right = needed == Some(count.value);
+            let needed = needed.map(|needed| i128::from(needed.0));
+            SizeNumber { value: i128::from(count.value.0), needed, at: count.at, is_right }
         }
     })
 }

@@ -23,7 +23,7 @@ use rayon::prelude::*;
 
 use crate::finding::{Correction, Finding};
 use crate::manuscript::{ReadText, Source};
-use crate::requirement::series::AllSeries;
+use crate::requirement::Needs;
 use crate::rule_book::Settings;
 use causes::{links, relate};
 use rounds::{Proposal, add_numbers, rounds, with_dependents};
@@ -51,7 +51,7 @@ pub enum Corrections {
 /// another finding may depend, and none is kept.
 pub(crate) fn settle(
     source: &Source,
-    (read, series): (&ReadText<'_>, &AllSeries<'_>),
+    (read, needs): (&ReadText<'_>, &Needs<'_>),
     settings: &Settings,
     corrections: Corrections,
     findings: &mut [Finding],
@@ -64,7 +64,7 @@ pub(crate) fn settle(
     let mut proposals = with_dependents(manuscript, findings);
     let linked = links(findings, &proposals);
     proposals.retain(|proposal| asked || !linked[proposal.index].is_empty());
-    add_numbers(manuscript, series, findings, &mut proposals);
+    add_numbers(manuscript, needs, findings, &mut proposals);
     let mistakes = manuscript.mistakes.len() + manuscript.accepted.len();
     let checks = MAX_BYTES_TRIED / (source.text.len() + mistakes * BYTES_PER_MISTAKE).max(1);
     let (mut trials, mut withheld, mut untried) = (BTreeMap::new(), Vec::new(), Vec::new());

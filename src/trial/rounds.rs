@@ -9,7 +9,9 @@ use std::collections::{BTreeMap, BTreeSet};
 use super::proposals;
 use crate::finding::{Correction, Finding, Level};
 use crate::manuscript::{Manuscript, Span, SpanIndex};
+use crate::requirement::Needs;
 use crate::requirement::dependencies::Dependencies;
+use crate::requirement::scale::SizeNumbers;
 use crate::requirement::series::AllSeries;
 
 /// A correction of a finding.
@@ -28,6 +30,8 @@ pub(super) struct Proposal<'f> {
     compared: BTreeSet<usize>,
     /// Whether it is in what the editor has accepted.
     of_acceptance: bool,
+    /// Whether a size would look scaled from another with it: others that are made at once might hide that.
+    alone: bool,
 }
 
 /// The corrections of all findings, with what depends on each.
@@ -44,7 +48,16 @@ pub(super) fn with_dependents<'f>(manuscript: &Manuscript, findings: &'f [Findin
         dependents.remove(&index);
         let of_acceptance = accepted.overlapping(correction.at).next().is_some();
         let numbers = BTreeSet::from(changed);
-        Proposal { index, place, correction, dependents, numbers, compared: BTreeSet::new(), of_acceptance }
+        Proposal {
+            index,
+            place,
+            correction,
+            dependents,
+            numbers,
+            compared: BTreeSet::new(),
+            of_acceptance,
+            alone: false,
+        }
     };
     let of_finding = |index: usize| {
         let each = proposals(&findings[index]).enumerate();
@@ -58,20 +71,22 @@ pub(super) fn with_dependents<'f>(manuscript: &Manuscript, findings: &'f [Findin
 /// with which they are compared. One correction alone needs none of it.
 pub(super) fn add_numbers(
     manuscript: &Manuscript,
-    series: &AllSeries<'_>,
+    needs: &Needs<'_>,
     findings: &[Finding],
     proposals: &mut [Proposal<'_>],
 ) {
     if proposals.len() < 2 {
         return;
     }
-    let compared = Compared::new(series, findings);
+    let compared = Compared::new(&needs.series, findings);
+    let numbers_of_sizes = SizeNumbers::of(&manuscript.sizes, &needs.series, &needs.fabrics);
     let places: Vec<Span> = proposals.iter().map(|proposal| proposal.correction.at).collect();
     let read = Dependencies::readers(manuscript, &places);
     for (proposal, numbers) in proposals.iter_mut().zip(read) {
         let generous = numbers.iter().flat_map(|number| compared.generous_at(*number));
         proposal.compared = compared.with(proposal.correction.at).chain(generous).collect();
         proposal.numbers.extend(numbers);
+        proposal.alone = numbers_of_sizes.are_scaled_with(proposal.correction.at);
     }
 }
 
@@ -120,6 +135,8 @@ pub(super) struct Round<'f> {
     compared: BTreeSet<usize>,
     taken: BTreeMap<usize, Span>,
     of_acceptances: bool,
+    /// Whether it has one correction and takes no other.
+    alone: bool,
 }
 
 /// How many rounds are begun at most: each correction is held against all of them.
@@ -133,7 +150,8 @@ pub(super) fn rounds(proposals: Vec<Proposal<'_>>, most: usize) -> (Vec<Round<'_
         match index {
             Some(index) => rounds[index].add(proposal),
             None if rounds.len() < most.min(MAX_ROUNDS) => {
-                let mut round = Round { of_acceptances: proposal.of_acceptance, ..Round::default() };
+                let Proposal { of_acceptance, alone, .. } = proposal;
+                let mut round = Round { of_acceptances: of_acceptance, alone, ..Round::default() };
                 round.add(proposal);
                 rounds.push(round);
             }
@@ -145,8 +163,10 @@ pub(super) fn rounds(proposals: Vec<Proposal<'_>>, most: usize) -> (Vec<Round<'_
 
 impl<'f> Round<'f> {
     fn takes(&self, proposal: &Proposal<'f>) -> bool {
-        let Proposal { index, correction, dependents, numbers, compared, of_acceptance, .. } = proposal;
-        self.of_acceptances == *of_acceptance
+        let Proposal { index, correction, dependents, numbers, compared, of_acceptance, alone, .. } = proposal;
+        !alone
+            && !self.alone
+            && self.of_acceptances == *of_acceptance
             && !self.members.contains(index)
             && !self.dependents.contains(index)
             && dependents.is_disjoint(&self.members)

@@ -21,7 +21,8 @@ fn paths(paper: &str) -> BTreeSet<&str> {
 #[test]
 fn every_path_that_the_papers_name_is_there() {
     // A writer's own file, which the project has none of.
-    let elsewhere = ["house-rules.yaml", "sign-offs.yaml", ".pattern.yaml", "dune-path.pattern.yaml"];
+    let elsewhere =
+        ["house-rules.yaml", "sign-offs.yaml", ".pattern.yaml", "dune-path.pattern.yaml", "tide-pool.tables.md"];
     let papers = ["DEVELOPERS.md", "CHANGELOG.md", "README.md"].map(|name| (name, paper(name)));
     let chapters = CHAPTERS.iter().map(|each| (each.name, chapter(each.name)));
     for (name, text) in papers.into_iter().chain(chapters) {

@@ -102,7 +102,9 @@ fn has_its_faults(file: &Path, options: &[&str]) {
 fn each_rule_has_one_seeded_fault() {
     let files = [FAULTY, SIGNED_OFF].map(manuscripts).concat();
     let mut seeded: Vec<String> = files.iter().flat_map(|file| seeded(file)).map(|(_, _, rule)| rule).collect();
-    let mut rules: Vec<String> = book().iter().map(|page| page.name.to_string()).collect();
+    // What only a house asks for is not seeded: the examples go by no house's rules.
+    let standard = book().iter().filter(|page| page.house.is_none());
+    let mut rules: Vec<String> = standard.map(|page| page.name.to_string()).collect();
     seeded.sort();
     rules.sort();
     assert_eq!(seeded, rules);
