@@ -18,7 +18,7 @@ use super::{Mistake, MistakeKind, Mistakes, Span, quoted};
 pub const DEEPEST: usize = 64;
 
 /// How many words and values a text may hold: ten times what the largest patterns need.
-pub const MAX_VALUES: usize = 40_000;
+pub const MAX_VALUES: usize = 32_000;
 
 /// A value with its place.
 #[derive(Clone, Debug)]

@@ -35,6 +35,9 @@ const MAX_BYTES_TRIED: usize = 16 * 1024 * 1024;
 /// What looking for the word that was meant costs, in bytes that are checked in the same time.
 const BYTES_PER_MISTAKE: usize = 128;
 
+/// How many findings are held against each other: nobody reads more of one file.
+const MAX_FINDINGS: usize = 5_000;
+
 /// Whether the findings come with their corrections, each of which takes another check to try.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum Corrections {
@@ -61,6 +64,14 @@ pub(crate) fn settle(
         return;
     }
     let asked = corrections == Corrections::Tried;
+    if findings.len() > MAX_FINDINGS {
+        for finding in findings.iter_mut() {
+            if take_out(finding) && asked {
+                say_untried(finding);
+            }
+        }
+        return;
+    }
     let mut proposals = with_dependents(manuscript, findings);
     let linked = links(findings, &proposals);
     proposals.retain(|proposal| asked || !linked[proposal.index].is_empty());
@@ -81,8 +92,7 @@ pub(crate) fn settle(
     }
     relate(findings, &linked, &trials);
     for finding in findings.iter_mut() {
-        finding.correction = None;
-        finding.other_corrections.clear();
+        take_out(finding);
     }
     if asked {
         for (index, trial) in trials {
@@ -91,12 +101,20 @@ pub(crate) fn settle(
         for (index, why) in withheld {
             findings[index].withheld = Some(why);
         }
-        for index in untried {
-            let finding = findings[index].clone();
-            findings[index] = finding.help("No correction is offered: there are too many to try each.");
-            findings[index].withheld = Some("there are too many to try each".to_string());
-        }
+        untried.into_iter().for_each(|index| say_untried(&mut findings[index]));
     }
+}
+
+/// Takes the corrections out of a finding. Whether it had any.
+fn take_out(finding: &mut Finding) -> bool {
+    let others = !std::mem::take(&mut finding.other_corrections).is_empty();
+    finding.correction.take().is_some() || others
+}
+
+/// Says that the corrections of a finding were not tried.
+fn say_untried(finding: &mut Finding) {
+    *finding = finding.clone().help("No correction is offered: there are too many to try each.");
+    finding.withheld = Some("there are too many to try each".to_string());
 }
 
 /// Tries the corrections of some findings, in so many checks at most. `None` where one was not tried.
