@@ -179,7 +179,9 @@ fn word(value: Exact) -> String {
     let tens = ["", "", "twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety"];
     let (whole, over, _) = value.mixed();
     let at = usize::try_from(whole).unwrap();
-    assert!(over == 0 && at < 100, "no word for {whole}");
+    if over > 0 || at >= 100 {
+        return written(value, &[]);
+    }
     match (at / 10, at % 10) {
         (0 | 1, _) => ones[at].to_owned(),
         (ten, 0) => tens[ten].to_owned(),
