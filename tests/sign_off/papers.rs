@@ -71,8 +71,28 @@ fn a_paper_whose_sign_off_was_revoked_is_said_to_be() {
     assert!(err.ends_with(": wrong color\n"), "{err}");
 }
 
-/// Two fingerprints that begin alike are not found by trying: the record's own digits are put into another's place, which
-/// only a record that is not read whole would let pass. So what two manuscripts share is tried: the same numbers.
+/// Two names whose numbers begin alike, d0b392bf 6 and d0b392bf d, found by computing fingerprints apart from the program.
+/// Where a value of the rule book that they go by is another, two others must be found.
+#[test]
+fn digits_that_begin_two_fingerprints_are_told_with_both() {
+    let folder = tempfile::tempdir().expect("a temporary folder");
+    for number in ["3727", "65579"] {
+        let text = format!("pattern: Lanterns {number}\nmeasure: inch\nsizes: {{ lap: {{ finished: 50 x 60 }} }}\n");
+        write(&folder.path().join(format!("l{number}.pattern.yaml")), text);
+    }
+    assert_eq!(run(folder.path(), &["sign", ".", "--by", "Ada Finch"]).status, Some(0));
+    let (first, second) = (digits(folder.path(), 0, 64), digits(folder.path(), 1, 64));
+    assert_eq!((&first[..8], &second[..8]), ("d0b392bf", "d0b392bf"));
+    let (status, out, err) = asked(folder.path(), "d0b3 92bf");
+    assert_eq!(status, Some(2), "{out}");
+    assert!(err.contains("d0b3 92bf is the beginning of 2 fingerprints; type more of its digits:"), "{err}");
+    for (digits, name) in [(first.clone(), "l3727"), (second, "l65579")] {
+        assert!(err.contains(&format!("{digits} is {name}.pattern.yaml (Lanterns ")), "{err}");
+    }
+    let (status, _, err) = asked(folder.path(), &first[..9]);
+    assert_eq!((status, err.lines().count()), (Some(0), 1), "{err}");
+}
+
 #[test]
 fn a_paper_of_two_manuscripts_with_the_same_numbers_names_both() {
     let folder = signed(GOOD);
