@@ -20,6 +20,7 @@ use crate::finding::Correction;
 use crate::manuscript::declared_names::is_fit_name;
 use crate::manuscript::{EVERY_SIZE, Source, is_plain, name_in_place};
 use crate::report::sanitize_line;
+use crate::rules::TEXT_RULES;
 
 /// The name at a place, where it can be renamed.
 pub(super) fn prepare(asked: Asked<'_>, client: Client) -> Option<PrepareRenamePlaceholder> {
@@ -138,10 +139,11 @@ fn finds_nothing_new(service: &Service, document: &Document, corrections: &[Corr
     }
 }
 
-/// How many findings there are of each rule. How they are worded depends on names.
+/// How many findings there are of each rule. How they are worded depends on names, and a printed text has the old name
+/// until it is changed too.
 fn by_rule(outcome: &Outcome) -> BTreeMap<&'static str, usize> {
     let mut counts = BTreeMap::new();
-    for finding in &outcome.findings {
+    for finding in outcome.findings.iter().filter(|finding| !TEXT_RULES.contains(&finding.rule)) {
         *counts.entry(finding.rule).or_default() += 1;
     }
     counts

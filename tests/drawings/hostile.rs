@@ -192,7 +192,7 @@ fn crowd() -> String {
             each(&(cut + 1).to_string())
         )
     };
-    let cuts: String = (0..12).map(cut).collect();
+    let cuts: String = (0..10).map(cut).collect();
     let bought = each("5 yd");
     let fabrics: String =
         (0..45).map(|fabric| format!("  f{fabric}:\n    requires: {bought}\n    cut:\n{cuts}")).collect();

@@ -118,8 +118,10 @@ fn placed(place: &str) -> Option<(String, u64, u64)> {
 pub(super) fn about(size: &Value, subject: &Value) -> Option<String> {
     let part = |word: &&str| subject[*word].as_str().map(|name| format!("{word} {name}").replace("number ", ""));
     let words = ["number", "fabric", "piece", "unit", "part", "block", "row", "border"];
+    // Of a printed text its own words, in quotation marks.
+    let quote = subject["quote"].as_str().map(|quote| format!("\"{quote}\""));
     let names: Vec<String> =
-        size.as_str().map(str::to_string).into_iter().chain(words.iter().filter_map(part)).collect();
+        size.as_str().map(str::to_string).into_iter().chain(words.iter().filter_map(part)).chain(quote).collect();
     (!names.is_empty()).then(|| sanitize(&names.join(", ")))
 }
 

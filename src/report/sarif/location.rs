@@ -4,6 +4,7 @@ use std::path::Path;
 
 use super::ROOT;
 use super::log::{ArtifactLocation, Location, Message, PhysicalLocation, Region};
+use crate::finding::Elsewhere;
 use crate::manuscript::{Source, Span};
 use crate::run::Checked;
 use crate::uri::reference;
@@ -27,6 +28,23 @@ pub(super) fn location(file: &Checked, index: usize, at: Span, words: &str) -> L
             region: Some(region(&file.source, at)),
         },
         message: (!words.is_empty()).then(|| Message::new(words)),
+    }
+}
+
+/// A place in another file than the finding's.
+pub(super) fn in_other_file(elsewhere: &Elsewhere) -> Location {
+    let Elsewhere { path, at, start, end, text } = elsewhere;
+    let region = Region {
+        start_line: start.line,
+        start_column: start.column,
+        end_line: end.line,
+        end_column: end.column,
+        byte_offset: at.start,
+        byte_length: at.len(),
+    };
+    Location {
+        physical_location: PhysicalLocation { artifact_location: of_the_path(path, None), region: Some(region) },
+        message: (!text.is_empty()).then(|| Message::new(text)),
     }
 }
 

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use super::location::{artifact, location, region};
+use super::location::{artifact, in_other_file, location, region};
 use super::log::{ArtifactChange, Content, Fix, Message, Properties, Replacement, ResultLog, Suppression};
 use super::rules::{NUMBER_NOT_CHECKED, index as index_of, level};
 use crate::audit::Line;
@@ -24,6 +24,7 @@ fn finding<'a>(file: &'a Checked, index: usize, told: ListedFinding<'a>, names: 
     let suppression =
         because.map(|because| Suppression { kind: "inSource", status: "accepted", justification: because });
     let related = finding.related.iter().map(|label| location(file, index, label.at, &label.text));
+    let related = related.chain(finding.elsewhere.iter().map(in_other_file));
     ResultLog {
         rule_id: finding.rule,
         rule_index: index_of(finding.rule),
