@@ -1,6 +1,6 @@
 //! Whether a number of a text is a number of the manuscript, in any reading that its spelling allows.
 
-use super::assign::unit_of_run;
+use super::candidates::unit_of_run;
 use super::context::ReadPassage;
 use super::elements::{Element, Form};
 use super::keys::{Key, KeyValue};

@@ -68,10 +68,9 @@ fn is_times(token: &Token) -> bool {
 fn width_of_fabric(list: &[Token], at: usize) -> Option<usize> {
     let stem = |ahead: usize| list.get(at + ahead).map_or("", |token| token.stem.as_str());
     match stem(0) {
-        "wof" | "lof" => Some(1),
+        "wof" | "lof" | "selvage" | "selvedge" => Some(1),
         "width" if stem(1) == "of" => Some(if stem(2) == "the" { 4 } else { 3 }),
         "the" if stem(1) == "width" && stem(2) == "of" => Some(if stem(3) == "the" { 5 } else { 4 }),
-        "selvage" | "selvedge" => Some(1),
         _ => None,
     }
 }
@@ -222,7 +221,7 @@ fn is_run(tokens: &Tokens, elements: &[Element], heads: &[usize]) -> bool {
     let rest = separators.get(1..).unwrap_or(&[]);
     let bracketed = matches!(first, [open] if is_open(*open))
         && rest.iter().all(|signs| {
-            matches!(signs.as_slice(), [','] | ['/'] | [';'] | [',', '&'])
+            matches!(signs.as_slice(), [',' | '/' | ';'] | [',', '&'])
                 || matches!(signs.as_slice(), [close, open] if is_close(*close) && is_open(*open))
                 || matches!(signs.as_slice(), [close, ',', open] if is_close(*close) && is_open(*open))
         });

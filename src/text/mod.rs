@@ -5,6 +5,7 @@
 //! line goes to what fits it as a whole (`assign`).
 
 mod assign;
+mod candidates;
 mod check;
 mod compare;
 mod context;
@@ -14,6 +15,7 @@ pub mod formats;
 mod key_words;
 mod keys;
 mod lexicon;
+mod lines;
 mod matched;
 mod not_required;
 mod number_words;
@@ -21,6 +23,7 @@ mod numbers;
 pub mod passage;
 mod reading;
 mod remarks;
+mod sentences;
 mod tokens;
 mod untold;
 

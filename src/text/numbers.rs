@@ -276,6 +276,12 @@ pub(super) fn begins_number(c: char) -> bool {
     c.is_ascii_digit() || vulgar(c).is_some()
 }
 
+/// Words after the preposition: `2 in each corner`.
+const NOT_INCHES: [&str; 22] = [
+    "each", "all", "total", "a", "an", "the", "this", "that", "every", "pairs", "sets", "order", "one", "two", "both",
+    "your", "place", "half", "either", "any", "rows", "groups",
+];
+
 /// The unit that stands after a number: what it is, where it ends, and whether it may as well be the word `in`.
 pub(super) fn unit_at(text: &str, end: usize) -> Option<(Unit, usize, bool)> {
     let rest = &text[end..];
@@ -304,11 +310,6 @@ pub(super) fn unit_at(text: &str, end: usize) -> Option<(Unit, usize, bool)> {
         return Some((unit, after + dot, false));
     }
     let next: String = text[after..].trim_start().chars().take_while(|c| c.is_alphabetic()).collect();
-    // Words after the preposition: `2 in each corner`.
-    const NOT_INCHES: [&str; 22] = [
-        "each", "all", "total", "a", "an", "the", "this", "that", "every", "pairs", "sets", "order", "one", "two",
-        "both", "your", "place", "half", "either", "any", "rows", "groups",
-    ];
     if NOT_INCHES.contains(&next.to_lowercase().as_str()) {
         return None;
     }

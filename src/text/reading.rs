@@ -126,11 +126,10 @@ fn read_number(read: &ReadPassages<'_>, assigned: &Assigned) -> Vec<ReadNumber> 
     let of = |number: &usize| {
         let (state, keys) = match &assigned.came_to {
             CameTo::NotRequired(why) => (State::NotRequired(why), Vec::new()),
-            CameTo::Right(keys) => (State::Right, keys.clone()),
             CameTo::Unclear(why) => (State::Unclear(why), Vec::new()),
             CameTo::Differs(keys, numbers) if numbers.contains(number) => (State::Differs, keys.clone()),
             CameTo::OtherHalf(keys, numbers) if numbers.contains(number) => (State::OtherHalf, keys.clone()),
-            CameTo::OtherHalf(keys, _) | CameTo::Differs(keys, _) => (State::Right, keys.clone()),
+            CameTo::Right(keys) | CameTo::OtherHalf(keys, _) | CameTo::Differs(keys, _) => (State::Right, keys.clone()),
         };
         let at = here.tokens.numbers[*number].with_unit.clone();
         ReadNumber { passage: assigned.passage, at, sentence: sentence.clone(), state, keys }

@@ -2,7 +2,7 @@
 
 use super::{KeyValue, Keys, What, printed_slack};
 use crate::manuscript::model::{BattingSize, PerSize, StatedOverhang as Overhang};
-use crate::manuscript::{BySize, Spanned};
+use crate::manuscript::{BySize, Field, Spanned};
 use crate::quantity::Length;
 use crate::requirement::Needs;
 use crate::text::lexicon::{Act, Cue, Noun, Section};
@@ -48,7 +48,7 @@ impl<'m> Keys<'m> {
             self.length(What::Seam, seam, &of);
         }
         if let Some(at) = binding.tails.at {
-            for tail in [&binding.tails.start, &binding.tails.end].into_iter().filter_map(|tail| tail.value()) {
+            for tail in [&binding.tails.start, &binding.tails.end].into_iter().filter_map(Field::value) {
                 self.length(What::Length, &Spanned { value: tail, at }, &of).nouns(&[Noun::Tail]);
             }
         }

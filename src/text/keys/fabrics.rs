@@ -185,7 +185,7 @@ impl<'m> Keys<'m> {
                     self.add(What::StripWidth, KeyValue::Length(widths), of, sides.at).for_size(size);
                 }
             }
-            self.from_sides(sides, size, of, &nouns, needs);
+            self.derive_from_sides(sides, size, of, &nouns, needs);
         }
         for (size, width) in stated.strip_width.stated() {
             let key = self.length(What::StripWidth, width, of).for_size(size);
@@ -220,7 +220,7 @@ impl<'m> Keys<'m> {
     }
 
     /// What follows from a cut size: how large it finishes, and how many a strip gives.
-    fn from_sides(
+    fn derive_from_sides(
         &mut self,
         sides: &Spanned<(Written, Written)>,
         size: Option<usize>,

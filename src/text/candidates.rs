@@ -1,0 +1,293 @@
+//! Which numbers of the manuscript a number of a text may be: those that what stands around it leaves.
+
+use std::collections::BTreeSet;
+
+use super::context::{Around, Level, ReadPassage, ReadPassages};
+use super::elements::{Element, Form, Role};
+use super::keys::{Key, KeyValue, Keys, What};
+use super::lexicon::{Act, Cue, Noun, Section};
+use crate::quantity::Unit;
+
+/// A number with the keys that it may be.
+#[allow(clippy::struct_excessive_bools)] // Each is asked for by itself.
+pub(super) struct Candidates {
+    /// Its passage.
+    pub(super) passage: usize,
+    /// Its place among the elements of the passage.
+    pub(super) element: usize,
+    /// What stands around it.
+    pub(super) around: Around,
+    /// The keys that this leaves.
+    pub(super) keys: Vec<usize>,
+    /// Whether something around it names what it is of.
+    pub(super) is_named: bool,
+    /// Whether its own part of the sentence does.
+    pub(super) named_near: bool,
+    /// Whether it is one of a run over the sizes.
+    pub(super) in_run: bool,
+    /// Whether something around it names what no key is of.
+    pub(super) conflicts: bool,
+    /// The line of cutting that it belongs to.
+    pub(super) group: (usize, usize),
+}
+
+/// What is done with a measure, and says nothing of how many there are.
+const OF_MEASURES: u32 = Act::Finished.bit() | Act::Measured.bit() | Act::Trimmed.bit() | Act::Around.bit();
+
+/// The candidates of an element, narrowed down from all keys of its kind.
+pub(super) fn candidates(read: &ReadPassages<'_>, keys: &Keys<'_>, at: (usize, usize), bare: Unit) -> Candidates {
+    let (passage, element) = at;
+    let here = &read.list[passage];
+    let own = &here.elements[element];
+    let mut around = read.around(passage, element);
+    let number = &here.tokens.numbers[own.numbers[0]];
+    if own.form == Form::Scalar && number.unit.is_none() && number.count().is_some() {
+        around.acts &= !OF_MEASURES;
+        around.act_is_near &= around.acts != 0;
+        around.nouns &= !(Noun::Side.bit() | Noun::Edge.bit());
+    }
+    let left = (0..keys.list.len()).filter(|key| is_of_kind(&keys.list[*key], own, here, bare)).collect();
+    let mut narrowing = Narrowing {
+        keys,
+        own,
+        around: &around,
+        nouns: around.nouns | if own.form == Form::Strip { Noun::Strip.bit() } else { 0 },
+        is_yards: is_yards(own, here),
+        left,
+        is_named: false,
+        named_near: false,
+        conflicts: false,
+    };
+    narrowing.by_what_is_near();
+    narrowing.by_names();
+    narrowing.by_common_words();
+    narrowing.by_the_rest();
+    let Narrowing { left, is_named, named_near, conflicts, .. } = narrowing;
+    let (group, in_run) = (read.group(passage, element), own.in_run.is_some());
+    Candidates { passage, element, around, keys: left, is_named, named_near, in_run, conflicts, group }
+}
+
+/// Whether an element is in yards or meters.
+fn is_yards(own: &Element, here: &ReadPassage<'_>) -> bool {
+    let is = |unit: Option<Unit>| matches!(unit, Some(Unit::Yard | Unit::Metre));
+    own.numbers.iter().any(|number| is(here.tokens.numbers[*number].unit)) || is(unit_of_run(here, own))
+}
+
+/// Keys that are narrowed down step by step. A step that would leave none leaves them as they are.
+#[allow(clippy::struct_excessive_bools)] // As in [`Candidates`].
+struct Narrowing<'a, 'm> {
+    keys: &'a Keys<'m>,
+    own: &'a Element,
+    around: &'a Around,
+    nouns: u32,
+    is_yards: bool,
+    left: Vec<usize>,
+    is_named: bool,
+    named_near: bool,
+    conflicts: bool,
+}
+
+impl Narrowing<'_, '_> {
+    /// Keeps the keys of a kind, where there are any; whether there are.
+    fn keep(&mut self, is: impl Fn(&Key) -> bool) -> bool {
+        let kept: Vec<usize> = self.left.iter().copied().filter(|key| is(&self.keys.list[*key])).collect();
+        let some = !kept.is_empty();
+        if some {
+            self.left = kept;
+        }
+        some
+    }
+
+    /// Keeps those that are of one of these.
+    fn keep_of(&mut self, cues: &[Cue]) -> bool {
+        self.keep(|key| cues.iter().any(|cue| key.is_of(*cue)))
+    }
+
+    /// By the size, by what is done in the sentence, and by the noun at the number.
+    fn by_what_is_near(&mut self) {
+        let around = self.around;
+        if !around.sizes.is_empty() {
+            self.conflicts |= !self.keep(|key| key.size.is_none_or(|size| around.sizes.contains(&size)));
+        }
+        if around.act_is_near && around.acts & !Act::Around.bit() == Act::Sew.bit() {
+            // What is sewn, placed or pressed are no pieces that are counted once more.
+            let keys = self.keys;
+            self.left.retain(|key| keys.list[*key].acts & Act::Sew.bit() != 0);
+        } else if around.act_is_near {
+            // What is trimmed is not finished yet, whatever else is said.
+            let acts = if around.acts & Act::Trimmed.bit() == 0 { around.acts } else { Act::Trimmed.bit() };
+            self.keep(|key| key.acts & acts != 0);
+            if around.acts & (Act::Make.bit() | Act::Cut.bit()) == Act::Make.bit() {
+                self.keep(|key| key.what == What::Makes);
+            }
+        }
+        if self.is_yards {
+            self.nouns = 0;
+        }
+        let nouns = self.nouns;
+        if nouns != 0 && around.noun_is_near {
+            let vague = Noun::Fabric.bit() | Noun::Width.bit() | Noun::Edge.bit() | Noun::Side.bit();
+            let kept = self.keep(|key| key.nouns & nouns != 0);
+            let is_bought = |key: &usize| matches!(self.keys.list[*key].what, What::Amount | What::Bought);
+            self.conflicts |= !kept && nouns & !vague != 0 && !self.left.iter().all(is_bought);
+        }
+        self.by_being_alone();
+    }
+
+    /// Where there is one thing of a kind, it need not be named; nor need the quilt, where a size stands with its
+    /// measurements: `Throw, 54" x 72"`.
+    fn by_being_alone(&mut self) {
+        let around = self.around;
+        if around.noun_is_near && around.acts != 0 && !self.conflicts {
+            let keys = self.left.iter().map(|key| &self.keys.list[*key]);
+            let sure = keys.filter(|key| key.is_sure && !matches!(key.what, What::UsableWidth | What::Seam));
+            let things: BTreeSet<&[Cue]> = sure.map(|key| key.of.as_slice()).collect();
+            self.is_named = things.len() == 1;
+        }
+        let names = |level: &Level| !level.cues.is_empty();
+        let is_size = !around.sizes.is_empty() && self.own.form == Form::Sides && !around.noun_is_near;
+        if is_size && !around.subjects.first().is_some_and(names) {
+            let finished = |key: &Key| key.what == What::Finished && key.is_of(Cue::Section(Section::Quilt));
+            self.is_named = !around.subjects.iter().any(names) && self.keep(finished);
+        }
+    }
+
+    fn is_seam(&self) -> bool {
+        self.nouns & Noun::Seam.bit() != 0 && self.around.noun_is_near
+    }
+
+    /// By the names around it, the nearest first.
+    fn by_names(&mut self) {
+        let around = self.around;
+        for (distance, level) in around.subjects.iter().enumerate() {
+            if self.is_seam() {
+                let sections = level.cues.iter().copied().filter(|cue| matches!(cue, Cue::Section(_)));
+                self.keep_of(&sections.collect::<Vec<_>>());
+            } else if self.is_yards {
+                // What a fabric is for stands beside its name: `Ink (border and binding)`.
+                let is = |cue: &Cue| matches!(Subject::of(*cue), Some(Subject::Fabric | Subject::Section));
+                let named: Vec<Cue> = level.cues.iter().copied().filter(is).collect();
+                self.is_named = self.is_named || self.keep_of(&named);
+            } else {
+                self.by_level(level, distance);
+            }
+        }
+    }
+
+    fn by_level(&mut self, level: &Level, distance: usize) {
+        for kind in Subject::ALL {
+            let named: Vec<Cue> = level.cues.iter().copied().filter(|cue| Subject::of(*cue) == Some(kind)).collect();
+            if named.is_empty() {
+                continue;
+            }
+            // The quilt and its top stand beside any number.
+            let is_thing = !named.iter().all(|cue| matches!(cue, Cue::Section(Section::Top | Section::Quilt)));
+            if self.keep_of(&named) {
+                self.is_named = true;
+                self.named_near |= distance == 0;
+            } else if !self.is_named && is_thing {
+                self.conflicts = true;
+            }
+        }
+    }
+
+    /// By words that say much else besides, which come after what is named for sure.
+    fn by_common_words(&mut self) {
+        let around = self.around;
+        if self.is_seam() || self.is_yards {
+            return;
+        }
+        let names_acts = Act::Cut.bit() | Act::Measured.bit() | Act::Trimmed.bit() | Act::Make.bit();
+        for level in &around.subjects {
+            for kind in Subject::ALL {
+                let is_said = |cue: &Cue| Subject::of(*cue) == Some(kind) && !(around.of_rows && matches!(cue, Cue::Block(_)));
+                let weak: Vec<Cue> = level.weak.iter().copied().filter(is_said).collect();
+                if !weak.is_empty() && self.keep_of(&weak) {
+                    self.is_named |= around.in_table || around.acts & names_acts != 0;
+                }
+            }
+        }
+    }
+
+    /// By what stands above it: what is bought, what is counted, what is done.
+    fn by_the_rest(&mut self) {
+        let around = self.around;
+        let is_piece = |cue: &Cue| matches!(cue, Cue::Piece(..));
+        let names_piece = around.subjects.iter().any(|level| level.cues.iter().chain(&level.weak).any(is_piece));
+        let only_fabric = around.nouns & !Noun::Fabric.bit() == 0;
+        let is_cut = around.acts & Act::Cut.bit() != 0;
+        if self.is_named && self.own.form == Form::Scalar && only_fabric && !names_piece && !is_cut {
+            // `Sand: 75 cm` says how much to buy.
+            self.keep(|key| key.what == What::Amount);
+        }
+        let nouns = self.nouns;
+        if nouns != 0 && !around.noun_is_near {
+            self.keep(|key| key.nouns & nouns != 0);
+        }
+        if around.acts != 0 && !self.is_yards {
+            self.keep(|key| key.acts & around.acts != 0);
+        }
+    }
+}
+
+/// The kinds of subjects, in the order in which they are asked for.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Subject {
+    Piece,
+    Sewn,
+    Border,
+    Section,
+    Fabric,
+}
+
+impl Subject {
+    const ALL: [Subject; 5] = [Subject::Piece, Subject::Sewn, Subject::Border, Subject::Section, Subject::Fabric];
+
+    fn of(cue: Cue) -> Option<Subject> {
+        Some(match cue {
+            Cue::Piece(..) => Subject::Piece,
+            Cue::Unit(_) | Cue::Block(_) => Subject::Sewn,
+            Cue::Border(_) => Subject::Border,
+            Cue::Section(_) => Subject::Section,
+            Cue::Fabric(_) => Subject::Fabric,
+            _ => return None,
+        })
+    }
+}
+
+/// Whether a key is of the kind that an element is.
+fn is_of_kind(key: &Key, own: &Element, here: &ReadPassage<'_>, bare: Unit) -> bool {
+    let number = &here.tokens.numbers[own.numbers[0]];
+    let unit = own.numbers.iter().find_map(|number| here.tokens.numbers[*number].unit).or(unit_of_run(here, own));
+    let is_yards = matches!(unit, Some(Unit::Yard | Unit::Metre));
+    match (&key.value, own.form) {
+        (KeyValue::Count(_), Form::Scalar) => unit.is_none() && number.count().is_some() || number.unit_is_doubtful,
+        (KeyValue::Count(_), _) => own.may_be_count_and_size,
+        (KeyValue::Amount(_), Form::Scalar) => match unit {
+            Some(Unit::Inch | Unit::Foot | Unit::Mm) => false,
+            Some(_) => true,
+            None => here.is_cell() && bare.is_metric(),
+        },
+        (KeyValue::Amount(_), _) => false,
+        (KeyValue::Length(_), Form::Sides) => key.what == What::StripWidth,
+        (KeyValue::Length(_), Form::Scalar) if is_yards => key.what == What::Length,
+        (KeyValue::Length(_), _) => unit.is_some() || number.first().over != 1 || here.is_cell() || bare.is_metric() || own.form == Form::Strip,
+        (KeyValue::Sides(_), Form::Scalar) => !is_yards && (unit.is_some() || number.first().over != 1 || here.is_cell()),
+        (KeyValue::Sides(_), _) => !is_yards,
+    }
+}
+
+/// The unit that stands after the last number of a run, for all of it.
+pub(super) fn unit_of_run(here: &ReadPassage<'_>, own: &Element) -> Option<Unit> {
+    let (run, _) = own.in_run?;
+    let of_run = here.elements.iter().filter(|element| element.in_run.is_some_and(|(other, _)| other == run));
+    let after = of_run.filter(|element| element.tokens.start >= own.tokens.start && !matches!(element.role, Role::PairOf(_)));
+    let own = after.clone().flat_map(|element| &element.numbers).find_map(|number| here.tokens.numbers[*number].unit);
+    // Behind the bracket of the run: `1 (1 7/8) yards`.
+    own.or_else(|| {
+        let end = after.map(|element| element.tokens.end).max()?;
+        let word = here.tokens.list[end..].iter().take(2).find(|token| token.is_word())?;
+        let closed = here.tokens.list[end].is_sign(')') || here.tokens.list[end].is_sign(']') || here.tokens.list[end].is_sign('}');
+        (closed && word.stem != "in").then(|| Unit::from_word(&word.stem)).flatten()
+    })
+}
