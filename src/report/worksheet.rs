@@ -25,7 +25,7 @@ pub fn worksheet(worksheet: &Worksheet, look: RenderStyle) -> String {
         text.push_str(&format!("\n{}\n{}\n", heading(first), group_table(group, look)));
         rest = after;
     }
-    text.push_str(&format!("\n{}\n", closing(worksheet)));
+    text.push_str(&format!("\n{}\n", textwrap::fill(&closing(worksheet), look.width.clamp(60, 160))));
     if !worksheet.cautions.is_empty() {
         text.push_str("\nTake care\n");
     }

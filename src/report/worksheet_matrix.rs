@@ -132,7 +132,7 @@ impl Column {
     fn new<'l>(size: usize, name: &str, cells: impl Iterator<Item = &'l Line>, signed: bool) -> Column {
         let head = sanitize_line(name);
         let margin = if signed { 2 } else { 0 };
-        let (mut wide, mut narrow) = (head.width(), longest_word(&head));
+        let (mut wide, mut narrow) = (head.width() + margin, longest_word(&head) + margin);
         for line in cells {
             for text in [line.stated.as_str(), needed_beside(line).unwrap_or_default()] {
                 let text = cell_text(text);
