@@ -1,7 +1,7 @@
 //! A printed text that a manuscript names and that could not be read, or not all of it.
 
 use super::Context;
-use crate::finding::{Finding, Label, Level};
+use crate::finding::{Finding, Label, Level, Subject, SubjectKind};
 use crate::text::TextProblem;
 
 pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
@@ -12,7 +12,8 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
             Err(why) => {
                 let message = format!("{name} was not checked: {why}.");
                 let help = "The file is looked for in the folder of this manuscript. Correct its name, or put it there.";
-                findings.push(Finding::new(at("not read"), message).help(help));
+                let about = Subject::of(SubjectKind::Quote, name);
+                findings.push(Finding::new(at("not read"), message).about(about).help(help));
             }
             Ok((file, _)) => {
                 let whole = file.printed.passages.is_empty();
