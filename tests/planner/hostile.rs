@@ -51,6 +51,23 @@ fn one_kind_at_the_limits_is_answered(#[case] across: Length, #[case] along: Len
 }
 
 #[test]
+fn nothing_on_fabric_of_no_width_is_answered() {
+    is_answered(&[], Length::ZERO, &[]);
+    is_answered(&[item(eighths(20), eighths(28), 0)], Length::ZERO, &[]);
+}
+
+/// The bound by tables is less here than the one that is found at once: the greater of the two is told.
+#[test]
+fn the_bound_is_never_below_the_one_that_is_found_at_once() {
+    let items = [
+        item(Length::inches(4), eighths(38), 11),
+        item(eighths(116), eighths(18), 127),
+        item(Length::inch_fraction(393, 16), Length::inch_fraction(235, 3), 256),
+    ];
+    is_answered(&items, Length::inches(108), &[]);
+}
+
+#[test]
 fn measures_too_fine_for_tables_are_not_called_short_without_a_proof() {
     // Sevenths, elevenths and thirteenths of an inch have no measure in common that tables are made for.
     let items = [

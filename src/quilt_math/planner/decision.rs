@@ -78,7 +78,8 @@ impl Decision {
                 return self.quick.clone();
             };
             let (least, reason) = bound::bound(list, length(plain));
-            (list.length(least), reason)
+            // Both are proved. What is found with tables is nearly always more.
+            if self.quick.0 > list.length(least) { self.quick.clone() } else { (list.length(least), reason) }
         });
         least.clone()
     }

@@ -112,7 +112,9 @@ impl List {
     }
 
     fn empty(width: Length) -> List {
-        List { unit: width, width: 1, kinds: Vec::new(), items: Vec::new(), offcuts: Vec::new(), remnants: Vec::new() }
+        // Of no width nothing is cut either, and a unit is never nothing.
+        let unit = width.max(Length::from_ticks(1));
+        List { unit, width: 1, kinds: Vec::new(), items: Vec::new(), offcuts: Vec::new(), remnants: Vec::new() }
     }
 
     /// So many units as a length.
