@@ -58,7 +58,11 @@ pub fn read_percent(text: &str) -> Result<Percent, Fault> {
     let number = trimmed.strip_suffix('%').unwrap_or(trimmed);
     let out_of_range = |why: &str| Fault { at: 0..trimmed.len(), kind: FaultKind::OutOfRange, why: why.to_string() };
     // A number is read as lengths are, in whatever way it is written.
-    let read = read_length(number, Measure::Inch)?;
+    let at_mark = |fault: Fault| {
+        let is_there = fault.at.is_empty() && number.len() < trimmed.len();
+        if is_there { Fault { at: number.len()..trimmed.len(), ..fault } } else { fault }
+    };
+    let read = read_length(number, Measure::Inch).map_err(at_mark)?;
     if !read.bare {
         let why = "a percentage is expected here, such as 3 %".to_string();
         return Err(Fault { at: 0..number.len(), kind: FaultKind::Unreadable, why });
@@ -84,6 +88,8 @@ mod tests {
         for (text, shown) in [("3 %", "3 %"), ("3%", "3 %"), ("2 1/2 %", "2.5 %"), ("0.25", "0.25 %"), ("0", "0 %")] {
             assert_eq!(read_percent(text).map(|percent| percent.to_string()), Ok(shown.to_string()), "{text}");
         }
+        // Where a number is missing before the mark, the mark is the place.
+        assert_eq!(read_percent(" %").map_err(|fault| fault.at), Err(1..2));
         for text in ["", "%", "51 %", "3 in", "3 % of it", "1/64 %"] {
             assert!(read_percent(text).is_err(), "{text}");
         }
