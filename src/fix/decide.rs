@@ -8,7 +8,7 @@ use std::collections::BTreeMap;
 
 use super::doubts::{Doubt, Doubts, MOST_GROWTH, NOT_UNDERSTOOD};
 use super::numbers::{grows_beyond, lowers, raised};
-use super::{Key, counted, found, key};
+use super::{Key, accept_the_same, counted, found, found_and_accepted, key};
 use crate::check::Outcome;
 use crate::finding::{Correction, Finding, Level};
 use crate::manuscript::{Source, Span, read};
@@ -49,6 +49,8 @@ pub enum Why {
     },
     /// Something in the file is stated twice or cannot be read, so that nobody knows what is meant.
     Unread,
+    /// It would accept a finding, or accept one no longer.
+    Acceptance,
     /// No one text puts it right.
     NoOneText,
 }
@@ -66,6 +68,7 @@ impl Why {
             Why::Brings(what) => what.clone(),
             Why::Follows { .. } => "it follows from another".to_string(),
             Why::Unread => "something in the file is not understood: correct that first".to_string(),
+            Why::Acceptance => "it decides what is accepted: that is for an editor".to_string(),
             Why::NoOneText => "no single correction will do".to_string(),
         }
     }
@@ -103,14 +106,17 @@ const WITHOUT_NUMBERS: &[&str] = &["colorways", "designer", "edition", "notes", 
 pub(super) fn decide(source: &Source, settings: &Settings, outcome: &Outcome) -> Vec<Verdict> {
     let found = |rule: &'static str| outcome.findings.iter().filter(move |finding| finding.rule == rule);
     let is_of_numbers = |finding: &Finding| !WITHOUT_NUMBERS.contains(&finding.at.at.text(&source.text));
+    let manuscript = read(source);
     let bench = Bench {
         source,
         settings,
+        outcome,
         before: counted(&outcome.findings),
+        accepts: !manuscript.accepted.is_empty(),
         stated_twice: found("repeated-key").any(is_of_numbers),
         // What was meant by a name may stand where nothing was read.
         broken: found("not-yaml").next().is_some(),
-        doubts: Doubts::new(outcome, &read(source), &source.text),
+        doubts: Doubts::new(outcome, &manuscript, &source.text),
     };
     let others = Others::new(&bench, outcome);
     let findings = outcome.findings.iter().enumerate();
@@ -153,6 +159,9 @@ fn verdict(bench: &Bench<'_>, finding: &Finding, others: &[Correction]) -> Verdi
     let is_of_text = is_name || NOT_UNDERSTOOD.contains(&finding.rule);
     if let Some(doubt) = bench.doubts.of(bench.source, finding, correction).filter(|_| !is_of_text) {
         return Verdict::Leave(why(doubt), choices());
+    }
+    if is_name && bench.changes_acceptances(correction) {
+        return Verdict::Leave(Why::Acceptance, choices());
     }
     if is_name || !lowers(old, &correction.replacement) {
         return Verdict::Fix(correction.clone());
@@ -201,7 +210,10 @@ pub(super) fn may_be_raised(
 struct Bench<'a> {
     source: &'a Source,
     settings: &'a Settings,
+    outcome: &'a Outcome,
     before: BTreeMap<Key, usize>,
+    /// Whether anything stands where findings are accepted.
+    accepts: bool,
     /// Whether a number, or what numbers depend on, is stated twice.
     stated_twice: bool,
     /// Whether some of the file could not be read.
@@ -211,6 +223,12 @@ struct Bench<'a> {
 }
 
 impl Bench<'_> {
+    /// Whether other findings are accepted with a correction than without it.
+    fn changes_acceptances(&self, correction: &Correction) -> bool {
+        let text = Source::from_text(&self.source.path, correction.apply(&self.source.text));
+        self.accepts && !accept_the_same(self.outcome, &found_and_accepted(&text, self.settings))
+    }
+
     /// Whether a correction clears its finding and brings no other.
     fn brings_nothing(&self, finding: &Finding, correction: &Correction) -> bool {
         let text = Source::from_text(&self.source.path, correction.apply(&self.source.text));

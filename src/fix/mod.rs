@@ -10,7 +10,7 @@ mod decide;
 mod doubts;
 mod numbers;
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use crate::check::{Corrections, Outcome, check_with};
 use crate::finding::{Correction, Finding, Subject};
@@ -88,10 +88,24 @@ fn counted(findings: &[Finding]) -> BTreeMap<Key, usize> {
 
 /// What the rules find in a text, without trying any correction.
 fn found(source: &Source, settings: &Settings) -> Vec<Finding> {
+    found_and_accepted(source, settings).findings
+}
+
+/// The same with what is accepted.
+fn found_and_accepted(source: &Source, settings: &Settings) -> Outcome {
     let mut manuscript = read(source);
     go_by_design(&mut manuscript, settings);
     // What is only tried is no assumption of the manuscript.
-    find_in(source, &manuscript, &settings.keeping_nothing()).findings
+    find_in(source, &manuscript, &settings.keeping_nothing())
+}
+
+/// Whether the same is accepted for the same reasons: which findings an acceptance silences is for an editor to say.
+fn accept_the_same(one: &Outcome, other: &Outcome) -> bool {
+    let accepted = |outcome: &Outcome| {
+        let all = outcome.accepted.iter().map(|accepted| (key(&accepted.finding), accepted.because.clone()));
+        all.collect::<BTreeSet<_>>()
+    };
+    accepted(one) == accepted(other)
 }
 
 /// Makes the corrections of a text, as often as there are some that may be made.
@@ -168,7 +182,11 @@ fn make<'f>(
     let before = counted(&outcome.findings);
     loop {
         let text = Source::from_text(&source.path, with(&source.text, &wanted));
-        if wanted.len() == 1 || holds(&before, &wanted, &found(&text, settings)) {
+        if wanted.len() == 1 {
+            return (wanted, text);
+        }
+        let after = found_and_accepted(&text, settings);
+        if holds(&before, &wanted, &after.findings) && accept_the_same(outcome, &after) {
             return (wanted, text);
         }
         wanted.truncate(wanted.len() / 2);

@@ -62,6 +62,23 @@ fn an_accepted_finding_is_left_as_it_is() {
     assert_eq!(text_of(&file), text);
 }
 
+/// A slip in the words of an acceptance, or one in each of two of them: whether it is to silence a finding is for an
+/// editor to say.
+#[test]
+fn a_correction_that_accepts_a_finding_is_left() {
+    let said = "left to you (error, it decides what is accepted: that is for an editor)";
+    for (rule, size, changes) in [("psare-strip", "queen", 0), ("psare-strip", "quen", 1)] {
+        let accepted =
+            format!("accepted:\n  - {{ rule: {rule}, size: {size}, stated: 11, because: the kit has more }}\n");
+        let text = GOOD.replace("strips: 12", "strips: 11") + &accepted;
+        let fixed = holds(&text);
+        assert_eq!(fixed.changes.len(), changes, "{:?}", fixed.changes);
+        let (folder, _) = folder_with(NAME, &text);
+        let ran = fix(folder.path(), &[NAME]);
+        assert!(ran.status == Some(1) && ran.out.contains(said), "{}", ran.out);
+    }
+}
+
 /// One line for each change: where, what it is about, the old text and the new, the rule and its words.
 #[test]
 fn each_change_is_told_on_a_line() {
