@@ -1,7 +1,7 @@
 //! A text that is open in the editor, as it is there and not as it is on disk.
 
 use std::ffi::OsStr;
-use std::path::{Path, PathBuf};
+use std::path::Path;
 
 use gen_lsp_types::{Position as ClientPosition, Range, TextDocumentContentChangeEvent as ContentChange, Uri};
 
@@ -10,6 +10,7 @@ use crate::discover::{folder_of, is_manuscript};
 use crate::manuscript::section::Shape;
 use crate::manuscript::{FORMAT, Position, PositionEncoding, Source, Span, byte_at};
 use crate::rule_book::{HOUSE_RULES, HOUSE_RULES_FILE};
+use crate::uri::path_of;
 
 /// What a file is, by its name.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -141,60 +142,4 @@ const fn own(position: ClientPosition) -> Position {
 fn span_in(text: &str, range: Range, encoding: PositionEncoding) -> Span {
     let [start, end] = [range.start, range.end].map(|position| byte_at(text, own(position), encoding));
     Span::new(start.min(end), start.max(end))
-}
-
-/// The path that a URI of a file names (RFC 8089); of any other, what stands after its scheme.
-fn path_of(uri: &str) -> PathBuf {
-    let rest = match uri.strip_prefix("file://") {
-        // The name of a computer stands before the path: this one's, or none.
-        Some(rest) => &rest[rest.find('/').unwrap_or(rest.len())..],
-        None => uri.split_once(':').map_or(uri, |(_, rest)| rest),
-    };
-    let path = String::from_utf8_lossy(&decoded(rest)).into_owned();
-    // `/c:/patterns` is a path of Windows with a slash before it.
-    let has_drive = cfg!(windows) && path.as_bytes().get(2) == Some(&b':');
-    PathBuf::from(if has_drive { &path[1..] } else { &path })
-}
-
-/// A text with `%` and two digits read as the byte that they stand for.
-fn decoded(text: &str) -> Vec<u8> {
-    let bytes = text.as_bytes();
-    let (mut decoded, mut at) = (Vec::with_capacity(bytes.len()), 0);
-    while let Some(byte) = bytes.get(at) {
-        let digits =
-            bytes.get(at + 1..at + 3).filter(|digits| *byte == b'%' && digits.iter().all(u8::is_ascii_hexdigit));
-        let digits = digits.and_then(|digits| std::str::from_utf8(digits).ok());
-        match digits.and_then(|digits| u8::from_str_radix(digits, 16).ok()) {
-            Some(value) => {
-                decoded.push(value);
-                at += 3;
-            }
-            None => {
-                decoded.push(*byte);
-                at += 1;
-            }
-        }
-    }
-    decoded
-}
-
-#[cfg(test)]
-mod tests {
-    use std::path::PathBuf;
-
-    use super::path_of;
-
-    #[test]
-    fn uris_name_paths() {
-        let paths = [
-            ("file:///my%20patterns/caf%C3%A9.pattern.yaml", "/my patterns/caf\u{e9}.pattern.yaml"),
-            ("file://localhost/a%23b.pattern.yaml", "/a#b.pattern.yaml"),
-            ("file:///100%.pattern.yaml", "/100%.pattern.yaml"),
-            ("untitled:dune.pattern.yaml", "dune.pattern.yaml"),
-            ("file://", ""),
-        ];
-        for (uri, path) in paths {
-            assert_eq!(path_of(uri), PathBuf::from(path), "{uri}");
-        }
-    }
 }

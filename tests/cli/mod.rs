@@ -8,6 +8,7 @@ mod house;
 mod json;
 mod listing;
 mod new;
+mod other_systems;
 mod report;
 mod status;
 mod terminal;
