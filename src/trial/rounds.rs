@@ -30,7 +30,8 @@ pub(super) struct Proposal<'f> {
     compared: BTreeSet<usize>,
     /// Whether it is in what the editor has accepted.
     of_acceptance: bool,
-    /// Whether a size would look scaled from another with it: others that are made at once might hide that.
+    /// Whether others that are made at once might hide what it brings: a size would look scaled from another with it, or
+    /// it corrects a word of the pattern as a whole, such as `measure`, on which any number may hang.
     alone: bool,
 }
 
@@ -48,6 +49,7 @@ pub(super) fn with_dependents<'f>(manuscript: &Manuscript, findings: &'f [Findin
         dependents.remove(&index);
         let of_acceptance = accepted.overlapping(correction.at).next().is_some();
         let numbers = BTreeSet::from(changed);
+        let alone = findings[index].rule == "unknown-word" && findings[index].about_words().is_none();
         Proposal {
             index,
             place,
@@ -56,7 +58,7 @@ pub(super) fn with_dependents<'f>(manuscript: &Manuscript, findings: &'f [Findin
             numbers,
             compared: BTreeSet::new(),
             of_acceptance,
-            alone: false,
+            alone,
         }
     };
     let of_finding = |index: usize| {
@@ -86,7 +88,7 @@ pub(super) fn add_numbers(
         let generous = numbers.iter().flat_map(|number| compared.generous_at(*number));
         proposal.compared = compared.with(proposal.correction.at).chain(generous).collect();
         proposal.numbers.extend(numbers);
-        proposal.alone = numbers_of_sizes.are_scaled_with(proposal.correction.at);
+        proposal.alone |= numbers_of_sizes.are_scaled_with(proposal.correction.at);
     }
 }
 

@@ -99,6 +99,18 @@ fn a_near_name_that_is_the_wrong_one_is_not_offered() {
     assert!(why.starts_with("it would bring another finding: pieces-short"), "{why}");
 }
 
+/// With `measure` read, the piece is too large instead of too small: the correction of its size must not hide that.
+#[test]
+fn what_a_word_of_the_whole_pattern_brings_is_not_hidden_by_another_correction() {
+    let text = "Measure: cm\nassumes:\n  seam: 7.5 mm\n\
+                units:\n  wing: { make: half_square_triangle, finished: 10, cut: { first: A, second: B } }\n\
+                fabrics:\n  foam:\n    color: white\n    requires: { wall: 40 cm (1/2 yd), throw: 80 cm (7/8 yd) }\n    \
+                cut:\n      - { piece: A, size: 40.6 x 12.6 cm (5 x 5 in), pieces: { wall: 20, throw: 48 } }\n";
+    let found = outcome(text).findings;
+    assert!(found.iter().any(|finding| finding.rule == "unit-cut-short"), "{found:#?}");
+    make_each(text);
+}
+
 /// So many sizes, each with one binding strip too few.
 fn short_of_a_strip(sizes: usize) -> String {
     let each = |line: &dyn Fn(usize) -> String| (0..sizes).map(line).collect::<String>();
