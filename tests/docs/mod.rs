@@ -14,6 +14,7 @@ mod manual;
 mod manuscript_words;
 mod other_programs;
 mod printed;
+mod release;
 #[cfg(unix)]
 mod scripts;
 mod walk;
