@@ -1,18 +1,18 @@
 //! The formats that texts are read from, a file each.
 
+mod assembly;
 mod builder;
 mod columns;
 mod decode;
 mod docx;
-mod docx_styles;
 mod fractions;
 mod grid;
 mod heads;
 mod html;
+mod html_elements;
 mod lines;
 mod markdown;
 mod odt;
-mod odt_styles;
 mod office;
 mod package;
 mod pdf;

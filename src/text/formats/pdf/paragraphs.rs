@@ -4,7 +4,8 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use super::fixed::{ONE, percent};
 use super::rows::{Segment, is_mark};
-use crate::text::formats::builder::{Builder, Script, is_titled};
+use crate::text::formats::assembly::is_titled;
+use crate::text::formats::builder::{Builder, Script};
 use crate::text::formats::lines::{list_mark, step_mark};
 use crate::text::passage::{PassageKind, TextPlace};
 

@@ -1,13 +1,16 @@
 //! Word texts. What is deleted in tracked changes is not read, and what is inserted is; macros and fields are not run.
 
+mod styles;
+mod tables;
+
 use std::ops::ControlFlow;
 
 use super::builder::{Builder, Char, Script};
-use super::docx_styles::{heading_of_outline, read_styles, script_of};
 use super::office::{OpenTable, Style, Styles, tell_part, tell_xml};
 use super::package::{Package, PartFault};
 use super::xml::{Element, Node, walk};
 use crate::text::passage::{PassageKind, PrintedText, TextFormat, TextPlace};
+use styles::{heading_of_outline, read_styles, script_of};
 
 const PROGRAM: &str = "Word";
 /// Where the text is if the package does not say.
@@ -311,11 +314,6 @@ impl<'a> Docx<'a> {
         }
     }
 
-    /// Whether passages are cells now: in a text box or in notes they are not.
-    fn in_cell(&self) -> bool {
-        self.boxes.is_empty() && !self.notes && !self.tables.is_empty()
-    }
-
     fn end_paragraph(&mut self) {
         let Paragraph { style, list, no_list, heading, contents } = self.paragraph;
         self.paragraph = Paragraph::default();
@@ -342,73 +340,6 @@ impl<'a> Docx<'a> {
         } else {
             self.builder.end(kind);
         }
-    }
-
-    fn start_table(&mut self) {
-        if self.in_cell() {
-            self.end_cell_text();
-        } else {
-            self.end_paragraph();
-        }
-        if self.boxes.is_empty() && self.tables.len() < MAX_DEPTH {
-            self.tables.push(OpenTable::new(&mut self.builder));
-        }
-    }
-
-    fn end_table(&mut self) {
-        if self.boxes.is_empty()
-            && let Some(table) = self.tables.pop()
-        {
-            table.end(&mut self.builder);
-        }
-    }
-
-    fn start_row(&mut self) {
-        self.row_deleted = false;
-        if self.in_cell()
-            && let Some(table) = self.tables.last_mut()
-        {
-            table.grid.next_row();
-            table.is_head = false;
-        }
-    }
-
-    /// Gives the cell its place once its properties are read.
-    fn place_cell(&mut self) {
-        let Cell { columns, goes_on, placed } = self.cell;
-        if placed {
-            return;
-        }
-        self.cell.placed = true;
-        let Some(table) = self.tables.last_mut() else { return };
-        if goes_on {
-            table.continue_cell(columns, &mut self.builder);
-        } else {
-            table.cell = Some(table.grid.cell(1, columns, table.is_head));
-        }
-    }
-
-    /// Ends what stands in a cell before a table in it.
-    fn end_cell_text(&mut self) {
-        self.place_cell();
-        if let Some(cell) = self.tables.last().and_then(|table| table.cell) {
-            self.builder.end(cell);
-        }
-    }
-
-    fn end_cell(&mut self) {
-        if !self.in_cell() {
-            return;
-        }
-        self.place_cell();
-        if self.row_deleted {
-            self.builder.take();
-        }
-        if let Some(table) = self.tables.last_mut() {
-            table.end_cell(&mut self.builder);
-        }
-        // The next that ends may be the cell round this one's table, which has its place.
-        self.cell.placed = true;
     }
 
     fn start_box(&mut self) {

@@ -1,13 +1,16 @@
 //! OpenDocument texts. What is deleted in tracked changes is not read, and what is inserted is; macros are not run.
 
+mod styles;
+mod tables;
+
 use std::ops::ControlFlow;
 
 use super::builder::{Builder, Char, Script};
-use super::odt_styles::read_styles;
 use super::office::{OpenTable, Style, Styles, tell_part, tell_xml};
 use super::package::Package;
 use super::xml::{Element, Node, walk};
 use crate::text::passage::{PassageKind, PrintedText, TextFormat, TextPlace};
+use styles::read_styles;
 
 const PROGRAM: &str = "the program that wrote it";
 /// How deep lists, tables and boxes are told apart.
@@ -256,52 +259,6 @@ impl<'a> Odt<'a> {
             self.builder.put_back(chars);
             self.kind = kind;
             self.lists = lists;
-        }
-    }
-
-    /// The table whose cells are passages now: those in notes and boxes are read as paragraphs.
-    fn table(&mut self) -> Option<&mut OpenTable> {
-        if self.apart.is_empty() { self.tables.last_mut() } else { None }
-    }
-
-    fn start_table(&mut self) {
-        if !self.apart.is_empty() || self.tables.len() >= MAX_DEPTH {
-            return;
-        }
-        match self.tables.last().and_then(|table| table.cell) {
-            Some(cell) => {
-                self.builder.end(cell);
-            }
-            None => self.end_paragraph(),
-        }
-        self.tables.push(OpenTable::new(&mut self.builder));
-    }
-
-    fn end_table(&mut self) {
-        if self.apart.is_empty()
-            && let Some(table) = self.tables.pop()
-        {
-            table.end(&mut self.builder);
-        }
-    }
-
-    fn start_cell(&mut self, element: &Element) {
-        let rows = element.number("number-rows-spanned").unwrap_or(1);
-        let columns = element.number("number-columns-spanned").unwrap_or(1);
-        let repeated = element.number("number-columns-repeated").unwrap_or(1).clamp(1, MAX_REPEATED);
-        if let Some(table) = self.table() {
-            let is_head = table.is_head;
-            table.cell = Some(table.grid.cell(rows, columns, is_head));
-            table.grid.skip(repeated - 1);
-        }
-    }
-
-    fn end_cell(&mut self) {
-        if !self.apart.is_empty() {
-            return;
-        }
-        if let Some(table) = self.tables.last_mut() {
-            table.end_cell(&mut self.builder);
         }
     }
 }

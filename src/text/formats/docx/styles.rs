@@ -2,9 +2,9 @@
 
 use std::ops::ControlFlow;
 
-use super::builder::Script;
-use super::office::{Style, Styles};
-use super::xml::{Element, Node, XmlFault, walk};
+use crate::text::formats::builder::Script;
+use crate::text::formats::office::{Style, Styles};
+use crate::text::formats::xml::{Element, Node, XmlFault, walk};
 
 /// Reads `styles.xml`; what is damaged of it leaves the styles before.
 pub(super) fn read_styles(xml: &str) -> (Styles, Result<(), XmlFault>) {
