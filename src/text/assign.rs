@@ -92,9 +92,14 @@ fn judge(read: &ReadPassages<'_>, keys: &Keys<'_>, candidates: &Candidates, bare
     if candidates.around.of_each && counts {
         return CameTo::Unclear("it is so many of or from each");
     }
-    let stated: Vec<usize> = left.iter().copied().filter(|key| is_claimed(&keys.list[*key], candidates, own, is_across_fabric(own, here, bare))).collect();
+    let stated: Vec<usize> = left
+        .iter()
+        .copied()
+        .filter(|key| is_claimed(&keys.list[*key], candidates, own, is_across_fabric(own, here, bare)))
+        .collect();
     let named_by_noun = |key: &usize| {
-        let own = [Noun::Tail, Noun::Opening, Noun::Seam, Noun::Point, Noun::Pack, Noun::Quarter, Noun::Eighth, Noun::Panel];
+        let own =
+            [Noun::Tail, Noun::Opening, Noun::Seam, Noun::Point, Noun::Pack, Noun::Quarter, Noun::Eighth, Noun::Panel];
         let mut own = own.iter().fold(0, |bits, noun| bits | noun.bit());
         if candidates.around.of_rows && candidates.in_run {
             own |= Noun::Row.bit() | Noun::Column.bit() | Noun::Block.bit();
@@ -113,7 +118,10 @@ fn judge(read: &ReadPassages<'_>, keys: &Keys<'_>, candidates: &Candidates, bare
     // Without a size the numbers of every size would have to be the same.
     let for_sizes: BTreeSet<Option<usize>> = stated.iter().map(|key| keys.list[*key].size).collect();
     let alike = stated.windows(2).all(|pair| keys.list[pair[0]].value == keys.list[pair[1]].value);
-    let says_size = alike || !candidates.around.sizes.is_empty() || keys.manuscript.sizes.len() < 2 || !for_sizes.iter().any(Option::is_some);
+    let says_size = alike
+        || !candidates.around.sizes.is_empty()
+        || keys.manuscript.sizes.len() < 2
+        || !for_sizes.iter().any(Option::is_some);
     if !says_size {
         return CameTo::Unclear("nothing says which size it is for");
     }
@@ -138,25 +146,41 @@ fn is_claimed(key: &Key, candidates: &Candidates, own: &Element, across_fabric: 
     }
     match key.what {
         What::Amount => true,
-        What::Seam => !candidates.around.other_seam && candidates.around.noun_is_near && candidates.around.nouns & Noun::Seam.bit() != 0,
+        What::Seam => {
+            !candidates.around.other_seam
+                && candidates.around.noun_is_near
+                && candidates.around.nouns & Noun::Seam.bit() != 0
+        }
         What::CutSize
             if candidates.around.noun_follows
                 && candidates.around.noun_is_near
                 && key.nouns & candidates.around.nouns != 0
-                && candidates.around.subjects.first().is_some_and(|level| level.cues.iter().any(|cue| matches!(cue, Cue::Piece(..)))) =>
+                && candidates
+                    .around
+                    .subjects
+                    .first()
+                    .is_some_and(|level| level.cues.iter().any(|cue| matches!(cue, Cue::Piece(..)))) =>
         {
             true
         }
         What::Length => key.nouns & candidates.around.nouns != 0 && candidates.around.noun_is_near && key.nouns != 0,
-        What::Laid => candidates.in_run && candidates.around.of_rows && candidates.around.noun_is_near && !candidates.around.in_table,
+        What::Laid => {
+            candidates.in_run
+                && candidates.around.of_rows
+                && candidates.around.noun_is_near
+                && !candidates.around.in_table
+        }
         What::UsableWidth | What::Count => false,
         What::Makes => candidates.around.acts & Act::Make.bit() != 0 || candidates.around.in_table,
         What::Finished if key.is_of(Cue::Section(Section::Quilt)) => own.form == Form::Sides,
         _ => {
             let acts = key.acts & candidates.around.acts != 0;
             let in_table = candidates.around.acts == 0 && (candidates.around.in_table || candidates.named_near);
-            (acts || in_table) && (key.nouns & candidates.around.nouns != 0 || !candidates.around.noun_is_near)
-                && !(own.form == Form::Scalar && candidates.around.acts & Act::Around.bit() != 0 && key.what == What::CutSize)
+            (acts || in_table)
+                && (key.nouns & candidates.around.nouns != 0 || !candidates.around.noun_is_near)
+                && !(own.form == Form::Scalar
+                    && candidates.around.acts & Act::Around.bit() != 0
+                    && key.what == What::CutSize)
         }
     }
 }

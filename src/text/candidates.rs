@@ -200,7 +200,8 @@ impl Narrowing<'_, '_> {
         let names_acts = Act::Cut.bit() | Act::Measured.bit() | Act::Trimmed.bit() | Act::Make.bit();
         for level in &around.subjects {
             for kind in Subject::ALL {
-                let is_said = |cue: &Cue| Subject::of(*cue) == Some(kind) && !(around.of_rows && matches!(cue, Cue::Block(_)));
+                let is_said =
+                    |cue: &Cue| Subject::of(*cue) == Some(kind) && !(around.of_rows && matches!(cue, Cue::Block(_)));
                 let weak: Vec<Cue> = level.weak.iter().copied().filter(is_said).collect();
                 if !weak.is_empty() && self.keep_of(&weak) {
                     self.is_named |= around.in_table || around.acts & names_acts != 0;
@@ -271,8 +272,12 @@ fn is_of_kind(key: &Key, own: &Element, here: &ReadPassage<'_>, bare: Unit) -> b
         (KeyValue::Amount(_), _) => false,
         (KeyValue::Length(_), Form::Sides) => key.what == What::StripWidth,
         (KeyValue::Length(_), Form::Scalar) if is_yards => key.what == What::Length,
-        (KeyValue::Length(_), _) => unit.is_some() || number.first().over != 1 || here.is_cell() || bare.is_metric() || own.form == Form::Strip,
-        (KeyValue::Sides(_), Form::Scalar) => !is_yards && (unit.is_some() || number.first().over != 1 || here.is_cell()),
+        (KeyValue::Length(_), _) => {
+            unit.is_some() || number.first().over != 1 || here.is_cell() || bare.is_metric() || own.form == Form::Strip
+        }
+        (KeyValue::Sides(_), Form::Scalar) => {
+            !is_yards && (unit.is_some() || number.first().over != 1 || here.is_cell())
+        }
         (KeyValue::Sides(_), _) => !is_yards,
     }
 }
@@ -281,13 +286,16 @@ fn is_of_kind(key: &Key, own: &Element, here: &ReadPassage<'_>, bare: Unit) -> b
 pub(super) fn unit_of_run(here: &ReadPassage<'_>, own: &Element) -> Option<Unit> {
     let (run, _) = own.in_run?;
     let of_run = here.elements.iter().filter(|element| element.in_run.is_some_and(|(other, _)| other == run));
-    let after = of_run.filter(|element| element.tokens.start >= own.tokens.start && !matches!(element.role, Role::PairOf(_)));
+    let after =
+        of_run.filter(|element| element.tokens.start >= own.tokens.start && !matches!(element.role, Role::PairOf(_)));
     let own = after.clone().flat_map(|element| &element.numbers).find_map(|number| here.tokens.numbers[*number].unit);
     // Behind the bracket of the run: `1 (1 7/8) yards`.
     own.or_else(|| {
         let end = after.map(|element| element.tokens.end).max()?;
         let word = here.tokens.list[end..].iter().take(2).find(|token| token.is_word())?;
-        let closed = here.tokens.list[end].is_sign(')') || here.tokens.list[end].is_sign(']') || here.tokens.list[end].is_sign('}');
+        let closed = here.tokens.list[end].is_sign(')')
+            || here.tokens.list[end].is_sign(']')
+            || here.tokens.list[end].is_sign('}');
         (closed && word.stem != "in").then(|| Unit::from_word(&word.stem)).flatten()
     })
 }

@@ -77,7 +77,8 @@ pub(crate) struct Level {
 impl<'t> ReadPassages<'t> {
     /// Reads the numbers and the words of passages; `sizes` is how many sizes the manuscript has.
     pub(crate) fn new(passages: &'t [Passage], lexicon: &Lexicon, sizes: usize) -> ReadPassages<'t> {
-        let mut read = ReadPassages { list: Vec::new(), rows: BTreeMap::new(), columns: BTreeMap::new(), only_size: None };
+        let mut read =
+            ReadPassages { list: Vec::new(), rows: BTreeMap::new(), columns: BTreeMap::new(), only_size: None };
         let mut order: Vec<usize> = (0..sizes).collect();
         for (index, passage) in passages.iter().enumerate() {
             let tokens = tokens(&passage.text);
@@ -102,7 +103,8 @@ impl<'t> ReadPassages<'t> {
             read.list.push(ReadPassage { passage, tokens, cues, elements, not_required });
         }
         let named = read.list.iter().flat_map(|passage| &passage.cues);
-        let mut named: Vec<usize> = named.filter_map(|cue| if let Cue::Size(size) = cue.cue { Some(size) } else { None }).collect();
+        let mut named: Vec<usize> =
+            named.filter_map(|cue| if let Cue::Size(size) = cue.cue { Some(size) } else { None }).collect();
         named.sort_unstable();
         named.dedup();
         read.only_size = if let [only] = named[..] { Some(only) } else { None };
@@ -127,7 +129,9 @@ impl<'t> ReadPassages<'t> {
         around.of_rows = in_sentence(&|cue| cue == Cue::Noun(Noun::Row) || cue == Cue::Noun(Noun::Column))
             && in_sentence(&|cue| cue == Cue::Noun(Noun::Block) || matches!(cue, Cue::Block(_)));
         around.other_seam = here.tokens.list[sentence.clone()].iter().any(|token| {
-            ["bast", "stay", "topstitch", "hem", "scant", "zigzag", "edge"].iter().any(|start| token.stem.starts_with(start))
+            ["bast", "stay", "topstitch", "hem", "scant", "zigzag", "edge"]
+                .iter()
+                .any(|start| token.stem.starts_with(start))
         });
         around.noun_follows = here.noun_follows(element);
         // What was named before in the passage carries on.
@@ -180,7 +184,9 @@ impl<'t> ReadPassages<'t> {
             head = self.list[list_head].passage.list_head;
             seen += 1;
         }
-        above.extend(here.headings.iter().rev().filter(|heading| **heading < self.list.len()).map(|heading| (*heading, false)));
+        above.extend(
+            here.headings.iter().rev().filter(|heading| **heading < self.list.len()).map(|heading| (*heading, false)),
+        );
         above
     }
 
@@ -227,8 +233,13 @@ impl<'t> ReadPassages<'t> {
         if let PassageKind::Cell { table, row, .. } = here.passage.kind {
             return (usize::MAX - table as usize, row as usize);
         }
-        let starts_with_subcut = here.cues.first().is_some_and(|cue| cue.cue == Cue::Act(Act::Cut) && cue.tokens.start == 0)
-            && here.tokens.list.first().is_some_and(|token| matches!(token.stem.as_str(), "subcut" | "crosscut" | "cross" | "sub"));
+        let starts_with_subcut =
+            here.cues.first().is_some_and(|cue| cue.cue == Cue::Act(Act::Cut) && cue.tokens.start == 0)
+                && here
+                    .tokens
+                    .list
+                    .first()
+                    .is_some_and(|token| matches!(token.stem.as_str(), "subcut" | "crosscut" | "cross" | "sub"));
         let nested = matches!(here.passage.kind, PassageKind::ListItem { depth } if depth > 0);
         match here.passage.list_head.filter(|_| starts_with_subcut || nested && self.is_item(here.passage.list_head)) {
             Some(head) if !self.list[head].elements.is_empty() => (head, self.list[head].line_of(0)),
@@ -252,7 +263,8 @@ impl ReadPassages<'_> {
     /// For a cell of the first column, the cells beside it, each with those above it that stand below the heads.
     pub(crate) fn columns_above(&self, passage: usize) -> Vec<(usize, Vec<usize>)> {
         let PassageKind::Cell { table, row, .. } = self.list[passage].passage.kind else { return Vec::new() };
-        let beside = self.rows.get(&(table, row)).map_or(&[][..], Vec::as_slice).iter().filter(|cell| **cell != passage);
+        let beside =
+            self.rows.get(&(table, row)).map_or(&[][..], Vec::as_slice).iter().filter(|cell| **cell != passage);
         let above = beside.map(|cell| {
             let PassageKind::Cell { column, .. } = self.list[*cell].passage.kind else { return (*cell, Vec::new()) };
             let cells = self.columns.get(&(table, column)).map_or(&[][..], Vec::as_slice);
@@ -274,7 +286,8 @@ impl Around {
 
     fn take_sizes(&mut self, cues: &[&PlacedCue]) {
         if self.sizes.is_empty() {
-            self.sizes = cues.iter().filter_map(|cue| if let Cue::Size(size) = cue.cue { Some(size) } else { None }).collect();
+            self.sizes =
+                cues.iter().filter_map(|cue| if let Cue::Size(size) = cue.cue { Some(size) } else { None }).collect();
             self.sizes.sort_unstable();
             self.sizes.dedup();
         }
@@ -282,7 +295,8 @@ impl Around {
 
     fn take_acts(&mut self, cues: &[&PlacedCue]) {
         if self.acts == 0 {
-            self.acts = cues.iter().fold(0, |bits, cue| if let Cue::Act(act) = cue.cue { bits | act.bit() } else { bits });
+            self.acts =
+                cues.iter().fold(0, |bits, cue| if let Cue::Act(act) = cue.cue { bits | act.bit() } else { bits });
         }
     }
 }
@@ -294,7 +308,8 @@ fn nouns_of(cues: &[&PlacedCue]) -> u32 {
 
 /// The subjects among cues.
 pub(super) fn level_of(cues: &[&PlacedCue]) -> Level {
-    let of = |weak: bool| cues.iter().filter(|cue| cue.cue.is_subject() && cue.weak == weak).map(|cue| cue.cue).collect();
+    let of =
+        |weak: bool| cues.iter().filter(|cue| cue.cue.is_subject() && cue.weak == weak).map(|cue| cue.cue).collect();
     Level { cues: of(false), weak: of(true) }
 }
 

@@ -18,8 +18,10 @@ pub(super) fn fit_lines(read: &ReadPassages<'_>, keys: &Keys<'_>, open: &mut [Ca
     for members in groups.values() {
         let cuts = |index: &usize| {
             let around = &open[*index].around;
-            let says = open[*index].is_named || around.noun_is_near || around.in_table || around.acts & Act::Cut.bit() != 0;
-            says && (around.acts & Act::Cut.bit() != 0 || around.acts & (Act::Make.bit() | Act::Sew.bit() | Act::Measured.bit() | Act::Trimmed.bit()) == 0)
+            let says =
+                open[*index].is_named || around.noun_is_near || around.in_table || around.acts & Act::Cut.bit() != 0;
+            says && (around.acts & Act::Cut.bit() != 0
+                || around.acts & (Act::Make.bit() | Act::Sew.bit() | Act::Measured.bit() | Act::Trimmed.bit()) == 0)
         };
         let members: Vec<usize> = members.iter().copied().filter(cuts).collect();
         let members = &members;
@@ -31,7 +33,8 @@ pub(super) fn fit_lines(read: &ReadPassages<'_>, keys: &Keys<'_>, open: &mut [Ca
             for key in candidates.keys.iter().map(|key| &keys.list[*key]) {
                 for owner in owners(key) {
                     owners_of.insert(owner);
-                    let same = !(candidates.around.of_each && matches!(key.value, KeyValue::Count(_))) && compare(key, own, &read.list[candidates.passage], bare) == Fit::Same;
+                    let same = !(candidates.around.of_each && matches!(key.value, KeyValue::Count(_)))
+                        && compare(key, own, &read.list[candidates.passage], bare) == Fit::Same;
                     if same && key.is_stated() {
                         fits.entry(owner).or_default().insert(*index);
                     }
@@ -47,7 +50,10 @@ pub(super) fn fit_lines(read: &ReadPassages<'_>, keys: &Keys<'_>, open: &mut [Ca
             let candidates = &mut open[*index];
             let of_best = |key: &usize| owners(&keys.list[*key]).any(|owner| best.contains(&owner));
             let has_owner = candidates.keys.iter().any(of_best);
-            let others = fits.iter().filter(|(owner, _)| best.contains(owner)).any(|(_, fit)| fit.iter().any(|other| other != index));
+            let others = fits
+                .iter()
+                .filter(|(owner, _)| best.contains(owner))
+                .any(|(_, fit)| fit.iter().any(|other| other != index));
             if has_owner && (others || most > 1) {
                 candidates.keys.retain(of_best);
                 candidates.is_named = true;

@@ -69,7 +69,8 @@ pub(super) fn remarks(read: &ReadPassages<'_>, lexicon: &Lexicon, manuscript: &M
 fn words_and_figures(passage: usize, here: &ReadPassage<'_>, remarks: &mut Vec<Remark>) {
     for (index, element) in here.elements.iter().enumerate() {
         let Role::WordOf(figure) = element.role else { continue };
-        let (word, figure) = (&here.tokens.numbers[element.numbers[0]], &here.tokens.numbers[here.elements[figure].numbers[0]]);
+        let (word, figure) =
+            (&here.tokens.numbers[element.numbers[0]], &here.tokens.numbers[here.elements[figure].numbers[0]]);
         if word.first() != figure.first() && figure.unit.is_none() {
             let text = |at: &Range<usize>| here.passage.text[at.clone()].to_string();
             let kind = RemarkKind::WordAndFigure { word: text(&word.at), figure: text(&figure.at) };
@@ -201,7 +202,9 @@ fn totals(read: &ReadPassages<'_>, remarks: &mut Vec<Remark>) {
 fn letters(lexicon: &Lexicon, manuscript: &Manuscript) -> Vec<String> {
     let mut letters = lexicon.letters.clone();
     let names = manuscript.units.iter().map(|unit| &unit.name).chain(manuscript.blocks.iter().map(|block| &block.name));
-    letters.extend(names.chain(manuscript.fabrics.iter().map(|fabric| &fabric.name)).filter(|name| is_letter(name)).cloned());
+    letters.extend(
+        names.chain(manuscript.fabrics.iter().map(|fabric| &fabric.name)).filter(|name| is_letter(name)).cloned(),
+    );
     letters.sort_unstable();
     letters.dedup();
     letters
@@ -212,18 +215,23 @@ fn unknown_pieces(passage: usize, here: &ReadPassage<'_>, known: &[String], rema
     let list = &here.tokens.list;
     for (at, token) in list.iter().enumerate() {
         let name = &here.passage.text[token.at.clone()];
-        if !token.is_word() || !is_letter(name) || matches!(name, "A" | "I") || known.iter().any(|known| known == name) {
+        if !token.is_word() || !is_letter(name) || matches!(name, "A" | "I") || known.iter().any(|known| known == name)
+        {
             continue;
         }
         let is_cut = |at: usize| {
             here.cues.iter().any(|cue| {
-                matches!(cue.cue, Cue::Noun(noun) if noun.is_of_pieces()) && (cue.tokens.start == at || cue.tokens.end == at)
+                matches!(cue.cue, Cue::Noun(noun) if noun.is_of_pieces())
+                    && (cue.tokens.start == at || cue.tokens.end == at)
             })
         };
         let word = |at: usize| list.get(at).map_or("", |token| token.stem.as_str());
         let labeled = at > 0 && matches!(word(at - 1), "piece" | "patch" | "template");
         let counted = at > 0 && list[at - 1].number().is_some() && is_cut(at + 1);
-        let bracketed = at > 1 && list[at - 1].is_sign('(') && list.get(at + 1).is_some_and(|token| token.is_sign(')')) && is_cut(at - 1);
+        let bracketed = at > 1
+            && list[at - 1].is_sign('(')
+            && list.get(at + 1).is_some_and(|token| token.is_sign(')'))
+            && is_cut(at - 1);
         if labeled || counted || bracketed {
             let kind = RemarkKind::UnknownPiece { name: name.to_string(), known: known.to_vec() };
             let from = list[at.saturating_sub(3)].at.start;

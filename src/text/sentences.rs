@@ -13,14 +13,16 @@ impl ReadPassage<'_> {
     pub(crate) fn words_of(&self, element: usize) -> std::ops::Range<usize> {
         let tokens = self.sentence(element);
         let from = self.tokens.list.get(tokens.start).map_or(0, |token| token.at.start);
-        let to = tokens.end.checked_sub(1).and_then(|last| self.tokens.list.get(last)).map_or(from, |token| token.at.end);
+        let to =
+            tokens.end.checked_sub(1).and_then(|last| self.tokens.list.get(last)).map_or(from, |token| token.at.end);
         from..to
     }
 
     /// The tokens of the sentence that an element stands in.
     pub(crate) fn sentence(&self, element: usize) -> Tokened {
         let at = self.elements[element].tokens.start;
-        let ends = |token: &usize| matches!(self.tokens.list[*token].kind, TokenKind::Sign('.' | '!' | '?' | '•' | '\n'));
+        let ends =
+            |token: &usize| matches!(self.tokens.list[*token].kind, TokenKind::Sign('.' | '!' | '?' | '•' | '\n'));
         let start = (0..at).rev().find(ends).map_or(0, |token| token + 1);
         let end = (at..self.tokens.list.len()).find(ends).unwrap_or(self.tokens.list.len());
         start..end
@@ -36,9 +38,10 @@ impl ReadPassage<'_> {
                 continue;
             }
             let next = self.tokens.list.get(token + 1).map_or("", |token| token.stem.as_str());
-            let goes_on = matches!(next, "subcut" | "crosscut" | "cross" | "sub" | "then" | "into" | "from" | "cut" | "trim")
-                && !is.is_sign('•')
-                && (next != "cut" || self.says_each(token + 1));
+            let goes_on =
+                matches!(next, "subcut" | "crosscut" | "cross" | "sub" | "then" | "into" | "from" | "cut" | "trim")
+                    && !is.is_sign('•')
+                    && (next != "cut" || self.says_each(token + 1));
             if !goes_on {
                 line = token + 1;
             }
@@ -48,7 +51,10 @@ impl ReadPassage<'_> {
 
     /// Whether a clause goes on with the strips of the one before: `cut each into`, `cut these into`.
     pub(super) fn says_each(&self, from: usize) -> bool {
-        self.tokens.list[from..].iter().take(4).any(|token| matches!(token.stem.as_str(), "each" | "these" | "them" | "into"))
+        self.tokens.list[from..]
+            .iter()
+            .take(4)
+            .any(|token| matches!(token.stem.as_str(), "each" | "these" | "them" | "into"))
     }
 
     /// The cues before the sentence of an element that carry on: those of its line, and those of sentences without numbers.
@@ -60,7 +66,10 @@ impl ReadPassage<'_> {
             let to = (cue.tokens.start..sentence.start).find(|at| self.ends_sentence(*at)).unwrap_or(sentence.start);
             let counts = self.elements.iter().any(|element| element.tokens.start >= from && element.tokens.start < to);
             let leads = matches!(cue.cue, Cue::Fabric(_))
-                && !self.elements.iter().any(|element| element.tokens.start >= from && element.tokens.start < cue.tokens.start)
+                && !self
+                    .elements
+                    .iter()
+                    .any(|element| element.tokens.start >= from && element.tokens.start < cue.tokens.start)
                 && !self.tokens.list[cue.tokens.end..sentence.start].iter().any(|token| token.is_sign('\n'));
             if cue.tokens.start >= line || !counts || leads || self.goes_back(sentence) && to + 1 >= sentence.start {
                 carried.push(cue);
@@ -80,7 +89,8 @@ impl ReadPassage<'_> {
     /// Whether a noun or a name stands directly after an element.
     pub(super) fn noun_follows(&self, element: usize) -> bool {
         let end = self.elements[element].tokens.end;
-        let starts = |cue: &PlacedCue| cue.tokens.start == end || cue.tokens.start == end + 1 && self.tokens.list[end].is_word();
+        let starts =
+            |cue: &PlacedCue| cue.tokens.start == end || cue.tokens.start == end + 1 && self.tokens.list[end].is_word();
         self.cues.iter().any(|cue| starts(cue) && (matches!(cue.cue, Cue::Noun(_)) || cue.cue.is_subject()))
     }
 
@@ -95,7 +105,12 @@ impl ReadPassage<'_> {
 
     /// The cues of one kind that an element goes by: those before it where the sentence names one before its first
     /// number, and else those after it.
-    pub(super) fn of_kind<'s>(&'s self, sentence: &Tokened, element: usize, is: impl Fn(Cue) -> bool) -> Vec<&'s PlacedCue> {
+    pub(super) fn of_kind<'s>(
+        &'s self,
+        sentence: &Tokened,
+        element: usize,
+        is: impl Fn(Cue) -> bool,
+    ) -> Vec<&'s PlacedCue> {
         self.of_kind_where(sentence, element, |cue| is(cue.cue))
     }
 
@@ -135,8 +150,10 @@ impl ReadPassage<'_> {
             let is = token.is_sign(',') || token.is_sign(';') || matches!(token.stem.as_str(), "and" | "or" | "plus");
             // Not the commas of a run over the sizes.
             is && !self.elements.windows(2).any(|pair| {
-                pair[0].tokens.end <= *at && *at < pair[1].tokens.start
-                    && pair[0].in_run.is_some() && pair[0].in_run.map(|run| run.0) == pair[1].in_run.map(|run| run.0)
+                pair[0].tokens.end <= *at
+                    && *at < pair[1].tokens.start
+                    && pair[0].in_run.is_some()
+                    && pair[0].in_run.map(|run| run.0) == pair[1].in_run.map(|run| run.0)
             })
         };
         let start = (sentence.start..own.start).rev().find(parts).map_or(sentence.start, |at| at + 1);
@@ -151,7 +168,8 @@ impl ReadPassage<'_> {
                 || self.tokens.list.get(one.tokens.end..other.tokens.start).is_some_and(|between| {
                     !between.is_empty()
                         && between.iter().all(|token| {
-                            matches!(token.stem.as_str(), "and" | "or" | "the") || matches!(token.kind, TokenKind::Sign('&' | ',' | '/'))
+                            matches!(token.stem.as_str(), "and" | "or" | "the")
+                                || matches!(token.kind, TokenKind::Sign('&' | ',' | '/'))
                         })
                 })
         };
@@ -169,15 +187,19 @@ impl ReadPassage<'_> {
         let segment = self.segment(sentence, element);
         let is_in = |cue: &&PlacedCue| cue.tokens.start >= segment.start && cue.tokens.end <= segment.end;
         // A part of the sentence that counts things anew is not about what another part counts.
-        let counts = |range: &Tokened| self.elements.iter().any(|element| range.contains(&element.tokens.start) && self.is_count(element));
-        let own = self.in_sentence(sentence).filter(is_in).any(|cue| cue.cue.is_subject() && class(cue.cue) < 5 && !cue.weak);
+        let counts = |range: &Tokened| {
+            self.elements.iter().any(|element| range.contains(&element.tokens.start) && self.is_count(element))
+        };
+        let own =
+            self.in_sentence(sentence).filter(is_in).any(|cue| cue.cue.is_subject() && class(cue.cue) < 5 && !cue.weak);
         let mut kept: Vec<&PlacedCue> = Vec::new();
         for kind in 0..6 {
             let named = |cue: &&PlacedCue| class(cue.cue) == kind;
             let strong = |cue: &&PlacedCue| named(cue) && !cue.weak;
             let is_here = self.in_sentence(sentence).filter(named).any(|cue| is_in(&cue));
             let only_strong = self.in_sentence(sentence).filter(strong).any(|cue| is_in(&cue) || !is_here);
-            let of_kind = self.of_kind_where(sentence, element, |cue| class(cue.cue) == kind && !(only_strong && cue.weak));
+            let of_kind =
+                self.of_kind_where(sentence, element, |cue| class(cue.cue) == kind && !(only_strong && cue.weak));
             let elsewhere = of_kind.first().filter(|cue| !is_in(cue));
             let is_other = elsewhere.is_some_and(|cue| {
                 let other = self.segment_at(sentence, cue.tokens.clone());
@@ -219,11 +241,18 @@ impl ReadPassage<'_> {
             let between = self.tokens.list.get(from..next).unwrap_or(&[]);
             let (one, other) = (&self.elements[at], self.elements.get(at + 1));
             let is_count = self.is_count(one);
-            let goes_on = other.is_some_and(|other| is_count && !self.is_count(other) || one.in_run.is_some() && one.in_run.map(|run| run.0) == other.in_run.map(|run| run.0))
-                || other.is_some_and(|other| matches!(other.role, Role::PairOf(_)))
+            let goes_on = other.is_some_and(|other| {
+                is_count && !self.is_count(other)
+                    || one.in_run.is_some() && one.in_run.map(|run| run.0) == other.in_run.map(|run| run.0)
+            }) || other.is_some_and(|other| matches!(other.role, Role::PairOf(_)))
                 || matches!(one.role, Role::WordOf(_));
-            let adjacent = next < sentence.end && goes_on
-                && between.iter().filter(|token| token.is_word() && !matches!(token.stem.as_str(), "x" | "and" | "or")).count() <= 1
+            let adjacent = next < sentence.end
+                && goes_on
+                && between
+                    .iter()
+                    .filter(|token| token.is_word() && !matches!(token.stem.as_str(), "x" | "and" | "or"))
+                    .count()
+                    <= 1
                 && !between.iter().any(Token::ends_clause);
             if !adjacent {
                 break;
@@ -239,7 +268,9 @@ impl ReadPassage<'_> {
 
     /// Whether an element is a number of things.
     pub(super) fn is_count(&self, element: &Element) -> bool {
-        element.numbers.len() == 1 && self.tokens.numbers[element.numbers[0]].count().is_some() && element.form == Form::Scalar
+        element.numbers.len() == 1
+            && self.tokens.numbers[element.numbers[0]].count().is_some()
+            && element.form == Form::Scalar
     }
 
     pub(super) fn clause_end(&self, from: usize) -> usize {
@@ -264,7 +295,8 @@ impl ReadPassage<'_> {
             // `Cut along the fabric` counts nothing.
             .filter(|(cue, noun)| {
                 let before = cue.tokens.start.checked_sub(1).and_then(|before| self.tokens.list.get(before));
-                *noun != Noun::Fabric || !before.is_some_and(|token| matches!(token.stem.as_str(), "the" | "along" | "across"))
+                *noun != Noun::Fabric
+                    || !before.is_some_and(|token| matches!(token.stem.as_str(), "the" | "along" | "across"))
             })
             .collect();
         if !first {
@@ -280,9 +312,12 @@ impl ReadPassage<'_> {
         let own = &self.elements[element].tokens;
         let (from, to) = (self.clause_start(own.start).max(sentence.start), self.clause_end(own.end).min(sentence.end));
         let bits = |range: Tokened| {
-            self.cues.iter().filter(|cue| cue.tokens.start >= range.start && cue.tokens.end <= range.end).fold(0, |bits, cue| {
-                if let Cue::Act(act) = cue.cue { bits | act.bit() } else { bits }
-            })
+            self.cues.iter().filter(|cue| cue.tokens.start >= range.start && cue.tokens.end <= range.end).fold(
+                0,
+                |bits, cue| {
+                    if let Cue::Act(act) = cue.cue { bits | act.bit() } else { bits }
+                },
+            )
         };
         let segment = bits(self.segment(sentence, element));
         let before = self.cues.iter().rev().find(|cue| {
@@ -305,7 +340,10 @@ impl ReadPassage<'_> {
             let token = &self.tokens.list[at];
             let next = self.tokens.list.get(at + 1);
             let is_each = matches!(token.stem.as_str(), "each" | "per" | "every" | "apiece");
-            is_each && next.is_none_or(|next| next.number().is_none() && !matches!(next.stem.as_str(), "measuring" | "in" | "for"))
+            is_each
+                && next.is_none_or(|next| {
+                    next.number().is_none() && !matches!(next.stem.as_str(), "measuring" | "in" | "for")
+                })
                 || token.stem == "one" && next.is_some_and(|next| matches!(next.stem.as_str(), "block" | "unit"))
         })
     }
@@ -320,7 +358,14 @@ impl ReadPassage<'_> {
 
     pub(super) fn about(&self, element: usize) -> bool {
         let start = self.elements[element].tokens.start;
-        let word = |back: usize| start.checked_sub(back).and_then(|at| self.tokens.list.get(at)).map_or("", |token| token.stem.as_str());
-        (1..4).any(|back| matches!(word(back), "about" | "approximately" | "approx" | "roughly" | "least" | "nearly" | "almost" | "up"))
+        let word = |back: usize| {
+            start.checked_sub(back).and_then(|at| self.tokens.list.get(at)).map_or("", |token| token.stem.as_str())
+        };
+        (1..4).any(|back| {
+            matches!(
+                word(back),
+                "about" | "approximately" | "approx" | "roughly" | "least" | "nearly" | "almost" | "up"
+            )
+        })
     }
 }

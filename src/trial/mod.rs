@@ -72,7 +72,7 @@ pub(crate) fn settle(
         }
         return;
     }
-    let mut proposals = with_dependents(manuscript, findings);
+    let mut proposals = with_dependents(&source.text, manuscript, findings);
     let linked = links(findings, &proposals);
     proposals.retain(|proposal| asked || !linked[proposal.index].is_empty());
     add_numbers(manuscript, needs, findings, &mut proposals);

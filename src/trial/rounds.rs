@@ -36,7 +36,7 @@ pub(super) struct Proposal<'f> {
 }
 
 /// The corrections of all findings, with what depends on each.
-pub(super) fn with_dependents<'f>(manuscript: &Manuscript, findings: &'f [Finding]) -> Vec<Proposal<'f>> {
+pub(super) fn with_dependents<'f>(text: &str, manuscript: &Manuscript, findings: &'f [Finding]) -> Vec<Proposal<'f>> {
     let dependencies = Dependencies::of(manuscript, findings.iter().map(|finding| finding.at.at));
     let entries = (0..findings.len()).flat_map(|index| dependencies.entries(index).iter().map(move |at| (index, *at)));
     let (owners, places): (Vec<usize>, Vec<Span>) = entries.unzip();
@@ -49,17 +49,8 @@ pub(super) fn with_dependents<'f>(manuscript: &Manuscript, findings: &'f [Findin
         dependents.remove(&index);
         let of_acceptance = accepted.overlapping(correction.at).next().is_some();
         let numbers = BTreeSet::from(changed);
-        let alone = findings[index].rule == "unknown-word" && findings[index].about_words().is_none();
-        Proposal {
-            index,
-            place,
-            correction,
-            dependents,
-            numbers,
-            compared: BTreeSet::new(),
-            of_acceptance,
-            alone,
-        }
+        let alone = findings[index].rule == "unknown-word" && is_of_the_whole(text, correction.at);
+        Proposal { index, place, correction, dependents, numbers, compared: BTreeSet::new(), of_acceptance, alone }
     };
     let of_finding = |index: usize| {
         let each = proposals(&findings[index]).enumerate();
@@ -67,6 +58,12 @@ pub(super) fn with_dependents<'f>(manuscript: &Manuscript, findings: &'f [Findin
     };
     let all = (0..findings.len()).flat_map(of_finding);
     all.map(|(index, place, correction)| of_correction(index, place, correction)).collect()
+}
+
+/// Whether a word is one of the pattern as a whole or of a section of it: it begins its line, set in by one step at most.
+fn is_of_the_whole(text: &str, at: Span) -> bool {
+    let line = text.get(..at.start).unwrap_or_default().rsplit(['\n', '\r']).next().unwrap_or_default();
+    line.len() <= 2 && line.trim().is_empty()
 }
 
 /// Adds to each correction which numbers are computed from what it changes, whether or not anything is found at them, and

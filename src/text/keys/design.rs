@@ -18,17 +18,35 @@ impl<'m> Keys<'m> {
         for (place, unit) in self.manuscript.units.iter().enumerate() {
             let of = [Cue::Unit(place)];
             if let Some(finished) = unit.finished.stated() {
-                self.sides(What::Finished, finished, &of).nouns(&[Noun::Unit, Noun::Square, Noun::Rectangle, Noun::Block]);
+                self.sides(What::Finished, finished, &of).nouns(&[
+                    Noun::Unit,
+                    Noun::Square,
+                    Noun::Rectangle,
+                    Noun::Block,
+                ]);
             }
-            self.unfinished(unit.trim.stated(), unit.finished.stated(), seam, &of, &[Noun::Unit, Noun::Square, Noun::Rectangle]);
+            self.unfinished(
+                unit.trim.stated(),
+                unit.finished.stated(),
+                seam,
+                &of,
+                &[Noun::Unit, Noun::Square, Noun::Rectangle],
+            );
             self.makes(&unit.makes, &of, &[Noun::Unit, Noun::Triangle, Noun::Square, Noun::Set, Noun::Log]);
             if let Some(yields) = unit.yields.stated() {
-                self.count(What::Count, yields, &of).nouns(&[Noun::Unit, Noun::Segment, Noun::Triangle]).derived("from one set");
+                self.count(What::Count, yields, &of)
+                    .nouns(&[Noun::Unit, Noun::Segment, Noun::Triangle])
+                    .derived("from one set");
             }
             for part in &unit.cut {
                 if let Some(Spanned { value: CutFrom::Size(width, height), at }) = part.from.stated() {
                     let sides = Spanned { value: (*width, *height), at: *at };
-                    self.sides(What::CutSize, &sides, &of).nouns(&[Noun::Square, Noun::Rectangle, Noun::Strip, Noun::Triangle]);
+                    self.sides(What::CutSize, &sides, &of).nouns(&[
+                        Noun::Square,
+                        Noun::Rectangle,
+                        Noun::Strip,
+                        Noun::Triangle,
+                    ]);
                 }
             }
             if let Some(segment) = unit.segment.stated() {
@@ -40,7 +58,13 @@ impl<'m> Keys<'m> {
             if let Some(finished) = block.finished.stated() {
                 self.sides(What::Finished, finished, &of).nouns(&[Noun::Block, Noun::Square]);
             }
-            self.unfinished(block.unfinished.stated(), block.finished.stated(), seam, &of, &[Noun::Block, Noun::Square]);
+            self.unfinished(
+                block.unfinished.stated(),
+                block.finished.stated(),
+                seam,
+                &of,
+                &[Noun::Block, Noun::Square],
+            );
             self.makes(&block.makes, &of, &[Noun::Block]);
         }
         self.counted(needs);
@@ -64,7 +88,10 @@ impl<'m> Keys<'m> {
             }
             (None, Some(finished), Some(seam)) => {
                 let sides = with_seams(&both_sides(finished.value), seam);
-                self.add(What::Unfinished, KeyValue::Sides(sides), of, finished.at).nouns(nouns).derived(WITH_SEAMS).sure();
+                self.add(What::Unfinished, KeyValue::Sides(sides), of, finished.at)
+                    .nouns(nouns)
+                    .derived(WITH_SEAMS)
+                    .sure();
             }
             _ => {}
         }
@@ -133,7 +160,10 @@ impl<'m> Keys<'m> {
     fn sashing(&mut self, stated: &SizeLayout, size: Option<usize>, needs: &Needs<'m>) {
         let of = [Cue::Section(Section::Sashing)];
         if let Some(sashing) = stated.sashing.stated() {
-            self.length(What::Length, sashing, &of).for_size(size).nouns(&[Noun::Sash, Noun::Strip]).only_acts(&[Act::Finished]);
+            self.length(What::Length, sashing, &of)
+                .for_size(size)
+                .nouns(&[Noun::Sash, Noun::Strip])
+                .only_acts(&[Act::Finished]);
             self.width_with_seams(sashing.value, sashing.at, size, &of, needs);
         }
     }
@@ -141,7 +171,10 @@ impl<'m> Keys<'m> {
     fn width_with_seams(&mut self, width: Written, at: Span, size: Option<usize>, of: &[Cue], needs: &Needs<'m>) {
         if let Some(seam) = needs.layouts.seam {
             let cut = lengths(&width).into_iter().map(|width| width + seam * 2).collect();
-            self.add(What::Length, KeyValue::Length(cut), of, at).for_size(size).nouns(&[Noun::Strip]).derived("the finished width with its seams");
+            self.add(What::Length, KeyValue::Length(cut), of, at)
+                .for_size(size)
+                .nouns(&[Noun::Strip])
+                .derived("the finished width with its seams");
         }
     }
 
@@ -152,7 +185,10 @@ impl<'m> Keys<'m> {
             if let Some(width) = border.width.stated() {
                 for each in [width.value.sides, width.value.top, width.value.bottom] {
                     let each = Spanned { value: each, at: width.at };
-                    self.length(What::Length, &each, &of).for_size(size).nouns(&[Noun::Side]).only_acts(&[Act::Finished]);
+                    self.length(What::Length, &each, &of)
+                        .for_size(size)
+                        .nouns(&[Noun::Side])
+                        .only_acts(&[Act::Finished]);
                     self.width_with_seams(each.value, each.at, size, &of, needs);
                 }
             }
@@ -187,7 +223,8 @@ impl<'m> Keys<'m> {
             }
             let Some(top) = laid.top.as_ref().filter(|top| borders <= top.borders.len()) else { continue };
             let (width, length) = top.inside(borders);
-            let slack = if width.diagonal.is_positive() { printed_slack(self.manuscript.measure) } else { Length::ZERO };
+            let slack =
+                if width.diagonal.is_positive() { printed_slack(self.manuscript.measure) } else { Length::ZERO };
             let printed = |side: Side| needs.layouts.printed(side);
             let finished = (printed(width), printed(length));
             let sewn = (finished.0 + seam * 2, finished.1 + seam * 2);
