@@ -44,7 +44,9 @@ pub(super) fn check(args: &CheckArgs) -> ExitCode {
             if args.signed_as.is_some() {
                 changes.add(&file);
             }
-            files.iter_mut().for_each(|report| report.file(&file));
+            for report in &mut files {
+                report.file(&file);
+            }
             // Whoever reads may go away; the other reports and the exit status are as they would be.
             if reading.is_ok() {
                 reading = report.file(&file, out);
@@ -55,7 +57,10 @@ pub(super) fn check(args: &CheckArgs) -> ExitCode {
         let total = Total { manuscripts, problems: &problems, ..total };
         problems.iter().for_each(print_problem);
         let paper = args.signed_as.map(|paper| print_paper(paper, &args.paths, &changes));
-        let written = files.into_iter().fold(true, |all, report| report.write(&total) && all);
+        let mut written = true;
+        for report in files {
+            written &= report.write(&total);
+        }
         status = match paper {
             _ if !written => ExitCode::from(EXIT_FAILURE),
             Some(Paper::Ambiguous) => ExitCode::from(EXIT_FAILURE),

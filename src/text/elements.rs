@@ -262,7 +262,7 @@ fn separator(tokens: &Tokens, one: &Element, other: &Element) -> Vec<char> {
             TokenKind::Sign(sign) => signs.push(sign),
             TokenKind::Word if matches!(token.stem.as_str(), "and" | "or") => signs.push('&'),
             TokenKind::Word if matches!(token.stem.as_str(), "strip" | "square" | "yd" | "piece" | "block") => {
-                words += 1
+                words += 1;
             }
             // The other measure of the number before.
             TokenKind::Number(_) => {

@@ -101,7 +101,9 @@ pub(crate) fn settle(
         for (index, why) in withheld {
             findings[index].withheld = Some(why);
         }
-        untried.into_iter().for_each(|index| say_untried(&mut findings[index]));
+        for index in untried {
+            say_untried(&mut findings[index]);
+        }
     }
 }
 

@@ -33,7 +33,7 @@ pub struct Junit {
 
 impl Report for Junit {
     fn begin(&self) -> Box<dyn ReportInParts> {
-        Box::new(Suites { junit: *self, totals: Totals::default(), suites: Spool::default() })
+        Box::new(Suites { junit: *self, totals: Totals::default(), written: Spool::default() })
     }
 }
 
@@ -41,7 +41,7 @@ impl Report for Junit {
 struct Suites {
     junit: Junit,
     totals: Totals,
-    suites: Spool,
+    written: Spool,
 }
 
 impl Suites {
@@ -49,8 +49,8 @@ impl Suites {
         self.totals.add(suite.totals());
         let mut bytes = Vec::new();
         write_suite(suite, &mut Writer::new_with_indent(&mut bytes, b' ', 2))?;
-        self.suites.write_all(b"\n")?;
-        self.suites.write_all(&set_in(&bytes))
+        self.written.write_all(b"\n")?;
+        self.written.write_all(&set_in(&bytes))
     }
 }
 
@@ -67,7 +67,7 @@ impl ReportInParts for Suites {
         root.push_attribute(("name", env!("CARGO_PKG_NAME")));
         push_totals(&mut root, self.totals);
         head.write_event(Event::Start(root))?;
-        self.suites.copy_to(out)?;
+        self.written.copy_to(out)?;
         writeln!(out, "\n</testsuites>")
     }
 }
