@@ -76,15 +76,19 @@ fn judge(read: &ReadPassages<'_>, keys: &Keys<'_>, candidates: &Candidates, bare
     let right: Vec<usize> = left.iter().copied().filter(|key| fit(key) == Fit::Same).collect();
     if !right.is_empty() {
         let stated: Vec<usize> = right.iter().copied().filter(|key| keys.list[*key].is_stated()).collect();
-        let anything = candidates.is_named || candidates.around.nouns != 0;
+        let anything = candidates.is_named || candidates.around.nouns != 0 && !candidates.conflicts;
         return match (anything, stated.is_empty()) {
             (false, _) => CameTo::Unclear("nothing beside it says what it is"),
             (true, false) => CameTo::Right(stated),
             (true, true) => CameTo::Right(right),
         };
     }
-    if left.iter().any(|key| fit(key) == Fit::OneSide) {
-        return CameTo::Right(left.iter().copied().filter(|key| fit(key) == Fit::OneSide).collect());
+    let one_side: Vec<usize> = left.iter().copied().filter(|key| fit(key) == Fit::OneSide).collect();
+    if !one_side.is_empty() && (candidates.is_named || candidates.around.nouns != 0 && !candidates.conflicts) {
+        return CameTo::Right(one_side);
+    }
+    if let Some(quilt) = finished_quilt(keys, candidates, own, here, bare) {
+        return CameTo::Right(vec![quilt]);
     }
     if candidates.conflicts {
         return CameTo::Unclear("what stands beside it is nothing that the manuscript states");
@@ -133,6 +137,24 @@ fn judge(read: &ReadPassages<'_>, keys: &Keys<'_>, candidates: &Candidates, bare
     CameTo::Differs(stated, numbers)
 }
 
+/// The finished size of the quilt for the size that is named, where an element says the same, though it stands beside
+/// other things: `For the lap quilt, 54" x 66", make 10 cabins`.
+fn finished_quilt(
+    keys: &Keys<'_>,
+    candidates: &Candidates,
+    own: &Element,
+    here: &ReadPassage<'_>,
+    bare: Unit,
+) -> Option<usize> {
+    let [size] = candidates.around.sizes[..] else { return None };
+    let is_quilt =
+        |key: &Key| key.what == What::Finished && key.size == Some(size) && key.is_of(Cue::Section(Section::Quilt));
+    let wanted = if own.form == Form::Sides { Fit::Same } else { Fit::OneSide };
+    let is_side = own.form == Form::Sides || candidates.around.in_table && candidates.around.is_measure;
+    let mut quilts = (0..keys.list.len()).filter(|key| is_side && is_quilt(&keys.list[*key]));
+    quilts.find(|key| compare(&keys.list[*key], own, here, bare) == wanted)
+}
+
 /// Whether a text that says a number like this claims that it is the key's.
 fn is_claimed(key: &Key, candidates: &Candidates, own: &Element, across_fabric: bool) -> bool {
     if !key.is_sure {
@@ -175,7 +197,11 @@ fn is_claimed(key: &Key, candidates: &Candidates, own: &Element, across_fabric: 
         What::Finished if key.is_of(Cue::Section(Section::Quilt)) => own.form == Form::Sides,
         _ => {
             let acts = key.acts & candidates.around.acts != 0;
-            let in_table = candidates.around.acts == 0 && (candidates.around.in_table || candidates.named_near);
+            let around = &candidates.around;
+            // A bare number in a table of which only the fabric is named may be an amount as well.
+            let has_unit = candidates.has_unit || around.nouns != 0 || candidates.names_thing();
+            let in_table =
+                around.acts == 0 && (around.in_table && has_unit || candidates.named_near && !around.in_table);
             (acts || in_table)
                 && (key.nouns & candidates.around.nouns != 0 || !candidates.around.noun_is_near)
                 && !(own.form == Form::Scalar

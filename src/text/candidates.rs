@@ -27,8 +27,18 @@ pub(super) struct Candidates {
     pub(super) in_run: bool,
     /// Whether something around it names what no key is of.
     pub(super) conflicts: bool,
+    /// Whether a unit stands at it.
+    pub(super) has_unit: bool,
     /// The line of cutting that it belongs to.
     pub(super) group: (usize, usize),
+}
+
+impl Candidates {
+    /// Whether a piece, a unit or a block is named around it.
+    pub(super) fn names_thing(&self) -> bool {
+        let is_thing = |cue: &Cue| matches!(cue, Cue::Piece(..) | Cue::Unit(_) | Cue::Block(_));
+        self.around.subjects.iter().any(|level| level.cues.iter().chain(&level.weak).any(is_thing))
+    }
 }
 
 /// What is done with a measure, and says nothing of how many there are.
@@ -64,7 +74,8 @@ pub(super) fn candidates(read: &ReadPassages<'_>, keys: &Keys<'_>, at: (usize, u
     narrowing.by_the_rest();
     let Narrowing { left, is_named, named_near, conflicts, .. } = narrowing;
     let (group, in_run) = (read.group(passage, element), own.in_run.is_some());
-    Candidates { passage, element, around, keys: left, is_named, named_near, in_run, conflicts, group }
+    let has_unit = own.numbers.iter().any(|number| here.tokens.numbers[*number].unit.is_some());
+    Candidates { passage, element, around, keys: left, is_named, named_near, in_run, conflicts, has_unit, group }
 }
 
 /// Whether an element is in yards or meters.
@@ -129,7 +140,7 @@ impl Narrowing<'_, '_> {
             let vague = Noun::Fabric.bit() | Noun::Width.bit() | Noun::Edge.bit() | Noun::Side.bit();
             let kept = self.keep(|key| key.nouns & nouns != 0);
             let is_bought = |key: &usize| matches!(self.keys.list[*key].what, What::Amount | What::Bought);
-            self.conflicts |= !kept && nouns & !vague != 0 && !self.left.iter().all(is_bought);
+            self.conflicts |= !kept && !around.noun_is_name && nouns & !vague != 0 && !self.left.iter().all(is_bought);
         }
         self.by_being_alone();
     }
@@ -145,7 +156,8 @@ impl Narrowing<'_, '_> {
             self.is_named = things.len() == 1;
         }
         let names = |level: &Level| !level.cues.is_empty();
-        let is_size = !around.sizes.is_empty() && self.own.form == Form::Sides && !around.noun_is_near;
+        let says_finished = around.acts & !Act::Finished.bit() == 0 || !around.act_is_near;
+        let is_size = says_finished && !around.sizes.is_empty() && self.own.form == Form::Sides && !around.noun_is_near;
         if is_size && !around.subjects.first().is_some_and(names) {
             let finished = |key: &Key| key.what == What::Finished && key.is_of(Cue::Section(Section::Quilt));
             self.is_named = !around.subjects.iter().any(names) && self.keep(finished);

@@ -6,7 +6,9 @@ use super::elements::{Element, elements};
 use super::lexicon::{Act, Cue, Lexicon, Noun, PlacedCue};
 use super::not_required::not_required;
 use super::passage::{Passage, PassageKind};
+use super::sentences::BY_NAME;
 use super::tokens::{Tokens, tokens};
+use crate::quantity::Unit;
 
 /// A passage with what was found in it.
 #[derive(Debug)]
@@ -43,6 +45,8 @@ pub(crate) struct Around {
     pub(crate) subjects: Vec<Level>,
     /// What is counted or measured, as bits of [`Noun`]; none where nothing says.
     pub(crate) nouns: u32,
+    /// Whether what is counted is called by its name.
+    pub(crate) noun_is_name: bool,
     /// Whether the noun stands at the number itself.
     pub(crate) noun_is_near: bool,
     /// What is done, as bits of [`Act`], in the clause or else above it.
@@ -57,6 +61,8 @@ pub(crate) struct Around {
     pub(crate) of_each: bool,
     /// Whether the noun, or a name, follows the number directly.
     pub(crate) noun_follows: bool,
+    /// Whether a head says that it is a width or a length.
+    pub(crate) is_measure: bool,
     /// Whether its sentence tells of rows of blocks.
     pub(crate) of_rows: bool,
     /// Whether its sentence tells of basting, a hem or the like, whose seams are others.
@@ -102,6 +108,7 @@ impl<'t> ReadPassages<'t> {
             let not_required = elements.iter().map(why).collect();
             read.list.push(ReadPassage { passage, tokens, cues, elements, not_required });
         }
+        read.take_units();
         let named = read.list.iter().flat_map(|passage| &passage.cues);
         let mut named: Vec<usize> =
             named.filter_map(|cue| if let Cue::Size(size) = cue.cue { Some(size) } else { None }).collect();
@@ -109,6 +116,44 @@ impl<'t> ReadPassages<'t> {
         named.dedup();
         read.only_size = if let [only] = named[..] { Some(only) } else { None };
         read
+    }
+
+    /// Gives cells without a unit the one of the table, where its heads or what stands over it are in yards or meters.
+    fn take_units(&mut self) {
+        let unit = |passage: usize| {
+            let list = &self.list[passage].tokens.list;
+            list.iter().find_map(|token| match token.stem.as_str() {
+                "yard" | "yardage" | "yd" => Some(Unit::Yard),
+                "meter" => Some(Unit::Metre),
+                _ => None,
+            })
+        };
+        let is_cell = |passage: usize| matches!(self.list[passage].passage.kind, PassageKind::Cell { .. });
+        let bare = |passage: usize| {
+            let numbers = &self.list[passage].tokens.numbers;
+            is_cell(passage)
+                && numbers.len() == 1
+                && numbers[0].unit.is_none()
+                && self.list[passage].tokens.list.len() == 1
+        };
+        let cells: Vec<usize> = (0..self.list.len()).filter(|passage| bare(*passage)).collect();
+        let units: Vec<(usize, Unit)> = cells
+            .into_iter()
+            .filter_map(|passage| {
+                let counts = |above: usize| {
+                    self.list[above].cues.iter().any(|cue| matches!(cue.cue, Cue::Noun(noun) if noun != Noun::Fabric))
+                };
+                let above = self.above(passage);
+                let heads: Vec<usize> = above.into_iter().map(|(above, _)| above).collect();
+                let at = heads.iter().position(|above| unit(*above).is_some())?;
+                // A head that is nearer and counts something is not in yards.
+                let is_other = heads[..at].iter().any(|above| counts(*above));
+                (!is_other).then(|| unit(heads[at]).map(|unit| (passage, unit))).flatten()
+            })
+            .collect();
+        for (passage, unit) in units {
+            self.list[passage].tokens.numbers[0].unit = Some(unit);
+        }
     }
 
     /// What stands around an element of a passage.
@@ -119,7 +164,8 @@ impl<'t> ReadPassages<'t> {
         around.subjects.push(here.subjects_in(&sentence, element));
         around.sizes = here.size_of(&sentence, element);
         let (nouns, near) = here.nouns(&sentence, element);
-        (around.nouns, around.noun_is_near) = (nouns, near);
+        (around.nouns, around.noun_is_near) = (nouns & !BY_NAME, near);
+        around.noun_is_name = nouns & BY_NAME != 0;
         around.acts = here.acts(&sentence, element);
         around.act_is_near = around.acts != 0;
         around.in_table = matches!(here.passage.kind, PassageKind::Cell { .. });
@@ -144,6 +190,9 @@ impl<'t> ReadPassages<'t> {
         }
         let mut own_noun = false;
         for (context, is_own) in self.above(passage) {
+            let list = &self.list[context].tokens.list;
+            around.is_measure |=
+                is_own && list.iter().any(|token| matches!(token.stem.as_str(), "width" | "length" | "wide" | "long"));
             let cues: Vec<&PlacedCue> = self.list[context].cues.iter().collect();
             around.add_level(level_of(&cues));
             around.take_sizes(&cues);

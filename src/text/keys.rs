@@ -202,7 +202,7 @@ fn words_of(what: What) -> (u32, u32) {
     match what {
         What::Amount => (bits(&[Noun::Fabric]), bought | make | cut),
         What::Bought => (bits(&[Noun::Fabric]), bought | make),
-        What::Strips => (bits(&[Noun::Strip, Noun::Width, Noun::Piece]), cut | make),
+        What::Strips => (bits(&[Noun::Strip, Noun::Width]), cut | make),
         What::Pieces => (bits(&[Noun::Piece]), cut | make),
         What::CutSize => (bits(&[Noun::Piece, Noun::Segment]), cut | sew),
         What::StripWidth => (bits(&[Noun::Strip, Noun::Width]), cut),

@@ -54,7 +54,8 @@ pub(super) fn fit_lines(read: &ReadPassages<'_>, keys: &Keys<'_>, open: &mut [Ca
                 .iter()
                 .filter(|(owner, _)| best.contains(owner))
                 .any(|(_, fit)| fit.iter().any(|other| other != index));
-            if has_owner && (others || most > 1) {
+            // What its own part of the sentence names needs no other to say what it is.
+            if has_owner && !candidates.named_near && (others || most > 1) {
                 candidates.keys.retain(of_best);
                 candidates.is_named = true;
             }

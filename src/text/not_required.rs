@@ -45,7 +45,7 @@ pub(crate) fn not_required(text: &str, tokens: &Tokens, cues: &[PlacedCue], elem
         return Some("part of a name");
     }
     if number.unit.is_none() && element.numbers.len() == 1 {
-        let found = here.label().or_else(|| here.date());
+        let found = here.label().or_else(|| here.date()).or_else(|| here.compound());
         if found.is_some() {
             return found;
         }
@@ -91,6 +91,13 @@ impl Here<'_> {
         self.cues.iter().any(|cue| is_name(cue.cue) && cue.tokens.contains(&self.element.tokens.start))
     }
 
+    /// Part of a word: `16-patch`.
+    fn compound(&self) -> Option<&'static str> {
+        let number = self.first();
+        let rest = self.text[number.at.end..].strip_prefix(['-', '\u{2010}', '\u{2011}'])?;
+        (number.unit.is_none() && rest.starts_with(char::is_alphabetic)).then_some("part of a word")
+    }
+
     /// A label: `step 3`, `Row 2:`, `1.` before a sentence.
     fn label(&self) -> Option<&'static str> {
         const LABEL: &str = "a label";
@@ -107,7 +114,7 @@ impl Here<'_> {
             let joins = token.is_sign('–')
                 || token.is_sign('-')
                 || token.is_sign(',')
-                || matches!(token.stem.as_str(), "and" | "to" | "or");
+                || matches!(token.stem.as_str(), "and" | "to" | "or" | "through");
             if !joins || self.tokens.list[at - 2].number().is_none() {
                 break;
             }
@@ -120,7 +127,7 @@ impl Here<'_> {
         let is_label = self.cues.iter().any(|cue| cue.cue == Cue::Label && cue.tokens.end == at - dot);
         let is_plural = self.text[before.at.clone()].ends_with('s') && before.stem.len() < before.at.len();
         let counts = self.counts();
-        if is_always || is_label && at == start && !is_plural && !counts || self.sign(-1) == Some('#') {
+        if is_always || is_label && (at == start || is_plural) && !counts || self.sign(-1) == Some('#') {
             return Some(LABEL);
         }
         None
@@ -197,6 +204,11 @@ impl Here<'_> {
 
     /// Tools and materials by their size: a ruler, a mat, a needle, thread.
     fn tool(&self) -> Option<&'static str> {
+        let start = self.element.tokens.start;
+        let of_tool = |cue: &PlacedCue| cue.cue == Cue::Other && cue.tokens.end + 1 == start;
+        if self.word(-1) == "of" && self.cues.iter().any(of_tool) {
+            return Some("a tool, a material or a time");
+        }
         let end = self.element.tokens.end;
         for at in end..end + 5 {
             let Some(token) = self.tokens.list.get(at) else { break };
@@ -208,7 +220,10 @@ impl Here<'_> {
             }
             let here: Vec<Cue> = self.cues.iter().filter(|cue| cue.tokens.start == at).map(|cue| cue.cue).collect();
             let named = here.iter().any(|cue| cue.is_subject() || matches!(cue, Cue::Size(_)));
-            if here.contains(&Cue::Other) && !named {
+            // So many centimeters before a stitch are no stitch length.
+            let is_long =
+                self.first().unit.is_some_and(|unit| unit != crate::quantity::Unit::Mm) && token.stem == "stitch";
+            if here.contains(&Cue::Other) && !named && !is_long {
                 return Some("a tool, a material or a time");
             }
             if here.iter().any(|cue| matches!(cue, Cue::Noun(_))) && at > end {

@@ -86,7 +86,9 @@ pub(super) fn number_at(text: &str, start: usize) -> Option<(usize, Vec<Ratio>)>
     if let Some(found) = grouped(text, start, whole, end).or_else(|| decimal_comma(text, whole, end)) {
         return Some(found);
     }
-    if let Some(found) = sloped(text, whole, end) {
+    // 3/5/8 is a number for each of three sizes.
+    let goes_on = text[..start].ends_with('/') && text[..start - 1].ends_with(|c: char| c.is_ascii_digit());
+    if let Some(found) = sloped(text, whole, end).filter(|_| !goes_on) {
         return Some(found);
     }
     if let Some((top, over, end)) = after_joint(rest).and_then(|joint| fraction(text, end + joint)) {

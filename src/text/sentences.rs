@@ -2,9 +2,12 @@
 
 use super::context::{Level, ReadPassage, class, level_of};
 use super::elements::{Element, Form, Role};
-use super::lexicon::{Cue, Noun, PlacedCue};
+use super::lexicon::{Cue, Noun, PlacedCue, Section};
 use super::passage::PassageKind;
 use super::tokens::{Token, TokenKind};
+
+/// Beside the bits of nouns: that what is counted is called by its name.
+pub(super) const BY_NAME: u32 = 1 << 31;
 
 type Tokened = std::ops::Range<usize>;
 
@@ -198,8 +201,9 @@ impl ReadPassage<'_> {
             let strong = |cue: &&PlacedCue| named(cue) && !cue.weak;
             let is_here = self.in_sentence(sentence).filter(named).any(|cue| is_in(&cue));
             let only_strong = self.in_sentence(sentence).filter(strong).any(|cue| is_in(&cue) || !is_here);
-            let of_kind =
-                self.of_kind_where(sentence, element, |cue| class(cue.cue) == kind && !(only_strong && cue.weak));
+            let of_kind = self.of_kind_where(sentence, element, |cue| {
+                class(cue.cue) == kind && !(only_strong && cue.weak) && !self.is_before_border(cue)
+            });
             let elsewhere = of_kind.first().filter(|cue| !is_in(cue));
             let is_other = elsewhere.is_some_and(|cue| {
                 let other = self.segment_at(sentence, cue.tokens.clone());
@@ -214,6 +218,14 @@ impl ReadPassage<'_> {
         level_of(&kept)
     }
 
+    /// Whether a border is named as one that is not there yet: `before the border is added`.
+    fn is_before_border(&self, cue: &PlacedCue) -> bool {
+        let is_border = matches!(cue.cue, Cue::Border(_) | Cue::Section(Section::Border));
+        let from = cue.tokens.start.saturating_sub(3);
+        let before = &self.tokens.list[from..cue.tokens.start];
+        is_border && before.iter().any(|token| matches!(token.stem.as_str(), "before" | "without"))
+    }
+
     pub(super) fn size_of(&self, sentence: &Tokened, element: usize) -> Vec<usize> {
         let cues = self.of_kind(sentence, element, |cue| matches!(cue, Cue::Size(_)));
         cues.iter().filter_map(|cue| if let Cue::Size(size) = cue.cue { Some(size) } else { None }).collect()
@@ -222,6 +234,12 @@ impl ReadPassage<'_> {
     /// The nouns of an element, and whether they stand at it: those after it, those after the next number where that
     /// follows directly, or those before it.
     pub(super) fn nouns(&self, sentence: &Tokened, element: usize) -> (u32, bool) {
+        let end = self.elements[element].tokens.end;
+        let after = |ahead: usize| self.tokens.list.get(end + ahead).map_or("", |token| token.stem.as_str());
+        if after(0) == "total" || after(0) == "in" && matches!(after(1), "total" | "all") {
+            let pieces = [Noun::Piece, Noun::Square, Noun::Rectangle, Noun::Triangle, Noun::Unit, Noun::Block];
+            return (pieces.iter().fold(BY_NAME, |bits, noun| bits | noun.bit()), false);
+        }
         // A side and an edge are of anything: they count where nothing else is named.
         match self.nouns_where(sentence, element, |noun| !noun.is_vague()) {
             (0, _) => self.nouns_where(sentence, element, Noun::is_vague),
@@ -286,18 +304,35 @@ impl ReadPassage<'_> {
         if tokens.start >= tokens.end {
             return None;
         }
-        let mut nouns: Vec<(&PlacedCue, Noun)> = self
+        let of_fabric = |cue: &PlacedCue| {
+            // `Cut along the fabric` counts nothing.
+            let before = cue.tokens.start.checked_sub(1).and_then(|before| self.tokens.list.get(before));
+            before.is_some_and(|token| matches!(token.stem.as_str(), "the" | "along" | "across"))
+        };
+        let bits_of = |cue: &PlacedCue| match cue.cue {
+            Cue::Noun(Noun::Fabric) if of_fabric(cue) => 0,
+            Cue::Noun(noun) if is(noun) => noun.bit(),
+            // What has a name is called by that: `14 lamps`, `64 S`.
+            Cue::Piece(..) | Cue::Unit(_) | Cue::Block(_) if !cue.weak && is(Noun::Piece) => {
+                let last = self.tokens.list.get(cue.tokens.end - 1).map_or("", |token| token.stem.as_str());
+                let by_ending = match last {
+                    "strip" | "border" => Noun::Strip.bit(),
+                    "triangle" => Noun::Triangle.bit(),
+                    "square" => Noun::Square.bit(),
+                    _ => 0,
+                };
+                let is_piece = matches!(cue.cue, Cue::Piece(..));
+                let own = if is_piece { Noun::Piece.bit() } else { Noun::Unit.bit() | Noun::Block.bit() };
+                own | by_ending | BY_NAME
+            }
+            _ => 0,
+        };
+        let mut nouns: Vec<(&PlacedCue, u32)> = self
             .cues
             .iter()
             .filter(|cue| cue.tokens.start >= tokens.start && cue.tokens.end <= tokens.end)
-            .filter_map(|cue| if let Cue::Noun(noun) = cue.cue { Some((cue, noun)) } else { None })
-            .filter(|(_, noun)| is(*noun))
-            // `Cut along the fabric` counts nothing.
-            .filter(|(cue, noun)| {
-                let before = cue.tokens.start.checked_sub(1).and_then(|before| self.tokens.list.get(before));
-                *noun != Noun::Fabric
-                    || !before.is_some_and(|token| matches!(token.stem.as_str(), "the" | "along" | "across"))
-            })
+            .map(|cue| (cue, bits_of(cue)))
+            .filter(|(_, bits)| *bits != 0)
             .collect();
         if !first {
             nouns.reverse();
@@ -305,7 +340,7 @@ impl ReadPassage<'_> {
         let (start, _) = nouns.first()?;
         let start = start.tokens.start;
         let near = nouns.iter().take_while(|(cue, _)| cue.tokens.start.abs_diff(start) <= 2);
-        Some(near.fold(0, |bits, (_, noun)| bits | noun.bit()))
+        Some(near.fold(0, |bits, (_, more)| bits | more))
     }
 
     pub(super) fn acts(&self, sentence: &Tokened, element: usize) -> u32 {

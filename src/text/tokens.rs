@@ -72,6 +72,12 @@ pub(crate) fn tokens(text: &str) -> Tokens {
         let end = if let Some(number) = number {
             let end = number.with_unit.end;
             tokens.push_number(number);
+            let next = text[end..].chars().find(|c| !c.is_whitespace());
+            if text[..end].ends_with('.') && next.is_none_or(char::is_uppercase) {
+                // The dot of `in.` ends a sentence as well.
+                let stem = String::new();
+                tokens.list.push(Token { kind: TokenKind::Sign('.'), at: end..end, stem });
+            }
             end
         } else if c.is_alphanumeric() {
             tokens.push_word(text, at)

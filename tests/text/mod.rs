@@ -3,6 +3,7 @@
 mod checking;
 mod corpus;
 mod matching;
+mod measure;
 mod readers;
 mod traps;
 

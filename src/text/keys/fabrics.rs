@@ -148,13 +148,16 @@ impl<'m> Keys<'m> {
 
     /// The numbers of one entry of a cutting list.
     fn piece(&mut self, fabric: usize, (cut, stated): (usize, &'m Cut), of: &[Cue], needs: &Needs<'m>) {
-        for (size, count) in stated.strips.iter().enumerate() {
-            if let Some(count) = count.stated() {
-                self.count(What::Strips, count, of).for_size(Some(size));
-            }
-        }
         let nouns = piece_nouns(stated, of);
         let whole_strips = stated.size.is_absent() && !stated.is_slanted();
+        for (size, count) in stated.strips.iter().enumerate() {
+            if let Some(count) = count.stated() {
+                let key = self.count(What::Strips, count, of).for_size(Some(size));
+                if whole_strips && !stated.is_group {
+                    key.nouns(&[Noun::Piece]);
+                }
+            }
+        }
         for (size, count) in stated.pieces.iter().enumerate() {
             if let Some(count) = count.stated() {
                 // What is counted from the pieces of each is not stated.
@@ -243,7 +246,11 @@ impl<'m> Keys<'m> {
         for side in both_sides(sides.value).first().map(|(width, length)| [*width, *length]).into_iter().flatten() {
             let each = width.pieces_of(side);
             let key = Spanned { value: each, at: sides.at };
-            self.count(What::Count, &key, of).for_size(size).nouns(nouns).derived("from each strip");
+            self.count(What::Count, &key, of)
+                .for_size(size)
+                .nouns(nouns)
+                .nouns(&[Noun::Piece])
+                .derived("from each strip");
         }
     }
 

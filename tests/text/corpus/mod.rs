@@ -38,7 +38,7 @@ pub(crate) struct Number {
     pub(crate) truth: Truth,
 }
 
-fn folder() -> PathBuf {
+pub(crate) fn folder() -> PathBuf {
     PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("tests/text/corpus")
 }
 
