@@ -157,7 +157,9 @@ fn finished_quilt(
 
 /// Whether a text that says a number like this claims that it is the key's.
 fn is_claimed(key: &Key, candidates: &Candidates, own: &Element, across_fabric: bool) -> bool {
-    if !key.is_sure {
+    let is_count = matches!(key.value, KeyValue::Count(_));
+    let is_bare = own.form == Form::Scalar && !candidates.has_unit && !candidates.in_run && !candidates.around.in_table;
+    if !key.is_sure || is_bare && candidates.is_whole && !is_count {
         return false;
     }
     if matches!(key.value, KeyValue::Sides(_)) && own.form == Form::Scalar && !is_square(key) {

@@ -29,6 +29,8 @@ pub(super) struct Candidates {
     pub(super) conflicts: bool,
     /// Whether a unit stands at it.
     pub(super) has_unit: bool,
+    /// Whether its first number is whole.
+    pub(super) is_whole: bool,
     /// The line of cutting that it belongs to.
     pub(super) group: (usize, usize),
 }
@@ -74,8 +76,21 @@ pub(super) fn candidates(read: &ReadPassages<'_>, keys: &Keys<'_>, at: (usize, u
     narrowing.by_the_rest();
     let Narrowing { left, is_named, named_near, conflicts, .. } = narrowing;
     let (group, in_run) = (read.group(passage, element), own.in_run.is_some());
+    let is_whole = number.first().over == 1;
     let has_unit = own.numbers.iter().any(|number| here.tokens.numbers[*number].unit.is_some());
-    Candidates { passage, element, around, keys: left, is_named, named_near, in_run, conflicts, has_unit, group }
+    Candidates {
+        passage,
+        element,
+        around,
+        keys: left,
+        is_named,
+        named_near,
+        in_run,
+        conflicts,
+        has_unit,
+        is_whole,
+        group,
+    }
 }
 
 /// Whether an element is in yards or meters.
@@ -156,7 +171,9 @@ impl Narrowing<'_, '_> {
             self.is_named = things.len() == 1;
         }
         let names = |level: &Level| !level.cues.is_empty();
-        let says_finished = around.acts & !Act::Finished.bit() == 0 || !around.act_is_near;
+        let tops = |level: &Level| level.weak.contains(&Cue::Section(Section::Top));
+        let acts = around.acts & !(Act::Finished.bit() | Act::Measured.bit());
+        let says_finished = (acts == 0 || !around.act_is_near) && !around.subjects.first().is_some_and(tops);
         let is_size = says_finished && !around.sizes.is_empty() && self.own.form == Form::Sides && !around.noun_is_near;
         if is_size && !around.subjects.first().is_some_and(names) {
             let finished = |key: &Key| key.what == What::Finished && key.is_of(Cue::Section(Section::Quilt));
@@ -304,7 +321,14 @@ pub(super) fn unit_of_run(here: &ReadPassage<'_>, own: &Element) -> Option<Unit>
     // Behind the bracket of the run: `1 (1 7/8) yards`.
     own.or_else(|| {
         let end = after.map(|element| element.tokens.end).max()?;
-        let word = here.tokens.list[end..].iter().take(2).find(|token| token.is_word())?;
+        let after = here.tokens.list.get(end..)?;
+        if let [close, mark, ..] = after
+            && close.is_sign(')')
+            && mark.is_sign('"')
+        {
+            return Some(Unit::Inch);
+        }
+        let word = after.iter().take(2).find(|token| token.is_word())?;
         let closed = here.tokens.list[end].is_sign(')')
             || here.tokens.list[end].is_sign(']')
             || here.tokens.list[end].is_sign('}');

@@ -245,7 +245,7 @@ impl<'t> ReadPassages<'t> {
         let is_head = |cell: &&usize| {
             let read = &self.list[**cell];
             let first = matches!(read.passage.kind, PassageKind::Cell { column: 0, .. });
-            **cell != except && (first || read.elements.is_empty()) && !read.cues.is_empty()
+            **cell != except && (first || read.elements.is_empty() && !read.cues.is_empty())
         };
         cells.iter().filter(is_head).copied().collect()
     }

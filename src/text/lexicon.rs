@@ -162,7 +162,7 @@ impl Lexicon {
             };
             if let Some(cue) = cue {
                 // `At top and bottom` says nothing of the quilt top.
-                lexicon.add(term, cue, None, *term == "top");
+                lexicon.add(term, cue, None, matches!(*term, "top" | "center"));
             }
         }
         lexicon.names(manuscript);

@@ -247,7 +247,11 @@ impl Here<'_> {
         if (-4..0).any(|ahead| matches!(self.word(ahead), "level" | "skill" | "rating" | "difficulty")) {
             return Some("a grade");
         }
-        if self.word(-1) == "every" || (1..3).any(|ahead| self.word(ahead) == "apart") {
+        let before = &self.text[..self.tokens.list[self.element.tokens.start].at.start];
+        if before.ends_with(':') && before[..before.len() - 1].ends_with(|c: char| c.is_ascii_digit()) {
+            return Some("a ratio");
+        }
+        if self.word(-1) == "every" || self.word(1) == "away" || (1..3).any(|ahead| self.word(ahead) == "apart") {
             return Some("advice");
         }
         let number = self.first();

@@ -197,7 +197,7 @@ impl ReadPassage<'_> {
             self.in_sentence(sentence).filter(is_in).any(|cue| cue.cue.is_subject() && class(cue.cue) < 5 && !cue.weak);
         let mut kept: Vec<&PlacedCue> = Vec::new();
         for kind in 0..6 {
-            let named = |cue: &&PlacedCue| class(cue.cue) == kind;
+            let named = |cue: &&PlacedCue| class(cue.cue) == kind && !self.is_before_border(cue);
             let strong = |cue: &&PlacedCue| named(cue) && !cue.weak;
             let is_here = self.in_sentence(sentence).filter(named).any(|cue| is_in(&cue));
             let only_strong = self.in_sentence(sentence).filter(strong).any(|cue| is_in(&cue) || !is_here);

@@ -48,16 +48,6 @@ fn measure(of: &str) -> Measure {
     let mut measure = Measure::default();
     for (name, manuscript, says, truths) in filled(of) {
         let source = Source::open(&manuscript).unwrap();
-        if let Some(folder) = std::env::var_os("TEXT_DUMP") {
-            let folder = PathBuf::from(folder);
-            let lines: String =
-                truths.iter().map(|(at, truth)| format!("{} {} {truth:?}\n", at.start, at.end)).collect();
-            let first = format!("{}\n", manuscript.display());
-            #[allow(clippy::disallowed_methods)]
-            std::fs::write(folder.join(format!("{name}.md")), &says).unwrap();
-            #[allow(clippy::disallowed_methods)]
-            std::fs::write(folder.join(format!("{name}.truth")), first + &lines).unwrap();
-        }
         let file = TextFile::new(PathBuf::from("a.md"), says.clone().into_bytes());
         let matched = match_text(&file, &source, &Settings::default());
         for (at, truth) in truths {
