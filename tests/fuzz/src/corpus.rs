@@ -32,7 +32,8 @@ pub fn seeds(target: &str, kind: Kind) -> Vec<Vec<u8>> {
     seeds
 }
 
-fn manuscripts() -> Vec<Vec<u8>> {
+/// The manuscripts of the rule book and the examples.
+pub fn manuscripts() -> Vec<Vec<u8>> {
     let mut texts: Vec<Vec<u8>> = Vec::new();
     for page in book() {
         let examples = [Some(&page.fails), Some(&page.passes), page.signed.as_ref()];

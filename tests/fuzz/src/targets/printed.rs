@@ -32,7 +32,7 @@ fn run(input: &[u8], seen: &mut Seen) -> Result<(), Fault> {
         0 => {
             let tables = tables_under(&source, &settings);
             for table in &tables.tables {
-                seen.note(&["table", table.items_are]);
+                seen.note(&["table", &table.items_are]);
             }
             plain(&tables_as_markdown(&tables), "tables in Markdown")?;
             plain(&tables_as_csv(&tables), "tables in CSV")?;

@@ -1,16 +1,20 @@
 //! Printed texts of every format: what is read is bounded, has its places, and stands under what came before it.
 
-use std::path::Path;
+use std::path::{Path, PathBuf};
+use std::sync::OnceLock;
 
-use sparestrip::text::{Passage, PrintedText, TextPlace, read_text};
+use sparestrip::rule_book::Settings;
+use sparestrip::text::{Passage, PrintedText, TextFile, TextPlace, match_text, read_text};
 
 use super::text_files::{document, pdf_file};
-use super::{Fault, Kind, Target, hold};
+use super::{Fault, Kind, Target, hold, in_text, source};
+use crate::corpus;
 use crate::pool::Seen;
+use crate::rng::Rng;
 
 pub(super) const TARGET: Target = Target {
     name: "text",
-    about: "a printed text is read from any format; each passage has places, and stands under what came before it",
+    about: "a printed text is read from any format and matched with a manuscript; passages and numbers have their places",
     kind: Kind::Text,
     share: 80,
     run,
@@ -18,6 +22,7 @@ pub(super) const TARGET: Target = Target {
 
 fn run(input: &[u8], seen: &mut Seen) -> Result<(), Fault> {
     let Some((format, bytes)) = input.split_first() else { return Ok(()) };
+    let mut rng = Rng::of(input);
     let text = || String::from_utf8_lossy(bytes).into_owned();
     // A damaged archive is seldom opened, so that what is in one is damaged before it is packed.
     let (name, file) = match format {
@@ -44,8 +49,27 @@ fn run(input: &[u8], seen: &mut Seen) -> Result<(), Fault> {
         let kind = format!("{:?}", printed.passages[number].kind);
         seen.note(&[name, &kind]);
     }
+    // A match takes longer than the reading.
+    if rng.one_in(4) { matched(&mut rng, name, file) } else { Ok(()) }
+}
+
+/// The numbers of a text, matched with those of a manuscript, have their places.
+fn matched(rng: &mut Rng, name: &str, file: Vec<u8>) -> Result<(), Fault> {
+    let manuscripts = MANUSCRIPTS.get_or_init(corpus::manuscripts);
+    let source = source(rng.pick(manuscripts));
+    let text = TextFile::new(PathBuf::from(name), file);
+    let matched = match_text(&text, &source, &Settings::default());
+    for number in &matched.numbers {
+        in_text(&text.source.text, number.at, &number.quoted)?;
+        hold(!number.place.is_empty() && !number.quoted.is_empty(), "a number of a text without a place", || {
+            format!("{number:?}")
+        })?;
+    }
     Ok(())
 }
+
+/// The manuscripts that texts are matched with.
+static MANUSCRIPTS: OnceLock<Vec<Vec<u8>>> = OnceLock::new();
 
 /// What holds of one passage.
 fn passage(file: &[u8], printed: &PrintedText, number: usize) -> Result<(), Fault> {
