@@ -11,7 +11,8 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
         match &text.read {
             Err(why) => {
                 let message = format!("{name} was not checked: {why}.");
-                let help = "The file is looked for in the folder of this manuscript. Correct its name, or put it there.";
+                let help =
+                    "The file is looked for in the folder of this manuscript. Correct its name, or put it there.";
                 let about = Subject::of(SubjectKind::Quote, name);
                 findings.push(Finding::new(at("not read"), message).about(about).help(help));
             }
