@@ -37,10 +37,6 @@ impl Exact {
         Exact::new(self.over * other.under, self.under * other.over)
     }
 
-    pub(crate) fn plus(self, over: i64, under: i64) -> Exact {
-        Exact::new(self.over * under + over * self.under, self.under * under)
-    }
-
     pub(crate) const fn is_whole(self) -> bool {
         self.under == 1
     }
