@@ -99,7 +99,7 @@ fn a_finding_in_a_text_is_accepted_by_the_words_that_it_quotes() {
 fn a_file_that_is_not_there_or_elsewhere_is_a_finding_at_its_name() {
     let folder = folder(&naming("[gone.md, ../rock.md, /etc/hosts]"), &[]);
     let (text, status) = sparestrip(&folder, &["check"]);
-    assert!(text.contains("error: text-not-read at"), "{text}");
+    assert!(text.contains("error: text-not-read (\"gone.md\") at"), "{text}");
     assert!(text.contains("gone.md was not checked"), "{text}");
     assert!(text.contains("../rock.md does not lead to a file in this manuscript's folder"), "{text}");
     assert!(text.contains("/etc/hosts does not lead"), "{text}");
