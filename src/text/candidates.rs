@@ -58,6 +58,11 @@ pub(super) fn candidates(read: &ReadPassages<'_>, keys: &Keys<'_>, at: (usize, u
         around.act_is_near &= around.acts != 0;
         around.nouns &= !(Noun::Side.bit() | Noun::Edge.bit());
     }
+    let laid = Noun::Row.bit() | Noun::Column.bit();
+    if around.nouns & laid != 0 {
+        // `Blocks across` are counted by the row.
+        around.nouns &= laid;
+    }
     let left = (0..keys.list.len()).filter(|key| is_of_kind(&keys.list[*key], own, here, bare)).collect();
     let mut narrowing = Narrowing {
         keys,
@@ -67,11 +72,14 @@ pub(super) fn candidates(read: &ReadPassages<'_>, keys: &Keys<'_>, at: (usize, u
         is_yards: is_yards(own, here),
         left,
         is_named: false,
+        is_alone: false,
         named_near: false,
         conflicts: false,
     };
     narrowing.by_what_is_near();
     narrowing.by_names();
+    // What is named and not this thing is another.
+    narrowing.is_named |= narrowing.is_alone && !narrowing.conflicts;
     narrowing.by_common_words();
     narrowing.by_the_rest();
     let Narrowing { left, is_named, named_near, conflicts, .. } = narrowing;
@@ -109,6 +117,7 @@ struct Narrowing<'a, 'm> {
     is_yards: bool,
     left: Vec<usize>,
     is_named: bool,
+    is_alone: bool,
     named_near: bool,
     conflicts: bool,
 }
@@ -168,7 +177,7 @@ impl Narrowing<'_, '_> {
             let keys = self.left.iter().map(|key| &self.keys.list[*key]);
             let sure = keys.filter(|key| key.is_sure && !matches!(key.what, What::UsableWidth | What::Seam));
             let things: BTreeSet<&[Cue]> = sure.map(|key| key.of.as_slice()).collect();
-            self.is_named = things.len() == 1;
+            self.is_alone = things.len() == 1;
         }
         let names = |level: &Level| !level.cues.is_empty();
         let tops = |level: &Level| level.weak.contains(&Cue::Section(Section::Top));
@@ -226,11 +235,14 @@ impl Narrowing<'_, '_> {
         if self.is_seam() || self.is_yards {
             return;
         }
+        let laid = Noun::Row.bit() | Noun::Column.bit();
         let names_acts = Act::Cut.bit() | Act::Measured.bit() | Act::Trimmed.bit() | Act::Make.bit();
         for level in &around.subjects {
             for kind in Subject::ALL {
-                let is_said =
-                    |cue: &Cue| Subject::of(*cue) == Some(kind) && !(around.of_rows && matches!(cue, Cue::Block(_)));
+                let is_said = |cue: &Cue| {
+                    Subject::of(*cue) == Some(kind)
+                        && !((around.of_rows || around.nouns & laid != 0) && matches!(cue, Cue::Block(_)))
+                };
                 let weak: Vec<Cue> = level.weak.iter().copied().filter(is_said).collect();
                 if !weak.is_empty() && self.keep_of(&weak) {
                     self.is_named |= around.in_table || around.acts & names_acts != 0;
