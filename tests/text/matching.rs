@@ -74,8 +74,8 @@ fn nearly_all_single_changes_are_found_at_the_number() {
             // One change of each number, of another kind each time.
             let changes = changes(&number.quoted);
             if let Some(change) = changes.get(made % changes.len().max(1)) {
-                let changed = format!("{}{change}{}", &printed[..number.at.start], &printed[number.at.end..]);
-                let after = matched_by(manuscript, name, &changed);
+                let altered = format!("{}{change}{}", &printed[..number.at.start], &printed[number.at.end..]);
+                let after = matched_by(manuscript, name, &altered);
                 let is_here = |at: usize| at + 2 >= number.at.start && at <= number.at.start + change.len();
                 let is_found = after.numbers.iter().any(|other| {
                     is_here(other.at.start)
