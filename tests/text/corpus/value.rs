@@ -37,14 +37,6 @@ impl Exact {
         Exact::new(self.over * other.under, self.under * other.over)
     }
 
-    pub(crate) const fn is_whole(self) -> bool {
-        self.under == 1
-    }
-
-    pub(crate) const fn is_positive(self) -> bool {
-        self.over > 0
-    }
-
     /// Its whole part, and the two numbers of the rest.
     pub(crate) const fn mixed(self) -> (i64, i64, i64) {
         (self.over / self.under, self.over % self.under, self.under)
