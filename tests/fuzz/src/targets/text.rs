@@ -56,7 +56,8 @@ fn run(input: &[u8], seen: &mut Seen) -> Result<(), Fault> {
 /// The numbers of a text, matched with those of a manuscript, have their places.
 fn matched(rng: &mut Rng, name: &str, file: Vec<u8>) -> Result<(), Fault> {
     let manuscripts = MANUSCRIPTS.get_or_init(corpus::manuscripts);
-    let source = source(rng.pick(manuscripts));
+    let manuscript: &Vec<u8> = rng.pick(manuscripts);
+    let source = source(manuscript);
     let text = TextFile::new(PathBuf::from(name), file);
     let matched = match_text(&text, &source, &Settings::default());
     for number in &matched.numbers {
