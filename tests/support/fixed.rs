@@ -7,12 +7,14 @@ use sparestrip::finding::{Finding, Level, Subject};
 use sparestrip::fix::{Fixed, fix};
 use sparestrip::manuscript::Source;
 use sparestrip::rule_book::Settings;
+use sparestrip::rules::TEXT_RULES;
 
 type Key = (&'static str, Option<String>, Subject);
 
+/// How often each thing is found. That a printed text is not there says nothing of a correction that names it.
 fn counted(findings: &[Finding]) -> BTreeMap<Key, usize> {
     let mut counted = BTreeMap::new();
-    for finding in findings {
+    for finding in findings.iter().filter(|finding| !TEXT_RULES.contains(&finding.rule)) {
         *counted.entry((finding.rule, finding.size.clone(), finding.subject.clone())).or_default() += 1;
     }
     counted

@@ -6,6 +6,7 @@ use sparestrip::check::{Corrections, Outcome, check_with};
 use sparestrip::finding::{Finding, Subject};
 use sparestrip::manuscript::Source;
 use sparestrip::rule_book::Settings;
+use sparestrip::rules::TEXT_RULES;
 
 use super::{Fault, Kind, Target, hold, in_text, source};
 use crate::pool::Seen;
@@ -74,10 +75,10 @@ fn key(finding: &Finding) -> Key {
     (finding.rule, finding.size.clone(), finding.subject.clone())
 }
 
-/// How often each thing is found.
+/// How often each thing is found. That a printed text is not there says nothing of a correction that names it.
 pub(super) fn counted(outcome: &Outcome) -> BTreeMap<Key, usize> {
     let mut counted = BTreeMap::new();
-    for finding in &outcome.findings {
+    for finding in outcome.findings.iter().filter(|finding| !TEXT_RULES.contains(&finding.rule)) {
         *counted.entry(key(finding)).or_default() += 1;
     }
     counted

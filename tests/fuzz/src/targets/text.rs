@@ -104,10 +104,13 @@ fn lies(file: &[u8], place: TextPlace, what: &str) -> Result<(), Fault> {
 fn letters(file: &[u8], passage: &Passage) -> Result<(), Fault> {
     for run in passage.places.iter().filter(|run| run.verbatim) {
         let TextPlace::Span(span) = run.place else { continue };
-        let space = |byte: &u8| if byte.is_ascii_whitespace() { b' ' } else { *byte };
-        let there: Vec<u8> = file[span.start..span.end].iter().map(space).collect();
-        let said: Vec<u8> = passage.text.as_bytes()[run.bytes.clone()].iter().map(space).collect();
-        let told = || format!("{:?} for {:?}", String::from_utf8_lossy(&there), String::from_utf8_lossy(&said));
+        let spaced = |bytes: &[u8]| -> String {
+            let space = |letter: char| if letter.is_whitespace() { ' ' } else { letter };
+            String::from_utf8_lossy(bytes).chars().map(space).collect()
+        };
+        let there = spaced(&file[span.start..span.end]);
+        let said = spaced(&passage.text.as_bytes()[run.bytes.clone()]);
+        let told = || format!("{there:?} for {said:?}");
         hold(there == said, "what is said to stand there does not", told)?;
     }
     Ok(())
