@@ -13,6 +13,7 @@ use crate::requirement::Needs;
 use crate::requirement::dependencies::Dependencies;
 use crate::requirement::scale::SizeNumbers;
 use crate::requirement::series::AllSeries;
+use crate::rules::TELL_WHAT_IS_UNREAD;
 
 /// A correction of a finding.
 #[derive(Clone, Debug)]
@@ -30,6 +31,8 @@ pub(super) struct Proposal<'f> {
     compared: BTreeSet<usize>,
     /// Whether it is in what the editor has accepted.
     of_acceptance: bool,
+    /// The rule, where it is about what cannot be read: what is read then may be anything.
+    slip: Option<&'static str>,
     /// Whether others that are made at once might hide what it brings: a size would look scaled from another with it, or
     /// it corrects a word of the pattern as a whole, such as `measure`, on which any number may hang.
     alone: bool,
@@ -49,8 +52,20 @@ pub(super) fn with_dependents<'f>(text: &str, manuscript: &Manuscript, findings:
         dependents.remove(&index);
         let of_acceptance = accepted.overlapping(correction.at).next().is_some();
         let numbers = BTreeSet::from(changed);
-        let alone = findings[index].rule == "unknown-word" && is_of_the_whole(text, correction.at);
-        Proposal { index, place, correction, dependents, numbers, compared: BTreeSet::new(), of_acceptance, alone }
+        let rule = findings[index].rule;
+        let slip = TELL_WHAT_IS_UNREAD.contains(&rule).then_some(rule);
+        let alone = rule == "unknown-word" && is_of_the_whole(text, correction.at);
+        Proposal {
+            index,
+            place,
+            correction,
+            dependents,
+            numbers,
+            compared: BTreeSet::new(),
+            of_acceptance,
+            slip,
+            alone,
+        }
     };
     let of_finding = |index: usize| {
         let each = proposals(&findings[index]).enumerate();
@@ -134,6 +149,7 @@ pub(super) struct Round<'f> {
     compared: BTreeSet<usize>,
     taken: BTreeMap<usize, Span>,
     of_acceptances: bool,
+    slips: Option<&'static str>,
     /// Whether it has one correction and takes no other.
     alone: bool,
 }
@@ -149,8 +165,8 @@ pub(super) fn rounds(proposals: Vec<Proposal<'_>>, most: usize) -> (Vec<Round<'_
         match index {
             Some(index) => rounds[index].add(proposal),
             None if rounds.len() < most.min(MAX_ROUNDS) => {
-                let Proposal { of_acceptance, alone, .. } = proposal;
-                let mut round = Round { of_acceptances: of_acceptance, alone, ..Round::default() };
+                let Proposal { of_acceptance, slip, alone, .. } = proposal;
+                let mut round = Round { of_acceptances: of_acceptance, slips: slip, alone, ..Round::default() };
                 round.add(proposal);
                 rounds.push(round);
             }
@@ -162,10 +178,11 @@ pub(super) fn rounds(proposals: Vec<Proposal<'_>>, most: usize) -> (Vec<Round<'_
 
 impl<'f> Round<'f> {
     fn takes(&self, proposal: &Proposal<'f>) -> bool {
-        let Proposal { index, correction, dependents, numbers, compared, of_acceptance, alone, .. } = proposal;
+        let Proposal { index, correction, dependents, numbers, compared, of_acceptance, slip, alone, .. } = proposal;
         !alone
             && !self.alone
             && self.of_acceptances == *of_acceptance
+            && self.slips == *slip
             && !self.members.contains(index)
             && !self.dependents.contains(index)
             && dependents.is_disjoint(&self.members)
