@@ -51,20 +51,19 @@ impl Dependencies {
     }
 
     fn gather(&mut self, manuscript: &Manuscript) {
-        let dependencies = self;
         for (index, size) in manuscript.sizes.iter().enumerate() {
-            dependencies.finished_size(manuscript, index, size);
-            dependencies.binding_of(manuscript, index, size);
-            dependencies.backing_of(manuscript, index, size);
-            dependencies.batting_of(manuscript, index, size);
-            dependencies.extras_of(manuscript, index, size);
+            self.finished_size(manuscript, index, size);
+            self.binding_of(manuscript, index, size);
+            self.backing_of(manuscript, index, size);
+            self.batting_of(manuscript, index, size);
+            self.extras_of(manuscript, index, size);
         }
-        dependencies.method(manuscript);
-        dependencies.fabrics(manuscript);
-        dependencies.units(manuscript);
-        dependencies.blocks(manuscript);
+        self.method(manuscript);
+        self.fabrics(manuscript);
+        self.units(manuscript);
+        self.blocks(manuscript);
         for layout in (0..manuscript.sizes.len()).filter_map(|index| layout(manuscript, index)) {
-            dependencies.layout(manuscript, layout);
+            self.layout(manuscript, layout);
         }
     }
 

@@ -119,11 +119,11 @@ impl SizeNumbers {
             (*what, SizeNumber { value, ..*number })
         };
         let is_touched = |numbers: &Numbers| numbers.iter().any(|(_, number)| number.at.overlaps(at));
-        let touched = self.0.iter().enumerate().filter(|(_, numbers)| is_touched(numbers));
-        touched.into_iter().any(|(size, numbers)| {
+        let mut touched = self.0.iter().enumerate().filter(|(_, numbers)| is_touched(numbers));
+        touched.any(|(size, numbers)| {
             let numbers: Numbers = numbers.iter().map(corrected).collect();
-            let others = self.0.iter().enumerate().filter(|(other, _)| *other != size);
-            others.into_iter().any(|(_, other)| are_in_one_ratio(&numbers, other))
+            let mut others = self.0.iter().enumerate().filter(|(other, _)| *other != size);
+            others.any(|(_, other)| are_in_one_ratio(&numbers, other))
         })
     }
 }
