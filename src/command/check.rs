@@ -12,7 +12,7 @@ use sparestrip::manuscript::Source;
 use sparestrip::run::{Asked, Checked, Total, run_each, run_on};
 
 use super::formats::{Format, Formats, ReportTo, refused};
-use super::manuscript::{is_dash, source};
+use super::manuscript::{in_place_of_texts, is_dash, source};
 use super::output::{print_error, print_problem, print_report, show};
 use super::signed_as::{Changes, Paper, print_paper};
 use super::{CheckArgs, EXIT_FAILURE};
@@ -96,6 +96,10 @@ fn manuscripts(paths: &[PathBuf], asked: Asked) -> Result<Manuscripts, ExitCode>
             ExitCode::from(EXIT_FAILURE)
         });
     }
+    let paths = &in_place_of_texts(paths).map_err(|problem| {
+        print_problem(&problem);
+        ExitCode::from(EXIT_FAILURE)
+    })?;
     let gathered = discover(paths);
     if gathered.files.is_empty() && gathered.problems.is_empty() {
         let places = paths.iter().map(|path| show(path)).collect::<Vec<_>>().join(", ");

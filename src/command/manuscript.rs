@@ -1,10 +1,11 @@
-//! The one manuscript that a command is given: a file, or `-` for standard input.
+//! The manuscripts that a command is given: a file, `-` for standard input, or a printed text for those that name it.
 
 use std::io;
 use std::path::{Path, PathBuf};
 
 use sparestrip::discover::{Problem, folder_of, reason};
 use sparestrip::manuscript::Source;
+use sparestrip::text::{is_named_as_text, manuscripts_naming};
 
 /// Whether a path stands for standard input, or standard output.
 pub(super) fn is_dash(path: &Path) -> bool {
@@ -24,4 +25,24 @@ pub(super) fn source(path: &Path) -> Result<Source, Problem> {
 /// The folder whose house rules govern it.
 pub(super) fn folder(path: &Path) -> &Path {
     if is_dash(path) { Path::new(".") } else { folder_of(path) }
+}
+
+/// What is said of a printed text that belongs to no manuscript.
+pub(super) const NOT_NAMED: &str = "no manuscript in its folder, or in those above it, names it under texts";
+
+/// The paths, with the manuscripts that name it in place of each printed text.
+pub(super) fn in_place_of_texts(paths: &[PathBuf]) -> Result<Vec<PathBuf>, Problem> {
+    let mut manuscripts = Vec::new();
+    for path in paths {
+        if !path.is_file() || !is_named_as_text(path) {
+            manuscripts.push(path.clone());
+            continue;
+        }
+        let naming = manuscripts_naming(path);
+        if naming.is_empty() {
+            return Err(Problem { path: path.clone(), why: NOT_NAMED.to_string() });
+        }
+        manuscripts.extend(naming);
+    }
+    Ok(manuscripts)
 }

@@ -10,7 +10,8 @@ use std::time::Duration;
 use sparestrip::safe_output::SafeOutput;
 use sparestrip::watch::{Failure, Options, Stop, watch as watch_paths};
 
-use super::output::{print_error, show, wants_links};
+use super::manuscript::in_place_of_texts;
+use super::output::{print_error, print_problem, show, wants_links};
 use super::{EXIT_FAILURE, WatchArgs, WatchFormat};
 
 /// How long an output that takes nothing more is waited for once the watch is to end.
@@ -37,7 +38,13 @@ pub(super) fn watch(args: &WatchArgs) -> ExitCode {
         signed: args.signed,
         most: args.lines.map(usize::from),
     };
-    let paths = args.paths.clone();
+    let paths = match in_place_of_texts(&args.paths) {
+        Ok(paths) => paths,
+        Err(problem) => {
+            print_problem(&problem);
+            return ExitCode::from(EXIT_FAILURE);
+        }
+    };
     // On a thread of its own: a terminal that is paused holds up whoever writes to it, and Ctrl-C works all the same.
     let watching = thread::Builder::new().spawn(move || {
         let colours = options.text.look.colour;

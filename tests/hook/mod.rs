@@ -6,6 +6,7 @@ mod governing;
 mod manifest;
 mod paging;
 mod repository;
+mod texts;
 
 use std::env;
 use std::io::{self, Write};

@@ -118,6 +118,31 @@ fn a_link_that_leads_out_is_not_followed() {
 }
 
 #[test]
+fn a_text_that_is_given_stands_for_the_manuscripts_that_name_it() {
+    let wrong = RIGHT.replace("Cut 9", "Cut 8");
+    let folder = folder(&naming("[print/rock.md]"), &[("print/rock.md", &wrong), ("print/other.md", RIGHT)]);
+    write(folder.path(), "second.pattern.yaml", &naming("[print/rock.md]"));
+    let (text, status) = sparestrip(&folder, &["check", "print/rock.md"]);
+    assert!(
+        text.contains("error: text-differs (lap, \"Cut 8 binding strips") && text.contains("at print/rock.md:5:5"),
+        "{text}"
+    );
+    assert!(text.contains("2 manuscripts: 2 errors"), "{text}");
+    assert_eq!(status, Some(1));
+    let (text, status) = sparestrip(&folder, &["check", "print/other.md"]);
+    assert!(text.contains("print/other.md: no manuscript in its folder, or in those above it, names it"), "{text}");
+    assert_eq!(status, Some(2));
+    let below = Command::cargo_bin("sparestrip")
+        .unwrap()
+        .current_dir(folder.path().join("print"))
+        .args(["check", "rock.md"])
+        .output()
+        .unwrap();
+    let text = String::from_utf8(below.stdout).unwrap();
+    assert!(text.contains("at ../print/rock.md:5:5") && text.contains("2 manuscripts: 2 errors"), "{text}");
+}
+
+#[test]
 fn read_shows_each_number_with_what_it_was_matched_to() {
     let printed = format!("{}\nSee step 3.\n", RIGHT.replace("Cut 9", "Cut 8"));
     let folder = folder(&naming("[rock.md]"), &[("rock.md", &printed)]);
