@@ -415,7 +415,7 @@ pub(crate) fn check_source(
 }
 
 /// A manuscript, and after it each of its printed texts as a file of its own.
-fn with_texts(mut checked: Checked) -> Vec<Checked> {
+pub(crate) fn with_texts(mut checked: Checked) -> Vec<Checked> {
     let texts = std::mem::take(&mut checked.outcome.texts);
     let path = checked.path.clone();
     std::iter::once(checked).chain(texts.into_iter().map(|text| checked_text(&path, text))).collect()

@@ -70,6 +70,10 @@ pub(crate) fn add_texts(
     outcome.accepted.sort_by_cached_key(|accepted| order(&accepted.finding));
     for (index, text) in texts.iter().enumerate() {
         let NamedText { read: Ok((file, reading)), .. } = text else { continue };
+        // Of a file that could not be read, its name is found fault with, and nothing is counted.
+        if file.printed.passages.is_empty() {
+            continue;
+        }
         let of_text = |finding: &Finding| finding.text == Some(index);
         let mut told: Vec<Finding> = findings.iter().filter(|finding| of_text(finding)).cloned().collect();
         told.sort_by_cached_key(order);

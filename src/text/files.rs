@@ -108,7 +108,7 @@ pub fn beside(manuscript: &Path) -> impl Fn(&str) -> Result<Vec<u8>, String> + u
 }
 
 /// The path of a text, as it is told: the manuscript's folder and the name.
-pub(super) fn path_of(manuscript: &Path, name: &str) -> PathBuf {
+pub(crate) fn path_of(manuscript: &Path, name: &str) -> PathBuf {
     match manuscript.parent() {
         Some(folder) if !folder.as_os_str().is_empty() => folder.join(name),
         _ => PathBuf::from(name),

@@ -29,6 +29,7 @@ mod tokens;
 mod untold;
 
 pub use check::{NamedText, TextOutcome, named_texts};
+pub(crate) use files::path_of;
 pub use files::{Load, TextFile, beside};
 pub use formats::read_text;
 pub(crate) use keys::Key;

@@ -21,6 +21,8 @@ const TOGETHER: Duration = Duration::from_millis(40);
 pub(super) enum Target {
     /// The house rules of all folders. They come first: files are checked under them.
     Houses,
+    /// A printed text. They come before files: these are checked against them.
+    Text(PathBuf),
     /// A manuscript.
     File(PathBuf),
 }
@@ -77,6 +79,15 @@ impl Debounce {
     pub(super) fn due_anew(&mut self, target: Target) {
         if !self.check_anew(&target) {
             self.0.insert(target, DueTime::anew());
+        }
+    }
+
+    /// The same for what is taken already and not read yet.
+    pub(super) fn check_now(&mut self, target: Target, taken: &mut BTreeMap<Target, DueTime>) {
+        if let Some(when) = taken.get_mut(&target) {
+            when.anew = true;
+        } else if !self.check_anew(&target) {
+            taken.insert(target, DueTime::anew());
         }
     }
 

@@ -110,7 +110,7 @@ impl HouseRulesCache {
 
 impl Ruling {
     fn read(path: &Path) -> Ruling {
-        let Reading { mut content, stamp, source } = Reading::of(path);
+        let Reading { mut content, stamp, source, .. } = Reading::of(path);
         // Where it cannot be read the rule book itself is in force.
         let house = match source.map(|source| spared(|| House::new(source))) {
             Some(Ok(house)) => house,

@@ -14,6 +14,7 @@ mod recheck;
 mod rescan;
 pub(crate) mod sign_offs;
 mod snapshot;
+mod texts;
 mod watcher;
 
 use std::collections::{BTreeMap, BTreeSet};
@@ -31,10 +32,11 @@ use crate::run::Checked;
 use debounce::{Debounce, Target};
 use events::EventQueue;
 use house_rules_cache::HouseRulesCache;
-use printer::{Printer, Total, name};
+use printer::{Change, Printer, Total, name};
 use recheck::FileSnapshot;
 use sign_offs::SignOffsCache;
 use snapshot::Content;
+use texts::TextSnapshot;
 use watcher::FolderWatcher;
 
 /// How to watch.
@@ -106,6 +108,8 @@ struct Watch {
     /// Whether everything is told after each save, a line each.
     lines: bool,
     files: BTreeMap<PathBuf, FileSnapshot>,
+    /// The printed texts that the manuscripts name.
+    texts: BTreeMap<PathBuf, TextSnapshot>,
     /// The manuscripts that were found the last time everything was looked at.
     wanted: BTreeSet<PathBuf>,
     /// What an event at a path is about.
@@ -131,6 +135,7 @@ impl Watch {
             sign_offs: SignOffsCache::new(options.signed),
             lines: options.lines,
             files: BTreeMap::new(),
+            texts: BTreeMap::new(),
             wanted: BTreeSet::new(),
             meaning: BTreeMap::new(),
             problems: BTreeSet::new(),
@@ -161,7 +166,8 @@ impl Watch {
         let read =
             |path: &PathBuf| (path.clone(), FileSnapshot::read(path, &houses.settings(folder_of(path)), sign_offs));
         let read: Vec<(PathBuf, FileSnapshot)> = self.wanted.par_iter().map(read).collect();
-        for (path, known) in read {
+        let mut read_texts = Vec::new();
+        for (path, mut known) in read {
             match &known.content {
                 Content::Gone => {
                     self.unsaid.push(format!("{} is not there yet", name(&path)));
@@ -170,8 +176,10 @@ impl Watch {
                 Content::Unreadable(why) => self.unsaid.push(format!("{} cannot be read: {why}", name(&path))),
                 Content::Text { .. } => {}
             }
+            read_texts.append(&mut known.read_texts);
             self.files.insert(path, known);
         }
+        self.know_texts(read_texts);
         if self.lines {
             self.tell_lines(teller)?;
             teller.line(&self.watching())?;
@@ -227,8 +235,7 @@ impl Watch {
                 continue;
             }
             for change in &changes {
-                let file = self.files.get(&change.path).and_then(|known| known.checked.as_ref());
-                teller.change(change, file.or_else(|| self.houses.checked(&change.path)))?;
+                teller.change(change, self.checked_of(change))?;
             }
             self.unsaid.drain(..).try_for_each(|line| teller.line(&line))?;
             teller.total(self.total())?;
@@ -238,7 +245,17 @@ impl Watch {
 
     /// Everything that something may have been found in.
     fn checked(&self) -> impl Iterator<Item = &Checked> {
-        self.files.values().filter_map(|known| known.checked.as_ref()).chain(self.houses.all_checked())
+        let files = self.files.values().flat_map(|known| known.checked.iter().chain(&known.printed));
+        files.chain(self.houses.all_checked())
+    }
+
+    /// What was found in the file that changed.
+    fn checked_of(&self, change: &Change) -> Option<&Checked> {
+        if let Some(text) = &change.text {
+            return self.files.get(&text.manuscript)?.printed.iter().find(|file| file.path == change.path);
+        }
+        let file = self.files.get(&change.path).and_then(|known| known.checked.as_ref());
+        file.or_else(|| self.houses.checked(&change.path))
     }
 
     fn total(&self) -> Total {

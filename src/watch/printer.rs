@@ -20,6 +20,24 @@ pub(super) struct Change {
     pub(super) how: How,
     /// What that changed.
     pub(super) comparison: Comparison,
+    /// For a printed text: whose.
+    pub(super) text: Option<TextChange>,
+}
+
+/// Of which manuscript a printed text was checked.
+#[derive(Debug)]
+pub(super) struct TextChange {
+    /// The manuscript.
+    pub(super) manuscript: PathBuf,
+    /// Whether others name it too.
+    pub(super) several: bool,
+}
+
+impl Change {
+    /// What became of a manuscript or of house rules.
+    pub(super) fn of(path: &Path, how: How, comparison: Comparison) -> Change {
+        Change { path: path.to_path_buf(), how, comparison, text: None }
+    }
 }
 
 /// What happened to a file.
@@ -36,6 +54,12 @@ pub(super) enum How {
         /// Whether that may be the sign-offs.
         signed: bool,
     },
+    /// Its text is as it was, and a printed text that it names is not.
+    ByText,
+    /// A printed text is as it was, and its manuscript is not.
+    ByManuscript,
+    /// No manuscript names the printed text any more.
+    NotNamed,
     /// It is not there any more.
     Went,
     /// It cannot be read.
@@ -153,7 +177,7 @@ impl<'o> Printer<'o> {
             let fresh = comparison.fresh.iter().filter_map(|index| file.outcome.findings.get(*index));
             self.draw(file, fresh)?;
         }
-        if !matches!(change.how, How::Went | How::Unreadable(_)) {
+        if !matches!(change.how, How::Went | How::NotNamed | How::Unreadable(_)) {
             for finding in &comparison.mended {
                 self.line(&format!("fixed: {}", subject(finding)))?;
             }
@@ -168,7 +192,8 @@ impl<'o> Printer<'o> {
             let message = if still.reworded { format!(": {}", finding.message) } else { String::new() };
             self.line(&format!("still there{level}: {}, line {line}{message}", subject(finding)))?;
         }
-        self.line(&headline(change))
+        let share = file.and_then(|file| file.text.as_ref()).map(|text| text.share.words());
+        self.line(&headline(change, share.as_deref()))
     }
 }
 
@@ -187,8 +212,20 @@ fn last_lines(report: &str, most: usize) -> String {
     format!("({first} lines left out)\n{}", lines[first..].concat())
 }
 
-fn headline(change: &Change) -> String {
-    let name = name(&change.path);
+/// What became of a file in a line; of a printed text, how many of its numbers were matched.
+fn headline(change: &Change, share: Option<&str>) -> String {
+    let mut name = name(&change.path);
+    if let Some(text) = change.text.as_ref().filter(|text| text.several) {
+        name.push_str(&format!(", for {}", self::name(&text.manuscript)));
+    }
+    let line = happened(change, &name);
+    match share {
+        Some(share) => format!("{line}; {share}"),
+        None => line,
+    }
+}
+
+fn happened(change: &Change, name: &str) -> String {
     match &change.how {
         How::Came => format!("{name}, new here: {}", counts(change)),
         How::Saved => format!("{name}: {}", counts(change)),
@@ -198,6 +235,9 @@ fn headline(change: &Change) -> String {
         }
         How::CheckedAnew { signed: false } => format!("{name}, by the house rules: {}", counts(change)),
         How::CheckedAnew { signed: true } => format!("{name}, by the house rules and sign-offs: {}", counts(change)),
+        How::ByText => format!("{name}, by its text: {}", counts(change)),
+        How::ByManuscript => format!("{name}, by its manuscript: {}", counts(change)),
+        How::NotNamed => format!("{name} is not checked any more"),
         How::Went => format!("{name} is gone"),
         How::Unreadable(why) => format!("{name} cannot be read: {why}"),
     }

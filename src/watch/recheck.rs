@@ -10,12 +10,13 @@ use super::debounce::{DueTime, Target};
 use super::house_rules_cache::HouseRulesCache;
 use super::printer::{Change, How};
 use super::sign_offs::SignOffsCache;
-use super::snapshot::{Content, Reading, Stamp, spared};
+use super::snapshot::{Content, Reading, Seen, Stamp, spared};
+use super::texts::{SavedTexts, TextSnapshot, paths};
 use crate::discover::folder_of;
 use crate::finding::Finding;
 use crate::manuscript::Source;
 use crate::rule_book::Settings;
-use crate::run::{Asked, Checked, check_source};
+use crate::run::{Asked, Checked, check_source, with_texts};
 
 /// What is known of a manuscript.
 #[derive(Debug)]
@@ -24,19 +25,33 @@ pub(super) struct FileSnapshot {
     pub(super) content: Content,
     /// What was found, where it could be read.
     pub(super) checked: Option<Checked>,
-    stamp: Option<Stamp>,
-    was_young: bool,
+    /// The printed texts that it names.
+    pub(super) names: Vec<PathBuf>,
+    /// Those that were read, with what was found in them.
+    pub(super) printed: Vec<Checked>,
+    /// What is in those of which nothing was known.
+    pub(super) read_texts: Vec<(PathBuf, TextSnapshot)>,
+    seen: Seen,
 }
 
 impl FileSnapshot {
     /// Reads and checks a manuscript.
     pub(super) fn read(path: &Path, settings: &Settings, sign_offs: &SignOffsCache) -> FileSnapshot {
-        FileSnapshot::check(path, Reading::of(path), settings, sign_offs)
+        FileSnapshot::check(path, Reading::of(path), settings, sign_offs, &BTreeMap::new())
     }
 
-    fn check(path: &Path, reading: Reading, settings: &Settings, sign_offs: &SignOffsCache) -> FileSnapshot {
-        let Reading { mut content, stamp, source } = reading;
-        let was_young = stamp.as_ref().is_some_and(Stamp::is_young);
+    fn check(
+        path: &Path,
+        reading: Reading,
+        settings: &Settings,
+        sign_offs: &SignOffsCache,
+        known: &BTreeMap<PathBuf, TextSnapshot>,
+    ) -> FileSnapshot {
+        let Reading { mut content, stamp, source, texts } = reading;
+        let names = paths(path, &texts);
+        // Read before they are checked: what is written after this is something else.
+        let new = names.iter().zip(&texts).filter(|(text, _)| !known.contains_key(*text));
+        let read_texts = new.map(|(text, name)| (text.clone(), TextSnapshot::read(path, name))).collect();
         let checked = source.and_then(|source| {
             let sign_off = |source: &Source, (findings, _): (&[Finding], usize)| {
                 sign_offs.sign_off(source, folder_of(path), settings, findings)
@@ -44,31 +59,19 @@ impl FileSnapshot {
             let checked = spared(|| check_source(source, settings, Asked::default(), sign_off));
             checked.map_err(|why| content = Content::Unreadable(why)).ok()
         });
-        FileSnapshot { content, checked, stamp, was_young }
+        let mut printed = checked.map(with_texts).unwrap_or_default();
+        let checked = (!printed.is_empty()).then(|| printed.remove(0));
+        FileSnapshot { content, checked, names, printed, read_texts, seen: Seen::new(stamp) }
     }
 
-    /// Whether the file was written since. A stamp that was young when the file was read may not tell: the text has to
-    /// be looked at once more when it is not.
+    /// Whether the file was written since.
     pub(super) fn is_dated(&mut self, path: &Path) -> bool {
-        let stamp = Stamp::of(path);
-        if self.stamp != stamp {
-            return true;
-        }
-        if !self.was_young {
-            return false;
-        }
-        self.was_young = stamp.is_some_and(|stamp| stamp.is_young());
-        !self.content.is_still_in(path)
+        self.seen.is_dated(path, || self.content.is_still_in(path))
     }
 
     /// The file was read again and has the same text.
     fn confirm(&mut self, reading: &Reading) {
-        self.stamp.clone_from(&reading.stamp);
-        self.was_young = self.stamp.as_ref().is_some_and(Stamp::is_young);
-    }
-
-    fn findings(self) -> Vec<Finding> {
-        self.checked.map(|checked| checked.outcome.findings).unwrap_or_default()
+        self.seen = Seen::new(reading.stamp.clone());
     }
 }
 
@@ -76,19 +79,19 @@ impl Watch {
     /// Reads what is due, and tells what changed.
     pub(super) fn settle(&mut self, now: Instant) -> Vec<Change> {
         let mut debounce = self.debounce.take(now);
-        let mut changes = Vec::new();
-        if let Some(when) = debounce.remove(&Target::Houses) {
-            self.settle_houses(when, &mut debounce, &mut changes);
-        }
-        for (target, when) in debounce {
-            if let Target::File(path) = target {
-                changes.extend(self.settle_file(path, when));
+        let (mut changes, mut saved) = (Vec::new(), SavedTexts::new());
+        while let Some((target, when)) = debounce.pop_first() {
+            match target {
+                Target::Houses => self.settle_houses(when, &mut debounce, &mut changes),
+                Target::Text(path) => self.settle_text(path, when, &mut debounce, &mut saved),
+                Target::File(path) => changes.extend(self.settle_file(path, when, &saved)),
             }
         }
         changes
     }
 
-    fn settle_file(&mut self, path: PathBuf, when: DueTime) -> Option<Change> {
+    /// Reads a manuscript, and tells what changed in it and in its texts, some of which were `saved`.
+    fn settle_file(&mut self, path: PathBuf, when: DueTime, saved: &SavedTexts) -> Vec<Change> {
         let is_manuscript = self.wanted.contains(&path) && !path.is_dir();
         let reading = if is_manuscript { Reading::of(&path) } else { Reading::gone() };
         let same = self.content(&path) == &reading.content;
@@ -96,7 +99,7 @@ impl Watch {
             known.confirm(&reading);
         }
         if same && !when.anew {
-            return None;
+            return Vec::new();
         }
         if !same
             && !when.held
@@ -104,20 +107,20 @@ impl Watch {
         {
             // It was noticed, not told, and is being written still.
             self.debounce.touched(Target::File(path), at);
-            return None;
+            return Vec::new();
         }
         if !same && !when.held && reading.content.is_doubtful_after(self.content(&path)) {
             self.debounce.hold(Target::File(path), when);
-            return None;
+            return Vec::new();
         }
-        self.believe(path, reading, same)
+        self.believe(path, reading, same, saved)
     }
 
     fn content(&self, path: &Path) -> &Content {
         self.files.get(path).map_or(&Content::Gone, |known| &known.content)
     }
 
-    fn believe(&mut self, path: PathBuf, reading: Reading, same: bool) -> Option<Change> {
+    fn believe(&mut self, path: PathBuf, reading: Reading, same: bool, saved: &SavedTexts) -> Vec<Change> {
         let before = self.files.remove(&path);
         let mut how = match &reading.content {
             Content::Gone => How::Went,
@@ -125,23 +128,32 @@ impl Watch {
             Content::Text { .. } | Content::Unreadable(_) => How::Saved,
         };
         if matches!(how, How::Went) {
-            return before.map(|_| Change { path, how, comparison: Comparison::default() });
+            self.know_texts(Vec::new());
+            return before.map(|_| Change::of(&path, how, Comparison::default())).into_iter().collect();
         }
         let settings = self.houses.settings(folder_of(&path));
-        let known = FileSnapshot::check(&path, reading, &settings, &self.sign_offs);
+        let mut known = FileSnapshot::check(&path, reading, &settings, &self.sign_offs, &self.texts);
         if let Content::Unreadable(why) = &known.content {
             how = How::Unreadable(why.clone());
         }
         let found = known.checked.as_ref().map_or(&[][..], |checked| &checked.outcome.findings);
-        let comparison = Comparison::new(before.map(FileSnapshot::findings).unwrap_or_default(), found);
-        self.files.insert(path.clone(), known);
+        let (before, printed) = before.map(|before| (before.checked, before.printed)).unwrap_or_default();
+        let before = before.map(|checked| checked.outcome.findings).unwrap_or_default();
+        let comparison = Comparison::new(before, found);
+        let is_silent = same && comparison.is_same();
         if same {
-            if comparison.is_same() {
-                return None;
-            }
-            how = How::CheckedAnew { signed: self.sign_offs.are_asked() };
+            let by_text = known.names.iter().any(|text| saved.contains_key(text));
+            let signed = self.sign_offs.are_asked();
+            how = if by_text { How::ByText } else { How::CheckedAnew { signed } };
         }
-        Some(Change { path, how, comparison })
+        let read = std::mem::take(&mut known.read_texts);
+        self.files.insert(path.clone(), known);
+        self.know_texts(read);
+        let mut changes = self.text_changes(&path, &printed, saved);
+        if !is_silent {
+            changes.insert(0, Change::of(&path, how, comparison));
+        }
+        changes
     }
 
     /// Reads the house rules again, and has the manuscripts checked anew that are governed otherwise than before.
@@ -153,15 +165,10 @@ impl Watch {
         }
         let before = std::mem::replace(&mut self.houses, now);
         for path in self.files.keys().filter(|path| self.houses.differ_from(&before, folder_of(path))) {
-            let target = Target::File(path.clone());
-            if let Some(when) = debounce.get_mut(&target) {
-                when.anew = true;
-            } else if !self.debounce.check_anew(&target) {
-                debounce.insert(target, DueTime::anew());
-            }
+            self.debounce.check_now(Target::File(path.clone()), debounce);
         }
         let gone = before.paths().filter(|path| self.houses.content(path).is_none() && Stamp::of(path).is_none());
-        changes.extend(gone.map(|path| house_change(path, How::Went, Comparison::default())));
+        changes.extend(gone.map(|path| Change::of(path, How::Went, Comparison::default())));
         for path in self.houses.paths().filter(|path| self.houses.content(path) != before.content(path)) {
             let how = match self.houses.content(path) {
                 Some(Content::Unreadable(why)) => How::Unreadable(why.clone()),
@@ -170,11 +177,7 @@ impl Watch {
             let found = |houses: &HouseRulesCache| houses.checked(path).map(|file| file.outcome.findings.clone());
             let comparison =
                 Comparison::new(found(&before).unwrap_or_default(), &found(&self.houses).unwrap_or_default());
-            changes.push(house_change(path, how, comparison));
+            changes.push(Change::of(path, how, comparison));
         }
     }
-}
-
-fn house_change(path: &Path, how: How, comparison: Comparison) -> Change {
-    Change { path: path.to_path_buf(), how, comparison }
 }

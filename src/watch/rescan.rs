@@ -1,6 +1,7 @@
 //! What an event is about, and looking at everything without being told.
 
 use std::collections::{BTreeMap, BTreeSet};
+use std::ops::Bound;
 use std::path::{Path, PathBuf};
 use std::time::{Duration, Instant};
 
@@ -52,13 +53,16 @@ impl Watch {
         }
         let is_new = is_manuscript(path) && !self.meaning.contains_key(path);
         let may_hold_more = self.watcher.in_tree(folder) && (is_new || (!is_left_out(file) && path.is_dir()));
-        let on_the_way = self.stems.iter().any(|stem| stem.starts_with(path));
+        let after = (Bound::Excluded(path), Bound::Unbounded);
+        let to_known = self.meaning.range::<Path, _>(after).next();
+        let on_the_way = self.stems.iter().any(|stem| stem.starts_with(path))
+            || to_known.is_some_and(|(known, _)| known.starts_with(path));
         if was_folder || may_hold_more || on_the_way || path.is_symlink() {
             self.rescan_soon(news.at);
         }
     }
 
-    fn rescan_soon(&mut self, at: Instant) {
+    pub(super) fn rescan_soon(&mut self, at: Instant) {
         let (last, took) = self.looked;
         self.next_look = self.next_look.min((at + SOON).max(last + took * 2));
     }
@@ -80,6 +84,11 @@ impl Watch {
         }
         for file in self.files.keys().filter(|file| !self.wanted.contains(*file)) {
             self.debounce.noticed(Target::File(file.clone()));
+        }
+        for (path, known) in &mut self.texts {
+            if known.is_dated(path) {
+                self.debounce.noticed(Target::Text(path.clone()));
+            }
         }
         if self.houses.are_dated(&self.folders()) {
             self.debounce.noticed(Target::Houses);
@@ -128,7 +137,9 @@ impl Watch {
         let above = self.stems.iter().flat_map(|stem| stem.ancestors().skip(1));
         let mut beside: BTreeSet<PathBuf> = above.filter_map(|folder| folder.canonicalize().ok()).collect();
         let mut real: BTreeMap<&Path, Option<PathBuf>> = BTreeMap::new();
-        self.meaning.clear();
+        let folders;
+        (self.meaning, folders) = self.text_places();
+        beside.extend(folders);
         let files = files.iter().map(|file| (file, Target::File(file.clone())));
         for (file, target) in files.chain(self.houses.paths().map(|file| (file, Target::Houses))) {
             let folder = real.entry(folder_of(file)).or_insert_with(|| folder_of(file).canonicalize().ok());

@@ -31,9 +31,10 @@ pub(super) enum Content {
 /// What a half-written text lacks.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) struct Shape {
-    empty: bool,
-    plain_yaml: bool,
-    whole_lines: bool,
+    pub(super) empty: bool,
+    /// Whether it can be read as what it is: as YAML, say.
+    pub(super) well_formed: bool,
+    pub(super) whole_lines: bool,
 }
 
 /// What the folder says of a file. It changes on every save, except on systems with a coarse clock.
@@ -42,6 +43,35 @@ pub(super) struct Stamp {
     modified: Option<SystemTime>,
     bytes: u64,
     identity: (u64, u64, i64, i64),
+}
+
+/// What the folder said of a file when it was read.
+#[derive(Debug)]
+pub(super) struct Seen {
+    stamp: Option<Stamp>,
+    was_young: bool,
+}
+
+impl Seen {
+    /// A file with this stamp was read.
+    pub(super) fn new(stamp: Option<Stamp>) -> Seen {
+        let was_young = stamp.as_ref().is_some_and(Stamp::is_young);
+        Seen { stamp, was_young }
+    }
+
+    /// Whether the file was written since. A stamp that was young when the file was read may not tell: what is in it has
+    /// to be looked at once more when it is not.
+    pub(super) fn is_dated(&mut self, path: &Path, is_still_in: impl FnOnce() -> bool) -> bool {
+        let stamp = Stamp::of(path);
+        if self.stamp != stamp {
+            return true;
+        }
+        if !self.was_young {
+            return false;
+        }
+        self.was_young = stamp.is_some_and(|stamp| stamp.is_young());
+        !is_still_in()
+    }
 }
 
 /// Does work on a file, and says so in words where the program fails at it: the other files are still watched.
@@ -59,6 +89,8 @@ pub(super) struct Reading {
     pub(super) stamp: Option<Stamp>,
     /// The text.
     pub(super) source: Option<Source>,
+    /// The names of the printed texts that it has checked against it.
+    pub(super) texts: Vec<String>,
 }
 
 impl Reading {
@@ -68,38 +100,41 @@ impl Reading {
         let stamp = Stamp::of(path);
         match Source::open(path) {
             Ok(source) => match spared(|| Content::of(&source)) {
-                Ok(content) => Reading { content, stamp, source: Some(source) },
-                Err(why) => Reading { content: Content::Unreadable(why), stamp, source: None },
+                Ok((content, texts)) => Reading { content, stamp, source: Some(source), texts },
+                Err(why) => Reading { stamp, ..Reading::none(Content::Unreadable(why)) },
             },
             Err(error) if matches!(error.kind(), ErrorKind::NotFound | ErrorKind::NotADirectory) => Reading::gone(),
-            Err(error) => Reading { content: Content::Unreadable(reason(&error)), stamp, source: None },
+            Err(error) => Reading { stamp, ..Reading::none(Content::Unreadable(reason(&error))) },
         }
     }
 
     /// When it was written, if that was so lately that it may be written on.
     pub(super) fn written_just_now(&self) -> Option<Instant> {
-        let age = self.stamp.as_ref()?.age().filter(|age| *age < QUIET)?;
-        Instant::now().checked_sub(age)
+        self.stamp.as_ref()?.written_just_now()
     }
 
     /// A file that is not there.
     pub(super) fn gone() -> Reading {
-        Reading { content: Content::Gone, stamp: None, source: None }
+        Reading::none(Content::Gone)
+    }
+
+    fn none(content: Content) -> Reading {
+        Reading { content, stamp: None, source: None, texts: Vec::new() }
     }
 }
 
 impl Content {
-    fn of(source: &Source) -> Content {
+    /// What is in a manuscript or in house rules, and the printed texts that it names.
+    fn of(source: &Source) -> (Content, Vec<String>) {
+        let manuscript = read(source);
         let text = source.text.as_str();
         let shape = Shape {
             empty: text.trim().is_empty() && source.flaw.is_none(),
-            plain_yaml: !read(source)
-                .mistakes
-                .iter()
-                .any(|mistake| matches!(mistake.what, MistakeKind::NotYaml { .. })),
+            well_formed: !manuscript.mistakes.iter().any(|mistake| matches!(mistake.what, MistakeKind::NotYaml { .. })),
             whole_lines: text.ends_with(['\n', '\r']),
         };
-        Content::Text { print: fingerprint(source), bytes: text.len(), shape }
+        let texts = manuscript.texts.into_iter().map(|text| text.value).collect();
+        (Content::Text { print: fingerprint(source), bytes: text.len(), shape }, texts)
     }
 
     /// Whether the file still has this text, without a look at what it says.
@@ -120,11 +155,11 @@ impl Content {
             (Content::Text { shape: before, .. }, Content::Text { shape: now, .. }) => (*before, *now),
             (Content::Text { .. }, _) => return true,
             // Of a file that was not there, or could not be read, the best is expected.
-            (_, Content::Text { shape, .. }) => (Shape { empty: false, plain_yaml: true, whole_lines: false }, *shape),
+            (_, Content::Text { shape, .. }) => (Shape { empty: false, well_formed: true, whole_lines: false }, *shape),
             (_, Content::Gone | Content::Unreadable(_)) => return self != before,
         };
         (now.empty && !before.empty)
-            || (!now.plain_yaml && before.plain_yaml)
+            || (!now.well_formed && before.well_formed)
             || (!now.whole_lines && before.whole_lines)
     }
 }
@@ -150,6 +185,12 @@ impl Stamp {
         self.modified?.elapsed().ok()
     }
 
+    /// When the file was written, if that was so lately that it may be written on.
+    pub(super) fn written_just_now(&self) -> Option<Instant> {
+        let age = self.age().filter(|age| *age < QUIET)?;
+        Instant::now().checked_sub(age)
+    }
+
     /// Whether it is so new that a second save could bear the same stamp.
     pub(super) fn is_young(&self) -> bool {
         self.modified.is_none_or(|modified| modified.elapsed().map_or(true, |age| age < Self::COARSE))
@@ -172,7 +213,7 @@ mod tests {
     use super::*;
 
     fn text(text: &str) -> Content {
-        Content::of(&Source::from_text("a.pattern.yaml", text))
+        Content::of(&Source::from_text("a.pattern.yaml", text)).0
     }
 
     #[test]

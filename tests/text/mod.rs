@@ -4,7 +4,7 @@ mod checking;
 mod corpus;
 mod matching;
 mod measure;
-mod readers;
+pub(crate) mod readers;
 mod traps;
 
 use std::fs;

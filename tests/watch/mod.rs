@@ -8,4 +8,5 @@ mod hard_cases;
 mod house_rules;
 mod lines;
 mod saving;
+mod texts;
 mod watching;
