@@ -85,7 +85,8 @@ impl Grid {
             }
         }
         rows.retain(|row| row.iter().any(|cell| !cell.is_empty()));
-        ((!rows.is_empty()).then_some(Table { rows }), outer)
+        let gutters = self.xs[1..self.xs.len() - 1].iter().map(|x| (*x, *x)).collect();
+        ((!rows.is_empty()).then_some(Table { rows, gutters }), outer)
     }
 
     fn cell_of(&self, segment: &Segment) -> Option<(usize, usize)> {

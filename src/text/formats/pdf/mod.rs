@@ -1,6 +1,7 @@
 //! PDFs with a text layer. The file's objects are read by our own reader, which reads only what a page needs and bounds
 //! what that takes; letters become words, lines, columns and tables by their places.
 
+mod across;
 mod cmap;
 mod content;
 mod encodings;
@@ -18,17 +19,19 @@ mod region;
 mod rows;
 mod table;
 mod tables;
+mod wrapped;
 
 use super::builder::Builder;
 use super::heads::mark_first_row;
 use crate::text::passage::{PassageKind, PrintedText, TextFormat, TextPlace};
+use across::joined;
 use content::{Budget, Drawn, draw};
 use file::File;
 use furniture::PageRows;
 use grid::grids;
 use lines::Lines;
 use pages::{Page, content, pages};
-use paragraphs::{Sizes, State, read_lines, write_cell};
+use paragraphs::{Flow, Sizes, write_cell};
 use region::{Block, blocks, rows};
 use rows::{Segment, mark_dots, segments};
 use table::Table;
@@ -91,10 +94,10 @@ fn read_pages(file: &File, all: &[Page], builder: &mut Builder) {
     let mut rows_of_pages = Vec::new();
     let mut lines_of_pages = Vec::new();
     let mut turned = Vec::new();
-    for (drawn, page) in drawn_pages.into_iter().zip(all) {
+    for (number, (drawn, page)) in (1..).zip(drawn_pages.into_iter().zip(all)) {
         let lines = drawn.lines.joined();
         let (upright, others): (Vec<_>, Vec<_>) = drawn.glyphs.into_iter().partition(|glyph| glyph.turned == 0);
-        let mut found = segments(upright, &lines.walls, &mut tries);
+        let mut found = segments(upright, &lines.walls, number, &mut tries);
         mark_dots(&mut found, &lines.dots, &mut tries);
         let (bottom, top) = page.view.heights();
         rows_of_pages.push(PageRows { rows: rows(found), bottom, top });
@@ -103,36 +106,36 @@ fn read_pages(file: &File, all: &[Page], builder: &mut Builder) {
     }
     furniture::remove(&mut rows_of_pages);
     let mut sizes = Sizes::of(rows_of_pages.iter().flat_map(|page| &page.rows).flat_map(|row| &row.segments));
-    let mut pages_of_blocks = Vec::new();
-    for (page, lines) in rows_of_pages.into_iter().zip(&lines_of_pages) {
-        pages_of_blocks.push(blocks_of_page(page, lines));
-    }
-    for (blocks_of_page, turned) in pages_of_blocks.iter_mut().zip(turned) {
+    let mut pages = Vec::new();
+    for (number, ((page, lines), turned)) in (1..).zip(rows_of_pages.into_iter().zip(&lines_of_pages).zip(turned)) {
+        let mut of_page = blocks_of_page(page, lines);
+        let upright = of_page.len();
         // What is turned on its side is read after the rest of the page.
         for quarter in 1..4 {
             let glyphs: Vec<_> = turned.iter().filter(|glyph| glyph.turned == quarter).cloned().collect();
             if !glyphs.is_empty() {
-                blocks_of_page.extend(blocks(&rows(segments(glyphs, &[], &mut tries)), &[], 0));
+                of_page.extend(blocks(&rows(segments(glyphs, &[], number, &mut tries)), &[], 0));
             }
         }
+        pages.push((of_page, upright));
     }
-    for block in pages_of_blocks.iter().flatten() {
+    let all = joined(pages);
+    for block in &all {
         if let Block::Lines(lines) = block {
             sizes.learn_leading(lines);
         }
     }
-    let mut state = State::default();
-    for (page, blocks) in (1..).zip(&pages_of_blocks) {
-        for block in blocks {
-            match block {
-                Block::Lines(lines) => read_lines(lines, page, &sizes, &mut state, builder),
-                Block::Table(table) => {
-                    state.end_lists();
-                    write_table(table, page, &sizes, builder);
-                }
+    let mut flow = Flow::new(&sizes);
+    for block in &all {
+        match block {
+            Block::Lines(lines) => flow.read_lines(lines, builder),
+            Block::Table(table) => {
+                flow.end(builder);
+                write_table(table, &sizes, builder);
             }
         }
     }
+    flow.end(builder);
 }
 
 /// The blocks of a page: what stands above, in and below each table that is drawn with lines.
@@ -156,12 +159,12 @@ fn blocks_of_page(page: PageRows, lines: &Lines) -> Vec<Block> {
     all
 }
 
-fn write_table(table: &Table, page: u32, sizes: &Sizes, builder: &mut Builder) {
+fn write_table(table: &Table, sizes: &Sizes, builder: &mut Builder) {
     let number = builder.next_table();
     let first = builder.len();
     for (row, cells) in (0..).zip(&table.rows) {
         for (column, lines) in (0..).zip(cells) {
-            write_cell(lines, page, sizes, builder);
+            write_cell(lines, sizes, builder);
             builder.end(PassageKind::Cell { table: number, row, column, rows: 1, columns: 1, is_head: false });
         }
     }

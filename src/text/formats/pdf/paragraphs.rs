@@ -3,6 +3,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use super::fixed::{ONE, percent};
+use super::wrapped::fits_above;
 use super::rows::{Segment, is_mark};
 use crate::text::formats::assembly::is_titled;
 use crate::text::formats::builder::{Builder, Script};
@@ -59,7 +60,14 @@ impl Sizes {
         let mut counts: BTreeMap<(i64, i64), usize> = BTreeMap::new();
         for pair in lines.windows(2) {
             let gap = pair[0].base - pair[1].base;
-            if pair[0].x1 > right - 6 * pair[0].size && gap > percent(pair[0].size, 90) && gap < 3 * pair[0].size {
+            // Paragraphs of one line that fill the width are as far apart as paragraphs are.
+            let is_wrapped = gap <= percent(pair[0].size, FAR_LEADING)
+                || pair[1].chars.first().is_some_and(|(first, _)| first.is_lowercase());
+            if is_wrapped
+                && pair[0].x1 > right - 6 * pair[0].size
+                && gap > percent(pair[0].size, 90)
+                && gap < 3 * pair[0].size
+            {
                 *counts.entry((rounded(pair[0].size), gap / (ONE / 2))).or_default() += 1;
             }
         }
@@ -93,26 +101,87 @@ const fn rounded(size: i64) -> i64 {
     (size + ONE / 8) / (ONE / 4) * (ONE / 4)
 }
 
-/// Reads lines into passages.
-pub(super) fn read_lines(lines: &[Segment], page: u32, sizes: &Sizes, state: &mut State, builder: &mut Builder) {
-    let right = lines.iter().map(|line| line.x1).max().unwrap_or(0);
-    let mut rest = lines;
-    while !rest.is_empty() {
-        let length =
-            1 + rest.windows(2).take_while(|pair| goes_on(&pair[0], &pair[1], rest, right, sizes, state.step)).count();
-        let (paragraph, after) = rest.split_at(length);
-        read_paragraph(paragraph, page, sizes, state, builder);
-        rest = after;
-    }
+/// How many lines back the bracket is looked for that a line closes.
+const BRACKET_LINES: usize = 3;
+/// The most blocks of a page by which the width of a column is found.
+const MAX_EXTENTS: usize = 64;
+
+/// Lines on their way into passages. The last paragraph of a block is held until it is known whether the next column or
+/// page goes on with it.
+pub(super) struct Flow<'a> {
+    sizes: &'a Sizes,
+    state: State,
+    open: Vec<Segment>,
+    /// From where to where the blocks of the last page reach.
+    extents: Vec<(i64, i64)>,
 }
 
 /// What is known between the blocks of a file.
 #[derive(Default)]
-pub(super) struct State {
+struct State {
     /// Where the marks of the lists that are open stand.
     indents: Vec<i64>,
     /// The number of the last step.
     step: Option<u32>,
+}
+
+impl<'a> Flow<'a> {
+    pub(super) fn new(sizes: &'a Sizes) -> Flow<'a> {
+        Flow { sizes, state: State::default(), open: Vec::new(), extents: Vec::new() }
+    }
+
+    /// Reads lines into passages.
+    pub(super) fn read_lines(&mut self, lines: &[Segment], builder: &mut Builder) {
+        let Some(first) = lines.first() else { return };
+        if !self.goes_on_with(first) {
+            self.end_paragraph(builder);
+        }
+        if self.open.last().is_some_and(|last| last.page != first.page) || self.open.is_empty() {
+            self.extents.clear();
+        }
+        let left = lines.iter().map(|line| line.x0).min().unwrap_or(0);
+        let right = lines.iter().map(|line| line.x1).max().unwrap_or(0);
+        if self.extents.len() < MAX_EXTENTS {
+            self.extents.push((left, right));
+        }
+        for line in lines {
+            let goes_on = self.open.last().is_none_or(|before| {
+                // The first line was asked above.
+                std::ptr::eq(line, first) || goes_on(before, line, &self.open, right, self.sizes, self.state.step)
+            });
+            if !goes_on {
+                self.end_paragraph(builder);
+            }
+            self.open.push(line.clone());
+        }
+    }
+
+    /// A table ends the paragraph and the lists that are open, and so does the end of the text.
+    pub(super) fn end(&mut self, builder: &mut Builder) {
+        self.end_paragraph(builder);
+        self.state.indents.clear();
+    }
+
+    fn end_paragraph(&mut self, builder: &mut Builder) {
+        let lines = std::mem::take(&mut self.open);
+        read_paragraph(&lines, self.sizes, &mut self.state, builder);
+    }
+
+    /// Whether the first line of a column or a page goes on with the paragraph at the end of the one before.
+    fn goes_on_with(&self, line: &Segment) -> bool {
+        let (Some(start), Some(before)) = (self.open.first(), self.open.last()) else { return false };
+        if !is_alike(before, line) || begins_item(line, &self.open, self.state.step) {
+            return false;
+        }
+        let reach = |(left, right): &(i64, i64)| (*left < before.x1 && before.x0 < *right).then_some(*right);
+        let right = self.extents.iter().filter_map(reach).max().unwrap_or(before.x1);
+        let begins = line.chars.first().is_some_and(|(first, _)| !first.is_lowercase());
+        let is_item = mark_length(start, self.state.step).is_some();
+        // The further lines of an item stand under its text.
+        let hangs = is_item && line.x0 > start.x0 + line.size / 2;
+        let ends = before.text().ends_with(['.', '!', '?', ':', ';']);
+        !fits_above(before, line, right) && (!begins || hangs || !is_item && !ends)
+    }
 }
 
 /// Whether a line goes on with the paragraph of the line before it.
@@ -125,20 +194,16 @@ fn goes_on(
     step: Option<u32>,
 ) -> bool {
     let gap = before.base - line.base;
-    let alike = (line.size - before.size).abs() <= percent(before.size, 8) && line.is_bold == before.is_bold;
     // Raised and lowered letters push lines apart.
     let has_scripts = [before, line].iter().any(|line| line.chars.iter().any(|(_, script)| *script != Script::Normal));
     let most = if has_scripts { SCRIPT_GAP } else { PARAGRAPH_GAP };
     let close = gap > 0 && gap <= percent(sizes.leading_of(line.size), most);
-    let own_step = paragraph.first().and_then(step_of).map(|(_, number)| number);
-    if !alike || !close || mark_length(line, step).or(mark_length(line, own_step)).is_some() {
+    if !is_alike(before, line) || !close || begins_item(line, paragraph, step) {
         return false;
     }
     let text = line.text();
     let word = text.split_whitespace().next().unwrap_or_default();
-    let width = (line.x1 - line.x0) / i64::try_from(text.chars().count().max(1)).unwrap_or(1);
-    let needed = width * (i64::try_from(word.chars().count()).unwrap_or(0) + 2);
-    let fitted = before.x1 + needed < right;
+    let fitted = fits_above(before, line, right);
     let begins = word.chars().next().is_some_and(|first| !first.is_lowercase());
     let parts_fraction = word.contains(['/', '\u{2044}', '½', '¼', '¾', '⅛', '⅜', '⅝', '⅞'])
         && before.text().ends_with(|ch: char| ch.is_ascii_digit());
@@ -148,8 +213,22 @@ fn goes_on(
     parts_fraction || !(indented || fitted && begins)
 }
 
-fn read_paragraph(lines: &[Segment], page: u32, sizes: &Sizes, state: &mut State, builder: &mut Builder) {
-    let place = TextPlace::Page(page);
+/// Whether two lines may be of one paragraph by their letters.
+fn is_alike(before: &Segment, line: &Segment) -> bool {
+    (line.size - before.size).abs() <= percent(before.size, 8) && line.is_bold == before.is_bold
+}
+
+/// Whether a line begins an item, and does not close a bracket of the paragraph: `(3.4` and `m) of backing`.
+fn begins_item(line: &Segment, paragraph: &[Segment], step: Option<u32>) -> bool {
+    let own_step = paragraph.first().and_then(step_of).map(|(_, number)| number);
+    let Some(mark) = mark_length(line, step).or(mark_length(line, own_step)) else { return false };
+    let closes = line.chars.get(mark.saturating_sub(2)).is_some_and(|(last, _)| *last == ')');
+    let near = paragraph.len().saturating_sub(BRACKET_LINES);
+    let signs = || paragraph[near..].iter().flat_map(|line| &line.chars).map(|(ch, _)| *ch);
+    !closes || signs().filter(|ch| *ch == '(').count() <= signs().filter(|ch| *ch == ')').count()
+}
+
+fn read_paragraph(lines: &[Segment], sizes: &Sizes, state: &mut State, builder: &mut Builder) {
     let Some(first) = lines.first() else { return };
     let mark = mark_length(first, state.step);
     if mark.is_some() {
@@ -161,6 +240,7 @@ fn read_paragraph(lines: &[Segment], page: u32, sizes: &Sizes, state: &mut State
         let chars = if at == 0 { line.chars.get(mark.unwrap_or(0)..).unwrap_or_default() } else { &line.chars };
         let joined = lines.get(at + 1).map_or(Joint::End, |next| joint(line, next, sizes));
         let end = if joined == Joint::WithoutHyphen { chars.len().saturating_sub(1) } else { chars.len() };
+        let place = TextPlace::Page(line.page);
         for (ch, script) in &chars[..end] {
             builder.push(*ch, *script, place);
         }
@@ -191,11 +271,6 @@ fn is_heading(text: &str) -> bool {
 }
 
 impl State {
-    /// A table or a column ends the lists that are open.
-    pub(super) fn end_lists(&mut self) {
-        self.indents.clear();
-    }
-
     fn depth(&mut self, item: &Segment) -> u8 {
         let slack = item.size / 2;
         while self.indents.last().is_some_and(|last| *last > item.x0 + slack) {
@@ -265,11 +340,11 @@ fn joint(line: &Segment, next: &Segment, sizes: &Sizes) -> Joint {
 }
 
 /// Writes the lines of a cell.
-pub(super) fn write_cell(lines: &[Segment], page: u32, sizes: &Sizes, builder: &mut Builder) {
-    let place = TextPlace::Page(page);
+pub(super) fn write_cell(lines: &[Segment], sizes: &Sizes, builder: &mut Builder) {
     for (at, line) in lines.iter().enumerate() {
         let joined = lines.get(at + 1).map_or(Joint::End, |next| joint(line, next, sizes));
         let end = if joined == Joint::WithoutHyphen { line.chars.len().saturating_sub(1) } else { line.chars.len() };
+        let place = TextPlace::Page(line.page);
         for (ch, script) in &line.chars[..end] {
             builder.push(*ch, *script, place);
         }

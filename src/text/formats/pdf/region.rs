@@ -4,6 +4,7 @@ use super::fixed::percent;
 use super::lines::Rule;
 use super::rows::Segment;
 use super::table::{Table, table};
+use super::wrapped::Wrapping;
 
 /// A gap that goes on from row to row is a gutter if it is wider than this part of the letters' size.
 const GUTTER: i64 = 45;
@@ -89,7 +90,7 @@ fn add_lines(rows: &[Row], blocks: &mut Vec<Block>) {
     let lines = rows.iter().filter_map(|row| {
         let mut segments = row.segments.iter().cloned();
         let mut line = segments.next()?;
-        segments.for_each(|next| line.join(next));
+        segments.for_each(|next| line.join_apart(next));
         Some(line)
     });
     match blocks.last_mut() {
@@ -130,7 +131,7 @@ fn run_of_columns(rows: &[Row]) -> Option<Run> {
         let parted = parted(row, &gutters, false);
         let left = narrowed(&gutters, before, &parted, row);
         let crosses = parted.segments.len() == 1 && clear(&left) < clear(&gutters);
-        if crosses && !rows.get(at + 2).is_some_and(|next| goes_on_after(row, next, before, &gutters)) {
+        if crosses && !rows.get(at + 2).is_some_and(|next| goes_on_after(row, next, before, first, &gutters)) {
             break;
         }
         if crosses {
@@ -157,8 +158,9 @@ fn run_of_columns(rows: &[Row]) -> Option<Run> {
     });
     let gutters: Vec<(i64, i64)> = gutters.iter().map(|gutter| (gutter.from, gutter.to)).collect();
     run[0] = parted(first, &gutters, true);
-    // What stands under the first column alone is what comes after a table.
-    while run.len() > 1 && is_after(&run, &gutters) {
+    // What stands under the first column alone is what comes after a table, but for the last line of a cell.
+    let mut starts = if is_after(&run, &gutters) { Wrapping::of(&run, &gutters).starts(&run, &gutters) } else { Vec::new() };
+    while run.len() > 1 && is_after(&run, &gutters) && starts.pop() == Some(true) {
         run.pop();
     }
     (full >= 2 && run.len() >= 2 && !gutters.is_empty()).then_some(Run { rows: run, gutters })
@@ -185,12 +187,13 @@ fn clear(gutters: &[Gutter]) -> usize {
 }
 
 /// Whether a table goes on after a row across it, such as the name of what comes now.
-fn goes_on_after(across: &Row, next: &Row, before: &Row, gutters: &[Gutter]) -> bool {
+fn goes_on_after(across: &Row, next: &Row, before: &Row, head: &Row, gutters: &[Gutter]) -> bool {
     let (above, below) = (before.base() - across.base(), across.base() - next.base());
     let parted = parted(next, gutters, false);
     let left = narrowed(gutters, across, &parted, next);
     next.segments.len() > 1
         && clear(&left) == clear(gutters)
+        && !says_heads_again(next, head)
         && above <= percent(across.size(), 240)
         && below <= percent(across.size(), 240)
         && (across.size() - next.size()).abs() <= percent(next.size(), 8)
@@ -262,13 +265,20 @@ fn begins_anew(before: &Row, row: &Row, run: &[Row]) -> bool {
     let gaps = run.windows(2).map(|pair| pair[0].base() - pair[1].base());
     let usual = gaps.filter(|gap| *gap >= percent(row.size(), 90)).min().unwrap_or(gap);
     let is_bold = |row: &Row| row.segments.iter().all(|segment| segment.is_bold);
+    let is_head = is_bold(row) && !is_bold(before) && gap > percent(usual, 140);
     let [only] = row.segments.as_slice() else {
-        let is_head = is_bold(row) && !is_bold(before) && gap > percent(usual, 140);
         let differs = (row.size() - before.size()).abs() > percent(before.size(), 15);
-        return run.len() > 1 && (is_head || differs);
+        return run.len() > 1 && (is_head || differs || says_heads_again(row, &run[0]));
     };
     let larger = percent(only.size, 92) > before.size();
-    larger || (run.len() > 1 && gap > percent(usual, 165) && row.x0() <= run[0].x0() + only.size)
+    larger || run.len() > 1 && is_head || (run.len() > 1 && gap > percent(usual, 165) && row.x0() <= run[0].x0() + only.size)
+}
+
+/// Whether a row says the heads of a table again, but for what the rows are of: those of another table of its kind.
+fn says_heads_again(row: &Row, head: &Row) -> bool {
+    let sizes = |row: &Row| row.segments.iter().skip(1).map(Segment::text).collect::<Vec<_>>();
+    let heads = sizes(head);
+    heads.len() > 1 && heads.iter().all(|head| !head.contains(|ch: char| ch.is_ascii_digit())) && sizes(row) == heads
 }
 
 /// Whether the last row stands under the first column alone.

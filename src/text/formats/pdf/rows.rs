@@ -29,6 +29,8 @@ pub(super) struct Segment {
     pub(super) is_bold: bool,
     pub(super) chars: Vec<(char, Script)>,
     pub(super) gaps: Vec<Gap>,
+    /// The number of its page.
+    pub(super) page: u32,
 }
 
 /// A space within a segment.
@@ -46,7 +48,10 @@ impl Segment {
     /// Its parts where spaces stand in gutters, all of them or those that are wider than is usual.
     pub(super) fn parted(self, gutters: &[(i64, i64)], all: bool) -> Vec<Segment> {
         let in_gutter = |gap: &&Gap| {
-            let within = |(from, to): &(i64, i64)| gap.to.min(*to) - gap.from.max(*from) >= (gap.to - gap.from) / 2;
+            let within = |(from, to): &(i64, i64)| {
+                let shared = gap.to.min(*to) - gap.from.max(*from);
+                shared >= 0 && shared >= (gap.to - gap.from).min(to - from) / 2
+            };
             (all || gap.is_wide) && gutters.iter().any(within)
         };
         let cuts: Vec<Gap> = self.gaps.iter().filter(in_gutter).copied().collect();
@@ -66,6 +71,12 @@ impl Segment {
 
     pub(super) fn text(&self) -> String {
         self.chars.iter().map(|(ch, _)| *ch).collect()
+    }
+
+    /// Adds another that stands to the right of it, so that it can be parted there again.
+    pub(super) fn join_apart(&mut self, next: Segment) {
+        self.gaps.push(Gap { at: self.chars.len(), from: self.x1, to: next.x0, is_wide: true });
+        self.join(next);
     }
 
     /// Adds another that stands to the right of it, after a space.
@@ -119,13 +130,13 @@ impl Letter {
     }
 }
 
-/// The segments of letters whose lines are all turned alike, from the top down.
-pub(super) fn segments(glyphs: Vec<Glyph>, walls: &[Upright], tries: &mut usize) -> Vec<Segment> {
+/// The segments of a page's letters whose lines are all turned alike, from the top down.
+pub(super) fn segments(glyphs: Vec<Glyph>, walls: &[Upright], page: u32, tries: &mut usize) -> Vec<Segment> {
     let mut bands = bands(glyphs);
     attach_scripts(&mut bands, tries);
     let mut segments = Vec::new();
     for band in bands {
-        segments.extend(split(band, walls));
+        segments.extend(split(band, walls, page));
     }
     segments
 }
@@ -229,7 +240,7 @@ fn attach(group: Vec<Letter>, line: &mut Band) {
 }
 
 /// Parts the letters of a line where gaps are wide or walls stand.
-fn split(band: Band, walls: &[Upright]) -> Vec<Segment> {
+fn split(band: Band, walls: &[Upright], page: u32) -> Vec<Segment> {
     let base = band.base;
     let walls: Vec<&Upright> = walls.iter().filter(|wall| wall.reaches(base)).collect();
     let mut letters = band.letters;
@@ -266,7 +277,7 @@ fn split(band: Band, walls: &[Upright]) -> Vec<Segment> {
             }
             _ => {
                 let chars = letter.glyph.text.chars().map(|ch| (ch, letter.script)).collect();
-                segments.push(Segment { x0, x1, base, size, is_bold, chars, gaps: Vec::new() });
+                segments.push(Segment { x0, x1, base, size, is_bold, chars, gaps: Vec::new(), page });
             }
         }
         blank = (0, 0);
