@@ -106,7 +106,6 @@ impl Blocks {
                 rest[0].trimmed().from(heading.mark).write(builder);
                 builder.end(PassageKind::Heading(heading.level));
                 self.indents.clear();
-                self.step = None;
                 rest = &rest[heading.lines..];
                 self.any = true;
                 continue;

@@ -1,4 +1,5 @@
-//! Tables that a page break parts: their rows on the next page, without the heads that are said again there.
+//! Tables that the end of a page or a column parts: their rows on the next one, without the heads that are said again
+//! there.
 
 use super::fixed::percent;
 use super::region::{Block, Row, column_of};
@@ -11,21 +12,23 @@ use super::wrapped::{fits_above, needs_more};
 pub(super) fn joined(pages: Vec<(Vec<Block>, usize)>) -> Vec<Block> {
     let mut all: Vec<Block> = Vec::new();
     for (blocks, upright) in pages {
-        let mut turned = blocks;
-        let mut blocks = turned.drain(..upright).collect::<Vec<_>>().into_iter();
-        if let Some(first) = blocks.next() {
-            let first = match all.last_mut() {
-                Some(Block::Table(open)) => go_on(open, first),
-                Some(Block::Lines(lines)) => with_heads(lines, first),
-                None => Some(first),
+        let mut begins = true;
+        for (at, block) in blocks.into_iter().enumerate() {
+            if matches!(block, Block::ColumnEnd) {
+                begins = true;
+                continue;
+            }
+            let left = match all.last_mut() {
+                Some(Block::Table(open)) if begins && at < upright => go_on(open, block),
+                Some(Block::Lines(lines)) if begins && at < upright => with_heads(lines, block),
+                _ => Some(block),
             };
             if matches!(all.last(), Some(Block::Lines(lines)) if lines.is_empty()) {
                 all.pop();
             }
-            all.extend(first);
+            all.extend(left);
+            begins = false;
         }
-        all.extend(blocks);
-        all.append(&mut turned);
     }
     all
 }
@@ -35,32 +38,42 @@ fn go_on(open: &mut Table, first: Block) -> Option<Block> {
     match first {
         Block::Table(next) => go_on_with_table(open, next).map(Block::Table),
         Block::Lines(mut lines) => {
-            let rows: Vec<Row> = lines.iter().map_while(|line| row_of(line, &open.gutters)).collect();
+            let here = lines.first().map_or(Vec::new(), |first| shifted(&open.gutters, first.x0 - open.left()));
+            let gutters = if lines.first().is_some_and(|first| row_of(first, &open.gutters).is_some()) {
+                open.gutters.clone()
+            } else {
+                here
+            };
+            let rows: Vec<Row> = lines.iter().map_while(|line| row_of(line, &gutters)).collect();
             lines.drain(..rows.len());
             if !rows.is_empty() {
-                let next = table(&rows, &open.gutters, &[]);
+                let next = table(&rows, &gutters, &[]);
                 if let Some(next) = go_on_with_table(open, next) {
                     return Some(Block::Table(next));
                 }
             }
             (!lines.is_empty()).then_some(Block::Lines(lines))
         }
+        Block::ColumnEnd => None,
     }
 }
 
 fn go_on_with_table(open: &mut Table, mut next: Table) -> Option<Table> {
-    let rows = match in_columns(&next, &open.gutters) {
-        Some(rows) => rows,
-        None => match in_columns(open, &next.gutters) {
-            Some(rows) => {
-                (open.rows, open.gutters) = (rows, next.gutters.clone());
-                std::mem::take(&mut next.rows)
-            }
-            None => return Some(next),
-        },
+    let by = next.left() - open.left();
+    let own = in_columns(&next, &open.gutters).or_else(|| in_columns(&next, &shifted(&open.gutters, by)));
+    let Some(rows) = own.or_else(|| {
+        // The rows before the break may fill fewer columns.
+        let gutters = [0, by].map(|by| shifted(&next.gutters, -by));
+        let (rows, gutters) = gutters.into_iter().find_map(|gutters| Some((in_columns(open, &gutters)?, gutters)))?;
+        (open.rows, open.gutters) = (rows, gutters);
+        Some(std::mem::take(&mut next.rows))
+    }) else {
+        return Some(next);
     };
     let again = open.rows.iter().zip(&rows).take_while(|(head, row)| texts(head) == texts(row)).count();
-    let is_other = again == 0 && open.rows.first().is_some_and(|head| is_bold(head)) && rows.first().is_some_and(|row| is_bold(row));
+    let is_other = again == 0
+        && open.rows.first().is_some_and(|head| is_bold(head))
+        && rows.first().is_some_and(|row| is_bold(row));
     if is_other {
         return Some(Table { rows, ..next });
     }
@@ -96,9 +109,14 @@ fn with_heads(lines: &mut Vec<Segment>, first: Block) -> Option<Block> {
     Some(Block::Table(next))
 }
 
+/// Gutters so much further to the right.
+fn shifted(gutters: &[(i64, i64)], by: i64) -> Vec<(i64, i64)> {
+    gutters.iter().map(|(from, to)| (from + by, to + by)).collect()
+}
+
 /// A line as a row of a table of these columns, if it fills several of them.
 fn row_of(line: &Segment, gutters: &[(i64, i64)]) -> Option<Row> {
-    let row = Row { segments: line.clone().parted(gutters, true) };
+    let row = Row { segments: line.clone().parted(gutters, false) };
     (row.segments.len() > 1 && row.segments.iter().all(|segment| is_in_column(segment, gutters))).then_some(row)
 }
 
@@ -141,6 +159,11 @@ fn goes_on_with_row(last: &[Vec<Segment>], first: &[Vec<Segment>], rights: &[i64
 }
 
 impl Table {
+    /// Where its first column begins.
+    fn left(&self) -> i64 {
+        self.rows.iter().flatten().flatten().map(|line| line.x0).min().unwrap_or(0)
+    }
+
     /// How far the lines of each column reach.
     fn rights(&self) -> Vec<i64> {
         let mut rights = vec![i64::MIN; self.gutters.len() + 1];

@@ -45,12 +45,14 @@ pub(super) fn grids(lines: &Lines) -> Vec<Grid> {
     }
     let of = |group: usize| {
         let walls =
-            lines.walls.iter().zip(&group_of_wall).filter(|(_, own)| **own == Some(group)).map(|(wall, _)| wall.x);
+            || lines.walls.iter().zip(&group_of_wall).filter(|(_, own)| **own == Some(group)).map(|(wall, _)| wall);
         let rules =
             lines.rules.iter().zip(&group_of_rule).filter(|(_, own)| **own == Some(group)).map(|(rule, _)| rule.y);
-        let mut ys = distinct(rules.collect());
+        // A row that a page break parts has no line there, but its upright lines reach so far.
+        let ends = walls().map(|wall| wall.y0).min().into_iter().chain(walls().map(|wall| wall.y1).max());
+        let mut ys = distinct(rules.chain(ends).collect());
         ys.reverse();
-        Grid { xs: distinct(walls.collect()), ys }
+        Grid { xs: distinct(walls().map(|wall| wall.x).collect()), ys }
     };
     (0..groups).map(of).filter(|grid| grid.xs.len() >= 3 && grid.ys.len() >= 3).collect()
 }

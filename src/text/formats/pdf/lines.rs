@@ -57,6 +57,11 @@ impl Upright {
     }
 }
 
+/// Whether two stretches overlap, or end where the other begins.
+const fn meet(one: (i64, i64), other: (i64, i64)) -> bool {
+    other.0 <= one.1 + MAX_THICKNESS && one.0 <= other.1 + MAX_THICKNESS
+}
+
 impl Lines {
     /// The lines with those that continue each other as one.
     pub(super) fn joined(mut self) -> Lines {
@@ -64,8 +69,8 @@ impl Lines {
         let mut walls: Vec<Upright> = Vec::new();
         for wall in self.walls {
             match walls.last_mut() {
-                Some(last) if (last.x - wall.x).abs() <= ONE && wall.y0 <= last.y1 + MAX_THICKNESS => {
-                    last.y1 = last.y1.max(wall.y1);
+                Some(last) if (last.x - wall.x).abs() <= ONE && meet((last.y0, last.y1), (wall.y0, wall.y1)) => {
+                    (last.y0, last.y1) = (last.y0.min(wall.y0), last.y1.max(wall.y1));
                 }
                 _ => walls.push(wall),
             }
@@ -74,8 +79,8 @@ impl Lines {
         let mut rules: Vec<Rule> = Vec::new();
         for rule in self.rules {
             match rules.last_mut() {
-                Some(last) if (last.y - rule.y).abs() <= ONE && rule.x0 <= last.x1 + MAX_THICKNESS => {
-                    last.x1 = last.x1.max(rule.x1);
+                Some(last) if (last.y - rule.y).abs() <= ONE && meet((last.x0, last.x1), (rule.x0, rule.x1)) => {
+                    (last.x0, last.x1) = (last.x0.min(rule.x0), last.x1.max(rule.x1));
                 }
                 _ => rules.push(rule),
             }

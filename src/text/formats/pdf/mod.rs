@@ -13,6 +13,7 @@ mod furniture;
 mod grid;
 mod lines;
 mod object;
+mod page_columns;
 mod pages;
 mod paragraphs;
 mod region;
@@ -133,6 +134,7 @@ fn read_pages(file: &File, all: &[Page], builder: &mut Builder) {
                 flow.end(builder);
                 write_table(table, &sizes, builder);
             }
+            Block::ColumnEnd => {}
         }
     }
     flow.end(builder);

@@ -3,8 +3,8 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use super::fixed::{ONE, percent};
-use super::wrapped::fits_above;
 use super::rows::{Segment, is_mark};
+use super::wrapped::fits_above;
 use crate::text::formats::assembly::is_titled;
 use crate::text::formats::builder::{Builder, Script};
 use crate::text::formats::lines::{list_mark, step_mark};
@@ -101,6 +101,8 @@ const fn rounded(size: i64) -> i64 {
     (size + ONE / 8) / (ONE / 4) * (ONE / 4)
 }
 
+/// Numbers that are written with a hyphen before the next word: `twenty-six`.
+const TENS: &[&str] = &["twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety"];
 /// How many lines back the bracket is looked for that a line closes.
 const BRACKET_LINES: usize = 3;
 /// The most blocks of a page by which the width of a column is found.
@@ -251,9 +253,6 @@ fn read_paragraph(lines: &[Segment], sizes: &Sizes, state: &mut State, builder: 
     let text = lines.iter().map(Segment::text).collect::<Vec<_>>().join(" ");
     let level =
         sizes.heading_level(first.size).filter(|_| text.chars().count() <= LONGEST_HEADING && is_heading(&text));
-    if level.is_some() {
-        state.step = None;
-    }
     let kind = match (level, mark) {
         (Some(level), None) => PassageKind::Heading(level),
         (_, Some(_)) => PassageKind::ListItem { depth: state.depth(first) },
@@ -331,7 +330,8 @@ fn joint(line: &Segment, next: &Segment, sizes: &Sizes) -> Joint {
                 .to_lowercase();
             let tail = text.split(|ch: char| !ch.is_alphabetic()).next().unwrap_or_default().to_lowercase();
             let whole = format!("{head}{tail}");
-            let parts_are_words = sizes.words.contains(&head) && sizes.words.contains(&tail);
+            let parts_are_words =
+                TENS.contains(&head.as_str()) || sizes.words.contains(&head) && sizes.words.contains(&tail);
             if sizes.words.contains(&whole) || !parts_are_words { Joint::WithoutHyphen } else { Joint::Hyphen }
         }
         '-' | '\u{2010}' | '\u{2013}' | '/' if before.is_alphanumeric() => Joint::Hyphen,

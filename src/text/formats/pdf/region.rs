@@ -2,6 +2,7 @@
 
 use super::fixed::percent;
 use super::lines::Rule;
+use super::page_columns::{PageColumns, page_columns};
 use super::rows::Segment;
 use super::table::{Table, table};
 use super::wrapped::Wrapping;
@@ -17,6 +18,8 @@ const MAX_DEPTH: usize = 6;
 pub(super) enum Block {
     Lines(Vec<Segment>),
     Table(Table),
+    /// Another column comes.
+    ColumnEnd,
 }
 
 /// Segments at one height.
@@ -61,6 +64,14 @@ pub(super) fn rows(mut segments: Vec<Segment>) -> Vec<Row> {
 
 /// The blocks that rows make.
 pub(super) fn blocks(rows: &[Row], rules: &[Rule], depth: usize) -> Vec<Block> {
+    if depth < MAX_DEPTH
+        && let Some(PageColumns { rows: within, gutter }) = page_columns(rows)
+    {
+        let mut blocks = self::blocks(&rows[..within.start], rules, depth + 1);
+        add_columns(columns(&rows[within.clone()], &[gutter]), rules, depth, &mut blocks);
+        blocks.extend(self::blocks(&rows[within.end..], rules, depth + 1));
+        return blocks;
+    }
     let mut blocks = Vec::new();
     let mut rest = rows;
     while !rest.is_empty() {
@@ -75,15 +86,22 @@ pub(super) fn blocks(rows: &[Row], rules: &[Rule], depth: usize) -> Vec<Block> {
         add_lines(&rest[..before - above], &mut blocks);
         if is_text {
             let own = rest[before - above..before].iter().chain(&run.rows);
-            for column in columns(own, &run.gutters) {
-                blocks.extend(self::blocks(&self::rows(column), rules, depth + 1));
-            }
+            add_columns(columns(own, &run.gutters), rules, depth, &mut blocks);
         } else {
             blocks.push(Block::Table(table(&run.rows, &run.gutters, rules)));
         }
         rest = &rest[before + run.rows.len()..];
     }
     blocks
+}
+
+fn add_columns(columns: Vec<Vec<Segment>>, rules: &[Rule], depth: usize, blocks: &mut Vec<Block>) {
+    for (at, column) in columns.into_iter().enumerate() {
+        if at > 0 {
+            blocks.push(Block::ColumnEnd);
+        }
+        blocks.extend(self::blocks(&rows(column), rules, depth + 1));
+    }
 }
 
 fn add_lines(rows: &[Row], blocks: &mut Vec<Block>) {
@@ -159,7 +177,8 @@ fn run_of_columns(rows: &[Row]) -> Option<Run> {
     let gutters: Vec<(i64, i64)> = gutters.iter().map(|gutter| (gutter.from, gutter.to)).collect();
     run[0] = parted(first, &gutters, true);
     // What stands under the first column alone is what comes after a table, but for the last line of a cell.
-    let mut starts = if is_after(&run, &gutters) { Wrapping::of(&run, &gutters).starts(&run, &gutters) } else { Vec::new() };
+    let mut starts =
+        if is_after(&run, &gutters) { Wrapping::of(&run, &gutters).starts(&run, &gutters) } else { Vec::new() };
     while run.len() > 1 && is_after(&run, &gutters) && starts.pop() == Some(true) {
         run.pop();
     }
@@ -235,7 +254,16 @@ fn gutter_beside(above: &Row, below: &Row) -> Option<(i64, i64)> {
 fn narrowed(gutters: &[Gutter], before: &Row, row: &Row, whole: &Row) -> Vec<Gutter> {
     let least = percent(row.size(), GUTTER);
     let mut left = Vec::new();
+    // A row that fills more columns than those above it stands in their gutters too.
+    let fills_more = row.segments.len() > before.segments.len().max(gutters.len() + 1);
     for gutter in gutters {
+        let within = |segment: &&Segment| segment.x0 >= gutter.from + least && segment.x1 + least <= gutter.to;
+        if fills_more && let Some(cell) = row.segments.iter().find(within) {
+            let clear = gutter.clear + 1;
+            left.push(Gutter { to: cell.x0, clear, ..*gutter });
+            left.push(Gutter { from: cell.x1, clear, ..*gutter });
+            continue;
+        }
         // The widest stretch of the gutter that no segment of the row covers.
         let (mut at, mut best) = (gutter.from, (0, 0));
         for segment in row.segments.iter().filter(|segment| segment.x1 > gutter.from && segment.x0 < gutter.to) {
@@ -271,7 +299,9 @@ fn begins_anew(before: &Row, row: &Row, run: &[Row]) -> bool {
         return run.len() > 1 && (is_head || differs || says_heads_again(row, &run[0]));
     };
     let larger = percent(only.size, 92) > before.size();
-    larger || run.len() > 1 && is_head || (run.len() > 1 && gap > percent(usual, 165) && row.x0() <= run[0].x0() + only.size)
+    larger
+        || run.len() > 1 && is_head
+        || (run.len() > 1 && gap > percent(usual, 165) && row.x0() <= run[0].x0() + only.size)
 }
 
 /// Whether a row says the heads of a table again, but for what the rows are of: those of another table of its kind.

@@ -61,7 +61,10 @@ fn by_rules(rows: &[Row], gutters: &[(i64, i64)], rules: &[Rule]) -> Option<Vec<
     let parts = starts.iter().filter(|starts| **starts).count();
     let is_full = |row: &Row| row.segments.len() > gutters.len();
     let holds_rows = rows.windows(2).zip(&starts[1..]).any(|(pair, starts)| {
-        !starts && is_full(&pair[0]) && is_full(&pair[1]) && pair[0].base() - pair[1].base() > percent(pair[0].size(), 145)
+        !starts
+            && is_full(&pair[0])
+            && is_full(&pair[1])
+            && pair[0].base() - pair[1].base() > percent(pair[0].size(), 145)
     });
     // Three lines round a head and a body part no rows of the body.
     (parts >= 3 && !holds_rows).then_some(starts)

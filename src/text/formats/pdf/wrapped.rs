@@ -8,7 +8,7 @@ use super::rows::Segment;
 /// beside cells of several lines stand so.
 const BESIDE: i64 = 90;
 /// The last words of a line that more must follow.
-const OPEN_ENDS: &[&str] = &["and", "by", "each", "for", "from", "in", "of", "or", "the", "to", "with", "x", "×"];
+const OPEN_ENDS: &[&str] = &["and", "by", "each", "for", "from", "of", "or", "the", "to", "with", "x", "×"];
 
 /// How far the rows of a table are apart, and how wide its columns are.
 pub(super) struct Wrapping {
@@ -28,12 +28,18 @@ impl Wrapping {
         let size = rows.iter().map(Row::size).max().unwrap_or(0);
         let distances = rows.windows(2).map(|pair| pair[0].base() - pair[1].base());
         let distances: Vec<i64> = distances.filter(|distance| *distance >= percent(size, BESIDE)).collect();
-        let (closest, widest) =
-            (distances.iter().min().copied().unwrap_or(0), distances.iter().max().copied().unwrap_or(0));
+        let widest = distances.iter().max().copied().unwrap_or(0);
+        let mut closest = distances.iter().min().copied().unwrap_or(0);
         let mut rights = vec![i64::MIN; gutters.len() + 1];
+        let mut last = vec![None; gutters.len() + 1];
         for segment in rows.iter().flat_map(|row| &row.segments) {
-            let right = &mut rights[column_of(segment, gutters)];
-            *right = (*right).max(segment.x1);
+            let column = column_of(segment, gutters);
+            rights[column] = rights[column].max(segment.x1);
+            if let Some(above) = last[column].replace(segment.base)
+                && above - segment.base >= percent(size, BESIDE)
+            {
+                closest = closest.min(above - segment.base);
+            }
         }
         let is_close = closest <= percent(size, 145);
         Wrapping {
@@ -66,10 +72,13 @@ impl Wrapping {
     }
 
     fn goes_on(&self, begun: &Cells, own: &Cells, distance: i64, is_first: bool) -> bool {
-        let within = |few: &Cells, many: &Cells| few.iter().zip(many).all(|(few, many)| few.is_none() || many.is_some());
+        let within =
+            |few: &Cells, many: &Cells| few.iter().zip(many).all(|(few, many)| few.is_none() || many.is_some());
         let fills_less = within(own, begun) && !within(begun, own);
         // Heads of one line stand beside the last line of those of several.
         let is_head = is_first && begun[0].is_none() && within(begun, own);
+        let lines = || begun.iter().zip(own).filter_map(|(above, own)| Some(above.as_ref()?.base - own.as_ref()?.base));
+        let distance = lines().min().unwrap_or(distance);
         let close = |part: i64| distance <= percent(self.closest, part);
         if (fills_less || is_head) && self.has_close_lines && close(115) {
             return true;
@@ -80,7 +89,7 @@ impl Wrapping {
         let mut any = false;
         let all = both.all(|(at, above, own)| {
             any = true;
-            !fits_above(above, own, self.rights[at]) && (nearer || needs_more(above, own))
+            !fits_above(above, own, self.rights[at]) && (nearer || close(120) && needs_more(above, own))
         });
         any && all && (fills_less || fills_same || is_head)
     }
