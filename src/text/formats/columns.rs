@@ -1,6 +1,6 @@
 //! Tables in text without markup: cells parted by bars, by tabs, or by columns of spaces.
 
-use super::lines::Line;
+use super::lines::{Line, is_mark};
 
 /// A line that is indented so far can be a row whose first cells are empty.
 const DEEP: usize = 6;
@@ -90,6 +90,10 @@ fn by_gaps<'a>(lines: &[Line<'a>]) -> Option<Vec<Row<'a>>> {
     }
     let rows: Vec<Row> = lines.iter().map(|line| at_columns(line, &starts)).collect();
     let full = rows.iter().filter(|row| row.iter().flatten().count() >= 2).count();
+    // What stands under each other at the start are the marks of items, and not cells.
+    if rows.iter().filter_map(|row| row[0]).all(|first| is_mark(first.text)) {
+        return None;
+    }
     (full * 3 >= rows.len() * 2 && full >= 2).then_some(rows)
 }
 

@@ -146,7 +146,11 @@ impl Blocks {
             let marked = Self::mark(first.words(), self.step);
             let step = step_mark(first.words()).filter(|_| marked.is_some()).map(|(_, number)| number);
             self.step = step.or(self.step);
-            let length = 1 + rest[1..].iter().take_while(|line| Self::mark(line.words(), self.step).is_none()).count();
+            let wrapped = |pair: &&[Line]| {
+                let line = pair[1].words();
+                Self::mark(line, self.step).is_none() || !may_follow(line, first.words(), pair[0].text)
+            };
+            let length = 1 + rest.windows(2).take_while(wrapped).count();
             let (lines, after) = rest.split_at(length);
             match marked {
                 Some(mark) => self.read_item(lines, mark, builder),
@@ -303,6 +307,23 @@ pub(super) fn step_mark(words: &str) -> Option<(usize, u32)> {
     let number = words.get(..digits).filter(|digits| (1..=3).contains(&digits.len()))?.parse().ok()?;
     let rest = words[digits..].strip_prefix(['.', ')'])?;
     rest.starts_with([' ', '\t', '\u{a0}']).then_some((digits + 1, number))
+}
+
+/// Whether words are only the mark of an item.
+pub(super) fn is_mark(words: &str) -> bool {
+    list_mark(&format!("{words} x")).is_some_and(|mark| mark == words.len())
+}
+
+/// Whether a line that begins like an item with a letter can be one. `m) of backing` closes a bracket of the line
+/// before, and `B. Each` ends its sentence, unless it comes after an item `A.` or the line before is done.
+pub(super) fn may_follow(line: &str, first: &str, before: &str) -> bool {
+    let letter = |words: &str| {
+        let mut chars = words.chars();
+        chars.next().filter(|first| first.is_ascii_alphabetic() && matches!(chars.next(), Some('.' | ')')))
+    };
+    let Some(own) = letter(line) else { return true };
+    let is_next = letter(first).is_some_and(|above| u32::from(above) + 1 == u32::from(own));
+    is_next || own.eq_ignore_ascii_case(&'a') && before.ends_with(['.', ':', ';', '!', '?'])
 }
 
 /// How many bytes are the mark of an item: a bullet, or its number.

@@ -7,7 +7,7 @@ use super::rows::{Segment, is_mark};
 use super::wrapped::fits_above;
 use crate::text::formats::assembly::is_titled;
 use crate::text::formats::builder::{Builder, Script};
-use crate::text::formats::lines::{list_mark, step_mark};
+use crate::text::formats::lines::{list_mark, may_follow, step_mark};
 use crate::text::passage::{PassageKind, TextPlace};
 
 /// Lines further apart than this part of what is usual begin a paragraph.
@@ -224,6 +224,13 @@ fn is_alike(before: &Segment, line: &Segment) -> bool {
 fn begins_item(line: &Segment, paragraph: &[Segment], step: Option<u32>) -> bool {
     let own_step = paragraph.first().and_then(step_of).map(|(_, number)| number);
     let Some(mark) = mark_length(line, step).or(mark_length(line, own_step)) else { return false };
+    let start = |line: &Segment| line.chars.iter().take(2).map(|(ch, _)| *ch).collect::<String>();
+    let end = |line: &Segment| line.chars.last().map(|(ch, _)| ch.to_string()).unwrap_or_default();
+    if let (Some(first), Some(before)) = (paragraph.first(), paragraph.last())
+        && !may_follow(&start(line), &start(first), &end(before))
+    {
+        return false;
+    }
     let closes = line.chars.get(mark.saturating_sub(2)).is_some_and(|(last, _)| *last == ')');
     let near = paragraph.len().saturating_sub(BRACKET_LINES);
     let signs = || paragraph[near..].iter().flat_map(|line| &line.chars).map(|(ch, _)| *ch);

@@ -4,7 +4,7 @@ use super::content::Glyph;
 use super::fixed::percent;
 use super::lines::{Dot, Upright};
 use crate::text::formats::builder::Script;
-use crate::text::formats::lines::list_mark;
+use crate::text::formats::lines;
 
 /// Letters that are smaller than this part of those beside them can be raised or lowered.
 const SMALLER: i64 = 90;
@@ -323,5 +323,5 @@ fn join_marks(segments: Vec<Segment>) -> Vec<Segment> {
 
 /// Whether a text is only the mark of an item; a bullet whose letter is not mapped is one too.
 pub(super) fn is_mark(text: &str) -> bool {
-    text == "\u{fffd}" || list_mark(&format!("{text} x")).is_some_and(|mark| mark == text.len())
+    text == "\u{fffd}" || lines::is_mark(text)
 }
