@@ -58,9 +58,19 @@ fn check_all(
 
 /// Reads and checks a manuscript as [`check`] does, with what gives the printed texts that it names.
 pub fn check_with_texts(source: &Source, settings: &Settings, load: &Load<'_>) -> Outcome {
+    check_loading(source, settings, Corrections::Tried, load)
+}
+
+/// The same with the corrections or without them.
+pub(crate) fn check_loading(
+    source: &Source,
+    settings: &Settings,
+    corrections: Corrections,
+    load: &Load<'_>,
+) -> Outcome {
     let mut read = ReadText::of(source);
     go_by_design(&mut read.manuscript, settings);
-    check_all(source, &read, &Needs::new(&read.manuscript, settings), settings, Corrections::Tried, load)
+    check_all(source, &read, &Needs::new(&read.manuscript, settings), settings, corrections, load)
 }
 
 /// The mistakes of a house-rules file as findings.
@@ -83,15 +93,21 @@ pub struct Tally {
 }
 
 impl Tally {
-    /// Counts an outcome.
+    /// Counts an outcome, without what was found in printed texts.
     pub fn of(outcome: &Outcome) -> Tally {
-        let count = |level| outcome.findings.iter().filter(|finding| finding.level == level).count();
-        Tally {
-            errors: count(Level::Error),
-            queries: count(Level::Query),
-            notes: count(Level::Note),
-            accepted: outcome.accepted.len(),
-        }
+        Tally::of_findings(&outcome.findings, outcome.accepted.len())
+    }
+
+    /// Counts an outcome with what was found in printed texts.
+    pub fn with_texts(outcome: &Outcome) -> Tally {
+        let mut tally = Tally::of(outcome);
+        outcome.texts.iter().for_each(|text| tally.add(Tally::of_findings(&text.findings, text.accepted.len())));
+        tally
+    }
+
+    fn of_findings(findings: &[Finding], accepted: usize) -> Tally {
+        let count = |level| findings.iter().filter(|finding| finding.level == level).count();
+        Tally { errors: count(Level::Error), queries: count(Level::Query), notes: count(Level::Note), accepted }
     }
 
     /// Adds another tally.

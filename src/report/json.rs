@@ -15,7 +15,7 @@ use crate::discover::Problem;
 use crate::finding::{Elsewhere, Finding, Label, SubjectKind};
 use crate::manuscript::{Source, Span};
 use crate::run::{Checked, Total};
-use crate::text::TextPlace;
+use crate::text::{Share, TextPlace};
 
 /// The JSON format.
 #[derive(Clone, Copy, Debug)]
@@ -116,6 +116,17 @@ struct CorrectionV1<'a> {
     replacement: &'a str,
 }
 
+/// A printed text that was checked, and how many of its numbers were matched.
+#[derive(Serialize)]
+struct TextV1 {
+    file: String,
+    manuscript: String,
+    numbers: usize,
+    matched: usize,
+    differ: usize,
+    unclear: usize,
+}
+
 #[derive(Serialize)]
 struct SummaryV1 {
     manuscripts: usize,
@@ -136,13 +147,13 @@ fn is_none(number: &usize) -> bool {
 impl Report for Json {
     fn begin(&self) -> Box<dyn ReportInParts> {
         let items = || SpooledArray::at_depth(2);
-        let (accepted, unaccounted, cautions) = (items(), items(), items());
-        Box::new(JsonInParts { findings: None, accepted, unaccounted, cautions })
+        let (accepted, unaccounted, cautions, texts) = (items(), items(), items(), items());
+        Box::new(JsonInParts { findings: None, accepted, unaccounted, cautions, texts })
     }
 }
 
-/// The object that is being written: `version`, `findings`, `accepted`, `unaccounted`, `problems`, `cautions` and
-/// `summary`, those between `accepted` and `summary` only where there is something in them.
+/// The object that is being written: `version`, `findings`, `accepted`, `unaccounted`, `problems`, `cautions`, `texts`
+/// and `summary`, those between `accepted` and `summary` only where there is something in them.
 struct JsonInParts {
     /// The findings, which are written at once; `None` where nothing is written yet.
     findings: Option<JsonItems>,
@@ -151,6 +162,8 @@ struct JsonInParts {
     unaccounted: SpooledArray,
     /// Only where a manuscript has a quilt for a crib.
     cautions: SpooledArray,
+    /// Only where a manuscript names printed texts.
+    texts: SpooledArray,
 }
 
 impl JsonInParts {
@@ -174,6 +187,7 @@ impl ReportInParts for JsonInParts {
                 .push(&AcceptedV1 { finding: finding(file, &found.finding, name), because: &found.because })?;
         }
         file.unaccounted.iter().try_for_each(|line| self.unaccounted.push(&number(file, line)))?;
+        text(file).iter().try_for_each(|text| self.texts.push(text))?;
         Caution::of(file).iter().try_for_each(|caution| self.cautions.push(caution))
     }
 
@@ -183,8 +197,12 @@ impl ReportInParts for JsonInParts {
         total.problems.iter().try_for_each(|told| problems.push(&problem(told)))?;
         write!(out, ",\n  \"accepted\": ")?;
         self.accepted.write(out)?;
-        let others =
-            [("unaccounted", &mut self.unaccounted), ("problems", &mut problems), ("cautions", &mut self.cautions)];
+        let others = [
+            ("unaccounted", &mut self.unaccounted),
+            ("problems", &mut problems),
+            ("cautions", &mut self.cautions),
+            ("texts", &mut self.texts),
+        ];
         for (name, array) in others.into_iter().filter(|(_, array)| !array.is_empty()) {
             write!(out, ",\n  \"{name}\": ")?;
             array.write(out)?;
@@ -256,6 +274,19 @@ fn unread_cause<'a>(file: &'a Checked, line: &Line) -> Option<CauseV1<'a>> {
     let mut unread = file.unread().filter(|_| line.may_follow_from_unread());
     let (first, None) = (unread.next()?, unread.next()) else { return None };
     Some(CauseV1 { rule: first.rule, size: first.size.as_deref(), at: place(&file.source, first.at.at) })
+}
+
+fn text(file: &Checked) -> Option<TextV1> {
+    let text = file.text.as_ref()?;
+    let Share { right, differ, unclear } = text.share;
+    Some(TextV1 {
+        file: file.path.to_string_lossy().into_owned(),
+        manuscript: text.manuscript.to_string_lossy().into_owned(),
+        numbers: text.share.all(),
+        matched: right,
+        differ,
+        unclear,
+    })
 }
 
 fn problem(problem: &Problem) -> ProblemV1<'_> {

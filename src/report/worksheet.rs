@@ -8,7 +8,7 @@ use super::words::{StatusCounts, tally_in_words};
 use super::worksheet_matrix::matrix;
 use super::{RenderStyle, sanitize_line};
 use crate::audit::Line;
-use crate::worksheet::{Selection, Worksheet};
+use crate::worksheet::{Selection, Worksheet, WorksheetText};
 
 /// The worksheet of a manuscript as text.
 pub fn worksheet(worksheet: &Worksheet, look: RenderStyle) -> String {
@@ -22,10 +22,13 @@ pub fn worksheet(worksheet: &Worksheet, look: RenderStyle) -> String {
     while let Some(first) = rest.first() {
         let length = rest.iter().take_while(|line| line.size == first.size).count();
         let (group, after) = rest.split_at(length);
-        text.push_str(&format!("\n{}\n{}\n", heading(first), group_table(group, look)));
+        text.push_str(&format!("\n{}\n{}\n", heading(first), group_table(group, worksheet, look)));
         rest = after;
     }
     text.push_str(&format!("\n{}\n", textwrap::fill(&closing(worksheet), look.width.clamp(60, 160))));
+    for words in texts_in_words(worksheet) {
+        text.push_str(&format!("{}\n", textwrap::fill(&words, look.width.clamp(60, 160))));
+    }
     if !worksheet.cautions.is_empty() {
         text.push_str("\nTake care\n");
     }
@@ -63,12 +66,16 @@ fn heading(line: &Line) -> String {
     }
 }
 
-fn group_table(lines: &[Line], look: RenderStyle) -> String {
+fn group_table(lines: &[Line], worksheet: &Worksheet, look: RenderStyle) -> String {
     let mut table = table(look);
     table.set_header(["number", "stated", "needed", "result", "working"]);
     for line in lines {
-        let [number, stated, needed, working] =
+        let [number, stated, needed, mut working] =
             [&line.number, &line.stated, &line.needed, &line.working].map(|text| nonbreaking(&sanitize_line(text)));
+        if let Some(said) = worksheet.texts.words(line) {
+            let line_end = if working.is_empty() { "" } else { "\n" };
+            working.push_str(&format!("{line_end}{}", nonbreaking(&sanitize_line(&said))));
+        }
         table.add_row([number.as_str(), &stated, &needed, &line.result(), &working]);
     }
     // Pieces and fabrics have names of their own: a long one must not leave the others a letter's width.
@@ -131,6 +138,20 @@ fn closing(worksheet: &Worksheet) -> String {
     let found = tally_in_words(worksheet.tally);
     let whole = if worksheet.only.is_some() { " in the whole manuscript" } else { "" };
     format!("{}. Findings{whole}: {found}.", sentence(&counts))
+}
+
+/// A sentence for each printed text, and how many of the numbers that are shown stand in none of them.
+pub(super) fn texts_in_words(worksheet: &Worksheet) -> Vec<String> {
+    let texts = &worksheet.texts;
+    let of_text = |text: &WorksheetText| format!("{}: {}.", sanitize_line(&text.name), text.share.words());
+    let mut words: Vec<String> = texts.list.iter().map(of_text).collect();
+    let text = if texts.list.len() == 1 { "the text" } else { "any text" };
+    match texts.not_said(&worksheet.account.lines) {
+        0 => {}
+        1 => words.push(format!("1 number of this worksheet was not found in {text}.")),
+        many => words.push(format!("{many} numbers of this worksheet were not found in {text}.")),
+    }
+    words
 }
 
 /// The words with a capital letter.

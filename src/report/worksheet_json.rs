@@ -7,7 +7,8 @@ use super::sanitize::escape_json;
 use crate::audit::{FoundHere, Line};
 use crate::drawing::Drawings;
 use crate::manuscript::Source;
-use crate::worksheet::{SignState, Signing, Worksheet};
+use crate::text::{Share, TextPlace};
+use crate::worksheet::{SaidInText, SignState, Signing, Worksheet, WorksheetText};
 
 #[derive(Serialize)]
 struct WorksheetV1<'a> {
@@ -21,6 +22,9 @@ struct WorksheetV1<'a> {
     /// Only where a part was asked for.
     #[serde(skip_serializing_if = "Option::is_none")]
     only: Option<&'a [String]>,
+    /// Only where printed texts were read.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    texts: Vec<TextV1<'a>>,
     lines: Vec<LineV1<'a>>,
     drawings: &'a Drawings,
     cautions: &'a [&'static str],
@@ -34,6 +38,32 @@ struct SigningV1<'a> {
     by: Option<&'a str>,
     day: Option<&'a str>,
     changes: usize,
+}
+
+/// A printed text, and how many of its numbers were matched.
+#[derive(Serialize)]
+struct TextV1<'a> {
+    file: &'a str,
+    numbers: usize,
+    matched: usize,
+    differ: usize,
+    unclear: usize,
+}
+
+/// Where a printed text says a number: on a line, a page or in a paragraph.
+#[derive(Serialize)]
+struct InTextV1<'a> {
+    file: &'a str,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    line: Option<usize>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    column: Option<usize>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    page: Option<u32>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    paragraph: Option<u32>,
+    quoted: &'a str,
+    differs: bool,
 }
 
 #[derive(Serialize)]
@@ -57,6 +87,9 @@ struct LineV1<'a> {
     working: &'a str,
     /// What is found about the number, the gravest first.
     found: Vec<FoundV1>,
+    /// Only of a number that printed texts are searched for; empty where none says it.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    in_texts: Option<Vec<InTextV1<'a>>>,
     at: PlaceV1,
 }
 
@@ -91,6 +124,7 @@ fn whole<'a>(source: &Source, worksheet: &'a Worksheet) -> WorksheetV1<'a> {
         file: worksheet.path.to_string_lossy().into_owned(),
         signing: worksheet.signing.as_ref().map(signing),
         only: worksheet.only.as_ref().map(|only| only.words.as_slice()),
+        texts: worksheet.texts.list.iter().map(text).collect(),
         lines: worksheet.account.lines.iter().map(|account| line(source, worksheet, account)).collect(),
         drawings: &worksheet.drawings,
         cautions: &worksheet.cautions,
@@ -120,8 +154,24 @@ fn line<'a>(source: &Source, worksheet: &'a Worksheet, line: &'a Line) -> LineV1
         standing: line.status.word().to_lowercase(),
         working: &line.working,
         found: line.found.iter().map(found).collect(),
+        in_texts: worksheet.texts.of(line).map(|said| said.into_iter().map(in_text).collect()),
         at: place(source, line.at),
     }
+}
+
+fn text(text: &WorksheetText) -> TextV1<'_> {
+    let Share { right, differ, unclear } = text.share;
+    TextV1 { file: &text.name, numbers: text.share.all(), matched: right, differ, unclear }
+}
+
+fn in_text(said: &SaidInText) -> InTextV1<'_> {
+    let (page, paragraph) = match said.page {
+        Some(TextPlace::Page(page)) => (Some(page), None),
+        Some(TextPlace::Paragraph(paragraph)) => (None, Some(paragraph)),
+        _ => (None, None),
+    };
+    let (line, column) = said.place.map(|place| (place.line, place.column)).unzip();
+    InTextV1 { file: &said.name, line, column, page, paragraph, quoted: &said.quoted, differs: said.differs }
 }
 
 const fn found(found: &FoundHere) -> FoundV1 {

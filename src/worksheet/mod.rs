@@ -4,6 +4,7 @@ mod matrix;
 mod sections;
 mod selection;
 mod signing;
+mod texts;
 
 use std::path::PathBuf;
 
@@ -20,6 +21,7 @@ pub use matrix::{Matrix, MatrixPart, MatrixRow, is_even, needed_beside};
 pub use sections::{Section, Sections};
 pub use selection::{Selection, SelectionError};
 pub use signing::{SignState, Signing};
+pub use texts::{SaidInText, WorksheetText, WorksheetTexts};
 
 /// Everything that a worksheet shows.
 #[derive(Clone, Debug)]
@@ -32,8 +34,10 @@ pub struct Worksheet {
     pub path: PathBuf,
     /// Every number beside what is needed.
     pub account: Audit,
-    /// What is found in the whole manuscript, whatever part of it is shown.
+    /// What is found in the whole manuscript and its printed texts, whatever part of it is shown.
     pub tally: Tally,
+    /// Where its printed texts say its numbers.
+    pub texts: WorksheetTexts,
     /// The sections of the manuscript.
     pub sections: Sections,
     /// What is drawn of each size.
@@ -60,7 +64,8 @@ impl Worksheet {
             pattern: manuscript.pattern.stated().map(|pattern| pattern.value.clone()),
             edition: manuscript.edition.stated().map(|edition| edition.value.clone()),
             path: source.path.clone(),
-            tally: Tally::of(&account.outcome),
+            tally: Tally::with_texts(&account.outcome),
+            texts: WorksheetTexts::new(source, manuscript, &needs),
             account,
             sections: Sections::of(source),
             drawings: Drawings::new(manuscript, &needs, settings),

@@ -6,6 +6,7 @@ use super::Worksheet;
 use super::sections::Section;
 use crate::audit::{Line, Status};
 use crate::drawing::SizeDrawings;
+use crate::finding::Finding;
 use crate::keywords::nearest;
 use crate::manuscript::Span;
 
@@ -177,6 +178,11 @@ impl Worksheet {
         account.lines.retain(|line| has(line.size.as_deref(), line.at) && (!selection.wrong || is_open(line)));
         account.outcome.findings.retain(|finding| has(finding.size.as_deref(), finding.at.at));
         account.outcome.accepted.retain(|one| has(one.finding.size.as_deref(), one.finding.at.at));
+        let stated_at = |finding: &Finding| finding.elsewhere.first().map_or(Span::new(0, 0), |other| other.at);
+        for text in &mut account.outcome.texts {
+            text.findings.retain(|finding| has(finding.size.as_deref(), stated_at(finding)));
+            text.accepted.retain(|one| has(one.finding.size.as_deref(), stated_at(&one.finding)));
+        }
         // A drawing is of a size and of a section; of what is wrong, where a number of both is.
         let is_shown = |size: Option<&str>, name: &str| {
             let of_name = |section: &Section| section.word == name || section.fabric.as_deref() == Some(name);

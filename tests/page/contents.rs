@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use sparestrip::audit::{Audit, Line, Status, account};
 use sparestrip::check::Outcome;
-use sparestrip::manuscript::Span;
+use sparestrip::manuscript::{Source, Span};
 use sparestrip::rule_book::Settings;
 use sparestrip::worksheet::{Section, Sections, Worksheet};
 
@@ -24,7 +24,9 @@ fn rows(page: &Page) -> Vec<Row> {
                 let cell = |selector: &str| inside(row, selector).map(words).unwrap_or_default();
                 let standing = cell("td.is").trim_start_matches(['✓', '✗', '?', '+', '○', ' ']).to_string();
                 let links = row.select(&scraper::Selector::parse("a.see").unwrap()).map(words).collect::<Vec<_>>();
-                let working = cell("td.working");
+                // Where a printed text has the number is told by the tests of texts.
+                let in_text = cell("td.working .in-text");
+                let working = cell("td.working").trim_end_matches(&in_text).trim_end().to_string();
                 let working = working.strip_prefix(&links.join(" ")).unwrap_or(&working).trim_start().to_string();
                 rows.push([
                     heading.clone(),
@@ -44,8 +46,8 @@ fn rows(page: &Page) -> Vec<Row> {
 }
 
 /// The line that a byte is on, counted here anew.
-fn line_of(page: &Page, at: Span) -> usize {
-    page.source.text[..at.start].matches('\n').count() + 1
+fn line_of(source: &Source, at: Span) -> usize {
+    source.text[..at.start].matches('\n').count() + 1
 }
 
 fn expected(page: &Page, line: &Line) -> Row {
@@ -58,7 +60,7 @@ fn expected(page: &Page, line: &Line) -> Row {
         plain(&line.needed),
         plain(&line.margin.signed()),
         line.result(),
-        line_of(page, line.at).to_string(),
+        line_of(&page.source, line.at).to_string(),
         plain(&line.working),
     ]
 }
@@ -86,13 +88,15 @@ fn every_number_of_the_account_is_in_the_table_and_no_other() {
 #[test]
 fn every_finding_is_told_with_its_place() {
     for page in pages() {
-        let Outcome { findings, .. } = account_of(&page).outcome;
+        let Outcome { findings: own, texts, .. } = account_of(&page).outcome;
+        let in_texts = texts.iter().flat_map(|text| text.findings.iter().map(move |finding| (&text.source, finding)));
+        let findings: Vec<_> = own.iter().map(|finding| (&page.source, finding)).chain(in_texts).collect();
         let standing: Vec<String> =
             page.all("section[aria-labelledby=findings] > ol > li").into_iter().map(words).collect();
         assert_eq!(standing.len(), findings.len(), "{}", page.name);
-        for (told, finding) in standing.iter().zip(&findings) {
+        for (told, (source, finding)) in standing.iter().zip(&findings) {
             assert!(told.starts_with(&format!("{} {}", finding.level.word(), finding.message)), "{told}");
-            assert!(told.contains(&format!("line {}, character", line_of(&page, finding.at.at))), "{told}");
+            assert!(told.contains(&format!("line {}, character", line_of(source, finding.at.at))), "{told}");
             finding.help.lines().for_each(|line| assert!(told.contains(line.trim()), "{line} in {told}"));
         }
         let lead = page.all("section[aria-labelledby=findings] > p").into_iter().map(words).next().unwrap();

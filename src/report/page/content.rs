@@ -4,17 +4,17 @@
 use minijinja::Value;
 use serde::Serialize;
 
-use super::found::{FoundByPlace, PageFinding};
+use super::found::{FoundByPlace, FoundIn, PageFinding};
 use super::numbers::{Mark, MatrixTable, WorkingPart, mark, matrix_tables, working_parts};
 use crate::audit::Status;
-use crate::check::Tally;
+use crate::check::{Outcome, Tally};
 use crate::finding::Level;
 use crate::manuscript::Source;
 use crate::report::figure::{Figure, figures_within};
 use crate::report::nonbreaking::nonbreaking;
 use crate::report::sanitize_line;
 use crate::report::words::{StatusCounts, tally_in_words};
-use crate::report::worksheet::part_words;
+use crate::report::worksheet::{part_words, texts_in_words};
 use crate::rule_book::Settings;
 use crate::worksheet::{Matrix, Sections, Worksheet};
 
@@ -43,6 +43,8 @@ pub(super) struct Sheet {
     not_checked: usize,
     as_given: usize,
     checked: usize,
+    /// A sentence for each printed text, and what is in none of them.
+    texts: Vec<String>,
     findings: Vec<PageFinding>,
     accepted: Vec<PageFinding>,
     sizes: Vec<String>,
@@ -94,12 +96,16 @@ struct Drawing {
 impl Sheet {
     pub(super) fn new(worksheet: &Worksheet, source: &Source, settings: &Settings, place: usize, id: String) -> Sheet {
         let account = &worksheet.account;
-        let numbered = account.outcome.findings.iter().zip(1..);
+        let Outcome { findings, accepted, texts, .. } = &account.outcome;
+        let in_texts =
+            texts.iter().flat_map(|text| text.findings.iter().map(move |finding| (FoundIn::Text(text), finding)));
+        let numbered = findings.iter().map(|finding| (FoundIn::Manuscript(source), finding)).chain(in_texts).zip(1..);
         let findings: Vec<PageFinding> =
-            numbered.map(|(finding, number)| PageFinding::standing(source, &id, number, finding)).collect();
-        let accepted = account.outcome.accepted.iter().zip(1..);
+            numbered.map(|((file, finding), number)| PageFinding::standing(file, &id, number, finding)).collect();
+        let in_texts = texts.iter().flat_map(|text| text.accepted.iter().map(move |one| (FoundIn::Text(text), one)));
+        let accepted = accepted.iter().map(|one| (FoundIn::Manuscript(source), one)).chain(in_texts).zip(1..);
         let accepted =
-            accepted.map(|(one, number)| PageFinding::accepted(source, &id, number, &one.finding, &one.because));
+            accepted.map(|((file, one), number)| PageFinding::accepted(file, &id, number, &one.finding, &one.because));
         let accepted: Vec<PageFinding> = accepted.collect();
         let found = [FoundByPlace::new(&findings), FoundByPlace::new(&accepted)];
         let counts = StatusCounts::of(&account.lines);
@@ -128,7 +134,8 @@ impl Sheet {
             checked: counts.checked(),
             sizes: matrix.sizes.iter().map(|size| sanitize_line(size)).collect(),
             tables: matrix_tables(&matrix, &worksheet.sections, &id),
-            parts: working_parts(&matrix, &worksheet.sections, source, &found, &id),
+            parts: working_parts(&matrix, &worksheet.sections, (source, &worksheet.texts), &found, &id),
+            texts: texts_in_words(worksheet),
             workings: worksheet.workings,
             drawings: drawing_groups(&figures, &matrix, &worksheet.sections, &id),
             drawn: figures.len(),
@@ -143,6 +150,11 @@ impl Sheet {
     /// What stands at the foot of each sheet of paper beside the title.
     pub(super) fn fingerprint(&self) -> &str {
         self.signing.as_ref().map_or("", |signing| &signing.short)
+    }
+
+    /// Whether printed texts were read.
+    pub(super) fn has_texts(&self) -> bool {
+        !self.texts.is_empty()
     }
 
     /// How many sizes and sections can be chosen.

@@ -7,6 +7,7 @@ use crate::finding::{Finding, Label};
 use crate::manuscript::{Source, Span, SpanIndex};
 use crate::report::nonbreaking::nonbreaking;
 use crate::report::sanitize_line;
+use crate::text::{TextOutcome, page_words};
 
 /// One finding as the page tells it.
 #[derive(Serialize)]
@@ -17,6 +18,10 @@ pub(super) struct PageFinding {
     level: &'static str,
     rule: &'static str,
     about: Option<String>,
+    /// The printed text that it is in, where it is in one.
+    file: Option<String>,
+    /// The page or the paragraph, where that is no text itself.
+    page: Option<String>,
     line: usize,
     column: usize,
     message: String,
@@ -42,18 +47,62 @@ pub(super) struct Link {
     words: String,
 }
 
+/// Where a finding is: in the manuscript, or in a printed text.
+#[derive(Clone, Copy)]
+pub(super) enum FoundIn<'f> {
+    Manuscript(&'f Source),
+    Text(&'f TextOutcome),
+}
+
+impl<'f> FoundIn<'f> {
+    fn source(self) -> &'f Source {
+        match self {
+            FoundIn::Manuscript(source) => source,
+            FoundIn::Text(text) => &text.source,
+        }
+    }
+
+    /// The file's name alone.
+    fn name(self) -> Option<String> {
+        let FoundIn::Text(text) = self else { return None };
+        Some(sanitize_line(&text.path.file_name().unwrap_or(text.path.as_os_str()).to_string_lossy()))
+    }
+
+    fn page(self, at: Span) -> Option<String> {
+        let FoundIn::Text(text) = self else { return None };
+        text.places.iter().find(|(own, _)| *own == at).and_then(|(_, place)| page_words(*place))
+    }
+
+    /// Where the manuscript states the number: one of its own places, that no number has, where it does not say.
+    fn stated_at(self, finding: &Finding) -> Span {
+        match self {
+            FoundIn::Manuscript(_) => finding.at.at,
+            FoundIn::Text(_) => {
+                finding.elsewhere.first().map_or(Span::new(usize::MAX, usize::MAX), |elsewhere| elsewhere.at)
+            }
+        }
+    }
+}
+
 impl PageFinding {
     /// One that still stands.
-    pub(super) fn standing(source: &Source, id: &str, number: usize, finding: &Finding) -> PageFinding {
-        PageFinding::new(source, &format!("{id}finding"), number, finding, None)
+    pub(super) fn standing(file: FoundIn<'_>, id: &str, number: usize, finding: &Finding) -> PageFinding {
+        PageFinding::new(file, &format!("{id}finding"), number, finding, None)
     }
 
     /// One that an editor has accepted, with the reason.
-    pub(super) fn accepted(source: &Source, id: &str, number: usize, finding: &Finding, because: &str) -> PageFinding {
-        PageFinding::new(source, &format!("{id}accepted"), number, finding, Some(sanitize_line(because)))
+    pub(super) fn accepted(
+        file: FoundIn<'_>,
+        id: &str,
+        number: usize,
+        finding: &Finding,
+        because: &str,
+    ) -> PageFinding {
+        PageFinding::new(file, &format!("{id}accepted"), number, finding, Some(sanitize_line(because)))
     }
 
-    fn new(source: &Source, kind: &str, number: usize, finding: &Finding, because: Option<String>) -> PageFinding {
+    fn new(file: FoundIn<'_>, kind: &str, number: usize, finding: &Finding, because: Option<String>) -> PageFinding {
+        let source = file.source();
         let place = source.place(finding.at.at.start);
         PageFinding {
             id: format!("{kind}-{number}"),
@@ -61,6 +110,8 @@ impl PageFinding {
             level: finding.level.word(),
             rule: finding.rule,
             about: finding.about_words().map(|about| sanitize_line(&about)),
+            file: file.name(),
+            page: file.page(finding.at.at),
             line: place.line,
             column: place.column,
             message: nonbreaking(&sanitize_line(&finding.message)),
@@ -68,7 +119,7 @@ impl PageFinding {
             related: finding.related.iter().map(|label| related(source, label)).collect(),
             help: finding.help.lines().map(|line| nonbreaking(&sanitize_line(line))).collect(),
             because,
-            at: finding.at.at,
+            at: file.stated_at(finding),
         }
     }
 

@@ -95,7 +95,8 @@ fn style(sheets: &[Sheet], several: bool) -> Value {
     let place = |place: usize| several.then_some(place);
     let names =
         (1..).zip(sheets).map(|(number, sheet)| name_on_each_sheet(place(number), &sheet.title, sheet.fingerprint()));
-    Value::from_safe_string(format!("{own}{chosen}{}", names.collect::<String>()))
+    let texts = if sheets.iter().any(Sheet::has_texts) { include_str!("texts.css") } else { "" };
+    Value::from_safe_string(format!("{own}{texts}{chosen}{}", names.collect::<String>()))
 }
 
 fn render(page: &Page) -> Result<String, Error> {

@@ -9,7 +9,7 @@ use crate::manuscript::Source;
 use crate::report::nonbreaking::nonbreaking;
 use crate::report::sanitize_line;
 use crate::report::words::StatusCounts;
-use crate::worksheet::{Matrix, MatrixPart, MatrixRow, Sections, is_even, needed_beside};
+use crate::worksheet::{Matrix, MatrixPart, MatrixRow, Sections, WorksheetTexts, is_even, needed_beside};
 
 /// How many sizes stand beside one another at most; more go on in a further table.
 const MAX_BESIDE: usize = 8;
@@ -197,6 +197,8 @@ struct Row {
     word: String,
     line: usize,
     working: String,
+    /// Where printed texts say it, in words, where they are searched for it.
+    in_text: Option<String>,
     findings: Vec<Link>,
 }
 
@@ -204,7 +206,7 @@ struct Row {
 pub(super) fn working_parts(
     matrix: &Matrix<'_>,
     sections: &Sections,
-    source: &Source,
+    (source, texts): (&Source, &WorksheetTexts),
     found: &[FoundByPlace<'_>],
     id: &str,
 ) -> Vec<WorkingPart> {
@@ -214,7 +216,7 @@ pub(super) fn working_parts(
         let counts = StatusCounts::of(lines());
         let numbers = part.rows.iter().zip(1..).map(|(row, number)| {
             let rows: Vec<Row> =
-                row.lines().map(|(size, line)| working_row(matrix, size, line, source, found)).collect();
+                row.lines().map(|(size, line)| working_row(matrix, size, line, (source, texts), found)).collect();
             Number {
                 id: number_id(id, place, number),
                 name: sanitize_line(row.number),
@@ -252,7 +254,7 @@ fn working_row(
     matrix: &Matrix<'_>,
     size: Option<usize>,
     line: &Line,
-    source: &Source,
+    (source, texts): (&Source, &WorksheetTexts),
     found: &[FoundByPlace<'_>],
 ) -> Row {
     Row {
@@ -276,6 +278,7 @@ fn working_row(
         word: line.result(),
         line: source.place(line.at.start).line,
         working: nonbreaking(&sanitize_line(&line.working)),
+        in_text: texts.words(line).map(|words| nonbreaking(&sanitize_line(&words))),
         findings: found.iter().flat_map(|found| found.links(line.at)).collect(),
     }
 }
