@@ -8,6 +8,7 @@ use crate::discover::Problem;
 use crate::finding::{Finding, Level};
 use crate::manuscript::Place;
 use crate::run::Checked;
+use crate::text::page_words;
 
 /// What a number is reported as that nothing checks, where an account of all numbers was asked for.
 pub(super) const NUMBER_NOT_CHECKED: &str = "number-not-checked";
@@ -94,18 +95,32 @@ fn finding(file: &Checked, finding: &Finding, fingerprint: String) -> Entry {
         level: finding.level,
         rule: finding.rule,
         about: finding.about_words().map(|about| sanitize_line(&about)),
-        message: sanitize_line(&finding.message),
+        message: sanitize_line(&on_page(file, finding)),
         help: sanitize_line(&finding.help),
         ..at(file, finding.at.at, fingerprint)
     }
 }
 
-/// An entry at a place, of which nothing else is said yet.
+/// The message; in a printed text that has pages or paragraphs and no lines, after these: `Page 3: ...`.
+pub(super) fn on_page(file: &Checked, finding: &Finding) -> String {
+    match file.page_of(finding.at.at).and_then(page_words) {
+        Some(page) => format!("{}: {}", with_capital(&page), finding.message),
+        None => finding.message.clone(),
+    }
+}
+
+fn with_capital(words: &str) -> String {
+    let mut letters = words.chars();
+    letters.next().map(|first| first.to_uppercase().collect::<String>() + letters.as_str()).unwrap_or_default()
+}
+
+/// An entry at a place, of which nothing else is said yet. Where the file has no lines, it is at the file as a whole.
 fn at(file: &Checked, at: crate::manuscript::Span, fingerprint: String) -> Entry {
+    let has_lines = file.page_of(at).is_none();
     Entry {
         path: path(&file.path),
-        start: Some(file.source.place(at.start)),
-        end_line: file.source.place(at.end).line,
+        start: has_lines.then(|| file.source.place(at.start)),
+        end_line: if has_lines { file.source.place(at.end).line } else { 1 },
         level: Level::Note,
         rule: "",
         about: None,

@@ -5,6 +5,7 @@ mod corpus;
 mod matching;
 mod measure;
 pub(crate) mod readers;
+mod telling;
 mod traps;
 
 use std::fs;

@@ -6,6 +6,7 @@ use super::words::{caution, fit_line, not_checked, problem_text, said};
 use crate::audit::{AuditedNumber, Status};
 use crate::discover::Problem;
 use crate::finding::Level;
+use crate::report::entry::on_page;
 use crate::report::listed_findings::{ListedFinding, Names, listed_findings};
 use crate::run::Checked;
 
@@ -153,7 +154,7 @@ fn of_finding(
     };
     Case {
         name: names.unique(&name),
-        line: Some(file.source.place(finding.at.at.start).line),
+        line: file.page_of(finding.at.at).is_none().then(|| file.source.place(finding.at.at.start).line),
         ending: if failed { failure(file, told) } else { Ending::Passed },
         told: if failed { String::new() } else { said(file, told) },
         is_open: false,
@@ -168,7 +169,7 @@ fn number_name(number: &AuditedNumber) -> String {
 
 fn failure(file: &Checked, told: ListedFinding<'_>) -> Ending {
     let finding = told.finding;
-    let message = fit_line(&finding.message);
+    let message = fit_line(&on_page(file, finding));
     Ending::Failed { kind: finding.rule.to_string(), message, text: said(file, told) }
 }
 

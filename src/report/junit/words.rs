@@ -10,6 +10,7 @@ use crate::report::listed_findings::ListedFinding;
 use crate::report::{sanitize, sanitize_line};
 use crate::run::Checked;
 use crate::sanitize::defused;
+use crate::text::page_words;
 
 /// Text of several lines as XML can hold it: control characters are replaced, and two marks that are no characters.
 fn fit(text: &str) -> String {
@@ -34,7 +35,11 @@ fn head(file: &Checked, told: ListedFinding<'_>) -> String {
     let accepted = because.map(|because| format!(", accepted: {because}")).unwrap_or_default();
     let path = file.path.to_string_lossy();
     let (line, column, level, rule) = (place.line, place.column, finding.level.word(), finding.rule);
-    fit_line(&format!("{path}:{line}:{column}: {level}[{rule}]{about}{accepted}"))
+    let at = match file.page_of(finding.at.at).and_then(page_words) {
+        Some(page) => format!("{path}, {page}"),
+        None => format!("{path}:{line}:{column}"),
+    };
+    fit_line(&format!("{at}: {level}[{rule}]{about}{accepted}"))
 }
 
 /// What is wrong, the working and what mends it, then the places.

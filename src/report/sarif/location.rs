@@ -25,7 +25,8 @@ pub(super) fn location(file: &Checked, index: usize, at: Span, words: &str) -> L
     Location {
         physical_location: PhysicalLocation {
             artifact_location: artifact(file, index),
-            region: Some(region(&file.source, at)),
+            // A file that has pages or paragraphs and no lines is meant as a whole.
+            region: file.page_of(at).is_none().then(|| region(&file.source, at)),
         },
         message: (!words.is_empty()).then(|| Message::new(words)),
     }

@@ -7,6 +7,7 @@ use super::log::{ArtifactChange, Content, Fix, Message, Properties, Replacement,
 use super::rules::{NUMBER_NOT_CHECKED, index as index_of, level};
 use crate::audit::Line;
 use crate::finding::Correction;
+use crate::report::entry::on_page;
 use crate::report::listed_findings::{ListedFinding, Names, listed_findings};
 use crate::run::Checked;
 
@@ -29,7 +30,7 @@ fn finding<'a>(file: &'a Checked, index: usize, told: ListedFinding<'a>, names: 
         rule_id: finding.rule,
         rule_index: index_of(finding.rule),
         level: level(finding.level),
-        message: message(&finding.message, &finding.help),
+        message: message(&on_page(file, finding), &finding.help),
         locations: [location(file, index, finding.at.at, &finding.at.text)],
         related_locations: related.collect(),
         partial_fingerprints: names.of(finding.rule, finding.size.as_deref(), finding.about_words().as_deref()),
