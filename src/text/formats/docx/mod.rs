@@ -106,6 +106,8 @@ struct Paragraph {
     no_list: bool,
     heading: Option<u8>,
     contents: bool,
+    /// Whether a tracked change deletes its end, so that the next paragraph goes on with it.
+    end_deleted: bool,
 }
 
 /// What a paragraph's style says.
@@ -121,6 +123,8 @@ struct Run {
     script: Script,
     hidden: bool,
     bold: bool,
+    /// Whether it is raised, or lowered, by a distance.
+    raised: Option<bool>,
 }
 
 /// The properties of the cell that is being read.
@@ -129,6 +133,7 @@ struct Cell {
     columns: u32,
     goes_on: bool,
     placed: bool,
+    deleted: bool,
 }
 
 impl<'a> Docx<'a> {
@@ -184,7 +189,9 @@ impl<'a> Docx<'a> {
             return;
         }
         if is_unread(name) || self.is_separator(element) {
-            self.row_deleted |= self.inside == Inside::RowProperties && name == "del";
+            let deletes = matches!(name, "del" | "moveFrom");
+            self.row_deleted |= self.inside == Inside::RowProperties && deletes;
+            self.paragraph.end_deleted |= self.inside == Inside::ParagraphProperties && deletes;
             self.skipped = 1;
             return;
         }
@@ -198,8 +205,7 @@ impl<'a> Docx<'a> {
                 self.builder.tab(place);
             }
             "noBreakHyphen" => self.write("-"),
-            // A sign by its number in a font of signs: which it is, only the font says.
-            "sym" => self.write("\u{fffd}"),
+            "sym" => self.write(sign_of(element)),
             "br" | "cr" if !self.run.hidden => {
                 let place = self.builder.next_paragraph();
                 self.builder.line_break(place);
@@ -285,6 +291,15 @@ impl<'a> Docx<'a> {
     fn property(&mut self, element: &Element) {
         match element.name() {
             "vertAlign" => self.run.script = script_of(element).unwrap_or_default(),
+            "position" => self.run.raised = element.attribute("val").map(|by| !by.starts_with(['-', '0'])),
+            // Small letters that are raised or lowered are superscripts and subscripts; large ones stand higher as a whole.
+            "sz" if self.run.script == Script::Normal => {
+                self.run.script = match self.run.raised {
+                    Some(true) => Script::Super,
+                    Some(false) => Script::Sub,
+                    None => Script::Normal,
+                };
+            }
             "vanish" => self.run.hidden = element.is_on(),
             "strike" | "dstrike" => self.run.hidden |= element.is_on(),
             "b" => {
@@ -308,6 +323,7 @@ impl<'a> Docx<'a> {
                     table.is_head = element.is_on();
                 }
             }
+            "cellDel" => self.cell.deleted = true,
             "gridSpan" => self.cell.columns = element.number("val").unwrap_or(1),
             "vMerge" => self.cell.goes_on = element.attribute("val").as_deref() != Some("restart"),
             _ => {}
@@ -315,12 +331,15 @@ impl<'a> Docx<'a> {
     }
 
     fn end_paragraph(&mut self) {
-        let Paragraph { style, list, no_list, heading, contents } = self.paragraph;
+        let Paragraph { style, list, no_list, heading, contents, end_deleted } = self.paragraph;
         self.paragraph = Paragraph::default();
         self.run = Run::default();
         self.builder.set_bold(false);
         if contents {
             self.builder.take();
+            return;
+        }
+        if end_deleted && !self.in_cell() {
             return;
         }
         if self.in_cell() {
@@ -355,6 +374,22 @@ impl<'a> Docx<'a> {
             self.paragraph = paragraph;
         }
         self.run = Run::default();
+    }
+}
+
+/// The sign that stands by its number in a font of signs; of other fonts, only the font says.
+fn sign_of(element: &Element) -> &'static str {
+    if element.attribute("font").as_deref() != Some("Symbol") {
+        return "\u{fffd}";
+    }
+    match element.attribute("char").as_deref().map(|code| code.trim_start_matches("F0")) {
+        Some("A2") => "\u{2032}",
+        Some("A4") => "\u{2044}",
+        Some("B0") => "°",
+        Some("B2") => "\u{2033}",
+        Some("B4") => "×",
+        Some("B7") => "•",
+        _ => "\u{fffd}",
     }
 }
 

@@ -40,7 +40,7 @@ impl Docx<'_> {
 
     /// Gives the cell its place once its properties are read.
     pub(super) fn place_cell(&mut self) {
-        let Cell { columns, goes_on, placed } = self.cell;
+        let Cell { columns, goes_on, placed, .. } = self.cell;
         if placed {
             return;
         }
@@ -66,7 +66,7 @@ impl Docx<'_> {
             return;
         }
         self.place_cell();
-        if self.row_deleted {
+        if self.row_deleted || self.cell.deleted {
             self.builder.take();
         }
         if let Some(table) = self.tables.last_mut() {
