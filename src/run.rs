@@ -233,18 +233,18 @@ impl SignOffs {
         source: &Source,
         settings: &Settings,
         asked: Asked,
-        (findings, unchecked): (&[Finding], usize),
+        (outcome, unchecked): (&Outcome, usize),
     ) -> SignOff {
         let Some(Some(recorded)) = self.0.get(folder_of(&source.path)) else { return SignOff::NotAsked };
-        let conditions = Conditions::new(settings, asked.options, findings).with_unchecked(unchecked);
+        let found = (outcome.findings.as_slice(), outcome.texts.as_slice());
+        let conditions = Conditions::new(settings, asked.options, found).with_unchecked(unchecked);
+        let found = (&conditions, outcome.texts.as_slice());
         if let Some(paper) = asked.signed_as
             && recorded.is_of(source, paper)
         {
-            return SignOff::by(source, settings, recorded, &conditions, |record| {
-                paper.is_start_of(&record.fingerprint)
-            });
+            return SignOff::by(source, settings, recorded, found, |record| paper.is_start_of(&record.fingerprint));
         }
-        SignOff::under(source, settings, recorded, &conditions)
+        SignOff::under(source, settings, recorded, found)
     }
 }
 
@@ -289,7 +289,7 @@ pub fn run_each<E>(
             let folder = folder_of(path);
             let settings = houses.settings(folder);
             let sign_off =
-                |source: &Source, found: (&[Finding], usize)| sign_offs.sign_off(source, settings, asked, found);
+                |source: &Source, found: (&Outcome, usize)| sign_offs.sign_off(source, settings, asked, found);
             let result = check_file(path, settings, asked, sign_off);
             progress();
             result
@@ -329,6 +329,8 @@ pub fn run_on(source: Source, folder: &Path, asked: Asked) -> Run {
 pub struct RunToSign {
     /// What came of it.
     pub run: Run,
+    /// What was found in it, with its printed texts.
+    pub outcome: Outcome,
     /// The settings that it was checked under.
     pub settings: Settings,
     /// The names of the values that the check asked them for.
@@ -342,10 +344,11 @@ pub fn run_to_sign(source: Source, folder: &Path, asked: Asked) -> RunToSign {
     let settings = houses.settings(folder).clone();
     let check = |settings: &Settings| check_source(source, settings, asked, |_, _| SignOff::NotAsked);
     let (checked, asked) = settings.with_what_is_asked(check);
+    let outcome = checked.outcome.clone();
     let mut files = with_texts(checked);
     files.extend(houses.rules.into_files().filter_map(|house| house.checked));
     files.sort_by(|a, b| a.path.cmp(&b.path));
-    RunToSign { run: Run { files, manuscripts: 1, problems }, settings, asked }
+    RunToSign { run: Run { files, manuscripts: 1, problems }, outcome, settings, asked }
 }
 
 /// The settings that govern files in a folder, whatever is wrong with the house rules.
@@ -376,7 +379,7 @@ fn check_file(
     path: &Path,
     settings: &Settings,
     asked: Asked,
-    sign_off: impl FnOnce(&Source, (&[Finding], usize)) -> SignOff,
+    sign_off: impl FnOnce(&Source, (&Outcome, usize)) -> SignOff,
 ) -> Result<Checked, Problem> {
     match Source::open(path) {
         Ok(source) => Ok(check_source(source, settings, asked, sign_off)),
@@ -388,7 +391,7 @@ pub(crate) fn check_source(
     source: Source,
     settings: &Settings,
     asked: Asked,
-    sign_off: impl FnOnce(&Source, (&[Finding], usize)) -> SignOff,
+    sign_off: impl FnOnce(&Source, (&Outcome, usize)) -> SignOff,
 ) -> Checked {
     let Asked { accounting, corrections, .. } = asked;
     let (mut unaccounted, mut numbers) = (Vec::new(), Vec::new());
@@ -405,7 +408,7 @@ pub(crate) fn check_source(
         }
         account.outcome
     };
-    let sign_off = sign_off(&source, (&outcome.findings, unaccounted.len()));
+    let sign_off = sign_off(&source, (&outcome, unaccounted.len()));
     add_sign_off(&source, settings, &sign_off, &mut outcome);
     let path = source.path.clone();
     // The text is kept only where there is something to show in it, so that memory does not grow with the folder.
@@ -423,7 +426,7 @@ pub(crate) fn with_texts(mut checked: Checked) -> Vec<Checked> {
 
 /// A printed text as a file of its own.
 fn checked_text(manuscript: &Path, text: TextOutcome) -> Checked {
-    let TextOutcome { path, source, findings, accepted, share, places } = text;
+    let TextOutcome { path, source, findings, accepted, share, places, .. } = text;
     let to_show = !(findings.is_empty() && accepted.is_empty());
     let source = if to_show { source } else { Source::from_text(&path, "") };
     let outcome = Outcome { findings, accepted, ..Outcome::default() };

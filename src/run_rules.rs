@@ -8,7 +8,7 @@ use crate::requirement::Needs;
 use crate::rule_book::Settings;
 use crate::rules::{Context, RULES, SIGN_OFF_RULES, TEXT_RULES};
 use crate::sign_off::SignOff;
-use crate::text::{Load, NamedText, TextOutcome, named_texts};
+use crate::text::{Load, NamedText, TextOutcome, named_texts, said_numbers};
 
 /// What was found in one file.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -83,7 +83,11 @@ pub(crate) fn add_texts(
         let spans = told.iter().chain(accepted.iter().map(|accepted| &accepted.finding)).map(|finding| finding.at.at);
         let places = spans.filter_map(|at| Some((at, file.place(at)?))).collect();
         outcome.texts.push(TextOutcome {
+            name: text.named.value.clone(),
             path: file.path.clone(),
+            extent: file.extent(),
+            sha256: file.sha256,
+            said: said_numbers(file, reading),
             source: file.source.clone(),
             findings: told,
             accepted,
@@ -111,7 +115,16 @@ pub fn add_sign_off(source: &Source, settings: &Settings, sign_off: &SignOff, ou
     let nothing = Manuscript::default();
     let needs = Needs::new(&nothing, settings);
     let context = Context { sign_off, ..context(source, &nothing, &needs, settings) };
-    outcome.findings.extend(run(&context, |rule| SIGN_OFF_RULES.contains(&rule)));
+    for finding in run(&context, |rule| SIGN_OFF_RULES.contains(&rule)) {
+        let Some(text) = finding.text.and_then(|text| outcome.texts.get_mut(text)) else {
+            outcome.findings.push(finding);
+            continue;
+        };
+        let said = text.said.iter().find(|said| said.at == finding.at.at);
+        text.places.extend(said.and_then(|said| Some((said.at, said.place?))));
+        text.findings.push(finding);
+        text.findings.sort_by_cached_key(order);
+    }
     outcome.findings.sort_by_cached_key(order);
 }
 
@@ -124,8 +137,12 @@ fn run(context: &Context<'_>, wanted: impl Fn(&str) -> bool) -> Vec<Finding> {
         for finding in &mut findings[first..] {
             finding.rule = rule.name;
             finding.level = finding.level.min(level);
-            let text = finding.text.and_then(|text| context.texts.get(text)?.read.as_ref().ok());
-            keep_inside(text.map_or(context.source, |(file, _)| &file.source), finding);
+            match finding.text.and_then(|text| context.texts.get(text)?.read.as_ref().ok()) {
+                Some((file, _)) => keep_inside(&file.source, finding),
+                None if finding.text.is_none() => keep_inside(context.source, finding),
+                // The text is read no longer, and its numbers have their places from when it was.
+                None => {}
+            }
         }
     }
     findings

@@ -6,14 +6,15 @@ use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
 use jiff::{Timestamp, Unit};
-use sparestrip::check::Outcome;
 use sparestrip::discover::{discover, folder_of};
 use sparestrip::manuscript::Source;
+use sparestrip::quantity::Count;
 use sparestrip::report::{Report, Text, sanitize_line};
 use sparestrip::run::{Asked, AuditScope, Run, RunToSign, run_to_sign};
 use sparestrip::sign_off::{
-    CheckOptions, Conditions, Entry, Record, Recorded, SIGN_OFFS_FILE, Signer, append, read_records,
+    CheckOptions, Conditions, Entry, Record, Recorded, SIGN_OFFS_FILE, SignedTexts, Signer, append, read_records,
 };
+use sparestrip::text::ReadExtent;
 
 use super::manuscript::{is_dash, source};
 use super::output::{print_error, print_problem, print_with, show};
@@ -41,9 +42,8 @@ pub(super) fn sign(args: &SignArgs) -> ExitCode {
     }
     let refused: Vec<(PathBuf, String)> =
         checked.iter().filter_map(|(source, of)| Some((source.path.clone(), refusal(&of.run, args.strict)?))).collect();
-    let outcomes: Vec<Outcome> = checked.iter().map(|(source, of)| outcome(source, &of.run)).collect();
     let (signing, runs): (Vec<_>, Vec<Run>) =
-        checked.into_iter().map(|(source, of)| ((source, of.settings, of.asked), of.run)).unzip();
+        checked.into_iter().map(|(source, of)| ((source, of.outcome, of.settings, of.asked), of.run)).unzip();
     // What stands is shown to the one who signs, errors or not.
     let run = together(runs);
     let text = Text::of_all(args.look.look());
@@ -64,10 +64,11 @@ pub(super) fn sign(args: &SignArgs) -> ExitCode {
     };
     let options = CheckOptions { account: args.account, strict: args.strict };
     let when = now();
-    let records = signing.iter().zip(&outcomes).map(|((source, settings, asked), outcome)| {
+    let records = signing.iter().map(|(source, outcome, settings, asked)| {
         let signer = Signer { by: args.by.clone(), note: args.note.clone() };
-        let record = Record::new(source, (settings, asked), &outcome.accepted, signer, when);
-        despite(record.under(Conditions::new(settings, options, &outcome.findings)), &recorded)
+        let record = Record::new(source, (settings, asked), (&outcome.accepted, &outcome.texts), signer, when);
+        let found = (outcome.findings.as_slice(), outcome.texts.as_slice());
+        despite(record.under(Conditions::new(settings, options, found)), &recorded)
     });
     record_them(&file, records.collect())
 }
@@ -119,12 +120,6 @@ fn checked(source: Source, account: bool) -> RunToSign {
     run_to_sign(source, &folder, Asked { accounting, ..Asked::default() })
 }
 
-/// What was found in a manuscript.
-fn outcome(source: &Source, run: &Run) -> Outcome {
-    let own = run.files.iter().find(|file| file.path == source.path);
-    own.map(|file| file.outcome.clone()).unwrap_or_default()
-}
-
 /// Several runs as one, with the house rules that several share once.
 fn together(runs: Vec<Run>) -> Run {
     let mut all = Run::default();
@@ -166,18 +161,47 @@ fn record_them(file: &Path, records: Vec<Record>) -> ExitCode {
         .iter()
         .map(|record| {
             let title = sanitize_line(&record.title());
-            format!("{title}: {} signed off {} values", record.by, record.stated.len())
+            let texts = record.texts.as_ref().map(in_texts).unwrap_or_default();
+            format!("{title}: {} signed off {} values{texts}", record.by, record.stated.len())
         })
         .collect();
+    let unread: Vec<String> = records.iter().flat_map(unread_texts).collect();
     let entries: Vec<Entry> = records.into_iter().map(|record| Entry::Signed(Box::new(record))).collect();
     if let Err(why) = append(file, &entries) {
         return not_signed(file, &why);
     }
-    for line in &signed {
+    for line in signed.iter().chain(&unread) {
         print_error(line);
     }
     print_error(&format!("wrote {}", show(file)));
     ExitCode::SUCCESS
+}
+
+/// How many numbers of printed texts were signed: ` and 61 numbers of 2 texts`.
+fn in_texts(texts: &SignedTexts) -> String {
+    let numbers: usize = texts.of.values().map(|text| text.numbers.len()).sum();
+    let of = match texts.of.keys().collect::<Vec<_>>()[..] {
+        [only] => sanitize_line(only),
+        ref many => format!("{} texts", many.len()),
+    };
+    format!(" and {} of {of}", Count(numbers as u64).of("number"))
+}
+
+/// What of the printed texts was not read, and so not signed.
+fn unread_texts(record: &Record) -> impl Iterator<Item = String> {
+    let texts = record.texts.iter().flat_map(|texts| &texts.of);
+    texts.filter_map(|(name, text)| {
+        let (manuscript, name) = (sanitize_line(&record.manuscript), sanitize_line(name));
+        match text.read {
+            ReadExtent::Whole => None,
+            ReadExtent::Part => {
+                Some(format!("{manuscript}: {name} was read in part; what was not read of it is not signed"))
+            }
+            ReadExtent::Nothing => {
+                Some(format!("{manuscript}: {name} was not read, and none of its numbers is signed"))
+            }
+        }
+    })
 }
 
 fn not_signed(file: &Path, why: &str) -> ExitCode {

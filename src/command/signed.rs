@@ -65,6 +65,6 @@ fn folders(paths: &[PathBuf], files: &[PathBuf]) -> BTreeSet<PathBuf> {
 fn manuscript(source: &Source, recorded: &Recorded) -> SignedManuscript {
     let settings = settings_for(folder_of(&source.path));
     let outcome = check_with(source, &settings, Corrections::LeftOut);
-    let conditions = Conditions::new(&settings, CheckOptions::default(), &outcome.findings);
-    SignedManuscript::new(source, list_sign_offs(source, &settings, recorded, &conditions))
+    let conditions = Conditions::new(&settings, CheckOptions::default(), (&outcome.findings, &outcome.texts));
+    SignedManuscript::new(source, list_sign_offs(source, &settings, recorded, (&conditions, &outcome.texts)))
 }

@@ -33,7 +33,9 @@ impl Changes {
     pub(super) fn add(&mut self, file: &Checked) {
         let findings = file.outcome.findings.iter();
         let changes = findings.filter(|finding| SIGN_OFF_RULES.contains(&finding.rule)).count();
-        self.0.insert(file.path.clone(), changes);
+        // What is said of a printed text is said of its manuscript.
+        let manuscript = file.text.as_ref().map_or(&file.path, |text| &text.manuscript);
+        *self.0.entry(manuscript.clone()).or_default() += changes;
     }
 }
 
@@ -119,7 +121,8 @@ fn print_unsigned(paper: Fingerprint, files: &[PathBuf]) {
         let Ok(source) = Source::open(file) else { return false };
         let checked = run_to_sign(source.clone(), folder_of(file), Asked::default());
         let nobody = Signer { by: String::new(), note: None };
-        let record = Record::new(&source, (&checked.settings, &checked.asked), &[], nobody, now());
+        let record =
+            Record::new(&source, (&checked.settings, &checked.asked), (&[], &checked.outcome.texts), nobody, now());
         paper.is_start_of(&record.fingerprint)
     };
     match files.iter().find(states_it) {

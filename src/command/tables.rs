@@ -97,9 +97,9 @@ fn unsigned(source: &Source, settings: &Settings) -> Option<String> {
         Ok(recorded) => recorded,
         Err(why) => return Some(format!("the sign-offs cannot be read: {}", sanitize_line(&why))),
     };
-    let findings = check_with(source, settings, Corrections::LeftOut).findings;
-    let conditions = Conditions::new(settings, CheckOptions::default(), &findings);
-    match SignOff::under(source, settings, &recorded, &conditions) {
+    let outcome = check_with(source, settings, Corrections::LeftOut);
+    let conditions = Conditions::new(settings, CheckOptions::default(), (&outcome.findings, &outcome.texts));
+    match SignOff::under(source, settings, &recorded, (&conditions, &outcome.texts)) {
         SignOff::Signed { changes, .. } if changes.is_empty() => None,
         SignOff::Signed { by, day, .. } => Some(format!("not what {} signed on {day}", sanitize_line(&by))),
         SignOff::Revoked { revocation, .. } => Some(format!("its sign-off was revoked on {}", revocation.day())),

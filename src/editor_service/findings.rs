@@ -17,7 +17,7 @@ pub(super) fn outcome(document: &Document, surroundings: &Surroundings, correcti
         FileKind::Manuscript => {
             let settings = surroundings.settings(document.folder());
             let mut outcome = check_with(source, &settings, corrections);
-            let sign_off = surroundings.sign_off(source, document.folder(), &settings, &outcome.findings);
+            let sign_off = surroundings.sign_off(source, document.folder(), &settings, &outcome);
             add_sign_off(source, &settings, &sign_off, &mut outcome);
             outcome
         }

@@ -4,7 +4,7 @@ use std::borrow::Cow;
 use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
 
-use crate::finding::Finding;
+use crate::check::Outcome;
 use crate::manuscript::Source;
 use crate::rule_book::Settings;
 use crate::sign_off::SignOff;
@@ -51,13 +51,7 @@ impl Surroundings {
     }
 
     /// How a manuscript stands to the sign-offs of its folder, where somebody wants to know.
-    pub(super) fn sign_off(
-        &self,
-        source: &Source,
-        folder: &Path,
-        settings: &Settings,
-        findings: &[Finding],
-    ) -> SignOff {
-        self.sign_offs.sign_off(source, folder, settings, findings)
+    pub(super) fn sign_off(&self, source: &Source, folder: &Path, settings: &Settings, outcome: &Outcome) -> SignOff {
+        self.sign_offs.sign_off(source, folder, settings, outcome)
     }
 }

@@ -2,7 +2,7 @@
 
 use super::wording::sign_off::sign_command;
 use super::{Context, sentence};
-use crate::finding::{Finding, Label};
+use crate::finding::{Finding, Label, Subject, SubjectKind};
 use crate::sign_off::{Change, ChangeKind, SignOff};
 
 /// How many changes are told one by one: where there are more, it is another manuscript.
@@ -33,11 +33,22 @@ fn finding(change: &Change, signed: &str) -> Finding {
         (ChangeKind::Level, _) => "not a change here: house rules, or the rule book, set the level".to_string(),
         (ChangeKind::Query, Some(_)) => "not a change here: the numbers are those that were signed".to_string(),
         (ChangeKind::Query, None) => "nobody was asked this when it was signed".to_string(),
+        (ChangeKind::TextNumber, was) if change.text.is_some() => match was {
+            Some(was) => format!("{was} when it was signed"),
+            None => "not in the text when it was signed".to_string(),
+        },
+        (ChangeKind::TextNumber, was) => {
+            format!("it said {} when the manuscript was signed", was.as_deref().unwrap_or("nothing"))
+        }
+        (ChangeKind::Text, _) => "otherwise than when it was signed".to_string(),
         (ChangeKind::Option, _) => "not a change here: the check asks for more than was signed".to_string(),
     };
     let message = sentence(&format!("{}.", change.sentence()));
     let mut finding = Finding::new(Label::new(change.at, label), message).help(signed);
     finding.size.clone_from(&change.size);
     finding.stated.clone_from(&change.is);
-    finding
+    match &change.text {
+        Some(text) => finding.about(Subject::of(SubjectKind::Quote, &text.quote)).in_text(text.index),
+        None => finding,
+    }
 }

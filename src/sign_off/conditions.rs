@@ -9,6 +9,7 @@ use super::record::in_hex;
 use crate::finding::{Finding, Level};
 use crate::manuscript::Span;
 use crate::rule_book::{SIGN_OFF_RULES, Settings, book, shown};
+use crate::text::TextOutcome;
 
 /// What a house that does without a rule writes for its level.
 const OFF: &str = "off";
@@ -64,6 +65,9 @@ pub struct OpenFinding {
     /// What it is about besides, by its words.
     #[serde(skip_serializing_if = "BTreeMap::is_empty", default)]
     pub subject: BTreeMap<String, String>,
+    /// The printed text that it stands in, where it stands in one.
+    #[serde(skip_serializing_if = "Option::is_none", default)]
+    pub text: Option<String>,
     /// What was found.
     pub message: String,
     /// Where it stands in the manuscript that was just checked.
@@ -78,6 +82,7 @@ impl OpenFinding {
             level: finding.level.word().to_string(),
             size: finding.size.clone(),
             subject: finding.subject.words().map(|(word, name)| (word.to_string(), name.to_string())).collect(),
+            text: None,
             message: finding.message.clone(),
             at: Some(finding.at.at),
         }
@@ -89,8 +94,8 @@ impl OpenFinding {
     }
 
     /// What tells it from others, however its message is worded.
-    fn key(&self) -> (&str, Option<&str>, &BTreeMap<String, String>) {
-        (&self.rule, self.size.as_deref(), &self.subject)
+    fn key(&self) -> (&str, Option<&str>, Option<&str>, &BTreeMap<String, String>) {
+        (&self.rule, self.text.as_deref(), self.size.as_deref(), &self.subject)
     }
 
     /// The rule, and what it is about: `no-squaring-room (queen, binding fabric)`.
@@ -100,7 +105,7 @@ impl OpenFinding {
                 if word == "number" { name.clone() } else { format!("{word} {name}") }
             },
         );
-        let about: Vec<String> = self.size.clone().into_iter().chain(names).collect();
+        let about: Vec<String> = self.text.clone().into_iter().chain(self.size.clone()).chain(names).collect();
         if about.is_empty() { self.rule.clone() } else { format!("{} ({})", self.rule, about.join(", ")) }
     }
 }
@@ -132,17 +137,28 @@ pub(super) enum ConditionChange {
 
 impl Conditions {
     /// What holds for a manuscript that was checked under these settings with these options.
-    pub fn new(settings: &Settings, options: CheckOptions, findings: &[Finding]) -> Conditions {
+    pub fn new(
+        settings: &Settings,
+        options: CheckOptions,
+        (findings, texts): (&[Finding], &[TextOutcome]),
+    ) -> Conditions {
         let levels = book().iter().enumerate().map(|(index, rule)| {
             let level = settings.level(index).map_or(OFF, Level::word);
             (rule.name.to_string(), level.to_string())
         });
         let is_open = |finding: &&Finding| finding.level != Level::Error && !SIGN_OFF_RULES.contains(&finding.rule);
+        let in_texts =
+            texts.iter().flat_map(|text| text.findings.iter().filter(is_open).map(move |found| (text, found)));
+        let in_texts = in_texts.map(|(text, found)| OpenFinding {
+            text: Some(text.name.clone()),
+            at: None,
+            ..OpenFinding::new(found)
+        });
         let mut conditions = Conditions {
             options,
             levels: levels.collect(),
             values: settings.values().iter().map(|(name, value)| (name.to_string(), shown(value))).collect(),
-            open: findings.iter().filter(is_open).map(OpenFinding::new).collect(),
+            open: findings.iter().filter(is_open).map(OpenFinding::new).chain(in_texts).collect(),
             fingerprint: String::new(),
             unchecked: 0,
         };

@@ -14,11 +14,14 @@ use sha2::{Digest, Sha256};
 
 use super::conditions::Conditions;
 use super::meaning::{meaning, meaning_before, measure};
+use super::places::Places;
 use super::stated::stated;
+use super::texts::SignedTexts;
 use crate::acceptance::AcceptedFinding;
 use crate::manuscript::{Source, read};
 use crate::quantity::Measure;
 use crate::rule_book::{Settings, book, shown};
+use crate::text::TextOutcome;
 
 /// A sign-off as it is recorded.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -56,6 +59,9 @@ pub struct Record {
     /// The findings that were accepted.
     #[serde(skip_serializing_if = "Vec::is_empty", default)]
     pub accepted: Vec<AcceptedRecord>,
+    /// What the printed texts said; nothing where it named none, and in records of earlier versions.
+    #[serde(skip_serializing_if = "Option::is_none", default)]
+    pub texts: Option<SignedTexts>,
     /// What the manuscript stated.
     pub stated: BTreeMap<String, String>,
     /// What the rule book gave for what it did not state.
@@ -74,6 +80,9 @@ pub struct AcceptedRecord {
     /// What it is about besides, by its words.
     #[serde(skip_serializing_if = "BTreeMap::is_empty", default)]
     pub subject: BTreeMap<String, String>,
+    /// The printed text that it stands in, where it stands in one.
+    #[serde(skip_serializing_if = "Option::is_none", default)]
+    pub text: Option<String>,
     /// What was found.
     pub message: String,
     /// Why it was accepted.
@@ -91,24 +100,29 @@ pub struct Signer {
 
 impl Record {
     /// The record of a manuscript that was checked under these settings, with the names of the values that the check
-    /// asked them for, and the findings that were accepted.
+    /// asked them for, the findings that were accepted, and the printed texts that were read.
     pub fn new(
         source: &Source,
         (settings, asked): (&Settings, &BTreeSet<Cow<'static, str>>),
-        accepted: &[AcceptedFinding],
+        (accepted, texts): (&[AcceptedFinding], &[TextOutcome]),
         signer: Signer,
         when: Timestamp,
     ) -> Record {
         let manuscript = read(source);
         let text = |field: &crate::manuscript::Field<String>| field.stated().map(|stated| stated.value.clone());
+        let places = Places::new(stated(source));
+        let texts_signed = SignedTexts::new(&places.texts(), texts, &|at| places.path(at));
         let stated: BTreeMap<String, String> =
-            stated(source).into_iter().map(|(key, value)| (key, value.text)).collect();
+            places.values.into_iter().map(|(key, value)| (key, value.text)).collect();
         let assumed: BTreeMap<String, String> = settings
             .values()
             .iter()
             .filter(|(name, _)| asked.contains(name))
             .map(|(name, value)| ((*name).to_string(), shown(value)))
             .collect();
+        let in_texts = texts.iter().flat_map(|text| text.accepted.iter().map(|accepted| (&text.name, accepted)));
+        let in_texts = in_texts
+            .map(|(name, accepted)| AcceptedRecord { text: Some(name.clone()), ..AcceptedRecord::new(accepted) });
         let house = *settings != Settings::default();
         Record {
             manuscript: file_name(source),
@@ -120,10 +134,11 @@ impl Record {
             sparestrip: env!("CARGO_PKG_VERSION").to_string(),
             rule_book: rule_book().to_string(),
             house_rules: house.then(|| in_force(settings)),
-            fingerprint: fingerprint(&stated, &assumed, meaning),
+            fingerprint: fingerprint((&stated, &assumed, texts_signed.as_ref()), meaning),
             despite: Vec::new(),
             conditions: None,
-            accepted: accepted.iter().map(AcceptedRecord::new).collect(),
+            accepted: accepted.iter().map(AcceptedRecord::new).chain(in_texts).collect(),
+            texts: texts_signed,
             stated,
             assumed,
         }
@@ -137,13 +152,19 @@ impl Record {
 
     /// Whether its values are still those that were signed: a record that was edited by hand is worth nothing.
     pub fn is_whole(&self) -> bool {
-        let is_of = |meaning| self.fingerprint == fingerprint(&self.stated, &self.assumed, meaning);
+        let is_of =
+            |meaning| self.fingerprint == fingerprint((&self.stated, &self.assumed, self.texts.as_ref()), meaning);
         is_of(meaning as Meaning) || is_of(meaning_before)
     }
 
     /// Whether its conditions are still those that were recorded.
     pub(super) fn has_whole_conditions(&self) -> bool {
         self.conditions.as_ref().is_none_or(Conditions::is_whole)
+    }
+
+    /// Whether what its texts said is still what was recorded.
+    pub(super) fn has_whole_texts(&self) -> bool {
+        self.texts.as_ref().is_none_or(SignedTexts::is_whole)
     }
 
     /// The pattern's name and edition.
@@ -167,6 +188,7 @@ impl AcceptedRecord {
             rule: finding.rule.to_string(),
             size: finding.size.clone(),
             subject: finding.subject.words().map(|(word, name)| (word.to_string(), name.to_string())).collect(),
+            text: None,
             message: finding.message.clone(),
             because: accepted.because.clone(),
         }
@@ -181,9 +203,12 @@ pub(super) fn file_name(source: &Source) -> String {
 /// What a value says, by the words that lead to it, its text and the measure.
 type Meaning = fn(&str, &str, Measure) -> String;
 
-/// SHA-256 (FIPS 180-4) of what each value says after the words that lead to it, in the order of these words, with
-/// bytes between them that no text has.
-fn fingerprint(stated: &BTreeMap<String, String>, assumed: &BTreeMap<String, String>, meaning: Meaning) -> String {
+/// What a fingerprint is of: what was stated, what was assumed, what the printed texts said.
+type Signed<'r> = (&'r BTreeMap<String, String>, &'r BTreeMap<String, String>, Option<&'r SignedTexts>);
+
+/// SHA-256 (FIPS 180-4) of what each value says after the words that lead to it, in the order of these words, and then of
+/// the numbers of the printed texts, with bytes between them that no text has.
+fn fingerprint((stated, assumed, texts): Signed<'_>, meaning: Meaning) -> String {
     let measure = measure(stated.get("measure").map(String::as_str));
     let mut hash = Sha256::new();
     for values in [stated, assumed] {
@@ -194,6 +219,9 @@ fn fingerprint(stated: &BTreeMap<String, String>, assumed: &BTreeMap<String, Str
             }
         }
         hash.update([0xfe]);
+    }
+    if let Some(texts) = texts {
+        texts.add_numbers(&mut hash);
     }
     in_hex(hash)
 }

@@ -164,6 +164,9 @@ fn entries(text: &str) -> Result<Vec<Entry>, String> {
         if !record.is_whole() {
             return Err(damaged(&format!("{of} values than those that were signed")));
         }
+        if !record.has_whole_texts() {
+            return Err(damaged(&format!("{of} numbers of printed texts than those that were recorded")));
+        }
         if !record.has_whole_conditions() {
             return Err(damaged(&format!("{of} conditions than those that were recorded")));
         }

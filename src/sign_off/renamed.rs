@@ -22,6 +22,7 @@ const KINDS: [Kind; 5] = [Kind::Size, Kind::Fabric, Kind::Unit, Kind::Block, Kin
 /// A thing that has another name now.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub(super) struct Renamed {
+    kind: Kind,
     /// What it is: `name of a size`.
     pub(super) what: &'static str,
     /// The words that lead to it now.
@@ -32,6 +33,13 @@ pub(super) struct Renamed {
     pub(super) was: String,
     /// Its name now.
     pub(super) is: String,
+}
+
+impl Renamed {
+    /// Words that led to a value, with the name that the thing has now.
+    pub(super) fn path(&self, key: &str) -> String {
+        self.kind.rename(key, "", &self.was, &self.is).0
+    }
 }
 
 /// The signed values under the names that things have now, and the things that have another. `means` says whether two
@@ -200,7 +208,8 @@ impl Kind {
             }
         });
         let size = (self == Kind::Size).then(|| is.to_string());
-        Renamed { what: self.what(), key: key.unwrap_or_default(), size, was: was.to_string(), is: is.to_string() }
+        let key = key.unwrap_or_default();
+        Renamed { kind: self, what: self.what(), key, size, was: was.to_string(), is: is.to_string() }
     }
 }
 

@@ -9,6 +9,10 @@ use super::record_file::Recorded;
 use super::revocation::Revocation;
 use crate::manuscript::{Source, Span};
 use crate::rule_book::Settings;
+use crate::text::TextOutcome;
+
+/// What a check of a manuscript came to: the conditions that it was checked under, and the printed texts that were read.
+pub type Found<'f> = (&'f Conditions, &'f [TextOutcome]);
 
 /// How a manuscript stands to the sign-offs beside it.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -50,13 +54,13 @@ pub enum SignOff {
 }
 
 impl SignOff {
-    /// How a manuscript stands to the records in its folder, by its numbers alone.
+    /// How a manuscript stands to the records in its folder, by its own numbers alone.
     pub fn of(source: &Source, settings: &Settings, recorded: &Recorded) -> SignOff {
         SignOff::with(source, settings, recorded, None, |_| true)
     }
 
-    /// The same under the conditions that it was checked under.
-    pub fn under(source: &Source, settings: &Settings, recorded: &Recorded, now: &Conditions) -> SignOff {
+    /// The same with what its printed texts say, under the conditions that it was checked under.
+    pub fn under(source: &Source, settings: &Settings, recorded: &Recorded, now: Found<'_>) -> SignOff {
         SignOff::with(source, settings, recorded, Some(now), |_| true)
     }
 
@@ -65,7 +69,7 @@ impl SignOff {
         source: &Source,
         settings: &Settings,
         recorded: &Recorded,
-        now: &Conditions,
+        now: Found<'_>,
         is_wanted: impl Fn(&Record) -> bool,
     ) -> SignOff {
         SignOff::with(source, settings, recorded, Some(now), is_wanted)
@@ -75,11 +79,12 @@ impl SignOff {
         source: &Source,
         settings: &Settings,
         recorded: &Recorded,
-        conditions: Option<&Conditions>,
+        found: Option<Found<'_>>,
         is_wanted: impl Fn(&Record) -> bool,
     ) -> SignOff {
         let name = file_name(source);
-        let now = Now::new(source);
+        let (conditions, texts) = found.unzip();
+        let now = Now::new(source, texts);
         let has_numbers = |record: &Record| now.has_numbers_of(settings, record);
         let standing: Vec<&Record> = recorded.standing(&name).into_iter().filter(|record| is_wanted(record)).collect();
         let best = best(&now, settings, &standing, conditions);
@@ -157,9 +162,9 @@ pub fn list_sign_offs(
     source: &Source,
     settings: &Settings,
     recorded: &Recorded,
-    conditions: &Conditions,
+    (conditions, texts): Found<'_>,
 ) -> Vec<ListedSignOff> {
-    let now = Now::new(source);
+    let now = Now::new(source, Some(texts));
     let name = file_name(source);
     let standing = recorded.standing(&name);
     let counts = best(&now, settings, &standing, Some(conditions)).or(standing.last().copied());
@@ -195,7 +200,7 @@ fn changes(now: &Now<'_>, settings: &Settings, record: &Record, conditions: Opti
     let same_numbers = changes.is_empty();
     if let Some(conditions) = conditions {
         changes.extend(now.changed_conditions(record, conditions, same_numbers));
-        changes.sort_by_key(|change| change.at);
+        changes.sort_by_key(Change::place);
     }
     changes
 }

@@ -109,8 +109,11 @@ fn discover_list(items: &[Node<'_>], shape: Option<Shape>, path: &[String], leav
 }
 
 /// The name of a list's item, where it has one: a piece of a cutting list by its own, an accepted finding by its rule
-/// and size.
+/// and size, a printed text by its file.
 fn name(item: &Node<'_>, shape: Option<Shape>) -> Option<String> {
+    if let (Kind::Scalar { value, .. }, Some(Shape::Text)) = (&item.kind, shape) {
+        return Some(evened(value));
+    }
     let Kind::Table(entries) = &item.kind else { return None };
     let mut words = shape?.item_names();
     // The first of them must be there; the others make it more exact.
@@ -133,7 +136,8 @@ fn with(path: &[String], word: &str) -> Vec<String> {
     path.iter().cloned().chain([word]).collect()
 }
 
-fn evened(text: &str) -> String {
+/// A text with its spacing evened out.
+pub(super) fn evened(text: &str) -> String {
     text.split_whitespace().collect::<Vec<_>>().join(" ")
 }
 

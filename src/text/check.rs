@@ -1,7 +1,10 @@
 //! The texts of a manuscript, read and matched, for the rules to look at.
 
+use serde::{Deserialize, Serialize};
+
 use super::files::{Load, TextFile, path_of};
 use super::reading::{Reading, Share};
+use super::said::SaidNumber;
 use crate::acceptance::AcceptedFinding;
 use crate::finding::Finding;
 use crate::manuscript::{Manuscript, Source, Spanned};
@@ -19,8 +22,16 @@ pub struct NamedText<'m> {
 /// What was found in a text.
 #[derive(Clone, Debug)]
 pub struct TextOutcome {
+    /// The name by which the manuscript has it.
+    pub name: String,
     /// Its path.
     pub path: std::path::PathBuf,
+    /// How much of it could be read.
+    pub extent: ReadExtent,
+    /// The SHA-256 (FIPS 180-4) of its file.
+    pub sha256: [u8; 32],
+    /// What it says in numbers, in the order of reading.
+    pub said: Vec<SaidNumber>,
     /// What is shown of it.
     pub source: Source,
     /// The findings in it, by place.
@@ -31,6 +42,29 @@ pub struct TextOutcome {
     pub share: Share,
     /// The page or the paragraph of each place that is told, where its file is no text.
     pub places: Vec<(crate::manuscript::Span, super::TextPlace)>,
+}
+
+/// How much of a text could be read.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum ReadExtent {
+    /// All of it.
+    Whole,
+    /// Some of it: what else it says is not known.
+    Part,
+    /// Nothing.
+    Nothing,
+}
+
+impl ReadExtent {
+    /// The word for it, as sign-offs record it.
+    pub const fn word(self) -> &'static str {
+        match self {
+            ReadExtent::Whole => "whole",
+            ReadExtent::Part => "part",
+            ReadExtent::Nothing => "nothing",
+        }
+    }
 }
 
 impl PartialEq for TextOutcome {

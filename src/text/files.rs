@@ -4,6 +4,9 @@ use std::fs::File;
 use std::io::Read;
 use std::path::{Path, PathBuf};
 
+use sha2::{Digest, Sha256};
+
+use super::check::ReadExtent;
 use super::formats::read_text;
 use super::passage::{MAX_TEXT_BYTES, PassageKind, PrintedText, TextPlace};
 use crate::discover::{folder_of, reason};
@@ -19,6 +22,8 @@ pub struct TextFile {
     pub path: PathBuf,
     /// What it says.
     pub printed: PrintedText,
+    /// The SHA-256 (FIPS 180-4) of its bytes.
+    pub sha256: [u8; 32],
     /// What is shown of it: its own text, or a line for each passage where its file is no text.
     pub source: Source,
     /// Where each passage begins in what is shown; empty where that is the file's own text.
@@ -29,9 +34,10 @@ impl TextFile {
     /// A text from its bytes.
     pub fn new(path: PathBuf, bytes: Vec<u8>) -> TextFile {
         let printed = read_text(&path, &bytes);
+        let sha256 = Sha256::digest(&bytes).into();
         if printed.format.has_spans() {
             let source = Source::from_bytes(&path, bytes);
-            return TextFile { path, printed, source, starts: Vec::new() };
+            return TextFile { path, printed, sha256, source, starts: Vec::new() };
         }
         let (mut text, mut starts) = (String::new(), Vec::new());
         for passage in &printed.passages {
@@ -40,7 +46,16 @@ impl TextFile {
             text.push('\n');
         }
         let source = Source::from_text(&path, text);
-        TextFile { path, printed, source, starts }
+        TextFile { path, printed, sha256, source, starts }
+    }
+
+    /// How much of it could be read.
+    pub fn extent(&self) -> ReadExtent {
+        match (self.printed.problems.is_empty(), self.printed.passages.is_empty()) {
+            (true, _) => ReadExtent::Whole,
+            (false, false) => ReadExtent::Part,
+            (false, true) => ReadExtent::Nothing,
+        }
     }
 
     /// Where bytes of a passage stand in what is shown.

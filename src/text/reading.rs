@@ -3,12 +3,15 @@
 use std::ops::Range;
 
 use super::assign::{Assigned, CameTo, assign};
+use super::candidates::unit_of_run;
 use super::context::ReadPassages;
 use super::keys::Keys;
 use super::lexicon::Lexicon;
+use super::numbers::Ratio;
 use super::passage::PrintedText;
 use super::remarks::{Remark, remarks};
 use crate::manuscript::Manuscript;
+use crate::quantity::Unit;
 use crate::requirement::Needs;
 
 /// A text with its numbers, read by the key of its manuscript.
@@ -31,6 +34,10 @@ pub struct ReadNumber {
     pub at: Range<usize>,
     /// The bytes of the words that say what it is: its sentence, or its cell.
     pub sentence: Range<usize>,
+    /// What it can be, the likeliest first; never empty.
+    pub(crate) readings: Vec<Ratio>,
+    /// Its unit, which may stand at another number of its size or its run.
+    pub(crate) unit: Option<Unit>,
     /// What came of it.
     pub state: State,
     /// The keys that it was matched to, or that it differs from.
@@ -131,8 +138,17 @@ fn read_number(read: &ReadPassages<'_>, assigned: &Assigned) -> Vec<ReadNumber> 
             CameTo::OtherHalf(keys, numbers) if numbers.contains(number) => (State::OtherHalf, keys.clone()),
             CameTo::Right(keys) | CameTo::OtherHalf(keys, _) | CameTo::Differs(keys, _) => (State::Right, keys.clone()),
         };
-        let at = here.tokens.numbers[*number].with_unit.clone();
-        ReadNumber { passage: assigned.passage, at, sentence: sentence.clone(), state, keys }
+        let text = &here.tokens.numbers[*number];
+        let beside = own.numbers.iter().rev().find_map(|number| here.tokens.numbers[*number].unit);
+        ReadNumber {
+            passage: assigned.passage,
+            at: text.with_unit.clone(),
+            sentence: sentence.clone(),
+            readings: text.readings.clone(),
+            unit: text.unit.or(beside).or_else(|| unit_of_run(here, own)),
+            state,
+            keys,
+        }
     };
     own.numbers.iter().map(of).collect()
 }

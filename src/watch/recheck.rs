@@ -12,8 +12,8 @@ use super::printer::{Change, How};
 use super::sign_offs::SignOffsCache;
 use super::snapshot::{Content, Reading, Seen, Stamp, spared};
 use super::texts::{SavedTexts, TextSnapshot, paths};
+use crate::check::Outcome;
 use crate::discover::folder_of;
-use crate::finding::Finding;
 use crate::manuscript::Source;
 use crate::rule_book::Settings;
 use crate::run::{Asked, Checked, check_source, with_texts};
@@ -53,8 +53,8 @@ impl FileSnapshot {
         let new = names.iter().zip(&texts).filter(|(text, _)| !known.contains_key(*text));
         let read_texts = new.map(|(text, name)| (text.clone(), TextSnapshot::read(path, name))).collect();
         let checked = source.and_then(|source| {
-            let sign_off = |source: &Source, (findings, _): (&[Finding], usize)| {
-                sign_offs.sign_off(source, folder_of(path), settings, findings)
+            let sign_off = |source: &Source, (outcome, _): (&Outcome, usize)| {
+                sign_offs.sign_off(source, folder_of(path), settings, outcome)
             };
             let checked = spared(|| check_source(source, settings, Asked::default(), sign_off));
             checked.map_err(|why| content = Content::Unreadable(why)).ok()

@@ -4,7 +4,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
 
 use super::snapshot::Stamp;
-use crate::finding::Finding;
+use crate::check::Outcome;
 use crate::manuscript::Source;
 use crate::rule_book::Settings;
 use crate::sign_off::{CheckOptions, Conditions, Recorded, SIGN_OFFS_FILE, SignOff, read_records};
@@ -48,17 +48,12 @@ impl SignOffsCache {
         (changed, unreadable)
     }
 
-    /// How a manuscript with these findings stands to the sign-offs of its folder. Where these cannot be read, nothing is
+    /// How a manuscript in which this was found stands to the sign-offs of its folder. Where these cannot be read, nothing is
     /// said of it.
-    pub(crate) fn sign_off(
-        &self,
-        source: &Source,
-        folder: &Path,
-        settings: &Settings,
-        findings: &[Finding],
-    ) -> SignOff {
+    pub(crate) fn sign_off(&self, source: &Source, folder: &Path, settings: &Settings, outcome: &Outcome) -> SignOff {
         let Some((_, Some(recorded))) = self.of_folder.get(folder) else { return SignOff::NotAsked };
-        let conditions = Conditions::new(settings, CheckOptions::default(), findings);
-        SignOff::under(source, settings, recorded, &conditions)
+        let found = (outcome.findings.as_slice(), outcome.texts.as_slice());
+        let conditions = Conditions::new(settings, CheckOptions::default(), found);
+        SignOff::under(source, settings, recorded, (&conditions, &outcome.texts))
     }
 }

@@ -52,26 +52,30 @@ pub enum SignState {
     },
 }
 
+/// The changes that are of values: those of the manuscript, of the rule book and of printed texts.
+const VALUES: [ChangeKind; 4] = [ChangeKind::Value, ChangeKind::Assumed, ChangeKind::Text, ChangeKind::TextNumber];
+
 impl Signing {
     /// The fingerprint of a manuscript, and its state by the sign-offs of its folder, where these could be read.
     pub fn new(source: &Source, settings: &Settings, recorded: Option<&Recorded>) -> Signing {
         let check = |settings: &Settings| check_with(source, settings, Corrections::LeftOut);
         let (outcome, asked) = settings.with_what_is_asked(check);
         let nobody = Signer { by: String::new(), note: None };
-        let record = Record::new(source, (settings, &asked), &outcome.accepted, nobody, Timestamp::UNIX_EPOCH);
+        let record =
+            Record::new(source, (settings, &asked), (&outcome.accepted, &outcome.texts), nobody, Timestamp::UNIX_EPOCH);
         let fingerprint = record.fingerprint;
         let Some(recorded) = recorded else { return Signing { fingerprint, state: SignState::NotLookedUp } };
-        let conditions = Conditions::new(settings, CheckOptions::default(), &outcome.findings);
-        match SignOff::under(source, settings, recorded, &conditions) {
+        let conditions = Conditions::new(settings, CheckOptions::default(), (&outcome.findings, &outcome.texts));
+        match SignOff::under(source, settings, recorded, (&conditions, &outcome.texts)) {
             SignOff::NotAsked | SignOff::None { .. } => Signing { fingerprint, state: SignState::Unsigned },
             SignOff::Revoked { revocation, .. } => {
                 let (by, day, because) = (revocation.by.clone(), revocation.day(), revocation.because);
                 Signing { fingerprint, state: SignState::Revoked { by, day, because } }
             }
             SignOff::Signed { by, day, fingerprint: signed, changes, .. } => {
-                let count = |kinds: [ChangeKind; 2]| changes.iter().filter(|of| kinds.contains(&of.kind)).count();
-                let conditions = count([ChangeKind::Level, ChangeKind::Query]);
-                match count([ChangeKind::Value, ChangeKind::Assumed]) {
+                let count = |kinds: &[ChangeKind]| changes.iter().filter(|of| kinds.contains(&of.kind)).count();
+                let conditions = count(&[ChangeKind::Level, ChangeKind::Query]);
+                match count(&VALUES) {
                     // A record of an earlier version may have another fingerprint for the same values.
                     0 => Signing { fingerprint: signed, state: SignState::Signed { by, day, conditions } },
                     changes => Signing { fingerprint, state: SignState::Changed { by, day, changes } },

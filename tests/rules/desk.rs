@@ -25,7 +25,7 @@ pub(crate) fn signed_outcome(text: &str, signed: Option<&str>) -> Outcome {
         let source = Source::from_text("test.pattern.yaml", signed);
         let (outcome, asked) = settings.with_what_is_asked(|settings| check(&source, settings));
         let ada = Signer { by: "Ada Finch".to_string(), note: None };
-        Record::new(&source, (&settings, &asked), &outcome.accepted, ada, Timestamp::UNIX_EPOCH)
+        Record::new(&source, (&settings, &asked), (&outcome.accepted, &outcome.texts), ada, Timestamp::UNIX_EPOCH)
     };
     let recorded = Recorded { signed: signed.into_iter().map(record).collect(), ..Recorded::default() };
     let (source, mut outcome) = (Source::from_text("test.pattern.yaml", text), outcome(text));

@@ -94,13 +94,13 @@ fn changes(then: &str, now: &str) -> Vec<(ChangeKind, String)> {
     let source = Source::from_text(NAME, GOOD);
     let conditions = |text: &str| {
         let outcome = check(&Source::from_text(NAME, text), &settings);
-        Conditions::new(&settings, CheckOptions::default(), &outcome.findings)
+        Conditions::new(&settings, CheckOptions::default(), (&outcome.findings, &outcome.texts))
     };
     let ada = Signer { by: "Ada Finch".to_string(), note: None };
     let (_, asked) = settings.with_what_is_asked(|settings| check(&source, settings));
-    let record = Record::new(&source, (&settings, &asked), &[], ada, jiff::Timestamp::UNIX_EPOCH);
+    let record = Record::new(&source, (&settings, &asked), (&[], &[]), ada, jiff::Timestamp::UNIX_EPOCH);
     let recorded = Recorded { signed: vec![record.under(conditions(then))], ..Recorded::default() };
-    match SignOff::under(&source, &settings, &recorded, &conditions(now)) {
+    match SignOff::under(&source, &settings, &recorded, (&conditions(now), &[])) {
         SignOff::Signed { changes, .. } => changes.iter().map(|change| (change.kind, change.sentence())).collect(),
         other => panic!("not signed: {other:?}"),
     }

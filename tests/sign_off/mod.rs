@@ -12,6 +12,7 @@ mod recording;
 mod refusing;
 mod revoking;
 mod sets;
+mod texts;
 mod together;
 
 use std::path::{Path, PathBuf};

@@ -14,7 +14,7 @@ use crate::support::GOOD;
 fn record(text: &str, by: &str, when: &str) -> Record {
     let when: Timestamp = when.parse().expect("a time");
     let signer = Signer { by: by.to_string(), note: None };
-    Record::new(&Source::from_text(NAME, text), (&Settings::default(), &BTreeSet::new()), &[], signer, when)
+    Record::new(&Source::from_text(NAME, text), (&Settings::default(), &BTreeSet::new()), (&[], &[]), signer, when)
 }
 
 /// Who is named as the signer, and what is told as changed.

@@ -122,6 +122,8 @@ fn change(change: &Change) -> ChangeV1<'_> {
             ChangeKind::Level => "level",
             ChangeKind::Query => "query",
             ChangeKind::Option => "option",
+            ChangeKind::Text => "text",
+            ChangeKind::TextNumber => "number of a text",
         },
         what: &change.what,
         size: change.size.as_deref(),

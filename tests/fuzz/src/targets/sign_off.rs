@@ -41,9 +41,9 @@ fn run(input: &[u8], seen: &mut Seen) -> Result<(), Fault> {
         note: rng.one_in(3).then(|| format!("{} as printed", rng.pick(ODD))),
     };
     let when = Timestamp::from_second(i64::try_from(rng.below(4_000_000_000)).unwrap_or_default()).unwrap_or_default();
-    let record = Record::new(&source, (&settings, &asked), &outcome.accepted, signer, when);
+    let record = Record::new(&source, (&settings, &asked), (&outcome.accepted, &outcome.texts), signer, when);
     let record = if rng.one_in(2) {
-        let mut conditions = Conditions::new(&settings, CheckOptions::default(), &outcome.findings);
+        let mut conditions = Conditions::new(&settings, CheckOptions::default(), (&outcome.findings, &outcome.texts));
         // Where they stand is not recorded.
         conditions.open.iter_mut().for_each(|open| open.at = None);
         record.under(conditions)
