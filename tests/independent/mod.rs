@@ -18,6 +18,7 @@ mod generate;
 mod joined;
 mod manuscript;
 mod plans;
+mod printed;
 use crate::support::rng;
 mod schema;
 mod shown;
