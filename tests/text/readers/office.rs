@@ -200,3 +200,32 @@ fn the_kind_of_file_is_known_by_its_bytes() {
     assert!(problems(&read("a.txt", b"\0\x01\x02"))[0].starts_with("this is no text"));
     assert_eq!(problems(&read("a.md", b"")), ["the file is empty"]);
 }
+
+#[test]
+fn a_paragraph_of_word_whose_end_is_deleted_goes_on_with_the_next() {
+    let deleted_end = "<w:pPr><w:rPr><w:del/></w:rPr></w:pPr>";
+    let body = format!(
+        "<w:p>{deleted_end}{}</w:p><w:p>{}</w:p><w:p>{deleted_end}<w:del><w:r><w:delText>9</w:delText></w:r></w:del></w:p>\
+         <w:p>{}</w:p><w:tbl><w:tr>{}{}</w:tr></w:tbl>",
+        run("Cut 8 "),
+        run("strips."),
+        run("Press."),
+        cell("<w:cellDel/>", "7"),
+        cell("", "12"),
+    );
+    assert_eq!(read_lines("a.docx", word_file(&body)), ["Cut 8 strips.", "Press.", "[0,1] 12"]);
+}
+
+#[test]
+fn raised_letters_and_signs_of_word_are_read() {
+    let body = format!(
+        "<w:p>{}{}{}{} <w:r><w:sym w:font=\"Symbol\" w:char=\"F0B4\"/></w:r>{}</w:p><w:p>{}</w:p>",
+        run("2"),
+        styled("<w:position w:val=\"6\"/><w:sz w:val=\"14\"/>", "1"),
+        run("/"),
+        styled("<w:position w:val=\"-4\"/><w:sz w:val=\"14\"/>", "2"),
+        run(" 40"),
+        styled("<w:position w:val=\"6\"/>", "12 strips"),
+    );
+    assert_eq!(read_lines("a.docx", word_file(&body)), ["2 1⁄2× 40", "12 strips"]);
+}

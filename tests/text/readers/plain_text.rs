@@ -84,3 +84,31 @@ fn line_ends_of_every_system_are_line_ends() {
         assert_eq!(read_lines("a.txt", text), ["h1 MAT", "Cut 8 strips.", "- 4 of ink", "- 4 of sand"]);
     }
 }
+
+#[test]
+fn marks_of_items_are_no_cells_and_brackets_that_close_are_no_marks() {
+    let text = "Cut:\n\n-   8 strips of ink\n-   4 strips of sand\n\n1.  Sew the strips.\n2.  Press.\n\nThe backing takes 3 5/8 yd (3.4\nm) and the \
+                batting is larger than that, which is\nB. Each of them is trimmed.\n\nA. Sew.\nB. Trim.\n";
+    assert_eq!(
+        read_lines("a.txt", text),
+        [
+            "Cut:",
+            "- 8 strips of ink",
+            "- 4 strips of sand",
+            "- Sew the strips.",
+            "- Press.",
+            "The backing takes 3 5/8 yd (3.4 m) and the batting is larger than that, which is B. Each of them is trimmed.",
+            "- Sew.",
+            "- Trim."
+        ]
+    );
+}
+
+#[test]
+fn steps_are_counted_on_under_another_heading() {
+    let text = "Cutting\n=======\n1. Cut 8 strips.\n2. Cut 4 squares.\n\nSewing\n======\n3. Sew 4 rows.\n4. 8 of them are long.\n";
+    assert_eq!(
+        read_lines("a.txt", text),
+        ["h1 Cutting", "- Cut 8 strips.", "- Cut 4 squares.", "h1 Sewing", "- Sew 4 rows.", "- 8 of them are long."]
+    );
+}
