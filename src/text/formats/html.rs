@@ -10,6 +10,8 @@ use super::heads::mark_first_row;
 use super::html_elements::{
     heading_level, is_block, is_hidden, is_unseen, is_void, name, number, reference_length, referred, style_of,
 };
+use super::html_layout::layout_tables;
+use super::lines::{lines, read_lines};
 use crate::text::passage::{PassageKind, PrintedText, TextFormat, TextPlace};
 
 /// How deep elements are told apart: what is nested deeper is read as text.
@@ -19,7 +21,9 @@ const MAX_DEPTH: usize = 64;
 pub(super) fn read(bytes: &[u8]) -> PrintedText {
     let decoded = decode(bytes);
     let mut builder = Builder::new(TextFormat::Html);
-    let mut html = Html::default();
+    let has_tables = ["<table", "<TABLE"].iter().any(|tag| decoded.text.contains(tag));
+    let layout_tables = if has_tables { layout_tables(&decoded.text) } else { Vec::new() };
+    let mut html = Html { layout_tables, ..Html::default() };
     html.read(&decoded.text, 0, &mut builder);
     html.finish(&mut builder);
     let mut printed = builder.finish();
@@ -40,6 +44,11 @@ pub(super) struct Html {
     preformatted: usize,
     /// How many elements are open that are bold.
     bold: usize,
+    /// Which tables only lay the page out, and how many have begun.
+    layout_tables: Vec<bool>,
+    tables_begun: usize,
+    /// Up to which byte the text is read already.
+    read_to: usize,
 }
 
 struct OpenTable {
@@ -48,6 +57,8 @@ struct OpenTable {
     first: usize,
     cell: Option<PassageKind>,
     in_head: bool,
+    /// Whether it only lays the page out, and its cells are none.
+    lays_out: bool,
 }
 
 impl Html {
@@ -55,21 +66,41 @@ impl Html {
     pub(super) fn read(&mut self, text: &str, start: usize, builder: &mut Builder) {
         let mut emitter = DefaultEmitter::<usize>::new_with_span();
         emitter.naively_switch_states(true);
+        self.read_to = 0;
         for token in Tokenizer::new_with_emitter(text, emitter) {
             if builder.is_full() {
                 return;
             }
             let Ok(token) = token;
             match token {
-                Token::StartTag(tag) => self.start(&tag, start, builder),
+                Token::StartTag(tag) => {
+                    self.start(&tag, start, builder);
+                    if *tag.name == b"pre"[..] && self.hidden.is_none() {
+                        self.read_plain(text, tag.span.end, start, builder);
+                    }
+                }
                 Token::EndTag(tag) => self.end(&name(&tag.name), tag.span.start + start, builder),
-                Token::String(string) if self.hidden.is_none() => {
+                Token::String(string) if self.hidden.is_none() && string.span.start >= self.read_to => {
                     let range = string.span.start..string.span.end.min(text.len());
                     self.write(text.get(range.clone()).unwrap_or_default(), range.start + start, builder);
                 }
                 _ => {}
             }
         }
+    }
+
+    /// Reads what is set as it was typed, if nothing but characters stands in it, as text without markup.
+    fn read_plain(&mut self, text: &str, from: usize, start: usize, builder: &mut Builder) {
+        let in_cell = self.open_tables.last().is_some_and(|table| table.cell.is_some());
+        let rest = text.get(from..).unwrap_or_default();
+        let length = rest.find(['<', '&']).unwrap_or(rest.len());
+        let has_gap = |line: &&str| line.trim().contains("  ") || line.contains('\t');
+        let has_rows = rest[..length].lines().filter(has_gap).take(2).count() == 2;
+        if in_cell || !self.lists.is_empty() || !rest[length..].starts_with("</pre") || !has_rows {
+            return;
+        }
+        read_lines(&lines(&rest[..length], start + from), builder);
+        self.read_to = from + length;
     }
 
     /// Ends what is open at the end of the file.
@@ -110,6 +141,9 @@ impl Html {
     fn start(&mut self, tag: &StartTag<usize>, start: usize, builder: &mut Builder) {
         let name = name(&tag.name);
         let at = tag.span.start + start;
+        if name == "table" {
+            self.tables_begun += 1;
+        }
         if let Some((hidden, depth)) = &mut self.hidden {
             if *hidden == name && !is_void(&name) {
                 *depth += 1;
@@ -250,17 +284,19 @@ impl Html {
             None => self.flush(at, builder),
         }
         if self.open_tables.len() < MAX_DEPTH {
-            let grid = Grid::new(builder.next_table());
-            self.open_tables.push(OpenTable { grid, first: builder.len(), cell: None, in_head: false });
+            let lays_out = self.layout_tables.get(self.tables_begun.wrapping_sub(1)) == Some(&true);
+            let grid = if lays_out { Grid::new(0) } else { Grid::new(builder.next_table()) };
+            self.open_tables.push(OpenTable { grid, first: builder.len(), cell: None, in_head: false, lays_out });
         }
     }
 
     fn end_table(&mut self, builder: &mut Builder) {
         self.end_cell(builder);
-        if let Some(table) = self.open_tables.pop() {
+        let table = self.open_tables.pop();
+        if let Some(table) = table.filter(|table| !table.lays_out) {
             mark_first_row(builder, table.first, table.grid.table());
+            builder.end_group();
         }
-        builder.end_group();
     }
 
     fn start_rows(&mut self, in_head: bool, builder: &mut Builder) {
@@ -280,13 +316,23 @@ impl Html {
     fn start_cell(&mut self, tag: &StartTag<usize>, is_head: bool, builder: &mut Builder) {
         self.end_cell(builder);
         let (rows, columns) = (number(tag, "rowspan"), number(tag, "colspan"));
-        if let Some(table) = self.open_tables.last_mut() {
+        if self.lays_out() {
+            self.flush(tag.span.start, builder);
+        } else if let Some(table) = self.open_tables.last_mut() {
             builder.end(PassageKind::Paragraph);
             table.cell = Some(table.grid.cell(rows, columns, is_head || table.in_head));
         }
     }
 
+    /// Whether the innermost table only lays the page out.
+    fn lays_out(&self) -> bool {
+        self.open_tables.last().is_some_and(|table| table.lays_out)
+    }
+
     fn end_cell(&mut self, builder: &mut Builder) {
+        if self.lays_out() {
+            self.flush(0, builder);
+        }
         if let Some(cell) = self.open_tables.last_mut().and_then(|table| table.cell.take()) {
             builder.end(cell);
             self.scripts.clear();

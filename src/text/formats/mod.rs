@@ -10,6 +10,7 @@ mod grid;
 mod heads;
 mod html;
 mod html_elements;
+mod html_layout;
 mod lines;
 mod markdown;
 mod odt;

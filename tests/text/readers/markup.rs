@@ -1,6 +1,7 @@
 //! Markdown and HTML: what is text of them and what is not.
 
 use super::{read, read_lines};
+use sparestrip::text::TextPlace;
 
 #[test]
 fn markdown_is_read_as_it_is_shown() {
@@ -97,4 +98,43 @@ fn signs_without_width_and_soft_hyphens_are_left_out() {
         read_lines("a.html", "<p>bind&shy;ing 2\u{200b}0 in&#8239;&thinsp;x&nbsp;&nbsp;4"),
         ["binding 20 in x 4"]
     );
+}
+
+#[test]
+fn tables_that_lay_a_page_out_are_no_tables() {
+    let text = "<table><tr><td><h1>Mat</h1><p>Cut:<ul><li>8 strips<li>4 squares</ul><td><p>A tip.</table>\
+                <table role=presentation><tr><td>Press.<td>Trim.</table><table><tr><td>Boxed.</table>\
+                <table><tr><td>Left<td><table><tr><td>Crib<td>6<tr><td>Lap<td>8</table></table>";
+    assert_eq!(
+        read_lines("a.html", text),
+        [
+            "h1 Mat",
+            "Cut:",
+            "- 8 strips",
+            "- 4 squares",
+            "A tip.",
+            "Press.",
+            "Trim.",
+            "Boxed.",
+            "Left",
+            "[0,0] Crib",
+            "[0,1] 6",
+            "[1,0] Lap",
+            "[1,1] 8"
+        ]
+    );
+    let data = "<table><tr><th>Crib<td>6<ul><li>of ink</ul><tr><th>Lap<td><p>8</table>";
+    assert_eq!(read_lines("a.html", data), ["[0,0]* Crib", "[0,1] 6 / of ink", "[1,0]* Lap", "[1,1] 8"]);
+}
+
+#[test]
+fn text_that_is_set_as_it_was_typed_may_hold_tables() {
+    let text = "<p>Strips:<pre>\nSize    Crib   Throw\nStrips  6      8\n</pre><p>Then 2.";
+    let printed = read("a.html", text);
+    assert_eq!(
+        super::lines(&printed),
+        ["Strips:", "[0,0]* Size", "[0,1]* Crib", "[0,2]* Throw", "[1,0] Strips", "[1,1] 6", "[1,2] 8", "Then 2."]
+    );
+    let TextPlace::Span(at) = printed.passages[6].place(0..1) else { panic!("no span") };
+    assert_eq!(&text[at.start..at.end], "8");
 }
