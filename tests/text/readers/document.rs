@@ -1,7 +1,7 @@
 //! A text to write in every format.
 
 use super::package::zipped;
-use super::pdf_file::{Face, Pdf};
+use super::pdf_file::{Face, Pdf, Setting};
 
 /// The level of a heading that is only bold.
 const BOLD: u8 = 7;
@@ -216,7 +216,12 @@ fn open_document_list(items: &[(u8, String)], depth: u8) -> String {
 
 /// A text as a PDF, laid out on pages.
 pub(crate) fn pdf(parts: &[Part]) -> Vec<u8> {
-    let mut pdf = Pdf::new();
+    pdf_set(parts, Setting::default())
+}
+
+/// A text as a PDF, laid out on pages that are set so.
+pub(crate) fn pdf_set(parts: &[Part], setting: Setting) -> Vec<u8> {
+    let mut pdf = Pdf::set(setting);
     for part in parts {
         match part {
             Part::Heading(level, text) => {

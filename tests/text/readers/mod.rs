@@ -7,6 +7,7 @@ mod hostile;
 mod markup;
 mod office;
 mod package;
+mod pdf_breaks;
 mod pdf_file;
 mod pdf_pages;
 mod places;

@@ -16,6 +16,18 @@ pub(crate) enum Face {
 pub(crate) struct Pdf {
     pages: Vec<String>,
     y: i64,
+    setting: Setting,
+}
+
+/// How pages are set.
+#[derive(Clone, Copy, Default)]
+pub(crate) struct Setting {
+    /// How high pages are, in points below their top; 0 for as high as usual.
+    pub(crate) height: i64,
+    /// Whether letters are kerned, spaces are only gaps, and `fi` is one letter, as layout programs draw them.
+    pub(crate) is_kerned: bool,
+    /// Whether lines are drawn round the cells of tables.
+    pub(crate) has_lines: bool,
 }
 
 const LEFT: i64 = 60;
@@ -25,7 +37,11 @@ const BOTTOM: i64 = 60;
 
 impl Pdf {
     pub(crate) fn new() -> Pdf {
-        Pdf { pages: vec![String::new()], y: TOP }
+        Pdf::set(Setting::default())
+    }
+
+    pub(crate) fn set(setting: Setting) -> Pdf {
+        Pdf { pages: vec![String::new()], y: TOP, setting }
     }
 
     pub(crate) fn space(&mut self, points: i64) {
@@ -35,18 +51,22 @@ impl Pdf {
     /// Moves down to the next line.
     fn next_line(&mut self, height: i64) {
         self.y -= height;
-        if self.y < BOTTOM {
+        if self.y < self.bottom() {
             self.pages.push(String::new());
             self.y = TOP - height;
         }
     }
 
+    fn bottom(&self) -> i64 {
+        if self.setting.height == 0 { BOTTOM } else { TOP - self.setting.height }
+    }
+
     /// Writes one line at a place of the page.
     pub(crate) fn at(&mut self, x: i64, y: i64, face: Face, size: i64, text: &str) {
         let font = if face == Face::Bold { "F2" } else { "F1" };
-        let codes: String = text.chars().map(|ch| format!("{:04x}", u32::from(ch))).collect();
+        let drawn = if self.setting.is_kerned { kerned(text) } else { format!("<{}> Tj", codes(text)) };
         let page = self.pages.last_mut().unwrap();
-        *page += &format!("BT /{font} {size} Tf 1 0 0 1 {x} {y} Tm <{codes}> Tj ET\n");
+        *page += &format!("BT /{font} {size} Tf 1 0 0 1 {x} {y} Tm {drawn} ET\n");
     }
 
     fn line(&mut self, x: i64, face: Face, size: i64, text: &str) {
@@ -75,7 +95,7 @@ impl Pdf {
         }
     }
 
-    /// Writes a table without lines, the first row bold.
+    /// Writes a table, the first row bold and said again on each page.
     pub(crate) fn table(&mut self, rows: &[Vec<String>]) {
         self.space(8);
         let columns = rows.iter().map(Vec::len).max().unwrap_or(0);
@@ -92,13 +112,37 @@ impl Pdf {
             starts.push(x);
             x += longest(column) * size / 2 + 16;
         }
+        starts.push(x);
+        // The heads never stand alone at the end of a page.
+        if self.y - 36 < self.bottom() {
+            self.y = self.bottom();
+        }
         for (at, row) in rows.iter().enumerate() {
+            let page = self.pages.len();
             self.next_line(18);
-            for (cell, x) in row.iter().zip(&starts) {
-                self.line(*x, if at == 0 { Face::Bold } else { Face::Plain }, size, cell);
+            if at > 0 && self.pages.len() > page {
+                self.row(&rows[0], &starts, Face::Bold, size);
+                self.next_line(18);
             }
+            self.row(row, &starts, if at == 0 { Face::Bold } else { Face::Plain }, size);
         }
         self.space(8);
+    }
+
+    fn row(&mut self, row: &[String], starts: &[i64], face: Face, size: i64) {
+        for (cell, x) in row.iter().zip(starts) {
+            self.line(*x, face, size, cell);
+        }
+        if self.setting.has_lines {
+            let (low, high) = (self.y - 5, self.y + 13);
+            let (left, right) = (starts[0] - 4, starts[starts.len() - 1] - 4);
+            let mut drawn = format!("{left} {low} m {right} {low} l S {left} {high} m {right} {high} l S\n");
+            for x in starts {
+                // Lines that are filled, a piece for each cell, as browsers draw them.
+                drawn += &format!("{} {low} 1 {} re f\n", x - 4, high - low);
+            }
+            *self.pages.last_mut().unwrap() += &drawn;
+        }
     }
 
     /// The file.
@@ -106,6 +150,24 @@ impl Pdf {
         let pages: Vec<String> = self.pages;
         file_of_pages(&pages)
     }
+}
+
+fn codes(text: &str) -> String {
+    text.chars().map(|ch| format!("{:04x}", u32::from(ch))).collect()
+}
+
+/// Text as an array of letters with what they are moved by; spaces are gaps alone, and `fi` is one letter.
+fn kerned(text: &str) -> String {
+    let mut drawn = String::from("[");
+    for (at, word) in text.replace("fi", "\u{e0f1}").split(' ').enumerate() {
+        if at > 0 {
+            drawn += "-500 ";
+        }
+        for (at, letter) in word.chars().enumerate() {
+            drawn += &format!("<{}> {} ", codes(&letter.to_string()), if at % 2 == 0 { 12 } else { -12 });
+        }
+    }
+    drawn + "] TJ"
 }
 
 fn wrapped(text: &str, width: i64) -> Vec<String> {
@@ -126,8 +188,8 @@ fn wrapped(text: &str, width: i64) -> Vec<String> {
 /// A file whose pages draw these, with fonts whose codes are Unicode: `F1`, and `F2`, which is bold.
 pub(crate) fn file_of_pages(pages: &[String]) -> Vec<u8> {
     let kids: String = (0..pages.len()).map(|page| format!("{} 0 R ", 10 + 2 * page)).collect();
-    let to_unicode =
-        "1 begincodespacerange <0000> <ffff> endcodespacerange 1 beginbfrange <0000> <ffff> <0000> endbfrange";
+    let to_unicode = "1 begincodespacerange <0000> <ffff> endcodespacerange 2 beginbfrange <0000> <e0f0> <0000> <e0f2> <ffff> <e0f2> endbfrange \
+         1 beginbfchar <e0f1> <00660069> endbfchar";
     let font = |name: &str| {
         format!(
             "<< /Type /Font /Subtype /Type0 /BaseFont /{name} /Encoding /Identity-H /ToUnicode 5 0 R /DescendantFonts [<< \

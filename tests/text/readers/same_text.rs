@@ -1,6 +1,7 @@
 //! The same text in every format gives the same passages.
 
-use super::document::{Part, docx, html, markdown, odt, pdf};
+use super::document::{Part, docx, html, markdown, odt, pdf, pdf_set};
+use super::pdf_file::Setting;
 use super::{lines, read};
 use crate::support::rng::Rng;
 
@@ -59,6 +60,9 @@ fn in_every_format(parts: &[Part]) -> Vec<(&'static str, Vec<u8>)> {
         ("text.docx", docx(parts)),
         ("text.odt", odt(parts)),
         ("text.pdf", pdf(parts)),
+        ("kerned.pdf", pdf_set(parts, Setting { is_kerned: true, has_lines: true, height: 0 })),
+        ("pages.pdf", pdf_set(parts, Setting { height: 230, ..Setting::default() })),
+        ("lines.pdf", pdf_set(parts, Setting { height: 250, has_lines: true, ..Setting::default() })),
     ]
 }
 

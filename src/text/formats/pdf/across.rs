@@ -7,6 +7,9 @@ use super::rows::Segment;
 use super::table::{Table, table};
 use super::wrapped::{fits_above, needs_more};
 
+/// How many rows of a table are looked at for where its columns stand.
+const MAX_ROWS: usize = 200;
+
 /// The blocks of all pages in the order of reading, with tables that go on from one page to the next as one. What is
 /// turned on its side comes after the rest of its page, and is told apart by the count of the other blocks.
 pub(super) fn joined(pages: Vec<(Vec<Block>, usize)>) -> Vec<Block> {
@@ -20,7 +23,7 @@ pub(super) fn joined(pages: Vec<(Vec<Block>, usize)>) -> Vec<Block> {
             }
             let left = match all.last_mut() {
                 Some(Block::Table(open)) if begins && at < upright => go_on(open, block),
-                Some(Block::Lines(lines)) if begins && at < upright => with_heads(lines, block),
+                Some(Block::Lines(lines)) if begins && at < upright => Some(with_heads(lines, block)),
                 _ => Some(block),
             };
             if matches!(all.last(), Some(Block::Lines(lines)) if lines.is_empty()) {
@@ -62,6 +65,9 @@ fn go_on_with_table(open: &mut Table, mut next: Table) -> Option<Table> {
     let by = next.left() - open.left();
     let own = in_columns(&next, &open.gutters).or_else(|| in_columns(&next, &shifted(&open.gutters, by)));
     let Some(rows) = own.or_else(|| {
+        if open.rows.len() > MAX_ROWS {
+            return None;
+        }
         // The rows before the break may fill fewer columns.
         let gutters = [0, by].map(|by| shifted(&next.gutters, -by));
         let (rows, gutters) = gutters.into_iter().find_map(|gutters| Some((in_columns(open, &gutters)?, gutters)))?;
@@ -92,8 +98,8 @@ fn go_on_with_table(open: &mut Table, mut next: Table) -> Option<Table> {
 }
 
 /// Puts the heads at the foot of a page before their table on the next one.
-fn with_heads(lines: &mut Vec<Segment>, first: Block) -> Option<Block> {
-    let Block::Table(mut next) = first else { return Some(first) };
+fn with_heads(lines: &mut Vec<Segment>, first: Block) -> Block {
+    let Block::Table(mut next) = first else { return first };
     let head = lines.last().and_then(|line| row_of(line, &next.gutters));
     if let Some(head) = head {
         let head = table(&[head], &next.gutters, &[]);
@@ -106,7 +112,7 @@ fn with_heads(lines: &mut Vec<Segment>, first: Block) -> Option<Block> {
             }
         }
     }
-    Some(Block::Table(next))
+    Block::Table(next)
 }
 
 /// Gutters so much further to the right.
@@ -149,25 +155,29 @@ fn goes_on_with_row(last: &[Vec<Segment>], first: &[Vec<Segment>], rights: &[i64
     let mut cells = last.iter().zip(first).zip(rights);
     let fills_other = last.iter().zip(first).all(|(above, own)| above.is_empty() != own.is_empty());
     let leaves_some = last.iter().zip(first).any(|(above, own)| !above.is_empty() && own.is_empty());
-    fills_other && !first[0].is_empty() == last[0].is_empty()
+    fills_other
         || leaves_some
             && cells.all(|((above, own), right)| match (above.last(), own.first()) {
                 (Some(above), Some(own)) => !fits_above(above, own, *right) && needs_more(above, own),
-                (None, Some(_)) => true,
-                (_, None) => true,
+                _ => true,
             })
 }
 
 impl Table {
+    /// Its last rows, as many as are looked at for where its columns stand.
+    fn last_rows(&self) -> &[Vec<Vec<Segment>>] {
+        &self.rows[self.rows.len().saturating_sub(MAX_ROWS)..]
+    }
+
     /// Where its first column begins.
     fn left(&self) -> i64 {
-        self.rows.iter().flatten().flatten().map(|line| line.x0).min().unwrap_or(0)
+        self.last_rows().iter().flatten().flatten().map(|line| line.x0).min().unwrap_or(0)
     }
 
     /// How far the lines of each column reach.
     fn rights(&self) -> Vec<i64> {
         let mut rights = vec![i64::MIN; self.gutters.len() + 1];
-        for row in &self.rows {
+        for row in self.last_rows() {
             for (right, cell) in rights.iter_mut().zip(row) {
                 *right = cell.iter().map(|line| line.x1).fold(*right, i64::max);
             }

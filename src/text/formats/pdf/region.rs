@@ -5,7 +5,7 @@ use super::lines::Rule;
 use super::page_columns::{PageColumns, page_columns};
 use super::rows::Segment;
 use super::table::{Table, table};
-use super::wrapped::Wrapping;
+use super::wrapped::{BESIDE, Wrapping, needs_more};
 
 /// A gap that goes on from row to row is a gutter if it is wider than this part of the letters' size.
 const GUTTER: i64 = 45;
@@ -76,10 +76,16 @@ pub(super) fn blocks(rows: &[Row], rules: &[Rule], depth: usize) -> Vec<Block> {
     let mut rest = rows;
     while !rest.is_empty() {
         let start = (0..rest.len()).find_map(|at| run_of_columns(&rest[at..]).map(|run| (at, run)));
-        let Some((before, run)) = start else {
+        let Some((mut before, mut run)) = start else {
             add_lines(rest, &mut blocks);
             break;
         };
+        if let Some(above) = before.checked_sub(1).and_then(|above| rest.get(above))
+            && is_head_line(above, &run)
+        {
+            run.rows.insert(0, above.clone());
+            before -= 1;
+        }
         let is_text = depth < MAX_DEPTH && is_text(&run.rows, &run.gutters);
         // Text beside other text may begin above it: those lines are of its column, and not of what came before.
         let above = if is_text { lines_above(&rest[..before], &run) } else { 0 };
@@ -254,8 +260,9 @@ fn gutter_beside(above: &Row, below: &Row) -> Option<(i64, i64)> {
 fn narrowed(gutters: &[Gutter], before: &Row, row: &Row, whole: &Row) -> Vec<Gutter> {
     let least = percent(row.size(), GUTTER);
     let mut left = Vec::new();
-    // A row that fills more columns than those above it stands in their gutters too.
-    let fills_more = row.segments.len() > before.segments.len().max(gutters.len() + 1);
+    // A row that fills more columns than those above it stands in their gutters too, and so does a line beside them.
+    let fills_more = row.segments.len() > before.segments.len().max(gutters.len() + 1)
+        || before.segments.len() > 1 && before.base() - row.base() < percent(row.size(), BESIDE);
     for gutter in gutters {
         let within = |segment: &&Segment| segment.x0 >= gutter.from + least && segment.x1 + least <= gutter.to;
         if fills_more && let Some(cell) = row.segments.iter().find(within) {
@@ -331,6 +338,20 @@ fn is_text(rows: &[Row], gutters: &[(i64, i64)]) -> bool {
     let is_long = parts.iter().all(|column| letters(column) >= 28);
     let apart = both * 10 < rows.len() * 6;
     is_long || (apart && parts.iter().all(|column| letters(column) >= 14 && column.len() >= 3))
+}
+
+/// Whether a row above a run is the first line of heads that have several, where the first column's has none.
+fn is_head_line(above: &Row, run: &Run) -> bool {
+    let Some(first) = run.rows.first() else { return false };
+    let distance = above.base() - first.base();
+    distance <= percent(first.size(), 145)
+        && above.segments.iter().all(|segment| {
+            let column = column_of(segment, &run.gutters);
+            let ends_before = run.gutters.get(column).is_none_or(|(_, to)| segment.x1 <= *to);
+            let mut below = run.rows.iter().take(2).flat_map(|row| &row.segments);
+            let line = below.find(|line| column_of(line, &run.gutters) == column);
+            column > 0 && ends_before && line.is_some_and(|line| needs_more(segment, line))
+        })
 }
 
 /// How many of the lines before a run stand in one of its columns.

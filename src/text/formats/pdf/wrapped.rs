@@ -6,7 +6,7 @@ use super::rows::Segment;
 
 /// Rows that are nearer than this part of the letters' size cannot be lines of one column: cells that are centered
 /// beside cells of several lines stand so.
-const BESIDE: i64 = 90;
+pub(super) const BESIDE: i64 = 90;
 /// The last words of a line that more must follow.
 const OPEN_ENDS: &[&str] = &["and", "by", "each", "for", "from", "of", "or", "the", "to", "with", "x", "×"];
 
