@@ -128,7 +128,8 @@ impl<W: Write> SafeOutput<W> {
 /// Whether a line is passed on as it is: it is all seen, and has no sign with which a command begins in some log.
 fn is_harmless(line: &[u8]) -> bool {
     let line = line.strip_suffix(b"\n").unwrap_or(line);
-    is_plain(line) && !line.contains(&b'#') && !line.trim_ascii_start().starts_with(b":")
+    let is_seen = |text: &str| is_plain(line) || !text.chars().any(is_wild);
+    str::from_utf8(line).is_ok_and(|text| is_seen(text) && !text.contains('#') && !text.trim_start().starts_with(':'))
 }
 
 /// What follows the two colons of a command that puts a finding beside a line.
@@ -140,10 +141,16 @@ fn finding_command(line: &str) -> Option<&str> {
 impl<W: Write> Write for SafeOutput<W> {
     fn write(&mut self, bytes: &[u8]) -> io::Result<usize> {
         for part in bytes.split_inclusive(|byte| *byte == b'\n') {
-            self.pending.extend_from_slice(part);
-            if part.ends_with(b"\n") {
-                let line = std::mem::take(&mut self.pending);
+            if !part.ends_with(b"\n") {
+                self.pending.extend_from_slice(part);
+            } else if self.pending.is_empty() {
+                self.pass_on(part)?;
+            } else {
+                let mut line = std::mem::take(&mut self.pending);
+                line.extend_from_slice(part);
                 self.pass_on(&line)?;
+                line.clear();
+                self.pending = line;
             }
         }
         Ok(bytes.len())

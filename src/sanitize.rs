@@ -116,6 +116,10 @@ pub(crate) fn defused(line: &str) -> String {
 /// Writes the characters that JSON would let through and a terminal or a log must not see as escapes, so that none is
 /// taken for the end of a line by a reader of YAML. They can stand only inside strings, where an escape means the same.
 pub(crate) fn escape_json(json: &str) -> String {
+    let is_seen = json.bytes().all(|byte| matches!(byte, b' '..=b'~' | b'\n'));
+    if is_seen && !json.contains("##") {
+        return json.to_string();
+    }
     let mut out = String::with_capacity(json.len());
     for c in json.chars() {
         // Two of the sign # begin a command in some logs.

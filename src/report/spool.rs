@@ -64,7 +64,9 @@ impl JsonItems {
     pub(super) fn push(&mut self, item: &impl Serialize, out: &mut dyn Write) -> io::Result<()> {
         let comma = if self.is_empty() { "" } else { "," };
         self.count += 1;
-        write!(out, "{comma}\n{}{}", "  ".repeat(self.depth), laid_out(item, self.depth)?)
+        let item = format!("{comma}\n{}{}", "  ".repeat(self.depth), laid_out(item, self.depth)?);
+        // At once: each part would be a call of the system where what is written goes to a file.
+        out.write_all(item.as_bytes())
     }
 
     /// Ends the array that they are in.

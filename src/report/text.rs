@@ -12,6 +12,7 @@ use miette::{
     ThemeStyles,
 };
 
+use rayon::prelude::*;
 use textwrap::{WordSeparator, WordSplitter};
 
 use super::caution::Caution;
@@ -63,6 +64,12 @@ pub struct Text {
     /// In which order.
     pub order: Order,
 }
+
+/// How many findings are drawn before they are written: what is drawn of these is in memory at once.
+const DRAWN_AT_ONCE: usize = 256;
+
+/// How many findings are worth sharing among the processor's cores: starting the threads takes as long as drawing several.
+const WORTH_SHARING: usize = 32;
 
 /// A finding that is listed, and how many follow from it that are not.
 #[derive(Clone, Copy)]
@@ -213,12 +220,21 @@ impl Text {
             listed.sort_by_key(|listed| listed.finding.level);
         }
         let handler = self.look.handler();
-        for listed in listed {
-            let drawn = Drawn::new(listed, self.look.width);
+        let draw = |listed: &Listed<'_>| -> Result<String, fmt::Error> {
+            let drawn = Drawn::new(*listed, self.look.width);
             let mut text = String::new();
-            handler.render_report(&mut text, &drawn).map_err(io::Error::other)?;
-            writeln!(out, "{}", self.look.plain(&breaking(text.trim_end())))?;
-            writeln!(out)?;
+            handler.render_report(&mut text, &drawn)?;
+            Ok(self.look.plain(&breaking(text.trim_end())) + "\n\n")
+        };
+        for some in listed.chunks(DRAWN_AT_ONCE) {
+            let drawn: Result<Vec<String>, fmt::Error> = if some.len() < WORTH_SHARING {
+                some.iter().map(draw).collect()
+            } else {
+                some.par_iter().map(draw).collect()
+            };
+            for text in drawn.map_err(io::Error::other)? {
+                out.write_all(text.as_bytes())?;
+            }
         }
         Ok(())
     }
