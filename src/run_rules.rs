@@ -1,5 +1,7 @@
 //! Running the rules on a manuscript that was read, and laying the acceptances over what they find.
 
+use std::cmp::Ordering;
+
 use crate::acceptance::{AcceptedFinding, Applied, apply};
 use crate::caution::CribQuilts;
 use crate::finding::{Finding, Label};
@@ -40,8 +42,8 @@ pub(crate) fn find(source: &Source, manuscript: &Manuscript, needs: &Needs<'_>, 
     let Applied { mut findings, mut accepted, unused } = apply(source, manuscript, findings, &text_of, &is_other);
     context.unused_acceptances = &unused;
     findings.extend(run(&context, |rule| rule == AFTER_ACCEPTING));
-    findings.sort_by_cached_key(order);
-    accepted.sort_by_cached_key(|accepted| order(&accepted.finding));
+    findings.sort_by(order);
+    accepted.sort_by(|one, other| order(&one.finding, &other.finding));
     Outcome { findings, accepted, ..Outcome::default() }
 }
 
@@ -66,8 +68,8 @@ pub(crate) fn add_texts(
     let of_manuscript = |finding: &Finding| finding.text.is_none();
     outcome.findings.extend(findings.iter().filter(|finding| of_manuscript(finding)).cloned());
     outcome.accepted.extend(accepted.iter().filter(|accepted| of_manuscript(&accepted.finding)).cloned());
-    outcome.findings.sort_by_cached_key(order);
-    outcome.accepted.sort_by_cached_key(|accepted| order(&accepted.finding));
+    outcome.findings.sort_by(order);
+    outcome.accepted.sort_by(|one, other| order(&one.finding, &other.finding));
     for (index, text) in texts.iter().enumerate() {
         let NamedText { read: Ok((file, reading)), .. } = text else { continue };
         // Of a file that could not be read, its name is found fault with, and nothing is counted.
@@ -76,10 +78,10 @@ pub(crate) fn add_texts(
         }
         let of_text = |finding: &Finding| finding.text == Some(index);
         let mut told: Vec<Finding> = findings.iter().filter(|finding| of_text(finding)).cloned().collect();
-        told.sort_by_cached_key(order);
+        told.sort_by(order);
         let mut accepted: Vec<AcceptedFinding> =
             accepted.iter().filter(|accepted| of_text(&accepted.finding)).cloned().collect();
-        accepted.sort_by_cached_key(|accepted| order(&accepted.finding));
+        accepted.sort_by(|one, other| order(&one.finding, &other.finding));
         let spans = told.iter().chain(accepted.iter().map(|accepted| &accepted.finding)).map(|finding| finding.at.at);
         let places = spans.filter_map(|at| Some((at, file.place(at)?))).collect();
         outcome.texts.push(TextOutcome {
@@ -123,9 +125,9 @@ pub fn add_sign_off(source: &Source, settings: &Settings, sign_off: &SignOff, ou
         let said = text.said.iter().find(|said| said.at == finding.at.at);
         text.places.extend(said.and_then(|said| Some((said.at, said.place?))));
         text.findings.push(finding);
-        text.findings.sort_by_cached_key(order);
+        text.findings.sort_by(order);
     }
-    outcome.findings.sort_by_cached_key(order);
+    outcome.findings.sort_by(order);
 }
 
 fn run(context: &Context<'_>, wanted: impl Fn(&str) -> bool) -> Vec<Finding> {
@@ -165,8 +167,9 @@ fn keep_inside(source: &Source, finding: &mut Finding) {
     finding.related.iter_mut().for_each(clamp);
 }
 
-/// By place, then as the rules are listed, then by size.
-fn order(finding: &Finding) -> (Span, Option<usize>, Option<String>) {
-    let rule = RULES.iter().position(|rule| rule.name == finding.rule);
-    (finding.at.at, rule, finding.size.clone())
+/// By place, then as the rules are listed, then by size. Few stand at one place, so the list is rarely looked through.
+fn order(one: &Finding, other: &Finding) -> Ordering {
+    let rule = |finding: &Finding| RULES.iter().position(|rule| rule.name == finding.rule);
+    let by_rule = || rule(one).cmp(&rule(other));
+    one.at.at.cmp(&other.at.at).then_with(by_rule).then_with(|| one.size.cmp(&other.size))
 }
