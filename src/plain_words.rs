@@ -1,5 +1,7 @@
 //! Names and words as they compare: people type names with and without capitals, marks of letters and hyphens.
 
+use std::collections::BTreeMap;
+
 /// Fewer bytes than this must be a whole word of a name: `cot` is not in `cottage`.
 const LEAST_BYTES_TO_BEGIN: usize = 4;
 
@@ -23,20 +25,23 @@ impl PlainName {
     }
 }
 
-/// Words by which a name is known, in order.
+/// Words by which a name is known.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct PlainWords {
-    /// Without spaces at their ends.
-    sorted: Vec<String>,
+    /// Without spaces at their ends, by their first bytes, which few words of a name have.
+    by_first_byte: BTreeMap<u8, Vec<String>>,
 }
 
 impl PlainWords {
     /// Words as they compare, without those of which nothing is left.
     pub fn new<'w>(words: impl Iterator<Item = &'w str>) -> PlainWords {
-        let mut sorted: Vec<String> = words.map(|word| plain(word).trim_end().to_string()).collect();
-        sorted.retain(|word| !word.is_empty());
-        sorted.sort_unstable();
-        PlainWords { sorted }
+        let mut by_first_byte: BTreeMap<u8, Vec<String>> = BTreeMap::new();
+        for word in words.map(|word| plain(word).trim_end().to_string()) {
+            if let Some(first) = word.as_bytes().first() {
+                by_first_byte.entry(*first).or_default().push(word);
+            }
+        }
+        PlainWords { by_first_byte }
     }
 
     /// Whether a name has one of the words, or a word that begins with one, as compounds of many languages do.
@@ -52,10 +57,8 @@ impl PlainWords {
     /// Whether one of the words begins where a word of the name does, with the rest of the name as it should be.
     fn any_in(&self, name: &PlainName, is_so: impl Fn(&str, &str) -> bool) -> bool {
         name.starts().any(|rest| {
-            let first = rest.as_bytes()[0];
-            let from = self.sorted.partition_point(|word| word.as_bytes()[0] < first);
-            let alike = self.sorted[from..].iter().take_while(|word| word.as_bytes()[0] == first);
-            alike.into_iter().any(|word| rest.strip_prefix(word.as_str()).is_some_and(|after| is_so(word, after)))
+            let alike = self.by_first_byte.get(&rest.as_bytes()[0]).map_or(&[][..], Vec::as_slice);
+            alike.iter().any(|word| rest.strip_prefix(word.as_str()).is_some_and(|after| is_so(word, after)))
         })
     }
 }
@@ -78,7 +81,7 @@ const MARKED: [(&str, char); 11] = [
 /// Lower case words, each with a space after it, without the marks of letters.
 fn plain(text: &str) -> String {
     if text.is_ascii() {
-        spaced(text.bytes().map(|byte| char::from(byte.to_ascii_lowercase())))
+        spaced(text.len(), text.bytes().map(|byte| char::from(byte.to_ascii_lowercase())))
     } else {
         unmarked(text)
     }
@@ -90,12 +93,12 @@ fn unmarked(text: &str) -> String {
         let marked = MARKED.iter().find(|(marked, _)| !c.is_ascii() && marked.contains(c));
         marked.map_or(c, |(_, plain)| *plain)
     };
-    spaced(text.to_lowercase().chars().filter(|c| !is_mark(c)).map(without))
+    spaced(text.len(), text.to_lowercase().chars().filter(|c| !is_mark(c)).map(without))
 }
 
-/// Letters and digits, with one space for all that stands between, and one at the end.
-fn spaced(letters: impl Iterator<Item = char>) -> String {
-    let mut words = String::new();
+/// Letters and digits, with one space for all that stands between, and one at the end: about so many bytes.
+fn spaced(about: usize, letters: impl Iterator<Item = char>) -> String {
+    let mut words = String::with_capacity(about + 1);
     for letter in letters.chain([' ']) {
         if letter.is_alphanumeric() {
             words.push(letter);
