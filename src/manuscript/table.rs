@@ -95,6 +95,10 @@ pub struct Table<'n, 't> {
     first_letters: u32,
     /// The words that were asked for, each with the place of its entry.
     asked: Vec<(&'static str, Option<usize>)>,
+    /// Which of the first 64 entries were asked for, a bit each.
+    found: u64,
+    /// The place after that of the last entry that was found: most stand in the order in which they are asked for.
+    next: usize,
     missing: Vec<Missing>,
     /// Whether part of it could not be read.
     torn: bool,
@@ -103,6 +107,11 @@ pub struct Table<'n, 't> {
 /// The bit of the letter that a word begins with: words that begin alike have the same.
 fn letter(word: &str) -> u32 {
     word.as_bytes().first().map_or(0, |first| 1 << (first % 32))
+}
+
+/// The bit of a place among the first 64; none for a place beyond them.
+const fn bit_of(place: usize) -> u64 {
+    if place < 64 { 1 << place } else { 0 }
 }
 
 impl<'n, 't> Table<'n, 't> {
@@ -135,6 +144,8 @@ impl<'n, 't> Table<'n, 't> {
             entries,
             first_letters: entries.iter().fold(0, |letters, entry| letters | letter(&entry.key)),
             asked: Vec::new(),
+            found: 0,
+            next: 0,
             missing: Vec::new(),
             torn: reader.is_torn(node),
         })
@@ -153,7 +164,10 @@ impl<'n, 't> Table<'n, 't> {
             self.asked.reserve(16);
         }
         self.asked.push((word, place));
-        Some(&self.entries[place?])
+        let place = place?;
+        self.next = place + 1;
+        self.found |= bit_of(place);
+        Some(&self.entries[place])
     }
 
     /// The entries that were not asked for and whose words begin with some letters: names that the writer chose.
@@ -164,12 +178,16 @@ impl<'n, 't> Table<'n, 't> {
         });
         let named: Vec<(usize, &Entry<'t>)> = named.collect();
         self.asked.extend(named.iter().map(|(place, _)| (letters, Some(*place))));
+        self.found |= named.iter().fold(0, |found, (place, _)| found | bit_of(*place));
         named.into_iter().map(|(_, entry)| entry).collect()
     }
 
     /// Where the entry of a word is among the entries: as the format writes it or, where it is not there so, in another
     /// spelling.
     fn place_of(&self, word: &str) -> Option<usize> {
+        if self.entries.get(self.next).is_some_and(|entry| entry.key == word) {
+            return Some(self.next);
+        }
         if self.first_letters & letter(word) == 0 {
             return None;
         }
@@ -223,7 +241,7 @@ impl<'n, 't> Table<'n, 't> {
 
     /// Whether it may state more than was asked for: it has words that nobody knows, or part of it could not be read.
     pub fn may_state_more(&self) -> bool {
-        self.torn || !(0..self.entries.len()).all(|place| self.was_asked_for(place))
+        self.torn || !self.were_all_asked_for()
     }
 
     /// Whether a word is there.
@@ -261,7 +279,7 @@ impl<'n, 't> Table<'n, 't> {
     /// was probably meant to be is reported once, as the unknown one. `whole` is false where part of the table
     /// could not be read, so that nothing can be said to lack.
     pub fn finish(mut self, reader: &mut Reader, whole: bool) {
-        if !(0..self.entries.len()).all(|place| self.was_asked_for(place)) {
+        if !self.were_all_asked_for() {
             self.report_unknown(reader);
         }
         if whole && !self.torn {
@@ -270,6 +288,11 @@ impl<'n, 't> Table<'n, 't> {
                 reader.report(self.at, MistakeKind::MissingEntry { word, example, place: self.name.to_string() });
             }
         }
+    }
+
+    fn were_all_asked_for(&self) -> bool {
+        let many = self.entries.len();
+        many == self.found.count_ones() as usize || (0..many).all(|place| self.was_asked_for(place))
     }
 
     fn was_asked_for(&self, place: usize) -> bool {
