@@ -149,7 +149,7 @@ impl Lines<'_> {
                 "Each strip is cut this long.".into(),
             );
         }
-        if let Some((fabric, print)) = size.stated.fabric.stated().zip(size.cut_to_print(needs)) {
+        if let Some((fabric, print)) = size.stated.fabric.stated().zip(size.print) {
             let enough = margin::is_enough(&needs.shop, &fabric.value, print.fabric);
             // Where fabric alone is stated, what should be printed counts, with the spare.
             let told = size.cut.filter(|_| !enough && !size.stated.strips.is_absent());

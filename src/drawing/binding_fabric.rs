@@ -25,7 +25,7 @@ pub(super) fn binding_of(needs: &BindingNeeds<'_>, size: &Size, rows: usize) -> 
 /// Rows of strips: crosswise ones lie end to end in a row, lengthwise ones side by side.
 fn straight(needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>, most: usize) -> Option<FabricCut> {
     // Where fabric alone is stated, the spare strip is drawn too.
-    let cut = if size.stated.strips.is_absent() { size.cut_to_print(needs) } else { size.cut };
+    let cut = if size.stated.strips.is_absent() { size.print } else { size.cut };
     let (cut, method, usable_width) = (cut?, size.method, needs.usable_width?);
     if size.stated.fabric.is_unread() {
         return None;

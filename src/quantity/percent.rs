@@ -21,6 +21,9 @@ impl Percent {
     /// What is left of a length when so much of it is gone, rounded down.
     #[must_use]
     pub fn left_of(self, length: Length) -> Length {
+        if self.is_nothing() {
+            return length;
+        }
         Length::from_ticks((length.ticks() * (WHOLE - self.hundredths)).div_euclid(WHOLE))
     }
 
@@ -28,6 +31,9 @@ impl Percent {
     /// x (1 + p).
     #[must_use]
     pub fn before(self, left: Length) -> Length {
+        if self.is_nothing() {
+            return left;
+        }
         let over = WHOLE - self.hundredths;
         Length::from_ticks((left.ticks() * WHOLE + over - 1).div_euclid(over))
     }

@@ -136,6 +136,8 @@ pub struct SizeNeeds<'m> {
     pub is_by_side: bool,
     /// How the strips lie on the fabric: those stated, or those that go round where none are stated.
     pub cut: Option<CutPlan>,
+    /// How the strips that the pattern should print lie on the fabric: never fewer than are needed with the spare.
+    pub print: Option<CutPlan>,
 }
 
 impl<'m> BindingNeeds<'m> {
@@ -267,7 +269,21 @@ impl<'m> BindingNeeds<'m> {
         let cut = cut.and_then(|((strips, usable), shrinks)| {
             Some(cut_plan(strips, grain, method.strip_width, strip_length, usable)?.shrinking(shrinks))
         });
-        Some(SizeNeeds { size, index, method, stated, edge, strip_length, lengths, strips, is_by_side, cut })
+        let mut needs = SizeNeeds {
+            size,
+            index,
+            method,
+            stated,
+            edge,
+            strip_length,
+            lengths,
+            strips,
+            is_by_side,
+            cut,
+            print: None,
+        };
+        needs.print = needs.cut_to_print(self);
+        Some(needs)
     }
 
     /// The size's own strip length, the pattern's, or for crosswise strips the usable width.
@@ -307,21 +323,20 @@ impl SizeNeeds<'_> {
         self.strips.map(|strips| strips + needs.spares)
     }
 
-    /// How the strips that the pattern should print lie on the fabric: never fewer than are needed with the spare.
-    pub fn cut_to_print(&self, needs: &BindingNeeds<'_>) -> Option<CutPlan> {
+    fn cut_to_print(&self, needs: &BindingNeeds<'_>) -> Option<CutPlan> {
         if self.stated.strips.is_unread() {
             return None;
         }
         let print = self.strips_to_print(needs)?;
         let strips = self.stated.strips.value().map_or(print, |stated| stated.max(print));
-        self.plan_for(strips, needs)
+        self.cut.filter(|cut| cut.strips == strips).or_else(|| self.plan_for(strips, needs))
     }
 
     /// How the strips to print lie on the fabric, where fabric alone is stated and gives those that go round, but not the
     /// spare.
-    pub fn lacks_spare(&self, needs: &BindingNeeds<'_>) -> Option<CutPlan> {
+    pub fn lacks_spare(&self) -> Option<CutPlan> {
         let stated = self.stated.fabric.stated().filter(|_| self.stated.strips.is_absent())?.value.least();
-        let (round, print) = (self.cut?, self.cut_to_print(needs)?);
+        let (round, print) = (self.cut?, self.print?);
         (round.fabric <= stated && stated < print.fabric).then_some(print)
     }
 

@@ -670,7 +670,7 @@ fn joins(manuscript: &Manuscript, settings: &Settings, piece: PieceRef, size: us
 /// The binding's strips as an entry of the list: those stated, and those that should be printed. They are told strips,
 /// and take their own width.
 fn binding_cuts(binding: &BindingNeeds<'_>, size: &SizeNeeds<'_>) -> Option<(Cut, Cut)> {
-    let (told, print) = (size.cut?.strips, size.cut_to_print(binding)?.strips);
+    let (told, print) = (size.cut?.strips, size.print?.strips);
     let (length, width) = (size.strip_length, size.method.strip_width);
     let grain = binding.grain?;
     let cut = |count| match grain {

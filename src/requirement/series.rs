@@ -152,7 +152,7 @@ fn of_binding<'m>(needs: &BindingNeeds<'m>) -> [Series<'m>; 2] {
         Some(SeriesNumber { size: size.size, stated, needed, at, bought: None })
     });
     let fabric = needs.sizes.iter().map(|size| {
-        let (stated, cut) = (size.stated.fabric.stated()?, size.cut_to_print(needs)?);
+        let (stated, cut) = (size.stated.fabric.stated()?, size.print?);
         let bought = Purchase { shop: needs.shop, stated: &stated.value, cut: cut.fabric };
         Some(bought.number(size.size, stated.at))
     });

@@ -18,7 +18,7 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
 fn finding(needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>) -> Option<Finding> {
     let stated = size.stated.fabric.stated()?;
     // Strips that must still be added take fabric too.
-    let plan = size.cut_to_print(needs)?;
+    let plan = size.print?;
     let generous =
         stated.value.halves().all(|half| Yardage(half.length) >= needs.shop.generous_from(plan.fabric, half.unit));
     if !generous {

@@ -58,7 +58,7 @@ fn finding(needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>) -> Option<Finding> {
     let halves = Halves::new(needs.shop, &stated.value);
     // The strips that are stated, or those that go round where none are, prove it short; those that are missing and the
     // spare are bought with them.
-    let print = size.cut_to_print(needs).unwrap_or(plan);
+    let print = size.print.unwrap_or(plan);
     let (needed, working) = (halves.to_buy(print.fabric), cut_working(needs, size, &print));
     let (amount, short) = (halves.stated(), halves.short_of(plan.fabric));
     let message = match (print == plan, size.stated.strips.is_absent()) {

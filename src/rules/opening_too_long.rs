@@ -1,5 +1,7 @@
 //! The opening does not fit on any side of a size.
 
+use std::borrow::Cow;
+
 use super::Context;
 use crate::finding::{Correction, Finding, Label, Level};
 use crate::manuscript::model::Size;
@@ -17,8 +19,9 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     let Some(needs) = context.needs.binding.as_ref() else { return };
     let Some(opening) = needs.opening else { return };
     let clear = context.settings.length(OPENING_CLEAR_OF_CORNER);
-    for size in &context.manuscript.sizes {
-        let Some(edge) = edge(size) else { continue };
+    for (index, size) in context.manuscript.sizes.iter().enumerate() {
+        let known = needs.sizes.iter().find(|known| known.index == index).map(|known| Cow::Borrowed(&known.edge));
+        let Some(edge) = known.or_else(|| edge(size).map(Cow::Owned)) else { continue };
         if opening > edge.room_for_opening(clear) {
             let clear = if edge.cornered { clear } else { Length::ZERO };
             let join = needs.method.map(|method| method.closing).unwrap_or_default();
@@ -29,23 +32,23 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
 }
 
 /// What an edge leaves for an opening.
-struct OpeningLimit {
-    edge: Edge,
+struct OpeningLimit<'a> {
+    edge: Cow<'a, Edge>,
     /// What must stay sewn at each corner.
     clear: Length,
     /// The shortest opening in which the ends can be joined.
     least: Length,
 }
 
-impl OpeningLimit {
+impl OpeningLimit<'_> {
     /// The longest opening that fits, where the ends can be joined in it.
     fn most(&self) -> Option<Length> {
         Some(self.edge.longest_side() - self.clear * 2).filter(|most| *most >= self.least)
     }
 }
 
-fn finding(needs: &BindingNeeds<'_>, opening: Length, room: &OpeningLimit, size: &Size) -> Finding {
-    let (edge, clear) = (&room.edge, room.clear);
+fn finding(needs: &BindingNeeds<'_>, opening: Length, room: &OpeningLimit<'_>, size: &Size) -> Finding {
+    let (edge, clear) = (&*room.edge, room.clear);
     let longest = edge.longest_side();
     let stated = needs.stated.opening.at();
     let fits = longest - clear * 2;
@@ -105,7 +108,7 @@ fn edge_words(needs: &BindingNeeds<'_>, edge: &Edge, name: &str) -> String {
 }
 
 /// The longest opening that fits, on a mark of the ruler.
-fn correction(needs: &BindingNeeds<'_>, room: &OpeningLimit) -> Option<Correction> {
+fn correction(needs: &BindingNeeds<'_>, room: &OpeningLimit<'_>) -> Option<Correction> {
     let stated = needs.stated.opening.stated()?;
     let step = match needs.measure {
         Measure::Inch => Length::inch_fraction(1, 2),

@@ -9,11 +9,14 @@ use super::wording::pair_of_lengths;
 use crate::finding::{Finding, Label, Level};
 use crate::manuscript::{Span, Spanned};
 use crate::quantity::{Amount, Length, first_half};
+use crate::requirement::binding::SizeNeeds;
 
 pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     if let Some(needs) = context.needs.binding.as_ref() {
         // Where the smaller half gives no spare strip, `spare-strip` says so.
-        let whole = needs.sizes.iter().filter(|size| size.lacks_spare(needs).is_none());
+        let is_pair =
+            |size: &&SizeNeeds<'_>| size.stated.fabric.stated().is_some_and(|fabric| fabric.value.second.is_some());
+        let whole = needs.sizes.iter().filter(is_pair).filter(|size| size.lacks_spare().is_none());
         let purchases = whole.filter_map(|size| Purchase::of_binding(needs, size));
         findings.extend(purchases.filter_map(|purchase| finding(context, &purchase)));
     }

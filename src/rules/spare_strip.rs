@@ -23,7 +23,7 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
 /// Fabric alone is stated, and gives the strips that go round and no more.
 fn fabric(needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>) -> Option<Finding> {
     // A half that does not go round is for `binding-fabric-short` and `pair-disagrees`.
-    let (stated, print) = (size.stated.fabric.stated()?, size.lacks_spare(needs)?);
+    let (stated, print) = (size.stated.fabric.stated()?, size.lacks_spare()?);
     let round = size.strips?;
     let halves = Halves::new(needs.shop, &stated.value);
     let (needed, working) = (halves.to_buy(print.fabric), cut_working(needs, size, &print));

@@ -223,7 +223,7 @@ pub(in crate::rules) fn strips_correction(
 /// The fabric to print, where fabric is stated: enough for the strips that must still be added as well.
 pub(in crate::rules) fn fabric_correction(needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>) -> Option<Correction> {
     let fabric = size.stated.fabric.stated()?;
-    let cut = size.cut_to_print(needs)?.fabric;
+    let cut = size.print?.fabric;
     Some(Correction::new(fabric.at, rewritten(needs, &fabric.value, cut)?))
 }
 

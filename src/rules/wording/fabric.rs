@@ -72,7 +72,7 @@ impl<'a> Purchase<'a> {
         needs: &'a BindingNeeds<'a>,
         size: &'a SizeNeeds<'a>,
     ) -> Option<Purchase<'a>> {
-        let plan = if size.stated.strips.is_absent() { size.cut_to_print(needs) } else { size.cut };
+        let plan = if size.stated.strips.is_absent() { size.print } else { size.cut };
         Purchase::of_binding_plan(needs, size, plan?)
     }
 
@@ -83,7 +83,7 @@ impl<'a> Purchase<'a> {
             size: &size.size.name,
             stated,
             cut: plan.fabric,
-            to_print: size.cut_to_print(needs).map_or(plan.fabric, |print| print.fabric),
+            to_print: size.print.map_or(plan.fabric, |print| print.fabric),
             of: PurchaseOf::Binding { needs, size, plan },
         })
     }
@@ -168,7 +168,7 @@ impl<'a> Purchase<'a> {
         match self.of {
             PurchaseOf::Binding { needs, size, ref plan } => {
                 let working = cut_working(needs, size, plan);
-                let print = size.cut_to_print(needs).unwrap_or(*plan);
+                let print = size.print.unwrap_or(*plan);
                 let help = vec![format!("{}; {}.", cut_working(needs, size, &print), buying(&needs.shop))];
                 let see = vec![
                     (size.stated.strips.at(), format!("{} to cut", plan.strips.of("strip"))),
