@@ -281,3 +281,17 @@ fn the_number_of_a_page_may_stand_a_little_above_its_edge() {
     assert_eq!(read_lines("a.pdf", file_of_pages(&[page("1")])), ["Cut 8 strips of ink."]);
     assert_eq!(read_lines("a.pdf", file_of_pages(&[page("12")])), ["Cut 8 strips of ink.", "12"]);
 }
+
+#[test]
+fn numbers_under_each_other_are_of_two_rows() {
+    // The rows of a fabric stand closer than the fabrics do, and its name stands once.
+    let xs = &[60, 120, 240, 300];
+    let drawn = row(700, xs, &["Fabric", "Cut", "Crib", "Throw"])
+        + &row(678, xs, &["Sky", "strips 2 1/2\" x WOF", "14", "33"])
+        + &row(664, xs, &["", "rungs 2 1/2\" x 10\"", "40", "98"])
+        + &row(642, xs, &["Salt", "strips 4 1/2\" x WOF", "12", "30"])
+        + &row(628, xs, &["", "gaps 4 1/2\" x 10\"", "36", "90"]);
+    let read = read_lines("a.pdf", file_of_pages(&[drawn]));
+    assert_eq!(read[8..11], ["[2,1] rungs 2 1/2\" x 10\"", "[2,2] 40", "[2,3] 98"]);
+    assert_eq!(read.len(), 18);
+}

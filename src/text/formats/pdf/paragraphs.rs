@@ -44,7 +44,13 @@ impl Sizes {
         for segment in segments {
             *letters.entry(rounded(segment.size)).or_default() += segment.chars.len();
             let text = segment.text();
-            let parts = text.split(|ch: char| !ch.is_alphabetic()).filter(|word| word.len() > 3);
+            let mut parts: Vec<&str> = text.split(|ch: char| !ch.is_alphabetic()).collect();
+            // What a line ends or begins with may be half a word.
+            if text.ends_with(['-', '\u{2010}']) {
+                parts.truncate(parts.len().saturating_sub(2));
+            }
+            let begins_small = usize::from(text.starts_with(char::is_lowercase));
+            let parts = parts.into_iter().skip(begins_small).filter(|word| word.len() > 3);
             words.extend(parts.map(str::to_lowercase));
         }
         let body = letters.iter().max_by_key(|(_, count)| **count).map_or(0, |(size, _)| *size);

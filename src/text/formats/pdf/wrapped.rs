@@ -72,13 +72,17 @@ impl Wrapping {
     }
 
     fn goes_on(&self, begun: &Cells, own: &Cells, distance: i64, is_first: bool) -> bool {
+        let both = || begun.iter().zip(own).filter_map(|(above, own)| Some(((*above)?, (*own)?)));
+        // Numbers under each other are of two rows.
+        if both().any(|(above, own)| are_numbers(above, own)) {
+            return false;
+        }
         let within =
             |few: &Cells, many: &Cells| few.iter().zip(many).all(|(few, many)| few.is_none() || many.is_some());
         let fills_less = within(own, begun) && !within(begun, own);
         // Heads of one line stand beside the last line of those of several.
         let is_head = is_first && begun[0].is_none() && within(begun, own);
-        let lines = || begun.iter().zip(own).filter_map(|(above, own)| Some(above.as_ref()?.base - own.as_ref()?.base));
-        let distance = lines().min().unwrap_or(distance);
+        let distance = both().map(|(above, own)| above.base - own.base).min().unwrap_or(distance);
         let close = |part: i64| distance <= percent(self.closest, part);
         if (fills_less || is_head) && self.has_close_lines && close(115) {
             return true;
@@ -109,6 +113,15 @@ pub(super) fn fits_above(above: &Segment, line: &Segment, right: i64) -> bool {
     let word = line.chars.iter().take_while(|(ch, _)| !ch.is_whitespace()).count();
     let word = i64::try_from(word).unwrap_or(0);
     above.x1 + (line.x1 - line.x0) / letters * (word + 2) < right
+}
+
+/// Whether a line and the one above it are a number each, and not one that is parted before its fraction.
+fn are_numbers(above: &Segment, line: &Segment) -> bool {
+    let is_number = |line: &Segment| {
+        line.chars.iter().any(|(ch, _)| ch.is_ascii_digit())
+            && line.chars.iter().all(|(ch, _)| ch.is_numeric() || " /\u{2044}.,-".contains(*ch))
+    };
+    is_number(above) && is_number(line) && !needs_more(above, line)
 }
 
 /// Whether a line reads as going on with the one above it.
