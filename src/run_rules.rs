@@ -56,7 +56,7 @@ pub(crate) fn add_texts(
     load: &Load<'_>,
     outcome: &mut Outcome,
 ) {
-    let texts = named_texts(source, manuscript, needs, load);
+    let texts = named_texts(source, manuscript, needs, settings, load);
     let mut context = Context { texts: &texts, ..context(source, manuscript, needs, settings) };
     let findings = run(&context, |rule| TEXT_RULES.contains(&rule));
     let own = |finding: &Finding| finding.text.and_then(|text| texts.get(text)?.read.as_ref().ok());

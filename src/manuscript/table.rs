@@ -182,6 +182,11 @@ impl<'n, 't> Table<'n, 't> {
         named.into_iter().map(|(_, entry)| entry).collect()
     }
 
+    /// Whether the name of an entry begins with these letters.
+    pub fn has_beginning_with(&self, letters: &str) -> bool {
+        self.entries.iter().any(|entry| entry.key.starts_with(letters))
+    }
+
     /// Where the entry of a word is among the entries: as the format writes it or, where it is not there so, in another
     /// spelling.
     fn place_of(&self, word: &str) -> Option<usize> {

@@ -11,6 +11,7 @@ use crate::manuscript::{AFTER, EVERY_SIZE, FORMAT, Keyword, spellings};
 use crate::quilt_math::makes::{Make, MakeRow, PartOf, PartRow, Way};
 use crate::rule_book::{HOUSE_RULES, HouseLevel, PACKAGED, SIGN_OFF_RULES, Value as BookValue, book};
 use crate::rules::sentence;
+use crate::text::text_values;
 
 const DIALECT: &str = "https://json-schema.org/draft/2020-12/schema";
 
@@ -378,7 +379,9 @@ fn book_values() -> Value {
             (value.name.to_string(), schema)
         })
         .collect();
-    let packages = json!({ (format!("^{PACKAGED}.+$")): shape_schema(Shape::Dimensions) });
+    let words = json!({ "anyOf": [{ "type": "string" }, { "type": "array", "items": { "type": "string" } }] });
+    let text_words = format!("^({})$", text_values().join("|"));
+    let packages = json!({ (format!("^{PACKAGED}.+$")): shape_schema(Shape::Dimensions), (text_words): words });
     json!({
         "type": ["object", "null"],
         "properties": properties,

@@ -2,7 +2,7 @@
 
 use super::book::book;
 use super::list::SIGN_OFF_RULES;
-use super::settings::{PACKAGED, Settings};
+use super::settings::{PACKAGED, Settings, TEXT_WORDS};
 use super::value::{Value, WordList};
 use crate::finding::Level;
 use crate::keywords::keywords;
@@ -18,6 +18,7 @@ use crate::manuscript::tree::{Entry, Node};
 use crate::manuscript::{Field, Mistake, MistakeKind, Source, Spanned, with_tree};
 use crate::quantity::Measure;
 use crate::quilt_math::rectangle::Rectangle;
+use crate::text::text_values;
 
 /// The file's name.
 pub const HOUSE_RULES_FILE: &str = "house-rules.yaml";
@@ -57,7 +58,8 @@ section!(
             "for a rule by its name its level: `error`, `query`, `note`, or `off` for a house that does without it",
             "{ join-near-corner: off, no-squaring-room: error }";
         values = Shape::BookValues, Said("those of the rule book"), "for a value by its name what it is for this house; a name that begins with `packaged_` may be added, such as \
-             `packaged_throw: 60 x 60` for `packaged throw`", "{ usable_width: 42, spare_strips: 2 }";
+             `packaged_throw: 60 x 60` for `packaged throw`; one that begins with `text_` adds words by which printed texts \
+             are read, such as `text_strip: [ribbon]` for what are strips", "{ usable_width: 42, spare_strips: 2 }";
     }
     besides {}
 );
@@ -138,6 +140,14 @@ fn read_values(reader: &mut Reader, settings: &mut Settings, entry: &Entry<'_>) 
         let name = entry.key.trim_start_matches(PACKAGED).replace('_', " ");
         if let Some((width, length)) = sheet.value() {
             settings.set_package(&name, Rectangle::new(width.length, length.length));
+        }
+    }
+    if table.has_beginning_with(TEXT_WORDS) {
+        for name in text_values() {
+            let words = table.optional(name, |node| reader.words(node));
+            if let Some(words) = words.stated() {
+                settings.set_text_words(name.trim_start_matches(TEXT_WORDS), words.value.clone());
+            }
         }
     }
     table.finish(reader, true);

@@ -12,7 +12,7 @@ use std::sync::atomic::{AtomicBool, Ordering};
 use super::book::book;
 use super::named::{CountValue, DimensionsValue, LengthValue, WordsValue};
 use super::pages::VALUES;
-use super::value::Value;
+use super::value::{Value, WordList};
 use crate::finding::Level;
 use crate::plain_words::PlainWords;
 use crate::quantity::{Count, Length};
@@ -20,6 +20,9 @@ use crate::quilt_math::rectangle::Rectangle;
 
 /// What the names of packaged battings begin with.
 pub const PACKAGED: &str = "packaged_";
+
+/// What the names of the words begin with that a house adds to those by which printed texts are read.
+pub(super) const TEXT_WORDS: &str = "text_";
 
 /// The levels and values in force for a manuscript.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -113,6 +116,23 @@ impl Settings {
                 Some((name.strip_prefix(PACKAGED)?, *sheet))
             }
             Value::Length(_) | Value::Count(_) | Value::Words(_) => None,
+        })
+    }
+
+    /// Adds words of a house by which printed texts are read, by the name that stands after `text_`.
+    pub fn set_text_words(&mut self, meaning: &str, words: Vec<String>) {
+        self.values.push((format!("{TEXT_WORDS}{meaning}").into(), Value::Words(WordList::of_house(words))));
+    }
+
+    /// The words of a house by which printed texts are read, each with the name that stands after `text_`.
+    pub fn text_words(&self) -> impl Iterator<Item = (&str, &str)> {
+        self.values.iter().skip(VALUES.len()).flat_map(|(name, value)| {
+            let words = match value {
+                Value::Words(words) => Some(words.words()),
+                Value::Length(_) | Value::Count(_) | Value::Dimensions(_) => None,
+            };
+            let meaning = name.strip_prefix(TEXT_WORDS);
+            meaning.zip(words).into_iter().flat_map(|(meaning, words)| words.map(move |word| (meaning, word)))
         })
     }
 

@@ -2,9 +2,13 @@
 
 use std::collections::BTreeSet;
 
-use super::context::{Around, Level, ReadPassage, ReadPassages};
-use super::elements::{Element, Form, Role};
-use super::keys::{Key, KeyValue, Keys, What};
+use super::context::{Around, ReadPassage, ReadPassages};
+use super::elements::{Element, Form};
+use super::families::is_of_form;
+use super::grids::counted;
+use super::keys::{Key, Keys, What};
+use super::kinds::{is_of_kind, is_yards};
+use super::levels::Level;
 use super::lexicon::{Act, Cue, Noun, Section};
 use crate::quantity::Unit;
 
@@ -19,6 +23,16 @@ pub(super) struct Candidates {
     pub(super) around: Around,
     /// The keys that this leaves.
     pub(super) keys: Vec<usize>,
+    /// The keys that the size and the names around it leave, whatever is counted, done or measured.
+    pub(super) wide: Vec<usize>,
+    /// Whether what is named around it is what these are of.
+    pub(super) wide_named: bool,
+    /// How many numbers it has.
+    pub(super) numbers: usize,
+    /// Whether the others of its line say that it is of the same.
+    pub(super) is_lined: bool,
+    /// Whether the numbers that say the same of other sizes say what it is.
+    pub(super) is_fitted: bool,
     /// Whether something around it names what it is of.
     pub(super) is_named: bool,
     /// Whether its own part of the sentence does.
@@ -52,24 +66,50 @@ pub(super) fn candidates(read: &ReadPassages<'_>, keys: &Keys<'_>, at: (usize, u
     let here = &read.list[passage];
     let own = &here.elements[element];
     let mut around = read.around(passage, element);
+    let is_amount = bare.is_metric() && around.acts & Act::Cut.bit() == 0 && here.is_of_fabric(element);
+    let is_yards = is_yards(own, here) || is_amount;
     let number = &here.tokens.numbers[own.numbers[0]];
     if own.form == Form::Scalar && number.unit.is_none() && number.count().is_some() {
         around.acts &= !OF_MEASURES;
         around.act_is_near &= around.acts != 0;
         around.nouns &= !(Noun::Side.bit() | Noun::Edge.bit());
+    } else if !is_yards {
+        // Who makes 12 of 4 1/2", or needs them, makes and needs no inches.
+        around.acts &= !(Act::Make.bit() | Act::Bought.bit());
+        around.act_is_near &= around.acts != 0;
+    }
+    let is_laid = |key: &Key| key.what == What::Laid;
+    if around.nouns == Noun::Square.bit() && here.is_said_square(element) && number.count().is_none() {
+        (around.nouns, around.noun_is_near) = (0, false);
+        around.is_square = true;
+    }
+    if let Some(noun) = counted(here, element).filter(|_| keys.list.iter().any(is_laid)) {
+        around.nouns = noun.bit();
+        (around.noun_is_near, around.noun_is_name, around.of_each) = (true, false, false);
+        around.acts = 0;
+        around.act_is_near = false;
+        around.is_grid = true;
+        around.subjects = vec![Level { cues: vec![Cue::Section(Section::Top)], weak: Vec::new() }];
     }
     let laid = Noun::Row.bit() | Noun::Column.bit();
     if around.nouns & laid != 0 {
         // `Blocks across` are counted by the row.
         around.nouns &= laid;
     }
-    let left = (0..keys.list.len()).filter(|key| is_of_kind(&keys.list[*key], own, here, bare)).collect();
+    let (wide, wide_named) = wide(keys, own, here, &around);
+    let is_subcut = own.form == Form::Scalar && !around.noun_is_near && here.is_subcut(element);
+    let is_asked = |key: &Key| {
+        is_of_kind(key, own, here, bare)
+            && (key.what != What::FromEach || around.of_each)
+            && (key.what != What::Strips || !is_subcut)
+    };
+    let left = (0..keys.list.len()).filter(|key| is_asked(&keys.list[*key])).collect();
     let mut narrowing = Narrowing {
         keys,
         own,
         around: &around,
         nouns: around.nouns | if own.form == Form::Strip { Noun::Strip.bit() } else { 0 },
-        is_yards: is_yards(own, here),
+        is_yards,
         left,
         is_named: false,
         is_alone: false,
@@ -91,6 +131,11 @@ pub(super) fn candidates(read: &ReadPassages<'_>, keys: &Keys<'_>, at: (usize, u
         element,
         around,
         keys: left,
+        wide,
+        wide_named,
+        numbers: own.numbers.len(),
+        is_lined: false,
+        is_fitted: false,
         is_named,
         named_near,
         in_run,
@@ -101,10 +146,24 @@ pub(super) fn candidates(read: &ReadPassages<'_>, keys: &Keys<'_>, at: (usize, u
     }
 }
 
-/// Whether an element is in yards or meters.
-fn is_yards(own: &Element, here: &ReadPassage<'_>) -> bool {
-    let is = |unit: Option<Unit>| matches!(unit, Some(Unit::Yard | Unit::Metre));
-    own.numbers.iter().any(|number| is(here.tokens.numbers[*number].unit)) || is(unit_of_run(here, own))
+/// The keys that the size and the names around an element leave.
+fn wide(keys: &Keys<'_>, own: &Element, here: &ReadPassage<'_>, around: &Around) -> (Vec<usize>, bool) {
+    let is_for = |key: &Key| key.size.is_none_or(|size| around.sizes.is_empty() || around.sizes.contains(&size));
+    let fits = |key: &usize| is_of_form(&keys.list[*key], own, here) && is_for(&keys.list[*key]);
+    let mut left: Vec<usize> = (0..keys.list.len()).filter(fits).collect();
+    let mut is_named = false;
+    for level in &around.subjects {
+        for kind in Subject::ALL {
+            let named: Vec<Cue> = level.cues.iter().copied().filter(|cue| Subject::of(*cue) == Some(kind)).collect();
+            let is = |key: &&usize| named.iter().any(|cue| keys.list[**key].is_of(*cue));
+            let kept: Vec<usize> = left.iter().filter(is).copied().collect();
+            if !kept.is_empty() {
+                left = kept;
+                is_named |= !matches!(named[..], [Cue::Section(Section::Top | Section::Quilt)]);
+            }
+        }
+    }
+    (left, is_named)
 }
 
 /// Keys that are narrowed down step by step. A step that would leave none leaves them as they are.
@@ -144,7 +203,9 @@ impl Narrowing<'_, '_> {
         if !around.sizes.is_empty() {
             self.conflicts |= !self.keep(|key| key.size.is_none_or(|size| around.sizes.contains(&size)));
         }
-        if around.act_is_near && around.acts & !Act::Around.bit() == Act::Sew.bit() {
+        if self.is_yards {
+            // Amounts are of fabric, whatever is done with it.
+        } else if around.act_is_near && around.acts & !Act::Around.bit() == Act::Sew.bit() {
             // What is sewn, placed or pressed are no pieces that are counted once more.
             let keys = self.keys;
             self.left.retain(|key| keys.list[*key].acts & Act::Sew.bit() != 0);
@@ -152,7 +213,7 @@ impl Narrowing<'_, '_> {
             // What is trimmed is not finished yet, whatever else is said.
             let acts = if around.acts & Act::Trimmed.bit() == 0 { around.acts } else { Act::Trimmed.bit() };
             self.keep(|key| key.acts & acts != 0);
-            if around.acts & (Act::Make.bit() | Act::Cut.bit()) == Act::Make.bit() {
+            if around.acts & (Act::Make.bit() | Act::Cut.bit()) == Act::Make.bit() && !around.is_total {
                 self.keep(|key| key.what == What::Makes);
             }
         }
@@ -205,7 +266,8 @@ impl Narrowing<'_, '_> {
                 // What a fabric is for stands beside its name: `Ink (border and binding)`.
                 let is = |cue: &Cue| matches!(Subject::of(*cue), Some(Subject::Fabric | Subject::Section));
                 let named: Vec<Cue> = level.cues.iter().copied().filter(is).collect();
-                self.is_named = self.is_named || self.keep_of(&named);
+                let weak: Vec<Cue> = level.weak.iter().copied().filter(is).collect();
+                self.is_named = self.is_named || self.keep_of(&named) || self.keep_of(&weak);
             } else {
                 self.by_level(level, distance);
             }
@@ -213,6 +275,7 @@ impl Narrowing<'_, '_> {
     }
 
     fn by_level(&mut self, level: &Level, distance: usize) {
+        let mut is_other = false;
         for kind in Subject::ALL {
             let named: Vec<Cue> = level.cues.iter().copied().filter(|cue| Subject::of(*cue) == Some(kind)).collect();
             if named.is_empty() {
@@ -223,10 +286,11 @@ impl Narrowing<'_, '_> {
             if self.keep_of(&named) {
                 self.is_named = true;
                 self.named_near |= distance == 0;
-            } else if !self.is_named && is_thing {
-                self.conflicts = true;
+            } else {
+                is_other |= is_thing;
             }
         }
+        self.conflicts |= is_other && !self.is_named;
     }
 
     /// By words that say much else besides, which come after what is named for sure.
@@ -236,7 +300,8 @@ impl Narrowing<'_, '_> {
             return;
         }
         let laid = Noun::Row.bit() | Noun::Column.bit();
-        let names_acts = Act::Cut.bit() | Act::Measured.bit() | Act::Trimmed.bit() | Act::Make.bit();
+        let names_acts =
+            Act::Cut.bit() | Act::Measured.bit() | Act::Trimmed.bit() | Act::Make.bit() | Act::Finished.bit();
         for level in &around.subjects {
             for kind in Subject::ALL {
                 let is_said = |cue: &Cue| {
@@ -295,55 +360,4 @@ impl Subject {
             _ => return None,
         })
     }
-}
-
-/// Whether a key is of the kind that an element is.
-fn is_of_kind(key: &Key, own: &Element, here: &ReadPassage<'_>, bare: Unit) -> bool {
-    let number = &here.tokens.numbers[own.numbers[0]];
-    let unit = own.numbers.iter().find_map(|number| here.tokens.numbers[*number].unit).or(unit_of_run(here, own));
-    let is_yards = matches!(unit, Some(Unit::Yard | Unit::Metre));
-    match (&key.value, own.form) {
-        (KeyValue::Count(_), Form::Scalar) => unit.is_none() && number.count().is_some() || number.unit_is_doubtful,
-        (KeyValue::Count(_), _) => own.may_be_count_and_size,
-        (KeyValue::Amount(_), Form::Scalar) => match unit {
-            Some(Unit::Inch | Unit::Foot | Unit::Mm) => false,
-            Some(_) => true,
-            None => here.is_cell() && bare.is_metric(),
-        },
-        (KeyValue::Amount(_), _) => false,
-        (KeyValue::Length(_), Form::Sides) => key.what == What::StripWidth,
-        (KeyValue::Length(_), Form::Scalar) if is_yards => key.what == What::Length,
-        (KeyValue::Length(_), _) => {
-            unit.is_some() || number.first().over != 1 || here.is_cell() || bare.is_metric() || own.form == Form::Strip
-        }
-        (KeyValue::Sides(_), Form::Scalar) => {
-            !is_yards && (unit.is_some() || number.first().over != 1 || here.is_cell())
-        }
-        (KeyValue::Sides(_), _) => !is_yards,
-    }
-}
-
-/// The unit that stands after the last number of a run, for all of it.
-pub(super) fn unit_of_run(here: &ReadPassage<'_>, own: &Element) -> Option<Unit> {
-    let (run, _) = own.in_run?;
-    let of_run = here.elements.iter().filter(|element| element.in_run.is_some_and(|(other, _)| other == run));
-    let after =
-        of_run.filter(|element| element.tokens.start >= own.tokens.start && !matches!(element.role, Role::PairOf(_)));
-    let own = after.clone().flat_map(|element| &element.numbers).find_map(|number| here.tokens.numbers[*number].unit);
-    // Behind the bracket of the run: `1 (1 7/8) yards`.
-    own.or_else(|| {
-        let end = after.map(|element| element.tokens.end).max()?;
-        let after = here.tokens.list.get(end..)?;
-        if let [close, mark, ..] = after
-            && close.is_sign(')')
-            && mark.is_sign('"')
-        {
-            return Some(Unit::Inch);
-        }
-        let word = after.iter().take(2).find(|token| token.is_word())?;
-        let closed = here.tokens.list[end].is_sign(')')
-            || here.tokens.list[end].is_sign(']')
-            || here.tokens.list[end].is_sign('}');
-        (closed && word.stem != "in").then(|| Unit::from_word(&word.stem)).flatten()
-    })
 }

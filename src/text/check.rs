@@ -9,6 +9,7 @@ use crate::acceptance::AcceptedFinding;
 use crate::finding::Finding;
 use crate::manuscript::{Manuscript, Source, Spanned};
 use crate::requirement::Needs;
+use crate::rule_book::Settings;
 
 /// A text that a manuscript names, with what came of reading it.
 #[derive(Debug)]
@@ -81,12 +82,13 @@ pub fn named_texts<'m>(
     source: &Source,
     manuscript: &'m Manuscript,
     needs: &Needs<'m>,
+    settings: &Settings,
     load: &Load<'_>,
 ) -> Vec<NamedText<'m>> {
     let read = |named: &'m Spanned<String>| {
         let read = load(&named.value).map(|bytes| {
             let file = TextFile::new(path_of(&source.path, &named.value), bytes);
-            let reading = Reading::new(&file.printed, manuscript, needs);
+            let reading = Reading::new(&file.printed, manuscript, needs, settings);
             (file, reading)
         });
         NamedText { named, read }

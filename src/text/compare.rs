@@ -1,6 +1,5 @@
 //! Whether a number of a text is a number of the manuscript, in any reading that its spelling allows.
 
-use super::candidates::unit_of_run;
 use super::context::ReadPassage;
 use super::elements::{Element, Form};
 use super::keys::{Key, KeyValue};
@@ -35,7 +34,7 @@ impl ReadPassage<'_> {
     fn lengths(&self, own: &Element, number: usize, bare: Unit) -> Vec<(Length, Unit, Ratio)> {
         let text = &self.tokens.numbers[number];
         let others = own.numbers.iter().rev().find_map(|number| self.tokens.numbers[*number].unit);
-        let unit = text.unit.or(others).or_else(|| unit_of_run(self, own)).unwrap_or(bare);
+        let unit = text.unit.or(others).or(own.run_unit).unwrap_or(bare);
         text.readings.iter().map(|reading| (reading.of(unit), unit, *reading)).collect()
     }
 }
@@ -77,7 +76,11 @@ fn are_of_one_measure(mut lengths: impl Iterator<Item = Length>) -> bool {
 /// Compares an element with a key.
 pub(crate) fn compare(key: &Key, own: &Element, here: &ReadPassage<'_>, bare: Unit) -> Fit {
     let first = own.numbers[0];
-    let printed = here.lengths(own, first, bare);
+    let printed = match key.value {
+        // An amount without a unit is in the one in which fabric is sold.
+        KeyValue::Amount(_) => sold_in(bare).iter().flat_map(|unit| here.lengths(own, first, *unit)).collect(),
+        _ => here.lengths(own, first, bare),
+    };
     let any = |lengths: &[Length], is_amount: bool| {
         let only = are_of_one_measure(lengths.iter().copied());
         lengths
@@ -115,6 +118,29 @@ pub(crate) fn compare(key: &Key, own: &Element, here: &ReadPassage<'_>, bare: Un
                 Fit::Other
             }
         }
+    }
+}
+
+const fn sold_in(bare: Unit) -> &'static [Unit] {
+    if bare.is_metric() { &[Unit::Cm, Unit::Metre] } else { &[Unit::Yard] }
+}
+
+/// Whether an element has the digits of a key where each of its numbers is in a unit, exactly.
+pub(crate) fn has_digits(key: &Key, own: &Element, here: &ReadPassage<'_>, unit: Unit) -> bool {
+    let is = |number: usize, length: Length| {
+        let readings = &here.tokens.numbers[own.numbers[number]].readings;
+        readings.iter().any(|reading| reading.of(unit) == length)
+    };
+    match (&key.value, own.form) {
+        (KeyValue::Count(_), _) => false,
+        (KeyValue::Length(lengths) | KeyValue::Amount(lengths), form) => {
+            form != Form::Sides && lengths.iter().any(|length| is(0, *length))
+        }
+        (KeyValue::Sides(sides), Form::Sides) => {
+            let both = |one: Length, other: Length| is(0, one) && is(1, other);
+            sides.iter().any(|(one, other)| both(*one, *other) || both(*other, *one))
+        }
+        (KeyValue::Sides(sides), _) => sides.iter().any(|(one, other)| one == other && is(0, *one)),
     }
 }
 

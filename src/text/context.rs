@@ -3,10 +3,11 @@
 use std::collections::BTreeMap;
 
 use super::elements::{Element, elements};
+use super::levels::{Level, last_of_each, level_of, nouns_of, sizes_in_order};
 use super::lexicon::{Act, Cue, Lexicon, Noun, PlacedCue};
 use super::not_required::not_required;
+use super::nouns::BY_NAME;
 use super::passage::{Passage, PassageKind};
-use super::sentences::BY_NAME;
 use super::tokens::{Tokens, tokens};
 use crate::quantity::Unit;
 
@@ -65,19 +66,22 @@ pub(crate) struct Around {
     pub(crate) is_measure: bool,
     /// Whether its sentence tells of rows of blocks.
     pub(crate) of_rows: bool,
+    /// Whether the noun, or a name, stands directly before or after the number.
+    pub(crate) noun_is_adjacent: bool,
+    /// The nouns of its sentence, as bits of [`Noun`].
+    pub(crate) sentence_nouns: u32,
+    /// Whether it is said to be a total.
+    pub(crate) is_total: bool,
+    /// Whether its sentence, or the one before, tells of several that are sewn together.
+    pub(crate) says_together: bool,
+    /// Whether it is said to be so long at each side.
+    pub(crate) is_square: bool,
+    /// Whether it counts blocks across or down.
+    pub(crate) is_grid: bool,
     /// Whether its sentence tells of basting, a hem or the like, whose seams are others.
     pub(crate) other_seam: bool,
     /// Whether a word before it says that it is about so much.
     pub(crate) about: bool,
-}
-
-/// What is named at one distance.
-#[derive(Clone, Debug, Default, PartialEq, Eq)]
-pub(crate) struct Level {
-    /// What is named.
-    pub(crate) cues: Vec<Cue>,
-    /// What is named by words that say much else besides.
-    pub(crate) weak: Vec<Cue>,
 }
 
 impl<'t> ReadPassages<'t> {
@@ -114,7 +118,11 @@ impl<'t> ReadPassages<'t> {
             named.filter_map(|cue| if let Cue::Size(size) = cue.cue { Some(size) } else { None }).collect();
         named.sort_unstable();
         named.dedup();
-        read.only_size = if let [only] = named[..] { Some(only) } else { None };
+        read.only_size = match (sizes, &named[..]) {
+            (1, _) => Some(0),
+            (_, [only]) => Some(*only),
+            _ => None,
+        };
         read
     }
 
@@ -170,6 +178,10 @@ impl<'t> ReadPassages<'t> {
         around.act_is_near = around.acts != 0;
         around.in_table = matches!(here.passage.kind, PassageKind::Cell { .. });
         around.of_each = here.of_each(&sentence, element);
+        around.is_total = here.is_total(element);
+        around.says_together = here.says_together(&sentence);
+        around.noun_is_adjacent = here.noun_is_adjacent(&sentence, element);
+        around.sentence_nouns = nouns_of(&here.in_sentence(&sentence).collect::<Vec<_>>());
         around.about = here.about(element);
         let in_sentence = |is: &dyn Fn(Cue) -> bool| here.in_sentence(&sentence).any(|cue| is(cue.cue));
         around.of_rows = in_sentence(&|cue| cue == Cue::Noun(Noun::Row) || cue == Cue::Noun(Noun::Column))
@@ -185,6 +197,9 @@ impl<'t> ReadPassages<'t> {
         around.add_level(last_of_each(&before));
         around.take_sizes(&before);
         around.take_acts(&before);
+        if around.sizes.is_empty() {
+            around.sizes = here.size_before(&sentence);
+        }
         if nouns == 0 {
             around.nouns = nouns_of(&before);
         }
@@ -303,12 +318,6 @@ impl<'t> ReadPassages<'t> {
 }
 
 impl ReadPassages<'_> {
-    /// The table and the row of a cell, as a name for it.
-    pub(crate) fn row_of(&self, passage: usize) -> Option<(usize, usize)> {
-        let PassageKind::Cell { table, row, .. } = self.list[passage].passage.kind else { return None };
-        Some((usize::MAX - table as usize, row as usize))
-    }
-
     /// For a cell of the first column, the cells beside it, each with those above it that stand below the heads.
     pub(crate) fn columns_above(&self, passage: usize) -> Vec<(usize, Vec<usize>)> {
         let PassageKind::Cell { table, row, .. } = self.list[passage].passage.kind else { return Vec::new() };
@@ -348,61 +357,4 @@ impl Around {
                 cues.iter().fold(0, |bits, cue| if let Cue::Act(act) = cue.cue { bits | act.bit() } else { bits });
         }
     }
-}
-
-/// The nouns among cues.
-fn nouns_of(cues: &[&PlacedCue]) -> u32 {
-    cues.iter().fold(0, |bits, cue| if let Cue::Noun(noun) = cue.cue { bits | noun.bit() } else { bits })
-}
-
-/// The subjects among cues.
-pub(super) fn level_of(cues: &[&PlacedCue]) -> Level {
-    let of =
-        |weak: bool| cues.iter().filter(|cue| cue.cue.is_subject() && cue.weak == weak).map(|cue| cue.cue).collect();
-    Level { cues: of(false), weak: of(true) }
-}
-
-/// The kinds of subjects, which are looked for one by one.
-pub(super) fn class(cue: Cue) -> u8 {
-    match cue {
-        Cue::Piece(..) => 0,
-        Cue::Unit(_) => 1,
-        Cue::Block(_) => 2,
-        Cue::Border(_) => 3,
-        Cue::Section(_) => 4,
-        Cue::Fabric(_) => 5,
-        _ => 6,
-    }
-}
-
-/// The last subject of each kind among cues that stand before.
-fn last_of_each(cues: &[&PlacedCue]) -> Level {
-    let mut kept: Vec<&PlacedCue> = Vec::new();
-    for kind in 0..6 {
-        let of_kind = |cue: &&&PlacedCue| class(cue.cue) == kind;
-        if let Some(last) = cues.iter().rfind(of_kind) {
-            kept.extend(cues.iter().filter(of_kind).filter(|cue| cue.tokens == last.tokens));
-        }
-    }
-    level_of(&kept)
-}
-
-/// The sizes of a passage, where it names at least two one after another and no number between.
-fn sizes_in_order(tokens: &Tokens, cues: &[PlacedCue]) -> Vec<usize> {
-    let sizes: Vec<(usize, &PlacedCue)> =
-        cues.iter().filter_map(|cue| if let Cue::Size(size) = cue.cue { Some((size, cue)) } else { None }).collect();
-    let mut order: Vec<usize> = Vec::new();
-    for (index, (size, cue)) in sizes.iter().enumerate() {
-        if let Some((_, last)) = index.checked_sub(1).map(|index| &sizes[index]) {
-            let between = &tokens.list[last.tokens.end..cue.tokens.start];
-            if between.iter().any(|token| token.number().is_some()) || between.len() > 4 {
-                return Vec::new();
-            }
-        }
-        if order.contains(size) {
-            return Vec::new();
-        }
-        order.push(*size);
-    }
-    order
 }

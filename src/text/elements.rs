@@ -3,6 +3,7 @@
 use std::ops::Range;
 
 use super::tokens::{Token, TokenKind, Tokens};
+use crate::quantity::Unit;
 
 /// One or two numbers that say one thing.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -17,6 +18,8 @@ pub(crate) struct Element {
     pub role: Role,
     /// The place in a run over the sizes: which run, and the size.
     pub in_run: Option<(usize, usize)>,
+    /// The unit that stands after the last number of its run, for all of it.
+    pub run_unit: Option<Unit>,
     /// Whether it may be a count and a size as well: `4 x 2.5" squares`.
     pub may_be_count_and_size: bool,
 }
@@ -57,7 +60,32 @@ pub(crate) fn elements(tokens: &Tokens, order: &[usize]) -> Vec<Element> {
     }
     relate(tokens, &mut elements);
     runs(tokens, &mut elements, order);
+    let units: Vec<Option<Unit>> = elements.iter().map(|own| unit_of_run(tokens, &elements, own)).collect();
+    elements.iter_mut().zip(units).for_each(|(own, unit)| own.run_unit = unit);
     elements
+}
+
+/// The unit that stands after the last number of a run, for all of it.
+fn unit_of_run(tokens: &Tokens, elements: &[Element], own: &Element) -> Option<Unit> {
+    let (run, _) = own.in_run?;
+    let of_run = elements.iter().filter(|element| element.in_run.is_some_and(|(other, _)| other == run));
+    let after =
+        of_run.filter(|element| element.tokens.start >= own.tokens.start && !matches!(element.role, Role::PairOf(_)));
+    let own = after.clone().flat_map(|element| &element.numbers).find_map(|number| tokens.numbers[*number].unit);
+    // Behind the bracket of the run: `1 (1 7/8) yards`.
+    own.or_else(|| {
+        let end = after.map(|element| element.tokens.end).max()?;
+        let after = tokens.list.get(end..)?;
+        if let [close, mark, ..] = after
+            && close.is_sign(')')
+            && mark.is_sign('"')
+        {
+            return Some(Unit::Inch);
+        }
+        let word = after.iter().take(2).find(|token| token.is_word())?;
+        let closed = tokens.list[end].is_sign(')') || tokens.list[end].is_sign(']') || tokens.list[end].is_sign('}');
+        (closed && word.stem != "in").then(|| Unit::from_word(&word.stem)).flatten()
+    })
 }
 
 fn is_times(token: &Token) -> bool {
@@ -97,6 +125,7 @@ fn sides_from(tokens: &Tokens, start: usize, first: usize, elements: &mut Vec<El
         tokens,
         role: Role::Plain,
         in_run: None,
+        run_unit: None,
         may_be_count_and_size: false,
     };
     let bare = |number: usize| tokens.numbers[number].unit.is_none() && tokens.numbers[number].count().is_some();
@@ -151,7 +180,7 @@ fn relate(tokens: &Tokens, elements: &mut [Element]) {
             && own.is_metric() != second.is_metric()
             && one.form == other.form
             && (closed && matches!(signs, Some(['(' | '[']))
-                || matches!(signs, Some(['/' | '–' | ',' | '|'] | []))
+                || matches!(signs, Some(['/' | '–' | '—' | ',' | '|'] | []))
                 || matches!(between, [word] if word.stem == "or"))
         {
             elements[index].role = Role::PairOf(index - 1);
@@ -233,10 +262,27 @@ fn is_run(tokens: &Tokens, elements: &[Element], heads: &[usize]) -> bool {
             ['&'] | [',', '&'] => index + 1 == separators.len(),
             _ => false,
         });
+    let units: Vec<bool> = heads.iter().map(|head| has_unit(tokens, &elements[*head])).collect();
+    // One unit stands at each, or after the last.
+    let listed = listed
+        && units[..units.len() - 1].iter().all(|unit| *unit == units[0])
+        && (!units[0] || units[units.len() - 1])
+        && (heads.len() > 2 || says_respectively(tokens, &elements[heads[0]]));
     let last = &elements[heads[heads.len() - 1]];
     let ends = tokens.list.get(last.tokens.end);
     let closed = ends.is_some_and(|token| matches!(token.kind, TokenKind::Sign(sign) if is_close(sign)));
     alike && (bracketed && closed_after(tokens, elements, heads, closed) || plain('/') || listed)
+}
+
+fn has_unit(tokens: &Tokens, element: &Element) -> bool {
+    element.numbers.iter().any(|number| tokens.numbers[*number].unit.is_some())
+}
+
+/// Whether a sentence says that its numbers are for the sizes in their order.
+fn says_respectively(tokens: &Tokens, element: &Element) -> bool {
+    let rest = &tokens.list[element.tokens.end..];
+    let end = rest.iter().position(|token| token.is_sign('.') || token.is_sign('\n')).unwrap_or(rest.len());
+    rest[..end].iter().any(|token| token.stem == "respectively")
 }
 
 /// Whether the brackets of a run are closed, perhaps after the other measure of its last number or a word.

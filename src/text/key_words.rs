@@ -21,6 +21,7 @@ impl Keys<'_> {
             What::Makes => "number made",
             What::Panels => "panels",
             What::Laid => "number across or down",
+            What::FromEach => "number from each",
             What::Seam => "seam",
             What::UsableWidth => "usable width",
             What::Length => "length",

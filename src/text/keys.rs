@@ -40,6 +40,8 @@ pub(crate) enum What {
     Panels,
     /// How many blocks or rows there are.
     Laid,
+    /// How many pieces come from each strip, or of each fabric.
+    FromEach,
     /// A seam.
     Seam,
     /// The usable width of fabric.
@@ -204,7 +206,7 @@ fn words_of(what: What) -> (u32, u32) {
         What::Bought => (bits(&[Noun::Fabric]), bought | make),
         What::Strips => (bits(&[Noun::Strip, Noun::Width]), cut | make),
         What::Pieces => (bits(&[Noun::Piece]), cut | make),
-        What::CutSize => (bits(&[Noun::Piece, Noun::Segment]), cut | sew),
+        What::CutSize => (bits(&[Noun::Piece, Noun::Segment]), cut | sew | trimmed),
         What::StripWidth => (bits(&[Noun::Strip, Noun::Width]), cut),
         What::Finished => (bits(&[Noun::Side]), finished | measured | sew | make),
         What::Unfinished => (bits(&[Noun::Side]), measured | trimmed | sew | make),
@@ -213,9 +215,10 @@ fn words_of(what: What) -> (u32, u32) {
         }
         What::Makes => (bits(&[Noun::Piece, Noun::Unit]), make | sew),
         What::Panels => (bits(&[Noun::Panel, Noun::Piece]), cut | make | sew),
-        What::Laid => (bits(&[Noun::Block, Noun::Row, Noun::Column]), make | sew),
+        What::Laid => (0, make | sew),
+        What::FromEach => (bits(&[Noun::Piece]), cut | make),
         What::Seam => (bits(&[Noun::Seam]), make | sew),
-        What::UsableWidth => (bits(&[Noun::Width, Noun::Strip, Noun::Fabric]), cut | make | bought),
+        What::UsableWidth => (bits(&[Noun::Width, Noun::Usable, Noun::Strip, Noun::Fabric]), cut | make | bought),
         What::Length => (0, cut | make | sew | measured | finished | around),
         What::Count => (0, cut | make | bought),
     }

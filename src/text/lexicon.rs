@@ -1,12 +1,18 @@
 //! The words that lead to a number: those of the trade, from `rules/words/text-words.yaml`, and the manuscript's own.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::ops::Range;
 
 use super::tokens::{Token, TokenKind, stem, tokens};
 use crate::manuscript::{Keyword, Manuscript};
+use crate::rule_book::Settings;
 
 include!(concat!(env!("OUT_DIR"), "/text_words.rs"));
+
+/// The names by which house rules add words: `text_strip`.
+pub(crate) const fn text_values() -> &'static [&'static str] {
+    TEXT_VALUES
+}
 
 macro_rules! meanings {
     ($(#[$doc:meta])* $name:ident { $($variant:ident = $word:literal),+ $(,)? }) => {
@@ -41,7 +47,8 @@ meanings!(
         Unit = "unit", Block = "block", Row = "row", Column = "column", Panel = "panel", Segment = "segment",
         Set = "set", Quarter = "quarter", Eighth = "eighth", Pack = "pack", Sash = "sash", Cornerstone = "cornerstone",
         Point = "point", Log = "log", Fabric = "fabric", Seam = "seam", Tail = "tail", Opening = "opening",
-        Edge = "edge", Side = "side", Width = "width",
+        Edge = "edge", Side = "side", Width = "width", Usable = "usable",
+        Hem = "hem", Overlap = "overlap",
     }
 );
 
@@ -49,6 +56,23 @@ impl Noun {
     /// Whether it is of anything.
     pub(crate) fn is_vague(self) -> bool {
         matches!(self, Noun::Side | Noun::Edge)
+    }
+
+    /// Those that are of one thing only.
+    pub(crate) fn specific() -> u32 {
+        let own = [
+            Noun::Tail,
+            Noun::Opening,
+            Noun::Seam,
+            Noun::Pack,
+            Noun::Quarter,
+            Noun::Eighth,
+            Noun::Panel,
+            Noun::Usable,
+            Noun::Hem,
+            Noun::Overlap,
+        ];
+        own.iter().fold(0, |bits, noun| bits | noun.bit())
     }
 
     /// Whether pieces are called so.
@@ -70,7 +94,7 @@ meanings!(
     /// What is done, or said of a measure.
     Act {
         Cut = "cut", Make = "make", Sew = "sew", Finished = "finished", Measured = "measured", Trimmed = "trimmed", Bought = "bought",
-        Around = "around",
+        Around = "around", Beyond = "beyond",
     }
 );
 
@@ -149,10 +173,15 @@ const COMMON: [&str; 26] = [
 
 impl Lexicon {
     /// The trade's words and those of a manuscript.
-    pub(crate) fn new(manuscript: &Manuscript) -> Lexicon {
+    pub(crate) fn new(manuscript: &Manuscript, settings: &Settings) -> Lexicon {
         let mut lexicon = Lexicon::default();
-        for (group, meaning, term) in TERMS {
-            let cue = match *group {
+        let of_house = settings.text_words().flat_map(|(meaning, term)| {
+            let known = TERMS.iter().filter(|(_, known, _)| *known == meaning).map(|(group, ..)| *group);
+            let groups: BTreeSet<&str> = known.collect();
+            groups.into_iter().map(move |group| (group, meaning, term))
+        });
+        for (group, meaning, term) in TERMS.iter().copied().chain(of_house) {
+            let cue = match group {
                 "nouns" => Noun::from_word(meaning).map(Cue::Noun),
                 "sections" => Section::from_word(meaning).map(Cue::Section),
                 "acts" => Act::from_word(meaning).map(Cue::Act),
@@ -162,11 +191,11 @@ impl Lexicon {
             };
             if let Some(cue) = cue {
                 // `At top and bottom` says nothing of the quilt top.
-                lexicon.add(term, cue, None, matches!(*term, "top" | "center"));
+                lexicon.add(term, cue, None, matches!(term, "top" | "center" | "back"));
             }
         }
         lexicon.names(manuscript);
-        lexicon.makes(manuscript);
+        lexicon.makes(manuscript, settings);
         lexicon.borders();
         lexicon
     }
@@ -244,10 +273,13 @@ impl Lexicon {
     }
 
     /// What units are called by how they are made.
-    fn makes(&mut self, manuscript: &Manuscript) {
+    fn makes(&mut self, manuscript: &Manuscript, settings: &Settings) {
         for (place, unit) in manuscript.units.iter().enumerate() {
             let Some(make) = unit.make.value().map(Keyword::word) else { continue };
             for (_, _, term) in TERMS.iter().filter(|(group, meaning, _)| *group == "makes" && *meaning == make) {
+                self.add(term, Cue::Unit(place), None, false);
+            }
+            for (_, term) in settings.text_words().filter(|(meaning, _)| *meaning == make) {
                 self.add(term, Cue::Unit(place), None, false);
             }
         }

@@ -1,4 +1,4 @@
-//! Lines of cutting and runs over the sizes, which go to what fits them as a whole.
+//! Lines of cutting, which go to what fits them as a whole.
 
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -42,7 +42,7 @@ pub(super) fn fit_lines(read: &ReadPassages<'_>, keys: &Keys<'_>, open: &mut [Ca
             }
         }
         let most = fits.values().map(BTreeSet::len).max().unwrap_or(0);
-        if owners_of.len() < 2 || most == 0 {
+        if most == 0 {
             continue;
         }
         let best: Vec<Cue> = fits.iter().filter(|(_, fit)| fit.len() == most).map(|(owner, _)| *owner).collect();
@@ -54,47 +54,18 @@ pub(super) fn fit_lines(read: &ReadPassages<'_>, keys: &Keys<'_>, open: &mut [Ca
                 .iter()
                 .filter(|(owner, _)| best.contains(owner))
                 .any(|(_, fit)| fit.iter().any(|other| other != index));
+            candidates.is_lined |= has_owner && others && best.len() == 1;
+            // So does another number of the line that fits what is named here.
+            let mut named = candidates.keys.iter().flat_map(|key| owners(&keys.list[*key])).collect::<Vec<_>>();
+            named.sort_unstable();
+            named.dedup();
+            if let ([only], true) = (&named[..], candidates.is_named) {
+                candidates.is_lined |= fits.get(only).is_some_and(|fit| fit.iter().any(|other| other != index));
+            }
             // What its own part of the sentence names needs no other to say what it is.
-            if has_owner && !candidates.named_near && (others || most > 1) {
+            if has_owner && owners_of.len() > 1 && !candidates.named_near && (others || most > 1) {
                 candidates.keys.retain(of_best);
                 candidates.is_named = true;
-            }
-        }
-    }
-}
-
-/// For each run over the sizes, and each row of a table, what most of its numbers are; the others are the same.
-pub(super) fn fit_runs(read: &ReadPassages<'_>, keys: &Keys<'_>, open: &mut [Candidates], bare: Unit) {
-    let mut runs: BTreeMap<(usize, usize), Vec<usize>> = BTreeMap::new();
-    for (index, candidates) in open.iter().enumerate() {
-        let here = &read.list[candidates.passage];
-        let run = here.elements[candidates.element].in_run.map(|(run, _)| (candidates.passage, run));
-        let of_row = here.is_cell() && here.elements.len() == 1 && candidates.around.sizes.len() == 1;
-        if let Some(run) = run.or_else(|| of_row.then(|| read.row_of(candidates.passage)).flatten()) {
-            runs.entry(run).or_default().push(index);
-        }
-    }
-    for members in runs.values().filter(|members| members.len() > 1) {
-        let mut fits: BTreeMap<(What, &[Cue]), BTreeSet<usize>> = BTreeMap::new();
-        for index in members {
-            let candidates = &open[*index];
-            let here = &read.list[candidates.passage];
-            for key in candidates.keys.iter().map(|key| &keys.list[*key]) {
-                if compare(key, &here.elements[candidates.element], here, bare) == Fit::Same {
-                    fits.entry((key.what, key.of.as_slice())).or_default().insert(*index);
-                }
-            }
-        }
-        let most = fits.values().map(BTreeSet::len).max().unwrap_or(0);
-        if most * 2 < members.len() {
-            continue;
-        }
-        let best: Vec<(What, &[Cue])> = fits.iter().filter(|(_, fit)| fit.len() == most).map(|(of, _)| *of).collect();
-        for index in members {
-            let of_best = |key: &usize| best.contains(&(keys.list[*key].what, keys.list[*key].of.as_slice()));
-            if open[*index].keys.iter().any(of_best) {
-                open[*index].keys.retain(of_best);
-                open[*index].is_named |= most > 1;
             }
         }
     }

@@ -37,7 +37,7 @@ pub fn match_text(file: &TextFile, source: &Source, settings: &Settings) -> Matc
     let mut read = ReadText::of(source);
     go_by_design(&mut read.manuscript, settings);
     let needs = Needs::new(&read.manuscript, settings);
-    let reading = Reading::new(&file.printed, &read.manuscript, &needs);
+    let reading = Reading::new(&file.printed, &read.manuscript, &needs, settings);
     let numbers = reading.numbers.iter().map(|number| {
         let matched = number.keys.iter().map(|key| {
             let key = &reading.keys.list[*key];

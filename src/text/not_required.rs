@@ -210,6 +210,7 @@ impl Here<'_> {
             return Some("a tool, a material or a time");
         }
         let end = self.element.tokens.end;
+        let number_of_things = self.first().unit.is_none();
         for at in end..end + 5 {
             let Some(token) = self.tokens.list.get(at) else { break };
             // Both numbers of a needle are its size: `90/14`.
@@ -220,13 +221,18 @@ impl Here<'_> {
             }
             let here: Vec<Cue> = self.cues.iter().filter(|cue| cue.tokens.start == at).map(|cue| cue.cue).collect();
             let named = here.iter().any(|cue| cue.is_subject() || matches!(cue, Cue::Size(_)));
+            if named && number_of_things || here.iter().any(|cue| matches!(cue, Cue::Fabric(_))) {
+                break;
+            }
             // So many centimeters before a stitch are no stitch length.
             let is_long =
                 self.first().unit.is_some_and(|unit| unit != crate::quantity::Unit::Mm) && token.stem == "stitch";
             if here.contains(&Cue::Other) && !named && !is_long {
                 return Some("a tool, a material or a time");
             }
-            if here.iter().any(|cue| matches!(cue, Cue::Noun(_))) && at > end {
+            // A square ruler is a ruler, and squares of the same size are squares.
+            let is_tool_next = self.cues.iter().any(|cue| cue.tokens.start == at + 1 && cue.cue == Cue::Other);
+            if here.iter().any(|cue| matches!(cue, Cue::Noun(_))) && (at > end || !is_tool_next) {
                 break;
             }
         }

@@ -1,5 +1,7 @@
 //! Numbers in words: `twelve`, `twenty-four`, `half a yard`, `two and a half yards`, `three quarters of a yard`.
 
+use std::ops::Range;
+
 use super::numbers::{Ratio, TextNumber, unit_at};
 use super::tokens::{Token, TokenKind, Tokens};
 use crate::quantity::Unit;
@@ -179,9 +181,12 @@ fn spelled(text: &str, list: &[Token], start: usize) -> Option<(usize, TextNumbe
     });
     let unit_after = if ratio.over == 1 { end } else { list.get(of.max(1) - 1).map_or(end, |token| token.at.end) };
     let unit = unit_at(text, unit_after).filter(|(_, _, doubtful)| !doubtful);
-    // A fraction in words without a unit is a way of speaking: half of the squares.
+    // A fraction in words without a unit is a way of speaking: half of the squares, six half hexagons.
     if ratio.over != 1 && !matches!(unit, Some((Unit::Yard | Unit::Inch | Unit::Metre, ..))) {
-        return None;
+        let number = whole?;
+        let end = list[before - 1].at.end;
+        let at = list[start].at.start..end;
+        return Some((before - start, in_words(at.clone(), at, Ratio::whole(number), None)));
     }
     if unit.is_none() && is_compound(text, end) {
         return None;
@@ -189,16 +194,11 @@ fn spelled(text: &str, list: &[Token], start: usize) -> Option<(usize, TextNumbe
     let at = list[start].at.start..end;
     let with_unit = at.start..unit.map_or(end, |(_, end, _)| end);
     let unit = unit.map(|(unit, ..)| unit);
-    let number = TextNumber {
-        at,
-        with_unit,
-        readings: vec![ratio],
-        unit,
-        unit_is_doubtful: false,
-        in_words: true,
-        is_other: false,
-    };
-    Some((words.at - start, number))
+    Some((words.at - start, in_words(at, with_unit, ratio, unit)))
+}
+
+fn in_words(at: Range<usize>, with_unit: Range<usize>, ratio: Ratio, unit: Option<Unit>) -> TextNumber {
+    TextNumber { at, with_unit, readings: vec![ratio], unit, unit_is_doubtful: false, in_words: true, is_other: false }
 }
 
 /// Whether a number is part of a word: `four-patch`, `two-color`.

@@ -3,16 +3,16 @@
 use std::ops::Range;
 
 use super::assign::{Assigned, CameTo, assign};
-use super::candidates::unit_of_run;
 use super::context::ReadPassages;
 use super::keys::Keys;
 use super::lexicon::Lexicon;
 use super::numbers::Ratio;
 use super::passage::PrintedText;
-use super::remarks::{Remark, remarks};
+use super::remarks::{Remark, RemarkKind, remarks};
 use crate::manuscript::Manuscript;
 use crate::quantity::Unit;
 use crate::requirement::Needs;
+use crate::rule_book::Settings;
 
 /// A text with its numbers, read by the key of its manuscript.
 #[derive(Debug)]
@@ -92,8 +92,13 @@ impl Share {
 
 impl<'m> Reading<'m> {
     /// Reads the numbers of a text.
-    pub fn new(printed: &PrintedText, manuscript: &'m Manuscript, needs: &Needs<'m>) -> Reading<'m> {
-        let lexicon = Lexicon::new(manuscript);
+    pub fn new(
+        printed: &PrintedText,
+        manuscript: &'m Manuscript,
+        needs: &Needs<'m>,
+        settings: &Settings,
+    ) -> Reading<'m> {
+        let lexicon = Lexicon::new(manuscript, settings);
         let keys = Keys::new(manuscript, needs);
         let read = ReadPassages::new(&printed.passages, &lexicon, manuscript.sizes.len());
         let assigned = assign(&read, &keys, manuscript.measure.bare_unit());
@@ -107,7 +112,13 @@ impl<'m> Reading<'m> {
                     && remark.at.start <= number.at.start
                     && number.at.start < remark.at.end
             };
-            for number in numbers.iter_mut().filter(is_in).filter(|number| number.state == State::Differs) {
+            let is_word = |number: &ReadNumber| {
+                matches!(remark.kind, RemarkKind::WordAndFigure { .. }) && number.at.start == remark.at.start
+            };
+            let is_wrong = |number: &&mut ReadNumber| {
+                number.state == State::Differs || number.state == State::Right && is_word(number)
+            };
+            for number in numbers.iter_mut().filter(is_in).filter(is_wrong) {
                 number.state = State::ByItself;
             }
         }
@@ -145,7 +156,7 @@ fn read_number(read: &ReadPassages<'_>, assigned: &Assigned) -> Vec<ReadNumber> 
             at: text.with_unit.clone(),
             sentence: sentence.clone(),
             readings: text.readings.clone(),
-            unit: text.unit.or(beside).or_else(|| unit_of_run(here, own)),
+            unit: text.unit.or(beside).or(own.run_unit),
             state,
             keys,
         }

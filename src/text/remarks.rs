@@ -126,7 +126,7 @@ fn sums(passage: usize, here: &ReadPassage<'_>, remarks: &mut Vec<Remark>) {
 fn operator(token: &Token) -> char {
     match token.kind {
         TokenKind::Sign(sign @ ('+' | '×')) => sign,
-        TokenKind::Sign('–' | '-') => '-',
+        TokenKind::Sign('–' | '—' | '-') => '-',
         TokenKind::Sign('÷') => '÷',
         TokenKind::Word if matches!(token.stem.as_str(), "x" | "time") => '×',
         TokenKind::Word if token.stem == "plus" => '+',

@@ -1,15 +1,13 @@
 //! What stands around a number within its passage: its sentence, its part of the sentence, its clause.
 
-use super::context::{Level, ReadPassage, class, level_of};
-use super::elements::{Element, Form, Role};
-use super::lexicon::{Cue, Noun, PlacedCue, Section};
-use super::passage::PassageKind;
-use super::tokens::{Token, TokenKind};
+use super::context::ReadPassage;
+use super::elements::Form;
+use super::levels::{Level, class, level_of};
+use super::lexicon::{Cue, PlacedCue, Section};
+use super::tokens::TokenKind;
 
-/// Beside the bits of nouns: that what is counted is called by its name.
-pub(super) const BY_NAME: u32 = 1 << 31;
-
-type Tokened = std::ops::Range<usize>;
+/// Tokens of a passage, by their places.
+pub(super) type Tokened = std::ops::Range<usize>;
 
 impl ReadPassage<'_> {
     /// The bytes of the sentence that an element stands in.
@@ -87,14 +85,6 @@ impl ReadPassage<'_> {
         let says = |is: fn(Cue) -> bool| self.in_sentence(sentence).any(|cue| is(cue.cue));
         let makes = first == "make" && !says(Cue::is_subject) && !says(|cue| matches!(cue, Cue::Noun(_)));
         makes || matches!(first, "each" | "it" | "they" | "these" | "this" | "trim" | "square" | "unfinished" | "all")
-    }
-
-    /// Whether a noun or a name stands directly after an element.
-    pub(super) fn noun_follows(&self, element: usize) -> bool {
-        let end = self.elements[element].tokens.end;
-        let starts =
-            |cue: &PlacedCue| cue.tokens.start == end || cue.tokens.start == end + 1 && self.tokens.list[end].is_word();
-        self.cues.iter().any(|cue| starts(cue) && (matches!(cue.cue, Cue::Noun(_)) || cue.cue.is_subject()))
     }
 
     pub(super) fn ends_sentence(&self, token: usize) -> bool {
@@ -195,8 +185,15 @@ impl ReadPassage<'_> {
         };
         let own =
             self.in_sentence(sentence).filter(is_in).any(|cue| cue.cue.is_subject() && class(cue.cue) < 5 && !cue.weak);
+        // `makes 4 flying geese` counts these, whatever they are made of.
+        let direct = self.direct_name(element);
+        let is_top = |cue: &PlacedCue| matches!(cue.cue, Cue::Section(Section::Top | Section::Quilt));
         let mut kept: Vec<&PlacedCue> = Vec::new();
         for kind in 0..6 {
+            if kind < 3 && !direct.is_empty() {
+                kept.extend(direct.iter().filter(|cue| class(cue.cue) == kind));
+                continue;
+            }
             let named = |cue: &&PlacedCue| class(cue.cue) == kind && !self.is_before_border(cue);
             let strong = |cue: &&PlacedCue| named(cue) && !cue.weak;
             let is_here = self.in_sentence(sentence).filter(named).any(|cue| is_in(&cue));
@@ -204,12 +201,23 @@ impl ReadPassage<'_> {
             let of_kind = self.of_kind_where(sentence, element, |cue| {
                 class(cue.cue) == kind && !(only_strong && cue.weak) && !self.is_before_border(cue)
             });
-            let elsewhere = of_kind.first().filter(|cue| !is_in(cue));
+            let elsewhere = of_kind.first().filter(|_| !of_kind.iter().any(is_in));
             let is_other = elsewhere.is_some_and(|cue| {
                 let other = self.segment_at(sentence, cue.tokens.clone());
-                let has_number = self.elements.iter().any(|element| other.contains(&element.tokens.start));
+                let numbers = |range: &Tokened| {
+                    self.elements.iter().filter(|element| range.contains(&element.tokens.start)).count()
+                };
                 let own_fabric = self.in_sentence(sentence).filter(is_in).any(|cue| class(cue.cue) == 5);
-                kind < 5 && (own || kind == 4 && own_fabric && has_number || counts(&segment) && counts(&other))
+                let own_section =
+                    self.in_sentence(sentence).filter(is_in).any(|cue| class(cue.cue) == 4 && !is_top(cue));
+                // What another item of a shopping list is of: `1 yd of foam, 2 packs of squares`.
+                let own_tokens = &self.elements[element].tokens;
+                let is_whole = self.elements[element].form == Form::Sides && segment == *own_tokens;
+                let is_item = (is_whole || self.is_bought_by(element)) && numbers(&(other.start..cue.tokens.start)) > 0;
+                is_item
+                    || kind == 5 && own_section && numbers(&other) > 0
+                    || kind < 5
+                        && (own || kind == 4 && own_fabric && numbers(&other) > 0 || counts(&segment) && counts(&other))
             });
             if !is_other {
                 kept.extend(of_kind);
@@ -231,116 +239,12 @@ impl ReadPassage<'_> {
         cues.iter().filter_map(|cue| if let Cue::Size(size) = cue.cue { Some(size) } else { None }).collect()
     }
 
-    /// The nouns of an element, and whether they stand at it: those after it, those after the next number where that
-    /// follows directly, or those before it.
-    pub(super) fn nouns(&self, sentence: &Tokened, element: usize) -> (u32, bool) {
-        let end = self.elements[element].tokens.end;
-        let after = |ahead: usize| self.tokens.list.get(end + ahead).map_or("", |token| token.stem.as_str());
-        if after(0) == "total" || after(0) == "in" && matches!(after(1), "total" | "all") {
-            let pieces = [Noun::Piece, Noun::Square, Noun::Rectangle, Noun::Triangle, Noun::Unit, Noun::Block];
-            return (pieces.iter().fold(BY_NAME, |bits, noun| bits | noun.bit()), false);
-        }
-        // A side and an edge are of anything: they count where nothing else is named.
-        match self.nouns_where(sentence, element, |noun| !noun.is_vague()) {
-            (0, _) => self.nouns_where(sentence, element, Noun::is_vague),
-            found => found,
-        }
-    }
-
-    pub(super) fn nouns_where(&self, sentence: &Tokened, element: usize, is: fn(Noun) -> bool) -> (u32, bool) {
-        let mut at = element;
-        loop {
-            let from = self.elements[at].tokens.end;
-            let next = self.elements.get(at + 1).map_or(usize::MAX, |next| next.tokens.start);
-            let to = next.min(self.clause_end(from)).min(sentence.end);
-            if let Some(bits) = self.noun_in(from..to, true, is) {
-                return (bits, true);
-            }
-            let between = self.tokens.list.get(from..next).unwrap_or(&[]);
-            let (one, other) = (&self.elements[at], self.elements.get(at + 1));
-            let is_count = self.is_count(one);
-            let goes_on = other.is_some_and(|other| {
-                is_count && !self.is_count(other)
-                    || one.in_run.is_some() && one.in_run.map(|run| run.0) == other.in_run.map(|run| run.0)
-            }) || other.is_some_and(|other| matches!(other.role, Role::PairOf(_)))
-                || matches!(one.role, Role::WordOf(_));
-            let adjacent = next < sentence.end
-                && goes_on
-                && between
-                    .iter()
-                    .filter(|token| token.is_word() && !matches!(token.stem.as_str(), "x" | "and" | "or"))
-                    .count()
-                    <= 1
-                && !between.iter().any(Token::ends_clause);
-            if !adjacent {
-                break;
-            }
-            at += 1;
-        }
-        let from = self.clause_start(self.elements[element].tokens.start).max(sentence.start);
-        match self.noun_in(from..self.elements[element].tokens.start, false, is) {
-            Some(bits) => (bits, true),
-            None => (0, false),
-        }
-    }
-
-    /// Whether an element is a number of things.
-    pub(super) fn is_count(&self, element: &Element) -> bool {
-        element.numbers.len() == 1
-            && self.tokens.numbers[element.numbers[0]].count().is_some()
-            && element.form == Form::Scalar
-    }
-
     pub(super) fn clause_end(&self, from: usize) -> usize {
         (from..self.tokens.list.len()).find(|at| self.tokens.list[*at].ends_clause()).unwrap_or(self.tokens.list.len())
     }
 
     pub(super) fn clause_start(&self, to: usize) -> usize {
         (0..to).rev().find(|at| self.tokens.list[*at].ends_clause()).map_or(0, |at| at + 1)
-    }
-
-    /// The nouns among tokens: the first phrase of them, or the last.
-    pub(super) fn noun_in(&self, tokens: Tokened, first: bool, is: fn(Noun) -> bool) -> Option<u32> {
-        if tokens.start >= tokens.end {
-            return None;
-        }
-        let of_fabric = |cue: &PlacedCue| {
-            // `Cut along the fabric` counts nothing.
-            let before = cue.tokens.start.checked_sub(1).and_then(|before| self.tokens.list.get(before));
-            before.is_some_and(|token| matches!(token.stem.as_str(), "the" | "along" | "across"))
-        };
-        let bits_of = |cue: &PlacedCue| match cue.cue {
-            Cue::Noun(Noun::Fabric) if of_fabric(cue) => 0,
-            Cue::Noun(noun) if is(noun) => noun.bit(),
-            // What has a name is called by that: `14 lamps`, `64 S`.
-            Cue::Piece(..) | Cue::Unit(_) | Cue::Block(_) if !cue.weak && is(Noun::Piece) => {
-                let last = self.tokens.list.get(cue.tokens.end - 1).map_or("", |token| token.stem.as_str());
-                let by_ending = match last {
-                    "strip" | "border" => Noun::Strip.bit(),
-                    "triangle" => Noun::Triangle.bit(),
-                    "square" => Noun::Square.bit(),
-                    _ => 0,
-                };
-                let is_piece = matches!(cue.cue, Cue::Piece(..));
-                let own = if is_piece { Noun::Piece.bit() } else { Noun::Unit.bit() | Noun::Block.bit() };
-                own | by_ending | BY_NAME
-            }
-            _ => 0,
-        };
-        let mut nouns: Vec<(&PlacedCue, u32)> = self
-            .cues
-            .iter()
-            .filter(|cue| cue.tokens.start >= tokens.start && cue.tokens.end <= tokens.end)
-            .map(|cue| (cue, bits_of(cue)))
-            .filter(|(_, bits)| *bits != 0)
-            .collect();
-        if !first {
-            nouns.reverse();
-        }
-        let (start, _) = nouns.first()?;
-        let start = start.tokens.start;
-        let near = nouns.iter().take_while(|(cue, _)| cue.tokens.start.abs_diff(start) <= 2);
-        Some(near.fold(0, |bits, (_, more)| bits | more))
     }
 
     pub(super) fn acts(&self, sentence: &Tokened, element: usize) -> u32 {
@@ -366,41 +270,16 @@ impl ReadPassage<'_> {
         if clause != 0 { clause } else { bits(sentence.clone()) }
     }
 
-    /// Whether the number is of, from or for each of several things: `6 from each strip`, `4 per block`.
-    pub(super) fn of_each(&self, sentence: &Tokened, element: usize) -> bool {
-        let own = &self.elements[element].tokens;
-        let from = self.clause_start(own.start).max(sentence.start);
-        let to = self.clause_end(own.end).min(sentence.end);
-        (from..to).any(|at| {
-            let token = &self.tokens.list[at];
-            let next = self.tokens.list.get(at + 1);
-            let is_each = matches!(token.stem.as_str(), "each" | "per" | "every" | "apiece");
-            is_each
-                && next.is_none_or(|next| {
-                    next.number().is_none() && !matches!(next.stem.as_str(), "measuring" | "in" | "for")
-                })
-                || token.stem == "one" && next.is_some_and(|next| matches!(next.stem.as_str(), "block" | "unit"))
-        })
-    }
-
-    /// Whether it introduces what is so many of or from each: `From each fat quarter, cut:`.
-    pub(super) fn says_of_each(&self) -> bool {
-        let list = &self.tokens.list;
-        matches!(self.passage.kind, PassageKind::Paragraph | PassageKind::ListItem { .. })
-            && list.iter().any(|token| matches!(token.stem.as_str(), "each" | "every" | "per"))
-            && list.last().is_some_and(|token| token.is_sign(':'))
-    }
-
-    pub(super) fn about(&self, element: usize) -> bool {
-        let start = self.elements[element].tokens.start;
-        let word = |back: usize| {
-            start.checked_sub(back).and_then(|at| self.tokens.list.get(at)).map_or("", |token| token.stem.as_str())
-        };
-        (1..4).any(|back| {
-            matches!(
-                word(back),
-                "about" | "approximately" | "approx" | "roughly" | "least" | "nearly" | "almost" | "up"
-            )
-        })
+    /// The size of the last sentence before that names any, where it names one alone.
+    pub(super) fn size_before(&self, sentence: &Tokened) -> Vec<usize> {
+        let size = |cue: &PlacedCue| if let Cue::Size(size) = cue.cue { Some(size) } else { None };
+        let before = |cue: &&PlacedCue| cue.tokens.end <= sentence.start && size(cue).is_some();
+        let Some(last) = self.cues.iter().rfind(before) else { return Vec::new() };
+        let from = (0..last.tokens.start).rev().find(|at| self.ends_sentence(*at)).map_or(0, |at| at + 1);
+        let here = self.cues.iter().filter(|cue| cue.tokens.start >= from && cue.tokens.end <= sentence.start);
+        let mut sizes: Vec<usize> = here.filter_map(size).collect();
+        sizes.sort_unstable();
+        sizes.dedup();
+        if sizes.len() == 1 { sizes } else { Vec::new() }
     }
 }

@@ -91,8 +91,25 @@ pub(crate) fn tokens(text: &str) -> Tokens {
         at = end;
     }
     number_of_words(text, &mut tokens);
+    take_units_behind_brackets(text, &mut tokens);
     part_lines(text, &mut tokens);
     tokens
+}
+
+/// Gives a figure in brackets after its word the unit that stands behind the brackets: `three (3) inches`.
+fn take_units_behind_brackets(text: &str, tokens: &mut Tokens) {
+    for at in 0..tokens.list.len().saturating_sub(4) {
+        let [word, open, figure, close, ..] = &tokens.list[at..] else { break };
+        let (Some(word), Some(figure)) = (word.number(), figure.number()) else { continue };
+        if !open.is_sign('(') || !close.is_sign(')') || !tokens.numbers[word].in_words {
+            continue;
+        }
+        if let Some((unit, _, false)) = unit_at(text, close.at.end) {
+            for number in [word, figure] {
+                tokens.numbers[number].unit = tokens.numbers[number].unit.or(Some(unit));
+            }
+        }
+    }
 }
 
 /// Parts lines of cutting that were joined to one paragraph: each begins with its count in brackets, `(8) 2 1/2" strips`.
@@ -137,7 +154,8 @@ fn is_number_start(text: &str, at: usize, c: char) -> bool {
 const fn plain_sign(c: char) -> char {
     match c {
         '×' | '✕' | '✖' | '*' => '×',
-        '–' | '—' | '―' | '‒' | '−' => '–',
+        '–' | '‒' | '−' => '–',
+        '—' | '―' => '—',
         '‐' | '‑' => '-',
         '“' | '”' | '″' | '＂' => '"',
         '·' | '●' | '▪' | '‣' => '•',

@@ -65,7 +65,7 @@ impl Worksheet {
             edition: manuscript.edition.stated().map(|edition| edition.value.clone()),
             path: source.path.clone(),
             tally: Tally::with_texts(&account.outcome),
-            texts: WorksheetTexts::new(source, manuscript, &needs),
+            texts: WorksheetTexts::new(source, manuscript, &needs, settings),
             account,
             sections: Sections::of(source),
             drawings: Drawings::new(manuscript, &needs, settings),

@@ -5,6 +5,7 @@ use std::collections::BTreeSet;
 use crate::audit::Line;
 use crate::manuscript::{Manuscript, Place, Source, Span};
 use crate::requirement::Needs;
+use crate::rule_book::Settings;
 use crate::text::{NamedText, Reading, Share, State, TextFile, TextPlace, beside, named_texts, page_words};
 
 /// The texts that were read, and which numbers of the manuscript stand where in them.
@@ -66,12 +67,17 @@ const MAX_TOLD: usize = 3;
 
 impl WorksheetTexts {
     /// Reads the texts that a manuscript names; nothing where it names none.
-    pub(super) fn new(source: &Source, manuscript: &Manuscript, needs: &Needs<'_>) -> WorksheetTexts {
+    pub(super) fn new(
+        source: &Source,
+        manuscript: &Manuscript,
+        needs: &Needs<'_>,
+        settings: &Settings,
+    ) -> WorksheetTexts {
         let mut texts = WorksheetTexts::default();
         if manuscript.texts.is_empty() {
             return texts;
         }
-        for NamedText { named, read } in named_texts(source, manuscript, needs, &beside(&source.path)) {
+        for NamedText { named, read } in named_texts(source, manuscript, needs, settings, &beside(&source.path)) {
             let Ok((file, reading)) = read else { continue };
             if file.printed.passages.is_empty() {
                 continue;

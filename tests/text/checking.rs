@@ -184,3 +184,36 @@ fn a_text_may_be_the_cutting_instructions_that_the_program_makes() {
         }
     }
 }
+
+#[test]
+fn a_house_adds_words_by_which_its_texts_are_read() {
+    let printed = RIGHT.replace("Cut 9 binding strips, 2 1/2\"", "For the edging cut 9 ribbons, 2 1/2\"");
+    let here = folder(&naming("[rock.md]"), &[("rock.md", &printed.replace("cut 9", "cut 8"))]);
+    let (text, _) = sparestrip(&here, &["check"]);
+    assert!(!text.contains("text-differs"), "{text}");
+    write(here.path(), "house-rules.yaml", "values:\n  text_binding: edging\n  text_strip: [ribbon]\n");
+    let (text, status) = sparestrip(&here, &["check"]);
+    assert!(text.contains("The text says 8; the manuscript states 9."), "{text}");
+    assert_eq!(status, Some(1));
+    write(here.path(), "rock.md", &printed);
+    let (text, status) = sparestrip(&here, &["read", "rock.md"]);
+    assert!(text.contains("OK       9            strips of the binding, lap: 9"), "{text}");
+    assert_eq!(status, Some(0));
+    write(here.path(), "house-rules.yaml", "values:\n  text_stripe: [ribbon]\n");
+    let (text, status) = sparestrip(&here, &["check"]);
+    assert!(text.contains("unknown-word") && text.contains("did you mean text_strip?"), "{text}");
+    assert_eq!(status, Some(1));
+}
+
+#[test]
+fn what_one_of_several_texts_says_is_said() {
+    let first = "The quilt finishes 60\" x 76\".\n\nCut the binding strips 2 1/2\" wide.\n";
+    let second = "Cut 9 binding strips.\n";
+    let here = folder(&naming("[rock.md, more.md]"), &[("rock.md", first), ("more.md", second)]);
+    let (text, _) = sparestrip(&here, &["check"]);
+    assert!(text.contains("note: text-silent") && text.contains("fabric of the binding"), "{text}");
+    assert_eq!(text.matches("text-silent").count(), 1, "{text}");
+    write(here.path(), "more.md", &format!("{second}\nThe binding takes 3/4 yd.\n"));
+    let (text, _) = sparestrip(&here, &["check"]);
+    assert!(!text.contains("text-silent"), "{text}");
+}

@@ -3,7 +3,6 @@
 mod checking;
 mod corpus;
 mod matching;
-mod measure;
 pub(crate) mod readers;
 mod telling;
 mod traps;

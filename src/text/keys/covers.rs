@@ -122,6 +122,7 @@ impl<'m> Keys<'m> {
                 let by = vec![by];
                 self.add(What::Length, KeyValue::Length(by.clone()), of, stated.at)
                     .for_size(size)
+                    .acts(&[Act::Beyond])
                     .nouns(&[Noun::Side, Noun::Edge]);
                 let twice = by.iter().map(|by| *by * 2).collect();
                 self.add(What::Length, KeyValue::Length(twice), of, stated.at).for_size(size).derived(LARGER);
@@ -182,6 +183,11 @@ impl<'m> Keys<'m> {
         }
         if let Some(pillow) = &self.manuscript.pillow_back {
             let of = [Cue::Section(Section::Pillow)];
+            for (stated, noun) in [(&pillow.hem, Noun::Hem), (&pillow.overlap, Noun::Overlap)] {
+                if let Some(stated) = stated.stated() {
+                    self.length(What::Length, stated, &of).nouns(&[noun]);
+                }
+            }
             for (size, stated) in pillow.requires.iter().enumerate() {
                 let Some(stated) = stated.stated() else { continue };
                 for piece in [&stated.first, &stated.second].into_iter().filter_map(|piece| piece.stated()) {

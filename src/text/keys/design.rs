@@ -32,7 +32,8 @@ impl<'m> Keys<'m> {
                 &of,
                 &[Noun::Unit, Noun::Square, Noun::Rectangle],
             );
-            self.makes(&unit.makes, &of, &[Noun::Unit, Noun::Triangle, Noun::Square, Noun::Set, Noun::Log]);
+            self.makes(&unit.makes, &of, &[Noun::Unit, Noun::Triangle, Noun::Square, Noun::Segment, Noun::Log]);
+            self.sets(place);
             if let Some(yields) = unit.yields.stated() {
                 self.count(What::Count, yields, &of)
                     .nouns(&[Noun::Unit, Noun::Segment, Noun::Triangle])
@@ -103,6 +104,20 @@ impl<'m> Keys<'m> {
         }
     }
 
+    /// How many sets are sewn for the units that each gives several of.
+    fn sets(&mut self, place: usize) {
+        let unit = &self.manuscript.units[place];
+        let Some(yields) = unit.yields.stated().filter(|yields| yields.value > Count(1)) else { return };
+        for (size, makes) in unit.makes.stated() {
+            if let Some(sets) = makes.value.in_groups_of(yields.value) {
+                self.count(What::Count, &Spanned { value: sets, at: makes.at }, &[Cue::Unit(place)])
+                    .for_size(size)
+                    .nouns(&[Noun::Set, Noun::Piece])
+                    .derived("sets that give them");
+            }
+        }
+    }
+
     /// How many units and blocks the layouts take, where the manuscript does not say how many are made.
     fn counted(&mut self, needs: &Needs<'m>) {
         for counts in &needs.counts.sizes {
@@ -133,10 +148,10 @@ impl<'m> Keys<'m> {
         let (stated, size) = (laid.stated, Some(laid.index));
         let top = [Cue::Section(Section::Top)];
         if let Some(across) = stated.across.stated() {
-            self.count(What::Laid, across, &top).for_size(size);
+            self.count(What::Laid, across, &top).for_size(size).nouns(&[Noun::Column]);
         }
         if let Some(down) = stated.down.stated() {
-            self.count(What::Laid, down, &top).for_size(size);
+            self.count(What::Laid, down, &top).for_size(size).nouns(&[Noun::Row]);
         }
         if let Some(Spanned { value: Blocks::Each(each), .. }) = stated.blocks.stated() {
             for (block, count) in each {
@@ -174,6 +189,7 @@ impl<'m> Keys<'m> {
             self.add(What::Length, KeyValue::Length(cut), of, at)
                 .for_size(size)
                 .nouns(&[Noun::Strip])
+                .only_acts(&[Act::Cut, Act::Measured])
                 .derived("the finished width with its seams");
         }
     }

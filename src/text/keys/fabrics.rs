@@ -173,12 +173,13 @@ impl<'m> Keys<'m> {
         }
         for (size, count) in stated.pieces_from_each.iter().enumerate() {
             if let Some(count) = count.stated().filter(|count| count.value.0 > 0) {
-                self.count(What::Pieces, count, of)
+                self.count(What::FromEach, count, of)
                     .for_size(Some(size))
                     .nouns(&nouns)
                     .nouns(&[Noun::Quarter, Noun::Eighth]);
             }
         }
+        self.shares(stated, of, &nouns);
         for (size, sides) in stated.size.stated() {
             for size in sizes_taken(stated, size) {
                 self.sides(What::CutSize, sides, of).for_size(size).nouns(&nouns);
@@ -205,6 +206,18 @@ impl<'m> Keys<'m> {
             }
         }
         self.strips_needed(fabric, cut, of, needs);
+    }
+
+    /// How many pieces come from each strip where all give as many.
+    fn shares(&mut self, stated: &Cut, of: &[Cue], nouns: &[Noun]) {
+        for (size, (pieces, strips)) in stated.pieces.iter().zip(&stated.strips).enumerate() {
+            let (Some(pieces), Some(strips)) = (pieces.stated(), strips.stated()) else { continue };
+            let (all, by) = (pieces.value.0, strips.value.0);
+            if by > 1 && all.is_multiple_of(by) {
+                let share = Spanned { value: Count(all / by), at: pieces.at };
+                self.count(What::FromEach, &share, of).for_size(Some(size)).nouns(nouns).derived("from each strip");
+            }
+        }
     }
 
     /// The triangles that squares are cut into.
@@ -246,17 +259,16 @@ impl<'m> Keys<'m> {
         for side in both_sides(sides.value).first().map(|(width, length)| [*width, *length]).into_iter().flatten() {
             let each = width.pieces_of(side);
             let key = Spanned { value: each, at: sides.at };
-            self.count(What::Count, &key, of)
-                .for_size(size)
-                .nouns(nouns)
-                .nouns(&[Noun::Piece])
-                .derived("from each strip");
+            self.count(What::FromEach, &key, of).for_size(size).nouns(nouns).derived("from each strip");
         }
     }
 
     /// How many strips give the pieces, where no strips are stated.
     fn strips_needed(&mut self, fabric: usize, cut: usize, of: &[Cue], _: &Needs<'m>) {
         let stated = &self.manuscript.fabrics[fabric].cut[cut];
+        if stated.within.is_some() {
+            return;
+        }
         if !stated.strips.is_empty() && stated.strips.iter().any(|strips| !strips.is_absent()) {
             return;
         }

@@ -5,8 +5,10 @@
 //! is filled in from the manuscript, so that text and truth cannot differ. Nobody tunes on the texts in `aside`.
 //! `traps.txt` has sentences with numbers that no manuscript states.
 
+mod changes;
 pub(crate) mod fill;
 mod itself;
+mod measure;
 pub(crate) mod value;
 
 use std::fs;

@@ -37,6 +37,18 @@ impl Exact {
         Exact::new(self.over * other.under, self.under * other.over)
     }
 
+    pub(crate) fn plus(self, over: i64, under: i64) -> Exact {
+        Exact::new(self.over * under + over * self.under, self.under * under)
+    }
+
+    pub(crate) const fn is_whole(self) -> bool {
+        self.under == 1
+    }
+
+    pub(crate) const fn is_positive(self) -> bool {
+        self.over > 0
+    }
+
     /// Its whole part, and the two numbers of the rest.
     pub(crate) const fn mixed(self) -> (i64, i64, i64) {
         (self.over / self.under, self.over % self.under, self.under)

@@ -1,0 +1,66 @@
+//! Blocks that are counted across and down: `5 rows of 4 blocks`, `6 across and 8 down`, `3 x 4`.
+
+use super::context::ReadPassage;
+use super::elements::{Element, Form};
+use super::keys::{Key, KeyValue, Keys, What};
+use super::lexicon::Noun;
+
+/// Which of the two an element counts: what stands across, as [`Noun::Column`], or how many rows.
+pub(super) fn counted(here: &ReadPassage<'_>, element: usize) -> Option<Noun> {
+    let own = &here.elements[element];
+    let run = |other: &&Element| own.in_run.is_some() && other.in_run.map(|run| run.0) == own.in_run.map(|run| run.0);
+    let start = here.elements.iter().find(run).map_or(own.tokens.start, |first| first.tokens.start);
+    let mut end = here.elements.iter().rfind(run).map_or(own.tokens.end, |last| last.tokens.end);
+    let list = &here.tokens.list;
+    if list.get(end).is_some_and(|token| token.is_sign(')') || token.is_sign(']') || token.is_sign('}')) {
+        end += 1;
+    }
+    let after = |ahead: usize| list.get(end + ahead).map_or("", |token| token.stem.as_str());
+    let before = |back: usize| start.checked_sub(back).and_then(|at| list.get(at)).map_or("", |token| &token.stem);
+    let is_number = |ahead: usize| list.get(end + ahead).is_some_and(|token| token.number().is_some());
+    if matches!(before(1), "of" | "with") && before(2) == "row" {
+        return Some(Noun::Column);
+    }
+    if after(0) == "row" && matches!(after(1), "of" | "with") && (2..5).any(is_number) {
+        return Some(Noun::Row);
+    }
+    // A word may stand between: `6 blocks across`.
+    (0..3).find_map(|ahead| {
+        let (word, next) = (after(ahead), after(ahead + 1));
+        let is_there = (0..ahead).all(|at| matches!(after(at), "block" | "unit" | "star" | "square"));
+        match word {
+            _ if !is_there => None,
+            "across" | "column" if !matches!(next, "the") => Some(Noun::Column),
+            "wide" if ahead > 0 => Some(Noun::Column),
+            "long" | "tall" | "high" if ahead > 0 => Some(Noun::Row),
+            "down" => Some(Noun::Row),
+            "per" if next == "row" => Some(Noun::Column),
+            "in" | "to" if matches!(next, "each" | "every" | "a") && after(ahead + 2) == "row" => Some(Noun::Column),
+            _ => None,
+        }
+    })
+}
+
+/// The keys of both counts where an element is `across x down` of a size that it is for.
+pub(super) fn across_and_down(keys: &Keys<'_>, own: &Element, here: &ReadPassage<'_>, sizes: &[usize]) -> Vec<usize> {
+    let count = |at: usize| {
+        let number = own.numbers.get(at).map(|number| &here.tokens.numbers[*number])?;
+        number.count().filter(|_| number.unit.is_none())
+    };
+    let (Form::Sides, Some(first), Some(second)) = (own.form, count(0), count(1)) else { return Vec::new() };
+    let is_for = |key: &Key| key.size.is_none_or(|size| sizes.is_empty() || sizes.contains(&size));
+    let laid = |noun: Noun, count: u64| {
+        (0..keys.list.len()).filter(move |key| {
+            let key = &keys.list[*key];
+            let is = key.what == What::Laid && key.nouns & noun.bit() != 0 && key.value == KeyValue::Count(count);
+            is && is_for(key)
+        })
+    };
+    let pair = |across: u64, down: u64| {
+        laid(Noun::Column, across).find_map(|one| {
+            let other = laid(Noun::Row, down).find(|other| keys.list[*other].size == keys.list[one].size)?;
+            Some(vec![one, other])
+        })
+    };
+    pair(first, second).or_else(|| pair(second, first)).unwrap_or_default()
+}

@@ -1,0 +1,38 @@
+//! Which kinds of numbers an element can be, by its form and its unit.
+
+use super::context::ReadPassage;
+use super::elements::{Element, Form};
+use super::keys::{Key, KeyValue, What};
+use crate::quantity::Unit;
+
+/// Whether a key is of the kind that an element is.
+pub(super) fn is_of_kind(key: &Key, own: &Element, here: &ReadPassage<'_>, bare: Unit) -> bool {
+    let number = &here.tokens.numbers[own.numbers[0]];
+    let unit = own.numbers.iter().find_map(|number| here.tokens.numbers[*number].unit).or(own.run_unit);
+    let is_yards = matches!(unit, Some(Unit::Yard | Unit::Metre));
+    match (&key.value, own.form) {
+        (KeyValue::Count(_), Form::Scalar) => unit.is_none() && number.count().is_some() || number.unit_is_doubtful,
+        (KeyValue::Count(_), _) => own.may_be_count_and_size,
+        (KeyValue::Amount(_), Form::Scalar) => match unit {
+            Some(Unit::Inch | Unit::Foot | Unit::Mm) => false,
+            Some(_) => true,
+            None => here.is_cell() && bare.is_metric(),
+        },
+        (KeyValue::Amount(_), _) => false,
+        (KeyValue::Length(_), Form::Sides) => key.what == What::StripWidth,
+        (KeyValue::Length(_), Form::Scalar) if is_yards => key.what == What::Length,
+        (KeyValue::Length(_), _) => {
+            unit.is_some() || number.first().over != 1 || here.is_cell() || bare.is_metric() || own.form == Form::Strip
+        }
+        (KeyValue::Sides(_), Form::Scalar) => {
+            !is_yards && (unit.is_some() || number.first().over != 1 || here.is_cell())
+        }
+        (KeyValue::Sides(_), _) => !is_yards,
+    }
+}
+
+/// Whether an element is in yards or meters.
+pub(super) fn is_yards(own: &Element, here: &ReadPassage<'_>) -> bool {
+    let is = |unit: Option<Unit>| matches!(unit, Some(Unit::Yard | Unit::Metre));
+    own.numbers.iter().any(|number| is(here.tokens.numbers[*number].unit)) || is(own.run_unit)
+}
