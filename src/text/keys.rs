@@ -6,6 +6,11 @@
 mod covers;
 mod design;
 mod fabrics;
+mod joined;
+mod of_each;
+mod sewn;
+mod totals;
+mod unit_steps;
 
 use super::lexicon::{Act, Cue, Noun};
 use crate::manuscript::model::Manuscript;
@@ -118,6 +123,11 @@ impl<'m> Keys<'m> {
         keys.fabrics(needs);
         keys.covers(needs);
         keys.design(needs);
+        keys.of_each(needs);
+        keys.totals(needs);
+        keys.sewn(needs);
+        keys.joined(needs);
+        keys.unit_steps(needs);
         keys
     }
 

@@ -33,7 +33,6 @@ impl<'m> Keys<'m> {
                 &[Noun::Unit, Noun::Square, Noun::Rectangle],
             );
             self.makes(&unit.makes, &of, &[Noun::Unit, Noun::Triangle, Noun::Square, Noun::Segment, Noun::Log]);
-            self.sets(place);
             if let Some(yields) = unit.yields.stated() {
                 self.count(What::Count, yields, &of)
                     .nouns(&[Noun::Unit, Noun::Segment, Noun::Triangle])
@@ -101,20 +100,6 @@ impl<'m> Keys<'m> {
     fn makes(&mut self, makes: &BySize<Count>, of: &[Cue], nouns: &[Noun]) {
         for (size, makes) in makes.stated() {
             self.count(What::Makes, makes, of).for_size(size).nouns(nouns);
-        }
-    }
-
-    /// How many sets are sewn for the units that each gives several of.
-    fn sets(&mut self, place: usize) {
-        let unit = &self.manuscript.units[place];
-        let Some(yields) = unit.yields.stated().filter(|yields| yields.value > Count(1)) else { return };
-        for (size, makes) in unit.makes.stated() {
-            if let Some(sets) = makes.value.in_groups_of(yields.value) {
-                self.count(What::Count, &Spanned { value: sets, at: makes.at }, &[Cue::Unit(place)])
-                    .for_size(size)
-                    .nouns(&[Noun::Set, Noun::Piece])
-                    .derived("sets that give them");
-            }
         }
     }
 
@@ -197,7 +182,8 @@ impl<'m> Keys<'m> {
     fn borders(&mut self, laid: &LayoutNeeds<'m>, needs: &Needs<'m>) {
         let size = Some(laid.index);
         for (index, border) in laid.stated.borders.iter().enumerate() {
-            let of = border_cues(index, laid.stated.borders.len());
+            let mut of = border_cues(index, laid.stated.borders.len());
+            of.extend(border.piece.value().into_iter().flat_map(|piece| self.cues_of(piece)));
             if let Some(width) = border.width.stated() {
                 for each in [width.value.sides, width.value.top, width.value.bottom] {
                     let each = Spanned { value: each, at: width.at };
@@ -208,19 +194,35 @@ impl<'m> Keys<'m> {
                     self.width_with_seams(each.value, each.at, size, &of, needs);
                 }
             }
-            let strips = needs.layouts.seam.and_then(|seam| laid.top.as_ref()?.border_strips(index, seam));
-            if let (Some(strips), Some(width)) = (strips, border.width.stated()) {
-                let slack = printed_slack(self.manuscript.measure);
-                let sides = [(strips.width, strips.sides), (strips.ends_width(), strips.ends)];
-                for (width_of, long) in sides {
-                    let cut = vec![(width_of, long.above())];
-                    self.add(What::CutSize, KeyValue::Sides(cut), &of, width.at)
-                        .for_size(size)
-                        .nouns(&[Noun::Strip, Noun::Side])
-                        .slack(slack)
-                        .derived("as long as the border is there");
-                }
+            self.border_strips(laid, index, needs);
+        }
+    }
+
+    /// How long the strips of a border are cut, two of each length.
+    fn border_strips(&mut self, laid: &LayoutNeeds<'m>, index: usize, needs: &Needs<'m>) {
+        let border = &laid.stated.borders[index];
+        let strips = needs.layouts.seam.and_then(|seam| laid.top.as_ref()?.border_strips(index, seam));
+        let (Some(strips), Some(at)) = (strips, border.width.at()) else { return };
+        let slack = printed_slack(self.manuscript.measure);
+        let ends = if border.piece_across.is_absent() { &border.piece } else { &border.piece_across };
+        for (width, long, piece) in
+            [(strips.width, strips.sides, &border.piece), (strips.ends_width(), strips.ends, ends)]
+        {
+            let mut of = border_cues(index, laid.stated.borders.len());
+            of.extend(piece.value().into_iter().flat_map(|piece| self.cues_of(piece)));
+            let long = long.above();
+            let cut = KeyValue::Sides(vec![(width, long)]);
+            for (what, value) in [(What::CutSize, cut), (What::Length, KeyValue::Length(vec![long]))] {
+                self.add(what, value, &of, at)
+                    .for_size(Some(laid.index))
+                    .nouns(&[Noun::Strip, Noun::Side])
+                    .slack(slack)
+                    .derived("as long as the border is there");
             }
+            self.count(What::Pieces, &Spanned { value: Count(2), at }, &of)
+                .for_size(Some(laid.index))
+                .nouns(&[Noun::Strip])
+                .derived("of each length");
         }
     }
 
@@ -228,13 +230,15 @@ impl<'m> Keys<'m> {
     fn tops(&mut self, laid: &LayoutNeeds<'m>, needs: &Needs<'m>) {
         let size = Some(laid.index);
         let Some(seam) = needs.layouts.seam else { return };
+        // What a row measures is told in the same breath.
+        let rows = [Noun::Row, Noun::Column];
         for (borders, stated) in laid.stated.steps_measured() {
             let mut of = vec![Cue::Section(Section::Top)];
             if let Some(last) = borders.checked_sub(1) {
                 of.extend(border_cues(last, laid.stated.borders.len()));
             }
             if let Some(stated) = stated.stated() {
-                self.sides(What::Unfinished, stated, &of).for_size(size);
+                self.sides(What::Unfinished, stated, &of).for_size(size).nouns(&rows);
                 continue;
             }
             let Some(top) = laid.top.as_ref().filter(|top| borders <= top.borders.len()) else { continue };
@@ -246,7 +250,8 @@ impl<'m> Keys<'m> {
             let sewn = (finished.0 + seam * 2, finished.1 + seam * 2);
             for (what, sides) in [(What::Unfinished, sewn), (What::Finished, finished)] {
                 let key = self.add(what, KeyValue::Sides(vec![sides]), &of, laid.stated.at);
-                key.for_size(size).derived("what the layout makes").slack(slack).is_sure = what == What::Unfinished;
+                key.for_size(size).nouns(&rows).derived("what the layout makes").slack(slack).is_sure =
+                    what == What::Unfinished;
             }
         }
     }

@@ -20,7 +20,6 @@ impl<'m> Keys<'m> {
                 self.piece(place, (cut, stated), &of, needs);
             }
         }
-        self.pieces_of_several_fabrics();
     }
 
     /// What is bought of a fabric.
@@ -80,7 +79,7 @@ impl<'m> Keys<'m> {
     }
 
     /// What a piece is of: its fabric, itself, and what it is used for.
-    fn uses(&self, fabric: usize, cut: usize) -> Vec<Cue> {
+    pub(super) fn uses(&self, fabric: usize, cut: usize) -> Vec<Cue> {
         let manuscript = self.manuscript;
         let stated = &manuscript.fabrics[fabric].cut[cut];
         let mut of = vec![Cue::Fabric(fabric), Cue::Piece(fabric, cut)];
@@ -179,7 +178,7 @@ impl<'m> Keys<'m> {
                     .nouns(&[Noun::Quarter, Noun::Eighth]);
             }
         }
-        self.shares(stated, of, &nouns);
+        self.from_each_strip((fabric, cut), of, &nouns);
         for (size, sides) in stated.size.stated() {
             for size in sizes_taken(stated, size) {
                 self.sides(What::CutSize, sides, of).for_size(size).nouns(&nouns);
@@ -208,18 +207,6 @@ impl<'m> Keys<'m> {
         self.strips_needed(fabric, cut, of, needs);
     }
 
-    /// How many pieces come from each strip where all give as many.
-    fn shares(&mut self, stated: &Cut, of: &[Cue], nouns: &[Noun]) {
-        for (size, (pieces, strips)) in stated.pieces.iter().zip(&stated.strips).enumerate() {
-            let (Some(pieces), Some(strips)) = (pieces.stated(), strips.stated()) else { continue };
-            let (all, by) = (pieces.value.0, strips.value.0);
-            if by > 1 && all.is_multiple_of(by) {
-                let share = Spanned { value: Count(all / by), at: pieces.at };
-                self.count(What::FromEach, &share, of).for_size(Some(size)).nouns(nouns).derived("from each strip");
-            }
-        }
-    }
-
     /// The triangles that squares are cut into.
     fn triangles(&mut self, stated: &Cut, count: &Spanned<Count>, size: usize, of: &[Cue]) {
         let into = |many: u64| Spanned { value: Count(count.value.0 * many), at: count.at };
@@ -235,7 +222,7 @@ impl<'m> Keys<'m> {
         }
     }
 
-    /// What follows from a cut size: how large it finishes, and how many a strip gives.
+    /// What follows from a cut size: how large it finishes.
     fn derive_from_sides(
         &mut self,
         sides: &Spanned<(Written, Written)>,
@@ -254,12 +241,6 @@ impl<'m> Keys<'m> {
                 .nouns(nouns)
                 .only_acts(&[Act::Finished])
                 .derived("the cut size without its seams");
-        }
-        let width = self.manuscript.assumes.usable_width.length().unwrap_or(Length::inches(40));
-        for side in both_sides(sides.value).first().map(|(width, length)| [*width, *length]).into_iter().flatten() {
-            let each = width.pieces_of(side);
-            let key = Spanned { value: each, at: sides.at };
-            self.count(What::FromEach, &key, of).for_size(size).nouns(nouns).derived("from each strip");
         }
     }
 
@@ -283,48 +264,6 @@ impl<'m> Keys<'m> {
                         .derived("as many strips as give the pieces");
                 }
             }
-        }
-    }
-
-    /// How many pieces of one name several fabrics give together, and of one cut size one fabric gives.
-    fn pieces_of_several_fabrics(&mut self) {
-        let entries: Vec<(usize, usize)> = self
-            .manuscript
-            .fabrics
-            .iter()
-            .enumerate()
-            .flat_map(|(fabric, stated)| (0..stated.cut.len()).map(move |cut| (fabric, cut)))
-            .collect();
-        let entry = |(fabric, cut): (usize, usize)| &self.manuscript.fabrics[fabric].cut[cut];
-        let name = |cut: &'m Cut| cut.piece.stated().map(|piece| piece.value.as_str());
-        let mut added = Vec::new();
-        for (index, first) in entries.iter().enumerate() {
-            let alike = |other: &&(usize, usize)| {
-                name(entry(**other)).is_some() && name(entry(**other)) == name(entry(*first))
-                    || other.0 == first.0
-                        && !entry(**other).size.is_absent()
-                        && entry(**other).size.of(0).value() == entry(*first).size.of(0).value()
-            };
-            let others: Vec<&(usize, usize)> = entries[index + 1..].iter().filter(alike).collect();
-            if others.is_empty() {
-                continue;
-            }
-            for size in 0..self.manuscript.sizes.len() {
-                let each = |cut: &'m Cut| cut.pieces.get(size).and_then(Field::stated);
-                let Some(own) = each(entry(*first)) else { continue };
-                let sum = others
-                    .iter()
-                    .filter_map(|other| each(entry(**other)))
-                    .fold(own.value, |sum, more| sum + more.value);
-                let of = others.iter().map(|other| Cue::Piece(other.0, other.1)).chain([Cue::Piece(first.0, first.1)]);
-                added.push((Spanned { value: sum, at: own.at }, size, of.collect::<Vec<_>>()));
-            }
-        }
-        for (sum, size, of) in added {
-            self.count(What::Pieces, &sum, &of)
-                .for_size(Some(size))
-                .nouns(&[Noun::Square, Noun::Rectangle])
-                .derived("the sum");
         }
     }
 }
