@@ -2,6 +2,7 @@
 
 mod checking;
 mod corpus;
+mod follows;
 mod matching;
 pub(crate) mod readers;
 mod telling;

@@ -68,6 +68,7 @@ impl<'m> Keys<'m> {
             self.makes(&block.makes, &of, &[Noun::Block]);
         }
         self.counted(needs);
+        self.triangles_used(needs);
         for laid in &needs.layouts.sizes {
             self.layout(laid, needs);
         }
@@ -100,6 +101,26 @@ impl<'m> Keys<'m> {
     fn makes(&mut self, makes: &BySize<Count>, of: &[Cue], nouns: &[Noun]) {
         for (size, makes) in makes.stated() {
             self.count(What::Makes, makes, of).for_size(size).nouns(nouns);
+        }
+    }
+
+    /// How many of the triangles that squares are cut into the layouts take.
+    fn triangles_used(&mut self, needs: &Needs<'m>) {
+        for counts in &needs.counts.sizes {
+            for place in 0..self.manuscript.units.len() {
+                let Some(count) = counts.of_unit(place).filter(|count| count.0 > 0) else { continue };
+                for used in needs.units.pieces_per_unit(place).unwrap_or_default() {
+                    let entry = self.manuscript.fabrics[used.piece.fabric].cut.get(used.piece.cut);
+                    if entry.is_none_or(|entry| entry.cut_again.is_absent()) {
+                        continue;
+                    }
+                    let mut of = self.cues_of(used.piece);
+                    of.push(Cue::Unit(place));
+                    let stated = Spanned { value: count, at: self.manuscript.units[place].at };
+                    let key = self.count(What::Pieces, &stated, &of).for_size(Some(counts.size));
+                    key.derived("as many as the layout takes").nouns = Noun::Triangle.bit();
+                }
+            }
         }
     }
 
@@ -205,6 +226,7 @@ impl<'m> Keys<'m> {
         let (Some(strips), Some(at)) = (strips, border.width.at()) else { return };
         let slack = printed_slack(self.manuscript.measure);
         let ends = if border.piece_across.is_absent() { &border.piece } else { &border.piece_across };
+        let mut both = Vec::new();
         for (width, long, piece) in
             [(strips.width, strips.sides, &border.piece), (strips.ends_width(), strips.ends, ends)]
         {
@@ -219,11 +241,13 @@ impl<'m> Keys<'m> {
                     .slack(slack)
                     .derived("as long as the border is there");
             }
-            self.count(What::Pieces, &Spanned { value: Count(2), at }, &of)
-                .for_size(Some(laid.index))
-                .nouns(&[Noun::Strip])
-                .derived("of each length");
+            let of_piece: Vec<Cue> = of.into_iter().filter(|cue| !both.contains(cue)).collect();
+            both.extend(of_piece);
         }
+        self.count(What::Pieces, &Spanned { value: Count(2), at }, &both)
+            .for_size(Some(laid.index))
+            .nouns(&[Noun::Strip])
+            .derived("of each length");
     }
 
     /// How large the top measures, step by step.

@@ -4,6 +4,7 @@ use super::{KeyValue, Keys, What};
 use crate::manuscript::{Span, Spanned};
 use crate::quantity::{Count, Length};
 use crate::requirement::Needs;
+use crate::requirement::backing::SizeBacking;
 use crate::text::lexicon::{Act, Cue, Noun, Section};
 
 /// By how much the length of a panel or of a binding may be rounded where it is printed.
@@ -42,6 +43,7 @@ impl<'m> Keys<'m> {
             self.add(What::Length, KeyValue::Length(long), &of, at)
                 .for_size(Some(size.index))
                 .derived("the strips end to end")
+                .nouns(&[Noun::Strip])
                 .slack(ROUNDED)
                 .acts(&[Act::Around]);
             let wide = vec![size.method.strip_width * strips];
@@ -54,33 +56,43 @@ impl<'m> Keys<'m> {
 
     /// How long each panel of the backing is cut, and how large.
     fn panels(&mut self, needs: &Needs<'m>) {
-        let of = [Cue::Section(Section::Backing)];
         let Some(backing) = &needs.backing else { return };
         for size in &backing.sizes {
             let panels = size.stated.panels.value().unwrap_or(size.panels.count);
-            let mut each = vec![size.panels.each];
-            if let Some(fabric) = size.stated.fabric.stated()
-                && let Ok(panels) = i128::try_from(panels.0)
-                && panels > 0
+            let share = |length: Length| {
+                let panels = i128::try_from(panels.0).ok().filter(|panels| *panels > 0)?;
+                Some(Length::from_ticks(length.ticks() / panels))
+            };
+            let fabric = size.stated.fabric.stated().map(|fabric| fabric.value.halves());
+            let shares: Vec<Length> = fabric.into_iter().flatten().filter_map(|half| share(half.length)).collect();
+            for (each, how) in
+                [(shares, "the fabric over the panels"), (vec![size.panels.each], "as long as it must be")]
             {
-                let share = |length: Length| Length::from_ticks(length.ticks() / panels);
-                each.extend(fabric.value.halves().map(|half| share(half.length)));
+                self.panel(each, size, how);
             }
-            let width = size.cloth.usable_width;
-            let sides = each.iter().map(|each| (width, *each)).collect();
-            self.add(What::Length, KeyValue::Length(each), &of, size.stated.at)
-                .for_size(Some(size.index))
-                .nouns(&[Noun::Panel, Noun::Piece])
-                .slack(ROUNDED.half())
-                .derived("the length of a panel");
-            self.add(What::Layer, KeyValue::Sides(sides), &of, size.stated.at)
-                .for_size(Some(size.index))
-                .slack(ROUNDED.half())
-                .derived("a panel");
             if size.stated.panels.is_absent() {
                 self.panels_needed(size.panels.count, size.index, size.stated.at);
             }
         }
+    }
+
+    /// A panel: how long it is cut, and how large.
+    fn panel(&mut self, each: Vec<Length>, size: &SizeBacking<'m>, how: &'static str) {
+        let of = [Cue::Section(Section::Backing)];
+        let width = size.cloth.usable_width;
+        let sides: Vec<(Length, Length)> = each.iter().map(|each| (width, *each)).collect();
+        if sides.is_empty() {
+            return;
+        }
+        self.add(What::Length, KeyValue::Length(each), &of, size.stated.at)
+            .for_size(Some(size.index))
+            .nouns(&[Noun::Panel, Noun::Piece])
+            .slack(ROUNDED.half())
+            .derived(how);
+        self.add(What::Layer, KeyValue::Sides(sides), &of, size.stated.at)
+            .for_size(Some(size.index))
+            .slack(ROUNDED.half())
+            .derived("a panel");
     }
 
     fn panels_needed(&mut self, panels: Count, size: usize, at: Span) {
@@ -93,7 +105,11 @@ impl<'m> Keys<'m> {
     fn layers(&mut self, needs: &Needs<'m>) {
         let mut layers: Vec<(Section, usize, (Length, Length), Span)> = Vec::new();
         let place = |name: &str| self.manuscript.sizes.iter().position(|size| size.name == name);
-        for size in needs.backing.iter().flat_map(|backing| &backing.sizes) {
+        let backings = needs.backing.iter().flat_map(|backing| {
+            let has_none = |size: &&SizeBacking<'m>| backing.stated.overhang.of(size.index).is_absent();
+            backing.sizes.iter().filter(has_none)
+        });
+        for size in backings {
             layers.push((Section::Backing, size.index, (size.needed.width, size.needed.length), size.stated.at));
         }
         for sleeve in &needs.extras.sleeves {

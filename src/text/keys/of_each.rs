@@ -166,7 +166,7 @@ impl<'m> Keys<'m> {
             let (Some(pieces), Some(strips)) = (pieces.stated(), strips.stated()) else { continue };
             let (all, by) = (pieces.value.0, strips.value.0);
             if by > 1 && all > 0 && all.is_multiple_of(by) {
-                self.each(Count(all / by), of, pieces.at, nouns, HOW).for_size(Some(size)).nouns(&[Noun::Strip]);
+                self.each(Count(all / by), of, pieces.at, nouns, HOW).for_size(Some(size));
             }
         }
         let assumed = self.manuscript.assumes.usable_width.length();
@@ -177,7 +177,7 @@ impl<'m> Keys<'m> {
             let mut counts = vec![width.pieces_of(one), width.pieces_of(other)];
             counts.dedup();
             for count in counts.into_iter().filter(|count| count.0 > 0) {
-                self.each(count, of, sides.at, nouns, HOW).for_size(size).nouns(&[Noun::Strip]);
+                self.each(count, of, sides.at, nouns, HOW).for_size(size);
             }
         }
     }

@@ -121,8 +121,12 @@ impl<'m> Keys<'m> {
         let seams = seam * 2;
         let mut cut: Vec<(Sashes, &[Cue])> = top.short_sashes().into_iter().map(|sashes| (sashes, &of[..])).collect();
         cut.extend(Some((top.long_sashes(), &of_long[..])).filter(|(long, _)| long.count.0 > 0));
-        for (sashes, of) in &cut {
+        for (index, (sashes, of)) in cut.iter().enumerate() {
             self.laid_out(What::Pieces, sashes.count, laid, of, &SASHES, OF_LAYOUT);
+            // Those of both directions are often alike.
+            if cut[..index].iter().any(|(other, _)| other.length == sashes.length) {
+                continue;
+            }
             let sides = (sashing.width + seams, sashes.length + seams);
             self.add(What::CutSize, KeyValue::Sides(vec![sides]), of, stated.at)
                 .for_size(Some(laid.index))

@@ -1,11 +1,15 @@
-//! What units measure on the way: before they are trimmed, after each log, and shapes by their side and their height.
+//! What units measure on the way: before they are trimmed, after each log, and how high shapes are.
+
+use std::collections::BTreeSet;
 
 use super::{KeyValue, Keys, What, printed_slack};
+use crate::choices::{CutShape, Tips};
 use crate::manuscript::design::Unit;
 use crate::quantity::Length;
 use crate::quilt_math::cutting::Shape;
 use crate::quilt_math::log_cabin::{LogOrder, log_cabin};
 use crate::quilt_math::rectangle::Rectangle;
+use crate::quilt_math::shapes::StripShape;
 use crate::quilt_math::units::Share;
 use crate::requirement::Needs;
 use crate::requirement::units::UnitNeeds;
@@ -21,21 +25,22 @@ impl<'m> Keys<'m> {
                 self.after_each_log(place, unit.stated, seam);
             }
         }
-        self.sides_and_heights(needs);
+        self.heights(needs);
     }
 
     /// How large a square unit is before it is trimmed, where its pieces are cut larger than they must be.
     fn before_trimming(&mut self, place: usize, unit: &UnitNeeds<'m>) {
-        let slack = printed_slack(self.manuscript.measure);
+        let step = printed_slack(self.manuscript.measure);
         let Some(made) = unit.unfinished().filter(|made| made.width == made.length) else { return };
+        let mut sides = BTreeSet::new();
         for part in unit.parts.iter().filter(|part| part.part.share != Share::SeamMoves) {
             let Some(size) = part.size else { continue };
             let larger = size.width.length - part.part.width.cut.above;
-            if larger.is_positive() {
-                let side = made.width + part.part.share.of(larger);
+            let side = (made.width + part.part.share.of(larger) + step.half()).down_to(step);
+            if larger.is_positive() && side > made.width && sides.insert(side) {
                 self.add(What::Unfinished, KeyValue::Sides(vec![(side, side)]), &[Cue::Unit(place)], size.at)
                     .nouns(&OF_UNITS)
-                    .slack(slack)
+                    .slack(step.half())
                     .derived("before it is trimmed");
             }
         }
@@ -56,8 +61,8 @@ impl<'m> Keys<'m> {
         }
     }
 
-    /// How long the side of a shape is, how high it is and how wide its strips are, whichever of these is stated.
-    fn sides_and_heights(&mut self, needs: &Needs<'m>) {
+    /// How high a shape with slanted sides finishes, and how wide its strips are, where that is not stated.
+    fn heights(&mut self, needs: &Needs<'m>) {
         let slack = printed_slack(self.manuscript.measure).half();
         for (fabric, stated) in self.manuscript.fabrics.iter().enumerate() {
             for (cut, entry) in stated.cut.iter().enumerate().filter(|(_, entry)| entry.is_slanted()) {
@@ -65,17 +70,24 @@ impl<'m> Keys<'m> {
                 for size in 0..self.manuscript.sizes.len() {
                     let shape = needs.fabrics.fabrics.get(fabric).and_then(|fabric| fabric.shape(cut, size));
                     let Some(Shape::Slanted(shape)) = shape else { continue };
+                    let Some(strip) = shape.ways().next().map(|way| way.width()) else { continue };
+                    let seams = if has_sharp_tip(&shape) { 3 } else { 2 };
                     for (what, length, how) in [
-                        (What::Finished, shape.side, "the side of the shape"),
-                        (What::Finished, shape.height, "the height of the shape"),
-                        (What::StripWidth, shape.strip_width, "the height with its seams"),
+                        (What::Finished, shape.side, "its side"),
+                        (What::Finished, strip - shape.seam * seams, "the height of the shape"),
+                        (What::StripWidth, strip, "the height with its seams"),
                     ] {
-                        let key = self.add(what, KeyValue::Length(vec![length]), &of, entry.at);
-                        key.for_size(Some(size)).nouns(&[Noun::Triangle, Noun::Side, Noun::Piece]);
-                        key.acts(&[Act::Cut]).slack(slack).derived(how);
+                        let key = self.add(what, KeyValue::Length(vec![length]), &of, entry.at).for_size(Some(size));
+                        key.nouns(&[Noun::Triangle, Noun::Side, Noun::Piece]).acts(&[Act::Cut]);
+                        key.slack(slack).derived(how);
                     }
                 }
             }
         }
     }
+}
+
+/// Whether its strips reach to the tip of a triangle, which takes a third seam.
+fn has_sharp_tip(shape: &StripShape) -> bool {
+    matches!(shape.shape, CutShape::Triangle60 | CutShape::HalfTriangle60) && shape.tips == Tips::Sharp
 }
