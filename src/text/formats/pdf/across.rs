@@ -7,6 +7,8 @@ use super::rows::Segment;
 use super::table::{Table, table};
 use super::wrapped::{fits_above, needs_more};
 
+/// How many rows the heads of a table have at most that are said again on each page.
+const MAX_HEADS: usize = 3;
 /// How many rows of a table are looked at for where its columns stand.
 const MAX_ROWS: usize = 200;
 
@@ -76,7 +78,7 @@ fn go_on_with_table(open: &mut Table, mut next: Table) -> Option<Table> {
     }) else {
         return Some(next);
     };
-    let again = open.rows.iter().zip(&rows).take_while(|(head, row)| texts(head) == texts(row)).count();
+    let again = open.rows.iter().zip(&rows).take(MAX_HEADS).take_while(|(head, row)| texts(head) == texts(row)).count();
     let is_other = again == 0
         && open.rows.first().is_some_and(|head| is_bold(head))
         && rows.first().is_some_and(|row| is_bold(row));
