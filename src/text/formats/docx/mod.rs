@@ -1,5 +1,6 @@
 //! Word texts. What is deleted in tracked changes is not read, and what is inserted is; macros and fields are not run.
 
+mod elements;
 mod styles;
 mod tables;
 
@@ -10,6 +11,7 @@ use super::office::{OpenTable, Style, Styles, tell_part, tell_xml};
 use super::package::{Package, PartFault};
 use super::xml::{Element, Node, walk};
 use crate::text::passage::{PassageKind, PrintedText, TextFormat, TextPlace};
+use elements::{is_unread, sign_of};
 use styles::{heading_of_outline, read_styles, script_of};
 
 const PROGRAM: &str = "Word";
@@ -375,43 +377,4 @@ impl<'a> Docx<'a> {
         }
         self.run = Run::default();
     }
-}
-
-/// The sign that stands by its number in a font of signs; of other fonts, only the font says.
-fn sign_of(element: &Element) -> &'static str {
-    if element.attribute("font").as_deref() != Some("Symbol") {
-        return "\u{fffd}";
-    }
-    match element.attribute("char").as_deref().map(|code| code.trim_start_matches("F0")) {
-        Some("A2") => "\u{2032}",
-        Some("A4") => "\u{2044}",
-        Some("B0") => "°",
-        Some("B2") => "\u{2033}",
-        Some("B4") => "×",
-        Some("B7") => "•",
-        _ => "\u{fffd}",
-    }
-}
-
-/// Elements whose text is not the text that readers get: what is deleted, instructions, what was before a change.
-fn is_unread(name: &str) -> bool {
-    matches!(
-        name,
-        "del"
-            | "moveFrom"
-            | "delText"
-            | "instrText"
-            | "delInstrText"
-            | "Fallback"
-            | "pPrChange"
-            | "rPrChange"
-            | "tblPrChange"
-            | "tblGridChange"
-            | "trPrChange"
-            | "tcPrChange"
-            | "sectPrChange"
-            | "numberingChange"
-            | "rt"
-            | "sectPr"
-    )
 }
