@@ -103,7 +103,7 @@ fn may_be_fixed(found: &[Finding]) -> bool {
 fn with_corrections(service: &mut Service, uri: &Uri) -> bool {
     let Some(document) = service.documents.get_mut(&uri.0) else { return false };
     if document.corrected.is_none() {
-        let found = outcome(document, &service.surroundings, Corrections::Tried);
+        let found = outcome(document, &service.surroundings, &service.printed, Corrections::Tried);
         document.corrected = Some(found);
     }
     true

@@ -90,15 +90,7 @@ impl Document {
 
     /// Makes the changes of one message, one after another.
     pub(super) fn change(&mut self, version: i32, changes: Vec<ContentChange>, encoding: PositionEncoding) {
-        for change in changes {
-            match change {
-                ContentChange::TextDocumentContentChangePartial(part) => {
-                    let at = span_in(&self.text, part.range, encoding);
-                    self.text.replace_range(at.start..at.end, &part.text);
-                }
-                ContentChange::TextDocumentContentChangeWholeDocument(whole) => self.text = whole.text,
-            }
-        }
+        change_text(&mut self.text, changes, encoding);
         self.version = version;
         self.source = Source::from_bytes(std::mem::take(&mut self.source.path), self.text.clone().into_bytes());
         self.forget();
@@ -122,6 +114,19 @@ impl Document {
     /// The range of a place.
     pub(super) fn range(&self, at: Span, encoding: PositionEncoding) -> Range {
         range_in(&self.source, at, encoding)
+    }
+}
+
+/// Makes changes in a text, one after another.
+pub(super) fn change_text(text: &mut String, changes: Vec<ContentChange>, encoding: PositionEncoding) {
+    for change in changes {
+        match change {
+            ContentChange::TextDocumentContentChangePartial(part) => {
+                let at = span_in(text, part.range, encoding);
+                text.replace_range(at.start..at.end, &part.text);
+            }
+            ContentChange::TextDocumentContentChangeWholeDocument(whole) => *text = whole.text,
+        }
     }
 }
 

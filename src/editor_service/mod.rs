@@ -25,6 +25,7 @@ mod names;
 mod navigation;
 mod notifications;
 mod outline;
+mod printed;
 mod rename;
 mod requests;
 pub mod setup;
@@ -46,6 +47,7 @@ use document::Document;
 use framing::Frame;
 use message::{Incoming, Refusal, answer, notification, read};
 use notifications::Wanted;
+use printed::OpenTexts;
 use surroundings::Surroundings;
 
 use crate::check::Corrections;
@@ -61,6 +63,8 @@ pub struct Service {
     surroundings: Surroundings,
     /// The open texts, by what the editor calls them.
     documents: BTreeMap<String, Document>,
+    /// The printed texts that are open.
+    printed: OpenTexts,
     /// Whether the editor tells of changed house rules and sign-offs.
     is_told_of_files: bool,
     /// How many requests of our own were made.
@@ -125,19 +129,26 @@ impl Service {
 
     /// What is found in the texts that changed, and in those whose house rules or sign-offs did.
     pub fn settle(&mut self) -> Vec<String> {
-        if self.stage != Stage::Running || self.documents.is_empty() {
+        if self.stage != Stage::Running || self.has_nothing_open() {
             return Vec::new();
         }
         let mut messages = spared(|| self.look()).unwrap_or_default();
         let mut told = false;
+        let waiting = self.documents.iter().filter(|(_, document)| !document.is_told).map(|(uri, _)| uri.clone());
+        waiting.collect::<Vec<_>>().iter().for_each(|uri| self.note_texts_of(uri));
         for document in self.documents.values_mut().filter(|document| !document.is_told) {
             document.is_told = true;
             told = true;
             let found = spared(|| {
-                let outcome = findings::outcome(document, &self.surroundings, Corrections::LeftOut);
-                findings::published(document, &outcome, self.client, self.options)
+                let outcome = findings::outcome(document, &self.surroundings, &self.printed, Corrections::LeftOut);
+                findings::published(document, &outcome, &self.printed, self.client, self.options)
             });
             messages.push(found.map_or_else(|| failed_at("checking a file"), |found| publish(&found)));
+        }
+        let printed = spared(|| self.printed_findings());
+        match printed {
+            Some(printed) => messages.extend(printed.iter().map(publish)),
+            None => messages.push(failed_at("checking a printed text")),
         }
         if told && self.options.hints && self.client.refreshes_hints {
             messages.push(self.ask(Wanted::Hints, &Value::Null));
@@ -147,10 +158,15 @@ impl Service {
 
     /// Looks at house rules and sign-offs. What is wrong with them themselves is told once.
     fn look(&mut self) -> Vec<Value> {
-        let folders: BTreeSet<PathBuf> = self.documents.values().map(|document| document.folder().into()).collect();
+        self.look_at_printed();
+        let folders = self.documents.values().map(|document| document.folder().into());
+        let folders: BTreeSet<PathBuf> = folders.chain(self.printed.folders()).collect();
         let look = self.surroundings.look(&folders);
         for document in self.documents.values_mut().filter(|document| look.changed.contains(document.folder())) {
             document.forget();
+        }
+        if !look.changed.is_empty() {
+            self.tell_printed_again();
         }
         // 2 is a warning.
         let warning = |words: &String| notification("window/showMessage", &json!({ "type": 2, "message": words }));
@@ -159,7 +175,11 @@ impl Service {
 
     /// Whether files on disk are to be looked at from time to time, because nobody tells of their changes.
     pub fn looks_at_files(&self) -> bool {
-        self.stage == Stage::Running && !self.documents.is_empty() && !self.is_told_of_files
+        self.stage == Stage::Running && !self.has_nothing_open() && !self.is_told_of_files
+    }
+
+    fn has_nothing_open(&self) -> bool {
+        self.documents.is_empty() && self.printed.is_empty()
     }
 
     /// An open text, as the service has it.
@@ -188,6 +208,7 @@ impl Service {
             (Stage::Running, "shutdown") => {
                 self.stage = Stage::Stopped;
                 self.documents.clear();
+                self.printed = OpenTexts::default();
                 Ok(Value::Null)
             }
             #[cfg(test)]

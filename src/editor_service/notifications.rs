@@ -7,12 +7,17 @@ use serde::de::DeserializeOwned;
 use serde_json::{Value, json};
 
 use super::client::{Options, SECTION};
-use super::document::Document;
+use super::document::{Document, FileKind};
 use super::message::request;
 use super::surroundings::Surroundings;
 use super::{Service, Stage, logged, parsed, publish};
 use crate::rule_book::HOUSE_RULES_FILE;
 use crate::sign_off::SIGN_OFFS_FILE;
+use crate::uri::path_of;
+
+/// Manuscripts and printed texts that are not open, by what their names end in.
+const MANUSCRIPTS: &str = "*.pattern.{yaml,yml}";
+const TEXTS: &str = "*.{md,markdown,html,htm,txt,docx,odt,pdf}";
 
 /// What the editor is asked.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -68,8 +73,8 @@ impl Service {
     fn ask_at_start(&mut self) -> Vec<Value> {
         let mut requests = Vec::new();
         if self.client.watches {
-            let watchers =
-                [HOUSE_RULES_FILE, SIGN_OFFS_FILE].map(|name| json!({ "globPattern": format!("**/{name}") }));
+            let watchers = [HOUSE_RULES_FILE, SIGN_OFFS_FILE, MANUSCRIPTS, TEXTS]
+                .map(|name| json!({ "globPattern": format!("**/{name}") }));
             let method = "workspace/didChangeWatchedFiles";
             let options = json!({ "watchers": watchers });
             let registration = json!({ "id": "files", "method": method, "registerOptions": options });
@@ -113,30 +118,44 @@ impl Service {
         if options != self.options {
             self.options = options;
             self.documents.values_mut().for_each(Document::forget);
+            self.tell_printed_again();
         }
     }
 
     fn open(&mut self, params: DidOpenTextDocumentParams) -> Vec<Value> {
         let opened = params.text_document;
         let name = opened.uri.0.clone();
-        match Document::open(opened.uri, opened.version, opened.text) {
-            Some(document) => drop(self.documents.insert(name, document)),
-            None => drop(self.documents.remove(&name)),
+        if FileKind::of(&path_of(&opened.uri.0)).is_none() {
+            self.open_printed(opened.uri, opened.version, opened.text);
+            return Vec::new();
         }
+        if let Some(document) = Document::open(opened.uri, opened.version, opened.text) {
+            self.documents.insert(name, document);
+        }
+        self.tell_printed_again();
         Vec::new()
     }
 
     fn change(&mut self, params: DidChangeTextDocumentParams) -> Vec<Value> {
         let changed = params.text_document;
         let encoding = self.client.encoding;
-        if let Some(document) = self.documents.get_mut(&changed.text_document_identifier.uri.0) {
-            document.change(changed.version, params.content_changes, encoding);
+        let uri = &changed.text_document_identifier.uri.0;
+        match self.documents.get_mut(uri) {
+            Some(document) => {
+                document.change(changed.version, params.content_changes, encoding);
+                self.tell_printed_again();
+            }
+            None => self.change_printed(uri, changed.version, params.content_changes, encoding),
         }
         Vec::new()
     }
 
     fn close(&mut self, uri: &Uri) -> Vec<Value> {
+        if let Some(nothing) = self.close_printed(uri) {
+            return vec![publish(&nothing)];
+        }
         let closed = self.documents.remove(&uri.0);
+        self.tell_printed_again();
         let nothing =
             |document: Document| PublishDiagnosticsParams { uri: document.uri, version: None, diagnostics: Vec::new() };
         closed.map(|document| publish(&nothing(document))).into_iter().collect()

@@ -130,7 +130,7 @@ fn parts_with(parts: &[Part], name: &Name, renamed: &Name) -> Vec<Part> {
 fn finds_nothing_new(service: &Service, document: &Document, corrections: &[Correction]) -> Result<(), Refusal> {
     let settings = service.surroundings.settings(document.folder());
     let text = Source::from_text(&document.source.path, applied(&document.source.text, corrections));
-    let before = by_rule(&findings::outcome(document, &service.surroundings, Corrections::LeftOut));
+    let before = by_rule(&findings::outcome(document, &service.surroundings, &service.printed, Corrections::LeftOut));
     let after = by_rule(&check_with(&text, &settings, Corrections::LeftOut));
     let is_new = |(rule, count): &(&&'static str, &usize)| **count > before.get(**rule).copied().unwrap_or_default();
     match after.iter().find(is_new) {

@@ -13,6 +13,7 @@ mod names;
 mod neovim;
 mod on_disk;
 mod outline;
+mod printed;
 mod setup;
 
 use std::path::{Path, PathBuf};
