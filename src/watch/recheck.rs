@@ -113,15 +113,15 @@ impl Watch {
             self.debounce.hold(Target::File(path), when);
             return Vec::new();
         }
-        self.believe(path, reading, same, saved)
+        self.believe(&path, reading, same, saved)
     }
 
     fn content(&self, path: &Path) -> &Content {
         self.files.get(path).map_or(&Content::Gone, |known| &known.content)
     }
 
-    fn believe(&mut self, path: PathBuf, reading: Reading, same: bool, saved: &SavedTexts) -> Vec<Change> {
-        let before = self.files.remove(&path);
+    fn believe(&mut self, path: &Path, reading: Reading, same: bool, saved: &SavedTexts) -> Vec<Change> {
+        let before = self.files.remove(path);
         let mut how = match &reading.content {
             Content::Gone => How::Went,
             Content::Text { .. } | Content::Unreadable(_) if before.is_none() => How::Came,
@@ -129,10 +129,10 @@ impl Watch {
         };
         if matches!(how, How::Went) {
             self.know_texts(Vec::new());
-            return before.map(|_| Change::of(&path, how, Comparison::default())).into_iter().collect();
+            return before.map(|_| Change::of(path, how, Comparison::default())).into_iter().collect();
         }
-        let settings = self.houses.settings(folder_of(&path));
-        let mut known = FileSnapshot::check(&path, reading, &settings, &self.sign_offs, &self.texts);
+        let settings = self.houses.settings(folder_of(path));
+        let mut known = FileSnapshot::check(path, reading, &settings, &self.sign_offs, &self.texts);
         if let Content::Unreadable(why) = &known.content {
             how = How::Unreadable(why.clone());
         }
@@ -147,11 +147,11 @@ impl Watch {
             how = if by_text { How::ByText } else { How::CheckedAnew { signed } };
         }
         let read = std::mem::take(&mut known.read_texts);
-        self.files.insert(path.clone(), known);
+        self.files.insert(path.to_path_buf(), known);
         self.know_texts(read);
-        let mut changes = self.text_changes(&path, &printed, saved);
+        let mut changes = self.text_changes(path, &printed, saved);
         if !is_silent {
-            changes.insert(0, Change::of(&path, how, comparison));
+            changes.insert(0, Change::of(path, how, comparison));
         }
         changes
     }
