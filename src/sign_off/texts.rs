@@ -85,7 +85,9 @@ impl SignedTexts {
             add(&mut hash, name);
             add(&mut hash, text.read.word());
             text.file.iter().for_each(|file| add(&mut hash, file));
-            text.numbers.iter().for_each(|number| number.add_to(&mut hash, true));
+            for number in &text.numbers {
+                number.add_to(&mut hash, true);
+            }
             hash.update([0xfe]);
         }
         in_hex(hash)
@@ -98,7 +100,9 @@ impl SignedTexts {
             let mut numbers: Vec<(&[String], &str, &SignedNumber)> =
                 text.numbers.iter().map(|number| (number.of.as_slice(), number.says.as_str(), number)).collect();
             numbers.sort_by_key(|(of, says, _)| (*of, *says));
-            numbers.iter().for_each(|(_, _, number)| number.add_to(hash, false));
+            for (_, _, number) in numbers {
+                number.add_to(hash, false);
+            }
             hash.update([0xfe]);
         }
     }
