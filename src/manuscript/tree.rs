@@ -246,9 +246,9 @@ impl<'t> Keys<'t> {
         index.get(word).copied()
     }
 
-    fn add(&mut self, word: &Cow<'t, str>, at: Span) {
+    fn add(&mut self, key: &Key<'t>) {
         if let Some(index) = &mut self.0 {
-            index.insert(word.clone(), at);
+            index.insert(key.word.clone(), key.at);
         }
     }
 }
@@ -340,7 +340,7 @@ impl<'t> Builder<'t, '_> {
                 }
                 let blanked = self.blanked.iter().any(|start| (key.at.end..=key.at.end + 2).contains(start));
                 let value = if blanked { Node { at: key.at, kind: Kind::Unread } } else { node };
-                keys.add(&key.word, key.at);
+                keys.add(&key);
                 entries.push(Entry { key: key.word, key_at: key.at, value });
             }
         }

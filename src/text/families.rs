@@ -29,7 +29,9 @@ pub(super) fn fit_families(
     families.extend(lines_of_tables(read, open, true));
     families.extend(lines_of_tables(read, open, false));
     families.extend(repeated(read, open));
-    families.iter().for_each(|family| fit.fit(open, family));
+    for family in &families {
+        fit.fit(open, family);
+    }
     fit.amounts_of_columns(open);
     families
 }

@@ -128,14 +128,14 @@ fn what_is_written_on_disk_is_noticed() {
     let (of_manuscript, of_text) = (uri(&manuscript), uri(&text));
     editor.open(&of_text, &wrong());
     assert_eq!(rules(&editor.found(&of_text)), ["text-differs"]);
-    write(&manuscript, &MANUSCRIPT.replace("strips: 9,", "strips: 8, "));
+    write(&manuscript, MANUSCRIPT.replace("strips: 9,", "strips: 8, "));
     next(&mut editor, &of_text, &[]);
     write(&manuscript, MANUSCRIPT);
     next(&mut editor, &of_text, &["text-differs"]);
     editor.tell("textDocument/didClose", json!({ "textDocument": { "uri": of_text } }));
     editor.open(&of_manuscript, MANUSCRIPT);
     next(&mut editor, &of_manuscript, &[]);
-    write(&text, &format!("{}\n", wrong()));
+    write(&text, format!("{}\n", wrong()));
     next(&mut editor, &of_manuscript, &["text-differs"]);
     std::fs::remove_file(&text).unwrap();
     next(&mut editor, &of_manuscript, &["text-not-read"]);

@@ -32,7 +32,7 @@ const PRINTED: [&str; 4] = [
 fn folder(name: &str) -> TempDir {
     let folder = TempDir::new().unwrap();
     write(&folder.path().join("rock.pattern.yaml"), format!("{MANUSCRIPT}texts: [{name}]\n"));
-    let text = if name.ends_with(".docx") {
+    let text = if Path::new(name).extension().is_some_and(|ending| ending == "docx") {
         docx(&PRINTED.map(|text| Part::Paragraph(text.to_string())))
     } else {
         PRINTED.join("\n\n").into_bytes()

@@ -178,7 +178,7 @@ impl<'m> Keys<'m> {
                     .nouns(&[Noun::Quarter, Noun::Eighth]);
             }
         }
-        self.from_each_strip((fabric, cut), of, &nouns);
+        self.each_strip((fabric, cut), of, &nouns);
         for (size, sides) in stated.size.stated() {
             for size in sizes_taken(stated, size) {
                 self.sides(What::CutSize, sides, of).for_size(size).nouns(&nouns);

@@ -59,10 +59,8 @@ impl<'m> Keys<'m> {
         let Some(backing) = &needs.backing else { return };
         for size in &backing.sizes {
             let panels = size.stated.panels.value().unwrap_or(size.panels.count);
-            let share = |length: Length| {
-                let panels = i128::try_from(panels.0).ok().filter(|panels| *panels > 0)?;
-                Some(Length::from_ticks(length.ticks() / panels))
-            };
+            let share =
+                |length: Length| (panels.0 > 0).then(|| Length::from_ticks(length.ticks() / i128::from(panels.0)));
             let fabric = size.stated.fabric.stated().map(|fabric| fabric.value.halves());
             let shares: Vec<Length> = fabric.into_iter().flatten().filter_map(|half| share(half.length)).collect();
             for (each, how) in

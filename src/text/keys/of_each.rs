@@ -8,6 +8,7 @@ use crate::manuscript::model::Cut;
 use crate::manuscript::{BySize, Field, Span, Spanned};
 use crate::quantity::Count;
 use crate::requirement::Needs;
+use crate::requirement::units::UnitNeeds;
 use crate::text::lexicon::{Act, Cue, Noun};
 
 /// What a unit is called.
@@ -144,7 +145,7 @@ impl<'m> Keys<'m> {
     /// How many sets of pieces are sewn, where each gives several units: pairs of squares, strip sets.
     fn sets(&mut self, place: usize, needs: &Needs<'m>) {
         let unit = &self.manuscript.units[place];
-        let counted = needs.units.units.get(place).and_then(|needs| needs.counted());
+        let counted = needs.units.units.get(place).and_then(UnitNeeds::counted);
         let Some(gives) = counted.filter(|gives| gives.0 > 1) else { return };
         let made = made_by_size(&unit.makes, unit.at, needs, |counts| counts.of_unit(place));
         for (size, made) in made {
@@ -156,7 +157,7 @@ impl<'m> Keys<'m> {
     }
 
     /// How many pieces come of each strip: those stated over the strips, and what the width of the fabric gives.
-    pub(super) fn from_each_strip(&mut self, (fabric, cut): (usize, usize), of: &[Cue], nouns: &[Noun]) {
+    pub(super) fn each_strip(&mut self, (fabric, cut): (usize, usize), of: &[Cue], nouns: &[Noun]) {
         const HOW: &str = "from each strip";
         let cuts = &self.manuscript.fabrics[fabric].cut;
         let stated = &cuts[cut];

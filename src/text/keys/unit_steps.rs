@@ -32,13 +32,13 @@ impl<'m> Keys<'m> {
     fn before_trimming(&mut self, place: usize, unit: &UnitNeeds<'m>) {
         let step = printed_slack(self.manuscript.measure);
         let Some(made) = unit.unfinished().filter(|made| made.width == made.length) else { return };
-        let mut sides = BTreeSet::new();
+        let mut seen = BTreeSet::new();
         for part in unit.parts.iter().filter(|part| part.part.share != Share::SeamMoves) {
             let Some(size) = part.size else { continue };
             let larger = size.width.length - part.part.width.cut.above;
-            let side = (made.width + part.part.share.of(larger) + step.half()).down_to(step);
-            if larger.is_positive() && side > made.width && sides.insert(side) {
-                self.add(What::Unfinished, KeyValue::Sides(vec![(side, side)]), &[Cue::Unit(place)], size.at)
+            let before = (made.width + part.part.share.of(larger) + step.half()).down_to(step);
+            if larger.is_positive() && before > made.width && seen.insert(before) {
+                self.add(What::Unfinished, KeyValue::Sides(vec![(before, before)]), &[Cue::Unit(place)], size.at)
                     .nouns(&OF_UNITS)
                     .slack(step.half())
                     .derived("before it is trimmed");

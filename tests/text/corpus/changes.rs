@@ -58,19 +58,21 @@ pub(crate) fn changes(text: &Text) -> Vec<Change> {
             let is_metric = manuscript["measure"].as_str() == Some("cm");
             steps(value, path, is_metric).for_each(|value| add(Slip::Step, written(value, styles)));
         }
-        swapped(&says).into_iter().for_each(|other| add(Slip::DigitsSwapped, other));
-        other_sizes(&manuscript, path, size.as_deref(), styles)
-            .into_iter()
-            .for_each(|other| add(Slip::OtherSize, other));
+        if let Some(other) = swapped(&says) {
+            add(Slip::DigitsSwapped, other);
+        }
+        for other in other_sizes(&manuscript, path, size.as_deref(), styles) {
+            add(Slip::OtherSize, other);
+        }
         for (slip, other) in others {
-            let mut changed = own.clone();
-            changed.replace_range(number.at.clone(), &other);
+            let mut after = own.clone();
+            after.replace_range(number.at.clone(), &other);
             let at = number.at.start..number.at.start + other.len();
             changes.push(Change {
                 slip,
                 number: Number { at, ..number.clone() },
-                parts: with_passage(&text.parts, number.passage, &changed),
-                says: format!("{path}: {says} -> {other} in {changed:?}"),
+                parts: with_passage(&text.parts, number.passage, &after),
+                says: format!("{path}: {says} -> {other} in {after:?}"),
             });
         }
         changes.extend(unit_slip(text, number, &own, path));
