@@ -40,14 +40,17 @@ impl ReadPassage<'_> {
 }
 
 /// How far a number in metric units may be from one in inches that it stands for: half of the step it is printed to,
-/// and more for amounts, which shops cut by the 10 cm.
-fn rounding(unit: Unit, reading: Ratio, is_amount: bool) -> Length {
+/// and more for amounts, which shops cut by the 10 cm. In inches what is large is rounded to halves and to whole ones.
+fn rounding(length: Length, unit: Unit, reading: Ratio, is_amount: bool) -> Length {
     match unit {
         Unit::Mm => Unit::Mm.one(),
         Unit::Cm if is_amount => Unit::Cm.one() * 10,
         Unit::Cm if reading.over == 1 => Length::millimetres(5),
         Unit::Cm => Length::millimetres(3),
         Unit::Metre => Unit::Cm.one() * 10,
+        Unit::Inch if length >= Length::inches(20) && reading.over == 1 => Length::inch_fraction(1, 2),
+        Unit::Inch if length >= Length::inches(20) && reading.over == 2 => Length::inch_fraction(1, 4),
+        Unit::Inch if length >= Length::inches(6) && reading.over == 1 => Length::inch_fraction(1, 4),
         Unit::Inch => Length::inch_fraction(1, 8),
         Unit::Foot | Unit::Yard => Length::inches(5),
     }
@@ -59,7 +62,7 @@ fn is_length(printed: &(Length, Unit, Ratio), own: Length, slack: Length, (is_am
     let (length, unit, reading) = *printed;
     let off = (length - own).abs();
     let is_other = is_only && unit.is_metric() == is_inches(own);
-    off == Length::ZERO || off <= slack || is_other && off <= rounding(unit, reading, is_amount)
+    off == Length::ZERO || off <= slack || is_other && off <= rounding(length, unit, reading, is_amount)
 }
 
 /// What is whole in one measure is no fraction of the other, so it was stated in the first.
@@ -172,7 +175,12 @@ pub(crate) fn halves_apart(one: &Element, other: &Element, here: &ReadPassage<'_
             seconds.iter().any(|(second, other_unit, other_reading)| {
                 let is_amount =
                     matches!(unit, Unit::Yard | Unit::Metre) || matches!(other_unit, Unit::Yard | Unit::Metre);
-                let most = rounding(*unit, *reading, is_amount).max(rounding(*other_unit, *other_reading, is_amount));
+                let most = rounding(*length, *unit, *reading, is_amount).max(rounding(
+                    *second,
+                    *other_unit,
+                    *other_reading,
+                    is_amount,
+                ));
                 (*length - *second).abs() <= most
             })
         })
