@@ -50,9 +50,10 @@ pub(super) fn published(
     options: Options,
 ) -> PublishDiagnosticsParams {
     let own = outcome.findings.iter().map(|finding| diagnostic(document, finding, client, options));
-    let in_texts = outcome.texts.iter().flat_map(|text| {
+    let in_texts = outcome.texts.iter().filter(|text| !text.findings.is_empty()).flat_map(|text| {
         let uri = printed.uri(&text.path);
-        let at_number = move |finding| at_number(document, (&uri, text), finding, client, options);
+        let named = name_of(document, &text.path);
+        let at_number = move |finding| at_number(document, (&uri, text, named), finding, client, options);
         text.findings.iter().filter_map(at_number)
     });
     let mut diagnostics: Vec<Diagnostic> = own.chain(in_texts).collect();
@@ -69,13 +70,13 @@ pub(super) fn diagnostic(document: &Document, finding: &Finding, client: Client,
 /// A finding in a printed text, at the number of the manuscript that the text says otherwise.
 fn at_number(
     document: &Document,
-    (uri, text): (&Uri, &TextOutcome),
+    (uri, text, named): (&Uri, &TextOutcome, Option<Span>),
     finding: &Finding,
     client: Client,
     options: Options,
 ) -> Option<Diagnostic> {
     // What the text says wrong by itself stands at its name.
-    let stated = finding.elsewhere.first().map(|stated| stated.at).or_else(|| name_of(document, &text.path))?;
+    let stated = finding.elsewhere.first().map(|stated| stated.at).or(named)?;
     let shown = Shown { uri: uri.clone(), source: &text.source };
     let mut diagnostic = diagnostic_in(&shown, finding, client, options, Vec::new());
     let name = text.path.file_name().unwrap_or(text.path.as_os_str()).to_string_lossy();

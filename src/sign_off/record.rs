@@ -250,6 +250,11 @@ fn in_force(settings: &Settings) -> String {
 }
 
 pub(super) fn in_hex(hash: Sha256) -> String {
-    let digits: String = hash.finalize().iter().map(|byte| format!("{byte:02x}")).collect();
+    digest_in_hex(&hash.finalize())
+}
+
+/// A digest that is computed, as records have it.
+pub(super) fn digest_in_hex(digest: &[u8]) -> String {
+    let digits: String = digest.iter().map(|byte| format!("{byte:02x}")).collect();
     format!("sha256:{digits}")
 }

@@ -10,7 +10,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use serde::{Deserialize, Serialize};
 use sha2::{Digest, Sha256};
 
-use super::record::in_hex;
+use super::record::{digest_in_hex, in_hex};
 use super::stated::evened;
 use crate::manuscript::Span;
 use crate::text::{ReadExtent, SaidNumber, TextOutcome};
@@ -145,8 +145,7 @@ pub(super) fn paths(said: &SaidNumber, path_of: &dyn Fn(Span) -> Option<String>)
 
 /// The fingerprint of a text's file, as a record has it.
 pub(super) fn file_hash(text: &TextOutcome) -> String {
-    let digits: String = text.sha256.iter().map(|byte| format!("{byte:02x}")).collect();
-    format!("sha256:{digits}")
+    digest_in_hex(&text.sha256)
 }
 
 /// Adds a part that ends with a byte that no text has.

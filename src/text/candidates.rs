@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 
 use super::context::{Around, ReadPassage, ReadPassages};
-use super::elements::{Element, Form};
+use super::elements::{Element, Form, has_unit};
 use super::families::is_of_form;
 use super::grids::counted;
 use super::keys::{Key, Keys, What};
@@ -125,7 +125,7 @@ pub(super) fn candidates(read: &ReadPassages<'_>, keys: &Keys<'_>, at: (usize, u
     let Narrowing { left, is_named, named_near, conflicts, .. } = narrowing;
     let (group, in_run) = (read.group(passage, element), own.in_run.is_some());
     let is_whole = number.first().over == 1;
-    let has_unit = own.numbers.iter().any(|number| here.tokens.numbers[*number].unit.is_some());
+    let has_unit = has_unit(&here.tokens, own);
     Candidates {
         passage,
         element,

@@ -291,6 +291,13 @@ impl<'t> ReadPassages<'t> {
         heads
     }
 
+    /// An element as it is written.
+    pub(crate) fn written(&self, passage: usize, element: usize) -> &str {
+        let here = &self.list[passage];
+        let at = &here.elements[element].tokens;
+        &here.passage.text[here.tokens.list[at.start].at.start..here.tokens.list[at.end - 1].at.end]
+    }
+
     /// What belongs to one line of cutting: the sentence of an element, or the row of its table.
     pub(crate) fn group(&self, passage: usize, element: usize) -> (usize, usize) {
         let here = &self.list[passage];

@@ -274,7 +274,8 @@ fn is_run(tokens: &Tokens, elements: &[Element], heads: &[usize]) -> bool {
     alike && (bracketed && closed_after(tokens, elements, heads, closed) || plain('/') || listed)
 }
 
-fn has_unit(tokens: &Tokens, element: &Element) -> bool {
+/// Whether a unit stands at an element.
+pub(super) fn has_unit(tokens: &Tokens, element: &Element) -> bool {
     element.numbers.iter().any(|number| tokens.numbers[*number].unit.is_some())
 }
 

@@ -8,14 +8,10 @@ use std::collections::{BTreeMap, BTreeSet};
 use super::candidates::Candidates;
 use super::compare::{Fit, compare};
 use super::context::{ReadPassage, ReadPassages};
-use super::elements::{Element, Form};
-use super::keys::{Key, KeyValue, Keys, What};
-use super::lexicon::Cue;
+use super::elements::{Element, Form, has_unit};
+use super::keys::{Key, KeyValue, Keys, Line, What};
 use super::passage::PassageKind;
 use crate::quantity::Unit;
-
-/// What the numbers of one family can be: a kind of number, of a thing, counted as what.
-type Line<'k> = (What, &'k [Cue], u32);
 
 /// Fits all families, those that stand closest together first, and says which there are.
 pub(super) fn fit_families(
@@ -73,7 +69,7 @@ impl Families<'_, '_> {
             let candidates = &open[*index];
             for key in asked(candidates).into_iter().map(|key| &self.keys.list[key]) {
                 if self.is(candidates, key) {
-                    lines.entry((key.what, key.of.as_slice(), key.nouns)).or_default().insert(*index);
+                    lines.entry(key.line()).or_default().insert(*index);
                 }
             }
         }
@@ -112,7 +108,10 @@ impl Families<'_, '_> {
             lines.iter().filter(|(_, fit)| fit.len() == most).map(|(line, fit)| (*line, fit)).collect();
         // The same small number for each size may be many things.
         let differ = |fit: &BTreeSet<usize>| {
-            let values = fit.iter().map(|index| self.words(&open[*index])).collect::<BTreeSet<_>>();
+            let values = fit
+                .iter()
+                .map(|index| self.read.written(open[*index].passage, open[*index].element))
+                .collect::<BTreeSet<_>>();
             values.len() > 1
         };
         let is_sure = most >= 2 && most + 1 >= family.len() && best.values().any(|fit| differ(fit));
@@ -123,7 +122,7 @@ impl Families<'_, '_> {
             let candidates = &mut open[*index];
             let of_best = |key: &usize| {
                 let key = &self.keys.list[*key];
-                best.contains_key(&(key.what, key.of.as_slice(), key.nouns))
+                best.contains_key(&key.line())
             };
             let from = match (is_sure, is_any) {
                 (false, _) => candidates.keys.clone(),
@@ -137,13 +136,6 @@ impl Families<'_, '_> {
                 candidates.is_fitted |= is_sure && (!is_any || are_measures);
             }
         }
-    }
-
-    fn words(&self, candidates: &Candidates) -> String {
-        let here = &self.read.list[candidates.passage];
-        let at = &here.elements[candidates.element].tokens;
-        let bytes = here.tokens.list[at.start].at.start..here.tokens.list[at.end - 1].at.end;
-        here.passage.text[bytes].to_string()
     }
 
     /// Columns of amounts without a unit, each of another thing: nearly all are what the manuscript states of it.
@@ -280,7 +272,7 @@ fn form_of(own: &Element, here: &ReadPassage<'_>) -> (u8, u8) {
 /// Whether a key could be what an element says, whatever unit it has.
 pub(super) fn is_of_form(key: &Key, own: &Element, here: &ReadPassage<'_>) -> bool {
     let number = &here.tokens.numbers[own.numbers[0]];
-    let has_unit = own.numbers.iter().any(|number| here.tokens.numbers[*number].unit.is_some());
+    let has_unit = has_unit(&here.tokens, own);
     match (&key.value, own.form) {
         (KeyValue::Count(_), form) => form == Form::Scalar && number.count().is_some(),
         (KeyValue::Amount(_), form) => {

@@ -95,7 +95,15 @@ pub(crate) struct Key {
     pub slack: Length,
 }
 
+/// What numbers for different sizes have in common: a kind of number, of a thing, counted as what.
+pub(crate) type Line<'k> = (What, &'k [Cue], u32);
+
 impl Key {
+    /// What it has in common with the same number for other sizes.
+    pub(crate) fn line(&self) -> Line<'_> {
+        (self.what, &self.of, self.nouns)
+    }
+
     /// Whether it is stated in the manuscript.
     pub(crate) const fn is_stated(&self) -> bool {
         self.derived.is_none()

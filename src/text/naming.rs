@@ -11,14 +11,6 @@ const MAX_FOLDERS: usize = 4;
 /// How many manuscripts of a folder are looked at.
 const MAX_MANUSCRIPTS: usize = 500;
 
-/// Whether a file is named as a printed text, and cannot be a manuscript by its name.
-pub fn is_named_as_text(path: &Path) -> bool {
-    const ENDINGS: [&str; 11] =
-        ["docm", "docx", "htm", "html", "markdown", "md", "mdown", "mkd", "odt", "pdf", "xhtml"];
-    let ending = path.extension().map(|ending| ending.to_string_lossy().to_lowercase());
-    ending.is_some_and(|ending| ENDINGS.contains(&ending.as_str()))
-}
-
 /// The manuscripts that name a text, in its folder or, where there is none, in the nearest folder above that has one.
 pub fn manuscripts_naming(text: &Path) -> Vec<PathBuf> {
     let Ok(real) = text.canonicalize() else { return Vec::new() };

@@ -8,8 +8,7 @@ use super::compare::{Fit, compare, has_digits};
 use super::context::ReadPassages;
 use super::elements::Form;
 use super::judge::differing;
-use super::keys::{Key, KeyValue, Keys, What};
-use super::lexicon::Cue;
+use super::keys::{Key, KeyValue, Keys, Line, What};
 use crate::quantity::Unit;
 
 pub(super) struct Outcomes<'a, 'm> {
@@ -49,11 +48,7 @@ impl Outcomes<'_, '_> {
             let CameTo::Right(keys) = &came[*index] else { return false };
             keys.iter().all(|key| self.keys.list[*key].size.is_none())
         };
-        let words = |index: &usize| {
-            let here = &self.read.list[self.open[*index].passage];
-            let at = &here.elements[self.open[*index].element].tokens;
-            here.passage.text[here.tokens.list[at.start].at.start..here.tokens.list[at.end - 1].at.end].to_string()
-        };
+        let words = |index: &usize| self.read.written(self.open[*index].passage, self.open[*index].element);
         match right {
             [] => false,
             [one] => {
@@ -67,11 +62,8 @@ impl Outcomes<'_, '_> {
 
     /// The keys that are for the odd number what those of the others are for these.
     fn of_same_lines(&self, right: &[usize], odd: usize, came: &[CameTo]) -> Vec<usize> {
-        let line = |key: &usize| -> (What, &[Cue], u32) {
-            let key = &self.keys.list[*key];
-            (key.what, key.of.as_slice(), key.nouns)
-        };
-        let lines_of = |index: &usize| -> BTreeSet<(What, &[Cue], u32)> {
+        let line = |key: &usize| self.keys.list[*key].line();
+        let lines_of = |index: &usize| -> BTreeSet<Line<'_>> {
             let CameTo::Right(keys) = &came[*index] else { return BTreeSet::new() };
             keys.iter().map(line).collect()
         };
@@ -86,7 +78,7 @@ impl Outcomes<'_, '_> {
             of.is_sure && of.size.is_none_or(|size| sizes.contains(&size)) && lines.contains(&line(key))
         };
         let keys: Vec<usize> = (0..self.keys.list.len()).filter(is).collect();
-        let covered: BTreeSet<(What, &[Cue], u32)> = keys.iter().map(line).collect();
+        let covered: BTreeSet<Line<'_>> = keys.iter().map(line).collect();
         if covered.len() == lines.len() { keys } else { Vec::new() }
     }
 

@@ -37,7 +37,7 @@ const READABLE: &str =
 
 /// Reads a text. What it is, its bytes tell, and where they do not, the ending of its name.
 pub fn read_text(path: &Path, bytes: &[u8]) -> PrintedText {
-    let ending = path.extension().and_then(|ending| ending.to_str()).unwrap_or_default().to_ascii_lowercase();
+    let ending = ending_of(path);
     let format = format_of(&ending, bytes);
     let most = match format {
         TextFormat::Plain | TextFormat::Markdown => MAX_PLAIN_BYTES,
@@ -72,6 +72,15 @@ fn format_of(ending: &str, bytes: &[u8]) -> TextFormat {
     if start.windows(5).any(|five| five == b"%PDF-") {
         return TextFormat::Pdf;
     }
+    format_by_ending(ending)
+}
+
+/// The ending of a file's name in lower case, without its dot.
+fn ending_of(path: &Path) -> String {
+    path.extension().and_then(|ending| ending.to_str()).unwrap_or_default().to_ascii_lowercase()
+}
+
+fn format_by_ending(ending: &str) -> TextFormat {
     match ending {
         "docx" | "docm" => TextFormat::Word,
         "odt" => TextFormat::OpenDocument,
@@ -80,6 +89,11 @@ fn format_of(ending: &str, bytes: &[u8]) -> TextFormat {
         "html" | "htm" | "xhtml" => TextFormat::Html,
         _ => TextFormat::Plain,
     }
+}
+
+/// Whether a file is named as a printed text. One that may be plain text may be a manuscript as well.
+pub fn is_named_as_text(path: &Path) -> bool {
+    format_by_ending(&ending_of(path)) != TextFormat::Plain
 }
 
 /// How the files begin that Word wrote before .docx, and those that it protects by a password.
