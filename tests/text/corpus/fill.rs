@@ -120,8 +120,10 @@ fn sum_of(manuscript: &Value, sum: &str, name: &str) -> Exact {
             operator = word;
             continue;
         }
-        let (says, _) = said(manuscript, word.trim(), &[], name);
-        let value = Exact::parse(&says).unwrap();
+        let value = Exact::parse(word.trim()).unwrap_or_else(|| {
+            let (says, _) = said(manuscript, word.trim(), &[], name);
+            Exact::parse(&says).unwrap()
+        });
         result = Some(match (result, operator) {
             (None, _) => value,
             (Some(before), "*") => before.times(value),
