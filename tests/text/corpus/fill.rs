@@ -120,10 +120,11 @@ fn sum_of(manuscript: &Value, sum: &str, name: &str) -> Exact {
             operator = word;
             continue;
         }
-        let value = Exact::parse(word.trim()).unwrap_or_else(|| {
-            let (says, _) = said(manuscript, word.trim(), &[], name);
-            Exact::parse(&says).unwrap()
-        });
+        let (says, _) = match word.trim() {
+            whole if whole.bytes().all(|byte| byte.is_ascii_digit()) => (whole.to_owned(), String::new()),
+            path => said(manuscript, path, &[], name),
+        };
+        let value = Exact::parse(&says).unwrap();
         result = Some(match (result, operator) {
             (None, _) => value,
             (Some(before), "*") => before.times(value),
