@@ -130,7 +130,7 @@ pub fn quoted(text: &str) -> String {
 macro_rules! keywords {
     ($(#[$doc:meta])* $name:ident { $($(#[$variant_doc:meta])* $variant:ident = $word:literal),+ $(,)? }) => {
         $(#[$doc])*
-        #[derive(Clone, Copy, Debug, PartialEq, Eq)]
+        #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
         #[allow(unreachable_pub)] // Private to the module that uses the macro, public in the model.
         pub enum $name { $($(#[$variant_doc])* $variant),+ }
 

@@ -54,7 +54,7 @@ fn straight(needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>, most: usize) -> Opti
     let rows = [(full, cut.per_row.0), (u64::from(last > 0), last)];
     let strips = rows.into_iter().filter(|(rows, _)| *rows > 0).map(|(rows, each)| alike(rows, each)).collect();
     let plan = Plan { strips, left_over: Vec::new() };
-    let taken = Taken { plan, strip_length: usable_width, small: None, joined: Vec::new() };
+    let taken = Taken { plan: plan.into(), strip_length: usable_width, small: None, joined: Vec::new() };
     let stated = size.stated.fabric.stated().map(|fabric| ShownLength::stated(&fabric.value, needs.measure));
     bolt((needs.measure, most), &taken, stated, |_| "binding".to_string()).map(FabricCut::Bolt)
 }

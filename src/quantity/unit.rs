@@ -3,7 +3,7 @@
 use super::Length;
 
 /// What a bare number in a manuscript means, and how lengths are printed back.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Measure {
     /// Inches, and yards for fabric.
     #[default]

@@ -17,7 +17,7 @@ use crate::choices::Join;
 use crate::quantity::{Count, Length};
 
 /// What strips are cut from.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Cloth {
     /// Fabric from the bolt, as wide as it can be used.
     Bolt {
@@ -36,7 +36,7 @@ pub enum Cloth {
 }
 
 /// What is cut.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Shape {
     /// A strip right across the fabric, left whole.
     WholeStrip {
@@ -97,7 +97,7 @@ pub enum Shape {
 }
 
 /// How strips are joined from which pieces are cut that are longer than a strip.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub struct Joins {
     /// Diagonal or straight.
     pub join: Join,
@@ -108,7 +108,7 @@ pub struct Joins {
 }
 
 /// One entry of a cutting list, for one size.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub struct Cut {
     /// What is cut.
     pub shape: Shape,

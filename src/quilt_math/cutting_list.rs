@@ -1,5 +1,7 @@
 //! A cutting list as it is planned: the pieces of all its entries, in strips on the bolt or on small fabrics.
 
+use std::sync::Arc;
+
 use super::cutting::{Cloth, Cut, Shape};
 use super::plan::{Piece, Plan, Strips, plan, plan_on_small};
 use super::strip_group::{StripGroup, strip_groups};
@@ -83,7 +85,7 @@ impl List {
         if !self.groups.is_empty() {
             plan.strips = plan.strips.into_iter().flat_map(|strips| self.with_its_pieces(strips)).collect();
         }
-        plan.left_over.is_empty().then_some(Taken { plan, strip_length, small, joined: self.joined })
+        plan.left_over.is_empty().then_some(Taken { plan: Arc::new(plan), strip_length, small, joined: self.joined })
     }
 
     /// Strips with the pieces of several kinds that are cut from them, where they are told for such.

@@ -15,6 +15,8 @@ mod filled_strips;
 pub mod fixed_point;
 pub mod joined;
 pub mod joins;
+mod kept;
+pub mod known_list;
 pub mod layout;
 pub mod log_cabin;
 pub mod makes;

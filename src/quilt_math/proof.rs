@@ -1,7 +1,6 @@
 //! A cutting list that leaves the cutting to the reader, decided by proof where a first plan is longer than the fabric.
 
-use std::cell::OnceCell;
-use std::sync::Arc;
+use std::sync::{Arc, OnceLock};
 
 use super::cutting::{Cloth, Cut, Shape};
 use super::cutting_list::List;
@@ -16,7 +15,7 @@ use crate::quantity::Length;
 #[derive(Debug)]
 pub struct Proof {
     /// The plan that was made before.
-    before: Plan,
+    before: Arc<Plan>,
     usable: Length,
     stated: FilledStrips,
     /// The pieces that the text leaves open.
@@ -26,9 +25,9 @@ pub struct Proof {
     /// Whether something is stated along the bolt that would lie in what the stated strips leave.
     stated_along: bool,
     /// About the open pieces, with what the stated strips leave at their ends.
-    plain: OnceCell<Arc<Decision>>,
+    plain: OnceLock<Arc<Decision>>,
     /// About the open pieces, with everything that the stated strips leave.
-    clever: OnceCell<Arc<Decision>>,
+    clever: OnceLock<Arc<Decision>>,
     /// About the open pieces that no stated strip holds.
     beyond: Numbered,
     /// About all pieces, as though the text left all of them open; `None` where the stated strips hold no open piece.
@@ -109,7 +108,7 @@ impl Proof {
             Numbered::new(stated.chain(of_groups).chain(open), usable)
         };
         Some(Proof {
-            before: before.plan.clone(),
+            before: Arc::clone(&before.plan),
             usable,
             all: (beyond.entries.len() < items.len()).then(all),
             beyond,
@@ -117,8 +116,8 @@ impl Proof {
             open: items,
             entries,
             stated_along,
-            plain: OnceCell::new(),
-            clever: OnceCell::new(),
+            plain: OnceLock::new(),
+            clever: OnceLock::new(),
             nesting,
         })
     }
@@ -250,5 +249,5 @@ pub(super) fn stated_item(piece: &Piece, turns: bool, open: &[Item]) -> Item {
 pub(crate) fn as_plan(strips: &[CutStrips], before: &Taken) -> Taken {
     let run = before.strip_length;
     let strips = strips.iter().map(|strips| plan_strips(strips, run)).collect();
-    Taken { plan: Plan { strips, left_over: Vec::new() }, ..before.clone() }
+    Taken { plan: Arc::new(Plan { strips, left_over: Vec::new() }), ..before.clone() }
 }

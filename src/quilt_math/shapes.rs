@@ -82,7 +82,7 @@ impl Surd {
 }
 
 /// A shape that is cut from strips, as the text has it. Pieces of a list are many: it is kept small.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub struct StripShape {
     /// Its finished side, or its finished base, the longer one; or how high it finishes, where that is stated instead.
     pub side: Length,

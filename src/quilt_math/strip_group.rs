@@ -3,10 +3,10 @@
 //! Lengths are packed strip by strip: that all lengths together are no more than all strips together is necessary and
 //! not enough (plain geometry). Pieces may be turned, unless the print says otherwise, and may lie one above another.
 
-use std::collections::BTreeMap;
-use std::sync::{Mutex, OnceLock, PoisonError};
+use std::sync::{Arc, OnceLock};
 
 use super::cutting::{Cloth, Cut, Shape};
+use super::kept::Kept;
 use super::plan::plan_strips;
 use super::plan::{Piece, Plan, Strips, plan_on_small};
 use super::planner::{CutGrid, CutStrips, DecidedSmall, Item, decide_small, fewest_by_area, fewest_by_scales};
@@ -134,27 +134,14 @@ fn cells(grid: &CutGrid) -> impl Iterator<Item = CutGrid> {
     })
 }
 
-/// The most lists that are kept; beyond them all are forgotten and begun again.
-const MAX_KEPT: usize = 1024;
-
 type Key = (Vec<Item>, Length, Length);
 
-static KEPT: OnceLock<Mutex<BTreeMap<Key, Option<DecidedSmall>>>> = OnceLock::new();
+static KEPT: Kept<Key, OnceLock<Option<DecidedSmall>>> = Kept::new();
 
 /// What is decided about pieces in strips, found again at once where it was asked before.
 fn kept(items: &[Item], across: Length, along: Length) -> Option<DecidedSmall> {
-    let key = (items.to_vec(), across, along);
-    let kept = KEPT.get_or_init(|| Mutex::new(BTreeMap::new()));
-    if let Some(known) = kept.lock().unwrap_or_else(PoisonError::into_inner).get(&key) {
-        return known.clone();
-    }
-    let decided = decide(items, across, along);
-    let mut kept = kept.lock().unwrap_or_else(PoisonError::into_inner);
-    if kept.len() >= MAX_KEPT {
-        kept.clear();
-    }
-    kept.insert(key, decided.clone());
-    decided
+    let decided = KEPT.answer((items.to_vec(), across, along), items.len(), |_| OnceLock::new());
+    decided.get_or_init(|| decide(items, across, along)).clone()
 }
 
 fn decide(items: &[Item], across: Length, along: Length) -> Option<DecidedSmall> {
@@ -210,7 +197,7 @@ impl StripGroup {
 
     /// As many strips as are needed, as a plan; `None` where only their number is known.
     pub fn plan(&self) -> Option<Taken> {
-        let plan = Plan { strips: self.planned(self.needed)?, left_over: Vec::new() };
+        let plan = Arc::new(Plan { strips: self.planned(self.needed)?, left_over: Vec::new() });
         Some(Taken { plan, strip_length: self.across, small: None, joined: Vec::new() })
     }
 

@@ -1,13 +1,15 @@
 //! What a cutting list takes of a fabric, with the plan of its pieces.
 
+use std::sync::Arc;
+
 use super::plan::{Plan, Strips};
 use crate::quantity::{Count, Length};
 
 /// What a cutting list takes.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Taken {
-    /// How the pieces lie; their numbers are those of the cutting list.
-    pub plan: Plan,
+    /// How the pieces lie; their numbers are those of the cutting list. It is kept with the list and told of each size.
+    pub plan: Arc<Plan>,
     /// How long each strip is.
     pub strip_length: Length,
     /// How many small fabrics it takes; `None` on the bolt.

@@ -1,5 +1,7 @@
 //! Pieces that the text cuts from what is left beside others.
 
+use std::sync::Arc;
+
 pub use super::fabric_size::BesideNeeds;
 use super::fabric_size::{FabricNeeds, FabricSize};
 use crate::manuscript::model::Bought;
@@ -42,7 +44,7 @@ pub(super) fn stated_plan(beside: &[BesideNeeds], cuts: &[Cut], cloth: Cloth) ->
         if in_rows(place) { Cut { strips: none(cut.strips), pieces: none(cut.pieces), ..*cut } } else { *cut }
     });
     let mut plan = taken(&others.collect::<Vec<Cut>>(), cloth)?;
-    plan.plan.strips = rows.into_iter().chain(plan.plan.strips).collect();
+    Arc::make_mut(&mut plan.plan).strips.splice(..0, rows);
     Some(plan)
 }
 

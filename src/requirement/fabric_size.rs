@@ -1,12 +1,14 @@
 //! What one fabric of one size needs, and the plan of its cutting list.
 
+use std::sync::Arc;
+
 use super::fabric::Shop;
 use crate::manuscript::model::{Bought, Fabric, Instead, Size, SoldAs};
 use crate::manuscript::{Span, Spanned};
 use crate::quantity::{Amount, Count, Length, Percent, Yardage};
 use crate::quilt_math::beside::{Beside, Rows};
 use crate::quilt_math::cutting::{Cloth, Cut, FromStrips, Shape};
-use crate::quilt_math::cutting_list::taken;
+use crate::quilt_math::known_list::known_list;
 use crate::quilt_math::planner::{DecidedSmall, Item, Verdict};
 use crate::quilt_math::proof::Proof;
 use crate::quilt_math::strip_group::StripGroup;
@@ -64,7 +66,7 @@ pub struct FabricSize<'m> {
     /// What they take with as many strips as are needed, where fewer are told.
     pub to_print: Option<Taken>,
     /// Where the stated amount is less than a first plan takes, or generous if another takes less: what is decided.
-    pub proof: Option<Proof>,
+    pub proof: Option<Arc<Proof>>,
     /// Where the stated amount is less than a plain plan takes and is not proved to be too little.
     pub tight: Option<Tight>,
     /// Where fewer small fabrics are stated than the plan takes: what was decided about them.
@@ -200,9 +202,10 @@ pub(super) fn planned(
     cloth: Cloth,
     required: Option<&Bought>,
     shop: Shop,
-) -> (Option<Taken>, Option<Proof>) {
-    let Some(first) = taken(cuts, cloth) else { return (None, None) };
-    let Some(Bought::Amount(stated)) = required else { return (Some(first), None) };
+) -> (Option<Taken>, Option<Arc<Proof>>) {
+    let list = known_list(cuts, cloth);
+    let Some(first) = list.first() else { return (None, None) };
+    let Some(Bought::Amount(stated)) = required else { return (Some(first.clone()), None) };
     let stated = &stated.value;
     // Another plan may leave what squaring up takes.
     let may_be_short = stated.least().0 < first.plan.length() + shop.squaring;
@@ -211,11 +214,11 @@ pub(super) fn planned(
     };
     // What the pieces cover says most often that no plan makes the amount generous.
     if !may_be_short && !may_be_generous(first.covered()) {
-        return (Some(first), None);
+        return (Some(first.clone()), None);
     }
-    let proof = Proof::new(cuts, cloth, &first).filter(|proof| may_be_short || may_be_generous(proof.quick_least()));
-    let plain = proof.as_ref().and_then(|proof| proof.plain(&first));
-    (Some(plain.unwrap_or(first)), proof)
+    let proof = list.proof().filter(|proof| may_be_short || may_be_generous(proof.quick_least()));
+    let plain = proof.and_then(|_| list.plain());
+    (Some(plain.unwrap_or(first).clone()), proof.map(Arc::clone))
 }
 
 /// What one of the fabrics is called that are sold so: `fat quarter`, `precut square`.

@@ -1,5 +1,7 @@
 //! What may be bought instead: `1/4 yd or 1 fat quarter`. Each must be enough by itself.
 
+use std::sync::Arc;
+
 use super::fabric::Shop;
 pub use super::fabric_size::InsteadNeeds;
 use super::fabric_size::{FabricNeeds, FabricSize, planned, sold_as_word};
@@ -8,7 +10,6 @@ use crate::manuscript::model::{Bought, BoughtAs, Instead, SoldAs};
 use crate::quantity::{Count, Round};
 use crate::quilt_math::cutting::{Cloth, Cut, Shape};
 use crate::quilt_math::each_share::share;
-use crate::quilt_math::plan::Plan;
 use crate::quilt_math::planner::Verdict;
 use crate::quilt_math::small_fabrics::fewest;
 use crate::quilt_math::strip_group::strip_groups;
@@ -37,7 +38,7 @@ pub(super) fn instead<'m>(
     };
     let (taken, proof) = planned(&cuts, cloth, Some(&bought), shop);
     let misfit = cuts.iter().position(|cut| cut.within.is_none() && !cut.fits(cloth));
-    let none = || Taken { plan: Plan::default(), strip_length: cloth.strip_length(), small: None, joined: Vec::new() };
+    let none = || Taken { plan: Arc::default(), strip_length: cloth.strip_length(), small: None, joined: Vec::new() };
     if let (None, Some(_)) = (&taken, misfit) {
         return Some(InsteadNeeds { stated, taken: none(), fabrics: Count(1), verdict: Verdict::Short, misfit });
     }

@@ -1,6 +1,8 @@
 //! What a fabric needs that stands for several: an amount of each, an amount of all together, or small fabrics of which
 //! each gives the same pieces.
 
+use std::sync::Arc;
+
 use super::fabric::Shop;
 use super::fabric_size::{FabricSize, Tight, planned};
 pub use super::fabric_size::{How, Sharing};
@@ -110,7 +112,7 @@ impl FabricSize<'_> {
     fn plan_stated_shares(&mut self, among: Count, each: &[Cut], cloth: Cloth) {
         let Some(mut taken) = crate::quilt_math::cutting_list::taken(each, cloth) else { return };
         let least = least_of_each(&[each.to_vec()], cloth).unwrap_or_default() * among;
-        for strips in &mut taken.plan.strips {
+        for strips in &mut Arc::make_mut(&mut taken.plan).strips {
             strips.count = strips.count * among;
         }
         if let Some(Bought::Amount(stated)) = self.required {

@@ -8,8 +8,8 @@ use super::shares::{How, Sharing};
 use crate::manuscript::model::Bought;
 use crate::quantity::{Count, Length, Percent, Yardage};
 use crate::quilt_math::cutting::{Cloth, Cut, Shape};
-use crate::quilt_math::cutting_list::taken;
 use crate::quilt_math::each_share::share;
+use crate::quilt_math::known_list::known_list;
 
 /// What is told of a fabric for one size.
 #[derive(Clone, Debug)]
@@ -219,7 +219,8 @@ impl StatedSizeStrips<'_> {
         if let Some(Sharing { among, how: How::Each, .. }) = self.sharing {
             cuts = share(&cuts, among, &[]);
         }
-        let (required, taken) = self.required.zip(taken(&cuts, cloth))?;
+        let list = known_list(&cuts, cloth);
+        let (required, taken) = self.required.zip(list.first())?;
         let (enough, exactly) = match (required, taken.small) {
             (Bought::Amount(stated), None) => {
                 let cut = Yardage(self.shrinks.before(taken.plan.length()));
