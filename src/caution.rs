@@ -56,35 +56,34 @@ fn crib_sizes<'m>(manuscript: &'m Manuscript, settings: &Settings) -> impl Itera
     let mattress = settings.unrecorded_dimensions(MATTRESS);
     let drop = settings.unrecorded_length(DROP);
     let largest = Rectangle::new(mattress.width + drop * 2, mattress.length + drop);
-    let is_called_so = |name: &PlainName| settings.unrecorded_words(WORDS).begin_in(name);
-    let is_something_else = move |size: &Size, name: &PlainName| {
-        is_pillow(manuscript, size)
+    let is_called_so = |name: &PlainName<'_>| settings.unrecorded_words(WORDS).begin_in(name);
+    let is_something_else = move |index: usize, size: &Size, name: &PlainName<'_>| {
+        is_pillow(manuscript, index)
             || size.bed.value().is_some()
             || settings.unrecorded_words(OTHER_USES).are_whole_in(name)
     };
     let pattern = manuscript.pattern.stated().map_or("", |name| name.value.as_str());
     // Asked for only where the measurements do not say it already.
     let pattern_is_called_so = OnceCell::new();
-    let is_for_a_crib = move |size: &&Size| {
+    let is_for_a_crib = move |&(index, size): &(usize, &Size)| {
         let name = PlainName::new(&size.name);
         size.bed.value() == Some(Bed::Crib)
-            || (finished(size).is_some_and(|quilt| largest.holds(quilt)) && !is_something_else(size, &name))
-            || batting(manuscript, size) == Some(BattingSize::Packaged(Packaged::Crib))
+            || (finished(size).is_some_and(|quilt| largest.holds(quilt)) && !is_something_else(index, size, &name))
+            || has_crib_batting(manuscript, index)
             || *pattern_is_called_so.get_or_init(|| is_called_so(&PlainName::new(pattern)))
             || is_called_so(&name)
     };
-    manuscript.sizes.iter().filter(is_for_a_crib)
+    manuscript.sizes.iter().enumerate().filter(is_for_a_crib).map(|(_, size)| size)
 }
 
 /// Whether the back of a pillow is stated for a size.
-fn is_pillow(manuscript: &Manuscript, size: &Size) -> bool {
-    let Some(back) = &manuscript.pillow_back else { return false };
-    let index = manuscript.sizes.iter().position(|known| known.name == size.name);
-    index.and_then(|index| back.requires.get(index)).and_then(PerSize::stated).is_some()
+fn is_pillow(manuscript: &Manuscript, size: usize) -> bool {
+    let back = manuscript.pillow_back.as_ref();
+    back.and_then(|back| back.requires.get(size)).and_then(PerSize::stated).is_some()
 }
 
-fn batting(manuscript: &Manuscript, size: &Size) -> Option<BattingSize> {
-    let index = manuscript.sizes.iter().position(|known| known.name == size.name)?;
-    let stated = manuscript.batting.as_ref()?.requires.get(index).and_then(PerSize::stated)?;
-    Some(stated.value.clone())
+/// Whether a batting that is packaged for a crib is stated for a size.
+fn has_crib_batting(manuscript: &Manuscript, size: usize) -> bool {
+    let stated = manuscript.batting.as_ref().and_then(|batting| batting.requires.get(size)).and_then(PerSize::stated);
+    stated.is_some_and(|stated| stated.value == BattingSize::Packaged(Packaged::Crib))
 }

@@ -1,5 +1,6 @@
 //! Names and words as they compare: people type names with and without capitals, marks of letters and hyphens.
 
+use std::cell::OnceCell;
 use std::collections::BTreeMap;
 
 /// Fewer bytes than this must be a whole word of a name: `cot` is not in `cottage`.
@@ -7,21 +8,33 @@ const LEAST_BYTES_TO_BEGIN: usize = 4;
 
 /// A name in lower case words with one space between them, without the marks of letters.
 #[derive(Clone, Debug)]
-pub struct PlainName {
-    /// The words, each with a space after it.
-    words: String,
+pub struct PlainName<'n> {
+    name: &'n str,
+    /// The words, each with a space after it: made where one of them may be looked for.
+    words: OnceCell<String>,
 }
 
-impl PlainName {
+impl<'n> PlainName<'n> {
     /// A name as it compares.
-    pub fn new(name: &str) -> PlainName {
-        PlainName { words: plain(name) }
+    pub const fn new(name: &'n str) -> PlainName<'n> {
+        PlainName { name, words: OnceCell::new() }
     }
 
     /// The name from each of its words on.
     fn starts(&self) -> impl Iterator<Item = &str> {
-        let ends = self.words.match_indices(' ').map(|(at, _)| at + 1);
-        std::iter::once(0).chain(ends).map(|at| &self.words[at..]).filter(|rest| !rest.is_empty())
+        let words = self.words.get_or_init(|| plain(self.name)).as_str();
+        let ends = words.match_indices(' ').map(|(at, _)| at + 1);
+        std::iter::once(0).chain(ends).map(|at| &words[at..]).filter(|rest| !rest.is_empty())
+    }
+
+    /// Whether a word of the name may begin with one of these bytes: few do, and that is seen before any is made plain.
+    fn may_begin(&self, is_first: impl Fn(u8) -> bool) -> bool {
+        let mut in_a_word = false;
+        self.name.bytes().any(|byte| {
+            let begins = !in_a_word && is_first(byte.to_ascii_lowercase());
+            in_a_word = byte.is_ascii_alphanumeric();
+            begins || !byte.is_ascii()
+        })
     }
 }
 
@@ -56,10 +69,11 @@ impl PlainWords {
 
     /// Whether one of the words begins where a word of the name does, with the rest of the name as it should be.
     fn any_in(&self, name: &PlainName, is_so: impl Fn(&str, &str) -> bool) -> bool {
-        name.starts().any(|rest| {
-            let alike = self.by_first_byte.get(&rest.as_bytes()[0]).map_or(&[][..], Vec::as_slice);
-            alike.iter().any(|word| rest.strip_prefix(word.as_str()).is_some_and(|after| is_so(word, after)))
-        })
+        name.may_begin(|first| self.by_first_byte.contains_key(&first))
+            && name.starts().any(|rest| {
+                let alike = self.by_first_byte.get(&rest.as_bytes()[0]).map_or(&[][..], Vec::as_slice);
+                alike.iter().any(|word| rest.strip_prefix(word.as_str()).is_some_and(|after| is_so(word, after)))
+            })
     }
 }
 
