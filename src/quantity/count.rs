@@ -19,16 +19,28 @@ impl Count {
 
     /// The count with the word it counts, in the singular for one: `1 strip`, `9 strips`.
     pub fn of(self, word: &str) -> String {
-        match self.0 {
-            1 => format!("1 {word}"),
-            many => format!("{many} {word}s"),
+        let mut text = String::with_capacity(word.len() + 8);
+        push_digits(&mut text, self.0);
+        text.push(' ');
+        text.push_str(word);
+        if self.0 != 1 {
+            text.push('s');
         }
+        text
     }
 
     /// How many groups of `size` hold this many: 7 in groups of 3 makes 3. A group of none holds nothing: `None`.
     pub fn in_groups_of(self, size: Count) -> Option<Count> {
         (size.0 > 0).then(|| Count(self.0.div_ceil(size.0)))
     }
+}
+
+/// Adds a number to a text: a message holds many, and the formatter takes longer for each than the digits do.
+pub(super) fn push_digits(text: &mut String, number: u64) {
+    if number > 9 {
+        push_digits(text, number / 10);
+    }
+    text.extend(u32::try_from(number % 10).ok().and_then(|digit| char::from_digit(digit, 10)));
 }
 
 impl Add for Count {

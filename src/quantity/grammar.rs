@@ -219,13 +219,14 @@ impl Marked {
         let unit = self.unit.unwrap_or(bare);
         let ticks = i128::from(self.number.top) * unit.one().ticks();
         let over = i128::from(self.number.over);
-        if ticks % over != 0 {
+        // Most numbers are whole, and dividing takes long.
+        if over != 1 && ticks % over != 0 {
             return Err(out_of_range(
                 self.at.clone(),
                 "this fraction is not read: use halves, thirds, fifths, or eighths to 64ths".into(),
             ));
         }
-        let length = Length::from_ticks(ticks / over);
+        let length = Length::from_ticks(if over == 1 { ticks } else { ticks / over });
         if length > Length::LONGEST {
             let most = "a length may be at most 2000 in (5080 cm)";
             return Err(out_of_range(self.at.clone(), most.into()));
@@ -449,6 +450,9 @@ impl<'t> Cursor<'t> {
 
     /// A whole number, a decimal, a fraction, or a whole number and a fraction.
     fn number(&mut self) -> Result<ParsedNumber, Fault> {
+        if let Some(number) = self.plain_number() {
+            return Ok(number);
+        }
         let start = self.at;
         if self.peek().is_some_and(|c| is_dash(c) || c == '−') {
             return Err(self.unreadable("a quantity cannot be less than nothing"));
@@ -470,6 +474,28 @@ impl<'t> Cursor<'t> {
             return self.fraction(start, whole);
         }
         self.fraction_after(whole)
+    }
+
+    /// A whole number, a fraction or both in plain digits, such as `36`, `5/8` or `2 1/2`, which most numbers are. `None`
+    /// for what is written otherwise or is not right: character by character, it is then read or found fault with.
+    fn plain_number(&mut self) -> Option<ParsedNumber> {
+        let bytes = &self.text.as_bytes()[self.at..];
+        let (whole, after) = plain_digits(bytes, 0)?;
+        let (number, after) = match (bytes.get(after), bytes.get(after + 1)) {
+            (Some(b'/'), _) => plain_fraction(bytes, whole, after)?,
+            (Some(b' '), Some(b'0'..=b'9')) => {
+                let (top, slash) = plain_digits(bytes, after + 1)?;
+                let (part, after) = plain_fraction(bytes, top, slash)?;
+                (self.mixed(0, whole, part).ok()?, after)
+            }
+            (None | Some(b'a'..=b'z' | b'A'..=b'Z' | b'"' | b')'), _)
+            | (Some(b' '), Some(b'a'..=b'z' | b'A'..=b'Z' | b'"' | b'(')) => {
+                (ParsedNumber { top: whole, over: 1 }, after)
+            }
+            _ => return None,
+        };
+        self.at += after;
+        Some(number)
     }
 
     /// What follows a whole number: ` 1/2`, `-1/2`, `½`, ` ½`, or nothing.
@@ -589,6 +615,22 @@ impl<'t> Cursor<'t> {
         self.take_if(|_| true);
         Ok(Some(ParsedNumber { top, over }))
     }
+}
+
+/// Up to six plain digits as a number, and where they end.
+fn plain_digits(bytes: &[u8], at: usize) -> Option<(u64, usize)> {
+    let digits = bytes[at..].iter().take(7).take_while(|byte| byte.is_ascii_digit());
+    let (number, count) =
+        digits.fold((0, 0), |(number, count), digit| (number * 10 + u64::from(digit - b'0'), count + 1));
+    (1..=6).contains(&count).then_some((number, at + count))
+}
+
+/// The slash and the plain digits under it, before a space, a mark or the end.
+fn plain_fraction(bytes: &[u8], top: u64, slash: usize) -> Option<(ParsedNumber, usize)> {
+    bytes.get(slash).filter(|byte| **byte == b'/')?;
+    let (over, after) = plain_digits(bytes, slash + 1)?;
+    let is_whole = bytes.get(after).is_none_or(u8::is_ascii) && (1..=64).contains(&over);
+    is_whole.then_some((ParsedNumber { top, over }, after))
 }
 
 const fn is_dash(c: char) -> bool {

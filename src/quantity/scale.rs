@@ -4,6 +4,7 @@
 //! in the first in which all are: rounding each by itself gave sums that did not add up. Only roots, circles and odd
 //! fractions are rounded. A test (`tests/independent/sums.rs`) computes every sum that is shown.
 
+use super::count::push_digits;
 use super::{Length, Measure, Round, Unit, common_divisor};
 
 /// A unit, and the parts of it in which lengths are shown.
@@ -156,7 +157,10 @@ impl Scale {
 
     /// A length in words: `2 1/2 in`.
     pub fn show(self, length: Length, round: Round) -> String {
-        format!("{} {}", self.number(length, round), self.unit.mark())
+        let mut text = self.number(length, round);
+        text.push(' ');
+        text.push_str(self.unit.mark());
+        text
     }
 
     /// What is needed, rounded up.
@@ -175,8 +179,11 @@ impl Scale {
         let (ticks, one) = (length.ticks().abs(), self.unit.one().ticks());
         let (whole, rest) = (ticks / one, ticks % one);
         let sign = if length.is_negative() { "-" } else { "" };
+        let mut text = String::with_capacity(16);
+        text.push_str(sign);
         if rest == 0 {
-            return format!("{sign}{whole}");
+            push_whole(&mut text, whole);
+            return text;
         }
         let places = match self.parts {
             Parts::Decimal(places) => Some(places),
@@ -192,7 +199,21 @@ impl Scale {
             return format!("{sign}{whole}{point}{decimals}");
         }
         let divisor = common_divisor(rest, one);
-        let fraction = format!("{}/{}", rest / divisor, one / divisor);
-        if whole == 0 { format!("{sign}{fraction}") } else { format!("{sign}{whole} {fraction}") }
+        if whole > 0 {
+            push_whole(&mut text, whole);
+            text.push(' ');
+        }
+        push_whole(&mut text, rest / divisor);
+        text.push('/');
+        push_whole(&mut text, one / divisor);
+        text
+    }
+}
+
+/// Adds a number that is not less than nothing to a text.
+pub(super) fn push_whole(text: &mut String, number: i128) {
+    match u64::try_from(number) {
+        Ok(number) => push_digits(text, number),
+        Err(_) => text.push_str(&number.to_string()),
     }
 }

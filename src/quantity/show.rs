@@ -1,5 +1,6 @@
 //! Lengths and fabric amounts as a pattern prints them.
 
+use super::scale::push_whole;
 use super::{Length, Measure, Scale, Unit, Written, Yardage, common_divisor, has_times};
 
 /// Which way a length goes that has no exact fraction to print: what is needed goes up, what is there goes down.
@@ -67,7 +68,7 @@ impl Yardage {
     pub fn show(self, measure: Measure, round: Round) -> String {
         match measure {
             Measure::Inch => match yards(self.0) {
-                Some(yards) => format!("{yards} yd"),
+                Some(yards) => yards + " yd",
                 None => self.0.show(measure, round),
             },
             Measure::Cm if self.0 < Unit::Metre.one() => self.0.show(measure, round),
@@ -155,17 +156,25 @@ pub(crate) fn rewrite_sides((width, length): (&Written, &Written), to: (Length, 
 /// A whole number and a fraction in lowest terms, where the fraction is no finer than 1/64.
 fn mixed_number(ticks: i128, per_unit: i128) -> Option<String> {
     let (whole, rest) = (ticks.abs() / per_unit, ticks.abs() % per_unit);
-    let sign = if ticks < 0 { "-" } else { "" };
+    let mut text = String::with_capacity(16);
+    text.push_str(if ticks < 0 { "-" } else { "" });
     if rest == 0 {
-        return Some(format!("{sign}{whole}"));
+        push_whole(&mut text, whole);
+        return Some(text);
     }
     let divisor = common_divisor(rest, per_unit);
     let (top, over) = (rest / divisor, per_unit / divisor);
-    match (over <= 64, whole) {
-        (false, _) => None,
-        (true, 0) => Some(format!("{sign}{top}/{over}")),
-        (true, whole) => Some(format!("{sign}{whole} {top}/{over}")),
+    if over > 64 {
+        return None;
     }
+    if whole > 0 {
+        push_whole(&mut text, whole);
+        text.push(' ');
+    }
+    push_whole(&mut text, top);
+    text.push('/');
+    push_whole(&mut text, over);
+    Some(text)
 }
 
 /// The same where one length may stand for a square, as it does in `text`: it stays one while the sides stay alike.
