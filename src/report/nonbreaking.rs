@@ -21,10 +21,15 @@ pub(super) fn nonbreaking(text: &str) -> String {
 
 /// Whether a word belongs to the quantity that the words before it end with.
 fn holds_together((before_last, last): (&str, &str), word: &str, next: Option<&str>) -> bool {
-    let bare = word.split(['.', ',', ':', ';', ')']).next().unwrap_or_default();
-    let fraction = bare.contains('/') && starts_with_number(bare);
-    if ends_with_number(last) && (is_unit(bare) || fraction) {
-        return true;
+    // A number, a unit or an x: most words begin otherwise.
+    if !word.starts_with(|c: char| c.is_ascii_digit() || matches!(c, 'i' | 'y' | 'c' | 'm' | 'x')) {
+        return false;
+    }
+    if ends_with_number(last) {
+        let bare = word.split(['.', ',', ':', ';', ')']).next().unwrap_or_default();
+        if is_unit(bare) || starts_with_number(bare) && bare.contains('/') {
+            return true;
+        }
     }
     let measured = |before: &str, word: &str| ends_with_number(word) || is_unit(word) && ends_with_number(before);
     match (last, word) {
