@@ -46,7 +46,9 @@ pub(crate) struct CommandLine {
     word: Subcommands,
 }
 
+// Only the options of the command that is given are made ready.
 #[derive(Debug, Subcommand)]
+#[command(defer = true)]
 enum Subcommands {
     /// Read manuscripts once and report what is short
     Check(CheckArgs),
