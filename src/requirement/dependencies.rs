@@ -147,6 +147,10 @@ impl Dependencies {
     fn binding_of(&mut self, manuscript: &Manuscript, index: usize, size: &Size) {
         let Some(binding) = &manuscript.binding else { return };
         let Some(stated) = binding.requires.get(index).and_then(PerSize::stated) else { return };
+        let fabric = [stated.strips.at(), stated.fabric.at()];
+        if !self.asks(fabric) && !self.asks([stated.square.at(), stated.length.at(), stated.flange.at()]) {
+            return;
+        }
         let mut entries = Entries::default();
         entries.binding(manuscript, binding).edge(size).field(&stated.strip_length);
         self.add(stated.square.at(), &entries);
@@ -164,15 +168,18 @@ impl Dependencies {
     /// What is stated of the binding for all sizes.
     fn method(&mut self, manuscript: &Manuscript) {
         let Some(binding) = &manuscript.binding else { return };
+        let tails = [binding.tails.start.at(), binding.tails.end.at()];
+        let widths = binding.strip_width.stated().map(|(_, width)| Some(width.at));
+        let numbers = [binding.opening.at(), binding.grain.at(), binding.flange.at()];
+        let numbers: Vec<Option<Span>> = numbers.into_iter().chain(tails).chain(widths).collect();
+        if !numbers.iter().any(|number| self.asks([*number])) {
+            return;
+        }
         let mut entries = Entries::default();
         entries.binding(manuscript, binding);
         for size in &manuscript.sizes {
             entries.edge(size);
         }
-        let tails = [binding.tails.start.at(), binding.tails.end.at()];
-        let widths = binding.strip_width.stated().map(|(_, width)| Some(width.at));
-        let numbers =
-            [binding.opening.at(), binding.grain.at(), binding.flange.at()].into_iter().chain(tails).chain(widths);
         for number in numbers {
             self.add(number, &entries);
         }
@@ -181,6 +188,9 @@ impl Dependencies {
     fn backing_of(&mut self, manuscript: &Manuscript, index: usize, size: &Size) {
         let Some(backing) = &manuscript.backing else { return };
         let Some(stated) = backing.requires.get(index).and_then(PerSize::stated) else { return };
+        if !self.asks([stated.size.at(), stated.panels.at(), stated.fabric.at()]) {
+            return;
+        }
         let mut entries = Entries::default();
         entries.field(&size.finished).by_size(&backing.overhang).field(&backing.seam).field(&backing.usable_width);
         entries.field(&backing.shrinks);
@@ -199,7 +209,7 @@ impl Dependencies {
     }
 
     fn batting_of(&mut self, manuscript: &Manuscript, index: usize, size: &Size) {
-        let Some(stated) = batting(manuscript, index) else { return };
+        let Some(stated) = batting(manuscript, index).filter(|stated| self.asks([Some(*stated)])) else { return };
         let mut entries = Entries::default();
         entries.field(&size.finished);
         if let Some(batting) = &manuscript.batting {
@@ -215,6 +225,9 @@ impl Dependencies {
     }
 
     fn extras_of(&mut self, manuscript: &Manuscript, index: usize, size: &Size) {
+        if manuscript.sleeve.is_none() && manuscript.prairie_points.is_none() && manuscript.pillow_back.is_none() {
+            return;
+        }
         let mut entries = Entries::default();
         entries.field(&size.finished).field(&manuscript.assumes.seam);
         if let Some(sleeve) = &manuscript.sleeve {

@@ -147,8 +147,11 @@ impl Settings {
 
     /// The same settings, which keep nothing of what is asked for.
     #[must_use]
-    pub fn keeping_nothing(&self) -> Settings {
-        Settings { asked: Asked::default(), ..self.clone() }
+    pub fn keeping_nothing(&self) -> Cow<'_, Settings> {
+        match self.asked.0 {
+            Some(_) => Cow::Owned(Settings { asked: Asked::default(), ..self.clone() }),
+            None => Cow::Borrowed(self),
+        }
     }
 
     /// A length of the rule book.

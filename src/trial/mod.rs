@@ -64,6 +64,11 @@ pub(crate) fn settle(
         return;
     }
     let asked = corrections == Corrections::Tried;
+    if let ([only], false) = (&mut *findings, asked) {
+        // Nothing follows from it.
+        take_out(only);
+        return;
+    }
     if findings.len() > MAX_FINDINGS {
         for finding in findings.iter_mut() {
             if take_out(finding) && asked {
@@ -75,6 +80,13 @@ pub(crate) fn settle(
     let mut proposals = with_dependents(&source.text, manuscript, findings);
     let linked = links(findings, &proposals);
     proposals.retain(|proposal| asked || !linked[proposal.index].is_empty());
+    if proposals.is_empty() {
+        drop(proposals);
+        for finding in findings.iter_mut() {
+            take_out(finding);
+        }
+        return;
+    }
     add_numbers(manuscript, needs, findings, &mut proposals);
     let mistakes = manuscript.mistakes.len() + manuscript.accepted.len();
     let checks = MAX_BYTES_TRIED / (source.text.len() + mistakes * BYTES_PER_MISTAKE).max(1);

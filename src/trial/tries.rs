@@ -3,6 +3,7 @@
 //! Corrections that do not touch each other ([`super::rounds`]) are tried in one check. Where that brings another finding,
 //! what stands on its line is withheld and the others are tried again.
 
+use std::borrow::Cow;
 use std::collections::{BTreeMap, BTreeSet};
 
 use super::rounds::{Proposal, Round};
@@ -78,7 +79,7 @@ fn key(finding: &Finding) -> Key<'_> {
 pub(super) struct Bench<'a> {
     source: &'a Source,
     read: &'a ReadText<'a>,
-    settings: Settings,
+    settings: Cow<'a, Settings>,
     pub(super) findings: &'a [Finding],
     /// The findings by what they are about.
     known: BTreeMap<Key<'a>, Vec<usize>>,
@@ -88,7 +89,7 @@ impl<'a> Bench<'a> {
     pub(super) fn new(
         source: &'a Source,
         read: &'a ReadText<'a>,
-        settings: &Settings,
+        settings: &'a Settings,
         findings: &'a [Finding],
     ) -> Bench<'a> {
         let mut known: BTreeMap<Key<'a>, Vec<usize>> = BTreeMap::new();
