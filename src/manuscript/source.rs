@@ -138,7 +138,7 @@ impl Source {
         let before = &self.text.as_bytes()[..byte];
         if !before.contains(&b'\r') {
             // Counting one kind of line end goes many bytes at a time.
-            let line = before.iter().filter(|byte| **byte == b'\n').count() + 1;
+            let line = before.iter().map(|byte| usize::from(*byte == b'\n')).sum::<usize>() + 1;
             let start = before.iter().rposition(|byte| *byte == b'\n').map_or(0, |end| end + 1);
             return self.place_in_line(byte, line, start, count_characters(&before[start..]));
         }
