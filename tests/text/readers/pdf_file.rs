@@ -57,6 +57,13 @@ impl Pdf {
         }
     }
 
+    /// Lets the next lines stand on one page.
+    fn keep(&mut self, lines: usize, height: i64) {
+        if self.y - height * i64::try_from(lines).unwrap() < self.bottom() {
+            self.y = self.bottom();
+        }
+    }
+
     fn bottom(&self) -> i64 {
         if self.setting.height == 0 { BOTTOM } else { TOP - self.setting.height }
     }
@@ -77,8 +84,16 @@ impl Pdf {
     /// Writes a paragraph, wrapped.
     pub(crate) fn paragraph(&mut self, text: &str, face: Face, size: i64, indent: i64) {
         self.space(size * 6 / 10);
-        for line in wrapped(text, (RIGHT - LEFT - indent) * 2 / size) {
-            self.next_line(size * 13 / 10);
+        let lines = wrapped(text, (RIGHT - LEFT - indent) * 2 / size);
+        let (count, height) = (lines.len(), size * 13 / 10);
+        for (at, line) in lines.into_iter().enumerate() {
+            // No line of a paragraph stands alone on a page.
+            match at {
+                0 => self.keep(if count <= 3 { count } else { 2 }, height),
+                _ if count > 3 && at + 2 == count => self.keep(2, height),
+                _ => {}
+            }
+            self.next_line(height);
             self.line(LEFT + indent, face, size, &line);
         }
     }

@@ -106,7 +106,6 @@ fn read_pages(file: &File, all: &[Page], builder: &mut Builder) {
         turned.push(others);
     }
     furniture::remove(&mut rows_of_pages);
-    let mut sizes = Sizes::of(rows_of_pages.iter().flat_map(|page| &page.rows).flat_map(|row| &row.segments));
     let mut pages = Vec::new();
     for (number, ((page, lines), turned)) in (1..).zip(rows_of_pages.into_iter().zip(&lines_of_pages).zip(turned)) {
         let mut of_page = blocks_of_page(page, lines);
@@ -121,6 +120,7 @@ fn read_pages(file: &File, all: &[Page], builder: &mut Builder) {
         pages.push((of_page, upright));
     }
     let all = joined(pages);
+    let mut sizes = Sizes::of(&all);
     for block in &all {
         if let Block::Lines(lines) = block {
             sizes.learn_leading(lines);

@@ -3,6 +3,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use super::fixed::{ONE, percent};
+use super::region::Block;
 use super::rows::{Segment, is_mark};
 use super::wrapped::fits_above;
 use crate::text::formats::assembly::is_titled;
@@ -22,6 +23,8 @@ const USUAL_LEADING: i64 = 125;
 const HEADING: i64 = 112;
 /// The longest heading, in characters.
 const LONGEST_HEADING: usize = 120;
+/// A line of at least so many characters is text, and no heading.
+const LONG_LINE: usize = 40;
 /// How many sizes of headings are told apart.
 const LEVELS: usize = 6;
 
@@ -37,23 +40,30 @@ pub(super) struct Sizes {
 }
 
 impl Sizes {
-    /// Learns from all segments.
-    pub(super) fn of<'a>(segments: impl Iterator<Item = &'a Segment>) -> Sizes {
-        let mut letters: BTreeMap<i64, usize> = BTreeMap::new();
+    /// Learns from all blocks.
+    pub(super) fn of(blocks: &[Block]) -> Sizes {
         let mut words = BTreeSet::new();
-        for segment in segments {
-            *letters.entry(rounded(segment.size)).or_default() += segment.chars.len();
-            let text = segment.text();
-            let mut parts: Vec<&str> = text.split(|ch: char| !ch.is_alphabetic()).collect();
-            // What a line ends or begins with may be half a word.
-            if text.ends_with(['-', '\u{2010}']) {
-                parts.truncate(parts.len().saturating_sub(2));
+        let (mut in_lines, mut in_tables) = (BTreeMap::new(), BTreeMap::new());
+        let mut has_text = false;
+        for block in blocks {
+            let (letters, lines): (_, Vec<&Segment>) = match block {
+                Block::Lines(lines) => (&mut in_lines, lines.iter().collect()),
+                Block::Table(table) => (&mut in_tables, table.rows.iter().flatten().flatten().collect()),
+                Block::ColumnEnd => continue,
+            };
+            for line in lines {
+                *letters.entry(rounded(line.size)).or_default() += line.chars.len();
+                has_text |= matches!(block, Block::Lines(_)) && line.chars.len() >= LONG_LINE;
+                learn_words(&line.text(), &mut words);
             }
-            let begins_small = usize::from(text.starts_with(char::is_lowercase));
-            let parts = parts.into_iter().skip(begins_small).filter(|word| word.len() > 3);
-            words.extend(parts.map(str::to_lowercase));
         }
-        let body = letters.iter().max_by_key(|(_, count)| **count).map_or(0, |(size, _)| *size);
+        let mut letters: BTreeMap<i64, usize> = in_lines;
+        // Tables are often set smaller than text, and the text is no heading by that, however little there is of it.
+        let body = if has_text { most_used(&letters) } else { None };
+        for (size, count) in in_tables {
+            *letters.entry(size).or_default() += count;
+        }
+        let body = body.or_else(|| most_used(&letters)).unwrap_or(0);
         let mut headings: Vec<i64> = letters.into_keys().filter(|size| *size > percent(body, HEADING)).collect();
         headings.reverse();
         headings.truncate(LEVELS);
@@ -100,6 +110,23 @@ impl Sizes {
         let at = self.headings.iter().position(|heading| *heading <= size + ONE / 4).unwrap_or(LEVELS - 1);
         u8::try_from(at + 1).ok()
     }
+}
+
+/// The size that most letters have.
+fn most_used(letters: &BTreeMap<i64, usize>) -> Option<i64> {
+    letters.iter().max_by_key(|(_, count)| **count).map(|(size, _)| *size)
+}
+
+/// Learns the words of a line.
+fn learn_words(text: &str, words: &mut BTreeSet<String>) {
+    let mut parts: Vec<&str> = text.split(|ch: char| !ch.is_alphabetic()).collect();
+    // What a line ends or begins with may be half a word.
+    if text.ends_with(['-', '\u{2010}']) {
+        parts.truncate(parts.len().saturating_sub(2));
+    }
+    let begins_small = usize::from(text.starts_with(char::is_lowercase));
+    let parts = parts.into_iter().skip(begins_small).filter(|word| word.len() > 3);
+    words.extend(parts.map(str::to_lowercase));
 }
 
 /// A size to a quarter of a point.
@@ -245,7 +272,12 @@ fn begins_item(line: &Segment, paragraph: &[Segment], step: Option<u32>) -> bool
 
 fn read_paragraph(lines: &[Segment], sizes: &Sizes, state: &mut State, builder: &mut Builder) {
     let Some(first) = lines.first() else { return };
-    let mark = mark_length(first, state.step);
+    let text = lines.iter().map(Segment::text).collect::<Vec<_>>().join(" ");
+    let level =
+        sizes.heading_level(first.size).filter(|_| text.chars().count() <= LONGEST_HEADING && is_heading(&text));
+    // A heading may have a number or a letter of its own, which marks no item.
+    let is_heading = level.is_some() && text.starts_with(char::is_alphanumeric);
+    let mark = mark_length(first, state.step).filter(|_| !is_heading);
     if mark.is_some() {
         state.step = step_of(first).map(|(_, number)| number).or(state.step);
     }
@@ -263,9 +295,6 @@ fn read_paragraph(lines: &[Segment], sizes: &Sizes, state: &mut State, builder: 
             builder.push(' ', Script::Normal, place);
         }
     }
-    let text = lines.iter().map(Segment::text).collect::<Vec<_>>().join(" ");
-    let level =
-        sizes.heading_level(first.size).filter(|_| text.chars().count() <= LONGEST_HEADING && is_heading(&text));
     let kind = match (level, mark) {
         (Some(level), None) => PassageKind::Heading(level),
         (_, Some(_)) => PassageKind::ListItem { depth: state.depth(first) },
