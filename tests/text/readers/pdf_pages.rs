@@ -327,3 +327,36 @@ fn bold_lines_and_large_lines_are_headings() {
         ]
     );
 }
+
+#[test]
+fn a_heading_may_have_a_number_or_a_letter() {
+    let mut pdf = Pdf::new();
+    pdf.paragraph("B. Second evening", Face::Bold, 16, 0);
+    pdf.item("1.", "Cut 8 strips of ink, each of them 2 1/2\" x WOF.", 0);
+    pdf.item("2.", "Sew them in pairs.", 0);
+    pdf.paragraph("1. The border", Face::Plain, 16, 0);
+    pdf.item("1.", "Cut 4 strips of sand, each of them 3 1/2\" x WOF.", 0);
+    assert_eq!(
+        read_lines("a.pdf", pdf.finish()),
+        [
+            "h1 B. Second evening",
+            "- Cut 8 strips of ink, each of them 2 1/2\" x WOF.",
+            "- Sew them in pairs.",
+            "h1 1. The border",
+            "- Cut 4 strips of sand, each of them 3 1/2\" x WOF."
+        ]
+    );
+}
+
+#[test]
+fn text_beside_large_tables_in_small_letters_is_no_heading() {
+    let row = |at: i64| {
+        [(60, "Ink for border"), (160, "5/8 yd, 4 strips"), (260, "7/8 yd, 6 strips")]
+            .map(|(x, text)| (x, 650 - 12 * at, 7, text))
+    };
+    let mut drawn = vec![(60, 700, 11, "Cut first"), (60, 680, 11, "Strips are cut across the fabric, 40\" of it")];
+    drawn.extend((0..9).flat_map(row));
+    let read = read_lines("a.pdf", page(&drawn));
+    assert_eq!(read[..2], ["Cut first", "Strips are cut across the fabric, 40\" of it"]);
+    assert_eq!(read.len(), 2 + 27, "{read:?}");
+}
