@@ -5,10 +5,11 @@
 
 use std::collections::BTreeMap;
 
-use super::candidates::candidates;
+use super::candidates::{Candidates, candidates};
 use super::compare::{Fit, compare, halves_apart, states_both_measures};
 use super::context::ReadPassages;
 use super::elements::Role;
+use super::evidence::Evidence;
 use super::families::fit_families;
 use super::judge::{differing, judge};
 use super::keys::Keys;
@@ -42,18 +43,43 @@ pub(crate) enum CameTo {
     Unclear(&'static str),
 }
 
+/// The numbers of a text that may be the manuscript's, with what they came to before the weights.
+pub(super) struct BeforeWeights {
+    pub(super) open: Vec<Candidates>,
+    pub(super) families: Vec<Vec<usize>>,
+    pub(super) came: Vec<CameTo>,
+}
+
 /// Assigns the numbers of a text.
 pub(crate) fn assign(read: &ReadPassages<'_>, keys: &Keys<'_>, bare: Unit) -> Vec<Assigned> {
-    let mut assigned = Vec::new();
+    let BeforeWeights { open, families, came } = before_weights(read, keys, bare);
+    let evidence = Evidence::new(read, keys, &open, &families, bare);
+    let mut assigned: Vec<Assigned> = open
+        .iter()
+        .zip(&came)
+        .enumerate()
+        .map(|(index, (own, came))| {
+            let came_to = evidence.judge(index, came);
+            Assigned { passage: own.passage, element: own.element, came_to }
+        })
+        .collect();
+    for (passage, here) in read.list.iter().enumerate() {
+        let not_required = here.not_required.iter().enumerate();
+        assigned.extend(not_required.filter_map(|(element, why)| {
+            why.map(|why| Assigned { passage, element, came_to: CameTo::NotRequired(why) })
+        }));
+    }
+    assigned.sort_by_key(|assigned| (assigned.passage, assigned.element));
+    follow(read, keys, &mut assigned, bare);
+    assigned
+}
+
+/// Goes by what is named, by lines and by families.
+pub(super) fn before_weights(read: &ReadPassages<'_>, keys: &Keys<'_>, bare: Unit) -> BeforeWeights {
     let mut open = Vec::new();
     for (passage, here) in read.list.iter().enumerate() {
-        for element in 0..here.elements.len() {
-            if let Some(why) = here.not_required[element] {
-                assigned.push(Assigned { passage, element, came_to: CameTo::NotRequired(why) });
-            } else {
-                open.push(candidates(read, keys, (passage, element), bare));
-            }
-        }
+        let elements = (0..here.elements.len()).filter(|element| here.not_required[*element].is_none());
+        open.extend(elements.map(|element| candidates(read, keys, (passage, element), bare)));
     }
     fit_lines(read, keys, &mut open, bare);
     let families = fit_families(read, keys, &mut open, bare);
@@ -61,12 +87,7 @@ pub(crate) fn assign(read: &ReadPassages<'_>, keys: &Keys<'_>, bare: Unit) -> Ve
     let outcomes = Outcomes { read, keys, open: &open, bare };
     outcomes.complete(&families, &mut came);
     outcomes.spare_strangers(&families, &mut came);
-    for (candidates, came_to) in open.iter().zip(came) {
-        assigned.push(Assigned { passage: candidates.passage, element: candidates.element, came_to });
-    }
-    assigned.sort_by_key(|assigned| (assigned.passage, assigned.element));
-    follow(read, keys, &mut assigned, bare);
-    assigned
+    BeforeWeights { open, families, came }
 }
 
 /// What says the same as another number goes by that: the other measure of a pair, the word for a figure.

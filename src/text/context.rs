@@ -228,7 +228,7 @@ impl<'t> ReadPassages<'t> {
     }
 
     /// The passages that a passage stands under, the nearest first, and whether each is a head of its row or column.
-    fn above(&self, passage: usize) -> Vec<(usize, bool)> {
+    pub(crate) fn above(&self, passage: usize) -> Vec<(usize, bool)> {
         let here = self.list[passage].passage;
         let mut above = Vec::new();
         if let PassageKind::Cell { table, row, column, .. } = here.kind {

@@ -36,6 +36,11 @@ macro_rules! meanings {
             pub(crate) const fn bit(self) -> u32 {
                 1 << self as u32
             }
+
+            /// Those that a set holds.
+            pub(crate) fn in_bits(bits: u32) -> impl Iterator<Item = $name> {
+                [$($name::$variant),+].into_iter().filter(move |one| bits & one.bit() != 0)
+            }
         }
     };
 }

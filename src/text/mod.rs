@@ -11,6 +11,7 @@ mod claims;
 mod compare;
 mod context;
 mod elements;
+mod evidence;
 mod families;
 mod files;
 pub mod formats;
@@ -40,6 +41,8 @@ mod untold;
 
 pub use check::{NamedText, ReadExtent, TextOutcome, named_texts};
 pub(crate) use files::path_of;
+#[doc(hidden)]
+pub use evidence::{KeySigns, NumberSigns, signs_of};
 pub use files::{Load, TextFile, beside};
 pub use formats::{is_named_as_text, read_text};
 pub(crate) use keys::Key;

@@ -4,6 +4,7 @@
 
 mod code;
 mod page;
+mod text_weights;
 mod text_words;
 
 // The quantities of the rule book are read by the reader that reads those of manuscripts.
@@ -41,7 +42,10 @@ fn main() -> ExitCode {
 /// The words by which printed texts are read.
 const TEXT_WORDS: &str = "rules/words/text-words.yaml";
 
-/// Reads all pages and the words of texts, and writes them; else what is wrong, a line each.
+/// How much each sign says of what a number of a printed text is.
+const TEXT_WEIGHTS: &str = "rules/words/text-weights.txt";
+
+/// Reads all pages, the words of texts and the weights of signs, and writes them; else what is wrong, a line each.
 fn build() -> Result<(), Vec<String>> {
     writeln!(io::stdout(), "cargo::rerun-if-changed={PAGES}\ncargo::rerun-if-changed={RULES}")
         .map_err(|error| vec![error.to_string()])?;
@@ -50,7 +54,10 @@ fn build() -> Result<(), Vec<String>> {
     write(&folder, "pages.rs", &code::code(&pages))?;
     let words = fs::read(TEXT_WORDS).map_err(|error| vec![format!("{TEXT_WORDS}: {error}")])?;
     let words = text_words::code(&words).map_err(|error| vec![format!("{TEXT_WORDS}: {error}")])?;
-    write(&folder, "text_words.rs", &words)
+    write(&folder, "text_words.rs", &words)?;
+    let weights = fs::read_to_string(TEXT_WEIGHTS).map_err(|error| vec![format!("{TEXT_WEIGHTS}: {error}")])?;
+    let weights = text_weights::code(&weights).map_err(|error| vec![format!("{TEXT_WEIGHTS}:{error}")])?;
+    write(&folder, "text_weights.rs", &weights)
 }
 
 fn write(folder: &str, name: &str, code: &str) -> Result<(), Vec<String>> {

@@ -1,0 +1,30 @@
+//! The weights of the signs by which numbers of printed texts are known: a sign and its weight in each line.
+
+use std::collections::BTreeMap;
+use std::fmt::Write;
+
+/// The digest of FNV-1a, of 64 bits, as the program makes it of a sign.
+fn digest(sign: &str) -> u64 {
+    sign.bytes().fold(0xcbf2_9ce4_8422_2325, |digest, byte| (digest ^ u64::from(byte)).wrapping_mul(0x0100_0000_01b3))
+}
+
+/// The weights as Rust, by their digests.
+pub(super) fn code(text: &str) -> Result<String, String> {
+    let mut weights: BTreeMap<u64, (&str, i16)> = BTreeMap::new();
+    for (line, number) in text.lines().zip(1..) {
+        if line.starts_with('#') || line.is_empty() {
+            continue;
+        }
+        let (sign, weight) = line.rsplit_once('\t').ok_or(format!("{number}: a sign, a tab and its weight"))?;
+        let weight = weight.parse().map_err(|error| format!("{number}: {weight}: {error}"))?;
+        if let Some((other, _)) = weights.insert(digest(sign), (sign, weight)) {
+            return Err(format!("{number}: {sign:?} has the digest of {other:?}"));
+        }
+    }
+    let mut code = String::from("const WEIGHTS: &[(u64, i16)] = &[\n");
+    for (digest, (_, weight)) in weights {
+        writeln!(code, "    ({digest:#018x}, {weight}),").map_err(|error| error.to_string())?;
+    }
+    code.push_str("];\n");
+    Ok(code)
+}

@@ -1,0 +1,115 @@
+//! The signs in words, for fitting their weights.
+
+use std::ops::Range;
+
+use super::super::assign::{CameTo, before_weights};
+use super::super::compare::Fit;
+use super::super::context::ReadPassages;
+use super::super::files::TextFile;
+use super::super::keys::{KeyValue, Keys};
+use super::super::lexicon::Lexicon;
+use super::gathered::Gathered;
+use super::number::Number;
+use super::slips::Slip;
+use super::verdict::{Facts, signs, state_of};
+use super::{Score, of_key, of_number};
+use crate::manuscript::{ReadText, Source, Span};
+use crate::requirement::Needs;
+use crate::requirement::about::go_by_design;
+use crate::rule_book::Settings;
+
+/// A number of a text with its signs.
+#[derive(Clone, Debug)]
+pub struct NumberSigns {
+    /// Its passage.
+    pub passage: usize,
+    /// Its bytes there.
+    pub at: Range<usize>,
+    /// The signs of its being none of the keys.
+    pub none: Vec<String>,
+    /// The keys that it can be.
+    pub keys: Vec<KeySigns>,
+    /// What it came to without them.
+    pub state: &'static str,
+}
+
+/// A key with the signs for it.
+#[derive(Clone, Debug)]
+pub struct KeySigns {
+    /// Where it is stated in the manuscript.
+    pub at: Span,
+    /// Whether it is stated itself.
+    pub is_stated: bool,
+    /// Whether it is as sure as what is stated.
+    pub is_sure: bool,
+    /// 2 where the number says the same, 1 where it is one side of it, 0 where it says something else.
+    pub fit: u8,
+    /// The signs.
+    pub signs: Vec<String>,
+    /// Which slips of it the number is.
+    slips: [bool; Slip::ALL.len()],
+    value: KeyValue,
+}
+
+impl Facts for NumberSigns {
+    fn fit(&self, key: usize) -> Fit {
+        [Fit::Other, Fit::OneSide, Fit::Same][usize::from(self.keys[key].fit)]
+    }
+
+    fn say_the_same(&self, one: usize, other: usize) -> bool {
+        self.keys[one].value == self.keys[other].value
+    }
+
+    fn is_slip(&self, slip: Slip, key: usize) -> bool {
+        self.keys[key].slips[slip as usize]
+    }
+}
+
+impl NumberSigns {
+    /// The signs of its differing, by the score of its being none of the keys and that of each key; `None` where there
+    /// is no key that it differs from.
+    pub fn verdict_signs(&self, none: i32, scores: &[i32]) -> Option<Vec<String>> {
+        let scores: Vec<Score> = scores.iter().enumerate().map(|(key, sum)| Score { key, sum: *sum }).collect();
+        let mut found = Vec::new();
+        let some = signs(self, self.state, none, &scores, &mut |sign: String| found.push(sign));
+        some.then_some(found)
+    }
+}
+
+/// The numbers of a text that may be those of a manuscript, each with its signs.
+pub fn signs_of(file: &TextFile, source: &Source, settings: &Settings) -> Vec<NumberSigns> {
+    let mut manuscript = ReadText::of(source);
+    go_by_design(&mut manuscript.manuscript, settings);
+    let needs = Needs::new(&manuscript.manuscript, settings);
+    let lexicon = Lexicon::new(&manuscript.manuscript, settings);
+    let keys = Keys::new(&manuscript.manuscript, &needs);
+    let read = ReadPassages::new(&file.printed.passages, &lexicon, manuscript.manuscript.sizes.len());
+    let bare = manuscript.manuscript.measure.bare_unit();
+    let before = before_weights(&read, &keys, bare);
+    let gathered = Gathered::new(&read, &keys, &before.open, &before.families, bare);
+    (0..before.open.len()).map(|index| number_signs(&Number::new(&gathered, index), &before.came[index])).collect()
+}
+
+fn number_signs(number: &Number<'_, '_>, came: &CameTo) -> NumberSigns {
+    let mut none = Vec::new();
+    of_number::of_none(number, &mut |sign: String| none.push(sign));
+    let list = &number.gathered.keys.list;
+    let keys = (0..list.len()).filter(|key| number.can_be(*key)).map(|place| {
+        let key = &list[place];
+        let mut signs = Vec::new();
+        of_number::of_what(number, key.what, &mut |sign: String| signs.push(sign));
+        of_key::of_key(number, place, &mut |sign: String| signs.push(sign));
+        let fit = match number.fit(place) {
+            Fit::Same => 2,
+            Fit::OneSide => 1,
+            Fit::Other => 0,
+        };
+        let slips = Slip::ALL.map(|slip| slip.is(number, place));
+        let (is_stated, is_sure) = (key.is_stated(), key.is_sure);
+        KeySigns { at: key.at, is_stated, is_sure, fit, signs, slips, value: key.value.clone() }
+    });
+    let text = &number.here.tokens.numbers;
+    let (first, last) = (number.own.numbers[0], number.own.numbers[number.own.numbers.len() - 1]);
+    let at = text[first].with_unit.start..text[last].with_unit.end;
+    NumberSigns { passage: number.candidates.passage, at, none, keys: keys.collect(), state: state_of(came) }
+}

@@ -1,0 +1,191 @@
+//! What the numbers of a text say of each other: which keys each fits by its value, and what stands together.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use super::super::candidates::Candidates;
+use super::super::compare::{Fit, compare};
+use super::super::context::ReadPassages;
+use super::super::families::is_of_form;
+use super::super::keys::{Key, Keys, Line, What};
+use super::super::kinds::is_of_kind;
+use super::super::lexicon::{Cue, Section};
+use super::super::passage::PassageKind;
+use crate::quantity::Unit;
+
+/// What was found for the numbers of a text.
+pub(super) struct Gathered<'a, 'm> {
+    pub(super) read: &'a ReadPassages<'a>,
+    pub(super) keys: &'a Keys<'m>,
+    pub(super) open: &'a [Candidates],
+    pub(super) families: &'a [Vec<usize>],
+    pub(super) bare: Unit,
+    /// How each number stands to each key by its value; `None` where it is nothing like it.
+    pub(super) fits: Vec<Vec<Option<Fit>>>,
+    /// The keys that it is by its value, for its size.
+    pub(super) same: Vec<Vec<usize>>,
+    /// What these are of, without fabrics.
+    pub(super) owners: Vec<BTreeSet<Cue>>,
+    /// The fabrics that these are of.
+    pub(super) fabrics: Vec<BTreeSet<Cue>>,
+    /// The lines of these.
+    pub(super) lines: Vec<BTreeSet<usize>>,
+    /// The kinds of those that its names leave.
+    pub(super) whats: Vec<BTreeSet<What>>,
+    /// What each key is of, without fabrics.
+    pub(super) owners_of: Vec<Vec<Cue>>,
+    /// The fabrics of each key.
+    pub(super) fabrics_of: Vec<Vec<Cue>>,
+    /// The line of each key.
+    pub(super) line_of: Vec<usize>,
+    /// The numbers of each line of cutting.
+    pub(super) groups: BTreeMap<(usize, usize), Vec<usize>>,
+    /// The numbers of each passage.
+    pub(super) passages: BTreeMap<usize, Vec<usize>>,
+    /// The numbers at the same place of each cell of a column, or of each item of a list.
+    pub(super) siblings: BTreeMap<(usize, usize, usize), Vec<usize>>,
+    /// The numbers that are a key by value and by name.
+    pub(super) told: BTreeMap<usize, Vec<usize>>,
+}
+
+impl<'a, 'm> Gathered<'a, 'm> {
+    pub(super) fn new(
+        read: &'a ReadPassages<'a>,
+        keys: &'a Keys<'m>,
+        open: &'a [Candidates],
+        families: &'a [Vec<usize>],
+        bare: Unit,
+    ) -> Gathered<'a, 'm> {
+        let owners_of: Vec<Vec<Cue>> = keys.list.iter().map(owners).collect();
+        let fabrics_of: Vec<Vec<Cue>> = keys.list.iter().map(fabrics).collect();
+        let mut known: BTreeMap<Line<'_>, usize> = BTreeMap::new();
+        let line_of: Vec<usize> = keys
+            .list
+            .iter()
+            .map(|key| {
+                let next = known.len();
+                *known.entry(key.line()).or_insert(next)
+            })
+            .collect();
+        let fits: Vec<Vec<Option<Fit>>> = open.iter().map(|own| fits(read, keys, own, bare)).collect();
+        let same: Vec<Vec<usize>> = open.iter().zip(&fits).map(|(own, fits)| same(read, keys, own, fits, bare)).collect();
+        let of = |list: &[Vec<Cue>], same: &[usize]| same.iter().flat_map(|key| list[*key].iter().copied()).collect();
+        let mut gathered = Gathered {
+            read,
+            keys,
+            open,
+            families,
+            bare,
+            owners: same.iter().map(|same| of(&owners_of, same)).collect(),
+            fabrics: same.iter().map(|same| of(&fabrics_of, same)).collect(),
+            lines: open.iter().enumerate().map(|(at, own)| lines(keys, &line_of, own, &same[at], &fits[at])).collect(),
+            whats: open.iter().zip(&same).map(|(own, same)| whats(keys, own, same)).collect(),
+            fits,
+            same,
+            owners_of,
+            fabrics_of,
+            line_of,
+            groups: BTreeMap::new(),
+            passages: BTreeMap::new(),
+            siblings: BTreeMap::new(),
+            told: BTreeMap::new(),
+        };
+        gathered.place();
+        gathered
+    }
+
+    /// Notes which numbers stand together.
+    fn place(&mut self) {
+        for (index, own) in self.open.iter().enumerate() {
+            self.groups.entry(own.group).or_default().push(index);
+            self.passages.entry(own.passage).or_default().push(index);
+            if let Some(place) = self.place_of(own) {
+                self.siblings.entry(place).or_default().push(index);
+            }
+            for key in self.same[index].iter().filter(|key| own.keys.contains(key)) {
+                self.told.entry(*key).or_default().push(index);
+            }
+        }
+        for members in self.groups.values_mut() {
+            members.sort_by_key(|index| (self.open[*index].passage, self.open[*index].element));
+        }
+    }
+
+    /// The column of a cell, or the list of an item, and which of its numbers it is.
+    pub(super) fn place_of(&self, own: &Candidates) -> Option<(usize, usize, usize)> {
+        let passage = self.read.list[own.passage].passage;
+        match passage.kind {
+            PassageKind::Cell { table, column, .. } => {
+                Some((usize::MAX - table as usize, column as usize, own.element))
+            }
+            PassageKind::ListItem { .. } => {
+                let after = |place: Option<usize>| place.map_or(0, |place| place + 1);
+                Some((after(passage.list_head), after(passage.headings.last().copied()), own.element))
+            }
+            _ => None,
+        }
+    }
+}
+
+/// What a key is of, without fabrics; where a piece is named, that alone.
+fn owners(key: &Key) -> Vec<Cue> {
+    let has_piece = key.of.iter().any(|cue| matches!(cue, Cue::Piece(..)));
+    let is = |cue: &Cue| match cue {
+        Cue::Piece(..) => true,
+        Cue::Fabric(_) | Cue::Section(Section::Quilt | Section::Top) => false,
+        _ => !has_piece,
+    };
+    key.of.iter().copied().filter(is).collect()
+}
+
+fn fabrics(key: &Key) -> Vec<Cue> {
+    key.of.iter().copied().filter(|cue| matches!(cue, Cue::Fabric(_))).collect()
+}
+
+fn fits(read: &ReadPassages<'_>, keys: &Keys<'_>, own: &Candidates, bare: Unit) -> Vec<Option<Fit>> {
+    let here = &read.list[own.passage];
+    let element = &here.elements[own.element];
+    let can_be = |key: &Key| is_of_kind(key, element, here, bare) || is_of_form(key, element, here);
+    keys.list.iter().map(|key| can_be(key).then(|| compare(key, element, here, bare))).collect()
+}
+
+fn is_for(key: &Key, own: &Candidates) -> bool {
+    key.size.is_none_or(|size| own.around.sizes.is_empty() || own.around.sizes.contains(&size))
+}
+
+fn same(
+    read: &ReadPassages<'_>,
+    keys: &Keys<'_>,
+    own: &Candidates,
+    fits: &[Option<Fit>],
+    bare: Unit,
+) -> Vec<usize> {
+    let here = &read.list[own.passage];
+    let element = &here.elements[own.element];
+    let is = |place: &usize| {
+        let key = &keys.list[*place];
+        fits[*place] == Some(Fit::Same)
+            && is_for(key, own)
+            && is_of_form(key, element, here)
+            && is_of_kind(key, element, here, bare)
+    };
+    (0..keys.list.len()).filter(is).collect()
+}
+
+fn lines(
+    keys: &Keys<'_>,
+    line_of: &[usize],
+    own: &Candidates,
+    same: &[usize],
+    fits: &[Option<Fit>],
+) -> BTreeSet<usize> {
+    let mut lines: BTreeSet<usize> = same.iter().map(|key| line_of[*key]).collect();
+    if own.around.is_measure {
+        let is_side = |key: &usize| fits[*key] == Some(Fit::OneSide) && is_for(&keys.list[*key], own);
+        lines.extend((0..fits.len()).filter(is_side).map(|key| line_of[key]));
+    }
+    lines
+}
+
+fn whats(keys: &Keys<'_>, own: &Candidates, same: &[usize]) -> BTreeSet<What> {
+    same.iter().filter(|key| own.wide.contains(key)).map(|key| keys.list[*key].what).collect()
+}

@@ -1,0 +1,80 @@
+//! How much speaks for each number of a manuscript being the one that a number of a text says.
+//!
+//! What stands around a number is a list of signs; each sign has a weight, fitted on texts of which the truth of each
+//! number is known (`rules/words/text-weights.txt`). What its value is counts for nothing here: so a number that differs
+//! is seen against what it should be. All sums are whole numbers.
+
+mod fitting;
+mod gathered;
+mod number;
+mod of_key;
+mod of_number;
+mod sign;
+mod slips;
+mod verdict;
+mod weights;
+
+pub use fitting::{KeySigns, NumberSigns, signs_of};
+
+use super::assign::CameTo;
+use super::candidates::Candidates;
+use super::context::ReadPassages;
+use super::keys::{Keys, What};
+use crate::quantity::Unit;
+use gathered::Gathered;
+use number::Number;
+use sign::Mark;
+
+/// How much speaks for one key.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Score {
+    /// The key.
+    pub(super) key: usize,
+    /// The sum of the weights of its signs.
+    pub(super) sum: i32,
+}
+
+/// What speaks for what, in a whole text.
+pub(super) struct Evidence<'a, 'm> {
+    keys: &'a Keys<'m>,
+    gathered: Gathered<'a, 'm>,
+}
+
+impl<'a, 'm> Evidence<'a, 'm> {
+    pub(super) fn new(
+        read: &'a ReadPassages<'a>,
+        keys: &'a Keys<'m>,
+        open: &'a [Candidates],
+        families: &'a [Vec<usize>],
+        bare: Unit,
+    ) -> Evidence<'a, 'm> {
+        Evidence { keys, gathered: Gathered::new(read, keys, open, families, bare) }
+    }
+
+    /// What a number comes to by the weights: what it did before, unless these say otherwise.
+    pub(super) fn judge(&self, index: usize, before: &CameTo) -> CameTo {
+        let number = Number::new(&self.gathered, index);
+        let (none, scores) = self.scores(&number);
+        verdict::verdict(&number, before, none, &scores)
+    }
+
+    /// How much speaks for none of the keys, and for each that a number can be.
+    fn scores(&self, number: &Number<'_, 'm>) -> (i32, Vec<Score>) {
+        let mut none = 0;
+        of_number::of_none(number, &mut |sign: Mark| none += weights::of(sign));
+        let mut of_what: [Option<i32>; What::COUNT] = [None; What::COUNT];
+        let keys = (0..self.keys.list.len()).filter(|key| number.can_be(*key));
+        let scores = keys.map(|key| {
+            let what = self.keys.list[key].what;
+            let mut sum = *of_what[what as usize].get_or_insert_with(|| {
+                let mut sum = 0;
+                of_number::of_what(number, what, &mut |sign: Mark| sum += weights::of(sign));
+                sum
+            });
+            of_key::of_key(number, key, &mut |sign: Mark| sum += weights::of(sign));
+            Score { key, sum }
+        });
+        let scores = scores.collect();
+        (none, scores)
+    }
+}

@@ -1,0 +1,183 @@
+//! What a number comes to by how much speaks for what.
+
+use super::super::assign::CameTo;
+use super::super::compare::Fit;
+use super::super::judge::differing;
+use super::Score;
+use super::number::Number;
+use super::sign::{Mark, Sign, sign, yes};
+use super::slips::Slip;
+use super::weights;
+
+/// The steps by which scores are told apart: half a unit of evidence and more, in the unit of the weights.
+const STEPS: [(i32, &str); 12] = [
+    (-96, "-3"),
+    (-32, "-1"),
+    (0, "0"),
+    (16, "0.5"),
+    (32, "1"),
+    (48, "1.5"),
+    (64, "2"),
+    (96, "3"),
+    (128, "4"),
+    (176, "5.5"),
+    (240, "7.5"),
+    (320, "10"),
+];
+
+/// How a number stands to the keys: the highest score of those that it fits, of those of which it is a side, of those
+/// that it differs from, and of what could be meant besides.
+struct Standing {
+    none: i32,
+    same: Option<i32>,
+    side: Option<i32>,
+    other: Score,
+    /// The best of the others that says something else than the best.
+    second: Option<i32>,
+    slip: [Option<i32>; Slip::ALL.len()],
+}
+
+/// What a number is to each key.
+pub(super) trait Facts {
+    /// How it stands to a key by its value.
+    fn fit(&self, key: usize) -> Fit;
+    /// Whether two keys say the same.
+    fn say_the_same(&self, one: usize, other: usize) -> bool;
+    /// Whether it is a usual slip of a key.
+    fn is_slip(&self, slip: Slip, key: usize) -> bool;
+}
+
+impl Facts for Number<'_, '_> {
+    fn fit(&self, key: usize) -> Fit {
+        Number::fit(self, key)
+    }
+
+    fn say_the_same(&self, one: usize, other: usize) -> bool {
+        self.gathered.keys.list[one].value == self.gathered.keys.list[other].value
+    }
+
+    fn is_slip(&self, slip: Slip, key: usize) -> bool {
+        slip.is(self, key)
+    }
+}
+
+impl Standing {
+    fn new(number: &impl Facts, none: i32, scores: &[Score]) -> Option<Standing> {
+        let best = |fit: Fit| scores.iter().filter(|score| number.fit(score.key) == fit).map(|score| score.sum).max();
+        let others = || scores.iter().filter(|score| number.fit(score.key) == Fit::Other);
+        let is_better = |one: &&Score, other: &&Score| one.sum.cmp(&other.sum).then(other.key.cmp(&one.key));
+        let other = *others().max_by(is_better)?;
+        let says_else = |score: &&Score| !number.say_the_same(score.key, other.key);
+        let second = others().filter(says_else).map(|score| score.sum).max();
+        // Only what could still be meant: a slip of anything else proves nothing.
+        let near = || others().filter(|score| score.sum + 96 > other.sum);
+        let of = |slip: Slip| near().filter(|score| number.is_slip(slip, score.key)).map(|score| score.sum).max();
+        Some(Standing { none, same: best(Fit::Same), side: best(Fit::OneSide), other, second, slip: Slip::ALL.map(of) })
+    }
+
+    fn signs<S: Sign>(&self, state: &str, sink: &mut impl FnMut(S)) {
+        let mut add = |words: &[&str]| sink(sign::<S>(words));
+        let top = self.other.sum;
+        let leads = [
+            ("same", self.same),
+            ("side", self.side),
+            ("none", Some(self.none)),
+            ("second", self.second),
+            ("any", self.same.into_iter().chain(self.side).chain([self.none]).max()),
+        ];
+        for (name, score) in leads {
+            let Some(score) = score else {
+                add(&["verdict", name, "-"]);
+                continue;
+            };
+            for (_, step) in STEPS.iter().filter(|(step, _)| top - score >= *step) {
+                add(&["verdict", name, step]);
+            }
+        }
+        for (slip, score) in Slip::ALL.iter().zip(self.slip) {
+            let close = score.map_or("-", |score| {
+                if score == top {
+                    "best"
+                } else if top - score < 32 {
+                    "close"
+                } else {
+                    "far"
+                }
+            });
+            add(&["verdict", slip.word(), close]);
+        }
+        add(&["verdict", "slip", yes(self.slip.iter().any(|score| *score == Some(top)))]);
+        add(&["verdict", "before", state]);
+    }
+}
+
+/// The word for what a number came to before.
+pub(super) fn state_of(before: &CameTo) -> &'static str {
+    match before {
+        CameTo::Right(_) => "right",
+        CameTo::Differs(..) => "differs",
+        CameTo::OtherHalf(..) => "other-half",
+        CameTo::NotRequired(_) => "not-required",
+        CameTo::Unclear(why) if why.starts_with("nothing beside it says") => "unsaid",
+        CameTo::Unclear(why) if why.starts_with("it is about") => "about",
+        CameTo::Unclear(why) if why.starts_with("several") => "several",
+        CameTo::Unclear(why) if why.starts_with("nothing beside it is") => "stranger",
+        CameTo::Unclear(why) if why.starts_with("what stands beside it") => "other-thing",
+        CameTo::Unclear(_) => "unclear",
+    }
+}
+
+/// The signs of a number's differing from what it should be; nothing where there is no key that it differs from.
+pub(super) fn signs<S: Sign>(
+    number: &impl Facts,
+    state: &str,
+    none: i32,
+    scores: &[Score],
+    sink: &mut impl FnMut(S),
+) -> bool {
+    let standing = Standing::new(number, none, scores);
+    if let Some(standing) = &standing {
+        standing.signs(state, sink);
+    }
+    standing.is_some()
+}
+
+/// What a number comes to: it differs where enough speaks for that; a verdict of before that too little speaks for is
+/// taken back; and what is right by the highest score is right.
+pub(super) fn verdict(number: &Number<'_, '_>, before: &CameTo, none: i32, scores: &[Score]) -> CameTo {
+    let about = number.candidates.around.about;
+    let Some(standing) = Standing::new(number, none, scores) else { return before.clone() };
+    let mut sum = 0;
+    standing.signs(state_of(before), &mut |sign: Mark| sum += weights::of(sign));
+    let differs = !about && sum >= weights::of(sign::<Mark>(&["verdict", "threshold"]));
+    match before {
+        CameTo::OtherHalf(..) | CameTo::NotRequired(_) => before.clone(),
+        _ if differs => {
+            let keys = meant(number, scores, standing.other);
+            let numbers = differing(&keys, number.gathered.keys, number.own, number.here, number.gathered.bare);
+            CameTo::Differs(keys, numbers)
+        }
+        CameTo::Differs(..) => right(number, &standing, scores).unwrap_or(CameTo::Unclear("several numbers of the manuscript could be meant")),
+        CameTo::Unclear(_) => right(number, &standing, scores).unwrap_or_else(|| before.clone()),
+        CameTo::Right(_) => before.clone(),
+    }
+}
+
+/// The keys of the highest score that say the same as the best.
+fn meant(number: &Number<'_, '_>, scores: &[Score], best: Score) -> Vec<usize> {
+    let keys = &number.gathered.keys.list;
+    let is = |score: &&Score| score.sum == best.sum && keys[score.key].value == keys[best.key].value;
+    let all: Vec<usize> = scores.iter().filter(is).map(|score| score.key).collect();
+    let stated: Vec<usize> = all.iter().copied().filter(|key| keys[*key].is_stated()).collect();
+    if stated.is_empty() { all } else { stated }
+}
+
+/// The keys that it is, where more speaks for these than for others or for none.
+fn right(number: &Number<'_, '_>, standing: &Standing, scores: &[Score]) -> Option<CameTo> {
+    let best = standing.same.max(standing.side)?;
+    if best < standing.other.sum || best < standing.none {
+        return None;
+    }
+    let is = |score: &&Score| score.sum == best && number.fit(score.key) != Fit::Other;
+    Some(CameTo::Right(scores.iter().filter(is).map(|score| score.key).collect()))
+}
