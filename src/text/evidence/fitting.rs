@@ -76,8 +76,14 @@ impl NumberSigns {
     }
 }
 
-/// The numbers of a text that may be those of a manuscript, each with its signs.
-pub fn signs_of(file: &TextFile, source: &Source, settings: &Settings) -> Vec<NumberSigns> {
+/// The numbers of a text that may be those of a manuscript, each with its signs; only those that touch some bytes of a
+/// passage, where these are given.
+pub fn signs_of(
+    file: &TextFile,
+    source: &Source,
+    settings: &Settings,
+    only: Option<(usize, Range<usize>)>,
+) -> Vec<NumberSigns> {
     let mut manuscript = ReadText::of(source);
     go_by_design(&mut manuscript.manuscript, settings);
     let needs = Needs::new(&manuscript.manuscript, settings);
@@ -87,7 +93,22 @@ pub fn signs_of(file: &TextFile, source: &Source, settings: &Settings) -> Vec<Nu
     let bare = manuscript.manuscript.measure.bare_unit();
     let before = before_weights(&read, &keys, bare);
     let gathered = Gathered::new(&read, &keys, &before.open, &before.families, bare);
-    (0..before.open.len()).map(|index| number_signs(&Number::new(&gathered, index), &before.came[index])).collect()
+    let numbers = (0..before.open.len()).map(|index| (index, Number::new(&gathered, index)));
+    let is_asked = |number: &Number<'_, '_>| {
+        let at = bytes(number);
+        only.as_ref().is_none_or(|(passage, asked)| {
+            *passage == number.candidates.passage && asked.start < at.end && at.start < asked.end
+        })
+    };
+    let asked = numbers.filter(|(_, number)| is_asked(number));
+    asked.map(|(index, number)| number_signs(&number, &before.came[index])).collect()
+}
+
+/// Where a number stands in its passage, with its unit.
+fn bytes(number: &Number<'_, '_>) -> Range<usize> {
+    let text = &number.here.tokens.numbers;
+    let (first, last) = (number.own.numbers[0], number.own.numbers[number.own.numbers.len() - 1]);
+    text[first].with_unit.start..text[last].with_unit.end
 }
 
 fn number_signs(number: &Number<'_, '_>, came: &CameTo) -> NumberSigns {
@@ -108,8 +129,14 @@ fn number_signs(number: &Number<'_, '_>, came: &CameTo) -> NumberSigns {
         let (is_stated, is_sure) = (key.is_stated(), key.is_sure);
         KeySigns { at: key.at, is_stated, is_sure, fit, signs, slips, value: key.value.clone() }
     });
-    let text = &number.here.tokens.numbers;
-    let (first, last) = (number.own.numbers[0], number.own.numbers[number.own.numbers.len() - 1]);
-    let at = text[first].with_unit.start..text[last].with_unit.end;
-    NumberSigns { passage: number.candidates.passage, at, none, keys: keys.collect(), state: state_of(came) }
+    NumberSigns { passage: number.candidates.passage, at: bytes(number), none, keys: keys.collect(), state: state_of(came) }
+}
+
+impl NumberSigns {
+    /// scratch
+    pub fn line(&self, key: usize) -> (u8, usize) {
+        let bits = self.keys[key].slips.iter().enumerate().map(|(n, is)| u8::from(*is) << n).sum();
+        let value = (0..key).find(|other| self.keys[*other].value == self.keys[key].value).unwrap_or(key);
+        (bits, value)
+    }
 }
