@@ -7,6 +7,7 @@
 
 mod changes;
 pub(crate) mod fill;
+mod fitting;
 mod itself;
 mod measure;
 pub(crate) mod value;
