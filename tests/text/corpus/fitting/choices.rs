@@ -94,14 +94,14 @@ impl Choices {
     }
 
     /// For each fold the weights by the choices of the others, and those by all choices. `pull` is how strongly each
-    /// weight is drawn to nought.
-    pub(super) fn fit_each(&self, pull: f64) -> (Vec<Weights>, Weights) {
-        let by_others = || (0..FOLDS).into_par_iter().map(|fold| self.fit(Some(fold), pull)).collect();
-        rayon::join(by_others, || self.fit(None, pull))
+    /// weight is drawn to nought, and those below `least` are left out.
+    pub(super) fn fit_each(&self, pull: f64, least: u32) -> (Vec<Weights>, Weights) {
+        let by_others = || (0..FOLDS).into_par_iter().map(|fold| self.fit(Some(fold), pull, least)).collect();
+        rayon::join(by_others, || self.fit(None, pull, least))
     }
 
     /// The weights by the choices of every fold but one, or of all.
-    fn fit(&self, without: Option<usize>, pull: f64) -> Weights {
+    fn fit(&self, without: Option<usize>, pull: f64, least_kept: u32) -> Weights {
         let picked: Vec<usize> = (0..self.folds.len()).filter(|choice| Some(self.folds[*choice]) != without).collect();
         let counts = self.counts(&picked);
         let weights = least(counts.len(), STEPS, |weights, slope| {
@@ -114,7 +114,8 @@ impl Choices {
             slope.iter_mut().zip(&counts).filter(|(_, count)| **count < SEEN).for_each(|(slope, _)| *slope = 0.0);
             value
         });
-        weights.into_iter().map(|weight| (weight * UNIT).round() as i32).collect()
+        let whole = weights.into_iter().map(|weight| (weight * UNIT).round() as i32);
+        whole.map(|weight| if weight.unsigned_abs() < least_kept { 0 } else { weight }).collect()
     }
 
     /// In how many choices each sign was seen.
@@ -188,9 +189,9 @@ fn a_sign_of_what_is_right_in_three_of_four_weighs_as_much_as_that_is_likely() {
         choices.close(turn % 2);
     }
     // The logarithm of 3, in thirty-seconds: 35.16.
-    let named = choices.signs.named(&choices.fit(None, 1e-6));
+    let named = choices.signs.named(&choices.fit(None, 1e-6, 1));
     assert_eq!(named, BTreeMap::from([("seldom wrong".to_owned(), 35)]));
     // Without every second choice, it is right in all or in half of the rest.
-    let halves: Vec<i32> = [0, 1].into_iter().map(|fold| choices.fit(Some(fold), 0.01)[0]).collect();
+    let halves: Vec<i32> = [0, 1].into_iter().map(|fold| choices.fit(Some(fold), 0.01, 1)[0]).collect();
     assert!(halves[0] > 100 && halves[1] == 0, "{halves:?}");
 }

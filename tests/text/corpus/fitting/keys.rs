@@ -8,12 +8,16 @@ use sparestrip::text::KeySigns;
 use super::choices::{Choices, Weights};
 use super::folds::{fold, letter};
 use super::places::places;
+use super::traps::is_of_traps;
 use super::{NumberSigns, Source, Text, signs};
 use crate::text::corpus::contents;
 use crate::text::corpus::fill::Truth;
 
 /// How strongly each weight is drawn to nought: signs that were seldom seen weigh little.
 const PULL: f64 = 0.5;
+
+/// The least weight that is kept: most signs say next to nothing.
+const LEAST: u32 = 3;
 
 /// What is known of a number.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -24,6 +28,12 @@ pub(super) enum Kind {
     Derived,
     /// The manuscript says nothing of it.
     Unmarked,
+    /// Nor of this, and its sentence tempts to take it for a number of the manuscript.
+    Trap,
+}
+
+impl Kind {
+    pub(super) const ALL: [Kind; 4] = [Kind::Direct, Kind::Derived, Kind::Unmarked, Kind::Trap];
 }
 
 impl fmt::Display for Kind {
@@ -32,13 +42,18 @@ impl fmt::Display for Kind {
             Kind::Direct => "direct",
             Kind::Derived => "derived",
             Kind::Unmarked => "no requirement",
+            Kind::Trap => "trap",
         })
     }
 }
 
-/// What is known of the numbers of a text: the passage and the bytes of each, and the byte of its entry in the
-/// manuscript.
-pub(super) struct Truths(Vec<(usize, Range<usize>, Option<usize>)>);
+/// What is known of the numbers of a text.
+pub(super) struct Truths {
+    /// The passage and the bytes of each, and the byte of its entry in the manuscript.
+    marked: Vec<(usize, Range<usize>, Option<usize>)>,
+    /// What the others are.
+    others: Kind,
+}
 
 impl Truths {
     pub(super) fn of(text: &Text) -> Truths {
@@ -46,18 +61,18 @@ impl Truths {
         let paths: Vec<String> = text.numbers.iter().filter_map(|number| path(&number.truth)).collect();
         let mut places = places(&contents(&text.manuscript), &paths).into_iter();
         let numbers = text.numbers.iter();
-        let known = numbers.map(|number| {
+        let marked = numbers.map(|number| {
             let place = path(&number.truth).map(|_| places.next().unwrap());
             (number.passage, number.at.clone(), place)
         });
-        Truths(known.collect())
+        Truths { marked: marked.collect(), others: if is_of_traps(text) { Kind::Trap } else { Kind::Unmarked } }
     }
 
     /// What is known of a number, and which of its keys it is; where none is, it is none of them.
     pub(super) fn of_number(&self, number: &NumberSigns) -> (Kind, Vec<bool>) {
         let touches = |at: &Range<usize>| at.start < number.at.end && number.at.start < at.end;
         let here: Vec<Option<usize>> = self
-            .0
+            .marked
             .iter()
             .filter(|(passage, at, _)| *passage == number.passage && touches(at))
             .map(|known| known.2)
@@ -70,7 +85,7 @@ impl Truths {
                 (Kind::Direct, if stated.contains(&true) { stated } else { all(&is_there) })
             }
             (false, false) => (Kind::Derived, all(&|key| key.fit == 2)),
-            (false, true) => (Kind::Unmarked, all(&|_| false)),
+            (false, true) => (self.others, all(&|_| false)),
         }
     }
 }
@@ -105,7 +120,7 @@ impl Fitted {
             choices.append(&own);
             kinds.extend(of_text);
         }
-        let (by_others, by_all) = choices.fit_each(PULL);
+        let (by_others, by_all) = choices.fit_each(PULL, LEAST);
         Fitted { choices, kinds, by_others, by_all }
     }
 }
@@ -114,7 +129,7 @@ impl fmt::Display for Fitted {
     /// How many numbers go to what they are by the weights of the other folds.
     fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
         writeln!(out, "numbers whose highest score is what they are, out of fold:")?;
-        for kind in [Kind::Direct, Kind::Derived, Kind::Unmarked] {
+        for kind in Kind::ALL {
             let own: Vec<usize> = (0..self.kinds.len()).filter(|choice| self.kinds[*choice] == kind).collect();
             let is_right =
                 |choice: &&usize| self.choices.is_best_right(**choice, &self.by_others[self.choices.fold(**choice)]);

@@ -20,6 +20,7 @@ mod file;
 mod folds;
 mod keys;
 mod places;
+mod traps;
 mod verdicts;
 
 use std::ops::Range;
@@ -47,10 +48,11 @@ fn signs(source: &Source, parts: &[Part], only: Option<(usize, Range<usize>)>) -
 #[ignore = "takes minutes, and writes the weights"]
 fn fit_the_weights() {
     let step = std::env::var("FIT_STEP").map_or(STEP, |step| step.parse().unwrap());
-    let texts: Vec<Text> = ["texts", "aside"].into_iter().flat_map(texts).collect();
+    let mut texts: Vec<Text> = ["texts", "aside"].into_iter().flat_map(texts).collect();
+    texts.extend(traps::texts());
     let keys = keys::Fitted::new(texts.par_iter().map(keys::of_text).collect());
     println!("{keys}");
-    let verdicts = Verdicts::new(verdicts::judged(&texts, step, &keys));
+    let verdicts = Verdicts::new(verdicts::judged(&texts, step, &keys), traps::judged(&texts, &keys));
     println!("{verdicts}");
     let mut weights = keys.choices.signs.named(&keys.by_all);
     weights.extend(verdicts.written());

@@ -25,7 +25,7 @@ const ALWAYS: &str = "always";
 
 /// What a number is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-enum What {
+pub(super) enum What {
     Right(Kind),
     Wrong(Slip),
 }
@@ -65,7 +65,8 @@ fn of_text(text: &Text, first: usize, step: usize, keys: &Fitted) -> Vec<Judged>
 }
 
 impl Judged {
-    fn new(letter: char, what: What, numbers: &[NumberSigns], all: &Signs, weights: &Weights) -> Judged {
+    /// By the scores of the keys with some weights.
+    pub(super) fn new(letter: char, what: What, numbers: &[NumberSigns], all: &Signs, weights: &Weights) -> Judged {
         let any = |states: &[&str]| numbers.iter().any(|number| states.contains(&number.state));
         // The weights decide nothing of these.
         let open = numbers.iter().filter(|own| !["other-half", "not-required", "about"].contains(&own.state));
@@ -80,6 +81,10 @@ impl Judged {
     const fn is_right(&self) -> bool {
         matches!(self.what, What::Right(_))
     }
+
+    fn is_of_traps(&self) -> bool {
+        self.what == What::Right(Kind::Trap)
+    }
 }
 
 /// The weights of the signs of verdicts, and how they do.
@@ -87,11 +92,15 @@ pub(super) struct Verdicts {
     judged: Vec<Judged>,
     /// By the weights of the other folds, the highest sum of the signs of each.
     sums: Vec<Option<i32>>,
+    /// The weights by all texts.
     named: BTreeMap<String, i32>,
+    /// The traps, and the sums of their signs by these weights, the highest first.
+    traps: Vec<(i32, String)>,
 }
 
 impl Verdicts {
-    pub(super) fn new(judged: Vec<Judged>) -> Verdicts {
+    /// From the numbers of the texts, and those of the traps by the scores with the weights of all texts.
+    pub(super) fn new(judged: Vec<Judged>, traps: Vec<(String, Judged)>) -> Verdicts {
         let always = [ALWAYS.to_owned()];
         let mut choices = Choices::default();
         for one in &judged {
@@ -101,18 +110,23 @@ impl Verdicts {
                 choices.close(fold(one.letter));
             }
         }
-        let (by_others, by_all) = choices.fit_each(PULL);
+        let (by_others, by_all) = choices.fit_each(PULL, 1);
         let sum = |one: &Judged| {
             let weights = &by_others[fold(one.letter)];
             one.signs.iter().map(|signs| choices.signs.sum(signs.iter().chain(&always), weights)).max()
         };
         let sums = judged.iter().map(sum).collect();
-        Verdicts { sums, named: choices.signs.named(&by_all), judged }
+        let sum = |signs: &Vec<String>| choices.signs.sum(signs.iter().chain(&always), &by_all);
+        let traps = traps.into_iter().filter_map(|(says, trap)| Some((trap.signs.iter().map(sum).max()?, says)));
+        let mut traps: Vec<(i32, String)> = traps.collect();
+        traps.sort_by(|one, other| other.cmp(one));
+        Verdicts { sums, named: choices.signs.named(&by_all), judged, traps }
     }
 
-    /// The lowest sum that blames at most so many of a thousand right numbers.
+    /// The lowest sum that blames at most so many of a thousand right numbers, traps left aside.
     fn threshold(&self, bound: usize) -> i32 {
-        let right = || self.judged.iter().zip(&self.sums).filter(|(one, _)| one.is_right());
+        let is_counted = |one: &Judged| one.is_right() && !one.is_of_traps();
+        let right = || self.judged.iter().zip(&self.sums).filter(|(one, _)| is_counted(one));
         let settled = right().filter(|(one, _)| one.settled).count();
         let may = (right().count() * bound / 1000).saturating_sub(settled);
         let mut sums: Vec<i32> = right().filter(|(one, _)| !one.settled).filter_map(|(_, sum)| *sum).collect();
@@ -125,12 +139,17 @@ impl Verdicts {
         self.named.get(ALWAYS).copied().unwrap_or(0)
     }
 
+    /// The threshold that is written: it blames no trap.
+    fn safe_threshold(&self) -> i32 {
+        self.threshold(BLAMED).max(self.traps.first().map_or(i32::MIN, |(highest, _)| highest + 1))
+    }
+
     /// The weights as they are written, with the threshold: from this sum on a number differs.
     pub(super) fn written(&self) -> BTreeMap<String, i32> {
         let mut written = self.named.clone();
         written.remove(ALWAYS);
         assert!(written.keys().all(|sign| sign.starts_with("verdict ")), "{written:?}");
-        let before = written.insert("verdict threshold".to_owned(), self.threshold(BLAMED) - self.always());
+        let before = written.insert("verdict threshold".to_owned(), self.safe_threshold() - self.always());
         assert!(before.is_none(), "the threshold is a sign too");
         written
     }
@@ -173,19 +192,28 @@ impl fmt::Display for Verdicts {
         )?;
         let threshold = |bound: usize| (self.threshold(bound) - self.always()).to_string();
         writeln!(out, "{:<35}{}", "threshold", cells(&threshold))?;
-        writeln!(out, "{}", self.line("all", |_| true))?;
-        for kind in [Kind::Direct, Kind::Derived, Kind::Unmarked] {
+        writeln!(out, "{}", self.line("all", |one| !one.is_of_traps()))?;
+        for kind in Kind::ALL {
             writeln!(out, "{}", self.line(&kind.to_string(), |one| one.what == What::Right(kind)))?;
         }
         for slip in [Slip::Step, Slip::DigitsSwapped, Slip::OtherSize, Slip::Unit] {
             writeln!(out, "{}", self.line(&slip.to_string(), |one| one.what == What::Wrong(slip)))?;
         }
-        let mut letters: Vec<char> = self.judged.iter().map(|one| one.letter).collect();
+        let of_texts = self.judged.iter().filter(|one| !one.is_of_traps());
+        let mut letters: Vec<char> = of_texts.map(|one| one.letter).collect();
         letters.sort_unstable();
         letters.dedup();
         for letter in letters {
-            writeln!(out, "{}", self.line(&format!("texts {letter}"), |one| one.letter == letter))?;
+            writeln!(
+                out,
+                "{}",
+                self.line(&format!("texts {letter}"), |one| one.letter == letter && !one.is_of_traps())
+            )?;
         }
-        write!(out, "{} signs have a weight", self.named.len())
+        for (sum, says) in self.traps.iter().take_while(|(sum, _)| *sum >= self.threshold(BLAMED)) {
+            writeln!(out, "too high by {}: {says}", sum + 1 - self.threshold(BLAMED))?;
+        }
+        let threshold = self.safe_threshold() - self.always();
+        write!(out, "{} signs have a weight; the threshold is {threshold}", self.named.len())
     }
 }
