@@ -40,9 +40,9 @@ mod tokens;
 mod untold;
 
 pub use check::{NamedText, ReadExtent, TextOutcome, named_texts};
-pub(crate) use files::path_of;
 #[doc(hidden)]
 pub use evidence::{KeySigns, NumberSigns, signs_of};
+pub(crate) use files::path_of;
 pub use files::{Load, TextFile, beside};
 pub use formats::{is_named_as_text, read_text};
 pub(crate) use keys::Key;

@@ -129,7 +129,13 @@ fn number_signs(number: &Number<'_, '_>, came: &CameTo) -> NumberSigns {
         let (is_stated, is_sure) = (key.is_stated(), key.is_sure);
         KeySigns { at: key.at, is_stated, is_sure, fit, signs, slips, value: key.value.clone() }
     });
-    NumberSigns { passage: number.candidates.passage, at: bytes(number), none, keys: keys.collect(), state: state_of(came) }
+    NumberSigns {
+        passage: number.candidates.passage,
+        at: bytes(number),
+        none,
+        keys: keys.collect(),
+        state: state_of(came),
+    }
 }
 
 impl NumberSigns {

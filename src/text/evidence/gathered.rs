@@ -67,7 +67,8 @@ impl<'a, 'm> Gathered<'a, 'm> {
             })
             .collect();
         let fits: Vec<Vec<Option<Fit>>> = open.iter().map(|own| fits(read, keys, own, bare)).collect();
-        let same: Vec<Vec<usize>> = open.iter().zip(&fits).map(|(own, fits)| same(read, keys, own, fits, bare)).collect();
+        let same: Vec<Vec<usize>> =
+            open.iter().zip(&fits).map(|(own, fits)| same(read, keys, own, fits, bare)).collect();
         let of = |list: &[Vec<Cue>], same: &[usize]| same.iter().flat_map(|key| list[*key].iter().copied()).collect();
         let mut gathered = Gathered {
             read,
@@ -152,13 +153,7 @@ fn is_for(key: &Key, own: &Candidates) -> bool {
     key.size.is_none_or(|size| own.around.sizes.is_empty() || own.around.sizes.contains(&size))
 }
 
-fn same(
-    read: &ReadPassages<'_>,
-    keys: &Keys<'_>,
-    own: &Candidates,
-    fits: &[Option<Fit>],
-    bare: Unit,
-) -> Vec<usize> {
+fn same(read: &ReadPassages<'_>, keys: &Keys<'_>, own: &Candidates, fits: &[Option<Fit>], bare: Unit) -> Vec<usize> {
     let here = &read.list[own.passage];
     let element = &here.elements[own.element];
     let is = |place: &usize| {

@@ -157,7 +157,8 @@ pub(super) fn verdict(number: &Number<'_, '_>, before: &CameTo, none: i32, score
             let numbers = differing(&keys, number.gathered.keys, number.own, number.here, number.gathered.bare);
             CameTo::Differs(keys, numbers)
         }
-        CameTo::Differs(..) => right(number, &standing, scores).unwrap_or(CameTo::Unclear("several numbers of the manuscript could be meant")),
+        CameTo::Differs(..) => right(number, &standing, scores)
+            .unwrap_or(CameTo::Unclear("several numbers of the manuscript could be meant")),
         CameTo::Unclear(_) => right(number, &standing, scores).unwrap_or_else(|| before.clone()),
         CameTo::Right(_) => before.clone(),
     }

@@ -57,6 +57,10 @@ fn without_level(line: &str) -> String {
     level.filter(|rest| rest.starts_with(' ')).map_or_else(|| line.to_owned(), |rest| format!("h{rest}"))
 }
 
+/// Texts whose PDF is parted into other passages than they have: cells and check boxes that stand close together.
+const UNLIKE_AS_PDF: [&str; 4] =
+    ["r14-tansy-cuta", "u05-wild-flock-finishing", "u07-mill-race-checklist", "u14-weir-nine-checklists"];
+
 #[test]
 fn each_text_is_the_same_in_every_format() {
     let mut unlike = Vec::new();
@@ -77,7 +81,8 @@ fn each_text_is_the_same_in_every_format() {
             let found = structure(&read(file, bytes));
             let is_pdf = file == "a.pdf";
             let seen = |line: &String| if is_pdf { without_level(line) } else { line.clone() };
-            if !found.iter().map(seen).eq(expected.iter().map(seen)) {
+            let is_known = is_pdf && UNLIKE_AS_PDF.contains(&name.as_str());
+            if found.iter().map(seen).eq(expected.iter().map(seen)) == is_known {
                 unlike.push(format!("{name} as {file}"));
             }
         }
