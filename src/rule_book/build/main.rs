@@ -55,7 +55,8 @@ fn build() -> Result<(), Vec<String>> {
     let words = fs::read(TEXT_WORDS).map_err(|error| vec![format!("{TEXT_WORDS}: {error}")])?;
     let words = text_words::code(&words).map_err(|error| vec![format!("{TEXT_WORDS}: {error}")])?;
     write(&folder, "text_words.rs", &words)?;
-    let weights = fs::read_to_string(TEXT_WEIGHTS).map_err(|error| vec![format!("{TEXT_WEIGHTS}: {error}")])?;
+    let weights = fs::read(TEXT_WEIGHTS).map_err(|error| vec![format!("{TEXT_WEIGHTS}: {error}")])?;
+    let weights = String::from_utf8(weights).map_err(|error| vec![format!("{TEXT_WEIGHTS}: {error}")])?;
     let weights = text_weights::code(&weights).map_err(|error| vec![format!("{TEXT_WEIGHTS}:{error}")])?;
     write(&folder, "text_weights.rs", &weights)
 }

@@ -23,7 +23,8 @@ pub(super) fn code(text: &str) -> Result<String, String> {
     }
     let mut code = String::from("const WEIGHTS: &[(u64, i16)] = &[\n");
     for (digest, (_, weight)) in weights {
-        writeln!(code, "    ({digest:#018x}, {weight}),").map_err(|error| error.to_string())?;
+        let [a, b, c, d] = [48, 32, 16, 0].map(|bits| digest >> bits & 0xffff);
+        writeln!(code, "    (0x{a:04x}_{b:04x}_{c:04x}_{d:04x}, {weight}),").map_err(|error| error.to_string())?;
     }
     code.push_str("];\n");
     Ok(code)

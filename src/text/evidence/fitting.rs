@@ -82,7 +82,7 @@ pub fn signs_of(
     file: &TextFile,
     source: &Source,
     settings: &Settings,
-    only: Option<(usize, Range<usize>)>,
+    only: Option<&(usize, Range<usize>)>,
 ) -> Vec<NumberSigns> {
     let mut manuscript = ReadText::of(source);
     go_by_design(&mut manuscript.manuscript, settings);
@@ -96,7 +96,7 @@ pub fn signs_of(
     let numbers = (0..before.open.len()).map(|index| (index, Number::new(&gathered, index)));
     let is_asked = |number: &Number<'_, '_>| {
         let at = bytes(number);
-        only.as_ref().is_none_or(|(passage, asked)| {
+        only.is_none_or(|(passage, asked)| {
             *passage == number.candidates.passage && asked.start < at.end && at.start < asked.end
         })
     };

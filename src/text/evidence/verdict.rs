@@ -106,7 +106,7 @@ impl Standing {
             });
             add(&["verdict", slip.word(), close]);
         }
-        add(&["verdict", "slip", yes(self.slip.iter().any(|score| *score == Some(top)))]);
+        add(&["verdict", "slip", yes(self.slip.contains(&Some(top)))]);
         add(&["verdict", "before", state]);
     }
 }

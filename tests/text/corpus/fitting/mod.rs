@@ -39,7 +39,7 @@ use verdicts::Verdicts;
 const STEP: usize = 23;
 
 /// The signs of the numbers of a text, or of those that touch bytes of a passage.
-fn signs(source: &Source, parts: &[Part], only: Option<(usize, Range<usize>)>) -> Vec<NumberSigns> {
+fn signs(source: &Source, parts: &[Part], only: Option<&(usize, Range<usize>)>) -> Vec<NumberSigns> {
     let file = TextFile::new(PathBuf::from("text.md"), markdown(parts).into_bytes());
     signs_of(&file, source, &Settings::default(), only)
 }

@@ -58,7 +58,7 @@ fn of_text(text: &Text, first: usize, step: usize, keys: &Fitted) -> Vec<Judged>
         found.push(Judged::new(letter, what, &[number], all, weights));
     }
     for Change { slip, number, parts, .. } in changes(text).into_iter().skip(first).step_by(step) {
-        let after = signs(&source, &parts, Some((number.passage, number.at)));
+        let after = signs(&source, &parts, Some(&(number.passage, number.at)));
         found.push(Judged::new(letter, What::Wrong(slip), &after, all, weights));
     }
     found
