@@ -20,7 +20,7 @@ pub fn summary(run: &Total<'_>) -> String {
     }
 }
 
-/// A line for a printed text: `tide-pools.md: 93 of 97 numbers matched, 1 differs`.
+/// A line for a printed text: `tide-pools.md: 135 of 138 numbers matched, 1 differs`.
 pub(super) fn text_in_words(file: &Checked) -> Option<String> {
     let text = file.text.as_ref()?;
     Some(format!("{}: {}", sanitize_line(&file.path.to_string_lossy()), text.share.words()))

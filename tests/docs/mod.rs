@@ -18,6 +18,7 @@ mod release;
 #[cfg(unix)]
 mod scripts;
 mod walk;
+mod word_text;
 
 use std::path::{Path, PathBuf};
 use std::process::{Command, Output};

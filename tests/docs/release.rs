@@ -54,6 +54,8 @@ fn the_source_package_holds_what_a_build_takes() {
         "src/report/manual/chapters/findings.md",
         "rules/spare-strip.yaml",
         "example-patterns/gull-mat.pattern.yaml",
+        "example-patterns/tide-pools.md",
+        "example-patterns/tern-colony.docx",
     ] {
         assert!(has(name), "{name} is not in the package");
     }

@@ -21,8 +21,11 @@ const TEXTS: [(&str, &str, usize); 10] = [
     ("pebble-ripple.md", "pebble-ripple", 1),
 ];
 
+/// A text, which may be that of the example itself.
 fn text(name: &str) -> String {
-    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/text/printed").join(name);
+    let project = Path::new(env!("CARGO_MANIFEST_DIR"));
+    let of_example = project.join("example-patterns").join(name);
+    let path = if of_example.is_file() { of_example } else { project.join("tests/text/printed").join(name) };
     String::from_utf8(fs::read(path).expect("a text")).expect("UTF-8")
 }
 

@@ -6,7 +6,7 @@ pub(crate) mod document;
 mod hostile;
 mod markup;
 mod office;
-mod package;
+pub(crate) mod package;
 mod pdf_breaks;
 mod pdf_file;
 mod pdf_pages;

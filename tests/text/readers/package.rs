@@ -12,6 +12,19 @@ pub(crate) fn zipped(parts: &[(&str, &str)]) -> Vec<u8> {
     zipped_bytes(&parts)
 }
 
+/// An archive of parts, none of them compressed.
+pub(crate) fn stored(parts: &[(&str, &str)]) -> Vec<u8> {
+    let mut archive = ZipArchiveWriter::new(Vec::new());
+    for (name, text) in parts {
+        let (mut entry, config) = archive.new_file(*name).compression_method(CompressionMethod::STORE).start().unwrap();
+        let mut writer = config.wrap(&mut entry);
+        writer.write_all(text.as_bytes()).unwrap();
+        let (_, descriptor) = writer.finish().unwrap();
+        entry.finish(descriptor).unwrap();
+    }
+    archive.finish().unwrap()
+}
+
 /// An archive of parts that are bytes.
 pub(crate) fn zipped_bytes(parts: &[(&str, &[u8])]) -> Vec<u8> {
     let mut archive = ZipArchiveWriter::new(Vec::new());
