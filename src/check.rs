@@ -22,23 +22,11 @@ pub fn check(source: &Source, settings: &Settings) -> Outcome {
 
 /// Reads and checks a manuscript, with the corrections or without them.
 pub fn check_with(source: &Source, settings: &Settings, corrections: Corrections) -> Outcome {
-    let mut read = ReadText::of(source);
-    go_by_design(&mut read.manuscript, settings);
-    check_needs(source, &read, &Needs::new(&read.manuscript, settings), settings, corrections)
+    check_loading(source, settings, corrections, &beside(&source.path))
 }
 
-/// Checks a manuscript that was read, and whose needs were computed.
+/// Checks a manuscript that was read, and whose needs were computed, with what gives its printed texts.
 pub(crate) fn check_needs(
-    source: &Source,
-    read: &ReadText<'_>,
-    needs: &Needs<'_>,
-    settings: &Settings,
-    corrections: Corrections,
-) -> Outcome {
-    check_all(source, read, needs, settings, corrections, &beside(&source.path))
-}
-
-fn check_all(
     source: &Source,
     read: &ReadText<'_>,
     needs: &Needs<'_>,
@@ -70,7 +58,7 @@ pub(crate) fn check_loading(
 ) -> Outcome {
     let mut read = ReadText::of(source);
     go_by_design(&mut read.manuscript, settings);
-    check_all(source, &read, &Needs::new(&read.manuscript, settings), settings, corrections, load)
+    check_needs(source, &read, &Needs::new(&read.manuscript, settings), settings, corrections, load)
 }
 
 /// The mistakes of a house-rules file as findings.

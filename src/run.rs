@@ -6,8 +6,8 @@ use std::path::{Path, PathBuf};
 
 use rayon::prelude::*;
 
-use crate::audit::{AuditedNumber, Line, Status, account_with, counted_once, numbers as numbers_of};
-use crate::check::{Corrections, Outcome, Tally, add_sign_off, check_with, house_findings};
+use crate::audit::{AuditedNumber, Line, Status, account_loading, counted_once, numbers as numbers_of};
+use crate::check::{Corrections, Outcome, Tally, add_sign_off, check_loading, house_findings};
 use crate::discover::{Discovered, Problem, folder_of, reason};
 use crate::finding::Finding;
 use crate::house_rules::HouseRules;
@@ -15,7 +15,7 @@ use crate::manuscript::{Source, Span};
 use crate::rule_book::{Settings, read_house_rules};
 use crate::rules::TELL_WHAT_IS_UNREAD;
 use crate::sign_off::{CheckOptions, Conditions, Fingerprint, Recorded, SIGN_OFFS_FILE, SignOff, read_records};
-use crate::text::{Share, TextOutcome, TextPlace};
+use crate::text::{Load, Share, TextOutcome, TextPlace, beside};
 
 /// What came of checking some files.
 #[derive(Debug, Default)]
@@ -285,28 +285,29 @@ pub fn run_each<E>(
         if asked.signed {
             sign_offs.turn_to(some.iter().map(|file| folder_of(file)), &mut problems);
         }
+        // A text is forgotten as soon as it is checked.
         let check_one = |path: &PathBuf| {
             let folder = folder_of(path);
             let settings = houses.settings(folder);
             let sign_off =
                 |source: &Source, found: (&Outcome, usize)| sign_offs.sign_off(source, settings, asked, found);
-            let result = check_file(path, settings, asked, sign_off);
+            let result = check_file(path, settings, asked, sign_off).map(with_texts);
             progress();
             result
         };
         // Starting the threads takes longer than checking one small manuscript.
-        let results: Vec<Result<Checked, Problem>> = match some {
+        let results: Vec<Result<Vec<Checked>, Problem>> = match some {
             [path] => vec![check_one(path)],
             paths => paths.par_iter().map(check_one).collect(),
         };
         for result in results {
             match result {
                 Ok(checked) => {
-                    while let Some(house) = faulty.pop_if(|house| house.path < checked.path) {
+                    while let Some(house) = faulty.pop_if(|house| house.path < checked[0].path) {
                         each(house.clone())?;
                     }
                     manuscripts += 1;
-                    with_texts(checked).into_iter().try_for_each(&mut each)?;
+                    checked.into_iter().try_for_each(&mut each)?;
                 }
                 Err(problem) => not_read.push(problem),
             }
@@ -342,7 +343,8 @@ pub fn run_to_sign(source: Source, folder: &Path, asked: Asked) -> RunToSign {
     let mut problems = Vec::new();
     let houses = Houses::of(std::iter::once(folder), &mut problems);
     let settings = houses.settings(folder).clone();
-    let check = |settings: &Settings| check_source(source, settings, asked, |_, _| SignOff::NotAsked);
+    let load = beside(&source.path);
+    let check = |settings: &Settings| check_source(source, settings, asked, &load, |_, _| SignOff::NotAsked);
     let (checked, asked) = settings.with_what_is_asked(check);
     let outcome = checked.outcome.clone();
     let mut files = with_texts(checked);
@@ -382,7 +384,7 @@ fn check_file(
     sign_off: impl FnOnce(&Source, (&Outcome, usize)) -> SignOff,
 ) -> Result<Checked, Problem> {
     match Source::open(path) {
-        Ok(source) => Ok(check_source(source, settings, asked, sign_off)),
+        Ok(source) => Ok(check_source(source, settings, asked, &beside(path), sign_off)),
         Err(error) => Err(Problem { path: path.to_path_buf(), why: reason(&error) }),
     }
 }
@@ -391,14 +393,15 @@ pub(crate) fn check_source(
     source: Source,
     settings: &Settings,
     asked: Asked,
+    load: &Load<'_>,
     sign_off: impl FnOnce(&Source, (&Outcome, usize)) -> SignOff,
 ) -> Checked {
     let Asked { accounting, corrections, .. } = asked;
     let (mut unaccounted, mut numbers) = (Vec::new(), Vec::new());
     let mut outcome = if accounting == AuditScope::Off {
-        check_with(&source, settings, corrections)
+        check_loading(&source, settings, corrections, load)
     } else {
-        let account = account_with(&source, settings, corrections);
+        let account = account_loading(&source, settings, corrections, load);
         if let AuditScope::Each { .. } = accounting {
             numbers = numbers_of(&account.lines, &source);
         }
@@ -426,9 +429,12 @@ pub(crate) fn with_texts(mut checked: Checked) -> Vec<Checked> {
 
 /// A printed text as a file of its own.
 fn checked_text(manuscript: &Path, text: TextOutcome) -> Checked {
-    let TextOutcome { path, source, findings, accepted, share, places, .. } = text;
+    let TextOutcome { file, findings, accepted, share, .. } = text;
+    let told = findings.iter().chain(accepted.iter().map(|accepted| &accepted.finding)).map(|finding| finding.at.at);
+    let places = told.filter_map(|at| Some((at, file.place(at)?))).collect();
+    let path = file.path.clone();
     let to_show = !(findings.is_empty() && accepted.is_empty());
-    let source = if to_show { source } else { Source::from_text(&path, "") };
+    let source = if to_show { file.source.clone() } else { Source::from_text(&path, "") };
     let outcome = Outcome { findings, accepted, ..Outcome::default() };
     let text = Some(CheckedText { manuscript: manuscript.to_path_buf(), share, places });
     Checked { path, source, outcome, unaccounted: Vec::new(), numbers: Vec::new(), text }

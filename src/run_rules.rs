@@ -10,7 +10,7 @@ use crate::requirement::Needs;
 use crate::rule_book::Settings;
 use crate::rules::{Context, RULES, SIGN_OFF_RULES, TEXT_RULES};
 use crate::sign_off::SignOff;
-use crate::text::{Load, NamedText, TextOutcome, named_texts, said_numbers};
+use crate::text::{Load, NamedText, TextOutcome, named_texts};
 
 /// What was found in one file.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -56,7 +56,7 @@ pub(crate) fn add_texts(
     load: &Load<'_>,
     outcome: &mut Outcome,
 ) {
-    let texts = named_texts(source, manuscript, needs, settings, load);
+    let texts = named_texts(manuscript, needs, settings, load);
     let mut context = Context { texts: &texts, ..context(source, manuscript, needs, settings) };
     let findings = run(&context, |rule| TEXT_RULES.contains(&rule));
     let own = |finding: &Finding| finding.text.and_then(|text| texts.get(text)?.read.as_ref().ok());
@@ -70,32 +70,19 @@ pub(crate) fn add_texts(
     outcome.accepted.extend(accepted.iter().filter(|accepted| of_manuscript(&accepted.finding)).cloned());
     outcome.findings.sort_by(order);
     outcome.accepted.sort_by(|one, other| order(&one.finding, &other.finding));
-    for (index, text) in texts.iter().enumerate() {
-        let NamedText { read: Ok((file, reading)), .. } = text else { continue };
+    for (index, text) in texts.into_iter().enumerate() {
+        let NamedText { named, read: Ok((file, reading)) } = text else { continue };
         // Of a file that could not be read, its name is found fault with, and nothing is counted.
         if file.printed.passages.is_empty() {
             continue;
         }
         let of_text = |finding: &Finding| finding.text == Some(index);
-        let mut told: Vec<Finding> = findings.iter().filter(|finding| of_text(finding)).cloned().collect();
-        told.sort_by(order);
-        let mut accepted: Vec<AcceptedFinding> =
-            accepted.iter().filter(|accepted| of_text(&accepted.finding)).cloned().collect();
-        accepted.sort_by(|one, other| order(&one.finding, &other.finding));
-        let spans = told.iter().chain(accepted.iter().map(|accepted| &accepted.finding)).map(|finding| finding.at.at);
-        let places = spans.filter_map(|at| Some((at, file.place(at)?))).collect();
-        outcome.texts.push(TextOutcome {
-            name: text.named.value.clone(),
-            path: file.path.clone(),
-            extent: file.extent(),
-            sha256: file.sha256,
-            said: said_numbers(file, reading),
-            source: file.source.clone(),
-            findings: told,
-            accepted,
-            share: reading.share(),
-            places,
-        });
+        let mut text = TextOutcome::new(&named.value, file, reading);
+        text.findings.extend(findings.iter().filter(|finding| of_text(finding)).cloned());
+        text.findings.sort_by(order);
+        text.accepted.extend(accepted.iter().filter(|accepted| of_text(&accepted.finding)).cloned());
+        text.accepted.sort_by(|one, other| order(&one.finding, &other.finding));
+        outcome.texts.push(text);
     }
 }
 
@@ -122,8 +109,6 @@ pub fn add_sign_off(source: &Source, settings: &Settings, sign_off: &SignOff, ou
             outcome.findings.push(finding);
             continue;
         };
-        let said = text.said.iter().find(|said| said.at == finding.at.at);
-        text.places.extend(said.and_then(|said| Some((said.at, said.place?))));
         text.findings.push(finding);
         text.findings.sort_by(order);
     }

@@ -26,6 +26,7 @@ use crate::requirement::about::go_by_design;
 use crate::requirement::fabric::Shop;
 use crate::rule_book::Settings;
 use crate::rules::words::tolerance;
+use crate::text::{Load, beside};
 use design::Design;
 use verdict::Verdicts;
 
@@ -110,25 +111,31 @@ impl Line {
 
 /// Makes the account of a manuscript; its findings come without corrections.
 pub fn account(source: &Source, settings: &Settings) -> Audit {
-    account_with(source, settings, Corrections::LeftOut)
+    account_loading(source, settings, Corrections::LeftOut, &beside(&source.path))
 }
 
-/// The same with the corrections or without them.
-pub(crate) fn account_with(source: &Source, settings: &Settings, corrections: Corrections) -> Audit {
-    let mut read = ReadText::of(source);
-    go_by_design(&mut read.manuscript, settings);
-    account_of(source, &read, &Needs::new(&read.manuscript, settings), settings, corrections)
-}
-
-/// Makes the account of a manuscript that was read, and whose needs were computed.
-pub(crate) fn account_of(
+/// The same with the corrections or without them, and with what gives the printed texts.
+pub(crate) fn account_loading(
     source: &Source,
-    read: &ReadText<'_>,
-    needs: &Needs<'_>,
     settings: &Settings,
     corrections: Corrections,
+    load: &Load<'_>,
 ) -> Audit {
-    let manuscript = &read.manuscript;
+    let mut read = ReadText::of(source);
+    go_by_design(&mut read.manuscript, settings);
+    let needs = Needs::new(&read.manuscript, settings);
+    let outcome = check_needs(source, &read, &needs, settings, corrections, load);
+    account_of(source, &read.manuscript, &needs, settings, outcome)
+}
+
+/// Makes the account of a manuscript that was read and checked, and whose needs were computed.
+pub(crate) fn account_of(
+    source: &Source,
+    manuscript: &Manuscript,
+    needs: &Needs<'_>,
+    settings: &Settings,
+    outcome: Outcome,
+) -> Audit {
     let mut lines = Lines { source, lines: Vec::new() };
     let Needs { binding, backing, batting, extras, fabrics, units, blocks, layouts, counts, gaps, .. } = needs;
     let design = Design { fabrics, layouts, counts, gaps };
@@ -158,7 +165,6 @@ pub(crate) fn account_of(
     let place =
         |line: &Line| line.size.as_ref().map(|name| manuscript.sizes.iter().position(|size| size.name == *name));
     lines.lines.sort_by_key(place);
-    let outcome = check_needs(source, read, needs, settings, corrections);
     let lines = Verdicts::new(&outcome).judge(lines.lines);
     Audit { title: title(manuscript), lines, outcome }
 }

@@ -107,7 +107,7 @@ fn sheet(source: Source, path: &Path, args: &WorksheetArgs) -> Sheet {
         print_problem(&Problem { path, why: why.clone() });
     }
     let records = records.and_then(Result::ok);
-    worksheet.signing = Some(Signing::new(&source, &settings, records.as_ref()));
+    worksheet.signing = Some(Signing::new(&source, &settings, &worksheet, records.as_ref()));
     if args.without.contains(&WorksheetPart::Drawings) {
         worksheet.without_drawings();
     }

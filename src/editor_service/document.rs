@@ -1,15 +1,17 @@
 //! A text that is open in the editor, as it is there and not as it is on disk.
 
+use std::cell::OnceCell;
 use std::ffi::OsStr;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 use gen_lsp_types::{Position as ClientPosition, Range, TextDocumentContentChangeEvent as ContentChange, Uri};
 
 use crate::check::Outcome;
 use crate::discover::{folder_of, is_manuscript};
 use crate::manuscript::section::Shape;
-use crate::manuscript::{FORMAT, Position, PositionEncoding, Source, Span, byte_at};
+use crate::manuscript::{FORMAT, Position, PositionEncoding, Source, Span, byte_at, read};
 use crate::rule_book::{HOUSE_RULES, HOUSE_RULES_FILE};
+use crate::text::path_of as text_path;
 use crate::uri::path_of;
 
 /// What a file is, by its name.
@@ -52,6 +54,8 @@ pub(super) struct Document {
     text: String,
     /// The same, to be checked: nothing of it is kept there where it is too large.
     pub(super) source: Source,
+    /// The printed texts that it names, once somebody asked for them.
+    texts: OnceCell<Vec<(PathBuf, Span)>>,
     /// Whether the editor was told what is found in it.
     pub(super) is_told: bool,
     /// What is found in it, with corrections, once somebody asked for these.
@@ -75,7 +79,8 @@ impl Document {
         let path = path_of(&uri.0);
         let kind = FileKind::of(&path)?;
         let source = Source::from_bytes(path, text.clone().into_bytes());
-        Some(Document { uri, kind, version, text, source, is_told: false, corrected: None, fixed: None })
+        let texts = OnceCell::new();
+        Some(Document { uri, kind, version, text, source, texts, is_told: false, corrected: None, fixed: None })
     }
 
     /// The text.
@@ -93,7 +98,19 @@ impl Document {
         change_text(&mut self.text, changes, encoding);
         self.version = version;
         self.source = Source::from_bytes(std::mem::take(&mut self.source.path), self.text.clone().into_bytes());
+        self.texts = OnceCell::new();
         self.forget();
+    }
+
+    /// The printed texts that it names, by their paths, each with the place of its name.
+    pub(super) fn texts(&self) -> &[(PathBuf, Span)] {
+        self.texts.get_or_init(|| match self.kind {
+            FileKind::Manuscript => {
+                let named = read(&self.source).texts.into_iter();
+                named.map(|text| (text_path(&self.source.path, &text.value), text.at)).collect()
+            }
+            FileKind::HouseRules => Vec::new(),
+        })
     }
 
     /// Forgets what was found: the text, or what it is checked by, is another.

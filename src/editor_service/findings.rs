@@ -1,7 +1,5 @@
 //! What is found in an open text, as the editor shows it.
 
-use std::path::Path;
-
 use gen_lsp_types::{
     Diagnostic, DiagnosticRelatedInformation, DiagnosticSeverity, Location, PublishDiagnosticsParams, Range, Uri,
 };
@@ -12,10 +10,10 @@ use super::printed::OpenTexts;
 use super::surroundings::Surroundings;
 use crate::check::{Corrections, Outcome, add_sign_off, check_loading, house_findings};
 use crate::finding::{Elsewhere, Finding, Level};
-use crate::manuscript::{Source, Span, read};
+use crate::manuscript::{Source, Span};
 use crate::report::sanitize_line;
 use crate::rule_book::read_house_rules;
-use crate::text::{TextOutcome, page_words, path_of};
+use crate::text::{TextOutcome, place_words};
 
 /// What is found in a text.
 pub(super) fn outcome(
@@ -51,8 +49,8 @@ pub(super) fn published(
 ) -> PublishDiagnosticsParams {
     let own = outcome.findings.iter().map(|finding| diagnostic(document, finding, client, options));
     let in_texts = outcome.texts.iter().filter(|text| !text.findings.is_empty()).flat_map(|text| {
-        let uri = printed.uri(&text.path);
-        let named = name_of(document, &text.path);
+        let uri = printed.uri(text.path());
+        let named = document.texts().iter().find(|(path, _)| path == text.path()).map(|(_, at)| *at);
         let at_number = move |finding| at_number(document, (&uri, text, named), finding, client, options);
         text.findings.iter().filter_map(at_number)
     });
@@ -77,12 +75,11 @@ fn at_number(
 ) -> Option<Diagnostic> {
     // What the text says wrong by itself stands at its name.
     let stated = finding.elsewhere.first().map(|stated| stated.at).or(named)?;
-    let shown = Shown { uri: uri.clone(), source: &text.source };
+    let shown = Shown { uri: uri.clone(), source: text.source() };
     let mut diagnostic = diagnostic_in(&shown, finding, client, options, Vec::new());
-    let name = text.path.file_name().unwrap_or(text.path.as_os_str()).to_string_lossy();
-    let page = text.places.iter().find(|(own, _)| *own == finding.at.at).and_then(|(_, place)| page_words(*place));
-    let line = || text.source.place(finding.at.at.start).line;
-    let place = page.as_ref().map_or_else(|| format!("{name}:{}", line()), |page| format!("{name}, {page}"));
+    let name = text.path().file_name().unwrap_or(text.path().as_os_str()).to_string_lossy();
+    let page = text.file.place(finding.at.at);
+    let place = place_words(&name, page, || text.source().place(finding.at.at.start).line.to_string());
     // A file that is no text has no lines to go to.
     let range = if page.is_some() { Range::default() } else { diagnostic.range };
     let there = DiagnosticRelatedInformation {
@@ -93,13 +90,6 @@ fn at_number(
     diagnostic.range = document.range(stated, client.encoding);
     diagnostic.related_information = client.related.then(|| vec![there]);
     Some(diagnostic)
-}
-
-/// Where a manuscript names a text.
-fn name_of(document: &Document, text: &Path) -> Option<Span> {
-    let source = &document.source;
-    let named = read(source).texts;
-    named.iter().find(|named| path_of(&source.path, &named.value) == text).map(|named| named.at)
 }
 
 /// A place that a finding of a printed text points at, in its manuscript.

@@ -134,8 +134,6 @@ impl Service {
         }
         let mut messages = spared(|| self.look()).unwrap_or_default();
         let mut told = false;
-        let waiting = self.documents.iter().filter(|(_, document)| !document.is_told).map(|(uri, _)| uri.clone());
-        waiting.collect::<Vec<_>>().iter().for_each(|uri| self.note_texts_of(uri));
         for document in self.documents.values_mut().filter(|document| !document.is_told) {
             document.is_told = true;
             told = true;

@@ -13,11 +13,11 @@ use super::surroundings::Surroundings;
 use super::{Service, Stage, logged, parsed, publish};
 use crate::rule_book::HOUSE_RULES_FILE;
 use crate::sign_off::SIGN_OFFS_FILE;
+use crate::text::ENDINGS;
 use crate::uri::path_of;
 
-/// Manuscripts and printed texts that are not open, by what their names end in.
+/// Manuscripts that are not open, by what their names end in.
 const MANUSCRIPTS: &str = "*.pattern.{yaml,yml}";
-const TEXTS: &str = "*.{md,markdown,html,htm,txt,docx,odt,pdf}";
 
 /// What the editor is asked.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -73,7 +73,8 @@ impl Service {
     fn ask_at_start(&mut self) -> Vec<Value> {
         let mut requests = Vec::new();
         if self.client.watches {
-            let watchers = [HOUSE_RULES_FILE, SIGN_OFFS_FILE, MANUSCRIPTS, TEXTS]
+            let texts = format!("*.{{{}}}", ENDINGS.map(|(ending, _)| ending).join(","));
+            let watchers = [HOUSE_RULES_FILE, SIGN_OFFS_FILE, MANUSCRIPTS, &texts]
                 .map(|name| json!({ "globPattern": format!("**/{name}") }));
             let method = "workspace/didChangeWatchedFiles";
             let options = json!({ "watchers": watchers });

@@ -3,20 +3,22 @@
 //! A manuscript is checked against the text as it is in the editor, saved or not. What is not open is read from disk, and
 //! looked at again when it was written.
 
+use std::cell::{OnceCell, RefCell};
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
-use std::time::SystemTime;
+use std::sync::Arc;
+use std::time::{Duration, SystemTime};
 
 use gen_lsp_types::{Diagnostic, PublishDiagnosticsParams, TextDocumentContentChangeEvent as ContentChange, Uri};
 
 use super::Service;
-use super::document::{Document, FileKind, change_text};
+use super::document::{Document, change_text};
 use super::findings::{Shown, diagnostic_in, other_place};
 use crate::check::{Corrections, check_loading};
 use crate::discover::folder_of;
 use crate::finding::{Elsewhere, Finding};
-use crate::manuscript::{PositionEncoding, Source, read};
-use crate::text::{beside, manuscripts_naming, path_of as text_path};
+use crate::manuscript::{PositionEncoding, Source};
+use crate::text::{TextFile, beside, manuscripts_naming, path_of as text_path};
 use crate::uri::path_of;
 
 /// A printed text that is open.
@@ -26,6 +28,8 @@ pub(super) struct Printed {
     pub(super) uri: Uri,
     version: i32,
     text: String,
+    /// The same, read, once somebody asked for it.
+    file: OnceCell<Arc<TextFile>>,
     path: PathBuf,
     /// The manuscripts on disk that name it.
     manuscripts: Vec<PathBuf>,
@@ -37,11 +41,31 @@ pub(super) struct Printed {
 /// What the folder said of a file: when it was written, and how long it is.
 type Stamp = Option<(SystemTime, u64)>;
 
+/// A file on disk that an open text is checked with.
+#[derive(Debug)]
+struct OnDisk {
+    /// What the folder said of it before it was read first.
+    stamp: Stamp,
+    /// What it says, where it is a printed text, and so old that another save of it would have another stamp.
+    text: Option<Arc<TextFile>>,
+}
+
+/// How coarse the clock of a disk may be.
+const COARSE: Duration = Duration::from_millis(2500);
+
 /// The open printed texts, and the files on disk that open texts are checked with.
 #[derive(Debug, Default)]
 pub(super) struct OpenTexts {
     texts: BTreeMap<String, Printed>,
-    on_disk: BTreeMap<PathBuf, Stamp>,
+    on_disk: RefCell<BTreeMap<PathBuf, OnDisk>>,
+}
+
+impl Printed {
+    /// The text as it is in the editor.
+    fn file(&self) -> Arc<TextFile> {
+        let read = || Arc::new(TextFile::new(self.path.clone(), self.text.clone().into_bytes()));
+        Arc::clone(self.file.get_or_init(read))
+    }
 }
 
 impl OpenTexts {
@@ -61,12 +85,33 @@ impl OpenTexts {
     }
 
     /// What gives the texts of a manuscript: those that are open as they are in the editor.
-    pub(super) fn load<'t>(&'t self, manuscript: &Path) -> impl Fn(&str) -> Result<Vec<u8>, String> + 't {
+    pub(super) fn load<'t>(&'t self, manuscript: &Path) -> impl Fn(&str) -> Result<Arc<TextFile>, String> + 't {
         let (manuscript, on_disk) = (manuscript.to_path_buf(), beside(manuscript));
-        move |name| match self.at(&text_path(&manuscript, name)) {
-            Some(text) => Ok(text.text.clone().into_bytes()),
-            None => on_disk(name),
+        move |name| {
+            let path = text_path(&manuscript, name);
+            match self.at(&path) {
+                Some(text) => Ok(text.file()),
+                None => self.read_from_disk(path, || on_disk(name)),
+            }
         }
+    }
+
+    /// A text on disk: as it was read before, until its folder says that it was written since.
+    fn read_from_disk(
+        &self,
+        path: PathBuf,
+        read: impl FnOnce() -> Result<Arc<TextFile>, String>,
+    ) -> Result<Arc<TextFile>, String> {
+        if let Some(text) = self.on_disk.borrow().get(&path).and_then(|known| known.text.clone()) {
+            return Ok(text);
+        }
+        let now = stamp(&path);
+        let text = read();
+        let mut on_disk = self.on_disk.borrow_mut();
+        let known = on_disk.entry(path).or_insert(OnDisk { stamp: now, text: None });
+        let is_old = now.is_some_and(|(written, _)| written.elapsed().is_ok_and(|age| age > COARSE));
+        known.text = text.clone().ok().filter(|_| is_old && known.stamp == now);
+        text
     }
 
     /// What the editor calls a file: as it named it where it is open.
@@ -74,10 +119,9 @@ impl OpenTexts {
         self.at(path).map_or_else(|| uri_of(path), |text| text.uri.clone())
     }
 
-    /// Notes how files on disk are before they are read.
-    fn note(&mut self, path: PathBuf) {
-        let stamp = stamp(&path);
-        self.on_disk.insert(path, stamp);
+    /// Notes how a manuscript on disk is before it is read.
+    fn note(&self, path: &Path) {
+        self.on_disk.borrow_mut().insert(path.to_path_buf(), OnDisk { stamp: stamp(path), text: None });
     }
 
     fn tell_again(&mut self) {
@@ -101,18 +145,14 @@ pub(super) fn uri_of(path: &Path) -> Uri {
     Uri(crate::uri::reference(path).0)
 }
 
-/// The texts that a manuscript names, by path.
-fn named(source: &Source) -> Vec<PathBuf> {
-    read(source).texts.iter().map(|text| text_path(&source.path, &text.value)).collect()
-}
-
 impl Service {
     /// A file that is no manuscript was opened: it may be a text that one names.
     pub(super) fn open_printed(&mut self, uri: Uri, version: i32, text: String) {
         let path = path_of(&uri.0);
         let manuscripts = manuscripts_naming(&path);
         let name = uri.0.clone();
-        let text = Printed { uri, version, text, path, manuscripts, is_told: false, was_told: false };
+        let file = OnceCell::new();
+        let text = Printed { uri, version, text, file, path, manuscripts, is_told: false, was_told: false };
         self.forget_manuscripts_of(&text.path);
         self.printed.texts.insert(name, text);
     }
@@ -127,7 +167,7 @@ impl Service {
     ) {
         let Some(text) = self.printed.texts.get_mut(uri) else { return };
         change_text(&mut text.text, changes, encoding);
-        (text.version, text.is_told) = (version, false);
+        (text.version, text.file, text.is_told) = (version, OnceCell::new(), false);
         let path = text.path.clone();
         self.forget_manuscripts_of(&path);
     }
@@ -146,37 +186,21 @@ impl Service {
     }
 
     fn forget_manuscripts_of(&mut self, path: &Path) {
-        for document in self.documents.values_mut().filter(|document| document.kind == FileKind::Manuscript) {
-            if named(&document.source).iter().any(|named| is_same(named, path)) {
-                document.forget();
-            }
-        }
+        self.documents.values_mut().filter(|document| names(document, path)).for_each(Document::forget);
     }
 
     /// Looks at the files on disk that open texts are checked with.
     pub(super) fn look_at_printed(&mut self) {
-        if self.printed.on_disk.iter().all(|(path, known)| stamp(path) == *known) {
+        let on_disk = self.printed.on_disk.get_mut();
+        if on_disk.iter().all(|(path, known)| stamp(path) == known.stamp) {
             return;
         }
-        self.printed.on_disk.clear();
+        on_disk.clear();
         self.printed.tell_again();
         for text in self.printed.texts.values_mut() {
             text.manuscripts = manuscripts_naming(&text.path);
         }
-        let manuscripts = self.documents.values_mut().filter(|document| document.kind == FileKind::Manuscript);
-        manuscripts.filter(|document| !named(&document.source).is_empty()).for_each(Document::forget);
-    }
-
-    /// Notes the texts on disk that a manuscript is checked with.
-    pub(super) fn note_texts_of(&mut self, uri: &str) {
-        let Some(document) = self.documents.get(uri).filter(|document| document.kind == FileKind::Manuscript) else {
-            return;
-        };
-        for path in named(&document.source) {
-            if self.printed.at(&path).is_none() {
-                self.printed.note(path);
-            }
-        }
+        self.documents.values_mut().filter(|document| !document.texts().is_empty()).for_each(Document::forget);
     }
 
     /// What is found in the open texts that changed, or whose manuscripts did.
@@ -192,11 +216,11 @@ impl Service {
         let path = text.path.clone();
         let on_disk = text.manuscripts.clone();
         for manuscript in &on_disk {
-            self.printed.note(manuscript.clone());
+            self.printed.note(manuscript);
         }
         let mut sources: Vec<Source> = Vec::new();
-        let open = self.documents.values().filter(|document| document.kind == FileKind::Manuscript);
-        sources.extend(open.map(|document| document.source.clone()).filter(|source| names(source, &path)));
+        let open = self.documents.values().filter(|document| names(document, &path));
+        sources.extend(open.map(|document| document.source.clone()));
         let is_open = |path: &Path| self.documents.values().any(|document| is_same(&document.source.path, path));
         let others = on_disk.iter().filter(|manuscript| !is_open(manuscript));
         sources.extend(others.filter_map(|manuscript| Source::open(manuscript).ok()));
@@ -219,10 +243,10 @@ impl Service {
     fn found_in_text(&self, source: &Source, path: &Path) -> Vec<Diagnostic> {
         let settings = self.surroundings.settings(folder_of(&source.path));
         let outcome = check_loading(source, &settings, Corrections::LeftOut, &self.printed.load(&source.path));
-        let own = outcome.texts.iter().find(|text| is_same(&text.path, path));
+        let own = outcome.texts.iter().find(|text| is_same(text.path(), path));
         let manuscript = self.uri_of_manuscript(&source.path);
         let diagnostic = |finding: &Finding| {
-            let shown = Shown { uri: self.printed.uri(path), source: &own?.source };
+            let shown = Shown { uri: self.printed.uri(path), source: own?.source() };
             let of = |other: &Elsewhere| other_place(manuscript.clone(), source, other, self.client);
             let others = finding.elsewhere.iter().map(of).collect();
             Some(diagnostic_in(&shown, finding, self.client, self.options, others))
@@ -236,6 +260,6 @@ impl Service {
     }
 }
 
-fn names(source: &Source, path: &Path) -> bool {
-    named(source).iter().any(|named| is_same(named, path))
+fn names(document: &Document, path: &Path) -> bool {
+    document.texts().iter().any(|(named, _)| is_same(named, path))
 }

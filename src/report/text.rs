@@ -25,7 +25,7 @@ use crate::caution::CRIB;
 use crate::finding::{Cause, Finding, Label, Level};
 use crate::manuscript::Source;
 use crate::run::{Checked, Total};
-use crate::text::{TextPlace, page_words};
+use crate::text::{TextPlace, place_words};
 
 /// How the text looks.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -356,10 +356,7 @@ impl Diagnostic for Drawn<'_> {
         let about = self.finding.about_words().map(|about| format!(" ({})", sanitize_line(&about))).unwrap_or_default();
         let place = self.source.place(self.finding.at.at.start);
         let file = sanitize_line(&self.source.path.to_string_lossy());
-        let place = match self.page.and_then(page_words) {
-            Some(page) => format!("{file}, {page}"),
-            None => format!("{file}:{}:{}", place.line, place.column),
-        };
+        let place = place_words(&file, self.page, || format!("{}:{}", place.line, place.column));
         Some(Box::new(format!("{level}: {rule}{about} at {place}")))
     }
 

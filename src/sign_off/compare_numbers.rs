@@ -38,7 +38,7 @@ pub(super) fn changed_numbers<'t>(
     text: &'t TextOutcome,
     paths: &dyn Fn(&SaidNumber) -> Vec<String>,
 ) -> Vec<NumberChange<'t>> {
-    let now: Vec<(&SaidNumber, Vec<String>)> = text.said.iter().map(|said| (said, paths(said))).collect();
+    let now: Vec<(&SaidNumber, Vec<String>)> = text.said().iter().map(|said| (said, paths(said))).collect();
     let now_left = now.iter().map(|(said, _)| said.is_required).collect();
     let was_left = vec![true; signed.numbers.len()];
     let mut both = Both { was: &signed.numbers, now, was_left, now_left, changes: Vec::new() };

@@ -22,9 +22,8 @@ const NOT_READABLE: &str = "not readable";
 type Read<'t> = (usize, &'t TextOutcome);
 
 impl Now<'_> {
-    /// What is otherwise in the printed texts, where these were looked at. A thing that has another name is the same.
+    /// What is otherwise in the printed texts; where these were not read, which of them are named. A thing that has another name is the same.
     pub(super) fn text_changes(&self, record: &Record, renamed: &[Renamed]) -> Vec<Change> {
-        let Some(texts) = self.texts else { return Vec::new() };
         let was: BTreeSet<&String> =
             record.stated.iter().filter(|(path, _)| is_text(path)).map(|(_, name)| name).collect();
         let names = self.places.texts();
@@ -32,9 +31,10 @@ impl Now<'_> {
         if was.is_empty() && now.is_empty() {
             return Vec::new();
         }
+        let Some(texts) = self.texts else { return self.names_changed(&was, &now) };
         let read = |name: &str| {
             let found = texts.iter().enumerate().find(|(_, text)| evened(&text.name) == name);
-            found.filter(|(_, text)| text.extent != ReadExtent::Nothing)
+            found.filter(|(_, text)| text.file.extent() != ReadExtent::Nothing)
         };
         let signed = |name: &str| Some(with_names_of_now(record.texts.as_ref()?.of.get(name)?, renamed));
         let mut gone: Vec<&String> = was.difference(&now).copied().collect();
@@ -64,6 +64,13 @@ impl Now<'_> {
         }
         changes.extend(gone.iter().map(|name| self.of_name(name, ChangeKind::Text, name, (NAMED, NOT_NAMED))));
         changes
+    }
+
+    /// Which texts are named and were not, and the other way round, where nobody read them.
+    fn names_changed(&self, was: &BTreeSet<&String>, now: &BTreeSet<&String>) -> Vec<Change> {
+        let came = now.difference(was).map(|name| (name, (NOT_NAMED, NAMED)));
+        let gone = was.difference(now).map(|name| (name, (NAMED, NOT_NAMED)));
+        came.chain(gone).map(|(name, how)| self.of_name(name, ChangeKind::Text, name, how)).collect()
     }
 
     /// What is otherwise in a text that is named still.

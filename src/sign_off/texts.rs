@@ -65,8 +65,10 @@ impl SignedTexts {
             return None;
         }
         let signed = |name: &String| {
-            let text =
-                texts.iter().find(|text| evened(&text.name) == *name).filter(|text| text.extent != ReadExtent::Nothing);
+            let text = texts
+                .iter()
+                .find(|text| evened(&text.name) == *name)
+                .filter(|text| text.file.extent() != ReadExtent::Nothing);
             (name.clone(), text.map_or_else(SignedText::not_read, |text| SignedText::new(text, path_of)))
         };
         let mut signed = SignedTexts { of: names.iter().map(signed).collect(), fingerprint: String::new() };
@@ -115,7 +117,7 @@ impl SignedText {
 
     fn new(text: &TextOutcome, path_of: &dyn Fn(Span) -> Option<String>) -> SignedText {
         let (mut matched, mut others) = (BTreeSet::new(), Vec::new());
-        for said in text.said.iter().filter(|said| said.is_required) {
+        for said in text.said().iter().filter(|said| said.is_required) {
             let of = paths(said, path_of);
             if of.is_empty() {
                 others.push(SignedNumber { of, says: said.says.clone(), within: Some(said.quote.clone()) });
@@ -124,7 +126,7 @@ impl SignedText {
             }
         }
         let numbers = matched.into_iter().chain(others).collect();
-        SignedText { read: text.extent, file: Some(file_hash(text)), numbers }
+        SignedText { read: text.file.extent(), file: Some(file_hash(text)), numbers }
     }
 }
 
@@ -145,7 +147,7 @@ pub(super) fn paths(said: &SaidNumber, path_of: &dyn Fn(Span) -> Option<String>)
 
 /// The fingerprint of a text's file, as a record has it.
 pub(super) fn file_hash(text: &TextOutcome) -> String {
-    digest_in_hex(&text.sha256)
+    digest_in_hex(&text.file.sha256())
 }
 
 /// Adds a part that ends with a byte that no text has.

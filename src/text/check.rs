@@ -1,10 +1,14 @@
 //! The texts of a manuscript, read and matched, for the rules to look at.
 
+use std::path::Path;
+use std::sync::{Arc, OnceLock};
+
 use serde::{Deserialize, Serialize};
 
-use super::files::{Load, TextFile, path_of};
-use super::reading::{Reading, Share};
-use super::said::SaidNumber;
+use super::files::{Load, TextFile};
+use super::keys::Key;
+use super::reading::{ReadNumber, Reading, Share};
+use super::said::{SaidNumber, said_numbers};
 use crate::acceptance::AcceptedFinding;
 use crate::finding::Finding;
 use crate::manuscript::{Manuscript, Source, Spanned};
@@ -17,7 +21,7 @@ pub struct NamedText<'m> {
     /// The name, where it stands.
     pub named: &'m Spanned<String>,
     /// The text with its numbers, or why its file was not read.
-    pub read: Result<(TextFile, Reading<'m>), String>,
+    pub read: Result<(Arc<TextFile>, Reading<'m>), String>,
 }
 
 /// What was found in a text.
@@ -25,24 +29,51 @@ pub struct NamedText<'m> {
 pub struct TextOutcome {
     /// The name by which the manuscript has it.
     pub name: String,
-    /// Its path.
-    pub path: std::path::PathBuf,
-    /// How much of it could be read.
-    pub extent: ReadExtent,
-    /// The SHA-256 (FIPS 180-4) of its file.
-    pub sha256: [u8; 32],
-    /// What it says in numbers, in the order of reading.
-    pub said: Vec<SaidNumber>,
-    /// What is shown of it.
-    pub source: Source,
+    /// The text.
+    pub file: Arc<TextFile>,
     /// The findings in it, by place.
     pub findings: Vec<Finding>,
     /// Those that the editor has accepted.
     pub accepted: Vec<AcceptedFinding>,
     /// How many of its numbers were matched.
     pub share: Share,
-    /// The page or the paragraph of each place that is told, where its file is no text.
-    pub places: Vec<(crate::manuscript::Span, super::TextPlace)>,
+    /// Its numbers.
+    pub(crate) numbers: Vec<ReadNumber>,
+    /// The manuscript's, which they were matched to.
+    pub(crate) keys: Vec<Key>,
+    /// What it says in numbers, once somebody asked for it.
+    said: OnceLock<Vec<SaidNumber>>,
+}
+
+impl TextOutcome {
+    /// A text with its numbers, in which nothing is found yet.
+    pub(crate) fn new(name: &str, file: Arc<TextFile>, reading: Reading<'_>) -> TextOutcome {
+        TextOutcome {
+            name: name.to_string(),
+            file,
+            findings: Vec::new(),
+            accepted: Vec::new(),
+            share: reading.share(),
+            numbers: reading.numbers,
+            keys: reading.keys.list,
+            said: OnceLock::new(),
+        }
+    }
+
+    /// Its path.
+    pub fn path(&self) -> &Path {
+        &self.file.path
+    }
+
+    /// What is shown of it.
+    pub fn source(&self) -> &Source {
+        &self.file.source
+    }
+
+    /// What it says in numbers, in the order of reading.
+    pub fn said(&self) -> &[SaidNumber] {
+        self.said.get_or_init(|| said_numbers(&self.file, &self.keys, &self.numbers))
+    }
 }
 
 /// How much of a text could be read.
@@ -70,7 +101,7 @@ impl ReadExtent {
 
 impl PartialEq for TextOutcome {
     fn eq(&self, other: &TextOutcome) -> bool {
-        let parts = |of: &TextOutcome| (of.path.clone(), of.findings.clone(), of.accepted.clone(), of.share);
+        let parts = |of: &TextOutcome| (of.path().to_path_buf(), of.findings.clone(), of.accepted.clone(), of.share);
         parts(self) == parts(other)
     }
 }
@@ -79,15 +110,13 @@ impl Eq for TextOutcome {}
 
 /// Reads the texts that a manuscript names.
 pub fn named_texts<'m>(
-    source: &Source,
     manuscript: &'m Manuscript,
     needs: &Needs<'m>,
     settings: &Settings,
     load: &Load<'_>,
 ) -> Vec<NamedText<'m>> {
     let read = |named: &'m Spanned<String>| {
-        let read = load(&named.value).map(|bytes| {
-            let file = TextFile::new(path_of(&source.path, &named.value), bytes);
+        let read = load(&named.value).map(|file| {
             let reading = Reading::new(&file.printed, manuscript, needs, settings);
             (file, reading)
         });

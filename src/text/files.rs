@@ -3,6 +3,7 @@
 use std::fs::File;
 use std::io::Read;
 use std::path::{Path, PathBuf};
+use std::sync::{Arc, OnceLock};
 
 use sha2::{Digest, Sha256};
 
@@ -12,8 +13,8 @@ use super::passage::{MAX_TEXT_BYTES, PassageKind, PrintedText, TextPlace};
 use crate::discover::{folder_of, reason};
 use crate::manuscript::{Source, Span};
 
-/// What gives the bytes of a file by the path that a manuscript names, or says in a clause why it does not.
-pub type Load<'l> = dyn Fn(&str) -> Result<Vec<u8>, String> + 'l;
+/// What gives a text by the path that a manuscript names, or says in a clause why it does not.
+pub type Load<'l> = dyn Fn(&str) -> Result<Arc<TextFile>, String> + 'l;
 
 /// A text that was read.
 #[derive(Debug)]
@@ -22,10 +23,12 @@ pub struct TextFile {
     pub path: PathBuf,
     /// What it says.
     pub printed: PrintedText,
-    /// The SHA-256 (FIPS 180-4) of its bytes.
-    pub sha256: [u8; 32],
     /// What is shown of it: its own text, or a line for each passage where its file is no text.
     pub source: Source,
+    /// Its file.
+    bytes: Vec<u8>,
+    /// The digest of that, once somebody asked for it.
+    sha256: OnceLock<[u8; 32]>,
     /// Where each passage begins in what is shown; empty where that is the file's own text.
     starts: Vec<usize>,
 }
@@ -34,10 +37,10 @@ impl TextFile {
     /// A text from its bytes.
     pub fn new(path: PathBuf, bytes: Vec<u8>) -> TextFile {
         let printed = read_text(&path, &bytes);
-        let sha256 = Sha256::digest(&bytes).into();
+        let sha256 = OnceLock::new();
         if printed.format.has_spans() {
-            let source = Source::from_bytes(&path, bytes);
-            return TextFile { path, printed, sha256, source, starts: Vec::new() };
+            let source = Source::from_bytes(&path, bytes.clone());
+            return TextFile { path, printed, source, bytes, sha256, starts: Vec::new() };
         }
         let (mut text, mut starts) = (String::new(), Vec::new());
         for passage in &printed.passages {
@@ -46,7 +49,17 @@ impl TextFile {
             text.push('\n');
         }
         let source = Source::from_text(&path, text);
-        TextFile { path, printed, sha256, source, starts }
+        TextFile { path, printed, source, bytes, sha256, starts }
+    }
+
+    /// Its file.
+    pub fn bytes(&self) -> &[u8] {
+        &self.bytes
+    }
+
+    /// The SHA-256 (FIPS 180-4) of its file.
+    pub fn sha256(&self) -> [u8; 32] {
+        *self.sha256.get_or_init(|| Sha256::digest(&self.bytes).into())
     }
 
     /// How much of it could be read.
@@ -102,8 +115,14 @@ impl TextFile {
     }
 }
 
-/// What reads the files in the folder of a manuscript and below; links that lead elsewhere are not followed.
-pub fn beside(manuscript: &Path) -> impl Fn(&str) -> Result<Vec<u8>, String> + use<> {
+/// What reads the texts in the folder of a manuscript and below; links that lead elsewhere are not followed.
+pub fn beside(manuscript: &Path) -> impl Fn(&str) -> Result<Arc<TextFile>, String> + use<> {
+    let (manuscript, bytes) = (manuscript.to_path_buf(), bytes_beside(manuscript));
+    move |name| Ok(Arc::new(TextFile::new(path_of(&manuscript, name), bytes(name)?)))
+}
+
+/// What reads the same files, whatever they are.
+pub(crate) fn bytes_beside(manuscript: &Path) -> impl Fn(&str) -> Result<Vec<u8>, String> + use<> {
     let folder = folder_of(manuscript).to_path_buf();
     move |name| {
         let path = folder.join(name);

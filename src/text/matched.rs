@@ -45,14 +45,23 @@ pub fn match_text(file: &TextFile, source: &Source, settings: &Settings) -> Matc
             format!("{}{size}: {}", reading.keys.name(key), reading.keys.value(key, source))
         });
         let at = file.span(number.passage, number.at.clone());
-        let place = file.place(at).and_then(page_words).unwrap_or_else(|| {
+        let line = || {
             let place = file.source.place(at.start);
             format!("{}:{}", place.line, place.column)
-        });
+        };
+        let place = file.place(at).and_then(page_words).unwrap_or_else(line);
         let quoted = file.printed.passages[number.passage].text[number.at.clone()].to_string();
         MatchedNumber { place, at, quoted, state: number.state, matched: matched.collect() }
     });
     MatchedText { numbers: numbers.collect(), share: reading.share() }
+}
+
+/// A place in a file in words: `a.pdf, page 3`, and where it has no pages, as a line is told: `a.md:14`.
+pub fn place_words(file: &str, page: Option<TextPlace>, line: impl FnOnce() -> String) -> String {
+    match page.and_then(page_words) {
+        Some(page) => format!("{file}, {page}"),
+        None => format!("{file}:{}", line()),
+    }
 }
 
 /// A page or a paragraph in words.

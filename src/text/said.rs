@@ -2,10 +2,9 @@
 //! that it was matched to.
 
 use super::files::TextFile;
-use super::keys::KeyValue;
+use super::keys::{Key, KeyValue};
 use super::numbers::Ratio;
-use super::passage::TextPlace;
-use super::reading::{ReadNumber, Reading, State};
+use super::reading::{ReadNumber, State};
 use crate::manuscript::Span;
 use crate::quantity::{Length, Unit, common_divisor};
 
@@ -22,24 +21,21 @@ pub struct SaidNumber {
     pub quote: String,
     /// Where it stands in what is shown of the text.
     pub at: Span,
-    /// Its page or paragraph, where the text's file is no text.
-    pub place: Option<TextPlace>,
 }
 
-/// The numbers of a text that was read, in the order of reading.
-pub fn said_numbers(file: &TextFile, reading: &Reading<'_>) -> Vec<SaidNumber> {
-    let said = reading.numbers.iter().map(|number| {
+/// The numbers of a text that was read, in the order of reading, by the keys that they were matched to.
+pub(super) fn said_numbers(file: &TextFile, keys: &[Key], numbers: &[ReadNumber]) -> Vec<SaidNumber> {
+    let said = numbers.iter().map(|number| {
         let at = file.span(number.passage, number.at.clone());
-        let mut of: Vec<Span> = number.keys.iter().map(|key| reading.keys.list[*key].at).collect();
+        let mut of: Vec<Span> = number.keys.iter().map(|key| keys[*key].at).collect();
         of.sort();
         of.dedup();
         SaidNumber {
-            says: says(number, reading),
+            says: says(number, keys),
             of,
             is_required: !matches!(number.state, State::NotRequired(_)),
             quote: file.quote(number.passage, &number.at, &number.sentence),
             at,
-            place: file.place(at),
         }
     });
     said.collect()
@@ -47,8 +43,8 @@ pub fn said_numbers(file: &TextFile, reading: &Reading<'_>) -> Vec<SaidNumber> {
 
 /// A number in the spelling that is compared. A spelling that can be read in several ways, or has its unit elsewhere, is
 /// what the manuscript states, where that is among them.
-fn says(number: &ReadNumber, reading: &Reading<'_>) -> String {
-    let values = || number.keys.iter().map(|key| &reading.keys.list[*key].value);
+fn says(number: &ReadNumber, keys: &[Key]) -> String {
+    let values = || number.keys.iter().map(|key| &keys[*key].value);
     let likeliest = || spelled(number.readings[0], number.unit);
     if values().any(|value| matches!(value, KeyValue::Count(_))) {
         return likeliest();

@@ -17,6 +17,7 @@ use crate::discover::folder_of;
 use crate::manuscript::Source;
 use crate::rule_book::Settings;
 use crate::run::{Asked, Checked, check_source, with_texts};
+use crate::text::{beside, path_of};
 
 /// What is known of a manuscript.
 #[derive(Debug)]
@@ -37,7 +38,7 @@ pub(super) struct FileSnapshot {
 impl FileSnapshot {
     /// Reads and checks a manuscript.
     pub(super) fn read(path: &Path, settings: &Settings, sign_offs: &SignOffsCache) -> FileSnapshot {
-        FileSnapshot::check(path, Reading::of(path), settings, sign_offs, &BTreeMap::new())
+        FileSnapshot::check(path, Reading::of(path), settings, sign_offs, (&BTreeMap::new(), &SavedTexts::new()))
     }
 
     fn check(
@@ -45,18 +46,24 @@ impl FileSnapshot {
         reading: Reading,
         settings: &Settings,
         sign_offs: &SignOffsCache,
-        known: &BTreeMap<PathBuf, TextSnapshot>,
+        (known, saved): (&BTreeMap<PathBuf, TextSnapshot>, &SavedTexts),
     ) -> FileSnapshot {
         let Reading { mut content, stamp, source, texts } = reading;
         let names = paths(path, &texts);
-        // Read before they are checked: what is written after this is something else.
-        let new = names.iter().zip(&texts).filter(|(text, _)| !known.contains_key(*text));
-        let read_texts = new.map(|(text, name)| (text.clone(), TextSnapshot::read(path, name))).collect();
+        let (mut read_texts, mut at_hand) = (Vec::new(), BTreeMap::new());
+        for (text, name) in names.iter().zip(&texts).filter(|(text, _)| !known.contains_key(*text)) {
+            let (snapshot, read) = TextSnapshot::read(path, name);
+            read_texts.push((text.clone(), snapshot));
+            at_hand.insert(text, read);
+        }
+        at_hand.extend(saved.iter().map(|(text, saved)| (text, saved.read.clone())));
+        let on_disk = beside(path);
+        let load = |name: &str| at_hand.get(&path_of(path, name)).cloned().unwrap_or_else(|| on_disk(name));
         let checked = source.and_then(|source| {
             let sign_off = |source: &Source, (outcome, _): (&Outcome, usize)| {
                 sign_offs.sign_off(source, folder_of(path), settings, outcome)
             };
-            let checked = spared(|| check_source(source, settings, Asked::default(), sign_off));
+            let checked = spared(|| check_source(source, settings, Asked::default(), &load, sign_off));
             checked.map_err(|why| content = Content::Unreadable(why)).ok()
         });
         let mut printed = checked.map(with_texts).unwrap_or_default();
@@ -132,7 +139,7 @@ impl Watch {
             return before.map(|_| Change::of(path, how, Comparison::default())).into_iter().collect();
         }
         let settings = self.houses.settings(folder_of(path));
-        let mut known = FileSnapshot::check(path, reading, &settings, &self.sign_offs, &self.texts);
+        let mut known = FileSnapshot::check(path, reading, &settings, &self.sign_offs, (&self.texts, saved));
         if let Content::Unreadable(why) = &known.content {
             how = How::Unreadable(why.clone());
         }

@@ -4,6 +4,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 use std::hash::{DefaultHasher, Hash, Hasher};
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
 
 use super::Watch;
 use super::compare::Comparison;
@@ -12,10 +13,22 @@ use super::printer::{Change, How, TextChange};
 use super::snapshot::{Content, Seen, Shape, Stamp, spared};
 use crate::discover::folder_of;
 use crate::run::Checked;
-use crate::text::{beside, path_of, read_text};
+use crate::text::{TextFile, bytes_beside, path_of};
 
-/// The texts that say something else than before, and whether each was there before.
-pub(super) type SavedTexts = BTreeMap<PathBuf, bool>;
+/// A text that was read, or why it was not.
+pub(super) type ReadText = Result<Arc<TextFile>, String>;
+
+/// A text that says something else than before.
+#[derive(Debug)]
+pub(super) struct SavedText {
+    /// Whether it was there before.
+    was_there: bool,
+    /// What it says now.
+    pub(super) read: ReadText,
+}
+
+/// The texts that say something else than before.
+pub(super) type SavedTexts = BTreeMap<PathBuf, SavedText>;
 
 /// What is known of a printed text.
 #[derive(Debug)]
@@ -28,40 +41,71 @@ pub(super) struct TextSnapshot {
 
 impl TextSnapshot {
     /// Reads a text that a manuscript names.
-    pub(super) fn read(manuscript: &Path, name: &str) -> TextSnapshot {
+    pub(super) fn read(manuscript: &Path, name: &str) -> (TextSnapshot, ReadText) {
         let named = (manuscript.to_path_buf(), name.to_string());
-        let (content, stamp) = read(&named);
-        TextSnapshot { content, seen: Seen::new(stamp), named }
+        let found = Found::of(&named);
+        let seen = Seen::new(found.stamp.clone());
+        let (content, read) = found.read();
+        (TextSnapshot { content, seen, named }, read)
     }
 
     /// Whether its file was written since.
     pub(super) fn is_dated(&mut self, path: &Path) -> bool {
-        self.seen.is_dated(path, || read(&self.named).0 == self.content)
+        self.seen.is_dated(path, || Found::of(&self.named).is(&self.content))
     }
 }
 
-/// What is in a text now, and what the folder said just before.
-fn read((manuscript, name): &(PathBuf, String)) -> (Content, Option<Stamp>) {
-    let path = path_of(manuscript, name);
-    let stamp = Stamp::of(&path);
-    let content = match beside(manuscript)(name) {
-        Ok(bytes) => spared(|| content_of(&path, &bytes)).unwrap_or_else(Content::Unreadable),
-        Err(_) if stamp.is_none() => Content::Gone,
-        Err(why) => Content::Unreadable(why),
-    };
-    (content, stamp)
+/// The file of a text as it is now.
+struct Found {
+    path: PathBuf,
+    bytes: Result<Vec<u8>, String>,
+    /// What the folder said just before.
+    stamp: Option<Stamp>,
+}
+
+impl Found {
+    fn of((manuscript, name): &(PathBuf, String)) -> Found {
+        let path = path_of(manuscript, name);
+        let stamp = Stamp::of(&path);
+        Found { path, bytes: bytes_beside(manuscript)(name), stamp }
+    }
+
+    /// Whether this is what was in it, without a look at what it says.
+    fn is(&self, content: &Content) -> bool {
+        match (content, &self.bytes) {
+            (Content::Text { print, bytes: many, .. }, Ok(bytes)) => *many == bytes.len() && *print == hash(bytes),
+            (Content::Unreadable(why), Err(now)) => self.stamp.is_some() && why == now,
+            (Content::Gone, Err(_)) => self.stamp.is_none(),
+            (Content::Text { .. }, Err(_)) | (Content::Unreadable(_) | Content::Gone, Ok(_)) => false,
+        }
+    }
+
+    /// What is in it, and what it says.
+    fn read(self) -> (Content, ReadText) {
+        let Found { path, bytes, stamp } = self;
+        match bytes.and_then(|bytes| spared(|| TextFile::new(path, bytes))) {
+            Ok(file) => (content_of(&file), Ok(Arc::new(file))),
+            Err(why) if stamp.is_none() => (Content::Gone, Err(why)),
+            Err(why) => (Content::Unreadable(why.clone()), Err(why)),
+        }
+    }
 }
 
 /// A Word file, an OpenDocument file and a PDF are only read when they are there to the end.
-fn content_of(path: &Path, bytes: &[u8]) -> Content {
-    let mut hasher = DefaultHasher::new();
-    bytes.hash(&mut hasher);
+fn content_of(file: &TextFile) -> Content {
+    let bytes = file.bytes();
     let shape = Shape {
         empty: bytes.iter().all(u8::is_ascii_whitespace),
-        well_formed: !read_text(path, bytes).passages.is_empty(),
+        well_formed: !file.printed.passages.is_empty(),
         whole_lines: bytes.ends_with(b"\n") || bytes.ends_with(b"\r"),
     };
-    Content::Text { print: hasher.finish(), bytes: bytes.len(), shape }
+    Content::Text { print: hash(bytes), bytes: bytes.len(), shape }
+}
+
+fn hash(bytes: &[u8]) -> u64 {
+    let mut hasher = DefaultHasher::new();
+    bytes.hash(&mut hasher);
+    hasher.finish()
 }
 
 /// The texts that a manuscript names, by path.
@@ -117,11 +161,13 @@ impl Watch {
         saved: &mut SavedTexts,
     ) {
         let Some(known) = self.texts.get_mut(&path) else { return };
-        let (content, stamp) = read(&known.named);
-        if known.content == content {
+        let found = Found::of(&known.named);
+        let stamp = found.stamp.clone();
+        if found.is(&known.content) {
             known.seen = Seen::new(stamp);
             return;
         }
+        let (content, read) = found.read();
         if !when.held {
             if let Some(at) = stamp.as_ref().and_then(Stamp::written_just_now) {
                 self.debounce.touched(Target::Text(path), at);
@@ -137,7 +183,7 @@ impl Watch {
         for file in self.files.iter().filter(|(_, file)| file.names.contains(&path)).map(|(file, _)| file) {
             self.debounce.check_now(Target::File(file.clone()), debounce);
         }
-        saved.insert(path, was_there);
+        saved.insert(path, SavedText { was_there, read });
     }
 
     /// What the check of a manuscript changed in its texts.
@@ -154,7 +200,7 @@ impl Watch {
             let findings = old.map(|old| old.outcome.findings.clone()).unwrap_or_default();
             let comparison = Comparison::new(findings, &text.outcome.findings);
             let how = match old {
-                None if saved.get(&text.path) != Some(&true) => How::Came,
+                None if !saved.get(&text.path).is_some_and(|saved| saved.was_there) => How::Came,
                 _ if saved.contains_key(&text.path) => How::Saved,
                 _ if comparison.is_same() => continue,
                 _ => How::ByManuscript,

@@ -6,13 +6,15 @@ mod selection;
 mod signing;
 mod texts;
 
+use std::borrow::Cow;
+use std::collections::BTreeSet;
 use std::path::PathBuf;
 
 use crate::audit::{Audit, account_of};
 use crate::caution::cautions;
-use crate::check::{Corrections, Tally};
+use crate::check::{Corrections, Tally, check_with};
 use crate::drawing::Drawings;
-use crate::manuscript::{ReadText, Source};
+use crate::manuscript::{Source, read};
 use crate::requirement::Needs;
 use crate::requirement::about::go_by_design;
 use crate::rule_book::Settings;
@@ -50,22 +52,26 @@ pub struct Worksheet {
     pub only: Option<Selection>,
     /// Whether the workings are shown.
     pub workings: bool,
+    /// The names of the values of the rule book that the check asked for.
+    asked: BTreeSet<Cow<'static, str>>,
 }
 
 impl Worksheet {
-    /// Reads a manuscript and computes its needs, once for the account and the drawings.
+    /// Checks a manuscript with its printed texts, and computes its needs, once for the account and the drawings.
     pub fn new(source: &Source, settings: &Settings) -> Worksheet {
-        let mut read = ReadText::of(source);
-        go_by_design(&mut read.manuscript, settings);
-        let manuscript = &read.manuscript;
+        let check = |settings: &Settings| check_with(source, settings, Corrections::LeftOut);
+        let (outcome, asked) = settings.with_what_is_asked(check);
+        let mut manuscript = read(source);
+        go_by_design(&mut manuscript, settings);
+        let manuscript = &manuscript;
         let needs = Needs::new(manuscript, settings);
-        let account = account_of(source, &read, &needs, settings, Corrections::LeftOut);
+        let account = account_of(source, manuscript, &needs, settings, outcome);
         Worksheet {
             pattern: manuscript.pattern.stated().map(|pattern| pattern.value.clone()),
             edition: manuscript.edition.stated().map(|edition| edition.value.clone()),
             path: source.path.clone(),
             tally: Tally::with_texts(&account.outcome),
-            texts: WorksheetTexts::new(source, manuscript, &needs, settings),
+            texts: WorksheetTexts::new(manuscript, &account.outcome.texts),
             account,
             sections: Sections::of(source),
             drawings: Drawings::new(manuscript, &needs, settings),
@@ -73,6 +79,7 @@ impl Worksheet {
             signing: None,
             only: None,
             workings: true,
+            asked,
         }
     }
 

@@ -2,7 +2,7 @@
 
 use jiff::Timestamp;
 
-use crate::check::{Corrections, check_with};
+use super::Worksheet;
 use crate::manuscript::Source;
 use crate::rule_book::Settings;
 use crate::sign_off::{ChangeKind, CheckOptions, Conditions, Fingerprint, Record, Recorded, SignOff, Signer};
@@ -56,13 +56,13 @@ pub enum SignState {
 const VALUES: [ChangeKind; 4] = [ChangeKind::Value, ChangeKind::Assumed, ChangeKind::Text, ChangeKind::TextNumber];
 
 impl Signing {
-    /// The fingerprint of a manuscript, and its state by the sign-offs of its folder, where these could be read.
-    pub fn new(source: &Source, settings: &Settings, recorded: Option<&Recorded>) -> Signing {
-        let check = |settings: &Settings| check_with(source, settings, Corrections::LeftOut);
-        let (outcome, asked) = settings.with_what_is_asked(check);
+    /// The fingerprint of a manuscript by the whole worksheet of it, and its state by the sign-offs of its folder, where
+    /// these could be read.
+    pub fn new(source: &Source, settings: &Settings, worksheet: &Worksheet, recorded: Option<&Recorded>) -> Signing {
+        let outcome = &worksheet.account.outcome;
         let nobody = Signer { by: String::new(), note: None };
-        let record =
-            Record::new(source, (settings, &asked), (&outcome.accepted, &outcome.texts), nobody, Timestamp::UNIX_EPOCH);
+        let settled = (settings, &worksheet.asked);
+        let record = Record::new(source, settled, (&outcome.accepted, &outcome.texts), nobody, Timestamp::UNIX_EPOCH);
         let fingerprint = record.fingerprint;
         let Some(recorded) = recorded else { return Signing { fingerprint, state: SignState::NotLookedUp } };
         let conditions = Conditions::new(settings, CheckOptions::default(), (&outcome.findings, &outcome.texts));

@@ -3,10 +3,8 @@
 use std::collections::BTreeSet;
 
 use crate::audit::Line;
-use crate::manuscript::{Manuscript, Place, Source, Span};
-use crate::requirement::Needs;
-use crate::rule_book::Settings;
-use crate::text::{NamedText, Reading, Share, State, TextFile, TextPlace, beside, named_texts, page_words};
+use crate::manuscript::{Manuscript, Place, Span};
+use crate::text::{Share, State, TextOutcome, TextPlace, place_words};
 
 /// The texts that were read, and which numbers of the manuscript stand where in them.
 #[derive(Clone, Debug, Default)]
@@ -52,12 +50,8 @@ pub struct SaidInText {
 impl SaidInText {
     /// `tide-pool.md:14`, or `tide-pool.pdf, page 3`; of one that differs, with what it says.
     pub fn words(&self) -> String {
-        let name = &self.name;
-        let place = match (self.place, self.page.and_then(page_words)) {
-            (_, Some(page)) => format!("{name}, {page}"),
-            (Some(place), None) => format!("{name}:{}", place.line),
-            (None, None) => name.clone(),
-        };
+        let line = || self.place.map_or(1, |place| place.line).to_string();
+        let place = place_words(&self.name, self.page, line);
         if self.differs { format!("{place} says {}", self.quoted) } else { place }
     }
 }
@@ -66,33 +60,21 @@ impl SaidInText {
 const MAX_TOLD: usize = 3;
 
 impl WorksheetTexts {
-    /// Reads the texts that a manuscript names; nothing where it names none.
-    pub(super) fn new(
-        source: &Source,
-        manuscript: &Manuscript,
-        needs: &Needs<'_>,
-        settings: &Settings,
-    ) -> WorksheetTexts {
+    /// What the texts of a manuscript say of its numbers; nothing where it names none.
+    pub(super) fn new(manuscript: &Manuscript, read: &[TextOutcome]) -> WorksheetTexts {
         let mut texts = WorksheetTexts::default();
-        if manuscript.texts.is_empty() {
-            return texts;
-        }
-        for NamedText { named, read } in named_texts(source, manuscript, needs, settings, &beside(&source.path)) {
-            let Ok((file, reading)) = read else { continue };
-            if file.printed.passages.is_empty() {
-                continue;
-            }
-            texts.add(&named.value, &file, &reading);
+        for text in read {
+            texts.add(manuscript, text);
         }
         texts
     }
 
-    fn add(&mut self, name: &str, file: &TextFile, reading: &Reading<'_>) {
-        let keys = &reading.keys;
-        self.sought.extend(keys.list.iter().filter(|key| key.is_stated()).map(|key| key.at));
-        for number in &reading.numbers {
+    fn add(&mut self, manuscript: &Manuscript, text: &TextOutcome) {
+        let TextOutcome { name, file, keys, .. } = text;
+        self.sought.extend(keys.iter().filter(|key| key.is_stated()).map(|key| key.at));
+        for number in &text.numbers {
             let differs = number.state == State::Differs;
-            let of = || number.keys.iter().map(|key| &keys.list[*key]);
+            let of = || number.keys.iter().map(|key| &keys[*key]);
             let several = of().map(|key| key.at).collect::<BTreeSet<_>>().len() > 1;
             // Which of several numbers one should be that is none of them, nobody knows.
             if !(number.state == State::Right || differs && !several) {
@@ -101,17 +83,17 @@ impl WorksheetTexts {
             let at = file.span(number.passage, number.at.clone());
             let page = file.place(at);
             self.said.extend(of().map(|key| SaidInText {
-                name: name.to_string(),
+                name: name.clone(),
                 place: page.is_none().then(|| file.source.place(at.start)),
                 page,
                 quoted: file.printed.passages[number.passage].text[number.at.clone()].trim().to_string(),
                 differs,
-                size: keys.size(key).map(str::to_string),
+                size: key.size.map(|size| manuscript.sizes[size].name.clone()),
                 at: key.at,
                 is_stated: key.is_stated(),
             }));
         }
-        self.list.push(WorksheetText { name: name.to_string(), share: reading.share() });
+        self.list.push(WorksheetText { name: name.clone(), share: text.share });
     }
 
     /// Where texts say a number; `None` where it is none that they are searched for.

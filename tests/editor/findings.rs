@@ -56,7 +56,8 @@ fn the_findings_of_every_example_are_those_of_a_check() {
         let expected: Vec<Value> =
             outcome.findings.iter().map(|finding| expected(&editor, &text, &uri, finding)).collect();
         // What a printed text says otherwise is told at the number as well, with the place in the text before it.
-        let texts: Vec<_> = outcome.texts.iter().map(|text| text.path.file_name().unwrap().to_string_lossy()).collect();
+        let texts: Vec<_> =
+            outcome.texts.iter().map(|text| text.path().file_name().unwrap().to_string_lossy()).collect();
         let is_in_text = |found: &Value| {
             texts.iter().any(|text| found["message"].as_str().unwrap().starts_with(&format!("{text}:")))
         };

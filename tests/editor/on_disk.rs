@@ -44,8 +44,12 @@ fn an_editor_that_watches_files_is_asked_to() {
     let registered = &asked["params"]["registrations"][0];
     assert_eq!(registered["method"], "workspace/didChangeWatchedFiles");
     let patterns = &registered["registerOptions"]["watchers"];
-    let names =
-        ["house-rules.yaml", "sign-offs.yaml", "*.pattern.{yaml,yml}", "*.{md,markdown,html,htm,txt,docx,odt,pdf}"];
+    let names = [
+        "house-rules.yaml",
+        "sign-offs.yaml",
+        "*.pattern.{yaml,yml}",
+        "*.{md,markdown,mdown,mkd,html,htm,xhtml,txt,docx,docm,odt,pdf}",
+    ];
     assert_eq!(patterns, &json!(names.map(|name| json!({ "globPattern": format!("**/{name}") }))));
     editor.send(&json!({ "jsonrpc": "2.0", "id": asked["id"], "result": null }));
     let uri = uri(&file);

@@ -124,6 +124,28 @@ fn a_sign_off_that_no_longer_holds_is_told() {
     assert!(!fix(folder.path(), &[NAME]).out.contains("sign-off"), "it is told once");
 }
 
+/// It holds no longer where another text is named than those that were signed, and so a correction ends nothing.
+#[test]
+fn a_sign_off_of_other_texts_is_not_told_as_ended() {
+    let faulty = GOOD.replace("strips: 12", "strips: 11");
+    let naming = |text: &str| format!("{faulty}texts: [{text}]\n");
+    for (signed, now) in
+        [(faulty.clone(), naming("a.md")), (naming("a.md"), faulty.clone()), (naming("a.md"), naming("b.md"))]
+    {
+        let (folder, file) = folder_with(NAME, signed);
+        let rules = folder.path().join("house-rules.yaml");
+        write(&rules, "levels: { spare-strip: query, text-silent: off }\n");
+        for name in ["a.md", "b.md"] {
+            write(&folder.path().join(name), "# Lanterns\n\nThe throw quilt finishes 54\" x 72\".\n");
+        }
+        assert_eq!(run(folder.path(), &["sign", NAME, "--by", "Ada Finch"]).status, Some(0));
+        std::fs::remove_file(&rules).unwrap();
+        write(&file, now);
+        let ran = fix(folder.path(), &[NAME]);
+        assert!(ran.out.contains("1 fixed") && !ran.out.contains("sign-off"), "{}", ran.out);
+    }
+}
+
 #[test]
 fn under_house_rules_that_cannot_be_relied_on_nothing_is_changed() {
     let (folder, file) = folder_with(NAME, faulty());

@@ -89,7 +89,7 @@ fn every_number_of_the_account_is_in_the_table_and_no_other() {
 fn every_finding_is_told_with_its_place() {
     for page in pages() {
         let Outcome { findings: own, texts, .. } = account_of(&page).outcome;
-        let in_texts = texts.iter().flat_map(|text| text.findings.iter().map(move |finding| (&text.source, finding)));
+        let in_texts = texts.iter().flat_map(|text| text.findings.iter().map(move |finding| (text.source(), finding)));
         let findings: Vec<_> = own.iter().map(|finding| (&page.source, finding)).chain(in_texts).collect();
         let standing: Vec<String> =
             page.all("section[aria-labelledby=findings] > ol > li").into_iter().map(words).collect();

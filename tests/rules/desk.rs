@@ -1,5 +1,7 @@
 //! What the tests of the rules share: checking a text, and telling what came of it as a user would see it.
 
+use std::sync::Arc;
+
 use jiff::Timestamp;
 use sparestrip::check::{Outcome, add_sign_off, check, check_with_texts};
 use sparestrip::finding::Finding;
@@ -7,6 +9,7 @@ use sparestrip::manuscript::Source;
 use sparestrip::quantity::{Count, Measure, read_length};
 use sparestrip::rule_book::{Settings, Value};
 use sparestrip::sign_off::{Record, Recorded, SignOff, Signer};
+use sparestrip::text::TextFile;
 
 /// What is found in a text by the rule book as it is printed.
 pub(crate) fn outcome(text: &str) -> Outcome {
@@ -36,7 +39,9 @@ pub(crate) fn signed_outcome(text: &str, signed: Option<&str>) -> Outcome {
 /// What is found in a manuscript whose printed texts all say the same, or are not there.
 pub(crate) fn printed_outcome(text: &str, printed: Option<&str>) -> Outcome {
     let load = |name: &str| match printed {
-        Some(printed) if name == "tern-rock.md" => Ok(printed.as_bytes().to_vec()),
+        Some(printed) if name == "tern-rock.md" => {
+            Ok(Arc::new(TextFile::new(name.into(), printed.as_bytes().to_vec())))
+        }
         _ => Err("there is no such file".to_string()),
     };
     check_with_texts(&Source::from_text("test.pattern.yaml", text), &Settings::default(), &load)

@@ -51,10 +51,9 @@ fn only_finding(page: &Page) -> (String, Finding) {
         let printed = page.fails_text.as_ref().map(Example::text);
         let outcome = printed_outcome(&text, printed.as_deref());
         let of_manuscript = outcome.findings.iter().map(|finding| (text.clone(), finding.clone()));
-        let of_texts = outcome
-            .texts
-            .iter()
-            .flat_map(|printed| printed.findings.iter().map(|finding| (printed.source.text.clone(), finding.clone())));
+        let of_texts = outcome.texts.iter().flat_map(|printed| {
+            printed.findings.iter().map(|finding| (printed.source().text.clone(), finding.clone()))
+        });
         let mut found: Vec<(String, Finding)> = of_manuscript.chain(of_texts).collect();
         assert_eq!(found.len(), 1, "{}: {found:#?}\nin:\n{text}", page.name);
         return found.remove(0);

@@ -10,7 +10,7 @@ use crate::report::listed_findings::ListedFinding;
 use crate::report::{sanitize, sanitize_line};
 use crate::run::Checked;
 use crate::sanitize::defused;
-use crate::text::page_words;
+use crate::text::place_words;
 
 /// Text of several lines as XML can hold it: control characters are replaced, and two marks that are no characters.
 fn fit(text: &str) -> String {
@@ -35,10 +35,7 @@ fn head(file: &Checked, told: ListedFinding<'_>) -> String {
     let accepted = because.map(|because| format!(", accepted: {because}")).unwrap_or_default();
     let path = file.path.to_string_lossy();
     let (line, column, level, rule) = (place.line, place.column, finding.level.word(), finding.rule);
-    let at = match file.page_of(finding.at.at).and_then(page_words) {
-        Some(page) => format!("{path}, {page}"),
-        None => format!("{path}:{line}:{column}"),
-    };
+    let at = place_words(&path, file.page_of(finding.at.at), || format!("{line}:{column}"));
     fit_line(&format!("{at}: {level}[{rule}]{about}{accepted}"))
 }
 

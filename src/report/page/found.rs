@@ -58,19 +58,19 @@ impl<'f> FoundIn<'f> {
     fn source(self) -> &'f Source {
         match self {
             FoundIn::Manuscript(source) => source,
-            FoundIn::Text(text) => &text.source,
+            FoundIn::Text(text) => text.source(),
         }
     }
 
     /// The file's name alone.
     fn name(self) -> Option<String> {
         let FoundIn::Text(text) = self else { return None };
-        Some(sanitize_line(&text.path.file_name().unwrap_or(text.path.as_os_str()).to_string_lossy()))
+        Some(sanitize_line(&text.path().file_name().unwrap_or(text.path().as_os_str()).to_string_lossy()))
     }
 
     fn page(self, at: Span) -> Option<String> {
         let FoundIn::Text(text) = self else { return None };
-        text.places.iter().find(|(own, _)| *own == at).and_then(|(_, place)| page_words(*place))
+        text.file.place(at).and_then(page_words)
     }
 
     /// Where the manuscript states the number: one of its own places, that no number has, where it does not say.

@@ -80,15 +80,25 @@ fn ending_of(path: &Path) -> String {
     path.extension().and_then(|ending| ending.to_str()).unwrap_or_default().to_ascii_lowercase()
 }
 
+/// What the names of texts end in. Another file may be plain text as well.
+pub(crate) const ENDINGS: [(&str, TextFormat); 12] = [
+    ("md", TextFormat::Markdown),
+    ("markdown", TextFormat::Markdown),
+    ("mdown", TextFormat::Markdown),
+    ("mkd", TextFormat::Markdown),
+    ("html", TextFormat::Html),
+    ("htm", TextFormat::Html),
+    ("xhtml", TextFormat::Html),
+    ("txt", TextFormat::Plain),
+    ("docx", TextFormat::Word),
+    ("docm", TextFormat::Word),
+    ("odt", TextFormat::OpenDocument),
+    ("pdf", TextFormat::Pdf),
+];
+
 fn format_by_ending(ending: &str) -> TextFormat {
-    match ending {
-        "docx" | "docm" => TextFormat::Word,
-        "odt" => TextFormat::OpenDocument,
-        "pdf" => TextFormat::Pdf,
-        "md" | "markdown" | "mdown" | "mkd" => TextFormat::Markdown,
-        "html" | "htm" | "xhtml" => TextFormat::Html,
-        _ => TextFormat::Plain,
-    }
+    let own = ENDINGS.iter().find(|(own, _)| *own == ending);
+    own.map_or(TextFormat::Plain, |(_, format)| *format)
 }
 
 /// Whether a file is named as a printed text. One that may be plain text may be a manuscript as well.
