@@ -67,6 +67,13 @@ impl Subject {
         self
     }
 
+    /// Without the thing of a kind.
+    #[must_use]
+    pub fn without(mut self, kind: SubjectKind) -> Subject {
+        self.0.remove(&kind);
+        self
+    }
+
     /// Each thing by its word and its name: `("fabric", "ink")`.
     pub fn words(&self) -> impl Iterator<Item = (&'static str, &str)> {
         self.0.iter().map(|(kind, name)| (kind.word(), name.as_str()))

@@ -1,6 +1,6 @@
 //! What a save changed: which findings are new, which are mended and which are still there.
 
-use crate::finding::Finding;
+use crate::finding::{Finding, Subject, SubjectKind};
 
 /// The findings of a file beside those that it had.
 #[derive(Debug, Default, PartialEq, Eq)]
@@ -30,7 +30,9 @@ impl Comparison {
         let mut before: Vec<Option<Finding>> = before.into_iter().map(Some).collect();
         let mut partners: Vec<Option<Finding>> = vec![None; now.len()];
         // Those that say the same first: of two findings alike, the one that was mended is the one that is missing.
-        for same in [says_the_same, is_about_the_same] {
+        for same in
+            [says_the_same, is_about_the_same, says_the_same_in_a_text, is_in_the_same_words, is_of_the_same_number]
+        {
             for (partner, finding) in partners.iter_mut().zip(now).filter(|(partner, _)| partner.is_none()) {
                 let found = before.iter_mut().find(|old| old.as_ref().is_some_and(|old| same(old, finding)));
                 *partner = found.and_then(Option::take);
@@ -66,6 +68,37 @@ fn says_the_same(old: &Finding, new: &Finding) -> bool {
 fn is_about_the_same(old: &Finding, new: &Finding) -> bool {
     let by_number = old.needed.is_some() && new.needed.is_some();
     is_of_the_same(old, new) && (new.size.is_some() || by_number)
+}
+
+/// In a printed text a finding goes by the words round its number, and another number may stand in these now.
+fn says_the_same_in_a_text(old: &Finding, new: &Finding) -> bool {
+    is_in_the_same_words(old, new) && old.message == new.message
+}
+
+fn is_in_the_same_words(old: &Finding, new: &Finding) -> bool {
+    let words =
+        |of: &Finding| of.subject.get(SubjectKind::Quote).map(without_numbers).filter(|words| !words.is_empty());
+    is_of_the_same_in_a_text(old, new) && words(old).is_some() && words(old) == words(new)
+}
+
+/// In a cell stands nothing but a number: it is the same where it is still held against the same of the manuscript.
+fn is_of_the_same_number(old: &Finding, new: &Finding) -> bool {
+    let stated = |of: &Finding| of.elsewhere.first().map(|stated| stated.text.clone());
+    is_of_the_same_in_a_text(old, new) && stated(old).is_some() && stated(old) == stated(new)
+}
+
+fn is_of_the_same_in_a_text(old: &Finding, new: &Finding) -> bool {
+    let but_the_quote = |of: &Finding| -> Option<Subject> {
+        of.subject.get(SubjectKind::Quote)?;
+        Some(of.subject.clone().without(SubjectKind::Quote))
+    };
+    let (was, is) = (but_the_quote(old), but_the_quote(new));
+    was.is_some() && (old.rule, &old.size, was) == (new.rule, &new.size, is)
+}
+
+/// The words of a quotation.
+fn without_numbers(quote: &str) -> String {
+    quote.split(|c: char| !c.is_alphabetic()).filter(|word| !word.is_empty()).collect::<Vec<_>>().join(" ")
 }
 
 fn is_of_the_same(old: &Finding, new: &Finding) -> bool {
@@ -122,6 +155,20 @@ mod tests {
         let before = [finding("unknown-word", None, "`colour` is not known")];
         let now = [finding("unknown-word", None, "`wadding` is not known")];
         assert_eq!(counts(&before, &now), (vec![0], vec![], vec!["`colour` is not known".to_string()]));
+    }
+
+    #[test]
+    fn another_number_beside_it_in_a_text_leaves_a_finding_what_it_is() {
+        let of = |quote: &str, message: &str| {
+            finding("text-differs", Some("lap"), message).about(Subject::of(SubjectKind::Quote, quote))
+        };
+        let before = [of("Cut 8 strips, 2 1/2\" x WOF", "The text says 8"), of("Sew 4 rows of 5", "The text says 4")];
+        let now = [of("Sew 4 rows of 6", "The text says 4"), of("Cut 7 strips, 2 1/4\" x WOF", "The text says 7")];
+        assert_eq!(counts(&before, &now), (vec![], vec![0, 1], vec![]));
+        let comparison = Comparison::new(before.to_vec(), &now);
+        assert_eq!(comparison.still.iter().map(|still| still.reworded).collect::<Vec<_>>(), [false, true]);
+        let other = [of("Join 8 strips", "The text says 8")];
+        assert_eq!(counts(&before[..1], &other), (vec![0], vec![], vec!["The text says 8".to_string()]));
     }
 
     #[test]

@@ -10,6 +10,7 @@ use crate::finding::Finding;
 use crate::quantity::Count;
 use crate::report::{Lines, RenderStyle, Text, sanitize_line, total_in_words};
 use crate::run::Checked;
+use crate::text::page_words;
 
 /// What became of a file.
 #[derive(Debug)]
@@ -187,10 +188,11 @@ impl<'o> Printer<'o> {
             else {
                 continue;
             };
-            let line = file.source.place(finding.at.at.start).line;
+            let line = || format!("line {}", file.source.place(finding.at.at.start).line);
+            let place = file.page_of(finding.at.at).and_then(page_words).unwrap_or_else(line);
             let level = if still.relevelled { format!(", now {}", level(finding)) } else { String::new() };
             let message = if still.reworded { format!(": {}", finding.message) } else { String::new() };
-            self.line(&format!("still there{level}: {}, line {line}{message}", subject(finding)))?;
+            self.line(&format!("still there{level}: {}, {place}{message}", subject(finding)))?;
         }
         let share = file.and_then(|file| file.text.as_ref()).map(|text| text.share.words());
         self.line(&headline(change, share.as_deref()))

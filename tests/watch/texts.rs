@@ -67,6 +67,22 @@ fn saved_by(name: &str, save: impl Fn(&Path, &str) -> bool) {
     });
 }
 
+/// A fault is quoted with the words round it, in which another number may change.
+#[test]
+fn a_fault_is_still_there_when_a_number_beside_it_changes() {
+    in_time(LIMIT, || {
+        let mut watching = watching("harbour.md");
+        let file = watching.path("harbour.md");
+        write(&file, &printed(4));
+        watching.report().ends(&["harbour.md: 1 new; 4 of 5 numbers matched, 1 differs", "1 manuscript: 1 error"]);
+        let saved = Instant::now();
+        write(&file, &printed(4).replace("2 1/2\"", "2 3/8\""));
+        let report = watching.report();
+        report.ends(&["harbour.md: 1 new, 1 still there; 3 of 5 numbers matched, 2 differ", "1 manuscript: 2 errors"]);
+        report.at.saturating_duration_since(saved)
+    });
+}
+
 #[test]
 fn saved_in_place() {
     saved_by("harbour.md", |file, text| fs::write(file, text).is_ok());
