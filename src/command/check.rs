@@ -1,7 +1,7 @@
 //! `sparestrip check`
 
 use std::io;
-use std::path::{Path, PathBuf};
+use std::path::Path;
 use std::process::ExitCode;
 use std::sync::Mutex;
 use std::time::{Duration, Instant};
@@ -12,7 +12,7 @@ use sparestrip::manuscript::Source;
 use sparestrip::run::{Asked, Checked, Total, run_each, run_on};
 
 use super::formats::{Format, Formats, ReportTo, refused};
-use super::manuscript::{in_place_of_texts, is_dash, source};
+use super::manuscript::{in_place_of_texts, is_dash, named_alone, source};
 use super::output::{print_error, print_problem, print_report, show};
 use super::signed_as::{Changes, Paper, print_paper};
 use super::{CheckArgs, EXIT_FAILURE};
@@ -26,7 +26,7 @@ pub(super) fn check(args: &CheckArgs) -> ExitCode {
         return ExitCode::from(EXIT_FAILURE);
     }
     let formats = Formats::new(args);
-    let manuscripts = match manuscripts(&args.paths, formats.asked()) {
+    let manuscripts = match manuscripts(args, formats.asked()) {
         Ok(manuscripts) => manuscripts,
         Err(status) => return status,
     };
@@ -81,7 +81,8 @@ enum Manuscripts {
 }
 
 /// The manuscripts of the paths, or standard input.
-fn manuscripts(paths: &[PathBuf], asked: Asked) -> Result<Manuscripts, ExitCode> {
+fn manuscripts(args: &CheckArgs, asked: Asked) -> Result<Manuscripts, ExitCode> {
+    let paths = &args.paths;
     if paths.iter().any(|path| is_dash(path)) {
         if paths.len() > 1 {
             print_error("- stands for standard input and is given alone");
@@ -96,10 +97,17 @@ fn manuscripts(paths: &[PathBuf], asked: Asked) -> Result<Manuscripts, ExitCode>
             ExitCode::from(EXIT_FAILURE)
         });
     }
-    let paths = &in_place_of_texts(paths).map_err(|problem| {
-        print_problem(&problem);
-        ExitCode::from(EXIT_FAILURE)
-    })?;
+    let paths = &if args.files.only_named {
+        named_alone(paths)
+    } else {
+        in_place_of_texts(paths).map_err(|problem| {
+            print_problem(&problem);
+            ExitCode::from(EXIT_FAILURE)
+        })?
+    };
+    if args.files.only_named && paths.is_empty() {
+        return Err(ExitCode::SUCCESS);
+    }
     let gathered = discover(paths);
     if gathered.files.is_empty() && gathered.problems.is_empty() {
         let places = paths.iter().map(|path| show(path)).collect::<Vec<_>>().join(", ");

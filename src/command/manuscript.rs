@@ -3,7 +3,7 @@
 use std::io;
 use std::path::{Path, PathBuf};
 
-use sparestrip::discover::{Problem, folder_of, reason};
+use sparestrip::discover::{Problem, folder_of, is_manuscript, reason};
 use sparestrip::manuscript::Source;
 use sparestrip::text::{is_named_as_text, manuscripts_naming};
 
@@ -29,6 +29,13 @@ pub(super) fn folder(path: &Path) -> &Path {
 
 /// What is said of a printed text that belongs to no manuscript.
 pub(super) const NOT_NAMED: &str = "no manuscript in its folder, or in those above it, names it under texts";
+
+/// The paths that are manuscripts or folders, with the manuscripts that name it in place of each printed text; other files
+/// are left out.
+pub(super) fn named_alone(paths: &[PathBuf]) -> Vec<PathBuf> {
+    let is_own = |path: &PathBuf| !path.is_file() || is_manuscript(path);
+    paths.iter().flat_map(|path| if is_own(path) { vec![path.clone()] } else { manuscripts_naming(path) }).collect()
+}
 
 /// The paths, with the manuscripts that name it in place of each printed text.
 pub(super) fn in_place_of_texts(paths: &[PathBuf]) -> Result<Vec<PathBuf>, Problem> {

@@ -116,11 +116,21 @@ enum Subcommands {
     Manual(ManualArgs),
 }
 
+// Which of the files that are given are looked at.
+#[derive(Debug, Args)]
+struct FilesArgs {
+    /// Leave out files that are neither manuscripts nor the printed text of one, as before a commit
+    #[arg(long)]
+    only_named: bool,
+}
+
 #[derive(Debug, Args)]
 struct CheckArgs {
     /// Manuscripts, or folders to look for *.pattern.yaml in; - reads standard input
     #[arg(default_value = ".")]
     paths: Vec<PathBuf>,
+    #[command(flatten)]
+    files: FilesArgs,
     /// How to report
     #[arg(long, value_enum, default_value_t = Format::Text)]
     format: Format,

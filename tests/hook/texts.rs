@@ -57,6 +57,20 @@ fn the_text_of_a_staged_manuscript_is_read_as_it_was_committed() {
     assert!(told.contains("text-differs (throw, \"9\") at lanterns.md:7"), "{told}");
 }
 
+#[cfg(unix)]
+#[test]
+fn a_text_that_is_a_link_is_read_from_its_file() {
+    let Some(repository) = Repository::new() else { return };
+    repository.stage("season/layout/print.md", wrong());
+    std::os::unix::fs::symlink("layout/print.md", repository.top().join("season/lanterns.md")).unwrap();
+    repository.git(&["add", "season/lanterns.md"]);
+    repository.stage("season/lanterns.pattern.yaml", naming("lanterns.md"));
+    assert!(repository.is_stopped().contains("error: text-differs (throw, \"8\")"));
+    repository.stage("season/layout/print.md", RIGHT);
+    repository.write("season/layout/print.md", wrong());
+    assert!(repository.passes().contains("numbers matched"));
+}
+
 #[test]
 fn a_text_has_no_other_manuscript_checked() {
     let Some(repository) = Repository::new() else { return };
