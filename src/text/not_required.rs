@@ -37,7 +37,9 @@ pub(crate) fn not_required(text: &str, tokens: &Tokens, cues: &[PlacedCue], elem
         return Some("one end of a range");
     }
     let here = Here { text, tokens, cues, element };
-    let is_result = here.sign(-1) == Some('=') && !here.counts();
+    // `WOF = 42"` and `D = 5" x 5"` say what something is; what stands after `=` and a number is a result.
+    let follows_number = element.tokens.start.checked_sub(2).is_some_and(|at| tokens.list[at].number().is_some());
+    let is_result = here.sign(-1) == Some('=') && follows_number && !here.counts();
     if is_result || matches!(here.sign(1), Some('+' | '=' | '÷')) || matches!(here.sign(-1), Some('+' | '÷')) {
         return Some("part of a sum");
     }

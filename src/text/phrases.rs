@@ -74,7 +74,9 @@ impl ReadPassage<'_> {
             start.checked_sub(back).and_then(|at| self.tokens.list.get(at)).map_or("", |token| token.stem.as_str())
         };
         (1..4).any(|back| {
-            matches!(word(back), "about" | "approximately" | "approx" | "roughly" | "nearly" | "almost" | "up")
+            // `Up to 40 in` says no length; `end up with 60` and `open up 4` do.
+            let is_up_to = word(back) == "up" && back > 1 && word(back - 1) == "to";
+            is_up_to || matches!(word(back), "about" | "approximately" | "approx" | "roughly" | "nearly" | "almost")
         })
     }
 
