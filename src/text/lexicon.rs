@@ -237,6 +237,7 @@ impl Lexicon {
                 }
             }
         }
+        self.initials_of_sizes(manuscript);
         for (fabric, stated) in manuscript.fabrics.iter().enumerate() {
             self.name(&stated.name, Cue::Fabric(fabric));
             for words in [&stated.role, &stated.color].into_iter().filter_map(|words| words.stated()) {
@@ -258,6 +259,24 @@ impl Lexicon {
             self.name(&block.name, Cue::Block(place));
             if manuscript.blocks.len() == 1 {
                 self.add("block", Cue::Block(place), None, true);
+            }
+        }
+    }
+
+    /// Sizes by their first letters, as tables head their columns: S and L, where each has its own and no piece is
+    /// called so.
+    fn initials_of_sizes(&mut self, manuscript: &Manuscript) {
+        let initial = |name: &str| name.chars().next().map(|letter| letter.to_uppercase().to_string());
+        let initials: Vec<Option<String>> = manuscript.sizes.iter().map(|size| initial(&size.name)).collect();
+        let all: BTreeSet<&Option<String>> = initials.iter().collect();
+        let pieces = manuscript.fabrics.iter().flat_map(|fabric| &fabric.cut).filter_map(|cut| cut.piece.stated());
+        let is_lettered = pieces.into_iter().any(|piece| piece.value.chars().count() <= 2);
+        if initials.len() < 2 || all.len() < initials.len() || is_lettered {
+            return;
+        }
+        for (place, initial) in initials.iter().enumerate() {
+            if let Some(initial) = initial.as_deref().filter(|initial| !matches!(*initial, "A" | "I")) {
+                self.name(initial, Cue::Size(place));
             }
         }
     }
