@@ -2,6 +2,7 @@
 
 use std::ops::Range;
 
+use super::numbers::TextNumber;
 use super::tokens::{Token, TokenKind, Tokens};
 use crate::quantity::Unit;
 
@@ -136,6 +137,13 @@ fn sides_from(tokens: &Tokens, start: usize, first: usize, elements: &mut Vec<El
         elements.push(element(numbers[1..].to_vec(), form, start + 2..at));
         return at;
     }
+    if numbers.len() == 1
+        && form == Form::Scalar
+        && let Some((second, end)) = length_after_width(tokens, at)
+    {
+        elements.push(element(vec![first, second], Form::Sides, start..end));
+        return end;
+    }
     if numbers.len() == 2 {
         let mut sides = element(numbers.clone(), Form::Sides, start..at);
         let noun = list.get(at).map_or("", |token| token.stem.as_str());
@@ -147,6 +155,24 @@ fn sides_from(tokens: &Tokens, start: usize, first: usize, elements: &mut Vec<El
     }
     elements.push(element(numbers, form, start..at));
     at
+}
+
+/// The length after a width, where both are named: `12 inches wide and 44 inches long`, `40" wide x 56" long`.
+fn length_after_width(tokens: &Tokens, at: usize) -> Option<(usize, usize)> {
+    let list = &tokens.list;
+    let stem = |at: usize| list.get(at).map_or("", |token| token.stem.as_str());
+    let is_wide = matches!(stem(at), "wide" | "across");
+    let joins = |at: usize| {
+        list.get(at).is_some_and(|token| token.is_sign(',') || is_times(token) || matches!(token.stem.as_str(), "and"))
+    };
+    let mut next = at + 1;
+    while joins(next) && next < at + 3 {
+        next += 1;
+    }
+    let number = list.get(next).and_then(Token::number)?;
+    let is_long = matches!(stem(next + 1), "long" | "tall" | "high" | "deep");
+    let has_unit = tokens.numbers[number].unit.is_some();
+    (is_wide && next > at + 1 && is_long && has_unit).then_some((number, next + 2))
 }
 
 /// What stands between two elements.
@@ -180,7 +206,7 @@ fn relate(tokens: &Tokens, elements: &mut [Element]) {
             && own.is_metric() != second.is_metric()
             && one.form == other.form
             && (closed && matches!(signs, Some(['(' | '[']))
-                || matches!(signs, Some(['/' | '–' | '—' | ',' | '|'] | []))
+                || matches!(signs, Some(['/' | '–' | '—' | ',' | '|'] | [])) && are_near(tokens, one, other)
                 || matches!(between, [word] if word.stem == "or"))
         {
             elements[index].role = Role::PairOf(index - 1);
@@ -196,6 +222,16 @@ fn relate(tokens: &Tokens, elements: &mut [Element]) {
             elements[index].role = Role::Range;
         }
     }
+}
+
+/// Whether the numbers of two elements are about as long as each other: other numbers of a run with a slip of the unit
+/// are not.
+fn are_near(tokens: &Tokens, one: &Element, other: &Element) -> bool {
+    one.numbers.iter().zip(&other.numbers).all(|(one, other)| {
+        let (one, other) = (&tokens.numbers[*one], &tokens.numbers[*other]);
+        let length = |number: &TextNumber| number.unit.map(|unit| number.first().of(unit));
+        length(one).zip(length(other)).is_none_or(|(one, other)| (one - other).abs() * 4 <= one.max(other))
+    })
 }
 
 fn is_range(tokens: &Tokens, one: &Element, other: &Element, between: &[Token]) -> bool {
