@@ -224,7 +224,6 @@ impl<'m> Keys<'m> {
         let border = &laid.stated.borders[index];
         let strips = needs.layouts.seam.and_then(|seam| laid.top.as_ref()?.border_strips(index, seam));
         let (Some(strips), Some(at)) = (strips, border.width.at()) else { return };
-        let slack = printed_slack(self.manuscript.measure);
         let ends = if border.piece_across.is_absent() { &border.piece } else { &border.piece_across };
         let mut both = Vec::new();
         for (width, long, piece) in
@@ -232,6 +231,9 @@ impl<'m> Keys<'m> {
         {
             let mut of = border_cues(index, laid.stated.borders.len());
             of.extend(piece.value().into_iter().flat_map(|piece| self.cues_of(piece)));
+            // What is no fraction is rounded where it is printed.
+            let is_slanted = long.diagonal.is_positive();
+            let slack = if is_slanted { printed_slack(self.manuscript.measure) } else { Length::ZERO };
             let long = long.above();
             let cut = KeyValue::Sides(vec![(width, long)]);
             for (what, value) in [(What::CutSize, cut), (What::Length, KeyValue::Length(vec![long]))] {
