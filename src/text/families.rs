@@ -76,6 +76,12 @@ impl Families<'_, '_> {
         lines
     }
 
+    /// How many different numbers some of a family are.
+    fn values(&self, open: &[Candidates], members: &BTreeSet<usize>) -> usize {
+        let written = members.iter().map(|index| self.read.written(open[*index].passage, open[*index].element));
+        written.collect::<BTreeSet<_>>().len()
+    }
+
     fn fit(&self, open: &mut [Candidates], family: &[usize]) {
         let narrow = self.lines(open, family, |candidates| candidates.keys.clone());
         let wide = self.lines(open, family, |candidates| candidates.wide.clone());
@@ -86,13 +92,14 @@ impl Families<'_, '_> {
         let is_said = |index: &usize| open[*index].is_named && open[*index].around.noun_is_near;
         let is_narrow = fits(&narrow) && family.iter().all(is_said);
         let is_wide = !is_narrow && most(&wide) > most(&narrow) && fits(&wide);
-        // What nothing names is known by measures, or by a whole family of counts.
+        // What nothing names is known by measures, by a whole family of counts, or by three of them that differ.
         let are_measures = family.iter().all(|index| open[*index].has_unit || open[*index].numbers > 1);
+        let are_many = all.values().any(|fit| fit.len() + 1 >= family.len() && self.values(open, fit) >= 3);
         let is_any = !is_wide
             && !is_narrow
             && most(&all) > most(&narrow)
             && fits(&all)
-            && (are_measures || most(&all) == family.len() && family.len() > 2);
+            && (are_measures || are_many || most(&all) == family.len() && family.len() > 2);
         let lines = if is_wide {
             wide
         } else if is_any {
@@ -107,13 +114,7 @@ impl Families<'_, '_> {
         let best: BTreeMap<Line<'_>, &BTreeSet<usize>> =
             lines.iter().filter(|(_, fit)| fit.len() == most).map(|(line, fit)| (*line, fit)).collect();
         // The same small number for each size may be many things.
-        let differ = |fit: &BTreeSet<usize>| {
-            let values = fit
-                .iter()
-                .map(|index| self.read.written(open[*index].passage, open[*index].element))
-                .collect::<BTreeSet<_>>();
-            values.len() > 1
-        };
+        let differ = |fit: &BTreeSet<usize>| self.values(open, fit) > 1;
         let is_sure = most >= 2 && most + 1 >= family.len() && best.values().any(|fit| differ(fit));
         if (is_wide || is_any) && !is_sure {
             return;
@@ -133,7 +134,7 @@ impl Families<'_, '_> {
             if !kept.is_empty() {
                 candidates.keys = kept;
                 candidates.is_named |= most > 1;
-                candidates.is_fitted |= is_sure && (!is_any || are_measures);
+                candidates.is_fitted |= is_sure && (!is_any || are_measures || are_many);
             }
         }
     }
