@@ -112,12 +112,10 @@ impl<'m> Reading<'m> {
                     && remark.at.start <= number.at.start
                     && number.at.start < remark.at.end
             };
-            let is_word = |number: &ReadNumber| {
-                matches!(remark.kind, RemarkKind::WordAndFigure { .. }) && number.at.start == remark.at.start
-            };
-            let is_wrong = |number: &&mut ReadNumber| {
-                number.state == State::Differs || number.state == State::Right && is_word(number)
-            };
+            // Of a word and another figure nobody knows which is meant.
+            let is_word = matches!(remark.kind, RemarkKind::WordAndFigure { .. });
+            let is_wrong =
+                |number: &&mut ReadNumber| number.state == State::Differs || number.state == State::Right && is_word;
             for number in numbers.iter_mut().filter(is_in).filter(is_wrong) {
                 number.state = State::ByItself;
             }
