@@ -27,6 +27,12 @@ const MONTHS: [&str; 12] = [
 const SETTINGS: [&str; 9] =
     ["stitch", "needle", "setting", "isbn", "sku", "copyright", "volume", "version", "temperature"];
 
+/// What a length is no tool by.
+const NO_TOOLS: [&str; 14] = [
+    "time", "hour", "minute", "second", "week", "day", "month", "year", "people", "reader", "question", "skill",
+    "star", "photo",
+];
+
 /// Why a number is no requirement, where it is none.
 pub(crate) fn not_required(text: &str, tokens: &Tokens, cues: &[PlacedCue], element: &Element) -> Option<&'static str> {
     let number = &tokens.numbers[element.numbers[0]];
@@ -90,7 +96,12 @@ impl Here<'_> {
 
     fn is_in_name(&self) -> bool {
         let is_name = |cue: Cue| cue.is_subject() || matches!(cue, Cue::Size(_));
-        self.cues.iter().any(|cue| is_name(cue.cue) && cue.tokens.contains(&self.element.tokens.start))
+        // A block may be called nine: `rows of nine` and `nine for the twin` count.
+        let is_word = self.first().in_words && self.element.numbers.len() == 1;
+        let is_block = matches!(self.word(1), "patch" | "block" | "unit") || self.sign(1) == Some('-');
+        let counts = |cue: &PlacedCue| cue.tokens.len() == 1 && is_word && !is_block;
+        let is_here = |cue: &&PlacedCue| is_name(cue.cue) && cue.tokens.contains(&self.element.tokens.start);
+        self.cues.iter().filter(is_here).any(|cue| !counts(cue))
     }
 
     /// Part of a word: `16-patch`.
@@ -122,17 +133,31 @@ impl Here<'_> {
             }
             at -= 2;
         }
-        let dot =
-            usize::from(at > 1 && (self.tokens.list[at - 1].is_sign('.') || self.tokens.list[at - 1].is_sign('#')));
+        let is_short = |at: usize| {
+            let stem = self.tokens.list[at].stem.as_str();
+            matches!(stem, "no" | "vol" | "ed" | "sec" | "ch") || ALWAYS_LABELS.contains(&stem) || stem == "p"
+        };
+        // `Fig. 2` is a label, and a number after `for the border.` begins a sentence.
+        let has_dot = at > 1 && self.tokens.list[at - 1].is_sign('.') && is_short(at - 2);
+        let dot = usize::from(has_dot || at > 1 && self.tokens.list[at - 1].is_sign('#'));
         let before = self.tokens.list.get(at.checked_sub(1 + dot)?)?;
         let is_always = ALWAYS_LABELS.contains(&before.stem.as_str());
         let is_label = self.cues.iter().any(|cue| cue.cue == Cue::Label && cue.tokens.end == at - dot);
         let is_plural = self.text[before.at.clone()].ends_with('s') && before.stem.len() < before.at.len();
         let counts = self.counts();
-        if is_always || is_label && (at == start || is_plural) && !counts || self.sign(-1) == Some('#') {
+        // `Rows 11.` on a card counts them; `Rows 11 and 12` are two of them.
+        let goes_on = matches!(self.word(1), "and" | "to" | "or" | "through")
+            || matches!(self.sign(1), Some('–' | '-' | ',')) && self.is_number(2);
+        let is_counted = at == start && is_plural && !goes_on && dot == 0;
+        let is_named = is_label && (at == start || is_plural) && !counts && !is_counted;
+        if is_always || is_named || self.sign(-1) == Some('#') {
             return Some(LABEL);
         }
         None
+    }
+
+    fn is_number(&self, ahead: usize) -> bool {
+        self.tokens.list.get(self.element.tokens.end - 1 + ahead).is_some_and(|token| token.number().is_some())
     }
 
     fn date(&self) -> Option<&'static str> {
@@ -207,7 +232,10 @@ impl Here<'_> {
     /// Tools and materials by their size: a ruler, a mat, a needle, thread.
     fn tool(&self) -> Option<&'static str> {
         let start = self.element.tokens.start;
-        let of_tool = |cue: &PlacedCue| cue.cue == Cue::Other && cue.tokens.end + 1 == start;
+        // A size of 91 by 121 cm is one of the quilt.
+        let is_size =
+            |cue: &PlacedCue| self.element.numbers.len() == 2 && self.tokens.list[cue.tokens.start].stem == "size";
+        let of_tool = |cue: &PlacedCue| cue.cue == Cue::Other && cue.tokens.end + 1 == start && !is_size(cue);
         if self.word(-1) == "of" && self.cues.iter().any(of_tool) {
             return Some("a tool, a material or a time");
         }
@@ -217,8 +245,8 @@ impl Here<'_> {
             let Some(token) = self.tokens.list.get(at) else { break };
             // Both numbers of a needle are its size: `90/14`.
             let is_second = at > end && self.tokens.list[at - 1].is_sign('/');
-            if token.ends_clause() || token.is_sign(',') || token.is_sign(':') || token.number().is_some() && !is_second
-            {
+            let parts = [',', ':', '('].iter().any(|sign| token.is_sign(*sign));
+            if token.ends_clause() || parts || token.number().is_some() && !is_second {
                 break;
             }
             let here: Vec<Cue> = self.cues.iter().filter(|cue| cue.tokens.start == at).map(|cue| cue.cue).collect();
@@ -229,7 +257,16 @@ impl Here<'_> {
             // So many centimeters before a stitch are no stitch length.
             let is_long =
                 self.first().unit.is_some_and(|unit| unit != crate::quantity::Unit::Mm) && token.stem == "stitch";
-            if here.contains(&Cue::Other) && !named && !is_long {
+            // `6 1/2 in on your mat`, `3 1/2 inches while listening for an hour`, and so many yards every time.
+            let is_length = self.first().unit.is_some()
+                && (NO_TOOLS.contains(&token.stem.as_str())
+                    || self.tokens.list[end..at]
+                        .iter()
+                        .any(|between| matches!(between.stem.as_str(), "on" | "while" | "when")));
+            // `Five different fat quarters` are fat quarters.
+            let is_thing = token.stem == "different"
+                && self.cues.iter().any(|cue| matches!(cue.cue, Cue::Noun(_)) && cue.tokens.start == at + 1);
+            if here.contains(&Cue::Other) && !named && !is_long && !is_length && !is_thing {
                 return Some("a tool, a material or a time");
             }
             // A square ruler is a ruler, and squares of the same size are squares.
@@ -238,7 +275,12 @@ impl Here<'_> {
                 break;
             }
         }
-        let settings = (-4..0).any(|ahead| SETTINGS.contains(&self.word(ahead)));
+        // `Stitch 7 mm on either side of it` is a seam.
+        let is_seam = self.word(-1) == "stitch"
+            && (1..3).any(|ahead| {
+                matches!(self.word(ahead), "either" | "on" | "from" | "each" | "both" | "away" | "inside")
+            });
+        let settings = !is_seam && (-4..0).any(|ahead| SETTINGS.contains(&self.word(ahead)));
         let small = self.first().unit.is_none_or(|unit| unit == crate::quantity::Unit::Mm);
         (settings && small && self.element.numbers.len() == 1).then_some("a setting or a code")
     }
@@ -252,14 +294,18 @@ impl Here<'_> {
         if matches!(self.word(-1), "first" | "last" | "next" | "remaining") && self.first().unit.is_none() {
             return Some(MANNER);
         }
-        if (-4..0).any(|ahead| matches!(self.word(ahead), "level" | "skill" | "rating" | "difficulty")) {
+        if (-2..0).any(|ahead| matches!(self.word(ahead), "level" | "skill" | "rating" | "difficulty")) {
             return Some("a grade");
         }
         let before = &self.text[..self.tokens.list[self.element.tokens.start].at.start];
         if before.ends_with(':') && before[..before.len() - 1].ends_with(|c: char| c.is_ascii_digit()) {
             return Some("a ratio");
         }
-        if self.word(-1) == "every" || self.word(1) == "away" || (1..3).any(|ahead| self.word(ahead) == "apart") {
+        // What is sewn so far away from a line, or sliced every so many inches, is to be done so.
+        let does = |acts: &[&str]| (-6..0).any(|ahead| acts.contains(&self.word(ahead)));
+        let is_every = self.word(-1) == "every" && !does(&["cut", "cross", "crosscut", "slice", "segment"]);
+        let is_away = self.word(1) == "away" && !does(&["sew", "stitch", "seam"]);
+        if is_every || is_away || (1..3).any(|ahead| self.word(ahead) == "apart") {
             return Some("advice");
         }
         let number = self.first();

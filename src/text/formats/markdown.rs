@@ -30,11 +30,14 @@ pub(super) fn read(bytes: &[u8]) -> PrintedText {
         note: 0,
         code: None,
     };
+    // `wall [lap] {queen}` in a heading are sizes; `{#cutting}` and `{.wide}` are its marks.
+    let has_marks = text.contains("{#") || text.contains("{.");
+    let of_headings = if has_marks { Options::ENABLE_HEADING_ATTRIBUTES } else { Options::empty() };
     let options = Options::ENABLE_TABLES
         | Options::ENABLE_FOOTNOTES
         | Options::ENABLE_STRIKETHROUGH
         | Options::ENABLE_TASKLISTS
-        | Options::ENABLE_HEADING_ATTRIBUTES
+        | of_headings
         | Options::ENABLE_YAML_STYLE_METADATA_BLOCKS;
     for (event, range) in Parser::new_ext(text, options).into_offset_iter() {
         if reader.builder.is_full() {
