@@ -61,6 +61,7 @@ pub(crate) fn elements(tokens: &Tokens, order: &[usize]) -> Vec<Element> {
     }
     relate(tokens, &mut elements);
     runs(tokens, &mut elements, order);
+    widths_and_lengths(tokens, &mut elements);
     let units: Vec<Option<Unit>> = elements.iter().map(|own| unit_of_run(tokens, &elements, own)).collect();
     elements.iter_mut().zip(units).for_each(|(own, unit)| own.run_unit = unit);
     elements
@@ -202,6 +203,16 @@ fn relate(tokens: &Tokens, elements: &mut [Element]) {
         let signs = signs(between);
         let signs = signs.as_deref();
         let unit = |element: &Element| element.numbers.iter().find_map(|number| tokens.numbers[*number].unit);
+        // `46 x 46 (117 x 117 cm)`: the first is in inches, as the head of its table says.
+        if unit(one).is_none()
+            && closed
+            && matches!(signs, Some(['(' | '[']))
+            && one.form == other.form
+            && are_measures_of_one(tokens, one, other)
+        {
+            elements[index].role = Role::PairOf(index - 1);
+            continue;
+        }
         if let (Some(own), Some(second)) = (unit(one), unit(other))
             && own.is_metric() != second.is_metric()
             && one.form == other.form
@@ -234,8 +245,24 @@ fn are_near(tokens: &Tokens, one: &Element, other: &Element) -> bool {
     })
 }
 
+/// Whether the numbers of an element without a unit are in inches what those of another are in centimeters.
+fn are_measures_of_one(tokens: &Tokens, one: &Element, other: &Element) -> bool {
+    let unit = other.numbers.iter().find_map(|number| tokens.numbers[*number].unit);
+    unit == Some(Unit::Cm)
+        && one.numbers.len() == other.numbers.len()
+        && one.numbers.iter().zip(&other.numbers).all(|(one, other)| {
+            let (one, other) = (&tokens.numbers[*one], &tokens.numbers[*other]);
+            let (own, second) = (one.first().of(Unit::Inch), other.first().of(Unit::Cm));
+            (own - second).abs() <= Unit::Cm.one()
+        })
+}
+
 fn is_range(tokens: &Tokens, one: &Element, other: &Element, between: &[Token]) -> bool {
     let (low, high) = (&tokens.numbers[one.numbers[0]], &tokens.numbers[other.numbers[0]]);
+    // `Trim every one to 16.5 cm`.
+    if low.in_words && !high.in_words {
+        return false;
+    }
     let rises = low.first().top * high.first().over < high.first().top * low.first().over;
     let both = (low.first().over == 1) == (high.first().over == 1);
     let unit = high.unit.is_some() || low.unit.is_some();
@@ -308,6 +335,52 @@ fn is_run(tokens: &Tokens, elements: &[Element], heads: &[usize]) -> bool {
     let ends = tokens.list.get(last.tokens.end);
     let closed = ends.is_some_and(|token| matches!(token.kind, TokenKind::Sign(sign) if is_close(sign)));
     alike && (bracketed && closed_after(tokens, elements, heads, closed) || plain('/') || listed)
+}
+
+/// Joins a run of widths and a run of lengths to sizes: `Width 32 1/2 [48 1/2], length 32 1/2 [64 1/2]`,
+/// `40 [56] inches wide and 40 [72] inches long`, `48 [64] inches by 48 [80] inches`.
+fn widths_and_lengths(tokens: &Tokens, elements: &mut Vec<Element>) {
+    let mut at = 0;
+    while let Some((run, _)) = elements.get(at).map(|element| element.in_run).map(|run| run.unwrap_or((usize::MAX, 0)))
+    {
+        let is_of = |element: &Element, run: usize| element.in_run.is_some_and(|(own, _)| own == run);
+        let count = elements[at..].iter().take_while(|element| is_of(element, run)).count();
+        let next = at + count.max(1);
+        let second = elements.get(next).and_then(|element| element.in_run).map(|(run, _)| run);
+        let others = second.map_or(0, |second| elements[next..].iter().take_while(|one| is_of(one, second)).count());
+        let plain = |from: usize, count: usize| {
+            elements[from..from + count].iter().all(|one| one.form == Form::Scalar && one.role == Role::Plain)
+        };
+        if count > 1
+            && count == others
+            && plain(at, count)
+            && plain(next, count)
+            && is_width_and_length(tokens, elements, at, next, count)
+        {
+            let lengths: Vec<Element> = elements.drain(next..next + count).collect();
+            for (width, length) in elements[at..next].iter_mut().zip(lengths) {
+                width.numbers.extend(length.numbers);
+                width.form = Form::Sides;
+            }
+        }
+        at = next;
+    }
+}
+
+/// Whether words say that a run is of widths and the next of lengths.
+fn is_width_and_length(tokens: &Tokens, elements: &[Element], first: usize, second: usize, count: usize) -> bool {
+    let list = &tokens.list;
+    let (start, end) = (elements[first].tokens.start, elements[first + count - 1].tokens.end);
+    let (next, last) = (elements[second].tokens.start, elements[second + count - 1].tokens.end);
+    let between = list.get(end..next).unwrap_or(&[]);
+    let says = |range: &[Token], words: &[&str]| range.iter().any(|token| words.contains(&token.stem.as_str()));
+    let before = &list[start.saturating_sub(2)..start];
+    let after = list.get(last..(last + 4).min(list.len())).unwrap_or(&[]);
+    let is_by = says(between, &["by", "x"]) || between.iter().any(|token| token.is_sign('×'));
+    between.len() <= 7
+        && (is_by
+            || says(before, &["width", "wide"]) && says(between, &["length", "long"])
+            || says(between, &["wide"]) && says(after, &["long", "high", "tall"]))
 }
 
 /// Whether a unit stands at an element.
