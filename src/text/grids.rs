@@ -21,6 +21,19 @@ pub(super) fn counted(here: &ReadPassage<'_>, element: usize) -> Option<Noun> {
     if matches!(before(1), "of" | "with") && before(2) == "row" {
         return Some(Noun::Column);
     }
+    // `8 rows, each of 4 blocks`, and `Rows: 5 of 4`.
+    let sign = |back: usize, sign: char| {
+        start.checked_sub(back).and_then(|at| list.get(at)).is_some_and(|token| token.is_sign(sign))
+    };
+    let is_before = |back: usize| start.checked_sub(back).is_some_and(|at| list[at].number().is_some());
+    let of_each =
+        before(1) == "of" && before(2) == "each" && (before(3) == "row" || sign(3, ',') && before(4) == "row");
+    if of_each || before(1) == "of" && is_before(2) && sign(3, ':') && before(4) == "row" {
+        return Some(Noun::Column);
+    }
+    if after(0) == "of" && is_number(1) && sign(1, ':') && before(2) == "row" {
+        return Some(Noun::Row);
+    }
     if after(0) == "row" && matches!(after(1), "of" | "with") && (2..5).any(is_number) {
         return Some(Noun::Row);
     }
