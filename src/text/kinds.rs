@@ -22,7 +22,12 @@ pub(super) fn is_of_kind(key: &Key, own: &Element, here: &ReadPassage<'_>, bare:
         (KeyValue::Length(_), Form::Sides) => key.what == What::StripWidth,
         (KeyValue::Length(_), Form::Scalar) if is_yards => key.what == What::Length,
         (KeyValue::Length(_), _) => {
-            unit.is_some() || number.first().over != 1 || here.is_cell() || bare.is_metric() || own.form == Form::Strip
+            unit.is_some()
+                || number.first().over != 1
+                || here.is_cell()
+                || bare.is_metric()
+                || own.form == Form::Strip
+                || here.is_length_by_name(own) && key.what != What::StripWidth
         }
         (KeyValue::Sides(_), Form::Scalar) => {
             !is_yards && (unit.is_some() || number.first().over != 1 || here.is_cell())

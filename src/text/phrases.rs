@@ -1,6 +1,7 @@
 //! Ways of speaking that say more of a number: a total, so many of each, about so much, an amount of fabric.
 
 use super::context::ReadPassage;
+use super::elements::Element;
 use super::levels::class;
 use super::lexicon::{Cue, Noun, PlacedCue};
 use super::passage::PassageKind;
@@ -66,6 +67,21 @@ impl ReadPassage<'_> {
         matches!(self.passage.kind, PassageKind::Paragraph | PassageKind::ListItem { .. })
             && list.iter().any(|token| matches!(token.stem.as_str(), "each" | "every" | "per"))
             && list.last().is_some_and(|token| token.is_sign(':'))
+    }
+
+    /// Whether a number stands directly after the name of a length, as on a card: `WOF 40`, `Tails 10, opening: 12`.
+    pub(super) fn is_length_by_name(&self, own: &Element) -> bool {
+        let start = own.tokens.start;
+        let joint = |at: usize| ['=', ':'].iter().any(|sign| self.tokens.list[at].is_sign(*sign));
+        let end = start.checked_sub(1).filter(|at| joint(*at)).unwrap_or(start);
+        let is = |cue: &PlacedCue| {
+            matches!(
+                cue.cue,
+                Cue::Noun(Noun::Width | Noun::Usable | Noun::Tail | Noun::Opening | Noun::Hem | Noun::Overlap)
+            )
+        };
+        let ends = self.tokens.list.get(own.tokens.end).is_none_or(|next| !next.is_word());
+        own.numbers.len() == 1 && ends && self.cues.iter().any(|cue| cue.tokens.end == end && is(cue))
     }
 
     pub(super) fn about(&self, element: usize) -> bool {
