@@ -5,6 +5,7 @@
 
 use std::collections::BTreeMap;
 
+use super::by_value::by_value;
 use super::candidates::{Candidates, candidates};
 use super::compare::{Fit, compare, halves_apart, states_both_measures};
 use super::context::ReadPassages;
@@ -87,6 +88,7 @@ pub(super) fn before_weights(read: &ReadPassages<'_>, keys: &Keys<'_>, bare: Uni
     let outcomes = Outcomes { read, keys, open: &open, bare };
     outcomes.complete(&families, &mut came);
     outcomes.spare_strangers(&families, &mut came);
+    by_value(read, keys, &open, &mut came, bare);
     BeforeWeights { open, families, came }
 }
 

@@ -50,6 +50,12 @@ pub(super) struct Candidates {
 }
 
 impl Candidates {
+    /// Whether nothing is said against it, whatever stands beside it.
+    pub(super) const fn is_spared(&self) -> bool {
+        let is_listed = self.in_run || self.around.in_table;
+        self.around.about || !is_listed && (self.around.is_supposed || self.around.counts_unknown)
+    }
+
     /// Whether a piece, a unit or a block is named around it.
     pub(super) fn names_thing(&self) -> bool {
         let is_thing = |cue: &Cue| matches!(cue, Cue::Piece(..) | Cue::Unit(_) | Cue::Block(_));
@@ -101,6 +107,7 @@ pub(super) fn candidates(read: &ReadPassages<'_>, keys: &Keys<'_>, at: (usize, u
     let is_asked = |key: &Key| {
         is_of_kind(key, own, here, bare)
             && (key.what != What::FromEach || around.of_each)
+            && (key.what != What::LeftOver || around.is_left_over)
             && (key.what != What::Strips || !is_subcut)
     };
     let left = (0..keys.list.len()).filter(|key| is_asked(&keys.list[*key])).collect();
@@ -114,6 +121,7 @@ pub(super) fn candidates(read: &ReadPassages<'_>, keys: &Keys<'_>, at: (usize, u
         is_named: false,
         is_alone: false,
         named_near: false,
+        thing_is_near: false,
         conflicts: false,
     };
     narrowing.by_what_is_near();
@@ -178,6 +186,7 @@ struct Narrowing<'a, 'm> {
     is_named: bool,
     is_alone: bool,
     named_near: bool,
+    thing_is_near: bool,
     conflicts: bool,
 }
 
@@ -275,8 +284,12 @@ impl Narrowing<'_, '_> {
     }
 
     fn by_level(&mut self, level: &Level, distance: usize) {
-        let mut is_other = false;
+        let (mut is_other, mut near) = (false, false);
         for kind in Subject::ALL {
+            // What its own part of the sentence names is not of another piece that was named before.
+            if self.thing_is_near && distance > 0 && matches!(kind, Subject::Piece | Subject::Sewn) {
+                continue;
+            }
             let named: Vec<Cue> = level.cues.iter().copied().filter(|cue| Subject::of(*cue) == Some(kind)).collect();
             if named.is_empty() {
                 continue;
@@ -286,10 +299,12 @@ impl Narrowing<'_, '_> {
             if self.keep_of(&named) {
                 self.is_named = true;
                 self.named_near |= distance == 0;
+                near |= distance == 0 && matches!(kind, Subject::Piece | Subject::Sewn);
             } else {
                 is_other |= is_thing;
             }
         }
+        self.thing_is_near |= near;
         self.conflicts |= is_other && !self.is_named;
     }
 

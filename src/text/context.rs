@@ -3,11 +3,13 @@
 use std::collections::BTreeMap;
 
 use super::elements::{Element, elements};
+use super::heads::{SizeAlias, are_of_several, bare_amounts, named_by, size_aliases, unit_said};
 use super::levels::{Level, last_of_each, level_of, nouns_of, sizes_in_order};
 use super::lexicon::{Act, Cue, Lexicon, Noun, PlacedCue};
 use super::not_required::not_required;
 use super::nouns::BY_NAME;
 use super::passage::{Passage, PassageKind};
+use super::slashes::{join_dots, part_pairs};
 use super::tokens::{Tokens, tokens};
 use crate::quantity::Unit;
 
@@ -33,6 +35,8 @@ pub(crate) struct ReadPassages<'t> {
     pub(crate) list: Vec<ReadPassage<'t>>,
     /// The cells of each row of each table, and of each column.
     rows: BTreeMap<(u32, u32), Vec<usize>>,
+    /// How many sizes the manuscript has.
+    sizes: usize,
     /// The size that a text is for, where it names one alone.
     only_size: Option<usize>,
     columns: BTreeMap<(u32, u32), Vec<usize>>,
@@ -82,17 +86,37 @@ pub(crate) struct Around {
     pub(crate) other_seam: bool,
     /// Whether a word before it says that it is about so much.
     pub(crate) about: bool,
+    /// Whether it is what something may turn out to be, and need not.
+    pub(crate) is_supposed: bool,
+    /// Whether the size was named in a sentence before, and not in its own.
+    pub(crate) size_is_carried: bool,
+    /// Whether its sentence names the size.
+    pub(crate) size_is_near: bool,
+    /// Whether it is said to be left over.
+    pub(crate) is_left_over: bool,
+    /// Whether what it counts is called by a word that leads to nothing.
+    pub(crate) counts_unknown: bool,
 }
 
 impl<'t> ReadPassages<'t> {
     /// Reads the numbers and the words of passages; `sizes` is how many sizes the manuscript has.
     pub(crate) fn new(passages: &'t [Passage], lexicon: &Lexicon, sizes: usize) -> ReadPassages<'t> {
         let mut read =
-            ReadPassages { list: Vec::new(), rows: BTreeMap::new(), columns: BTreeMap::new(), only_size: None };
+            ReadPassages { list: Vec::new(), rows: BTreeMap::new(), columns: BTreeMap::new(), sizes, only_size: None };
         let mut order: Vec<usize> = (0..sizes).collect();
+        let mut aliases: Vec<SizeAlias> = Vec::new();
         for (index, passage) in passages.iter().enumerate() {
-            let tokens = tokens(&passage.text);
-            let cues = lexicon.cues(&passage.text, &tokens.list);
+            let mut tokens = tokens(&passage.text);
+            if order.len() == 2 {
+                part_pairs(&passage.text, &mut tokens);
+            }
+            join_dots(&mut tokens, sizes);
+            let mut cues = lexicon.cues(&passage.text, &tokens.list);
+            aliases.extend(size_aliases(passage, &tokens, &cues, &lexicon.letters));
+            if are_of_several(&aliases) {
+                cues.extend(named_by(&aliases, passage, &tokens, &cues));
+                cues.sort_by_key(|cue| cue.tokens.start);
+            }
             let named = sizes_in_order(&tokens, &cues);
             let is_cell = matches!(passage.kind, PassageKind::Cell { .. });
             // The order that a text declares once holds from there on.
@@ -163,6 +187,25 @@ impl<'t> ReadPassages<'t> {
         for (passage, unit) in units {
             self.list[passage].tokens.numbers[0].unit = Some(unit);
         }
+        self.take_units_of_heads();
+    }
+
+    /// Gives amounts in lists and paragraphs the unit that is said before them, or over them.
+    fn take_units_of_heads(&mut self) {
+        for passage in 0..self.list.len() {
+            let here = &self.list[passage];
+            if here.is_cell() {
+                continue;
+            }
+            let own = unit_said(&here.tokens.list).map(|(at, unit)| (at + 1, unit));
+            let heads = here.passage.headings.last().into_iter().chain(here.passage.list_head.as_ref());
+            let over = heads.filter_map(|head| unit_said(&self.list.get(*head)?.tokens.list)).next();
+            let said = own.or(over.map(|(_, unit)| (0, unit)));
+            let Some((from, unit)) = said else { continue };
+            for number in bare_amounts(&here.tokens, &here.cues, from) {
+                self.list[passage].tokens.numbers[number].unit = Some(unit);
+            }
+        }
     }
 
     /// Gives numbers of a list that is said to be in yards their unit: `YDG Ember 5/8. Pearl 3/4.`
@@ -198,7 +241,14 @@ impl<'t> ReadPassages<'t> {
         let mut around = Around::default();
         let sentence = here.sentence(element);
         around.subjects.push(here.subjects_in(&sentence, element));
-        around.sizes = here.size_of(&sentence, element);
+        let (own, others) = here.size_of(&sentence, element);
+        around.sizes = own;
+        if around.sizes.is_empty() && !others.is_empty() {
+            // Of `3 strips (5 for the throw)` the first is for the size that is left.
+            let left: Vec<usize> = (0..self.sizes).filter(|size| !others.contains(size)).collect();
+            around.sizes = if left.len() == 1 { left } else { Vec::new() };
+        }
+        around.size_is_near = !around.sizes.is_empty();
         let (nouns, near) = here.nouns(&sentence, element);
         (around.nouns, around.noun_is_near) = (nouns & !BY_NAME, near);
         around.noun_is_name = nouns & BY_NAME != 0;
@@ -211,6 +261,9 @@ impl<'t> ReadPassages<'t> {
         around.noun_is_adjacent = here.noun_is_adjacent(&sentence, element);
         around.sentence_nouns = nouns_of(&here.in_sentence(&sentence).collect::<Vec<_>>());
         around.about = here.about(element);
+        around.is_supposed = here.is_supposed(&sentence, element);
+        around.is_left_over = here.is_left_over(&sentence);
+        around.counts_unknown = here.counts_unknown(element);
         let in_sentence = |is: &dyn Fn(Cue) -> bool| here.in_sentence(&sentence).any(|cue| is(cue.cue));
         around.of_rows = in_sentence(&|cue| cue == Cue::Noun(Noun::Row) || cue == Cue::Noun(Noun::Column))
             && in_sentence(&|cue| cue == Cue::Noun(Noun::Block) || matches!(cue, Cue::Block(_)));
@@ -228,9 +281,11 @@ impl<'t> ReadPassages<'t> {
         if around.sizes.is_empty() {
             around.sizes = here.size_before(&sentence);
         }
+        around.size_is_carried = !around.size_is_near && !around.sizes.is_empty();
         if nouns == 0 {
             around.nouns = nouns_of(&before);
         }
+        around.is_measure |= here.is_side_of_run(element);
         let mut own_noun = false;
         for (context, is_own) in self.above(passage) {
             let list = &self.list[context].tokens.list;
@@ -242,7 +297,9 @@ impl<'t> ReadPassages<'t> {
             around.take_acts(&cues);
             around.of_each |= self.list[context].says_of_each();
             if around.nouns == 0 || is_own && !around.noun_is_near && !own_noun {
-                let nouns = nouns_of(&cues);
+                // How wide a fabric is says nothing of what is counted below.
+                let vague = if is_own { 0 } else { Noun::Width.bit() | Noun::Usable.bit() };
+                let nouns = nouns_of(&cues) & !vague;
                 own_noun |= is_own && nouns != 0;
                 around.nouns = if nouns == 0 { around.nouns } else { nouns };
             }
@@ -259,8 +316,9 @@ impl<'t> ReadPassages<'t> {
     pub(crate) fn above(&self, passage: usize) -> Vec<(usize, bool)> {
         let here = self.list[passage].passage;
         let mut above = Vec::new();
-        if let PassageKind::Cell { table, row, column, .. } = here.kind {
-            let mut row_heads = self.heads_of_row(table, row, passage);
+        if let PassageKind::Cell { table, row, column, is_head, .. } = here.kind {
+            let is_top = is_head && column > 0;
+            let mut row_heads = if is_top { Vec::new() } else { self.heads_of_row(table, row, passage) };
             // An empty first cell carries the one above.
             if !self.has_first_cell(table, row) {
                 let carried = (row.saturating_sub(12)..row).rev().find(|up| self.has_first_cell(table, *up));

@@ -105,21 +105,50 @@ fn width_of_fabric(list: &[Token], at: usize) -> Option<usize> {
     }
 }
 
+/// How many tokens say at a place that a measure is a width or a length: `wide`, `in length`.
+fn said_of_side(list: &[Token], at: usize) -> usize {
+    let stem = |ahead: usize| list.get(at + ahead).map_or("", |token| token.stem.as_str());
+    match stem(0) {
+        "wide" | "across" | "long" | "high" | "tall" | "deep" | "down" => 1,
+        "in" if matches!(stem(1), "width" | "length" | "height") => 2,
+        _ => 0,
+    }
+}
+
+/// Where the second side begins, in tokens, where the first ends here: `2 x 4`, `12" wide by 44" long`, `12 inches wide
+/// and 44 inches long`.
+fn joint_of_sides(tokens: &Tokens, first: usize, at: usize) -> Option<usize> {
+    let list = &tokens.list;
+    let side = said_of_side(list, at);
+    let joint = at + side;
+    if list.get(joint).is_some_and(is_times) {
+        return Some(joint + 1);
+    }
+    let comma = usize::from(list.get(joint).is_some_and(|token| token.is_sign(',')));
+    let and = usize::from(list.get(joint + comma).is_some_and(|token| token.stem == "and"));
+    let second = joint + comma + and;
+    let number = list.get(second).and_then(Token::number)?;
+    let has_unit = [first, number].into_iter().any(|number| tokens.numbers[number].unit.is_some());
+    let is_other = |one: usize, other: usize| list[one].stem != list[other].stem || list[one].stem == "in";
+    let both = side > 0 && said_of_side(list, second + 1) > 0 && is_other(at, second + 1);
+    (comma + and > 0 && has_unit && both).then_some(second)
+}
+
 /// Reads the element that begins with a number, and says where it ends.
 fn sides_from(tokens: &Tokens, start: usize, first: usize, elements: &mut Vec<Element>) -> usize {
     let list = &tokens.list;
     let mut numbers = vec![first];
     let mut at = start + 1;
     let mut form = Form::Scalar;
-    while list.get(at).is_some_and(is_times) && numbers.len() < 3 {
-        if let Some(length) = width_of_fabric(list, at + 1) {
+    while let Some(joint) = joint_of_sides(tokens, first, at).filter(|_| numbers.len() < 3) {
+        if let Some(length) = width_of_fabric(list, joint) {
             form = Form::Strip;
-            at += 1 + length;
+            at = joint + length;
             break;
         }
-        let Some(next) = list.get(at + 1).and_then(Token::number) else { break };
+        let Some(next) = list.get(joint).and_then(Token::number) else { break };
         numbers.push(next);
-        at += 2;
+        at = joint + 1;
     }
     let element = |numbers: Vec<usize>, form, tokens: Range<usize>| Element {
         numbers,
@@ -266,8 +295,10 @@ fn is_range(tokens: &Tokens, one: &Element, other: &Element, between: &[Token]) 
     let rises = low.first().top * high.first().over < high.first().top * low.first().over;
     let both = (low.first().over == 1) == (high.first().over == 1);
     let unit = high.unit.is_some() || low.unit.is_some();
+    // `Trim each one to 6 1/2"` is none.
+    let alike = low.in_words == high.in_words && (low.unit.is_none() || unit);
     match between {
-        [word] if word.stem == "to" => rises,
+        [word] if word.stem == "to" => rises && alike,
         [sign] if sign.is_sign('–') || sign.is_sign('-') => rises && both && (low.unit.is_none() || unit),
         _ => false,
     }
@@ -317,7 +348,11 @@ fn is_run(tokens: &Tokens, elements: &[Element], heads: &[usize]) -> bool {
                 || matches!(signs.as_slice(), [close, open] if is_close(*close) && is_open(*open))
                 || matches!(signs.as_slice(), [close, ',', open] if is_close(*close) && is_open(*open))
         });
-    let plain = |sign: char| separators.iter().all(|signs| signs.as_slice() == [sign]);
+    let plain = |sign: char| {
+        separators
+            .iter()
+            .all(|signs| matches!(signs[..], [one] | [one, _] if one == sign) && signs.iter().all(|one| *one == sign))
+    };
     let ends_with_and = separators.last().is_some_and(|signs| signs.contains(&'&'));
     let listed = (separators.len() > 1 || ends_with_and)
         && separators.iter().enumerate().all(|(index, signs)| match signs.as_slice() {

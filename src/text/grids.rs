@@ -37,6 +37,10 @@ pub(super) fn counted(here: &ReadPassage<'_>, element: usize) -> Option<Noun> {
     if after(0) == "row" && matches!(after(1), "of" | "with") && (2..5).any(is_number) {
         return Some(Noun::Row);
     }
+    // `6 blocks wide and 7 tall`.
+    let counts_across = start.checked_sub(2).and_then(|at| list.get(at)).is_some_and(|token| {
+        matches!(token.stem.as_str(), "wide" | "across") && start.checked_sub(3).is_some_and(|at| list[at].is_word())
+    });
     // A word may stand between: `6 blocks across`.
     (0..3).find_map(|ahead| {
         let (word, next) = (after(ahead), after(ahead + 1));
@@ -45,7 +49,7 @@ pub(super) fn counted(here: &ReadPassage<'_>, element: usize) -> Option<Noun> {
             _ if !is_there => None,
             "across" | "column" if !matches!(next, "the") => Some(Noun::Column),
             "wide" if ahead > 0 => Some(Noun::Column),
-            "long" | "tall" | "high" if ahead > 0 => Some(Noun::Row),
+            "long" | "tall" | "high" | "deep" if ahead > 0 || before(1) == "and" && counts_across => Some(Noun::Row),
             "down" => Some(Noun::Row),
             "per" if next == "row" => Some(Noun::Column),
             "in" | "to" if matches!(next, "each" | "every" | "a") && after(ahead + 2) == "row" => Some(Noun::Column),

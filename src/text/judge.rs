@@ -10,7 +10,7 @@ use super::context::{ReadPassage, ReadPassages};
 use super::elements::{Element, Form};
 use super::families::is_of_form;
 use super::grids::across_and_down;
-use super::keys::{Key, KeyValue, Keys, What};
+use super::keys::{Key, KeyValue, Keys, Line, What};
 use super::lexicon::{Act, Cue, Noun, Section};
 use crate::quantity::Unit;
 
@@ -236,14 +236,17 @@ impl Judge<'_, '_> {
         let units: Vec<Unit> = self.own.numbers.iter().filter_map(unit).collect();
         let around = &self.candidates.around;
         let is_known = self.candidates.wide_named || self.candidates.is_fitted || self.own.form == Form::Sides;
-        if units.is_empty() || !is_known || around.about {
+        if units.is_empty() || !is_known || around.about || around.is_supposed {
             return None;
         }
         let is_quilt = |key: &Key| {
             let is_size = self.own.form == Form::Sides && key.size.is_some() && around.sizes.len() == 1;
             is_size && key.what == What::Finished && key.is_of(Cue::Section(Section::Quilt))
         };
-        let is_bought = self.is_bought();
+        // Under a heading of the binding stand other lengths too: quilted lines, tails.
+        let named_here = around.subjects.first().is_some_and(|level| !level.cues.is_empty());
+        let is_listed = around.in_table || self.candidates.is_fitted || around.acts & Act::Bought.bit() != 0;
+        let is_bought = self.is_bought() && (is_listed || named_here);
         let meant = |key: &Key| -> &[Unit] {
             match key.value {
                 KeyValue::Amount(_) if !is_bought => &[],
@@ -277,7 +280,19 @@ impl Judge<'_, '_> {
         if around.about {
             return Err("it is about so much");
         }
+        if around.is_supposed && !candidates.in_run {
+            return Err("it is what may be, and need not");
+        }
+        if around.counts_unknown && !candidates.in_run && !around.in_table {
+            return Err("it counts something that the manuscript has no word for");
+        }
+        let is_counted = self.counts() && around.noun_is_near && around.noun_follows && around.nouns != 0;
         let differs = |stated: Vec<usize>| {
+            // So many blocks are not as many strips, whatever else was named.
+            let is_same = |key: &usize| self.key(*key).nouns & around.nouns != 0;
+            if is_counted && !around.in_table && !stated.iter().any(is_same) {
+                return Err("what stands beside it is nothing that the manuscript states");
+            }
             let numbers = differing(&stated, self.keys, self.own, self.here, self.bare);
             Ok(CameTo::Differs(stated, numbers))
         };
@@ -322,10 +337,26 @@ impl Judge<'_, '_> {
         if around.says_together && stated.iter().all(is_sewn) && self.own.form == Form::Sides {
             return Err("several are sewn together there");
         }
+        let before = self.own.tokens.start.checked_sub(1).map_or("", |at| self.here.tokens.list[at].stem.as_str());
+        let is_sewn_by_now =
+            around.acts & (Act::Sew.bit() | Act::Cut.bit()) == Act::Sew.bit() && matches!(before, "is" | "are");
+        if is_sewn_by_now && stated.iter().all(|key| self.key(*key).what == What::CutSize) {
+            return Err("what is sewn has lost its seams");
+        }
+        if around.size_is_carried && !candidates.is_fitted && self.is_of_another_size(&stated) {
+            return Err("the manuscript says the same of another size");
+        }
         if !candidates.is_lined && !self.is_called_so(&stated) && self.is_elsewhere() {
             return Err("the manuscript says the same of something else");
         }
         differs(stated)
+    }
+
+    /// Whether the manuscript says the same of these for another size.
+    fn is_of_another_size(&self, stated: &[usize]) -> bool {
+        let lines: BTreeSet<Line<'_>> = stated.iter().map(|key| self.key(*key).line()).collect();
+        let is = |key: usize| lines.contains(&self.key(key).line()) && self.fit(key) == Fit::Same;
+        (0..self.keys.list.len()).any(is)
     }
 
     /// Whether what these are of is called by its own name, and what is said to be done with it fits.

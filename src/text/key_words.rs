@@ -22,6 +22,7 @@ impl Keys<'_> {
             What::Panels => "panels",
             What::Laid => "number across or down",
             What::FromEach => "number from each",
+            What::LeftOver => "number left over",
             What::Seam => "seam",
             What::UsableWidth => "usable width",
             What::Length => "length",

@@ -8,6 +8,7 @@ mod design;
 mod fabrics;
 mod joined;
 mod of_each;
+mod parts;
 mod sewn;
 mod totals;
 mod unit_steps;
@@ -47,6 +48,8 @@ pub(crate) enum What {
     Laid,
     /// How many pieces come from each strip, or of each fabric.
     FromEach,
+    /// How many are left over.
+    LeftOver,
     /// A seam.
     Seam,
     /// The usable width of fabric.
@@ -136,6 +139,7 @@ impl<'m> Keys<'m> {
         keys.sewn(needs);
         keys.joined(needs);
         keys.unit_steps(needs);
+        keys.parts(needs);
         keys
     }
 
@@ -238,6 +242,7 @@ fn words_of(what: What) -> (u32, u32) {
         What::UsableWidth => (bits(&[Noun::Width, Noun::Usable, Noun::Strip, Noun::Fabric]), cut | make | bought),
         What::Length => (0, cut | make | sew | measured | finished | around),
         What::Count => (0, cut | make | bought),
+        What::LeftOver => (0, cut | make | sew),
     }
 }
 

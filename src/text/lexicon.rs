@@ -4,6 +4,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::ops::Range;
 
 use super::tokens::{Token, TokenKind, stem, tokens};
+use crate::manuscript::model::{Fabric, SoldAs};
 use crate::manuscript::{Keyword, Manuscript};
 use crate::rule_book::Settings;
 
@@ -53,7 +54,7 @@ meanings!(
         Set = "set", Quarter = "quarter", Eighth = "eighth", Pack = "pack", Sash = "sash", Cornerstone = "cornerstone",
         Point = "point", Log = "log", Fabric = "fabric", Seam = "seam", Tail = "tail", Opening = "opening",
         Edge = "edge", Side = "side", Width = "width", Usable = "usable",
-        Hem = "hem", Overlap = "overlap",
+        Hem = "hem", Overlap = "overlap", Multiple = "multiple",
     }
 );
 
@@ -76,6 +77,7 @@ impl Noun {
             Noun::Usable,
             Noun::Hem,
             Noun::Overlap,
+            Noun::Multiple,
         ];
         own.iter().fold(0, |bits, noun| bits | noun.bit())
     }
@@ -240,6 +242,7 @@ impl Lexicon {
         self.initials_of_sizes(manuscript);
         for (fabric, stated) in manuscript.fabrics.iter().enumerate() {
             self.name(&stated.name, Cue::Fabric(fabric));
+            self.sold(fabric, manuscript);
             for words in [&stated.role, &stated.color].into_iter().filter_map(|words| words.stated()) {
                 self.alias(&words.value, Cue::Fabric(fabric), manuscript);
             }
@@ -252,6 +255,7 @@ impl Lexicon {
                 }
             }
         }
+        self.numbered(manuscript);
         for (place, unit) in manuscript.units.iter().enumerate() {
             self.name(&unit.name, Cue::Unit(place));
         }
@@ -281,6 +285,24 @@ impl Lexicon {
         }
     }
 
+    /// What pieces with numbers are called together: `log 1`, `log 2` are logs.
+    fn numbered(&mut self, manuscript: &Manuscript) {
+        let mut known: BTreeMap<String, Vec<Cue>> = BTreeMap::new();
+        for (fabric, stated) in manuscript.fabrics.iter().enumerate() {
+            for (cut, entry) in stated.cut.iter().enumerate() {
+                let name = entry.piece.stated().and_then(|piece| piece.value.rsplit_once(' '));
+                if let Some((word, number)) = name
+                    && number.bytes().all(|byte| byte.is_ascii_digit())
+                {
+                    known.entry(word.to_string()).or_default().push(Cue::Piece(fabric, cut));
+                }
+            }
+        }
+        for (word, cues) in known.iter().filter(|(_, cues)| cues.len() > 1) {
+            cues.iter().for_each(|cue| self.name(word, *cue));
+        }
+    }
+
     /// What a fabric is for or its color, where that is a word or two that no other fabric has.
     fn alias(&mut self, words: &str, cue: Cue, manuscript: &Manuscript) {
         const SECTIONS: [&str; 6] = ["binding", "border", "backing", "block", "sashing", "batting"];
@@ -293,6 +315,21 @@ impl Lexicon {
         });
         if !words.trim().is_empty() && words.split_whitespace().count() <= 2 && !is_said && others.count() == 1 {
             self.name(words.trim(), cue);
+        }
+    }
+
+    /// What a fabric is called by how it is bought, where no other is bought so.
+    fn sold(&mut self, fabric: usize, manuscript: &Manuscript) {
+        let sold = |fabric: &Fabric| fabric.sold_as.value();
+        let Some(own) = manuscript.fabrics.get(fabric).and_then(sold) else { return };
+        let terms: &[&str] = match own {
+            SoldAs::FatQuarters => &["fat quarter", "fq"],
+            SoldAs::FatEighths => &["fat eighth"],
+            SoldAs::Squares | SoldAs::Strips => &["pack", "packet", "bundle"],
+            _ => &[],
+        };
+        if manuscript.fabrics.iter().filter(|fabric| sold(fabric) == Some(own)).count() == 1 {
+            terms.iter().for_each(|term| self.add(term, Cue::Fabric(fabric), None, true));
         }
     }
 

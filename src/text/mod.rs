@@ -5,6 +5,7 @@
 //! line goes to what fits it as a whole (`assign`).
 
 mod assign;
+mod by_value;
 mod candidates;
 mod check;
 mod claims;
@@ -16,6 +17,7 @@ mod families;
 mod files;
 pub mod formats;
 mod grids;
+mod heads;
 mod judge;
 mod key_words;
 mod keys;
@@ -36,6 +38,7 @@ mod reading;
 mod remarks;
 mod said;
 mod sentences;
+mod slashes;
 mod tokens;
 mod untold;
 

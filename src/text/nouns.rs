@@ -63,6 +63,10 @@ impl ReadPassage<'_> {
         }
         let from = self.clause_start(self.elements[element].tokens.start).max(sentence.start);
         let start = self.elements[element].tokens.start;
+        // `4 strips into 48` are no 48 strips.
+        if start > 0 && self.tokens.list[start - 1].stem == "into" {
+            return (0, false);
+        }
         let is_near = (from..start).rev().take_while(|at| !self.is_noun_at(*at, is)).all(|at| {
             let token = &self.tokens.list[at];
             !token.is_sign(',') && token.number().is_none()

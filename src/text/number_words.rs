@@ -119,8 +119,11 @@ impl Words<'_> {
         let mut number = value(&self.peek(0))?;
         self.at += 1;
         let (skip, next) = self.next();
+        // Of twenty four-patches there are twenty.
+        let is_own = |token: &Token| !is_compound(self.text, token.at.end);
         if number >= 20
             && let Some(ones) = value(&next).filter(|ones| (1..10).contains(ones))
+            && self.list.get(self.at + skip).is_some_and(is_own)
         {
             number += ones;
             self.at += skip + 1;

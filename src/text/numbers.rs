@@ -303,7 +303,8 @@ pub(super) fn unit_at(text: &str, end: usize) -> Option<(Unit, usize, bool)> {
         return mark.filter(|c| matches!(c, '"' | '”' | '″')).map(|c| (Unit::Inch, start + c.len_utf8(), false));
     }
     let after = start + word.len();
-    if word == "y" || text[after..].starts_with(|c: char| c.is_alphanumeric()) {
+    // `9 M` are nine pieces that are called M.
+    if matches!(word, "y" | "M") || text[after..].starts_with(|c: char| c.is_alphanumeric()) {
         return None;
     }
     let unit = Unit::from_word(word)?;

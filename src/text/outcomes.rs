@@ -27,7 +27,7 @@ impl Outcomes<'_, '_> {
             let Some(odd) = family.iter().find(|index| matches!(came[**index], CameTo::Unclear(_))).copied() else {
                 continue;
             };
-            if right.len() + 1 != family.len() || self.open[odd].around.about || !self.is_proof(&right, came) {
+            if right.len() + 1 != family.len() || self.open[odd].is_spared() || !self.is_proof(&right, came) {
                 continue;
             }
             let keys = self.of_same_lines(&right, odd, came);

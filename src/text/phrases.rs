@@ -1,11 +1,12 @@
 //! Ways of speaking that say more of a number: a total, so many of each, about so much, an amount of fabric.
 
 use super::context::ReadPassage;
-use super::elements::Element;
+use super::elements::{Element, Form};
 use super::levels::class;
 use super::lexicon::{Cue, Noun, PlacedCue};
 use super::passage::PassageKind;
 use super::sentences::Tokened;
+use super::tokens::Token;
 use crate::quantity::Unit;
 
 impl ReadPassage<'_> {
@@ -96,6 +97,70 @@ impl ReadPassage<'_> {
         })
     }
 
+    /// Whether it is what something may turn out to be, and need not: `if yours came out at 11.3 cm`, `smaller than 8"`.
+    pub(super) fn is_supposed(&self, sentence: &Tokened, element: usize) -> bool {
+        let start = self.elements[element].tokens.start;
+        let word = |at: usize| self.tokens.list[at].stem.as_str();
+        let from =
+            (sentence.start..start).rev().find(|at| self.tokens.list[*at].is_sign(',')).unwrap_or(sentence.start);
+        let supposes = (from..start).any(|at| matches!(word(at), "if" | "unless" | "whether" | "instead"));
+        let before = |back: usize| start.checked_sub(back).filter(|at| *at >= sentence.start).map_or("", &word);
+        let compares = matches!(before(1), "than" | "under" | "over" | "below" | "above")
+            || matches!(before(1), "a" | "the") && before(2) == "than";
+        let is_apart =
+            self.tokens.list.get(self.elements[element].tokens.end).is_some_and(|token| token.stem == "apart");
+        // How many are added to those of another size are nobody's number.
+        let after = |ahead: usize| {
+            let end = self.elements[element].tokens.end;
+            self.tokens.list.get(end + ahead).map_or("", |token| token.stem.as_str())
+        };
+        let adds = after(0) == "more" || matches!(before(1), "another" | "additional" | "further");
+        supposes || compares || is_apart || adds
+    }
+
+    /// Whether a run over the sizes is said to be widths or lengths: `width 46/54/70`, `40 [56] {88} inches long`.
+    pub(super) fn is_side_of_run(&self, element: usize) -> bool {
+        let own = &self.elements[element];
+        let Some((run, _)) = own.in_run else { return false };
+        let of_run = |other: &&Element| other.in_run.is_some_and(|(other, _)| other == run);
+        let start = self.elements.iter().find(of_run).map_or(own.tokens.start, |first| first.tokens.start);
+        let end = self.elements.iter().rfind(of_run).map_or(own.tokens.end, |last| last.tokens.end);
+        let is_side = |at: usize| {
+            let stem = self.tokens.list.get(at).map_or("", |token| token.stem.as_str());
+            matches!(stem, "width" | "length" | "wide" | "long" | "height" | "tall")
+        };
+        let before = start.saturating_sub(4)..start;
+        let after = end..(end + 3).min(self.clause_end(end));
+        own.form == Form::Scalar && (before.into_iter().any(is_side) || after.into_iter().any(is_side))
+    }
+
+    /// Whether a sentence tells of what is left over.
+    pub(super) fn is_left_over(&self, sentence: &Tokened) -> bool {
+        let list = &self.tokens.list[sentence.clone()];
+        let next = |at: usize| list.get(at + 1);
+        list.iter().enumerate().any(|(at, token)| match token.stem.as_str() {
+            "leftover" | "spare" | "surplus" | "remain" | "remaining" | "extra" | "more" | "unused" => true,
+            "left" => next(at).is_none_or(|token| !token.is_word() || matches!(token.stem.as_str(), "over" | "for")),
+            "over" => next(at).is_none_or(|token| !token.is_word() || token.stem == "for"),
+            _ => false,
+        })
+    }
+
+    /// Whether what is counted there is called by a word that leads to nothing of a manuscript: `2 dots`.
+    pub(super) fn counts_unknown(&self, element: usize) -> bool {
+        let own = &self.elements[element];
+        let is_known = |at: usize| self.cues.iter().any(|cue| cue.tokens.contains(&at));
+        let word = |at: usize| self.tokens.list.get(at).filter(|token| token.is_word() && !is_known(at));
+        let is_plural =
+            |token: &Token| self.passage.text[token.at.clone()].ends_with('s') && token.stem.len() < token.at.len();
+        let Some(next) = word(own.tokens.end) else { return false };
+        // A word may stand between: `2 labeled boxes`, but not `12 pretty stars`.
+        let after = self.tokens.list.get(own.tokens.end + 1).filter(|token| token.is_word());
+        let leads_on = after.is_some() && is_known(own.tokens.end + 1);
+        let is_said = is_plural(next) || word(own.tokens.end + 1).is_some_and(is_plural);
+        self.is_count(own) && is_said && !leads_on
+    }
+
     /// Whether a sentence, or the one before it, tells of several that are sewn together.
     pub(super) fn says_together(&self, sentence: &Tokened) -> bool {
         let end = sentence.start.saturating_sub(1);
@@ -131,16 +196,14 @@ impl ReadPassage<'_> {
         word.is_some_and(|token| self.passage.text[token.at.clone()].eq_ignore_ascii_case("square"))
     }
 
-    /// The pieces, units or blocks that a count stands directly before.
+    /// The pieces, units or blocks that a number stands directly before; a word may stand between a count and these.
     pub(super) fn direct_name(&self, element: usize) -> Vec<&PlacedCue> {
         let own = &self.elements[element];
-        if !self.is_count(own) {
-            return Vec::new();
-        }
+        let counts = self.is_count(own);
         let is = |cue: &&PlacedCue| {
             let first = cue.tokens.start;
-            let one_word = first == own.tokens.end + 1 && self.tokens.list[own.tokens.end].is_word();
-            class(cue.cue) < 3 && !cue.weak && (first == own.tokens.end || one_word)
+            let one_word = counts && first == own.tokens.end + 1 && self.tokens.list[own.tokens.end].is_word();
+            class(cue.cue) < 3 && !(cue.weak && counts) && (first == own.tokens.end || one_word)
         };
         self.cues.iter().filter(is).collect()
     }

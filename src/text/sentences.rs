@@ -1,7 +1,7 @@
 //! What stands around a number within its passage: its sentence, its part of the sentence, its clause.
 
 use super::context::ReadPassage;
-use super::elements::Form;
+use super::elements::{Form, has_unit};
 use super::levels::{Level, class, level_of};
 use super::lexicon::{Cue, PlacedCue, Section};
 use super::tokens::TokenKind;
@@ -98,15 +98,6 @@ impl ReadPassage<'_> {
 
     /// The cues of one kind that an element goes by: those before it where the sentence names one before its first
     /// number, and else those after it.
-    pub(super) fn of_kind<'s>(
-        &'s self,
-        sentence: &Tokened,
-        element: usize,
-        is: impl Fn(Cue) -> bool,
-    ) -> Vec<&'s PlacedCue> {
-        self.of_kind_where(sentence, element, |cue| is(cue.cue))
-    }
-
     pub(super) fn of_kind_where<'s>(
         &'s self,
         sentence: &Tokened,
@@ -181,12 +172,18 @@ impl ReadPassage<'_> {
         let is_in = |cue: &&PlacedCue| cue.tokens.start >= segment.start && cue.tokens.end <= segment.end;
         // A part of the sentence that counts things anew is not about what another part counts.
         let counts = |range: &Tokened| {
-            self.elements.iter().any(|element| range.contains(&element.tokens.start) && self.is_count(element))
+            let required = self.elements.iter().zip(&self.not_required).filter(|(_, why)| why.is_none());
+            required
+                .map(|(element, _)| element)
+                .any(|element| range.contains(&element.tokens.start) && self.is_count(element))
         };
         let own =
             self.in_sentence(sentence).filter(is_in).any(|cue| cue.cue.is_subject() && class(cue.cue) < 5 && !cue.weak);
         // `makes 4 flying geese` counts these, whatever they are made of.
         let direct = self.direct_name(element);
+        if let Some(close) = self.said_of(sentence, element) {
+            return level_of(&close);
+        }
         let is_top = |cue: &PlacedCue| matches!(cue.cue, Cue::Section(Section::Top | Section::Quilt));
         let mut kept: Vec<&PlacedCue> = Vec::new();
         for kind in 0..6 {
@@ -226,6 +223,41 @@ impl ReadPassage<'_> {
         level_of(&kept)
     }
 
+    /// What a measure is said of directly: `a lattice that finishes 4 cm`, `a log is 7 cm long`.
+    fn said_of(&self, sentence: &Tokened, element: usize) -> Option<Vec<&PlacedCue>> {
+        let start = self.elements[element].tokens.start;
+        let links = |at: &usize| {
+            let stem = self.tokens.list[*at].stem.as_str();
+            matches!(
+                stem,
+                "that"
+                    | "which"
+                    | "finish"
+                    | "finishes"
+                    | "finished"
+                    | "measure"
+                    | "is"
+                    | "are"
+                    | "at"
+                    | "to"
+                    | "measuring"
+            )
+        };
+        let verbs =
+            |at: usize| matches!(self.tokens.list[at].stem.as_str(), "finish" | "finishes" | "measure" | "is" | "are");
+        let from = (sentence.start..start).rev().take_while(links).last()?;
+        let last = self
+            .in_sentence(sentence)
+            .filter(|cue| cue.cue.is_subject() && !cue.weak)
+            .find(|cue| cue.tokens.end == from)?;
+        if self.is_count(&self.elements[element]) && self.elements[element].in_run.is_none()
+            || !(from..start).any(verbs)
+        {
+            return None;
+        }
+        Some(self.in_sentence(sentence).filter(|cue| cue.cue.is_subject() && cue.tokens == last.tokens).collect())
+    }
+
     /// Whether a border is named as one that is not there yet: `before the border is added`.
     fn is_before_border(&self, cue: &PlacedCue) -> bool {
         let is_border = matches!(cue.cue, Cue::Border(_) | Cue::Section(Section::Border));
@@ -234,9 +266,62 @@ impl ReadPassage<'_> {
         is_border && before.iter().any(|token| matches!(token.stem.as_str(), "before" | "without"))
     }
 
-    pub(super) fn size_of(&self, sentence: &Tokened, element: usize) -> Vec<usize> {
-        let cues = self.of_kind(sentence, element, |cue| matches!(cue, Cue::Size(_)));
-        cues.iter().filter_map(|cue| if let Cue::Size(size) = cue.cue { Some(size) } else { None }).collect()
+    /// The sizes that a number is for by its sentence, and those that others of the sentence are for instead.
+    pub(super) fn size_of(&self, sentence: &Tokened, element: usize) -> (Vec<usize>, Vec<usize>) {
+        let size = |cue: &&PlacedCue| if let Cue::Size(size) = cue.cue { Some(size) } else { None };
+        let is_other = |cue: &PlacedCue| self.is_size_of_another(sentence, element, cue);
+        let cues = self.of_kind_where(sentence, element, |cue| matches!(cue.cue, Cue::Size(_)) && !is_other(cue));
+        let others = self.in_sentence(sentence).filter(|cue| is_other(cue));
+        (cues.iter().filter_map(size).collect(), others.filter_map(|cue| size(&cue)).collect())
+    }
+
+    /// Whether a size is named with another number of the sentence: `three strips (ten for the twin)`, `now it is 60 cm,
+    /// and the cot would be 40 cm`.
+    fn is_size_of_another(&self, sentence: &Tokened, element: usize, cue: &PlacedCue) -> bool {
+        let own = &self.elements[element];
+        if !matches!(cue.cue, Cue::Size(_)) || own.in_run.is_some() {
+            return false;
+        }
+        let numbers = |range: &Tokened| {
+            let has = |element: &usize| range.contains(&self.elements[*element].tokens.start);
+            (0..self.elements.len()).filter(has).filter(|other| self.not_required[*other].is_none()).collect::<Vec<_>>()
+        };
+        if let Some(bracket) = self.brackets(sentence, cue.tokens.start)
+            && !bracket.contains(&own.tokens.start)
+        {
+            return !numbers(&bracket).is_empty();
+        }
+        if cue.tokens.start < own.tokens.end {
+            return false;
+        }
+        let list = &self.tokens.list;
+        let clause = self.clause_start(cue.tokens.start)..self.clause_end(cue.tokens.end);
+        if clause.start > own.tokens.start {
+            return !numbers(&clause).is_empty();
+        }
+        let segment = self.segment_at(sentence, cue.tokens.clone());
+        if segment.start <= own.tokens.start {
+            return false;
+        }
+        let alike = |other: &usize| {
+            let other = &self.elements[*other];
+            other.form == own.form && has_unit(&self.tokens, other) == has_unit(&self.tokens, own)
+        };
+        let there = numbers(&segment);
+        let follows = there.iter().any(|other| self.elements[*other].tokens.start >= cue.tokens.end && alike(other));
+        let is_or = segment.start.checked_sub(1).is_some_and(|at| list[at].stem == "or");
+        follows || is_or && there.iter().any(alike)
+    }
+
+    /// The tokens of the brackets that a token stands in.
+    fn brackets(&self, sentence: &Tokened, at: usize) -> Option<Tokened> {
+        let list = &self.tokens.list;
+        let open = (sentence.start..at).rev().find(|at| list[*at].is_sign('(') || list[*at].is_sign(')'))?;
+        if list[open].is_sign(')') {
+            return None;
+        }
+        let close = (at..sentence.end).find(|at| list[*at].is_sign(')')).unwrap_or(sentence.end);
+        Some(open + 1..close)
     }
 
     pub(super) fn clause_end(&self, from: usize) -> usize {

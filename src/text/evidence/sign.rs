@@ -78,6 +78,7 @@ impl What {
         What::Seam,
         What::UsableWidth,
         What::Length,
+        What::LeftOver,
         What::Count,
     ];
 
@@ -100,6 +101,7 @@ impl What {
             What::Seam => "seam",
             What::UsableWidth => "usable-width",
             What::Length => "length",
+            What::LeftOver => "left-over",
             What::Count => "count",
         }
     }

@@ -29,6 +29,7 @@ pub(super) fn read(bytes: &[u8]) -> PrintedText {
         skipped: 0,
         note: 0,
         code: None,
+        lines: false,
     };
     // `wall [lap] {queen}` in a heading are sizes; `{#cutting}` and `{.wide}` are its marks.
     let has_marks = text.contains("{#") || text.contains("{.");
@@ -66,6 +67,8 @@ struct Markdown<'a> {
     strong: usize,
     /// How many things are open that are not printed.
     skipped: usize,
+    /// Whether the lines of the paragraph that is open are read one by one, as items of a list.
+    lines: bool,
     /// How many notes are open.
     note: usize,
     /// The code block that is open, from its first to its last byte.
@@ -84,6 +87,11 @@ impl Markdown<'_> {
                 self.write(&text, range.start + inner..range.start + inner + text.len());
             }
             Event::Html(_) | Event::InlineHtml(_) => self.html(range),
+            Event::SoftBreak if self.is_in_paragraph() && is_line_of_its_own(self.text, &range) => {
+                self.lines |= !is_head_of_lines(line_before(self.text, &range));
+                self.finish_passage();
+                self.lines = true;
+            }
             Event::SoftBreak => self.write(" ", range),
             Event::HardBreak => {
                 let place = self.place(&range);
@@ -144,6 +152,11 @@ impl Markdown<'_> {
             TagEnd::Heading(level) => {
                 self.builder.end(PassageKind::Heading(level_of(level)));
             }
+            TagEnd::Paragraph if self.lines => {
+                self.finish_passage();
+                self.lines = false;
+                self.builder.end_group();
+            }
             TagEnd::Paragraph | TagEnd::Item | TagEnd::BlockQuote(_) => self.finish_passage(),
             TagEnd::CodeBlock => self.end_code(),
             TagEnd::List(_) => {
@@ -188,8 +201,13 @@ impl Markdown<'_> {
         self.html.end_inline();
     }
 
+    fn is_in_paragraph(&self) -> bool {
+        self.lists.is_empty() && self.table.is_none() && self.note == 0 && self.code.is_none()
+    }
+
     fn finish_passage(&mut self) {
         let kind = match self.lists.len().checked_sub(1) {
+            None if self.lines => PassageKind::ListItem { depth: 0 },
             Some(depth) if self.lists.last() == Some(&true) => {
                 PassageKind::ListItem { depth: u8::try_from(depth).unwrap_or(u8::MAX) }
             }
@@ -251,4 +269,30 @@ const fn level_of(level: HeadingLevel) -> u8 {
         HeadingLevel::H5 => 5,
         HeadingLevel::H6 => 6,
     }
+}
+
+/// Lines up to this many characters are no wrapped ones.
+const SHORT_LINE: usize = 55;
+
+fn line_before<'t>(text: &'t str, range: &Range<usize>) -> &'t str {
+    text[..range.start].rsplit('\n').next().unwrap_or_default()
+}
+
+/// Whether the line after a break is meant as one: it has a head, `Rose: 5 strips`, or begins anew after a short line.
+fn is_line_of_its_own(text: &str, range: &Range<usize>) -> bool {
+    let before = line_before(text, range);
+    let after = text[range.end..].lines().next().unwrap_or_default().trim_start_matches([' ', '*', '_', '>', '\t']);
+    let begins = after.starts_with(|ch: char| ch.is_uppercase() || ch.is_ascii_digit() || ch == '(');
+    let head = after.split_once(':').map_or("", |(head, _)| head);
+    let is_short =
+        |most: usize| !head.is_empty() && head.split_whitespace().count() <= most && !head.contains(['.', ';']);
+    // `Outer border, 4 1/2" strips: 5`
+    let is_item = is_short(6) && head.contains(',') && head.contains(|ch: char| ch.is_ascii_digit());
+    before.chars().count() <= SHORT_LINE && begins || is_short(3) && begins || is_item
+}
+
+/// Whether a line is the head of those after it: it says no number but in brackets, or ends with a colon.
+fn is_head_of_lines(line: &str) -> bool {
+    let outside = line.split('(').next().unwrap_or_default();
+    line.trim_end_matches(['*', '_', ' ']).ends_with(':') || !outside.contains(|ch: char| ch.is_ascii_digit())
 }

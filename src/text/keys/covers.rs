@@ -24,6 +24,9 @@ impl<'m> Keys<'m> {
         if let Some(width) = assumes.usable_width.stated() {
             self.length(What::UsableWidth, width, &[]);
         }
+        if let Some(step) = assumes.sold_by.stated() {
+            self.length(What::Length, step, &[]).nouns(&[Noun::Multiple]).only_acts(&[]);
+        }
         if let Some(seam) = assumes.seam.stated() {
             self.length(What::Seam, seam, &[]);
         }

@@ -1,0 +1,111 @@
+//! What a text says once for all that follows: the unit of amounts (`Buy, in yards`), letters for sizes (`Tw = twin`).
+
+use std::collections::BTreeSet;
+
+use super::lexicon::{Act, Cue, Noun, PlacedCue};
+use super::passage::Passage;
+use super::tokens::{Token, Tokens};
+use crate::quantity::Unit;
+
+/// A short word for a size, as it is spelled.
+#[derive(Debug)]
+pub(super) struct SizeAlias {
+    word: String,
+    size: usize,
+}
+
+/// The longest word that stands for the name of a size.
+const LONGEST: usize = 4;
+
+/// The words that a passage gives sizes: `Tw = twin`, `twin (Tw)`.
+pub(super) fn size_aliases(
+    passage: &Passage,
+    tokens: &Tokens,
+    cues: &[PlacedCue],
+    letters: &[String],
+) -> Vec<SizeAlias> {
+    let list = &tokens.list;
+    let is = |at: Option<usize>, sign: char| at.and_then(|at| list.get(at)).is_some_and(|token| token.is_sign(sign));
+    let word = |at: Option<usize>| {
+        let token = at.and_then(|at| list.get(at)).filter(|token| token.is_word())?;
+        let says = &passage.text[token.at.clone()];
+        let is_name = letters.iter().any(|letter| letter == says);
+        let is_short = says.chars().count() <= LONGEST && says.starts_with(char::is_uppercase);
+        (is_short && !is_name).then(|| says.to_string())
+    };
+    let found = cues.iter().filter_map(|cue| {
+        let Cue::Size(size) = cue.cue else { return None };
+        let (start, end) = (cue.tokens.start, cue.tokens.end);
+        let before = is(start.checked_sub(1), '=').then(|| word(start.checked_sub(2))).flatten();
+        let after = || {
+            let equals = is(Some(end), '=').then(|| word(Some(end + 1))).flatten();
+            let brackets = is(Some(end), '(') && is(Some(end + 2), ')');
+            equals.or_else(|| brackets.then(|| word(Some(end + 1))).flatten())
+        };
+        before.or_else(after).map(|word| SizeAlias { word, size })
+    });
+    found.collect()
+}
+
+/// The places where sizes are named by these words.
+pub(super) fn named_by(
+    aliases: &[SizeAlias],
+    passage: &Passage,
+    tokens: &Tokens,
+    cues: &[PlacedCue],
+) -> Vec<PlacedCue> {
+    let is_free = |at: usize| !cues.iter().any(|cue| cue.tokens.contains(&at) && matches!(cue.cue, Cue::Size(_)));
+    let found = tokens.list.iter().enumerate().filter(|(at, token)| token.is_word() && is_free(*at));
+    let found = found.filter_map(|(at, token)| {
+        let says = &passage.text[token.at.clone()];
+        let alias = aliases.iter().find(|alias| alias.word == says)?;
+        Some(PlacedCue { cue: Cue::Size(alias.size), tokens: at..at + 1, weak: false })
+    });
+    found.collect()
+}
+
+/// Whether several sizes have such a word.
+pub(super) fn are_of_several(aliases: &[SizeAlias]) -> bool {
+    aliases.iter().map(|alias| alias.size).collect::<BTreeSet<_>>().len() > 1
+}
+
+/// The unit in which fabric is counted from a token on: `Buy (yards)`, not `2 yards`.
+pub(super) fn unit_said(list: &[Token]) -> Option<(usize, Unit)> {
+    let found =
+        list.iter().enumerate().filter(|(at, _)| at.checked_sub(1).is_none_or(|at| list[at].number().is_none()));
+    let mut found = found.filter_map(|(at, token)| match token.stem.as_str() {
+        "yard" | "yardage" | "yd" | "ydg" => Some((at, Unit::Yard)),
+        "meter" => Some((at, Unit::Metre)),
+        _ => None,
+    });
+    found.next()
+}
+
+/// The numbers after a token of a passage that are amounts by what stands beside them, though they have no unit.
+pub(super) fn bare_amounts(tokens: &Tokens, cues: &[PlacedCue], from: usize) -> Vec<usize> {
+    let list = &tokens.list;
+    let line = |at: usize| {
+        let ends = |at: &usize| list[*at].is_sign('.') || list[*at].is_sign('\n') || list[*at].is_sign(';');
+        let start = (from..at).rev().find(ends).map_or(from, |at| at + 1);
+        let end = (at..list.len()).find(ends).unwrap_or(list.len());
+        start..end
+    };
+    let is_amount = |(at, number): (usize, usize)| {
+        let own = &tokens.numbers[number];
+        let line = line(at);
+        let here = cues.iter().filter(|cue| cue.tokens.start >= line.start && cue.tokens.end <= line.end);
+        let of = here.clone().any(|cue| matches!(cue.cue, Cue::Fabric(_) | Cue::Section(_)));
+        let counts = here.clone().any(|cue| match cue.cue {
+            Cue::Noun(noun) => !matches!(noun, Noun::Fabric | Noun::Usable | Noun::Width | Noun::Edge | Noun::Side),
+            Cue::Act(act) => matches!(act, Act::Cut | Act::Sew | Act::Measured | Act::Trimmed),
+            _ => false,
+        });
+        let is_times = |at: Option<usize>| {
+            at.and_then(|at| list.get(at)).is_some_and(|token| token.stem == "x" || token.is_sign('×'))
+        };
+        let is_side = is_times(at.checked_sub(1)) || is_times(Some(at + 1));
+        own.unit.is_none() && !own.in_words && !own.is_other && of && !counts && !is_side
+    };
+    let numbers = (from..list.len()).filter_map(|at| Some((at, list[at].number()?)));
+    numbers.filter(|number| is_amount(*number)).map(|(_, number)| number).collect()
+}

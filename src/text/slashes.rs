@@ -1,0 +1,99 @@
+//! Counts for two sizes with a slash between them, which look like a fraction: `4/10 strips`.
+
+use super::numbers::{Ratio, TextNumber};
+use super::tokens::{Token, TokenKind, Tokens};
+
+/// What is counted in whole numbers.
+const COUNTED: [&str; 16] = [
+    "strip",
+    "square",
+    "rectangle",
+    "triangle",
+    "piece",
+    "patch",
+    "unit",
+    "block",
+    "panel",
+    "row",
+    "column",
+    "length",
+    "pair",
+    "set",
+    "sash",
+    "cornerstone",
+];
+
+/// Parts numbers without a unit that look like fractions, and stand before what is counted in whole numbers, into two.
+pub(super) fn part_pairs(text: &str, tokens: &mut Tokens) {
+    let pairs: Vec<usize> = (0..tokens.list.len()).filter(|at| is_pair(text, tokens, *at)).collect();
+    for at in pairs.into_iter().rev() {
+        part(text, tokens, at);
+    }
+}
+
+/// The digits before and after the slash of a number that is nothing else.
+fn digits(says: &str) -> Option<(i64, i64)> {
+    let (one, other) = says.split_once('/')?;
+    let whole = |digits: &str| digits.parse().ok().filter(|_| digits.bytes().all(|byte| byte.is_ascii_digit()));
+    Some((whole(one)?, whole(other)?))
+}
+
+fn is_pair(text: &str, tokens: &Tokens, at: usize) -> bool {
+    let TokenKind::Number(number) = tokens.list[at].kind else { return false };
+    let number = &tokens.numbers[number];
+    let next = tokens.list.get(at + 1).filter(|token| token.is_word());
+    let (Some(next), Some((one, other))) = (next, digits(&text[number.at.clone()])) else { return false };
+    let is_counted = COUNTED.contains(&next.stem.as_str());
+    let is_plural = is_counted && text[next.at.clone()].ends_with('s');
+    // `1/2 square triangles` have a half; no ruler has tenths, nor 2/4.
+    let on_rulers = matches!(other, 2 | 3 | 4 | 8 | 16) && number.readings.first().is_some_and(|is| is.over == other);
+    let is_lowest = one % 2 != 0 || other % 2 != 0;
+    number.unit.is_none() && one > 0 && (is_plural && one > 1 || is_counted && !(on_rulers && is_lowest))
+}
+
+/// Parts a number at its slash.
+fn part(text: &str, tokens: &mut Tokens, at: usize) {
+    let TokenKind::Number(first) = tokens.list[at].kind else { return };
+    let whole = tokens.numbers[first].clone();
+    let slash = whole.at.start + text[whole.at.clone()].find('/').unwrap_or(0);
+    let Some((one, other)) = digits(&text[whole.at.clone()]) else { return };
+    let number = |value: i64, at: std::ops::Range<usize>| TextNumber {
+        at: at.clone(),
+        with_unit: at,
+        readings: vec![Ratio::whole(value)],
+        ..whole.clone()
+    };
+    let (before, after) = (number(one, whole.at.start..slash), number(other, slash + 1..whole.at.end));
+    for token in &mut tokens.list {
+        if let TokenKind::Number(number) = &mut token.kind {
+            *number += usize::from(*number > first);
+        }
+    }
+    let token = |kind, at: &std::ops::Range<usize>| Token { kind, at: at.clone(), stem: String::new() };
+    let parts = [
+        token(TokenKind::Number(first), &before.at),
+        token(TokenKind::Sign('/'), &(slash..slash + 1)),
+        token(TokenKind::Number(first + 1), &after.at),
+    ];
+    tokens.list.splice(at..=at, parts);
+    tokens.numbers.splice(first..=first, [before, after]);
+}
+
+/// Puts slashes in the place of dots between as many numbers as there are sizes: `5 · 10 · 18`.
+pub(super) fn join_dots(tokens: &mut Tokens, sizes: usize) {
+    let is_dot = |token: &Token| token.is_sign('•');
+    let mut at = 0;
+    while sizes > 1 && at < tokens.list.len() {
+        let numbers = (0..).take_while(|index| {
+            let number = tokens.list.get(at + index * 2).is_some_and(|token| token.number().is_some());
+            number && (*index == 0 || is_dot(&tokens.list[at + index * 2 - 1]))
+        });
+        let numbers = numbers.count();
+        if numbers == sizes {
+            for dot in 1..numbers {
+                tokens.list[at + dot * 2 - 1].kind = TokenKind::Sign('/');
+            }
+        }
+        at += (numbers * 2).max(1);
+    }
+}
