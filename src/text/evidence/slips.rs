@@ -34,10 +34,21 @@ impl Slip {
             Slip::Step => is_step(number, key),
             Slip::Swap => is_swap(number, key),
             Slip::OtherSize => is_of_other_size(number, place),
-            Slip::Unit => [Unit::Inch, Unit::Yard, Unit::Cm, Unit::Metre]
-                .into_iter()
-                .any(|unit| has_digits(key, number.own, number.here, unit)),
+            Slip::Unit => units_of(key, number.gathered.bare)
+                .iter()
+                .any(|unit| has_digits(key, number.own, number.here, *unit)),
         }
+    }
+}
+
+/// The units that a number is printed in: fabric by the yard or the meter, all else in inches or centimeters.
+const fn units_of(key: &Key, bare: Unit) -> &'static [Unit] {
+    match (&key.value, bare.is_metric()) {
+        (KeyValue::Count(_), _) => &[],
+        (KeyValue::Amount(_), true) => &[Unit::Cm, Unit::Metre],
+        (KeyValue::Amount(_), false) => &[Unit::Yard],
+        (_, true) => &[Unit::Cm],
+        (_, false) => &[Unit::Inch],
     }
 }
 
