@@ -163,6 +163,11 @@ impl Choices {
         best.is_some_and(|best| self.is_right[best])
     }
 
+    /// Whether the first option of a choice is right.
+    pub(super) fn is_first_right(&self, choice: usize) -> bool {
+        self.is_right[self.options(choice).start]
+    }
+
     /// The fold of a choice.
     pub(super) fn fold(&self, choice: usize) -> usize {
         self.folds[choice]

@@ -134,7 +134,8 @@ impl fmt::Display for Fitted {
             let is_right =
                 |choice: &&usize| self.choices.is_best_right(**choice, &self.by_others[self.choices.fold(**choice)]);
             let right = own.iter().filter(is_right).count();
-            writeln!(out, "  {kind}: {right} of {}", own.len())?;
+            let none = own.iter().filter(|choice| self.choices.is_first_right(**choice)).count();
+            writeln!(out, "  {kind}: {right} of {}, of which {none} may be none of their keys", own.len())?;
         }
         let signs = self.by_all.iter().filter(|weight| **weight != 0).count();
         write!(out, "  {signs} of {} signs have a weight", self.by_all.len())

@@ -35,7 +35,7 @@ use super::super::readers::document::{Part, markdown};
 use super::{Text, texts};
 use verdicts::Verdicts;
 
-/// Every so manieth change is taken. No number has so many changes that a kind of them is never met.
+/// Every so manieth change is taken: no divisor of how many changes numbers commonly have.
 const STEP: usize = 23;
 
 /// The signs of the numbers of a text, or of those that touch bytes of a passage.
