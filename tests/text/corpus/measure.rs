@@ -126,7 +126,7 @@ fn measure(of: &str, format: &str, step: usize) -> Figures {
     let only = std::env::var("CORPUS_TEXTS").unwrap_or_default();
     let is_picked = |name: &str| only.split(',').any(|start| name.starts_with(start));
     // What is read of a text is the same in every format, which another test shows.
-    let every = if format == "md" { 1 } else { 3 };
+    let every = if format == "md" { 1 } else { 5 };
     for text in texts(of).into_iter().step_by(every).filter(|text| is_picked(&text.name)) {
         let source = Source::open(&text.manuscript).unwrap();
         let right = outcome(&source, &text.parts, format);
@@ -179,7 +179,7 @@ fn measure(of: &str, format: &str, step: usize) -> Figures {
 
 /// What is asked of the texts that the weights were fitted to: shares in percent, and the right numbers that may be blamed.
 /// The aim is 95, 80, 95 and none.
-const FITTED: Asked = Asked { direct: 96, derived: 60, sized: 99, caught: 87, blamed: 25 };
+const FITTED: Asked = Asked { direct: 98, derived: 77, sized: 99, caught: 88, blamed: 12 };
 
 /// What is asked of those that nobody tuned on.
 const ASIDE: Asked = Asked { direct: 92, derived: 48, sized: 99, caught: 81, blamed: 18 };
@@ -215,7 +215,7 @@ fn right_numbers_are_matched_few_are_blamed_and_changes_are_caught() {
     let mut short = Vec::new();
     for format in FORMATS {
         // Every change in every format takes minutes.
-        let figures = measure("texts", format, if format == "md" { 73 } else { 997 });
+        let figures = measure("texts", format, if format == "md" { 97 } else { 997 });
         println!("{format}: {}", figures.words());
         let found = FITTED.short_of(format, &figures);
         if !found.is_empty() {
@@ -228,7 +228,7 @@ fn right_numbers_are_matched_few_are_blamed_and_changes_are_caught() {
 
 #[test]
 fn texts_that_nothing_was_tuned_on_are_matched_too() {
-    let figures = measure("aside", "md", 37);
+    let figures = measure("aside", "md", 13);
     // Figures only: whoever tunes the matching does not read what is missed.
     println!("{}", figures.words());
     let short = ASIDE.short_of("md", &figures);

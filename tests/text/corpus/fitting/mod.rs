@@ -48,7 +48,7 @@ fn signs(source: &Source, parts: &[Part], only: Option<&(usize, Range<usize>)>) 
 #[ignore = "takes minutes, and writes the weights"]
 fn fit_the_weights() {
     let step = std::env::var("FIT_STEP").map_or(STEP, |step| step.parse().unwrap());
-    let mut texts: Vec<Text> = ["texts", "aside"].into_iter().flat_map(texts).collect();
+    let mut texts: Vec<Text> = texts("texts");
     texts.extend(traps::texts());
     let keys = keys::Fitted::new(texts.par_iter().map(keys::of_text).collect());
     println!("{keys}");
