@@ -87,7 +87,11 @@ impl Length {
         if !piece.is_positive() || self.is_negative() {
             return Count(0);
         }
-        Count(u64::try_from(self.ticks / piece.ticks).unwrap_or(u64::MAX))
+        let whole = match self.in_64_bits(piece) {
+            Some((ticks, piece)) => i128::from(ticks / piece),
+            None => self.ticks / piece.ticks,
+        };
+        Count(u64::try_from(whole).unwrap_or(u64::MAX))
     }
 
     /// How many of `piece` it takes to cover this length; `None` where `piece` is not positive.
@@ -98,7 +102,10 @@ impl Length {
         if !self.is_positive() {
             return Some(Count(0));
         }
-        let whole = (self.ticks + piece.ticks - 1) / piece.ticks;
+        let whole = match self.in_64_bits(piece) {
+            Some((ticks, piece)) => i128::from(ticks.div_ceil(piece)),
+            None => (self.ticks + piece.ticks - 1) / piece.ticks,
+        };
         Some(Count(u64::try_from(whole).unwrap_or(u64::MAX)))
     }
 
@@ -108,7 +115,11 @@ impl Length {
         if !step.is_positive() {
             return self;
         }
-        Length { ticks: self.ticks + (-self.ticks).rem_euclid(step.ticks) }
+        match self.in_64_bits(step) {
+            Some((ticks, step)) if ticks % step == 0 => self,
+            Some((ticks, step)) => Length { ticks: self.ticks + i128::from(step - ticks % step) },
+            None => Length { ticks: self.ticks + (-self.ticks).rem_euclid(step.ticks) },
+        }
     }
 
     /// The next multiple of `step` at or below this length; the length itself where `step` is not positive.
@@ -117,7 +128,26 @@ impl Length {
         if !step.is_positive() {
             return self;
         }
-        Length { ticks: self.ticks - self.ticks.rem_euclid(step.ticks) }
+        let rest = match self.in_64_bits(step) {
+            Some((ticks, step)) => i128::from(ticks % step),
+            None => self.ticks.rem_euclid(step.ticks),
+        };
+        Length { ticks: self.ticks - rest }
+    }
+
+    /// This length and another that is more than nothing, where neither takes more than 64 bits, as nearly none does:
+    /// these divide much quicker.
+    fn in_64_bits(self, other: Length) -> Option<(u64, u64)> {
+        u64::try_from(self.ticks).ok().zip(u64::try_from(other.ticks).ok())
+    }
+
+    /// So many times the length.
+    fn times(self, count: i128) -> Length {
+        match (i64::try_from(self.ticks), i64::try_from(count)) {
+            // The product of two numbers of 64 bits is none too large, so that nothing is checked.
+            (Ok(ticks), Ok(count)) => Length { ticks: i128::from(ticks) * i128::from(count) },
+            _ => Length { ticks: self.ticks * count },
+        }
     }
 
     /// Whether the length is a whole number of `step`.
@@ -150,14 +180,14 @@ impl Neg for Length {
 impl Mul<Count> for Length {
     type Output = Length;
     fn mul(self, count: Count) -> Length {
-        Length { ticks: self.ticks * i128::from(count.0) }
+        self.times(i128::from(count.0))
     }
 }
 
 impl Mul<i64> for Length {
     type Output = Length;
     fn mul(self, times: i64) -> Length {
-        Length { ticks: self.ticks * i128::from(times) }
+        self.times(i128::from(times))
     }
 }
 
