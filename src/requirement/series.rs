@@ -20,6 +20,8 @@ use crate::quilt_math::rectangle::Rectangle;
 pub struct Series<'m> {
     /// What it is, in the manuscript's words: `binding strips`.
     pub what: &'m str,
+    /// How it is sold, where it is fabric.
+    pub shop: Option<Shop>,
     /// The numbers, in the order of the sizes.
     pub numbers: Vec<SeriesNumber<'m>>,
 }
@@ -39,11 +41,9 @@ pub struct SeriesNumber<'m> {
     pub bought: Option<Purchase<'m>>,
 }
 
-/// An amount of fabric with what is cut from it, and how it is sold.
+/// An amount of fabric with what is cut from it.
 #[derive(Clone, Copy, Debug)]
 pub struct Purchase<'m> {
-    /// How it is sold.
-    pub shop: Shop,
     /// What is stated.
     pub stated: &'m Amount,
     /// What is cut from it.
@@ -52,11 +52,11 @@ pub struct Purchase<'m> {
 
 impl<'m> Purchase<'m> {
     /// The number of it for a size: by its first half, as the other says the same.
-    fn number(self, size: &'m Size, at: Span) -> SeriesNumber<'m> {
+    fn number(self, size: &'m Size, at: Span, shop: &Shop) -> SeriesNumber<'m> {
         SeriesNumber {
             size,
             stated: Quantity::Fabric(self.stated.yardage()),
-            needed: Quantity::Fabric(self.shop.to_buy(self.cut, self.stated.first.unit)),
+            needed: Quantity::Fabric(shop.to_buy(self.cut, self.stated.first.unit)),
             at,
             bought: Some(self),
         }
@@ -139,10 +139,14 @@ impl<'m> AllSeries<'m> {
     }
 }
 
-fn series<'m>(what: &'m str, numbers: impl Iterator<Item = Option<SeriesNumber<'m>>>) -> Series<'m> {
+fn series<'m>(
+    what: &'m str,
+    shop: Option<Shop>,
+    numbers: impl Iterator<Item = Option<SeriesNumber<'m>>>,
+) -> Series<'m> {
     let mut known = Vec::with_capacity(numbers.size_hint().1.unwrap_or_default());
     known.extend(numbers.flatten());
-    Series { what, numbers: known }
+    Series { what, shop, numbers: known }
 }
 
 fn of_binding<'m>(needs: &BindingNeeds<'m>) -> [Series<'m>; 2] {
@@ -153,24 +157,24 @@ fn of_binding<'m>(needs: &BindingNeeds<'m>) -> [Series<'m>; 2] {
     });
     let fabric = needs.sizes.iter().map(|size| {
         let (stated, cut) = (size.stated.fabric.stated()?, size.print?);
-        let bought = Purchase { shop: needs.shop, stated: &stated.value, cut: cut.fabric };
-        Some(bought.number(size.size, stated.at))
+        let bought = Purchase { stated: &stated.value, cut: cut.fabric };
+        Some(bought.number(size.size, stated.at, &needs.shop))
     });
-    [series("binding strips", strips), series("binding fabric", fabric)]
+    [series("binding strips", None, strips), series("binding fabric", Some(needs.shop), fabric)]
 }
 
 fn of_backing<'m>(needs: &BackingNeeds<'m>) -> [Series<'m>; 2] {
     let fabric = needs.sizes.iter().map(|size| {
         let stated = size.stated.fabric.stated()?;
-        let bought = Purchase { shop: needs.shop, stated: &stated.value, cut: size.print.fabric };
-        Some(bought.number(size.size, stated.at))
+        let bought = Purchase { stated: &stated.value, cut: size.print.fabric };
+        Some(bought.number(size.size, stated.at, &needs.shop))
     });
     let panels = needs.sizes.iter().map(|size| {
         let (stated, needed) = (size.stated.panels.stated()?, Quantity::Count(size.fewest()));
         let at = stated.at;
         Some(SeriesNumber { size: size.size, stated: Quantity::Count(stated.value), needed, at, bought: None })
     });
-    [series("backing fabric", fabric), series("backing panels", panels)]
+    [series("backing fabric", Some(needs.shop), fabric), series("backing panels", None, panels)]
 }
 
 fn of_fabric<'m>(needs: &FabricsNeeds<'m>, fabric: &FabricNeeds<'m>) -> Series<'m> {
@@ -184,14 +188,14 @@ fn of_fabric<'m>(needs: &FabricsNeeds<'m>, fabric: &FabricNeeds<'m>) -> Series<'
             return None;
         }
         if let Some(bolt) = size.from_bolt() {
-            let bought = Purchase { shop: needs.shop, stated: &bolt.stated.value, cut: bolt.to_print };
-            return Some(bought.number(size.size, bolt.stated.at));
+            let bought = Purchase { stated: &bolt.stated.value, cut: bolt.to_print };
+            return Some(bought.number(size.size, bolt.stated.at, &needs.shop));
         }
         let small = size.small()?;
         let (stated, needed) = (Quantity::Count(small.stated.value), Quantity::Count(small.sold(small.to_print)));
         Some(SeriesNumber { size: size.size, stated, needed, at: small.stated.at, bought: None })
     });
-    series(&fabric.stated.name, numbers)
+    series(&fabric.stated.name, Some(needs.shop), numbers)
 }
 
 fn of_batting<'m>(needs: &BattingNeeds<'m>) -> Series<'m> {
@@ -205,5 +209,5 @@ fn of_batting<'m>(needs: &BattingNeeds<'m>) -> Series<'m> {
         let (stated, needed) = (Quantity::Sheet(size.sheet), Quantity::Sheet(needed));
         Some(SeriesNumber { size: size.size, stated, needed, at: size.stated.at, bought: None })
     });
-    series("batting", numbers)
+    series("batting", None, numbers)
 }

@@ -7,7 +7,8 @@ use crate::manuscript::model::Size;
 use crate::manuscript::{Span, SpanIndex};
 use crate::quantity::{Measure, Round};
 use crate::requirement::batting::{finished, show};
-use crate::requirement::series::SeriesNumber;
+use crate::requirement::fabric::Shop;
+use crate::requirement::series::{Series, SeriesNumber};
 
 /// It runs after the rules of the sections: a number that one of them calls wrong, or asks about, is not compared.
 pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
@@ -24,7 +25,7 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
         let unlike: Vec<&SeriesNumber<'_>> = sound.iter().copied().filter(|number| !is_as_needed(number)).collect();
         for number in &sound {
             let others = if is_as_needed(number) { &unlike } else { &sound };
-            let finding = finding(context.manuscript.measure, series.what, number, others, &told);
+            let finding = finding(context.manuscript.measure, series, number, others, &told);
             found.extend(finding.map(|finding| finding.about(Subject::of(kind, series.what))));
         }
     }
@@ -59,7 +60,7 @@ fn is_as_needed(number: &SeriesNumber<'_>) -> bool {
 
 fn finding(
     measure: Measure,
-    what: &str,
+    series: &Series<'_>,
     number: &SeriesNumber<'_>,
     others: &[&SeriesNumber<'_>],
     told: &Told,
@@ -73,13 +74,14 @@ fn finding(
     if less.is_none() && same.is_none() {
         return None;
     }
-    let (what, (stated, needed)) = (sentence(what), words(measure, number));
+    let words = |number: &SeriesNumber<'_>| words(measure, series.shop, number);
+    let (what, (stated, needed)) = (sentence(series.what), words(number));
     let (message, other) = match (less, same) {
         (Some(other), _) => {
             let message = format!(
                 "{what}: {stated} stated for {}, and {} for {}, which is smaller: a larger quilt does not take less.",
                 named(measure, number.size),
-                words(measure, other).0,
+                words(other).0,
                 named(measure, other.size),
             );
             (message, other)
@@ -94,7 +96,7 @@ fn finding(
         }
         (None, None) => return None,
     };
-    let other_needed = words(measure, other).1;
+    let other_needed = words(other).1;
     Some(
         Finding::new(Label::new(number.at, format!("{} needs {needed}", number.size.name)), message)
             .for_size(&number.size.name)
@@ -105,10 +107,10 @@ fn finding(
 }
 
 /// What is stated and what is needed, both halves of a pair.
-fn words(measure: Measure, number: &SeriesNumber<'_>) -> (String, String) {
-    match number.bought.filter(|bought| bought.stated.second.is_some()) {
-        Some(bought) => {
-            let halves = Halves::new(bought.shop, bought.stated);
+fn words(measure: Measure, shop: Option<Shop>, number: &SeriesNumber<'_>) -> (String, String) {
+    match number.bought.filter(|bought| bought.stated.second.is_some()).zip(shop) {
+        Some((bought, shop)) => {
+            let halves = Halves::new(shop, bought.stated);
             (halves.stated(), halves.to_buy(bought.cut))
         }
         None => (number.stated.show(measure), number.needed.show(measure)),
