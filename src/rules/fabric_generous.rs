@@ -14,8 +14,14 @@ const ACCEPT: &str = "If the extra is meant, accept this finding with the reason
 pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     let needs = &context.needs.fabrics;
     for (fabric, size) in needs.each() {
-        findings.extend(Purchase::of_printed_fabric(needs, fabric, size).and_then(|purchase| amount(&purchase)));
-        findings.extend(small(needs, fabric, size));
+        if let Some(purchase) = Purchase::of_printed_fabric(needs, fabric, size)
+            && let Some(finding) = amount(&purchase)
+        {
+            findings.push(finding);
+        }
+        if size.small().is_some() {
+            findings.extend(small(needs, fabric, size));
+        }
     }
 }
 

@@ -9,19 +9,24 @@ use super::wording::subject::fabric as of_fabric;
 use crate::finding::{Correction, Finding, Label, SubjectKind};
 use crate::quantity::Count;
 use crate::quilt_math::planner::{DecidedSmall, Verdict};
-use crate::requirement::fabrics::{FabricNeeds, FabricSize, FabricsNeeds};
+use crate::requirement::fabrics::{FabricNeeds, FabricSize, FabricsNeeds, FromBolt};
 
 pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     let needs = &context.needs.fabrics;
     for (fabric, size) in needs.each() {
         // What is not proved to be short is for `fabric-tight`.
         if size.tight.is_none() {
-            let purchase = Purchase::of_fabric(needs, fabric, size);
-            let finding = purchase.and_then(|purchase| amount(&purchase));
-            findings.extend(finding.map(|finding| finding.help(bound(needs, fabric, size))));
+            let is_short = |bolt: &FromBolt<'_>| bolt.stated.value.most() < bolt.cut;
+            if let Some(finding) = size.from_bolt().filter(is_short).and_then(|_| amount(needs, fabric, size)) {
+                findings.push(finding.help(bound(needs, fabric, size)));
+            }
         }
-        findings.extend(small(needs, fabric, size));
-        findings.extend(instead(needs, fabric, size));
+        if size.small().is_some() {
+            findings.extend(small(needs, fabric, size));
+        }
+        if size.instead.is_some() {
+            findings.extend(instead(needs, fabric, size));
+        }
     }
 }
 
@@ -74,11 +79,9 @@ fn bound(needs: &FabricsNeeds<'_>, fabric: &FabricNeeds<'_>, size: &FabricSize<'
     bound_words(needs, fabric, taken.strip_length, &proof.least())
 }
 
-fn amount(purchase: &Purchase<'_>) -> Option<Finding> {
-    // Where one half of a pair is enough, the other is for `pair-disagrees`.
-    if purchase.stated.value.most() >= purchase.cut {
-        return None;
-    }
+/// Less from the bolt than is cut. Where one half of a pair is enough, the other is for `pair-disagrees`.
+fn amount(needs: &FabricsNeeds<'_>, fabric: &FabricNeeds<'_>, size: &FabricSize<'_>) -> Option<Finding> {
+    let purchase = Purchase::of_fabric(needs, fabric, size)?;
     let halves = Halves::new(purchase.shop, &purchase.stated.value);
     let (stated, needed) = (halves.stated(), purchase.needed());
     let told = purchase.words();

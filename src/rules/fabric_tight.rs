@@ -11,14 +11,20 @@ use crate::finding::{Finding, Label, SubjectKind};
 use crate::quantity::Count;
 use crate::quilt_math::beside::Beside;
 use crate::quilt_math::planner::Verdict;
-use crate::requirement::fabrics::{FabricNeeds, FabricSize, FabricsNeeds};
+use crate::requirement::fabrics::{FabricNeeds, FabricSize, FabricsNeeds, Tight};
 
 pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     let needs = &context.needs.fabrics;
     for (fabric, size) in needs.each() {
-        findings.extend(small(needs, fabric, size));
-        findings.extend(amount(needs, fabric, size));
-        findings.extend(instead(needs, fabric, size));
+        if size.small_is_undecided() {
+            findings.extend(small(needs, fabric, size));
+        }
+        if let Some(tight) = &size.tight {
+            findings.extend(amount(needs, fabric, size, tight));
+        }
+        if size.instead.is_some() {
+            findings.extend(instead(needs, fabric, size));
+        }
         let undecided = size.beside.iter().filter(|beside| beside.decided == Beside::Undecided);
         findings.extend(undecided.filter_map(|beside| {
             let there = is_there(needs, fabric, beside);
@@ -66,8 +72,12 @@ fn group(
     Some(finding.numbers(stated.value.of("strip"), group.needed.of("strip")))
 }
 
-fn amount(needs: &FabricsNeeds<'_>, fabric: &FabricNeeds<'_>, size: &FabricSize<'_>) -> Option<Finding> {
-    let tight = size.tight.as_ref()?;
+fn amount(
+    needs: &FabricsNeeds<'_>,
+    fabric: &FabricNeeds<'_>,
+    size: &FabricSize<'_>,
+    tight: &Tight,
+) -> Option<Finding> {
     let purchase = Purchase::of_fabric(needs, fabric, size)?;
     let takes = needs.up(tight.plan.plan.length());
     let halves = Halves::new(purchase.shop, &purchase.stated.value);
@@ -101,9 +111,6 @@ fn amount(needs: &FabricsNeeds<'_>, fabric: &FabricNeeds<'_>, size: &FabricSize<
 
 /// Small fabrics of which the best plan takes more than are stated, and no proof says that they are too few.
 fn small(needs: &FabricsNeeds<'_>, fabric: &FabricNeeds<'_>, size: &FabricSize<'_>) -> Option<Finding> {
-    if !size.small_is_undecided() {
-        return None;
-    }
     let (small, decided) = (size.small()?, size.small_proof.as_ref()?);
     let word = fabric.sold_as_words();
     let (stated, needed) = (small.words(small.stated.value, &word), small.words(decided.count, &word));
