@@ -24,6 +24,8 @@ mod watch;
 mod words;
 mod worksheet;
 
+use std::env;
+use std::io::{self, IsTerminal};
 use std::path::PathBuf;
 use std::process::ExitCode;
 
@@ -532,6 +534,11 @@ pub(crate) const EXIT_FAILURE: u8 = 2;
 /// Says what is wrong with the words of a command, or prints the help that was asked for, and gives the exit status.
 pub(crate) fn refuse(error: &clap::Error) -> ExitCode {
     if matches!(error.kind(), ErrorKind::DisplayHelp | ErrorKind::DisplayVersion) {
+        if !io::stdout().is_terminal() && env::var_os("CLICOLOR_FORCE").is_none() {
+            // At once, where it would be written line by line.
+            let text = error.render().to_string();
+            return output::print(|out| out.write_all(text.as_bytes()), ExitCode::SUCCESS);
+        }
         // Nothing in it comes from outside, and it keeps its colours.
         return if error.print().is_ok() { ExitCode::SUCCESS } else { ExitCode::from(EXIT_FAILURE) };
     }
