@@ -72,12 +72,7 @@ fn group(
     Some(finding.numbers(stated.value.of("strip"), group.needed.of("strip")))
 }
 
-fn amount(
-    needs: &FabricsNeeds<'_>,
-    fabric: &FabricNeeds<'_>,
-    size: &FabricSize<'_>,
-    tight: &Tight,
-) -> Option<Finding> {
+fn amount(needs: &FabricsNeeds<'_>, fabric: &FabricNeeds<'_>, size: &FabricSize<'_>, tight: &Tight) -> Option<Finding> {
     let purchase = Purchase::of_fabric(needs, fabric, size)?;
     let takes = needs.up(tight.plan.plan.length());
     let halves = Halves::new(purchase.shop, &purchase.stated.value);
