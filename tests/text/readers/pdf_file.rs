@@ -34,6 +34,10 @@ const LEFT: i64 = 60;
 const RIGHT: i64 = 540;
 const TOP: i64 = 740;
 const BOTTOM: i64 = 60;
+/// How far the rows of a table are apart, where they have one line.
+const ROW: i64 = 18;
+/// How far the columns of a table are apart, at least.
+const GAP: i64 = 16;
 
 impl Pdf {
     pub(crate) fn new() -> Pdf {
@@ -110,48 +114,48 @@ impl Pdf {
         }
     }
 
-    /// Writes a table, the first row bold and said again on each page.
+    /// Writes a table, the first row bold and said again on each page, its cells wrapped where it is too wide for the page.
     pub(crate) fn table(&mut self, rows: &[Vec<String>]) {
         self.space(8);
-        let columns = rows.iter().map(Vec::len).max().unwrap_or(0);
-        let longest = |column: usize| {
-            let cells = rows.iter().filter_map(|row| row.get(column)).map(|cell| cell.chars().count());
-            i64::try_from(cells.max().unwrap_or(0)).unwrap()
+        let Columns { size, letters } = columns(rows);
+        let mut starts = vec![LEFT];
+        for count in &letters {
+            starts.push(starts[starts.len() - 1] + count * size / 2 + GAP);
+        }
+        let wrap = |row: &Vec<String>| -> Vec<Vec<String>> {
+            row.iter().zip(&letters).map(|(cell, letters)| wrapped(cell, *letters)).collect()
         };
-        let all: i64 = (0..columns).map(longest).sum();
-        // A table that is too wide for the page is set smaller.
-        let size = if LEFT + all * 11 / 2 + 16 * i64::try_from(columns).unwrap() > RIGHT { 7 } else { 11 };
-        let mut x = LEFT;
-        let mut starts = Vec::new();
-        for column in 0..columns {
-            starts.push(x);
-            x += longest(column) * size / 2 + 16;
-        }
-        starts.push(x);
+        let rows: Vec<Vec<Vec<String>>> = rows.iter().map(wrap).collect();
+        let lines = |row: &Vec<Vec<String>>| row.iter().map(Vec::len).max().unwrap_or(1);
         // The heads never stand alone at the end of a page.
-        if self.y - 36 < self.bottom() {
-            self.y = self.bottom();
-        }
+        self.keep(rows.iter().take(2).map(lines).sum(), ROW);
         for (at, row) in rows.iter().enumerate() {
             let page = self.pages.len();
-            self.next_line(18);
+            self.keep(lines(row), ROW);
+            self.next_line(ROW);
             if at > 0 && self.pages.len() > page {
                 self.row(&rows[0], &starts, Face::Bold, size);
-                self.next_line(18);
+                self.next_line(ROW);
             }
             self.row(row, &starts, if at == 0 { Face::Bold } else { Face::Plain }, size);
         }
         self.space(8);
     }
 
-    fn row(&mut self, row: &[String], starts: &[i64], face: Face, size: i64) {
+    fn row(&mut self, row: &[Vec<String>], starts: &[i64], face: Face, size: i64) {
+        let (top, leading) = (self.y, size * 12 / 10);
+        let (high, mut low) = (top + ROW - 5, top);
         for (cell, x) in row.iter().zip(starts) {
-            self.line(*x, face, size, cell);
+            for (y, line) in (0..).map(|at| top - leading * at).zip(cell) {
+                self.at(*x, y, face, size, line);
+                low = low.min(y);
+            }
         }
+        self.y = low;
         if self.setting.has_lines {
-            let (low, high) = (self.y - 5, self.y + 13);
+            let low = low - 5;
             let (left, right) = (starts[0] - 4, starts[starts.len() - 1] - 4);
-            let mut drawn = format!("{left} {low} m {right} {low} l S {left} {high} m {right} {high} l S\n");
+            let mut drawn = format!("{left} {low} m {right} {low} l S\n{left} {high} m {right} {high} l S\n");
             for x in starts {
                 // Lines that are filled, a piece for each cell, as browsers draw them.
                 drawn += &format!("{} {low} 1 {} re f\n", x - 4, high - low);
@@ -165,6 +169,33 @@ impl Pdf {
         let pages: Vec<String> = self.pages;
         file_of_pages(&pages)
     }
+}
+
+/// How large the letters of a table are, and how many of them stand in a line of each column.
+struct Columns {
+    size: i64,
+    letters: Vec<i64>,
+}
+
+/// The columns of a table: as wide as their cells, and narrower ones, the widest first, where a page is too narrow.
+fn columns(rows: &[Vec<String>]) -> Columns {
+    let count = rows.iter().map(Vec::len).max().unwrap_or(0);
+    let most = |column: usize, length: &dyn Fn(&String) -> usize| {
+        let cells = rows.iter().filter_map(|row| row.get(column));
+        i64::try_from(cells.map(length).max().unwrap_or(0)).unwrap()
+    };
+    let letters_of = |text: &str| text.chars().count();
+    let least: Vec<i64> =
+        (0..count).map(|at| most(at, &|cell| cell.split(' ').map(letters_of).max().unwrap_or(0))).collect();
+    let room = |size: i64| (RIGHT - LEFT - GAP * i64::try_from(count).unwrap()) * 2 / size;
+    let size = [11, 9, 8, 7].into_iter().find(|size| least.iter().sum::<i64>() <= room(*size)).unwrap_or(6);
+    let mut letters: Vec<i64> = (0..count).map(|at| most(at, &|cell| letters_of(cell))).collect();
+    while letters.iter().sum::<i64>() > room(size) {
+        let widest = (0..count).filter(|at| letters[*at] > least[*at]).max_by_key(|at| letters[*at]);
+        let Some(widest) = widest else { break };
+        letters[widest] -= 1;
+    }
+    Columns { size, letters }
 }
 
 fn codes(text: &str) -> String {

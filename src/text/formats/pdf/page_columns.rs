@@ -89,8 +89,19 @@ impl Side {
     /// Whether enough of its lines have none of the other side beside them, and they are long enough to be text.
     fn is_column_beside(&self, other: &Side) -> bool {
         let count = self.lines.len();
-        let alone = |part: i64| self.lines.iter().filter(|line| !other.has_line_near(**line, part)).count();
-        count >= MIN_ROWS && self.letters >= MIN_LETTERS * count && alone(10) * 4 >= count
+        // What stands above or below all of the other side says nothing, unless it is most of this one.
+        let beside = &self.lines[self.within(other)];
+        let lines = if beside.len() * 2 >= count { beside } else { &self.lines };
+        let alone = lines.iter().filter(|line| !other.has_line_near(**line, 10)).count();
+        count >= MIN_ROWS && self.letters >= MIN_LETTERS * count && alone * 4 >= lines.len()
+    }
+
+    /// Which of its lines stand no higher than the first of the other side, and no lower than the last.
+    fn within(&self, other: &Side) -> Range<usize> {
+        let (Some((top, high)), Some((bottom, low))) = (other.lines.first(), other.lines.last()) else { return 0..0 };
+        let start = self.lines.partition_point(|(base, _)| *base > top + high);
+        let end = self.lines.partition_point(|(base, _)| *base >= bottom - low);
+        start.min(end)..end
     }
 
     /// Whether a line stands as high as another, but for a part of its letters' size.
