@@ -198,8 +198,8 @@ impl<'t> ReadPassages<'t> {
                 continue;
             }
             let own = unit_said(&here.tokens.list).map(|(at, unit)| (at + 1, unit));
-            let heads = here.passage.headings.last().into_iter().chain(here.passage.list_head.as_ref());
-            let over = heads.filter_map(|head| unit_said(&self.list.get(*head)?.tokens.list)).next();
+            let mut heads = here.passage.headings.last().into_iter().chain(here.passage.list_head.as_ref());
+            let over = heads.find_map(|head| unit_said(&self.list.get(*head)?.tokens.list));
             let said = own.or(over.map(|(_, unit)| (0, unit)));
             let Some((from, unit)) = said else { continue };
             for number in bare_amounts(&here.tokens, &here.cues, from) {
@@ -230,7 +230,9 @@ impl<'t> ReadPassages<'t> {
                 .filter(|number| numbers[*number].unit.is_none())
                 .collect();
             if bare.len() > 1 {
-                bare.into_iter().for_each(|number| numbers[number].unit = Some(Unit::Yard));
+                for number in bare {
+                    numbers[number].unit = Some(Unit::Yard);
+                }
             }
         }
     }

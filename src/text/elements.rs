@@ -405,12 +405,12 @@ fn widths_and_lengths(tokens: &Tokens, elements: &mut Vec<Element>) {
 /// Whether words say that a run is of widths and the next of lengths.
 fn is_width_and_length(tokens: &Tokens, elements: &[Element], first: usize, second: usize, count: usize) -> bool {
     let list = &tokens.list;
-    let (start, end) = (elements[first].tokens.start, elements[first + count - 1].tokens.end);
-    let (next, last) = (elements[second].tokens.start, elements[second + count - 1].tokens.end);
-    let between = list.get(end..next).unwrap_or(&[]);
+    let (first_start, end) = (elements[first].tokens.start, elements[first + count - 1].tokens.end);
+    let (start, stop) = (elements[second].tokens.start, elements[second + count - 1].tokens.end);
+    let between = list.get(end..start).unwrap_or(&[]);
     let says = |range: &[Token], words: &[&str]| range.iter().any(|token| words.contains(&token.stem.as_str()));
-    let before = &list[start.saturating_sub(2)..start];
-    let after = list.get(last..(last + 4).min(list.len())).unwrap_or(&[]);
+    let before = &list[first_start.saturating_sub(2)..first_start];
+    let after = list.get(stop..(stop + 4).min(list.len())).unwrap_or(&[]);
     let is_by = says(between, &["by", "x"]) || between.iter().any(|token| token.is_sign('×'));
     between.len() <= 7
         && (is_by

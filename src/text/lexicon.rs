@@ -299,7 +299,9 @@ impl Lexicon {
             }
         }
         for (word, cues) in known.iter().filter(|(_, cues)| cues.len() > 1) {
-            cues.iter().for_each(|cue| self.name(word, *cue));
+            for cue in cues {
+                self.name(word, *cue);
+            }
         }
     }
 
@@ -329,7 +331,9 @@ impl Lexicon {
             _ => &[],
         };
         if manuscript.fabrics.iter().filter(|fabric| sold(fabric) == Some(own)).count() == 1 {
-            terms.iter().for_each(|term| self.add(term, Cue::Fabric(fabric), None, true));
+            for term in terms {
+                self.add(term, Cue::Fabric(fabric), None, true);
+            }
         }
     }
 

@@ -34,9 +34,9 @@ impl Slip {
             Slip::Step => is_step(number, key),
             Slip::Swap => is_swap(number, key),
             Slip::OtherSize => is_of_other_size(number, place),
-            Slip::Unit => units_of(key, number.gathered.bare)
-                .iter()
-                .any(|unit| has_digits(key, number.own, number.here, *unit)),
+            Slip::Unit => {
+                units_of(key, number.gathered.bare).iter().any(|unit| has_digits(key, number.own, number.here, *unit))
+            }
         }
     }
 }

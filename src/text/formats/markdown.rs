@@ -288,7 +288,7 @@ fn is_line_of_its_own(text: &str, range: &Range<usize>) -> bool {
         |most: usize| !head.is_empty() && head.split_whitespace().count() <= most && !head.contains(['.', ';']);
     // `Outer border, 4 1/2" strips: 5`
     let is_item = is_short(6) && head.contains(',') && head.contains(|ch: char| ch.is_ascii_digit());
-    before.chars().count() <= SHORT_LINE && begins || is_short(3) && begins || is_item
+    begins && (before.chars().count() <= SHORT_LINE || is_short(3)) || is_item
 }
 
 /// Whether a line is the head of those after it: it says no number but in brackets, or ends with a colon.
