@@ -136,6 +136,7 @@ impl<'t> ReadPassages<'t> {
             let not_required = elements.iter().map(why).collect();
             read.list.push(ReadPassage { passage, tokens, cues, elements, not_required });
         }
+        read.drop_letters();
         read.take_units();
         read.take_yards();
         let named = read.list.iter().flat_map(|passage| &passage.cues);
@@ -205,6 +206,32 @@ impl<'t> ReadPassages<'t> {
             for number in bare_amounts(&here.tokens, &here.cues, from) {
                 self.list[passage].tokens.numbers[number].unit = Some(unit);
             }
+        }
+    }
+
+    /// Letters are sizes where a text calls at least two so; of 40 °C none is.
+    fn drop_letters(&mut self) {
+        let is_letter = |here: &ReadPassage<'_>, cue: &PlacedCue| {
+            let token = &here.tokens.list[cue.tokens.start];
+            matches!(cue.cue, Cue::Size(_)) && token.is_word() && token.at.len() == 1
+        };
+        let is_degree = |here: &ReadPassage<'_>, cue: &PlacedCue| {
+            let before = cue.tokens.start.checked_sub(1).map(|before| &here.tokens.list[before]);
+            before.is_some_and(|before| before.is_sign('°') || before.is_sign('º'))
+        };
+        let is_lettered = |here: &ReadPassage<'_>, cue: &PlacedCue| is_letter(here, cue) && !is_degree(here, cue);
+        let mut sizes: Vec<Cue> = self
+            .list
+            .iter()
+            .flat_map(|here| here.cues.iter().filter(|cue| is_lettered(here, cue)).map(|cue| cue.cue))
+            .collect();
+        sizes.sort_unstable();
+        sizes.dedup();
+        let are_sizes = sizes.len() > 1;
+        for here in &mut self.list {
+            let cues = std::mem::take(&mut here.cues);
+            let stays = |cue: &PlacedCue| !is_letter(here, cue) || are_sizes && !is_degree(here, cue);
+            here.cues = cues.into_iter().filter(stays).collect();
         }
     }
 
