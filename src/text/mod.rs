@@ -45,7 +45,6 @@ mod untold;
 pub use check::{NamedText, ReadExtent, TextOutcome, named_texts};
 #[doc(hidden)]
 pub use evidence::{KeySigns, NumberSigns, signs_of};
-pub(crate) use files::path_of;
 pub use files::{Load, TextFile, beside};
 pub(crate) use files::{bytes_beside, path_of};
 pub(crate) use formats::ENDINGS;
