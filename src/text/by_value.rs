@@ -448,7 +448,11 @@ impl ByValue<'_, '_> {
         let follows = |cue: &&PlacedCue| class(cue.cue) < 3 && cue.tokens.start == self.own.tokens.end;
         let called: Vec<Cue> = self.here.cues.iter().filter(follows).map(|cue| cue.cue).collect();
         let repeats = is_large && self.says(&["repeat", "until", "continue", "again"]);
+        let of_each = around.of_each || self.says(&["each", "every", "per", "apiece"]);
         self.same(|key| {
+            if of_each || key.what == What::Strips && around.nouns & Noun::Strip.bit() == 0 {
+                return false;
+            }
             let is_called = called.iter().any(|name| key.is_of(*name));
             let is_named = called.is_empty() && names.iter().any(|name| key.is_of(*name)) || is_called;
             let counts = matches!(key.what, What::Makes | What::Pieces | What::Strips | What::Panels | What::Laid);

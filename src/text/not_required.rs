@@ -163,7 +163,8 @@ impl Here<'_> {
     fn date(&self) -> Option<&'static str> {
         const DATE: &str = "a date";
         let count = self.first().count()?;
-        if MONTHS.contains(&self.word(1)) && self.word(1) != "may" && self.word(1) != "march"
+        // `12 may be cut` and `the 12 March through` are no dates.
+        if MONTHS.contains(&self.word(1)) && (!matches!(self.word(1), "may" | "march") || self.is_capital(1))
             || MONTHS.contains(&self.word(-1)) && self.is_capital(-1)
         {
             return Some(DATE);

@@ -29,7 +29,7 @@ pub(crate) fn untold(texts: &[NamedText<'_>]) -> Vec<Untold> {
     let keys = &first.keys;
     let mut told = vec![false; keys.list.len()];
     for number in read.iter().flat_map(|(_, reading)| &reading.numbers) {
-        if matches!(number.state, State::Right | State::Differs | State::OtherHalf) {
+        if matches!(number.state, State::Right | State::Differs | State::OtherHalf | State::ByItself) {
             number.keys.iter().for_each(|key| told[*key] = true);
         }
     }

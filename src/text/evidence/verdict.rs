@@ -173,10 +173,13 @@ fn meant(number: &Number<'_, '_>, scores: &[Score], best: Score) -> Vec<usize> {
     if stated.is_empty() { all } else { stated }
 }
 
+/// By how much more must speak for a key than for none, where only the weights say that a number is right.
+const SURE: i32 = 32;
+
 /// The keys that it is, where more speaks for these than for others or for none.
 fn right(number: &Number<'_, '_>, standing: &Standing, scores: &[Score]) -> Option<CameTo> {
     let best = standing.same.max(standing.side)?;
-    if best < standing.other.sum || best < standing.none {
+    if best < standing.other.sum || best < standing.none + SURE {
         return None;
     }
     let is = |score: &&Score| score.sum == best && number.fit(score.key) != Fit::Other;

@@ -288,11 +288,18 @@ fn is_line_of_its_own(text: &str, range: &Range<usize>) -> bool {
         |most: usize| !head.is_empty() && head.split_whitespace().count() <= most && !head.contains(['.', ';']);
     // `Outer border, 4 1/2" strips: 5`
     let is_item = is_short(6) && head.contains(',') && head.contains(|ch: char| ch.is_ascii_digit());
-    begins && (before.chars().count() <= SHORT_LINE || is_short(3)) || is_item
+    // A number may be wrapped: `2` at the end of a line, `1/2 in` at the beginning of the next.
+    let is_parted = before.ends_with(|ch: char| ch.is_ascii_digit()) && starts_with_fraction(after);
+    !is_parted && begins && (before.chars().count() <= SHORT_LINE || is_short(3)) || is_item
 }
 
 /// Whether a line is the head of those after it: it says no number but in brackets, or ends with a colon.
 fn is_head_of_lines(line: &str) -> bool {
     let outside = line.split('(').next().unwrap_or_default();
     line.trim_end_matches(['*', '_', ' ']).ends_with(':') || !outside.contains(|ch: char| ch.is_ascii_digit())
+}
+
+fn starts_with_fraction(text: &str) -> bool {
+    let rest = text.trim_start_matches(|ch: char| ch.is_ascii_digit());
+    rest.len() < text.len() && rest.starts_with(['/', '\u{2044}'])
 }

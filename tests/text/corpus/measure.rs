@@ -10,6 +10,7 @@ use sparestrip::text::{MatchedText, State, TextFile, match_text};
 use super::super::readers::document::{Part, docx, html, markdown, odt, pdf};
 use super::changes::{Change, Slip, changes};
 use super::fill::Truth;
+use super::itself::UNLIKE_AS_PDF;
 use super::{Number, folder, texts, traps};
 
 /// The formats that a text is written in.
@@ -127,7 +128,8 @@ fn measure(of: &str, format: &str, step: usize) -> Figures {
     let is_picked = |name: &str| only.split(',').any(|start| name.starts_with(start));
     // What is read of a text is the same in every format, which another test shows.
     let every = if format == "md" { 1 } else { 5 };
-    for text in texts(of).into_iter().step_by(every).filter(|text| is_picked(&text.name)) {
+    let is_read = |name: &str| format != "pdf" || !UNLIKE_AS_PDF.contains(&name);
+    for text in texts(of).into_iter().step_by(every).filter(|text| is_picked(&text.name) && is_read(&text.name)) {
         let source = Source::open(&text.manuscript).unwrap();
         let right = outcome(&source, &text.parts, format);
         for number in &text.numbers {
@@ -179,10 +181,10 @@ fn measure(of: &str, format: &str, step: usize) -> Figures {
 
 /// What is asked of the texts that the weights were fitted to: shares in percent, and the right numbers that may be blamed.
 /// The aim is 95, 80, 95 and none.
-const FITTED: Asked = Asked { direct: 98, derived: 77, sized: 99, caught: 88, blamed: 12 };
+const FITTED: Asked = Asked { direct: 98, derived: 77, sized: 99, caught: 89, blamed: 11 };
 
 /// What is asked of those that nobody tuned on.
-const ASIDE: Asked = Asked { direct: 92, derived: 48, sized: 99, caught: 81, blamed: 18 };
+const ASIDE: Asked = Asked { direct: 97, derived: 68, sized: 99, caught: 88, blamed: 1 };
 
 struct Asked {
     direct: usize,
