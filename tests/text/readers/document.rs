@@ -226,7 +226,8 @@ pub(crate) fn pdf_set(parts: &[Part], setting: Setting) -> Vec<u8> {
         match part {
             Part::Heading(level, text) => {
                 pdf.space(10);
-                pdf.paragraph(text, Face::Bold, if *level == BOLD { 11 } else { 24 - 3 * i64::from(*level) }, 0);
+                // Each level is larger than the next, and the last larger than text.
+                pdf.paragraph(text, Face::Bold, 25 - 2 * i64::from(*level), 0);
             }
             Part::Paragraph(text) => pdf.paragraph(text, Face::Plain, 11, 0),
             Part::List(numbered, items) => {

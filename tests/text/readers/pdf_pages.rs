@@ -360,3 +360,50 @@ fn text_beside_large_tables_in_small_letters_is_no_heading() {
     assert_eq!(read[..2], ["Cut first", "Strips are cut across the fabric, 40\" of it"]);
     assert_eq!(read.len(), 2 + 27, "{read:?}");
 }
+
+#[test]
+fn a_sign_that_parts_what_a_paragraph_tells_marks_no_item() {
+    let lines = page(&[
+        (60, 700, 11, "Strips of ink by size, the smallest first: 5 \u{b7} 7"),
+        (60, 686, 11, "\u{b7} 9 \u{b7} 12. Sew them in pairs."),
+        (60, 660, 11, "\u{2022} Cut the binding."),
+    ]);
+    assert_eq!(
+        read_lines("a.pdf", lines),
+        [
+            "Strips of ink by size, the smallest first: 5 \u{b7} 7 \u{b7} 9 \u{b7} 12. Sew them in pairs.",
+            "- Cut the binding."
+        ]
+    );
+}
+
+#[test]
+fn rows_may_be_named_under_heads_that_have_none_over_the_first_column() {
+    let lines = page(&[
+        (160, 700, 11, "Crib"),
+        (220, 700, 11, "Throw"),
+        (60, 682, 11, "Ink"),
+        (60, 664, 11, "2 1/2\" strips"),
+        (160, 664, 11, "8"),
+        (220, 664, 11, "12"),
+        (60, 646, 11, "Sand"),
+        (60, 628, 11, "3 1/2\" strips"),
+        (160, 628, 11, "4"),
+        (220, 628, 11, "6"),
+    ]);
+    assert_eq!(
+        read_lines("a.pdf", lines),
+        [
+            "[0,1]* Crib",
+            "[0,2]* Throw",
+            "[1,0] Ink",
+            "[2,0] 2 1/2\" strips",
+            "[2,1] 8",
+            "[2,2] 12",
+            "[3,0] Sand",
+            "[4,0] 3 1/2\" strips",
+            "[4,1] 4",
+            "[4,2] 6"
+        ]
+    );
+}

@@ -257,6 +257,9 @@ fn is_alike(before: &Segment, line: &Segment) -> bool {
 fn begins_item(line: &Segment, paragraph: &[Segment], step: Option<u32>) -> bool {
     let own_step = paragraph.first().and_then(step_of).map(|(_, number)| number);
     let Some(mark) = mark_length(line, step).or(mark_length(line, own_step)) else { return false };
+    if separates(line, paragraph) {
+        return false;
+    }
     let start = |line: &Segment| line.chars.iter().take(2).map(|(ch, _)| *ch).collect::<String>();
     let end = |line: &Segment| line.chars.last().map(|(ch, _)| ch.to_string()).unwrap_or_default();
     if let (Some(first), Some(before)) = (paragraph.first(), paragraph.last())
@@ -268,6 +271,13 @@ fn begins_item(line: &Segment, paragraph: &[Segment], step: Option<u32>) -> bool
     let near = paragraph.len().saturating_sub(BRACKET_LINES);
     let signs = || paragraph[near..].iter().flat_map(|line| &line.chars).map(|(ch, _)| *ch);
     !closes || signs().filter(|ch| *ch == '(').count() <= signs().filter(|ch| *ch == ')').count()
+}
+
+/// Whether a sign that a line begins with parts what the paragraph tells, and marks no item: `7 · 9` and `· 12`.
+fn separates(line: &Segment, paragraph: &[Segment]) -> bool {
+    let Some((sign, _)) = line.chars.first().filter(|(sign, _)| !sign.is_alphanumeric()) else { return false };
+    let is_parted = |chars: &[(char, Script)]| chars[0].0 == ' ' && chars[1].0 == *sign && chars[2].0 == ' ';
+    paragraph.iter().any(|line| line.chars.windows(3).any(is_parted))
 }
 
 fn read_paragraph(lines: &[Segment], sizes: &Sizes, state: &mut State, builder: &mut Builder) {

@@ -168,6 +168,7 @@ fn run_of_columns(rows: &[Row]) -> Option<Run> {
         }
         gutters = left;
         gutters.extend(gutters_beyond(&run, &parted));
+        gutters.extend(gutter_after(&run, before, &parted, rows.get(at + 2)));
         gutters.sort_by_key(|gutter| gutter.from);
         full += usize::from(parted.segments.len() > 1 || gutter_beside(before, row).is_some());
         run.push(parted);
@@ -204,6 +205,18 @@ fn gutters_beyond(run: &[Row], row: &Row) -> Vec<Gutter> {
     });
     let wide = beyond.filter(|(from, to)| to - from >= percent(row.size(), GUTTER));
     wide.map(|(from, to)| Gutter { from, to, clear: 1, is_space: false }).collect()
+}
+
+/// The gutter after a row that stands to the left of all before it, where the heads have none over the first column: the
+/// name of the rows that come next, or the head of the column in the middle between the lines of the others.
+fn gutter_after(run: &[Row], before: &Row, row: &Row, next: Option<&Row>) -> Option<Gutter> {
+    let [only] = row.segments.as_slice() else { return None };
+    let left = run.iter().flat_map(|row| &row.segments).map(|segment| segment.x0).min()?;
+    let is_clear = |segment: &Segment| left - segment.x1 >= percent(segment.size, GUTTER);
+    let is_beside = before.base() - row.base() < percent(only.size, BESIDE);
+    let names_next = next.is_some_and(|next| next.segments.len() > 1 && is_clear(&next.segments[0]));
+    let gutter = Gutter { from: only.x1, to: left, clear: 1, is_space: false };
+    (is_clear(only) && (is_beside || names_next)).then_some(gutter)
 }
 
 /// How many gutters are such that rows are clear of.
