@@ -281,7 +281,15 @@ impl ByValue<'_, '_> {
         let sizes = if around.size_is_carried { &[][..] } else { &around.sizes[..] };
         let is_for = |key: &Key| key.size.is_none_or(|size| sizes.is_empty() || sizes.contains(&size));
         let names = self.here.direct_name(self.candidates.element);
-        let is_direct = |key: &Key| names.is_empty() || names.iter().any(|cue| key.is_of(cue.cue));
+        // So many geese are no strips for them.
+        let counts = |cue: &Cue, key: &Key| {
+            matches!(cue, Cue::Piece(..))
+                || matches!(key.what, What::Makes | What::FromEach | What::Laid | What::LeftOver)
+        };
+        let is_count = self.counts();
+        let is_direct = |key: &Key| {
+            names.is_empty() || names.iter().any(|cue| key.is_of(cue.cue) && (!is_count || counts(&cue.cue, key)))
+        };
         let fits = |index: &usize| {
             let key = &self.keys.list[*index];
             is_for(key)
@@ -453,7 +461,9 @@ impl ByValue<'_, '_> {
             if of_each || key.what == What::Strips && around.nouns & Noun::Strip.bit() == 0 {
                 return false;
             }
-            let is_called = called.iter().any(|name| key.is_of(*name));
+            let is_called = called.iter().any(|name| {
+                key.is_of(*name) && (matches!(name, Cue::Piece(..)) || matches!(key.what, What::Makes | What::Laid))
+            });
             let is_named = called.is_empty() && names.iter().any(|name| key.is_of(*name)) || is_called;
             let counts = matches!(key.what, What::Makes | What::Pieces | What::Strips | What::Panels | What::Laid);
             let fits = around.nouns == 0 || key.nouns & around.nouns != 0 || is_called;

@@ -265,10 +265,43 @@ fn strips_for_shapes_are_as_wide_as_these_are_high() {
 }
 
 #[test]
+fn what_is_folded_joined_or_bought_in_all_is_summed_up() {
+    are_right(
+        STARS,
+        &[
+            // 2 1/2 over 2; two panels of 40 less a seam of 1/2 on both; 1 1/2, 1 1/4 and 7/8.
+            ("Fold the binding in half; it is 1 1/4\" wide.", "1 1/4\"", "the binding (folded in half)"),
+            ("The backing panels sewn side by side are 79\" wide.", "79\"", "the backing (the panels side by side)"),
+            ("Buy 3 5/8 yd altogether.", "3 5/8 yd", "(all fabrics of the top together), lap: 3 5/8 yd"),
+        ],
+    );
+}
+
+#[test]
+fn a_block_is_measured_row_by_row() {
+    are_right(
+        STARS,
+        &[
+            // 3, 6 and 3 are 12 wide, and the first two 9.
+            ("Each row of the star measures 12 1/2\" x 3 1/2\".", "3 1/2\"", "(a row of the block, or a part of one"),
+            ("In the star, the pair measures 9 1/2\" x 3 1/2\".", "9 1/2\"", "(a row of the block, or a part of one"),
+        ],
+    );
+}
+
+#[test]
+fn what_the_layout_does_not_take_is_left_over() {
+    let more = STARS.replace("strips: { lap: 5 }, pieces: { lap: 48 }", "strips: { lap: 5 }, pieces: { lap: 50 }");
+    are_right(&more, &[("2 K squares are left over.", "2", "K, sand (more than the layout takes), lap: 2")]);
+}
+
+#[test]
 fn what_follows_does_not_make_another_number_right() {
     for (text, number) in [
         ("Each star block takes 5 geese.", "5"),
         ("Cut 6 G from each strip.", "6"),
+        ("3 K squares are left over.", "3"),
+        ("Buy 3 3/8 yd altogether.", "3 3/8 yd"),
         ("Each row measures 40 1/2\" x 12\".", "12\""),
         ("Cut the backing into 2 panels 80\" long.", "80\""),
         ("Cut 16 sashing strips.", "16"),
