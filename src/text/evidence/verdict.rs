@@ -145,7 +145,7 @@ pub(super) fn signs<S: Sign>(
 /// What a number comes to: it differs where enough speaks for that; a verdict of before that too little speaks for is
 /// taken back; and what is right by the highest score is right.
 pub(super) fn verdict(number: &Number<'_, '_>, before: &CameTo, none: i32, scores: &[Score]) -> CameTo {
-    let about = number.candidates.around.about;
+    let about = number.candidates.is_spared();
     let Some(standing) = Standing::new(number, none, scores) else { return before.clone() };
     let mut sum = 0;
     standing.signs(state_of(before), &mut |sign: Mark| sum += weights::of(sign));
