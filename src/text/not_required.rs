@@ -2,7 +2,7 @@
 
 use super::elements::{Element, Role};
 use super::lexicon::{Cue, PlacedCue};
-use super::tokens::{TokenKind, Tokens};
+use super::tokens::{Token, TokenKind, Tokens};
 
 /// Words whose numbers are labels, in the plural too: steps 3 and 4.
 const ALWAYS_LABELS: [&str; 12] =
@@ -43,6 +43,9 @@ pub(crate) fn not_required(text: &str, tokens: &Tokens, cues: &[PlacedCue], elem
         return Some("one end of a range");
     }
     let here = Here { text, tokens, cues, element };
+    if here.ends_label() {
+        return Some("how many pages or steps there are");
+    }
     // `WOF = 42"` and `D = 5" x 5"` say what something is; what stands after `=` and a number is a result.
     let follows_number = element.tokens.start.checked_sub(2).is_some_and(|at| tokens.list[at].number().is_some());
     let is_result = here.sign(-1) == Some('=') && follows_number && !here.counts();
@@ -158,6 +161,14 @@ impl Here<'_> {
 
     fn is_number(&self, ahead: usize) -> bool {
         self.tokens.list.get(self.element.tokens.end - 1 + ahead).is_some_and(|token| token.number().is_some())
+    }
+
+    /// `Page 3 of 12`
+    fn ends_label(&self) -> bool {
+        let before = |back: usize| self.element.tokens.start.checked_sub(back).and_then(|at| self.tokens.list.get(at));
+        let is_numbered = before(2).is_some_and(|token| token.number().is_some());
+        let is_label = |token: &Token| ALWAYS_LABELS.contains(&token.stem.as_str());
+        self.word(-1) == "of" && is_numbered && before(3).is_some_and(is_label)
     }
 
     fn date(&self) -> Option<&'static str> {

@@ -3,9 +3,14 @@
 use std::collections::BTreeMap;
 use std::fmt::Write;
 
-/// The digest of FNV-1a, of 64 bits, as the program makes it of a sign.
+/// The digest of a sign, as the program makes it of its words.
 fn digest(sign: &str) -> u64 {
-    sign.bytes().fold(0xcbf2_9ce4_8422_2325, |digest, byte| (digest ^ u64::from(byte)).wrapping_mul(0x0100_0000_01b3))
+    let mix = |digest: u64, part: u64| (digest.rotate_left(5) ^ part).wrapping_mul(0x9e37_79b9_7f4a_7c15);
+    let part = |bytes: &[u8]| bytes.iter().rev().fold(0, |part, byte| part << 8 | u64::from(*byte));
+    sign.split(' ').fold(0, |digest, word| {
+        let digest = word.as_bytes().chunks(8).fold(digest, |digest, bytes| mix(digest, part(bytes)));
+        mix(digest, word.len() as u64)
+    })
 }
 
 /// The weights as Rust, by their digests.

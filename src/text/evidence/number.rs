@@ -177,9 +177,13 @@ impl<'g, 'm> Number<'g, 'm> {
         self.gathered.fits[self.index][key].unwrap_or(Fit::Other)
     }
 
-    /// Whether it can be a key, whatever its value is.
+    /// Whether it can be a key: one that it fits, or one by which it can be wrong. What merely follows, and what is for
+    /// another size than the one that is said, proves none wrong.
     pub(super) fn can_be(&self, key: usize) -> bool {
-        self.gathered.fits[self.index][key].is_some()
+        let of = &self.gathered.keys.list[key];
+        let sizes = &self.candidates.around.sizes;
+        let is_for = || of.size.is_none_or(|size| sizes.is_empty() || sizes.contains(&size));
+        self.gathered.fits[self.index][key].is_some_and(|fit| fit != Fit::Other || of.is_sure && is_for())
     }
 
     pub(super) fn is_whole(&self) -> bool {

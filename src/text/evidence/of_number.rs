@@ -85,7 +85,7 @@ pub(super) fn siblings(number: &Number<'_, '_>, what: What) -> &'static str {
 pub(super) fn of_none<S: Sign>(number: &Number<'_, '_>, sink: &mut impl FnMut(S)) {
     let candidates = number.candidates;
     let around = &candidates.around;
-    let mut add = |words: &[&str]| sink(S::new("none").and(&words.join(" ")));
+    let mut add = |words: &[&str]| sink(words.iter().fold(S::new("none"), |sign, word| sign.and(word)));
     add(&["form", number.form(), number.unit(), yes(number.is_whole())]);
     let flags = [
         ("table", around.in_table),

@@ -16,24 +16,30 @@ pub(super) trait Sign: Sized + Clone {
 pub(super) struct Mark(pub(super) u64);
 
 impl Mark {
-    /// The digest of FNV-1a, of 64 bits.
-    const fn with(self, word: &str) -> Mark {
-        let (mut digest, bytes, mut at) = (self.0, word.as_bytes(), 0);
-        while at < bytes.len() {
-            digest = (digest ^ bytes[at] as u64).wrapping_mul(0x0100_0000_01b3);
-            at += 1;
+    const EMPTY: Mark = Mark(0);
+
+    /// With a word more: eight bytes at a time are mixed in, and the word's length. `text_weights.rs` of the build does
+    /// the same to a sign's words.
+    fn with(self, word: &str) -> Mark {
+        let mix = |digest: u64, part: u64| (digest.rotate_left(5) ^ part).wrapping_mul(0x9e37_79b9_7f4a_7c15);
+        let (parts, rest) = word.as_bytes().as_chunks::<8>();
+        let mut digest = parts.iter().fold(self.0, |digest, part| mix(digest, u64::from_le_bytes(*part)));
+        if !rest.is_empty() {
+            let mut part = [0; 8];
+            part[..rest.len()].copy_from_slice(rest);
+            digest = mix(digest, u64::from_le_bytes(part));
         }
-        Mark(digest)
+        Mark(mix(digest, word.len() as u64))
     }
 }
 
 impl Sign for Mark {
     fn new(word: &str) -> Mark {
-        Mark(0xcbf2_9ce4_8422_2325).with(word)
+        Mark::EMPTY.with(word)
     }
 
     fn and(self, word: &str) -> Mark {
-        self.with(" ").with(word)
+        self.with(word)
     }
 }
 

@@ -6,7 +6,7 @@ use super::sign::Mark;
 
 include!(concat!(env!("OUT_DIR"), "/text_weights.rs"));
 
-/// The weights by the low bits of their digests, each at the first free place from there on.
+/// The weights by their digests, each at the first free place from there on.
 fn table() -> &'static [(u64, i16)] {
     static TABLE: OnceLock<Vec<(u64, i16)>> = OnceLock::new();
     TABLE.get_or_init(|| {
@@ -22,9 +22,10 @@ fn table() -> &'static [(u64, i16)] {
     })
 }
 
-#[allow(clippy::cast_possible_truncation)] // Only the low bits are asked for.
+/// By the upper bits, which all of a sign has gone into.
+#[allow(clippy::cast_possible_truncation)] // Only some bits are asked for.
 const fn place(digest: u64, length: usize) -> usize {
-    digest as usize & (length - 1)
+    (digest >> 32) as usize & (length - 1)
 }
 
 /// The weight of a sign; none where it was not fitted.
