@@ -37,6 +37,12 @@ fn value(word: &str) -> Option<i64> {
     place(&SMALL).or_else(|| Some((place(&TENS)? + 2) * 10))
 }
 
+/// Whether a word is a number: `twelve`, `half`.
+pub(super) fn is_number_word(word: &str) -> bool {
+    let word = word.to_ascii_lowercase();
+    value(&word).is_some() || part(&word).is_some()
+}
+
 /// What a word makes of one.
 fn part(stem: &str) -> Option<i64> {
     match stem {

@@ -22,6 +22,7 @@ mod xml;
 
 use std::path::Path;
 
+use super::number_words::is_number_word;
 use super::passage::{MAX_TEXT_BYTES, PrintedText, TextFormat, TextPlace, TextProblem};
 use builder::Builder;
 use package::Package;
@@ -30,6 +31,12 @@ use package::Package;
 const MAX_HTML_BYTES: u64 = 8_000_000;
 /// The largest Markdown and plain text that are read: 2 MB.
 const MAX_PLAIN_BYTES: u64 = 2_000_000;
+
+/// The most numbers of a text that are read, and of one of its passages, and the longest passage, in bytes: what a number is
+/// is found among all that stands beside it, and in more than these nobody prints a pattern.
+const MAX_NUMBERS: usize = 4_000;
+const MAX_NUMBERS_OF_PASSAGE: usize = 600;
+const MAX_PASSAGE: usize = 10_000;
 
 /// What can be read, for a file that is nothing of it.
 const READABLE: &str =
@@ -58,10 +65,46 @@ pub fn read_text(path: &Path, bytes: &[u8]) -> PrintedText {
         TextFormat::Html => html::read(bytes),
         TextFormat::Plain => plain::read(bytes),
     };
+    bound_numbers(&mut printed);
     if printed.passages.is_empty() && printed.problems.is_empty() {
         printed.problems.push(TextProblem { says: "no text was found in it".to_owned(), at: TextPlace::Whole });
     }
     printed
+}
+
+/// Leaves out passages that are too long to be read, and what comes after too many numbers.
+fn bound_numbers(printed: &mut PrintedText) {
+    let (mut all, mut long, mut read) = (0, false, printed.passages.len());
+    for (index, passage) in printed.passages.iter_mut().enumerate() {
+        let numbers = numbers_in(&passage.text);
+        if numbers > MAX_NUMBERS_OF_PASSAGE || passage.text.len() > MAX_PASSAGE {
+            // It keeps its place: others go by that.
+            (passage.text, passage.places, long) = (String::new(), Vec::new(), true);
+            continue;
+        }
+        all += numbers;
+        if all > MAX_NUMBERS {
+            read = index;
+            break;
+        }
+    }
+    let mut say = |says: String| printed.problems.push(TextProblem { says, at: TextPlace::Whole });
+    if long {
+        say(format!(
+            "a paragraph has more than {MAX_NUMBERS_OF_PASSAGE} numbers or {MAX_PASSAGE} letters: it is not read; part it with \
+             empty lines"
+        ));
+    }
+    if read < printed.passages.len() {
+        say(format!("it has more than {MAX_NUMBERS} numbers: what comes after these is not read"));
+        printed.passages.truncate(read);
+    }
+}
+
+/// How many numbers a text may have, in figures and in words.
+fn numbers_in(text: &str) -> usize {
+    let words = text.split(|c: char| !c.is_alphanumeric());
+    words.filter(|word| word.starts_with(char::is_numeric) || is_number_word(word)).count()
 }
 
 fn format_of(ending: &str, bytes: &[u8]) -> TextFormat {

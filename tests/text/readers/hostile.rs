@@ -98,6 +98,23 @@ fn texts_that_go_on_without_end_are_read_up_to_a_bound() {
     assert_eq!(says("a.pdf", pdf), "it is larger than 100 MB: nothing of it was read");
 }
 
+/// Of each number all that stands beside it is asked, so that a text of nothing but numbers would take for ever.
+#[test]
+fn more_numbers_than_a_pattern_has_are_not_read() {
+    let line = "Cut 8 strips, 2 1/2\" x WOF.";
+    let long = "a paragraph has more than 600 numbers or 10000 letters: it is not read; part it with empty lines";
+    for much in ["6, ".repeat(1_000), "six and ".repeat(1_000), "and then ".repeat(2_000)] {
+        let printed = read("a.md", format!("{line}\n\n{much}\n\n{line}"));
+        assert_eq!(
+            (problems(&printed), super::lines(&printed)),
+            (vec![long], vec![line.to_string(), String::new(), line.to_string()])
+        );
+    }
+    let printed = read("a.md", format!("{line}\n\n").repeat(2_000));
+    assert_eq!(problems(&printed), ["it has more than 4000 numbers: what comes after these is not read"]);
+    assert_eq!(printed.passages.len(), 1_000);
+}
+
 #[test]
 fn markup_that_is_nested_without_end_is_read() {
     for (name, text) in [
