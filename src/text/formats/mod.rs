@@ -34,7 +34,7 @@ const MAX_PLAIN_BYTES: u64 = 2_000_000;
 
 /// The most numbers of a text that are read, and of one of its passages, and the longest passage, in bytes: what a number is
 /// is found among all that stands beside it, and in more than these nobody prints a pattern.
-const MAX_NUMBERS: usize = 4_000;
+const MAX_NUMBERS: usize = 3_000;
 const MAX_NUMBERS_OF_PASSAGE: usize = 600;
 const MAX_PASSAGE: usize = 10_000;
 
@@ -101,10 +101,10 @@ fn bound_numbers(printed: &mut PrintedText) {
     }
 }
 
-/// How many numbers a text may have, in figures and in words.
+/// How many numbers a text may have, in figures and in words; a fraction is one.
 fn numbers_in(text: &str) -> usize {
-    let words = text.split(|c: char| !c.is_alphanumeric());
-    words.filter(|word| word.starts_with(char::is_numeric) || is_number_word(word)).count()
+    let parts = text.split(|c: char| !c.is_alphanumeric() && !matches!(c, '/' | '\u{2044}'));
+    parts.filter(|part| part.starts_with(char::is_numeric) || is_number_word(part)).count()
 }
 
 fn format_of(ending: &str, bytes: &[u8]) -> TextFormat {

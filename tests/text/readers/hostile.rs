@@ -111,7 +111,7 @@ fn more_numbers_than_a_pattern_has_are_not_read() {
         );
     }
     let printed = read("a.md", format!("{line}\n\n").repeat(2_000));
-    assert_eq!(problems(&printed), ["it has more than 4000 numbers: what comes after these is not read"]);
+    assert_eq!(problems(&printed), ["it has more than 3000 numbers: what comes after these is not read"]);
     assert_eq!(printed.passages.len(), 1_000);
 }
 
