@@ -158,8 +158,11 @@ pub(super) fn verdict(number: &Number<'_, '_>, before: &CameTo, none: i32, score
             CameTo::Differs(keys, numbers)
         }
         CameTo::Differs(..) => right(number, &standing, scores)
+            .or_else(|| by_line(number, scores))
             .unwrap_or(CameTo::Unclear("several numbers of the manuscript could be meant")),
-        CameTo::Unclear(_) => right(number, &standing, scores).unwrap_or_else(|| before.clone()),
+        CameTo::Unclear(_) => {
+            right(number, &standing, scores).or_else(|| by_line(number, scores)).unwrap_or_else(|| before.clone())
+        }
         CameTo::Right(_) => before.clone(),
     }
 }
@@ -173,13 +176,27 @@ fn meant(number: &Number<'_, '_>, scores: &[Score], best: Score) -> Vec<usize> {
     if stated.is_empty() { all } else { stated }
 }
 
-/// By how much more must speak for a key than for none, where only the weights say that a number is right.
-const SURE: i32 = 32;
+/// The keys that it is by its noun and by all others of its line: `2 rectangles (side), from 6 strips`.
+fn by_line(number: &Number<'_, '_>, scores: &[Score]) -> Option<CameTo> {
+    let gathered = number.gathered;
+    let nouns = number.candidates.around.nouns;
+    let is = |score: &&Score| {
+        let key = &gathered.keys.list[score.key];
+        let rank = number.line.rank(&gathered.owners_of[score.key]);
+        number.fit(score.key) == Fit::Same
+            && key.is_stated()
+            && key.nouns & nouns != 0
+            && matches!(rank, "all" | "best-of-more")
+            && gathered.same[number.index].contains(&score.key)
+    };
+    let keys: Vec<usize> = scores.iter().filter(is).map(|score| score.key).collect();
+    (!keys.is_empty()).then_some(CameTo::Right(keys))
+}
 
 /// The keys that it is, where more speaks for these than for others or for none.
 fn right(number: &Number<'_, '_>, standing: &Standing, scores: &[Score]) -> Option<CameTo> {
     let best = standing.same.max(standing.side)?;
-    if best < standing.other.sum || best < standing.none + SURE {
+    if best < standing.other.sum || best < standing.none {
         return None;
     }
     let is = |score: &&Score| score.sum == best && number.fit(score.key) != Fit::Other;
