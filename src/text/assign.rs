@@ -10,7 +10,7 @@ use super::candidates::{Candidates, candidates};
 use super::compare::{Fit, compare, halves_apart, states_both_measures};
 use super::context::ReadPassages;
 use super::elements::Role;
-use super::evidence::Evidence;
+use super::evidence::Gathered;
 use super::families::fit_families;
 use super::judge::{differing, judge};
 use super::keys::Keys;
@@ -53,12 +53,10 @@ pub(super) struct BeforeWeights {
 
 /// Assigns the numbers of a text.
 pub(crate) fn assign(read: &ReadPassages<'_>, keys: &Keys<'_>, bare: Unit) -> Vec<Assigned> {
-    let BeforeWeights { open, families, came } = before_weights(read, keys, bare);
-    let evidence = Evidence::new(read, keys, &open, &families, bare);
-    let mut assigned: Vec<Assigned> = open
-        .iter()
-        .zip(&came)
-        .enumerate()
+    let before = before_weights(read, keys, bare);
+    let evidence = Gathered::new(read, keys, &before, bare);
+    let numbers = before.open.iter().zip(&before.came).enumerate();
+    let mut assigned: Vec<Assigned> = numbers
         .map(|(index, (own, came))| {
             let came_to = evidence.judge(index, came);
             Assigned { passage: own.passage, element: own.element, came_to }

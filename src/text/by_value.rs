@@ -9,7 +9,7 @@ use super::assign::CameTo;
 use super::candidates::Candidates;
 use super::compare::{Fit, compare};
 use super::context::{ReadPassage, ReadPassages};
-use super::elements::{Element, Form, has_unit};
+use super::elements::{Element, Form, unit_at};
 use super::families::is_of_form;
 use super::keys::{Key, KeyValue, Keys, Line, What};
 use super::levels::class;
@@ -279,7 +279,6 @@ impl ByValue<'_, '_> {
         let around = &self.candidates.around;
         // A size that was named sentences ago may not be the one that is meant.
         let sizes = if around.size_is_carried { &[][..] } else { &around.sizes[..] };
-        let is_for = |key: &Key| key.size.is_none_or(|size| sizes.is_empty() || sizes.contains(&size));
         let names = self.here.direct_name(self.candidates.element);
         // So many geese are no strips for them.
         let counts = |cue: &Cue, key: &Key| {
@@ -292,7 +291,7 @@ impl ByValue<'_, '_> {
         };
         let fits = |index: &usize| {
             let key = &self.keys.list[*index];
-            is_for(key)
+            key.is_for(sizes)
                 && is(key)
                 && is_direct(key)
                 && is_of_form(key, self.own, self.here)
@@ -302,13 +301,11 @@ impl ByValue<'_, '_> {
     }
 
     fn is_yards(&self) -> bool {
-        let unit = self.own.numbers.iter().find_map(|number| self.here.tokens.numbers[*number].unit);
-        matches!(unit, Some(Unit::Yard | Unit::Metre))
+        matches!(unit_at(&self.here.tokens, self.own), Some(Unit::Yard | Unit::Metre))
     }
 
     fn is_length(&self) -> bool {
-        let unit = self.own.numbers.iter().find_map(|number| self.here.tokens.numbers[*number].unit);
-        has_unit(&self.here.tokens, self.own) && !matches!(unit, Some(Unit::Yard | Unit::Metre))
+        unit_at(&self.here.tokens, self.own).is_some() && !self.is_yards()
     }
 
     fn counts(&self) -> bool {

@@ -156,8 +156,7 @@ pub(super) fn candidates(read: &ReadPassages<'_>, keys: &Keys<'_>, at: (usize, u
 
 /// The keys that the size and the names around an element leave.
 fn wide(keys: &Keys<'_>, own: &Element, here: &ReadPassage<'_>, around: &Around) -> (Vec<usize>, bool) {
-    let is_for = |key: &Key| key.size.is_none_or(|size| around.sizes.is_empty() || around.sizes.contains(&size));
-    let fits = |key: &usize| is_of_form(&keys.list[*key], own, here) && is_for(&keys.list[*key]);
+    let fits = |key: &usize| is_of_form(&keys.list[*key], own, here) && keys.list[*key].is_for(&around.sizes);
     let mut left: Vec<usize> = (0..keys.list.len()).filter(fits).collect();
     let mut is_named = false;
     for level in &around.subjects {

@@ -138,7 +138,6 @@ impl<'t> ReadPassages<'t> {
         }
         read.drop_letters();
         read.take_units();
-        read.take_yards();
         let named = read.list.iter().flat_map(|passage| &passage.cues);
         let mut named: Vec<usize> =
             named.filter_map(|cue| if let Cue::Size(size) = cue.cue { Some(size) } else { None }).collect();
@@ -232,35 +231,6 @@ impl<'t> ReadPassages<'t> {
             let cues = std::mem::take(&mut here.cues);
             let stays = |cue: &PlacedCue| !is_letter(here, cue) || are_sizes && !is_degree(here, cue);
             here.cues = cues.into_iter().filter(stays).collect();
-        }
-    }
-
-    /// Gives numbers of a list that is said to be in yards their unit: `YDG Ember 5/8. Pearl 3/4.`
-    fn take_yards(&mut self) {
-        for here in &mut self.list {
-            let Tokens { list, numbers } = &mut here.tokens;
-            let is_yards = |at: usize| matches!(list[at].stem.as_str(), "ydg" | "yardage" | "yard");
-            let is_number = |at: usize| list[at].number().is_some();
-            let has_number = |at: usize| at.checked_sub(1).is_some_and(is_number);
-            let says = |at: &usize| is_yards(*at) && !has_number(*at) && !(0..*at).any(is_number);
-            let Some(said) = (0..list.len()).find(says).filter(|_| !is_cell(here.passage)) else { continue };
-            let is_named = |at: usize| {
-                let ends =
-                    |cue: &&PlacedCue| cue.tokens.end == at || cue.tokens.end + 1 == at && list[at - 1].is_sign(':');
-                let is = |cue: &PlacedCue| matches!(cue.cue, Cue::Fabric(_) | Cue::Section(_) | Cue::Size(_));
-                here.cues.iter().filter(ends).any(is)
-            };
-            let is_last = |at: usize| list.get(at + 1).is_none_or(|next| !next.is_word() || next.stem == "and");
-            let bare: Vec<usize> = (said + 1..list.len())
-                .filter(|at| is_named(*at) && is_last(*at))
-                .filter_map(|at| list[at].number())
-                .filter(|number| numbers[*number].unit.is_none())
-                .collect();
-            if bare.len() > 1 {
-                for number in bare {
-                    numbers[number].unit = Some(Unit::Yard);
-                }
-            }
         }
     }
 
@@ -455,10 +425,6 @@ impl ReadPassages<'_> {
         });
         above.collect()
     }
-}
-
-fn is_cell(passage: &Passage) -> bool {
-    matches!(passage.kind, PassageKind::Cell { .. })
 }
 
 impl Around {

@@ -167,13 +167,6 @@ fn sides_from(tokens: &Tokens, start: usize, first: usize, elements: &mut Vec<El
         elements.push(element(numbers[1..].to_vec(), form, start + 2..at));
         return at;
     }
-    if numbers.len() == 1
-        && form == Form::Scalar
-        && let Some((second, end)) = length_after_width(tokens, at)
-    {
-        elements.push(element(vec![first, second], Form::Sides, start..end));
-        return end;
-    }
     if numbers.len() == 2 {
         let mut sides = element(numbers.clone(), Form::Sides, start..at);
         let noun = list.get(at).map_or("", |token| token.stem.as_str());
@@ -185,24 +178,6 @@ fn sides_from(tokens: &Tokens, start: usize, first: usize, elements: &mut Vec<El
     }
     elements.push(element(numbers, form, start..at));
     at
-}
-
-/// The length after a width, where both are named: `12 inches wide and 44 inches long`, `40" wide x 56" long`.
-fn length_after_width(tokens: &Tokens, at: usize) -> Option<(usize, usize)> {
-    let list = &tokens.list;
-    let stem = |at: usize| list.get(at).map_or("", |token| token.stem.as_str());
-    let is_wide = matches!(stem(at), "wide" | "across");
-    let joins = |at: usize| {
-        list.get(at).is_some_and(|token| token.is_sign(',') || is_times(token) || matches!(token.stem.as_str(), "and"))
-    };
-    let mut next = at + 1;
-    while joins(next) && next < at + 3 {
-        next += 1;
-    }
-    let number = list.get(next).and_then(Token::number)?;
-    let is_long = matches!(stem(next + 1), "long" | "tall" | "high" | "deep");
-    let has_unit = tokens.numbers[number].unit.is_some();
-    (is_wide && next > at + 1 && is_long && has_unit).then_some((number, next + 2))
 }
 
 /// What stands between two elements.
@@ -231,7 +206,7 @@ fn relate(tokens: &Tokens, elements: &mut [Element]) {
         let closed = after.is_some_and(|token| matches!(token.kind, TokenKind::Sign(sign) if is_close(sign)));
         let signs = signs(between);
         let signs = signs.as_deref();
-        let unit = |element: &Element| element.numbers.iter().find_map(|number| tokens.numbers[*number].unit);
+        let unit = |element: &Element| unit_at(tokens, element);
         // `46 x 46 (117 x 117 cm)`: the first is in inches, as the head of its table says.
         if unit(one).is_none()
             && closed
@@ -276,8 +251,7 @@ fn are_near(tokens: &Tokens, one: &Element, other: &Element) -> bool {
 
 /// Whether the numbers of an element without a unit are in inches what those of another are in centimeters.
 fn are_measures_of_one(tokens: &Tokens, one: &Element, other: &Element) -> bool {
-    let unit = other.numbers.iter().find_map(|number| tokens.numbers[*number].unit);
-    unit == Some(Unit::Cm)
+    unit_at(tokens, other) == Some(Unit::Cm)
         && one.numbers.len() == other.numbers.len()
         && one.numbers.iter().zip(&other.numbers).all(|(one, other)| {
             let (one, other) = (&tokens.numbers[*one], &tokens.numbers[*other]);
@@ -418,9 +392,14 @@ fn is_width_and_length(tokens: &Tokens, elements: &[Element], first: usize, seco
             || says(between, &["wide"]) && says(after, &["long", "high", "tall"]))
 }
 
+/// The unit that stands at an element, the first where there are two.
+pub(super) fn unit_at(tokens: &Tokens, element: &Element) -> Option<Unit> {
+    element.numbers.iter().find_map(|number| tokens.numbers[*number].unit)
+}
+
 /// Whether a unit stands at an element.
 pub(super) fn has_unit(tokens: &Tokens, element: &Element) -> bool {
-    element.numbers.iter().any(|number| tokens.numbers[*number].unit.is_some())
+    unit_at(tokens, element).is_some()
 }
 
 /// Whether a sentence says that its numbers are for the sizes in their order.

@@ -8,7 +8,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use super::candidates::Candidates;
 use super::compare::{Fit, compare};
 use super::context::{ReadPassage, ReadPassages};
-use super::elements::{Element, Form, has_unit};
+use super::elements::{Element, Form, has_unit, unit_at};
 use super::keys::{Key, KeyValue, Keys, Line, What};
 use super::passage::PassageKind;
 use crate::quantity::Unit;
@@ -261,8 +261,7 @@ fn repeated(read: &ReadPassages<'_>, open: &[Candidates]) -> Vec<Vec<usize>> {
 
 /// What an element looks like: its form, and whether it has a unit of lengths or of amounts.
 fn form_of(own: &Element, here: &ReadPassage<'_>) -> (u8, u8) {
-    let unit = own.numbers.iter().find_map(|number| here.tokens.numbers[*number].unit);
-    let unit = match unit {
+    let unit = match unit_at(&here.tokens, own) {
         None => 0,
         Some(Unit::Yard | Unit::Metre) => 2,
         Some(_) => 1,

@@ -2,7 +2,7 @@
 
 use super::context::ReadPassage;
 use super::elements::{Element, Form};
-use super::keys::{Key, KeyValue, Keys, What};
+use super::keys::{KeyValue, Keys, What};
 use super::lexicon::Noun;
 
 /// Which of the two an element counts: what stands across, as [`Noun::Column`], or how many rows.
@@ -65,12 +65,11 @@ pub(super) fn across_and_down(keys: &Keys<'_>, own: &Element, here: &ReadPassage
         number.count().filter(|_| number.unit.is_none())
     };
     let (Form::Sides, Some(first), Some(second)) = (own.form, count(0), count(1)) else { return Vec::new() };
-    let is_for = |key: &Key| key.size.is_none_or(|size| sizes.is_empty() || sizes.contains(&size));
     let laid = |noun: Noun, count: u64| {
         (0..keys.list.len()).filter(move |key| {
             let key = &keys.list[*key];
             let is = key.what == What::Laid && key.nouns & noun.bit() != 0 && key.value == KeyValue::Count(count);
-            is && is_for(key)
+            is && key.is_for(sizes)
         })
     };
     let pair = |across: u64, down: u64| {

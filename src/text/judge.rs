@@ -210,8 +210,7 @@ impl Judge<'_, '_> {
     }
 
     fn is_for(&self, key: usize) -> bool {
-        let sizes = &self.candidates.around.sizes;
-        self.key(key).size.is_none_or(|size| sizes.is_empty() || sizes.contains(&size))
+        self.key(key).is_for(&self.candidates.around.sizes)
     }
 
     /// Whether the manuscript says the same of something else for the same size.

@@ -112,6 +112,11 @@ impl Key {
         self.derived.is_none()
     }
 
+    /// Whether it is for one of these sizes; of none that are said it may be for any.
+    pub(crate) fn is_for(&self, sizes: &[usize]) -> bool {
+        self.size.is_none_or(|size| sizes.is_empty() || sizes.contains(&size))
+    }
+
     /// Whether it is of this.
     pub(crate) fn is_of(&self, cue: Cue) -> bool {
         self.of.contains(&cue)

@@ -1,14 +1,14 @@
 //! Which kinds of numbers an element can be, by its form and its unit.
 
 use super::context::ReadPassage;
-use super::elements::{Element, Form};
+use super::elements::{Element, Form, unit_at};
 use super::keys::{Key, KeyValue, What};
 use crate::quantity::Unit;
 
 /// Whether a key is of the kind that an element is.
 pub(super) fn is_of_kind(key: &Key, own: &Element, here: &ReadPassage<'_>, bare: Unit) -> bool {
     let number = &here.tokens.numbers[own.numbers[0]];
-    let unit = own.numbers.iter().find_map(|number| here.tokens.numbers[*number].unit).or(own.run_unit);
+    let unit = unit_at(&here.tokens, own).or(own.run_unit);
     let is_yards = matches!(unit, Some(Unit::Yard | Unit::Metre));
     match (&key.value, own.form) {
         (KeyValue::Count(_), Form::Scalar) => unit.is_none() && number.count().is_some() || number.unit_is_doubtful,

@@ -1,7 +1,7 @@
 //! Ways of speaking that say more of a number: a total, so many of each, about so much, an amount of fabric.
 
 use super::context::ReadPassage;
-use super::elements::{Element, Form};
+use super::elements::{Element, Form, unit_at};
 use super::levels::class;
 use super::lexicon::{Cue, Noun, PlacedCue};
 use super::passage::PassageKind;
@@ -173,7 +173,7 @@ impl ReadPassage<'_> {
     /// Whether an element is an amount of fabric, or a number of packs or of quarters of a yard.
     pub(super) fn is_bought_by(&self, element: usize) -> bool {
         let own = &self.elements[element];
-        let unit = own.numbers.iter().find_map(|number| self.tokens.numbers[*number].unit);
+        let unit = unit_at(&self.tokens, own);
         let sold = |cue: &PlacedCue| matches!(cue.cue, Cue::Noun(Noun::Quarter | Noun::Eighth | Noun::Pack));
         let near = |cue: &PlacedCue| (own.tokens.end..own.tokens.end + 2).contains(&cue.tokens.start);
         matches!(unit, Some(Unit::Yard | Unit::Metre)) || self.cues.iter().any(|cue| sold(cue) && near(cue))

@@ -61,22 +61,25 @@ impl ReadPassage<'_> {
     /// The cues before the sentence of an element that carry on: those of its line, and those of sentences without numbers.
     pub(super) fn carried(&self, element: usize, sentence: &Tokened) -> Vec<&PlacedCue> {
         let line = self.line_of(element);
-        let mut carried = Vec::new();
-        for cue in self.cues.iter().filter(|cue| cue.tokens.end <= sentence.start) {
-            let from = (0..cue.tokens.start).rev().find(|at| self.ends_sentence(*at)).map_or(0, |at| at + 1);
-            let to = (cue.tokens.start..sentence.start).find(|at| self.ends_sentence(*at)).unwrap_or(sentence.start);
-            let counts = self.elements.iter().any(|element| element.tokens.start >= from && element.tokens.start < to);
+        let ends: Vec<usize> = (0..sentence.start).filter(|at| self.ends_sentence(*at)).collect();
+        let last_break = (0..sentence.start).rfind(|at| self.tokens.list[*at].is_sign('\n'));
+        let goes_back = self.goes_back(sentence);
+        let is_carried = |cue: &&PlacedCue| {
+            let next = ends.partition_point(|end| *end < cue.tokens.start);
+            let from = next.checked_sub(1).map_or(0, |last| ends[last] + 1);
+            let to = ends.get(next).copied().unwrap_or(sentence.start);
             let leads = matches!(cue.cue, Cue::Fabric(_))
-                && !self
-                    .elements
-                    .iter()
-                    .any(|element| element.tokens.start >= from && element.tokens.start < cue.tokens.start)
-                && !self.tokens.list[cue.tokens.end..sentence.start].iter().any(|token| token.is_sign('\n'));
-            if cue.tokens.start >= line || !counts || leads || self.goes_back(sentence) && to + 1 >= sentence.start {
-                carried.push(cue);
-            }
-        }
-        carried
+                && !self.has_number(&(from..cue.tokens.start))
+                && last_break.is_none_or(|at| at < cue.tokens.end);
+            cue.tokens.start >= line || !self.has_number(&(from..to)) || leads || goes_back && to + 1 >= sentence.start
+        };
+        self.cues.iter().filter(|cue| cue.tokens.end <= sentence.start).filter(is_carried).collect()
+    }
+
+    /// Whether a number begins in a range; elements stand in the order of their tokens.
+    fn has_number(&self, range: &Tokened) -> bool {
+        let first = self.elements.partition_point(|element| element.tokens.start < range.start);
+        self.elements.get(first).is_some_and(|element| element.tokens.start < range.end)
     }
 
     /// Whether a sentence speaks of what the one before it was about.

@@ -11,6 +11,9 @@ mod text_words;
 #[allow(dead_code, unreachable_pub, unused_imports)]
 #[path = "../../quantity/mod.rs"]
 mod quantity;
+// So are the signs of printed texts known by the same digests.
+#[path = "../../text/evidence/digest.rs"]
+mod digest;
 
 use std::env;
 use std::fs::{self, File};

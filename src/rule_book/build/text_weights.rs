@@ -3,15 +3,7 @@
 use std::collections::BTreeMap;
 use std::fmt::Write;
 
-/// The digest of a sign, as the program makes it of its words.
-fn digest(sign: &str) -> u64 {
-    let mix = |digest: u64, part: u64| (digest.rotate_left(5) ^ part).wrapping_mul(0x9e37_79b9_7f4a_7c15);
-    let part = |bytes: &[u8]| bytes.iter().rev().fold(0, |part, byte| part << 8 | u64::from(*byte));
-    sign.split(' ').fold(0, |digest, word| {
-        let digest = word.as_bytes().chunks(8).fold(digest, |digest, bytes| mix(digest, part(bytes)));
-        mix(digest, word.len() as u64)
-    })
-}
+use super::digest::with_word;
 
 /// The weights as Rust, by their digests.
 pub(super) fn code(text: &str) -> Result<String, String> {
@@ -22,7 +14,7 @@ pub(super) fn code(text: &str) -> Result<String, String> {
         }
         let (sign, weight) = line.rsplit_once('\t').ok_or(format!("{number}: a sign, a tab and its weight"))?;
         let weight = weight.parse().map_err(|error| format!("{number}: {weight}: {error}"))?;
-        if let Some((other, _)) = weights.insert(digest(sign), (sign, weight)) {
+        if let Some((other, _)) = weights.insert(sign.split(' ').fold(0, with_word), (sign, weight)) {
             return Err(format!("{number}: {sign:?} has the digest of {other:?}"));
         }
     }

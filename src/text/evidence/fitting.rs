@@ -92,7 +92,7 @@ pub fn signs_of(
     let read = ReadPassages::new(&file.printed.passages, &lexicon, manuscript.manuscript.sizes.len());
     let bare = manuscript.manuscript.measure.bare_unit();
     let before = before_weights(&read, &keys, bare);
-    let gathered = Gathered::new(&read, &keys, &before.open, &before.families, bare);
+    let gathered = Gathered::new(&read, &keys, &before, bare);
     let numbers = (0..before.open.len()).map(|index| (index, Number::new(&gathered, index)));
     let is_asked = |number: &Number<'_, '_>| {
         let at = bytes(number);

@@ -2,6 +2,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
+use super::super::assign::BeforeWeights;
 use super::super::candidates::Candidates;
 use super::super::compare::{Fit, compare};
 use super::super::context::ReadPassages;
@@ -13,14 +14,14 @@ use super::super::passage::PassageKind;
 use crate::quantity::Unit;
 
 /// What was found for the numbers of a text.
-pub(super) struct Gathered<'a, 'm> {
+pub(in super::super) struct Gathered<'a, 'm> {
     pub(super) read: &'a ReadPassages<'a>,
     pub(super) keys: &'a Keys<'m>,
     pub(super) open: &'a [Candidates],
     pub(super) families: &'a [Vec<usize>],
     pub(super) bare: Unit,
-    /// How each number stands to each key by its value; `None` where it is nothing like it.
-    pub(super) fits: Vec<Vec<Option<Fit>>>,
+    /// How each number stands to each key; `None` where it is nothing like it.
+    pub(super) likeness: Vec<Vec<Option<Likeness>>>,
     /// The keys that it is by its value, for its size.
     pub(super) same: Vec<Vec<usize>>,
     /// What these are of, without fabrics.
@@ -30,7 +31,7 @@ pub(super) struct Gathered<'a, 'm> {
     /// The lines of these.
     pub(super) lines: Vec<BTreeSet<usize>>,
     /// The kinds of those that its names leave.
-    pub(super) whats: Vec<BTreeSet<What>>,
+    whats: Vec<[bool; What::COUNT]>,
     /// What each key is of, without fabrics.
     pub(super) owners_of: Vec<Vec<Cue>>,
     /// The fabrics of each key.
@@ -42,19 +43,39 @@ pub(super) struct Gathered<'a, 'm> {
     /// The numbers of each passage.
     pub(super) passages: BTreeMap<usize, Vec<usize>>,
     /// The numbers at the same place of each cell of a column, or of each item of a list.
-    pub(super) siblings: BTreeMap<(usize, usize, usize), Vec<usize>>,
+    siblings: BTreeMap<(usize, usize, usize), Siblings>,
     /// The numbers that are a key by value and by name.
     pub(super) told: BTreeMap<usize, Vec<usize>>,
 }
 
+/// Numbers of a column or of a list.
+#[derive(Clone, Copy, Debug, Default)]
+pub(super) struct Siblings {
+    /// How many there are.
+    pub(super) all: usize,
+    /// How many of them can be a number of each kind, by their values and names.
+    pub(super) of: [usize; What::COUNT],
+}
+
+/// How a number stands to a key that it is like.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Likeness {
+    /// Whether it is of its kind by form and unit.
+    pub(super) is_kind: bool,
+    /// Whether it is by its form, whatever unit it has.
+    pub(super) is_form: bool,
+    /// How it stands to it by its value.
+    pub(super) fit: Fit,
+}
+
 impl<'a, 'm> Gathered<'a, 'm> {
-    pub(super) fn new(
+    pub(in super::super) fn new(
         read: &'a ReadPassages<'a>,
         keys: &'a Keys<'m>,
-        open: &'a [Candidates],
-        families: &'a [Vec<usize>],
+        before: &'a BeforeWeights,
         bare: Unit,
     ) -> Gathered<'a, 'm> {
+        let BeforeWeights { open, families, .. } = before;
         let owners_of: Vec<Vec<Cue>> = keys.list.iter().map(owners).collect();
         let fabrics_of: Vec<Vec<Cue>> = keys.list.iter().map(fabrics).collect();
         let mut known: BTreeMap<Line<'_>, usize> = BTreeMap::new();
@@ -66,9 +87,8 @@ impl<'a, 'm> Gathered<'a, 'm> {
                 *known.entry(key.line()).or_insert(next)
             })
             .collect();
-        let fits: Vec<Vec<Option<Fit>>> = open.iter().map(|own| fits(read, keys, own, bare)).collect();
-        let same: Vec<Vec<usize>> =
-            open.iter().zip(&fits).map(|(own, fits)| same(read, keys, own, fits, bare)).collect();
+        let likeness: Vec<Vec<Option<Likeness>>> = open.iter().map(|own| likeness(read, keys, own, bare)).collect();
+        let same: Vec<Vec<usize>> = open.iter().zip(&likeness).map(|(own, like)| same(keys, own, like)).collect();
         let of = |list: &[Vec<Cue>], same: &[usize]| same.iter().flat_map(|key| list[*key].iter().copied()).collect();
         let mut gathered = Gathered {
             read,
@@ -78,9 +98,13 @@ impl<'a, 'm> Gathered<'a, 'm> {
             bare,
             owners: same.iter().map(|same| of(&owners_of, same)).collect(),
             fabrics: same.iter().map(|same| of(&fabrics_of, same)).collect(),
-            lines: open.iter().enumerate().map(|(at, own)| lines(keys, &line_of, own, &same[at], &fits[at])).collect(),
+            lines: open
+                .iter()
+                .enumerate()
+                .map(|(at, own)| lines(keys, &line_of, own, &same[at], &likeness[at]))
+                .collect(),
             whats: open.iter().zip(&same).map(|(own, same)| whats(keys, own, same)).collect(),
-            fits,
+            likeness,
             same,
             owners_of,
             fabrics_of,
@@ -100,7 +124,11 @@ impl<'a, 'm> Gathered<'a, 'm> {
             self.groups.entry(own.group).or_default().push(index);
             self.passages.entry(own.passage).or_default().push(index);
             if let Some(place) = self.place_of(own) {
-                self.siblings.entry(place).or_default().push(index);
+                let siblings = self.siblings.entry(place).or_default();
+                siblings.all += 1;
+                for (of, is) in siblings.of.iter_mut().zip(self.whats[index]) {
+                    *of += usize::from(is);
+                }
             }
             for key in self.same[index].iter().filter(|key| own.keys.contains(key)) {
                 self.told.entry(*key).or_default().push(index);
@@ -111,8 +139,21 @@ impl<'a, 'm> Gathered<'a, 'm> {
         }
     }
 
+    /// The other numbers of the column or the list of a number.
+    pub(super) fn siblings_of(&self, index: usize) -> Siblings {
+        let place = self.place_of(&self.open[index]);
+        let Some(mut siblings) = place.and_then(|place| self.siblings.get(&place)).copied() else {
+            return Siblings::default();
+        };
+        siblings.all -= 1;
+        for (of, is) in siblings.of.iter_mut().zip(self.whats[index]) {
+            *of -= usize::from(is);
+        }
+        siblings
+    }
+
     /// The column of a cell, or the list of an item, and which of its numbers it is.
-    pub(super) fn place_of(&self, own: &Candidates) -> Option<(usize, usize, usize)> {
+    fn place_of(&self, own: &Candidates) -> Option<(usize, usize, usize)> {
         let passage = self.read.list[own.passage].passage;
         match passage.kind {
             PassageKind::Cell { table, column, .. } => {
@@ -142,26 +183,20 @@ fn fabrics(key: &Key) -> Vec<Cue> {
     key.of.iter().copied().filter(|cue| matches!(cue, Cue::Fabric(_))).collect()
 }
 
-fn fits(read: &ReadPassages<'_>, keys: &Keys<'_>, own: &Candidates, bare: Unit) -> Vec<Option<Fit>> {
+fn likeness(read: &ReadPassages<'_>, keys: &Keys<'_>, own: &Candidates, bare: Unit) -> Vec<Option<Likeness>> {
     let here = &read.list[own.passage];
     let element = &here.elements[own.element];
-    let can_be = |key: &Key| is_of_kind(key, element, here, bare) || is_of_form(key, element, here);
-    keys.list.iter().map(|key| can_be(key).then(|| compare(key, element, here, bare))).collect()
+    let of = |key: &Key| {
+        let (is_kind, is_form) = (is_of_kind(key, element, here, bare), is_of_form(key, element, here));
+        (is_kind || is_form).then(|| Likeness { is_kind, is_form, fit: compare(key, element, here, bare) })
+    };
+    keys.list.iter().map(of).collect()
 }
 
-fn is_for(key: &Key, own: &Candidates) -> bool {
-    key.size.is_none_or(|size| own.around.sizes.is_empty() || own.around.sizes.contains(&size))
-}
-
-fn same(read: &ReadPassages<'_>, keys: &Keys<'_>, own: &Candidates, fits: &[Option<Fit>], bare: Unit) -> Vec<usize> {
-    let here = &read.list[own.passage];
-    let element = &here.elements[own.element];
-    let is = |place: &usize| {
-        let key = &keys.list[*place];
-        fits[*place] == Some(Fit::Same)
-            && is_for(key, own)
-            && is_of_form(key, element, here)
-            && is_of_kind(key, element, here, bare)
+fn same(keys: &Keys<'_>, own: &Candidates, likeness: &[Option<Likeness>]) -> Vec<usize> {
+    let is = |key: &usize| {
+        let is_it = |like: Likeness| like.fit == Fit::Same && like.is_form && like.is_kind;
+        likeness[*key].is_some_and(is_it) && keys.list[*key].is_for(&own.around.sizes)
     };
     (0..keys.list.len()).filter(is).collect()
 }
@@ -171,16 +206,21 @@ fn lines(
     line_of: &[usize],
     own: &Candidates,
     same: &[usize],
-    fits: &[Option<Fit>],
+    likeness: &[Option<Likeness>],
 ) -> BTreeSet<usize> {
     let mut lines: BTreeSet<usize> = same.iter().map(|key| line_of[*key]).collect();
     if own.around.is_measure {
-        let is_side = |key: &usize| fits[*key] == Some(Fit::OneSide) && is_for(&keys.list[*key], own);
-        lines.extend((0..fits.len()).filter(is_side).map(|key| line_of[key]));
+        let is_one = |like: Likeness| like.fit == Fit::OneSide;
+        let is_side = |key: &usize| likeness[*key].is_some_and(is_one) && keys.list[*key].is_for(&own.around.sizes);
+        lines.extend((0..likeness.len()).filter(is_side).map(|key| line_of[key]));
     }
     lines
 }
 
-fn whats(keys: &Keys<'_>, own: &Candidates, same: &[usize]) -> BTreeSet<What> {
-    same.iter().filter(|key| own.wide.contains(key)).map(|key| keys.list[*key].what).collect()
+fn whats(keys: &Keys<'_>, own: &Candidates, same: &[usize]) -> [bool; What::COUNT] {
+    let mut whats = [false; What::COUNT];
+    for key in same.iter().filter(|key| own.wide.contains(key)) {
+        whats[keys.list[*key].what as usize] = true;
+    }
+    whats
 }

@@ -4,6 +4,7 @@
 //! number is known (`rules/words/text-weights.txt`). What its value is counts for nothing here: so a number that differs
 //! is seen against what it should be. All sums are whole numbers.
 
+mod digest;
 mod fitting;
 mod gathered;
 mod number;
@@ -17,11 +18,8 @@ mod weights;
 pub use fitting::{KeySigns, NumberSigns, signs_of};
 
 use super::assign::CameTo;
-use super::candidates::Candidates;
-use super::context::ReadPassages;
-use super::keys::{Keys, What};
-use crate::quantity::Unit;
-use gathered::Gathered;
+use super::keys::What;
+pub(super) use gathered::Gathered;
 use number::Number;
 use sign::Mark;
 
@@ -34,26 +32,10 @@ pub(super) struct Score {
     pub(super) sum: i32,
 }
 
-/// What speaks for what, in a whole text.
-pub(super) struct Evidence<'a, 'm> {
-    keys: &'a Keys<'m>,
-    gathered: Gathered<'a, 'm>,
-}
-
-impl<'a, 'm> Evidence<'a, 'm> {
-    pub(super) fn new(
-        read: &'a ReadPassages<'a>,
-        keys: &'a Keys<'m>,
-        open: &'a [Candidates],
-        families: &'a [Vec<usize>],
-        bare: Unit,
-    ) -> Evidence<'a, 'm> {
-        Evidence { keys, gathered: Gathered::new(read, keys, open, families, bare) }
-    }
-
+impl<'m> Gathered<'_, 'm> {
     /// What a number comes to by the weights: what it did before, unless these say otherwise.
     pub(super) fn judge(&self, index: usize, before: &CameTo) -> CameTo {
-        let number = Number::new(&self.gathered, index);
+        let number = Number::new(self, index);
         let (none, scores) = self.scores(&number);
         verdict::verdict(&number, before, none, &scores)
     }

@@ -5,11 +5,11 @@ use std::collections::BTreeMap;
 use super::super::candidates::Candidates;
 use super::super::compare::Fit;
 use super::super::context::ReadPassage;
-use super::super::elements::{Element, Form};
+use super::super::elements::{Element, Form, unit_at};
 use super::super::keys::What;
 use super::super::lexicon::Cue;
 use super::super::tokens::TokenKind;
-use super::gathered::Gathered;
+use super::gathered::{Gathered, Likeness, Siblings};
 use super::sign::Kind;
 use crate::quantity::Unit;
 
@@ -40,7 +40,7 @@ pub(super) struct Number<'g, 'm> {
     pub(super) previous: Option<usize>,
     pub(super) next: Option<usize>,
     /// The other numbers of its column or list.
-    pub(super) siblings: Vec<usize>,
+    pub(super) siblings: Siblings,
     /// Of how many of these the kind is that most are of.
     pub(super) siblings_most: usize,
 }
@@ -141,13 +141,10 @@ impl<'g, 'm> Number<'g, 'm> {
         let place = group.iter().position(|other| *other == index).unwrap_or(0);
         let others = |of: &'g [usize]| of.iter().copied().filter(move |other| *other != index);
         let near = &gathered.passages[&candidates.passage];
-        let siblings: Vec<usize> = gathered
-            .place_of(candidates)
-            .and_then(|place| gathered.siblings.get(&place))
-            .map_or(Vec::new(), |siblings| others(siblings).collect());
-        let of_what = |what: &What| siblings.iter().filter(|other| gathered.whats[**other].contains(what)).count();
+        let siblings = gathered.siblings_of(index);
         let is_asked = |what: &&What| !matches!(what, What::Seam | What::UsableWidth | What::Count);
-        let siblings_most = What::ALL.iter().filter(is_asked).map(of_what).max().unwrap_or(0);
+        let siblings_most =
+            What::ALL.iter().filter(is_asked).map(|what| siblings.of[*what as usize]).max().unwrap_or(0);
         let families = gathered.families.iter().filter(|family| family.contains(&index));
         let word = |at: Option<usize>| word(here, at);
         Number {
@@ -172,18 +169,22 @@ impl<'g, 'm> Number<'g, 'm> {
         }
     }
 
+    /// How it stands to a key; `None` where it is nothing like it.
+    pub(super) fn likeness(&self, key: usize) -> Option<Likeness> {
+        self.gathered.likeness[self.index][key]
+    }
+
     /// How it stands to a key by its value.
     pub(super) fn fit(&self, key: usize) -> Fit {
-        self.gathered.fits[self.index][key].unwrap_or(Fit::Other)
+        self.likeness(key).map_or(Fit::Other, |like| like.fit)
     }
 
     /// Whether it can be a key: one that it fits, or one by which it can be wrong. What merely follows, and what is for
     /// another size than the one that is said, proves none wrong.
     pub(super) fn can_be(&self, key: usize) -> bool {
         let of = &self.gathered.keys.list[key];
-        let sizes = &self.candidates.around.sizes;
-        let is_for = || of.size.is_none_or(|size| sizes.is_empty() || sizes.contains(&size));
-        self.gathered.fits[self.index][key].is_some_and(|fit| fit != Fit::Other || of.is_sure && is_for())
+        self.likeness(key)
+            .is_some_and(|like| like.fit != Fit::Other || of.is_sure && of.is_for(&self.candidates.around.sizes))
     }
 
     pub(super) fn is_whole(&self) -> bool {
@@ -191,8 +192,7 @@ impl<'g, 'm> Number<'g, 'm> {
     }
 
     pub(super) fn unit(&self) -> &'static str {
-        let unit = |number: &usize| self.here.tokens.numbers[*number].unit;
-        match self.own.numbers.iter().find_map(unit).or(self.own.run_unit) {
+        match unit_at(&self.here.tokens, self.own).or(self.own.run_unit) {
             None => "none",
             Some(Unit::Yard | Unit::Metre) => "yard",
             Some(Unit::Inch) => "inch",

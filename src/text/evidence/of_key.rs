@@ -2,19 +2,16 @@
 
 use std::collections::BTreeSet;
 
-use super::super::families::is_of_form;
 use super::super::keys::{Key, KeyValue, What};
-use super::super::kinds::is_of_kind;
 use super::super::lexicon::{Act, Cue};
 use super::number::Number;
-use super::of_number::siblings;
 use super::sign::{Kind, Sign, sign, yes};
 
 /// The signs of a number for a key, besides those of its kind.
 pub(super) fn of_key<S: Sign>(number: &Number<'_, '_>, place: usize, sink: &mut impl FnMut(S)) {
     let key = &number.gathered.keys.list[place];
     let mut add = |words: &[&str]| sink(sign::<S>(words));
-    of_kind(number, key, &mut add);
+    of_kind(number, place, &mut add);
     of_size(number, key, &mut add);
     of_words(number, key, &mut add);
     of_levels(number, key, &mut add);
@@ -28,9 +25,11 @@ pub(super) fn of_key<S: Sign>(number: &Number<'_, '_>, place: usize, sink: &mut 
     add(&["kept", yes(kept.0), yes(candidates.is_fitted), yes(candidates.is_named)]);
 }
 
-fn of_kind(number: &Number<'_, '_>, key: &Key, add: &mut impl FnMut(&[&str])) {
-    let is_kind = is_of_kind(key, number.own, number.here, number.gathered.bare);
-    add(&["of-kind", yes(is_kind), yes(is_of_form(key, number.own, number.here))]);
+fn of_kind(number: &Number<'_, '_>, place: usize, add: &mut impl FnMut(&[&str])) {
+    let key = &number.gathered.keys.list[place];
+    if let Some(like) = number.likeness(place) {
+        add(&["of-kind", yes(like.is_kind), yes(like.is_form)]);
+    }
     add(&["stated", yes(key.is_stated()), yes(key.is_sure)]);
     add(&["stated", yes(key.is_stated()), key.what.word()]);
     add(&["count", yes(matches!(key.value, KeyValue::Count(_))), yes(number.candidates.has_unit)]);
@@ -176,13 +175,9 @@ fn of_others(number: &Number<'_, '_>, place: usize, add: &mut impl FnMut(&[&str]
     }
     let ranks = number.families.iter().map(|family| family.rank(gathered.line_of[place]));
     add(&["family", ranks.max_by_key(|(rank, _)| *rank).map_or("-", |(_, name)| name)]);
-    if !number.siblings.is_empty() {
-        let in_table = yes(number.candidates.around.in_table);
-        add(&["in-column", siblings(number, what), in_table]);
-    }
     let told = gathered.told.get(&place).map_or(&[][..], Vec::as_slice);
     let others = || told.iter().filter(|other| **other != number.index);
-    let times = ["0", "1", "2"][others().count().min(2)];
+    let times = ["0", "1", "2"][others().take(2).count()];
     add(&["told", times, yes(gathered.keys.list[place].is_stated())]);
     let in_line = others().any(|other| gathered.open[*other].group == number.candidates.group);
     add(&["told-in-line", yes(in_line), what.word()]);

@@ -12,6 +12,10 @@ use super::sign::{Sign, sign, yes};
 pub(super) fn of_what<S: Sign>(number: &Number<'_, '_>, what: What, sink: &mut impl FnMut(S)) {
     let around = &number.candidates.around;
     let kind = what.word();
+    if number.siblings.all > 0 {
+        let in_table = yes(around.in_table);
+        sink(sign(&["in-column", siblings(number, what), in_table]));
+    }
     let mut add = |words: &[&str]| sink(sign::<S>(words).and(kind));
     add(&["what"]);
     add(&["form", number.form()]);
@@ -43,16 +47,11 @@ pub(super) fn of_what<S: Sign>(number: &Number<'_, '_>, what: What, sink: &mut i
     for act in Act::in_bits(around.acts) {
         add(&["act", act.word(), near]);
     }
-    let [after, after_next] = &number.after;
-    let [before, before_last] = &number.before;
-    add(&["after", after]);
-    add(&["before", before]);
-    add(&["after", after, after_next]);
-    add(&["before", before_last, before]);
+    words_beside(number, &mut add);
     for (name, other) in [("previous", number.previous), ("next", number.next)] {
         add(&[name, other.map_or("-", |other| form_of(number, other))]);
     }
-    if !number.siblings.is_empty() {
+    if number.siblings.all > 0 {
         add(&["siblings", siblings(number, what)]);
     }
 }
@@ -69,9 +68,9 @@ fn form_of(number: &Number<'_, '_>, other: usize) -> &'static str {
 }
 
 /// How many of its column or list are of a kind by their values and names.
-pub(super) fn siblings(number: &Number<'_, '_>, what: What) -> &'static str {
-    let of = number.siblings.len();
-    let own = number.siblings.iter().filter(|other| number.gathered.whats[**other].contains(&what)).count();
+fn siblings(number: &Number<'_, '_>, what: What) -> &'static str {
+    let of = number.siblings.all;
+    let own = number.siblings.of[what as usize];
     match own {
         0 => "none",
         _ if own == of && own > 1 => "all",
@@ -129,7 +128,7 @@ pub(super) fn of_none<S: Sign>(number: &Number<'_, '_>, sink: &mut impl FnMut(S)
     });
     let family = family.min_by_key(|word| ["whole", "part", "none"].iter().position(|known| known == word));
     add(&["family", family.unwrap_or("-")]);
-    let most = match number.siblings.len() {
+    let most = match number.siblings.all {
         0 => "-",
         all if number.siblings_most == all => "all",
         all if number.siblings_most * 2 >= all => "half",
@@ -138,14 +137,19 @@ pub(super) fn of_none<S: Sign>(number: &Number<'_, '_>, sink: &mut impl FnMut(S)
     add(&["siblings", most, yes(around.in_table)]);
 }
 
-/// The words of its sentence, and those that stand beside it.
-fn words_around(number: &Number<'_, '_>, add: &mut impl FnMut(&[&str])) {
+/// The words that stand beside it.
+fn words_beside(number: &Number<'_, '_>, add: &mut impl FnMut(&[&str])) {
     let [after, after_next] = &number.after;
     let [before, before_last] = &number.before;
     add(&["after", after]);
     add(&["before", before]);
     add(&["after", after, after_next]);
     add(&["before", before_last, before]);
+}
+
+/// The words of its sentence, and those that stand beside it.
+fn words_around(number: &Number<'_, '_>, add: &mut impl FnMut(&[&str])) {
+    words_beside(number, add);
     if !number.candidates.around.in_table {
         let sentence = number.here.sentence(number.candidates.element);
         let words = number.here.tokens.list[sentence].iter().filter(|token| token.is_word());

@@ -2,6 +2,7 @@
 
 use super::super::keys::What;
 use super::super::lexicon::{Cue, Section};
+use super::digest::with_word;
 
 /// What signs are made as.
 pub(super) trait Sign: Sized + Clone {
@@ -15,31 +16,13 @@ pub(super) trait Sign: Sized + Clone {
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) struct Mark(pub(super) u64);
 
-impl Mark {
-    const EMPTY: Mark = Mark(0);
-
-    /// With a word more: eight bytes at a time are mixed in, and the word's length. `text_weights.rs` of the build does
-    /// the same to a sign's words.
-    fn with(self, word: &str) -> Mark {
-        let mix = |digest: u64, part: u64| (digest.rotate_left(5) ^ part).wrapping_mul(0x9e37_79b9_7f4a_7c15);
-        let (parts, rest) = word.as_bytes().as_chunks::<8>();
-        let mut digest = parts.iter().fold(self.0, |digest, part| mix(digest, u64::from_le_bytes(*part)));
-        if !rest.is_empty() {
-            let mut part = [0; 8];
-            part[..rest.len()].copy_from_slice(rest);
-            digest = mix(digest, u64::from_le_bytes(part));
-        }
-        Mark(mix(digest, word.len() as u64))
-    }
-}
-
 impl Sign for Mark {
     fn new(word: &str) -> Mark {
-        Mark::EMPTY.with(word)
+        Mark(with_word(0, word))
     }
 
     fn and(self, word: &str) -> Mark {
-        self.with(word)
+        Mark(with_word(self.0, word))
     }
 }
 
