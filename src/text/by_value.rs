@@ -102,6 +102,11 @@ impl ByValue<'_, '_> {
     fn panels(&self) -> Vec<usize> {
         const PIECES: [&str; 8] = ["length", "piece", "panel", "half", "drop", "width", "cut", "part"];
         let is_back = self.names().contains(&Cue::Section(Section::Backing));
+        let above = self.candidates.around.subjects.iter().flat_map(|level| &level.cues);
+        let is_of_back = is_back || above.copied().any(|cue| cue == Cue::Section(Section::Backing));
+        if self.is_yards() && is_of_back && self.says(&PIECES) {
+            return self.same(|key| key.what == What::Length && key.nouns & Noun::Panel.bit() != 0);
+        }
         if !self.counts() || !is_back || !self.says(&PIECES) {
             return Vec::new();
         }

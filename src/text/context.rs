@@ -1,8 +1,8 @@
 //! What stands around a number: in its clause, in the heads of its row and column, in what introduces it, above it.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
-use super::elements::{Element, elements};
+use super::elements::{Element, elements, part_lists_of_one_size};
 use super::heads::{SizeAlias, are_of_several, bare_amounts, named_by, size_aliases, unit_said};
 use super::levels::{Level, last_of_each, level_of, nouns_of, sizes_in_order};
 use super::lexicon::{Act, Cue, Lexicon, Noun, PlacedCue};
@@ -123,7 +123,8 @@ impl<'t> ReadPassages<'t> {
             if !is_cell && named.len() >= 2 {
                 order.clone_from(&named);
             }
-            let elements = elements(&tokens, &order);
+            let mut elements = elements(&tokens, &order);
+            part_lists_of_one_size(&tokens, &cues, &mut elements);
             if let PassageKind::Cell { table, row, column, rows, columns, .. } = passage.kind {
                 for row in row..row + rows.clamp(1, 1000) {
                     read.rows.entry((table, row)).or_default().push(index);
@@ -137,6 +138,8 @@ impl<'t> ReadPassages<'t> {
             read.list.push(ReadPassage { passage, tokens, cues, elements, not_required });
         }
         read.drop_letters();
+        read.part_runs_of_sized_cells();
+        read.number_rows();
         read.take_units();
         let named = read.list.iter().flat_map(|passage| &passage.cues);
         let mut named: Vec<usize> =
@@ -149,6 +152,48 @@ impl<'t> ReadPassages<'t> {
             _ => None,
         };
         read
+    }
+
+    /// Takes apart what looks like a run over the sizes in cells whose heads name their size: `7 / 90` strips and pieces.
+    fn part_runs_of_sized_cells(&mut self) {
+        let has_run = |here: &ReadPassage<'_>| here.is_cell() && here.elements.iter().any(|own| own.in_run.is_some());
+        let cells: Vec<usize> = (0..self.list.len()).filter(|passage| has_run(&self.list[*passage])).collect();
+        for cell in cells {
+            let heads = self.above(cell).into_iter().filter(|(_, is_own)| *is_own);
+            let sizes: BTreeSet<Cue> = heads
+                .flat_map(|(head, _)| &self.list[head].cues)
+                .map(|cue| cue.cue)
+                .filter(|cue| matches!(cue, Cue::Size(_)))
+                .collect();
+            if sizes.len() == 1 {
+                self.list[cell].elements.iter_mut().for_each(|own| own.in_run = None);
+            }
+        }
+    }
+
+    /// Takes the numbers that number the rows of a table for labels: 1, 2, 3 down its first column.
+    fn number_rows(&mut self) {
+        for ((_, column), cells) in &self.columns {
+            let count = |cell: &usize| {
+                let tokens = &self.list[*cell].tokens;
+                let [number] = &tokens.numbers[..] else { return None };
+                number.count().filter(|_| tokens.list.len() <= 2 && tokens.list[0].number().is_some())
+            };
+            if *column > 0 {
+                continue;
+            }
+            let numbered: Vec<usize> = cells
+                .windows(2)
+                .filter(|pair| count(&pair[0]).is_some_and(|first| count(&pair[1]) == Some(first + 1)))
+                .flatten()
+                .copied()
+                .collect();
+            if numbered.len() >= 4 {
+                for cell in numbered {
+                    self.list[cell].not_required.iter_mut().for_each(|why| *why = Some("a label"));
+                }
+            }
+        }
     }
 
     /// Gives cells without a unit the one of the table, where its heads or what stands over it are in yards or meters.

@@ -1,7 +1,9 @@
 //! Numbers that belong together: the sides of a size, a run over the sizes, both measures, a word with its figure.
 
+use std::collections::BTreeSet;
 use std::ops::Range;
 
+use super::lexicon::{Cue, PlacedCue};
 use super::numbers::TextNumber;
 use super::tokens::{Token, TokenKind, Tokens};
 use crate::quantity::Unit;
@@ -190,11 +192,11 @@ fn signs(gap: &[Token]) -> Option<Vec<char>> {
 }
 
 const fn is_open(sign: char) -> bool {
-    matches!(sign, '(' | '[' | '{')
+    matches!(sign, '(' | '[' | '{' | '⟨' | '«' | '‹')
 }
 
 const fn is_close(sign: char) -> bool {
-    matches!(sign, ')' | ']' | '}')
+    matches!(sign, ')' | ']' | '}' | '⟩' | '»' | '›')
 }
 
 /// Pairs of both measures, words with their figures, and ranges.
@@ -310,6 +312,36 @@ fn runs(tokens: &Tokens, elements: &mut [Element], order: &[usize]) {
     }
 }
 
+/// Takes apart lists of several things for one size, as many as there are sizes: `for the throw 120 cm, 90 cm and 70 cm`.
+pub(super) fn part_lists_of_one_size(tokens: &Tokens, cues: &[PlacedCue], elements: &mut [Element]) {
+    let list = &tokens.list;
+    let size = |cue: &PlacedCue| if let Cue::Size(size) = cue.cue { Some(size) } else { None };
+    let sizes_in = |range: Range<usize>| {
+        let here = cues.iter().filter(|cue| cue.tokens.start >= range.start && cue.tokens.end <= range.end);
+        here.filter_map(size).collect::<BTreeSet<usize>>().len()
+    };
+    let mut first = 0;
+    while first < elements.len() {
+        let run = elements[first].in_run.map(|(run, _)| run);
+        let of_run = |own: &&Element| run.is_some() && own.in_run.map(|(run, _)| run) == run;
+        let count = elements[first..].iter().take_while(of_run).count();
+        let next = first + count.max(1);
+        if count > 1 {
+            let (start, end) = (elements[first].tokens.start, elements[next - 1].tokens.end);
+            let is_joint = |token: &Token| token.is_sign(',') || token.number().is_some() || token.is_word();
+            let from = (0..start).rev().find(|at| list[*at].ends_clause() || list[*at].number().is_some());
+            let to = (end..list.len()).find(|at| list[*at].ends_clause()).unwrap_or(list.len());
+            let is_listed = list[start..end].iter().all(is_joint);
+            if is_listed && sizes_in(from.map_or(0, |at| at + 1)..start) == 1 && sizes_in(start..to) == 0 {
+                for own in &mut elements[first..next] {
+                    own.in_run = None;
+                }
+            }
+        }
+        first = next;
+    }
+}
+
 fn is_run(tokens: &Tokens, elements: &[Element], heads: &[usize]) -> bool {
     let alike = heads.iter().all(|index| elements[*index].form == elements[heads[0]].form);
     let separators: Vec<Vec<char>> =
@@ -343,7 +375,7 @@ fn is_run(tokens: &Tokens, elements: &[Element], heads: &[usize]) -> bool {
     let last = &elements[heads[heads.len() - 1]];
     let ends = tokens.list.get(last.tokens.end);
     let closed = ends.is_some_and(|token| matches!(token.kind, TokenKind::Sign(sign) if is_close(sign)));
-    alike && (bracketed && closed_after(tokens, elements, heads, closed) || plain('/') || listed)
+    alike && (bracketed && closed_after(tokens, elements, heads, closed) || plain('/') || plain('|') || listed)
 }
 
 /// Joins a run of widths and a run of lengths to sizes: `Width 32 1/2 [48 1/2], length 32 1/2 [64 1/2]`,
@@ -404,9 +436,11 @@ pub(super) fn has_unit(tokens: &Tokens, element: &Element) -> bool {
 
 /// Whether a sentence says that its numbers are for the sizes in their order.
 fn says_respectively(tokens: &Tokens, element: &Element) -> bool {
-    let rest = &tokens.list[element.tokens.end..];
-    let end = rest.iter().position(|token| token.is_sign('.') || token.is_sign('\n')).unwrap_or(rest.len());
-    rest[..end].iter().any(|token| token.stem == "respectively")
+    let ends = |token: &Token| token.is_sign('.') || token.is_sign('\n');
+    let (before, after) = (&tokens.list[..element.tokens.start], &tokens.list[element.tokens.end..]);
+    let says = |token: &Token| token.stem == "respectively";
+    after.iter().take_while(|token| !ends(token)).any(says)
+        || before.iter().rev().take_while(|token| !ends(token)).any(says)
 }
 
 /// Whether the brackets of a run are closed, perhaps after the other measure of its last number or a word.

@@ -17,7 +17,7 @@ pub(super) struct SizeAlias {
 /// The longest word that stands for the name of a size.
 const LONGEST: usize = 4;
 
-/// The words that a passage gives sizes: `Tw = twin`, `twin (Tw)`.
+/// The words that a passage gives sizes: `Tw = twin`, `twin (Tw)`, `Tw (twin)`, and of several `La lap, Tw twin`.
 pub(super) fn size_aliases(
     passage: &Passage,
     tokens: &Tokens,
@@ -30,21 +30,36 @@ pub(super) fn size_aliases(
         let token = at.and_then(|at| list.get(at)).filter(|token| token.is_word())?;
         let says = &passage.text[token.at.clone()];
         let is_name = letters.iter().any(|letter| letter == says);
-        let is_short = says.chars().count() <= LONGEST && says.starts_with(char::is_uppercase);
+        let is_short = says.chars().count() <= LONGEST;
         (is_short && !is_name).then(|| says.to_string())
+    };
+    let is_capital = |word: &String| word.starts_with(char::is_uppercase);
+    let begins_alike = |word: &String, start: usize| {
+        let first = |says: &str| says.chars().next().map(|c| c.to_ascii_lowercase());
+        let size = &passage.text[list[start].at.clone()];
+        first(word) == first(size) && word.chars().count() < size.chars().count()
     };
     let found = cues.iter().filter_map(|cue| {
         let Cue::Size(size) = cue.cue else { return None };
         let (start, end) = (cue.tokens.start, cue.tokens.end);
-        let before = is(start.checked_sub(1), '=').then(|| word(start.checked_sub(2))).flatten();
+        let is_alias = |word: &String| is_capital(word) || begins_alike(word, start);
+        let equals = is(start.checked_sub(1), '=') || is(start.checked_sub(1), '(') && is(Some(end), ')');
+        let before = equals.then(|| word(start.checked_sub(2))).flatten().filter(is_alias);
         let after = || {
             let equals = is(Some(end), '=').then(|| word(Some(end + 1))).flatten();
             let brackets = is(Some(end), '(') && is(Some(end + 2), ')');
-            equals.or_else(|| brackets.then(|| word(Some(end + 1))).flatten())
+            equals.or_else(|| brackets.then(|| word(Some(end + 1))).flatten()).filter(is_alias)
         };
         before.or_else(after).map(|word| SizeAlias { word, size })
     });
-    found.collect()
+    let beside = cues.iter().filter_map(|cue| {
+        let Cue::Size(size) = cue.cue else { return None };
+        let start = cue.tokens.start;
+        let word = word(start.checked_sub(1)).filter(|word| is_capital(word) && begins_alike(word, start))?;
+        Some(SizeAlias { word, size })
+    });
+    let beside: Vec<SizeAlias> = beside.collect();
+    found.chain(if are_of_several(&beside) { beside } else { Vec::new() }).collect()
 }
 
 /// The places where sizes are named by these words.

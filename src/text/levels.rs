@@ -66,5 +66,13 @@ pub(super) fn sizes_in_order(tokens: &Tokens, cues: &[PlacedCue]) -> Vec<usize> 
         }
         order.push(*size);
     }
+    // `Crib to king` are all between them.
+    if let ([first, last], [(_, one), (_, other)]) = (&order[..], &sizes[..])
+        && first < last
+        && let [joint] = &tokens.list[one.tokens.end..other.tokens.start]
+        && (matches!(joint.stem.as_str(), "to" | "through") || joint.is_sign('–'))
+    {
+        return (*first..=*last).collect();
+    }
     order
 }

@@ -49,7 +49,9 @@ pub(crate) fn not_required(text: &str, tokens: &Tokens, cues: &[PlacedCue], elem
     // `WOF = 42"` and `D = 5" x 5"` say what something is; what stands after `=` and a number is a result.
     let follows_number = element.tokens.start.checked_sub(2).is_some_and(|at| tokens.list[at].number().is_some());
     let is_result = here.sign(-1) == Some('=') && follows_number && !here.counts();
-    if is_result || matches!(here.sign(1), Some('+' | '=' | '÷')) || matches!(here.sign(-1), Some('+' | '÷')) {
+    // `4 A + 1 B` is what something is sewn from.
+    let is_part = matches!(here.sign(1), Some('+' | '=' | '÷')) || matches!(here.sign(-1), Some('+' | '÷'));
+    if is_result || is_part && !here.counts_thing() {
         return Some("part of a sum");
     }
     if here.is_in_name() {
@@ -97,6 +99,12 @@ impl Here<'_> {
         self.cues.iter().any(|cue| matches!(cue.cue, Cue::Noun(_)) && cue.tokens.start == self.element.tokens.end)
     }
 
+    /// Whether what is counted or named stands directly after the number.
+    fn counts_thing(&self) -> bool {
+        let is = |cue: &PlacedCue| matches!(cue.cue, Cue::Noun(_)) || cue.cue.is_subject();
+        self.cues.iter().any(|cue| cue.tokens.start == self.element.tokens.end && is(cue))
+    }
+
     fn is_in_name(&self) -> bool {
         let is_name = |cue: Cue| cue.is_subject() || matches!(cue, Cue::Size(_));
         // A block may be called nine: `rows of nine` and `nine for the twin` count.
@@ -119,8 +127,17 @@ impl Here<'_> {
         const LABEL: &str = "a label";
         let start = self.element.tokens.start;
         let number = self.first();
+        let is_capital = || self.is_capital(isize::try_from(self.element.tokens.len()).unwrap_or(1));
+        let says = &self.text[number.at.clone()];
+        // `3.1 From ink, cut` is a step of the third.
+        if start == 0 && number.unit.is_none() && says.contains('.') && is_capital() {
+            return Some(LABEL);
+        }
         number.count()?;
         if start == 0 && matches!(self.sign(1), Some('.' | ')')) && !self.word(2).is_empty() {
+            return Some(LABEL);
+        }
+        if self.begins_step() {
             return Some(LABEL);
         }
         // After `steps 3 and` as well, and after `figures 2–`.
@@ -157,6 +174,33 @@ impl Here<'_> {
             return Some(LABEL);
         }
         None
+    }
+
+    /// Whether it counts the steps of a paragraph, each of which begins with its number: `1 Press. 2 Trim.`
+    fn begins_step(&self) -> bool {
+        let count = |at: usize| {
+            let number = self.tokens.list.get(at)?.number()?;
+            let number = &self.tokens.numbers[number];
+            number.count().filter(|_| number.unit.is_none() && !number.in_words)
+        };
+        let begins = |at: usize| {
+            let before = at.checked_sub(1).map(|before| &self.tokens.list[before]);
+            let next = self.tokens.list.get(at + 1);
+            let has_dot = next.is_some_and(|next| next.is_sign('.') || next.is_sign(')'));
+            let next = self.tokens.list.get(at + 1 + usize::from(has_dot)).filter(|next| next.is_word());
+            before.is_none_or(Token::ends_clause)
+                && next.is_some_and(|next| self.text[next.at.clone()].starts_with(char::is_uppercase))
+        };
+        let start = self.element.tokens.start;
+        let Some(own) = count(start).filter(|_| begins(start)) else { return false };
+        let is_step = |at: &usize, step: u64| count(*at) == Some(step) && begins(*at);
+        let (before, after) = (0..start, start + 1..self.tokens.list.len());
+        let others = before.into_iter().any(|at| own > 1 && is_step(&at, own - 1))
+            || after.into_iter().any(|at| is_step(&at, own + 1));
+        // `5 Piece the strips` is told to do something, and `5 Indigo strips` are counted.
+        let names = |cue: &PlacedCue| cue.tokens.start == start + 1 && !matches!(cue.cue, Cue::Act(_));
+        let is_told = matches!(self.word(2), "the" | "your" | "all" | "each" | "a" | "them" | "these");
+        others || start == 0 && (is_told || !self.cues.iter().any(names))
     }
 
     fn is_number(&self, ahead: usize) -> bool {
@@ -275,9 +319,13 @@ impl Here<'_> {
                     || self.tokens.list[end..at]
                         .iter()
                         .any(|between| matches!(between.stem.as_str(), "on" | "while" | "when")));
-            // `Five different fat quarters` are fat quarters.
-            let is_thing = token.stem == "different"
-                && self.cues.iter().any(|cue| matches!(cue.cue, Cue::Noun(_)) && cue.tokens.start == at + 1);
+            // `Five different prints` are prints, and `in every size` says no size of a tool.
+            let before = self.tokens.list[at - 1].stem.as_str();
+            let of_quilts =
+                ["every", "each", "either", "any", "your", "both", "all", "whichever", "whatever", "this", "the"];
+            let is_size = token.stem == "size" && of_quilts.contains(&before);
+            let is_thing =
+                is_size || token.stem == "different" && self.tokens.list.get(at + 1).is_some_and(Token::is_word);
             if here.contains(&Cue::Other) && !named && !is_long && !is_length && !is_thing {
                 return Some("a tool, a material or a time");
             }
@@ -287,6 +335,16 @@ impl Here<'_> {
                 break;
             }
         }
+        // A blade of 45 mm is named before it.
+        let is_of_blade =
+            |cue: &PlacedCue| cue.cue == Cue::Other && (start.saturating_sub(7)..start).contains(&cue.tokens.start);
+        let millimetres = self.first().unit == Some(crate::quantity::Unit::Mm);
+        if millimetres
+            && self.first().first().top >= 18 * self.first().first().over
+            && self.cues.iter().any(is_of_blade)
+        {
+            return Some("a tool, a material or a time");
+        }
         // `Stitch 7 mm on either side of it` is a seam.
         let is_seam = self.word(-1) == "stitch"
             && (1..3).any(|ahead| {
@@ -294,7 +352,7 @@ impl Here<'_> {
             });
         let settings = !is_seam && (-4..0).any(|ahead| SETTINGS.contains(&self.word(ahead)));
         let small = self.first().unit.is_none_or(|unit| unit == crate::quantity::Unit::Mm);
-        (settings && small && self.element.numbers.len() == 1).then_some("a setting or a code")
+        (settings && small && self.element.numbers.len() == 1 && !self.counts_thing()).then_some("a setting or a code")
     }
 
     /// Ways of speaking: two at a time, one of them, every 4 in.
@@ -321,8 +379,17 @@ impl Here<'_> {
             return Some("advice");
         }
         let number = self.first();
+        if number.unit.is_none() && self.word(1) == "opposite" {
+            return Some(MANNER);
+        }
         if !number.in_words || number.unit.is_some() {
             return None;
+        }
+        // `A seam or two`, and several parts that become one.
+        let spoken_of =
+            self.word(-1) == "or" && self.word(-3) == "a" || number.count() == Some(1) && self.word(-1) == "into";
+        if spoken_of {
+            return Some(MANNER);
         }
         let next = self.tokens.list.get(self.element.tokens.end);
         if next.is_some_and(|token| self.text[token.at.clone()].eq_ignore_ascii_case("patch")) {
@@ -338,9 +405,17 @@ impl Here<'_> {
             self.word(-1),
             "the" | "these" | "those" | "other" | "all" | "your" | "into" | "this" | "that" | "any"
         );
-        let small = number.count().is_some_and(|count| count <= 4);
+        // `The four E` are as many as there are.
+        let of_pieces = |cue: &PlacedCue| {
+            matches!(cue.cue, Cue::Piece(..)) && !cue.weak && cue.tokens.start == self.element.tokens.end
+        };
+        let small = number.count().is_some_and(|count| count <= 4) && !self.cues.iter().any(of_pieces);
         let spoken = self.element.role == Role::Plain && number.count() == Some(1) && !counts(0) && !counts(1);
-        (small && is_pair && self.word(-1) != "into" || spoken || number.count() == Some(1) && self.word(1) == "of")
+        let is_of_cloth = self.cues.iter().any(|cue| {
+            matches!(cue.cue, Cue::Fabric(_) | Cue::Piece(..)) && cue.tokens.start == self.element.tokens.end + 1
+        });
+        let is_one_of = number.count() == Some(1) && self.word(1) == "of" && !is_of_cloth;
+        (small && is_pair && self.word(-1) != "into" || spoken && !(self.word(1) == "of" && is_of_cloth) || is_one_of)
             .then_some(MANNER)
     }
 }

@@ -279,9 +279,9 @@ pub(super) fn begins_number(c: char) -> bool {
 }
 
 /// Words after the preposition: `2 in each corner`.
-const NOT_INCHES: [&str; 22] = [
+const NOT_INCHES: [&str; 28] = [
     "each", "all", "total", "a", "an", "the", "this", "that", "every", "pairs", "sets", "order", "one", "two", "both",
-    "your", "place", "half", "either", "any", "rows", "groups",
+    "your", "place", "half", "either", "any", "rows", "groups", "three", "four", "five", "six", "eight", "several",
 ];
 
 /// The unit that stands after a number: what it is, where it ends, and whether it may as well be the word `in`.

@@ -39,6 +39,29 @@ impl ReadPassage<'_> {
                 next.number().is_none() && !is_side && !matches!(next.stem.as_str(), "measuring" | "in" | "for" | "of")
             })
             || token.stem == "one" && next.is_some_and(|next| matches!(next.stem.as_str(), "block" | "unit"))
+            || self.says_a_or_the(at)
+    }
+
+    /// Whether a token stands before `a strip` or `the row` as one of those that something is counted for: `six to the
+    /// strip`, `two strips a block`.
+    fn says_a_or_the(&self, at: usize) -> bool {
+        let list = &self.tokens.list;
+        let is_many = |at: usize| {
+            let whole = list.get(at).map_or("", |token| token.stem.as_str());
+            matches!(whole, "strip" | "row" | "block" | "column" | "set" | "pack" | "quarter" | "square")
+        };
+        let before = at.checked_sub(1).map(|before| &list[before]);
+        match list[at].stem.as_str() {
+            "to" => {
+                let article = list.get(at + 1).is_some_and(|next| matches!(next.stem.as_str(), "a" | "the"));
+                article && is_many(at + 2) && before.is_some_and(|before| before.number().is_some())
+            }
+            "a" => {
+                let counts = |cue: &PlacedCue| cue.tokens.end == at && matches!(cue.cue, Cue::Noun(_));
+                is_many(at + 1) && self.cues.iter().any(counts)
+            }
+            _ => false,
+        }
     }
 
     /// Whether it is said to be a total: `48 in all`, `for a total of 92`.

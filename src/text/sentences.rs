@@ -42,12 +42,19 @@ impl ReadPassage<'_> {
             let goes_on =
                 matches!(next, "subcut" | "crosscut" | "cross" | "sub" | "then" | "into" | "from" | "cut" | "trim")
                     && !is.is_sign('•')
-                    && (next != "cut" || self.says_each(token + 1));
+                    && (next != "cut" || self.says_each(token + 1))
+                    && (next != "from" || !self.names_fabric(token + 2));
             if !goes_on {
                 line = token + 1;
             }
         }
         line
+    }
+
+    /// Whether a fabric is named from a token on, or after an article.
+    fn names_fabric(&self, at: usize) -> bool {
+        let starts = at..at + 3;
+        self.cues.iter().any(|cue| matches!(cue.cue, Cue::Fabric(_)) && starts.contains(&cue.tokens.start))
     }
 
     /// Whether a clause goes on with the strips of the one before: `cut each into`, `cut these into`.

@@ -2,7 +2,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use super::super::assign::BeforeWeights;
+use super::super::assign::{BeforeWeights, CameTo};
 use super::super::candidates::Candidates;
 use super::super::compare::{Fit, compare};
 use super::super::context::ReadPassages;
@@ -44,6 +44,10 @@ pub(in super::super) struct Gathered<'a, 'm> {
     pub(super) passages: BTreeMap<usize, Vec<usize>>,
     /// The numbers at the same place of each cell of a column, or of each item of a list.
     siblings: BTreeMap<(usize, usize, usize), Siblings>,
+    /// What each number came to before the weights.
+    came: &'a [CameTo],
+    /// The numbers at the place before and after each in its column or list.
+    columns: BTreeMap<usize, [Option<usize>; 2]>,
     /// The numbers that are a key by value and by name.
     pub(super) told: BTreeMap<usize, Vec<usize>>,
 }
@@ -75,7 +79,7 @@ impl<'a, 'm> Gathered<'a, 'm> {
         before: &'a BeforeWeights,
         bare: Unit,
     ) -> Gathered<'a, 'm> {
-        let BeforeWeights { open, families, .. } = before;
+        let BeforeWeights { open, families, came } = before;
         let owners_of: Vec<Vec<Cue>> = keys.list.iter().map(owners).collect();
         let fabrics_of: Vec<Vec<Cue>> = keys.list.iter().map(fabrics).collect();
         let mut known: BTreeMap<Line<'_>, usize> = BTreeMap::new();
@@ -112,6 +116,8 @@ impl<'a, 'm> Gathered<'a, 'm> {
             groups: BTreeMap::new(),
             passages: BTreeMap::new(),
             siblings: BTreeMap::new(),
+            came,
+            columns: BTreeMap::new(),
             told: BTreeMap::new(),
         };
         gathered.place();
@@ -120,10 +126,15 @@ impl<'a, 'm> Gathered<'a, 'm> {
 
     /// Notes which numbers stand together.
     fn place(&mut self) {
+        let mut last: BTreeMap<(usize, usize, usize), usize> = BTreeMap::new();
         for (index, own) in self.open.iter().enumerate() {
             self.groups.entry(own.group).or_default().push(index);
             self.passages.entry(own.passage).or_default().push(index);
             if let Some(place) = self.place_of(own) {
+                if let Some(before) = last.insert(place, index) {
+                    self.columns.entry(before).or_default()[1] = Some(index);
+                    self.columns.entry(index).or_default()[0] = Some(before);
+                }
                 let siblings = self.siblings.entry(place).or_default();
                 siblings.all += 1;
                 for (of, is) in siblings.of.iter_mut().zip(self.whats[index]) {
@@ -136,6 +147,19 @@ impl<'a, 'm> Gathered<'a, 'm> {
         }
         for members in self.groups.values_mut() {
             members.sort_by_key(|index| (self.open[*index].passage, self.open[*index].element));
+        }
+    }
+
+    /// The number before and the one after at the same place of its column or list.
+    pub(super) fn in_column(&self, index: usize) -> [Option<usize>; 2] {
+        self.columns.get(&index).copied().unwrap_or_default()
+    }
+
+    /// The keys that a number came to before the weights.
+    pub(super) fn came_to(&self, index: usize) -> &'a [usize] {
+        match &self.came[index] {
+            CameTo::Right(keys) => keys,
+            _ => &[],
         }
     }
 

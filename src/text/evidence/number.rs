@@ -39,6 +39,8 @@ pub(super) struct Number<'g, 'm> {
     pub(super) families: Vec<Family>,
     pub(super) previous: Option<usize>,
     pub(super) next: Option<usize>,
+    /// What the numbers beside it came to before the weights: in its line, in its passage, in its column or list.
+    pub(super) near: Vec<(&'static str, &'g [usize])>,
     /// The other numbers of its column or list.
     pub(super) siblings: Siblings,
     /// Of how many of these the kind is that most are of.
@@ -141,6 +143,7 @@ impl<'g, 'm> Number<'g, 'm> {
         let place = group.iter().position(|other| *other == index).unwrap_or(0);
         let others = |of: &'g [usize]| of.iter().copied().filter(move |other| *other != index);
         let near = &gathered.passages[&candidates.passage];
+        let (previous, next) = (place.checked_sub(1).map(|place| group[place]), group.get(place + 1).copied());
         let siblings = gathered.siblings_of(index);
         let is_asked = |what: &&What| !matches!(what, What::Seam | What::UsableWidth | What::Count);
         let siblings_most =
@@ -162,8 +165,9 @@ impl<'g, 'm> Number<'g, 'm> {
             line_fabrics: Tally::new(others(group).map(|other| &gathered.fabrics[other])),
             passage: Tally::new(others(near).map(|other| &gathered.owners[other])),
             families: families.map(|family| Family::new(gathered, family, index)).collect(),
-            previous: place.checked_sub(1).map(|place| group[place]),
-            next: group.get(place + 1).copied(),
+            previous,
+            next,
+            near: near_keys(gathered, [previous, next], index),
             siblings,
             siblings_most,
         }
@@ -217,6 +221,29 @@ impl<'g, 'm> Number<'g, 'm> {
             (false, _) => "far",
         }
     }
+}
+
+/// The keys that the numbers beside one came to before the weights.
+fn near_keys<'g>(
+    gathered: &'g Gathered<'g, '_>,
+    [previous, next]: [Option<usize>; 2],
+    index: usize,
+) -> Vec<(&'static str, &'g [usize])> {
+    let [above, below] = gathered.in_column(index);
+    let passage = &gathered.passages[&gathered.open[index].passage];
+    let place = passage.iter().position(|other| *other == index).unwrap_or(0);
+    let earlier = || passage[..place].iter().rev().copied().find(|other| !gathered.came_to(*other).is_empty());
+    let later = || passage[place + 1..].iter().copied().find(|other| !gathered.came_to(*other).is_empty());
+    let near = [
+        ("previous", previous),
+        ("next", next),
+        ("earlier", earlier()),
+        ("later", later()),
+        ("above-it", above),
+        ("below-it", below),
+    ];
+    let keys = near.into_iter().filter_map(|(name, other)| Some((name, gathered.came_to(other?))));
+    keys.filter(|(_, keys)| !keys.is_empty()).collect()
 }
 
 /// A word as signs say it.

@@ -17,8 +17,10 @@ pub(super) fn of_key<S: Sign>(number: &Number<'_, '_>, place: usize, sink: &mut 
     of_levels(number, key, &mut add);
     of_sources(number, key, &mut add);
     of_sentence(number, key, &mut add);
+    of_pieces(number, key, &mut add);
     of_others(number, place, &mut add);
     of_neighbors(number, place, &mut add);
+    of_near(number, place, &mut add);
     let candidates = number.candidates;
     let kept = (candidates.keys.contains(&place), candidates.wide.contains(&place));
     add(&["kept", yes(kept.0), yes(kept.1)]);
@@ -160,6 +162,16 @@ fn of_sentence(number: &Number<'_, '_>, key: &Key, add: &mut impl FnMut(&[&str])
     }
 }
 
+/// Whether it is of all pieces that its sentence names, and of no other: `48 squares of L and D`.
+fn of_pieces(number: &Number<'_, '_>, key: &Key, add: &mut impl FnMut(&[&str])) {
+    const MANY: [&str; 3] = ["0", "1", "2"];
+    let is_piece = |cue: &Cue| matches!(cue, Cue::Piece(..));
+    let named: BTreeSet<Cue> = number.beside.iter().map(|beside| beside.cue).filter(is_piece).collect();
+    let own = key.of.iter().filter(|cue| is_piece(cue)).count();
+    let both = named.iter().filter(|cue| key.is_of(**cue)).count();
+    add(&["pieces", MANY[named.len().min(2)], MANY[own.min(2)], yes(both == named.len()), yes(both == own)]);
+}
+
 /// By what the other numbers of its line, its passage, its families and its column are by their values.
 fn of_others(number: &Number<'_, '_>, place: usize, add: &mut impl FnMut(&[&str])) {
     let gathered = number.gathered;
@@ -201,5 +213,40 @@ fn of_neighbors(number: &Number<'_, '_>, place: usize, add: &mut impl FnMut(&[&s
         for what in whats {
             add(&[name, what.word(), "of-it", key.what.word()]);
         }
+    }
+}
+
+/// By the keys that the numbers beside it came to before the weights.
+fn of_near(number: &Number<'_, '_>, place: usize, add: &mut impl FnMut(&[&str])) {
+    let gathered = number.gathered;
+    let key = &gathered.keys.list[place];
+    for (name, keys) in &number.near {
+        let kin = |other: &usize| {
+            let shares = |of: &[Vec<Cue>]| of[place].iter().any(|cue| of[*other].contains(cue));
+            let of = &gathered.keys.list[*other];
+            let kin = if of.of == key.of {
+                3
+            } else if shares(&gathered.owners_of) {
+                2
+            } else {
+                u8::from(shares(&gathered.fabrics_of))
+            };
+            (kin, of.size == key.size, of.what == key.what)
+        };
+        let Some(nearest) = keys.iter().copied().max_by_key(kin) else { continue };
+        let of = &gathered.keys.list[nearest];
+        let size = match (of.size, key.size) {
+            (None, None) => "none",
+            (Some(of), Some(own)) if of == own => "same",
+            (Some(of), Some(own)) if of + 1 == own => "after",
+            (Some(of), Some(own)) if of == own + 1 => "before",
+            (Some(_), Some(_)) => "other",
+            _ => "one",
+        };
+        let kin = ["other", "fabric", "owner", "same"][usize::from(kin(&nearest).0)];
+        add(&[name, "is", yes(nearest == place)]);
+        add(&[name, "of", kin, size]);
+        add(&[name, "of", kin, of.what.word(), key.what.word()]);
+        add(&[name, "size", size, yes(of.what == key.what)]);
     }
 }

@@ -1,8 +1,11 @@
 //! What a number comes to by how much speaks for what.
 
+use std::collections::BTreeSet;
+
 use super::super::assign::CameTo;
 use super::super::compare::Fit;
 use super::super::judge::differing;
+use super::super::lexicon::Cue;
 use super::Score;
 use super::number::Number;
 use super::sign::{Mark, Sign, sign, yes};
@@ -149,7 +152,8 @@ pub(super) fn verdict(number: &Number<'_, '_>, before: &CameTo, none: i32, score
     let Some(standing) = Standing::new(number, none, scores) else { return before.clone() };
     let mut sum = 0;
     standing.signs(state_of(before), &mut |sign: Mark| sum += weights::of(sign));
-    let differs = !about && sum >= weights::of(sign::<Mark>(&["verdict", "threshold"]));
+    let is_open = !about && !is_of_all_named(number, before);
+    let differs = is_open && sum >= weights::of(sign::<Mark>(&["verdict", "threshold"]));
     match before {
         CameTo::OtherHalf(..) | CameTo::NotRequired(_) => before.clone(),
         _ if differs => {
@@ -165,6 +169,15 @@ pub(super) fn verdict(number: &Number<'_, '_>, before: &CameTo, none: i32, score
         }
         CameTo::Right(_) => before.clone(),
     }
+}
+
+/// Whether a number came to one of all pieces that its sentence names, where these are several: `48 squares of L and D`.
+fn is_of_all_named(number: &Number<'_, '_>, before: &CameTo) -> bool {
+    let CameTo::Right(keys) = before else { return false };
+    let pieces = number.beside.iter().map(|beside| beside.cue).filter(|cue| matches!(cue, Cue::Piece(..)));
+    let named: BTreeSet<Cue> = pieces.collect();
+    let is_of_all = |key: &usize| named.iter().all(|cue| number.gathered.keys.list[*key].is_of(*cue));
+    named.len() > 1 && keys.iter().any(is_of_all)
 }
 
 /// The keys of the highest score that say the same as the best.

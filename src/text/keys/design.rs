@@ -166,6 +166,9 @@ impl<'m> Keys<'m> {
                 }
             }
         }
+        if stated.sashing.is_absent() {
+            self.seams_between(stated, size);
+        }
         if let Some(places) = laid.places {
             self.count(What::Makes, &Spanned { value: places, at: stated.at }, &top)
                 .for_size(size)
@@ -176,6 +179,17 @@ impl<'m> Keys<'m> {
         self.sashing(stated, size, needs);
         self.borders(laid, needs);
         self.tops(laid, needs);
+    }
+
+    /// How many seams a row has between its blocks, and how many lie between the rows.
+    fn seams_between(&mut self, stated: &SizeLayout, size: Option<usize>) {
+        let top = [Cue::Section(Section::Top)];
+        for count in [&stated.across, &stated.down].into_iter().filter_map(|count| count.stated()) {
+            if let Some(seams) = count.value.0.checked_sub(1).filter(|seams| *seams > 0) {
+                let key = self.count(What::FromEach, &Spanned { value: Count(seams), at: count.at }, &top);
+                key.for_size(size).derived("the seams between them").acts(&[Act::Sew]).nouns = Noun::Seam.bit();
+            }
+        }
     }
 
     fn sashing(&mut self, stated: &SizeLayout, size: Option<usize>, needs: &Needs<'m>) {
@@ -265,6 +279,12 @@ impl<'m> Keys<'m> {
             }
             if let Some(stated) = stated.stated() {
                 self.sides(What::Unfinished, stated, &of).for_size(size).nouns(&rows);
+                let without = |(width, length): (Length, Length)| (width - seam * 2, length - seam * 2);
+                let finished = both_sides(stated.value).into_iter().map(without).collect();
+                self.add(What::Finished, KeyValue::Sides(finished), &of, stated.at)
+                    .for_size(size)
+                    .nouns(&rows)
+                    .derived("without its seams");
                 continue;
             }
             let Some(top) = laid.top.as_ref().filter(|top| borders <= top.borders.len()) else { continue };

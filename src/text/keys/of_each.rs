@@ -70,9 +70,7 @@ impl<'m> Keys<'m> {
                 Sewn::Unit(unit) => (Cue::Unit(*unit), &OF_UNITS[..]),
                 Sewn::Block(inner) => (Cue::Block(*inner), &[Noun::Block, Noun::Unit][..]),
             };
-            if *count > 1 {
-                self.each(Count(*count), &[of, Cue::Block(place)], block.at, nouns, "in each block").acts(&[Act::Sew]);
-            }
+            self.each(Count(*count), &[of, Cue::Block(place)], block.at, nouns, "in each block").acts(&[Act::Sew]);
             let Sewn::Unit(unit) = sewn else { continue };
             for used in needs.units.pieces_per_unit(*unit).unwrap_or_default() {
                 let all = count.saturating_mul(used.pieces.0);
@@ -82,10 +80,15 @@ impl<'m> Keys<'m> {
             }
         }
         for (piece, count) in &pieces {
-            let Some(count) = count.filter(|count| *count > 1) else { continue };
+            let Some(count) = count.filter(|count| *count > 0) else { continue };
             let mut of = self.cues_of(*piece);
             of.push(Cue::Block(place));
             self.each(Count(count), &of, block.at, &OF_PIECES, "in each block").acts(&[Act::Sew]);
+        }
+        let all = pieces.values().copied().try_fold(0_u64, |sum, count| sum.checked_add(count?));
+        if let Some(all) = all.filter(|all| *all > 1) {
+            let nouns = [Noun::Piece];
+            self.each(Count(all), &[Cue::Block(place)], block.at, &nouns, "pieces in each block").acts(&[Act::Sew]);
         }
         if parts.is_empty() {
             self.shared_by_blocks(place);
@@ -135,7 +138,7 @@ impl<'m> Keys<'m> {
             let one = used.pieces.0.is_multiple_of(used.units.0).then(|| Count(used.pieces.0 / used.units.0));
             let set = (used.units.0 > 1).then_some(used.pieces);
             for (count, how) in [(one, "in each unit"), (set, "in one set")] {
-                if let Some(count) = count.filter(|count| count.0 > 1) {
+                if let Some(count) = count.filter(|count| count.0 > 0) {
                     self.each(count, &of, unit.at, &OF_PIECES, how).acts(&[Act::Sew]);
                 }
             }

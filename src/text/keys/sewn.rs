@@ -2,7 +2,7 @@
 
 use super::{KeyValue, Keys, What, both_sides, with_seams};
 use crate::choices::Set;
-use crate::manuscript::design::PieceRef;
+use crate::manuscript::design::{PieceRef, Sewn};
 use crate::manuscript::{Field, Span, Spanned};
 use crate::quantity::{Count, Length};
 use crate::quilt_math::layout::{Sashes, Sashing, Top};
@@ -20,7 +20,7 @@ impl<'m> Keys<'m> {
         let Some(seam) = needs.layouts.seam else { return };
         for laid in &needs.layouts.sizes {
             match (&laid.rows, &laid.top) {
-                (Some(rows), _) => self.rows_stated(laid, rows, seam),
+                (Some(rows), _) => self.rows_stated(laid, rows, needs, seam),
                 (None, Some(top)) if top.set == Set::Straight => self.rows_of_grid(laid, top, seam),
                 _ => {}
             }
@@ -69,7 +69,7 @@ impl<'m> Keys<'m> {
     }
 
     /// The rows or columns that are stated block by block.
-    fn rows_stated(&mut self, laid: &LayoutNeeds<'m>, rows: &RowsNeeds<'m>, seam: Length) {
+    fn rows_stated(&mut self, laid: &LayoutNeeds<'m>, rows: &RowsNeeds<'m>, needs: &Needs<'m>, seam: Length) {
         let of = [Cue::Section(Section::Top)];
         let seams = seam * 2;
         for row in &rows.rows {
@@ -84,10 +84,21 @@ impl<'m> Keys<'m> {
             let blocks = row.blocks.iter().fold(Count(0), |sum, blocks| sum + blocks.count);
             self.laid_out(What::FromEach, blocks, laid, &of, &[Noun::Block], "blocks in a row");
             for blocks in &row.blocks {
-                let of = [Cue::Section(Section::Top), Cue::Block(blocks.block)];
+                let mut of = vec![Cue::Section(Section::Top), Cue::Block(blocks.block)];
+                of.extend(self.only_part(blocks.block, needs));
                 self.laid_out(What::FromEach, blocks.count, laid, &of, &[Noun::Block], "blocks in a row");
             }
         }
+    }
+
+    /// What a block is sewn from that has one part alone: its unit, and the pieces of that.
+    fn only_part(&self, block: usize, needs: &Needs<'m>) -> Vec<Cue> {
+        let mut parts = self.manuscript.blocks[block].parts();
+        let (Some(part), None) = (parts.next(), parts.next()) else { return Vec::new() };
+        let Sewn::Unit(unit) = part.sewn else { return Vec::new() };
+        let used = needs.units.pieces_per_unit(unit).unwrap_or_default();
+        let pieces = used.iter().flat_map(|used| self.cues_of(used.piece));
+        std::iter::once(Cue::Unit(unit)).chain(pieces).collect()
     }
 
     fn laid_out(

@@ -1,7 +1,9 @@
 //! Sums: the strips of a fabric, the pieces of one name or one size of several fabrics, what all pieces give.
 
-use super::{Keys, What};
-use crate::manuscript::model::Cut;
+use std::collections::BTreeSet;
+
+use super::{KeyValue, Keys, What};
+use crate::manuscript::model::{Bought, BoughtAs, Cut};
 use crate::manuscript::{Field, Spanned};
 use crate::quantity::{Count, Length};
 use crate::requirement::Needs;
@@ -15,6 +17,67 @@ impl<'m> Keys<'m> {
         self.strips_of_fabrics();
         self.pieces_of_several_entries();
         self.units_of_all_pieces(needs);
+        self.strips_of_sets(needs);
+        self.strips_side_by_side();
+        self.in_all_packs();
+    }
+
+    /// How many strips the strip sets of a unit take, those of all its fabrics together.
+    fn strips_of_sets(&mut self, needs: &Needs<'m>) {
+        for place in 0..self.manuscript.units.len() {
+            let used = needs.units.pieces_per_unit(place).unwrap_or_default();
+            let entries: BTreeSet<Entry> = used
+                .iter()
+                .flat_map(|used| used.piece.entries(self.manuscript.fabrics.iter()))
+                .map(|entry| (entry.fabric, entry.cut))
+                .filter(|entry| self.entry(*entry).size.is_absent())
+                .collect();
+            let of: Vec<Cue> = entries.iter().map(|(fabric, cut)| Cue::Piece(*fabric, *cut)).collect();
+            for size in 0..self.manuscript.sizes.len() {
+                let strips = entries.iter().map(|entry| self.entry(*entry).strips.get(size).and_then(Field::stated));
+                let Some(strips) = strips.collect::<Option<Vec<_>>>().filter(|strips| strips.len() > 1) else {
+                    continue;
+                };
+                let sum = strips.iter().fold(Count(0), |sum, strips| sum + strips.value);
+                let of = of.iter().copied().chain([Cue::Unit(place)]).collect::<Vec<Cue>>();
+                self.count(What::Strips, &Spanned { value: sum, at: strips[0].at }, &of)
+                    .for_size(Some(size))
+                    .derived("the strips of all fabrics");
+            }
+        }
+    }
+
+    /// How much fabric the strips of each entry take.
+    fn strips_side_by_side(&mut self) {
+        for (fabric, stated) in self.manuscript.fabrics.iter().enumerate() {
+            for (cut, entry) in stated.cut.iter().enumerate() {
+                for (size, strips) in entry.strips.iter().enumerate() {
+                    let width = entry.strip_width.of(size).length();
+                    let side = entry.size.of(size).value().map(|(one, other)| one.length.min(other.length));
+                    let Some((strips, width)) = strips.stated().zip(width.or(side)) else { continue };
+                    let of = self.uses(fabric, cut);
+                    self.add(What::Length, KeyValue::Length(vec![width * strips.value]), &of, strips.at)
+                        .for_size(Some(size))
+                        .derived("the strips side by side")
+                        .acts = 0;
+                }
+            }
+        }
+    }
+
+    /// How many precuts all packs hold.
+    fn in_all_packs(&mut self) {
+        for (place, fabric) in self.manuscript.fabrics.iter().enumerate() {
+            for (size, bought) in fabric.requires.iter().enumerate() {
+                let Some(Bought::Count(count)) = bought.stated() else { continue };
+                if fabric.bought_as(size) == Some(BoughtAs::Packs) {
+                    self.count(What::Count, count, &[Cue::Fabric(place)])
+                        .for_size(Some(size))
+                        .nouns(&[Noun::Square, Noun::Strip, Noun::Piece])
+                        .derived("in all packs");
+                }
+            }
+        }
     }
 
     fn entry(&self, (fabric, cut): Entry) -> &'m Cut {

@@ -10,8 +10,8 @@ use sparestrip::text::{MatchedText, State, TextFile, match_text};
 use super::super::readers::document::{Part, docx, html, markdown, odt, pdf};
 use super::changes::{Change, Slip, changes};
 use super::fill::Truth;
-use super::itself::UNLIKE_AS_PDF;
-use super::{Number, folder, texts, traps};
+use super::itself::{UNLIKE_AS_PDF, has_breaks};
+use super::{Number, Text, folder, texts, traps};
 
 /// The formats that a text is written in.
 const FORMATS: [&str; 5] = ["md", "html", "docx", "odt", "pdf"];
@@ -119,17 +119,18 @@ impl Figures {
     }
 }
 
-/// Measures a folder in a format; of the changes, every `step`th is tried. `CORPUS_TEXTS` picks texts by how their
+/// Measures every so manieth text of a folder in a format; of the changes, every `step`th is tried. `CORPUS_TEXTS` picks texts by how their
 /// names begin.
-fn measure(of: &str, format: &str, step: usize) -> Figures {
+fn measure(of: &str, format: &str, every: usize, step: usize) -> Figures {
     let mut figures = Figures::default();
     let mut turn = 0;
     let only = std::env::var("CORPUS_TEXTS").unwrap_or_default();
     let is_picked = |name: &str| only.split(',').any(|start| name.starts_with(start));
     // What is read of a text is the same in every format, which another test shows.
-    let every = if format == "md" { 1 } else { 5 };
-    let is_read = |name: &str| format != "pdf" || !UNLIKE_AS_PDF.contains(&name);
-    for text in texts(of).into_iter().step_by(every).filter(|text| is_picked(&text.name) && is_read(&text.name)) {
+    let every = every * if format == "md" { 1 } else { 5 };
+    let is_read =
+        |text: &Text| format != "pdf" || !UNLIKE_AS_PDF.contains(&text.name.as_str()) && !has_breaks(&text.parts);
+    for text in texts(of).into_iter().step_by(every).filter(|text| is_picked(&text.name) && is_read(text)) {
         let source = Source::open(&text.manuscript).unwrap();
         let right = outcome(&source, &text.parts, format);
         for number in &text.numbers {
@@ -181,10 +182,10 @@ fn measure(of: &str, format: &str, step: usize) -> Figures {
 
 /// What is asked of the texts that the weights were fitted to: shares in percent, and the right numbers that may be blamed.
 /// The aim is 95, 80, 95 and none.
-const FITTED: Asked = Asked { direct: 98, derived: 77, sized: 99, caught: 89, blamed: 11 };
+const FITTED: Asked = Asked { direct: 98, derived: 79, sized: 99, caught: 91, blamed: 3 };
 
 /// What is asked of those that nobody tuned on.
-const ASIDE: Asked = Asked { direct: 97, derived: 68, sized: 99, caught: 88, blamed: 1 };
+const ASIDE: Asked = Asked { direct: 98, derived: 80, sized: 98, caught: 92, blamed: 3 };
 
 struct Asked {
     direct: usize,
@@ -197,12 +198,13 @@ struct Asked {
 impl Asked {
     /// What figures are short of.
     fn short_of(&self, what: &str, figures: &Figures) -> Vec<String> {
+        // In other formats too few are tried to say more.
+        let of_few = |asked: usize| if what == "md" { asked } else { asked - 15 };
         let asked = [
             ("direct numbers matched", figures.direct, self.direct),
-            ("derived numbers matched", figures.derived, self.derived),
+            ("derived numbers matched", figures.derived, of_few(self.derived)),
             ("numbers matched with the right size", figures.sized, self.sized),
-            // Of other formats too few changes are tried to say more.
-            ("changes caught", figures.caught(), if what == "md" { self.caught } else { self.caught - 15 }),
+            ("changes caught", figures.caught(), of_few(self.caught)),
         ];
         let short = asked.into_iter().filter(|(_, share, least)| !share.is_at_least(*least));
         let short =
@@ -217,7 +219,7 @@ fn right_numbers_are_matched_few_are_blamed_and_changes_are_caught() {
     let mut short = Vec::new();
     for format in FORMATS {
         // Every change in every format takes minutes.
-        let figures = measure("texts", format, if format == "md" { 97 } else { 997 });
+        let figures = measure("texts", format, 4, if format == "md" { 29 } else { 299 });
         println!("{format}: {}", figures.words());
         let found = FITTED.short_of(format, &figures);
         if !found.is_empty() {
@@ -230,7 +232,7 @@ fn right_numbers_are_matched_few_are_blamed_and_changes_are_caught() {
 
 #[test]
 fn texts_that_nothing_was_tuned_on_are_matched_too() {
-    let figures = measure("aside", "md", 13);
+    let figures = measure("aside", "md", 2, 7);
     // Figures only: whoever tunes the matching does not read what is missed.
     println!("{}", figures.words());
     let short = ASIDE.short_of("md", &figures);
@@ -247,7 +249,7 @@ fn all_figures() {
     for of in ["texts", "aside"] {
         for format in FORMATS.into_iter().filter(|format| among("CORPUS_FORMATS", format)) {
             let step = std::env::var("CORPUS_STEP").ok().and_then(|step| step.parse().ok());
-            let figures = measure(of, format, step.unwrap_or(if format == "md" { 1 } else { 7 }));
+            let figures = measure(of, format, 1, step.unwrap_or(if format == "md" { 1 } else { 7 }));
             println!("{of:6} {format:5} {}", figures.words());
             if (of == "texts" || picks("CORPUS_TEXTS")) && picks("CORPUS_MISSES") {
                 println!("blamed {:#?}\nmissed {:#?}\npassed {:#?}", figures.blamed, figures.missed, figures.passed);

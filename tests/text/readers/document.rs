@@ -20,15 +20,35 @@ fn escaped(text: &str) -> String {
     text.replace('&', "&amp;").replace('<', "&lt;").replace('>', "&gt;")
 }
 
+/// A new line in a paragraph of Word.
+const WORD_BREAK: &str = "</w:t><w:br/><w:t xml:space=\"preserve\">";
+
+/// As it stands in a page of the web, with its lines.
+fn with_breaks(text: &str, line_break: &str) -> String {
+    escaped(text).replace('\n', line_break)
+}
+
+/// A paragraph that begins as an item of a list would, as none.
+fn guard_number(text: &str) -> String {
+    let digits = text.bytes().take_while(u8::is_ascii_digit).count();
+    if digits > 0 && text[digits..].starts_with(['.', ')']) {
+        format!("{}\\{}", &text[..digits], &text[digits..])
+    } else {
+        text.to_owned()
+    }
+}
+
 /// A text as Markdown.
 pub(crate) fn markdown(parts: &[Part]) -> String {
     let mut out = String::new();
-    let guard = |text: &str| text.replace('<', "\\<").replace('*', "\\*").replace('|', "\\|");
+    let guard_cell =
+        |text: &str| text.replace('<', "\\<").replace('*', "\\*").replace('|', "\\|").replace('\n', "<br>");
+    let guard = |text: &str| guard_cell(text).replace("<br>", "  \n");
     for part in parts {
         match part {
             Part::Heading(BOLD, text) => out += &format!("**{}**\n\n", guard(text)),
             Part::Heading(level, text) => out += &format!("{} {}\n\n", "#".repeat(usize::from(*level)), guard(text)),
-            Part::Paragraph(text) => out += &format!("{}\n\n", guard(text)),
+            Part::Paragraph(text) => out += &format!("{}\n\n", guard_number(&guard(text))),
             Part::List(numbered, items) => {
                 for (depth, text) in items {
                     let mark = if *numbered { "1. " } else { "- " };
@@ -38,7 +58,7 @@ pub(crate) fn markdown(parts: &[Part]) -> String {
             }
             Part::Table(rows) => {
                 for (at, row) in rows.iter().enumerate() {
-                    let cells: Vec<String> = row.iter().map(|cell| guard(cell)).collect();
+                    let cells: Vec<String> = row.iter().map(|cell| guard_cell(cell)).collect();
                     out += &format!("| {} |\n", cells.join(" | "));
                     if at == 0 {
                         out += &format!("|{}\n", "---|".repeat(row.len()));
@@ -57,9 +77,9 @@ pub(crate) fn html(parts: &[Part]) -> String {
         String::from("<!doctype html>\n<html><head><meta charset=\"utf-8\"><title>no text</title></head><body>\n");
     for part in parts {
         match part {
-            Part::Heading(BOLD, text) => out += &format!("<p><b>{}</b></p>\n", escaped(text)),
-            Part::Heading(level, text) => out += &format!("<h{level}>{}</h{level}>\n", escaped(text)),
-            Part::Paragraph(text) => out += &format!("<p>{}</p>\n", escaped(text)),
+            Part::Heading(BOLD, text) => out += &format!("<p><b>{}</b></p>\n", with_breaks(text, "<br>")),
+            Part::Heading(level, text) => out += &format!("<h{level}>{}</h{level}>\n", with_breaks(text, "<br>")),
+            Part::Paragraph(text) => out += &format!("<p>{}</p>\n", with_breaks(text, "<br>")),
             Part::List(numbered, items) => {
                 let tag = if *numbered { "ol" } else { "ul" };
                 let mut open = 0;
@@ -72,7 +92,7 @@ pub(crate) fn html(parts: &[Part]) -> String {
                         out += &format!("<{tag}>");
                         open += 1;
                     }
-                    out += &format!("<li>{}\n", escaped(text));
+                    out += &format!("<li>{}\n", with_breaks(text, "<br>"));
                 }
                 out += &format!("</{tag}>").repeat(usize::try_from(open).unwrap());
             }
@@ -81,7 +101,7 @@ pub(crate) fn html(parts: &[Part]) -> String {
                 for (at, row) in rows.iter().enumerate() {
                     let tag = if at == 0 { "th" } else { "td" };
                     let cells: Vec<String> =
-                        row.iter().map(|cell| format!("<{tag}>{}</{tag}>", escaped(cell))).collect();
+                        row.iter().map(|cell| format!("<{tag}>{}</{tag}>", with_breaks(cell, "<br>"))).collect();
                     out += &format!("<tr>{}</tr>\n", cells.concat());
                 }
                 out += "</table>\n";
@@ -122,7 +142,7 @@ pub(crate) fn word_file(body: &str) -> Vec<u8> {
 fn word_runs(text: &str) -> String {
     let chars: Vec<char> = text.chars().collect();
     let runs = chars.chunks(3).map(|run| run.iter().collect::<String>());
-    runs.map(|run| format!("<w:r><w:t xml:space=\"preserve\">{}</w:t></w:r>", escaped(&run))).collect()
+    runs.map(|run| format!("<w:r><w:t xml:space=\"preserve\">{}</w:t></w:r>", with_breaks(&run, WORD_BREAK))).collect()
 }
 
 /// A text as a Word file.
@@ -132,7 +152,7 @@ pub(crate) fn docx(parts: &[Part]) -> Vec<u8> {
     for part in parts {
         match part {
             Part::Heading(BOLD, text) => {
-                let run = format!("<w:r><w:rPr><w:b/></w:rPr><w:t>{}</w:t></w:r>", escaped(text));
+                let run = format!("<w:r><w:rPr><w:b/></w:rPr><w:t>{}</w:t></w:r>", with_breaks(text, WORD_BREAK));
                 body += &format!("<w:p>{run}</w:p>");
             }
             Part::Heading(level, text) => body += &paragraph(&format!("<w:pStyle w:val=\"H{level}\"/>"), text),
@@ -174,16 +194,26 @@ pub(crate) fn odt(parts: &[Part]) -> Vec<u8> {
     for part in parts {
         match part {
             Part::Heading(BOLD, text) => {
-                body += &format!("<text:p text:style-name=\"Bold\">{}</text:p>", escaped(text));
+                body +=
+                    &format!("<text:p text:style-name=\"Bold\">{}</text:p>", with_breaks(text, "<text:line-break/>"));
             }
             Part::Heading(level, text) => {
-                body += &format!("<text:h text:outline-level=\"{level}\">{}</text:h>", escaped(text));
+                body += &format!(
+                    "<text:h text:outline-level=\"{level}\">{}</text:h>",
+                    with_breaks(text, "<text:line-break/>")
+                );
             }
-            Part::Paragraph(text) => body += &format!("<text:p><text:span>{}</text:span></text:p>", escaped(text)),
+            Part::Paragraph(text) => {
+                body += &format!("<text:p><text:span>{}</text:span></text:p>", with_breaks(text, "<text:line-break/>"));
+            }
             Part::List(_, items) => body += &open_document_list(items, 0),
             Part::Table(rows) => {
-                let cell =
-                    |text: &String| format!("<table:table-cell><text:p>{}</text:p></table:table-cell>", escaped(text));
+                let cell = |text: &String| {
+                    format!(
+                        "<table:table-cell><text:p>{}</text:p></table:table-cell>",
+                        with_breaks(text, "<text:line-break/>")
+                    )
+                };
                 body += "<table:table><table:table-header-rows>";
                 for (at, row) in rows.iter().enumerate() {
                     let cells: String = row.iter().map(cell).collect();
@@ -208,7 +238,10 @@ fn open_document_list(items: &[(u8, String)], depth: u8) -> String {
     while let Some(((_, text), after)) = rest.split_first() {
         let nested = after.iter().take_while(|(own, _)| *own > depth).count();
         let inner = if nested > 0 { open_document_list(&after[..nested], depth + 1) } else { String::new() };
-        out += &format!("<text:list-item><text:p>{}</text:p>{inner}</text:list-item>", escaped(text));
+        out += &format!(
+            "<text:list-item><text:p>{}</text:p>{inner}</text:list-item>",
+            with_breaks(text, "<text:line-break/>")
+        );
         rest = &after[nested..];
     }
     out + "</text:list>"
