@@ -56,9 +56,21 @@ impl Node<'_> {
             Kind::Table(entries) if entries.first().is_some_and(|first| first.key_at.start == self.at.start) => {
                 entries[0].key_at
             }
-            // A bracket, a dash, or another mark of one byte.
-            _ => Span::new(self.at.start, self.at.end.min(self.at.start + 1)),
+            Kind::Scalar { value, verbatim } => match value.chars().next() {
+                Some(first) if *verbatim == Some(self.at.start) => {
+                    Span::new(self.at.start, self.at.start + first.len_utf8())
+                }
+                // With or without a quotation mark before it.
+                Some(first) if verbatim.is_none() && !first.is_ascii() => self.at,
+                _ => self.mark(),
+            },
+            _ => self.mark(),
         }
+    }
+
+    /// A bracket, a dash, or another mark of one byte.
+    fn mark(&self) -> Span {
+        Span::new(self.at.start, self.at.end.min(self.at.start + 1))
     }
 }
 
@@ -584,6 +596,23 @@ mod tests {
         let after = with(&before, &all).expect("all are numbers");
         assert_eq!(format!("{after:?}"), format!("{:?}", tree(&text)));
         assert!(all.iter().all(|(_, number)| text.contains(number)));
+    }
+
+    #[test]
+    fn a_value_starts_with_a_whole_character() {
+        for (written, first) in [
+            ("5", "5"),
+            ("é5", "é"),
+            ("\u{fffd}", "\u{fffd}"),
+            ("'é'", "'"),
+            ("\"\\u00e9\"", "\"\\u00e9\""),
+            ("é\n  5", "é\n  5"),
+            ("[é]", "["),
+        ] {
+            let text = format!("a: {written}\n");
+            let Kind::Table(entries) = tree(&text).kind else { panic!("{text} is no table") };
+            assert_eq!(text.get(entries[0].value.start().start..entries[0].value.start().end), Some(first), "{text}");
+        }
     }
 
     #[test]
