@@ -27,34 +27,62 @@ impl<'n> PlainName<'n> {
         std::iter::once(0).chain(ends).map(|at| &words[at..]).filter(|rest| !rest.is_empty())
     }
 
-    /// Whether a word of the name may begin with one of these bytes: few do, and that is seen before any is made plain.
-    fn may_begin(&self, is_first: impl Fn(u8) -> bool) -> bool {
+    /// Whether a word of the name may begin as one of some words do: few do, and that is seen before any is made plain.
+    fn may_begin(&self, beginnings: &Beginnings) -> bool {
+        let name = self.name.as_bytes();
         let mut in_a_word = false;
-        self.name.bytes().any(|byte| {
-            let begins = !in_a_word && is_first(byte.to_ascii_lowercase());
+        name.iter().enumerate().any(|(at, byte)| {
+            let begins = !in_a_word && beginnings.has(&name[at..]);
             in_a_word = byte.is_ascii_alphanumeric();
             begins || !byte.is_ascii()
         })
     }
 }
 
+/// The two letters with which some words begin, in either case: for each first one, a bit for each second one. What is no
+/// letter from a to z is all alike.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+struct Beginnings([u32; 27]);
+
+impl Beginnings {
+    const fn place(byte: Option<&u8>) -> usize {
+        match byte {
+            Some(letter) if letter.is_ascii_alphabetic() => (letter.to_ascii_lowercase() - b'a') as usize,
+            Some(_) | None => 26,
+        }
+    }
+
+    fn add(&mut self, word: &[u8]) {
+        self.0[Self::place(word.first())] |= 1 << Self::place(word.get(1));
+    }
+
+    /// Whether one of the words may begin as this text does.
+    fn has(&self, text: &[u8]) -> bool {
+        self.0[Self::place(text.first())] & 1 << Self::place(text.get(1)) != 0
+    }
+}
+
 /// Words by which a name is known.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct PlainWords {
-    /// Without spaces at their ends, by their first bytes, which few words of a name have.
+    /// Without spaces at their ends, by their first bytes.
     by_first_byte: BTreeMap<u8, Vec<String>>,
+    /// How they begin, which few words of a name do.
+    beginnings: Beginnings,
 }
 
 impl PlainWords {
     /// Words as they compare, without those of which nothing is left.
     pub fn new<'w>(words: impl Iterator<Item = &'w str>) -> PlainWords {
         let mut by_first_byte: BTreeMap<u8, Vec<String>> = BTreeMap::new();
+        let mut beginnings = Beginnings::default();
         for word in words.map(|word| plain(word).trim_end().to_string()) {
             if let Some(first) = word.as_bytes().first() {
+                beginnings.add(word.as_bytes());
                 by_first_byte.entry(*first).or_default().push(word);
             }
         }
-        PlainWords { by_first_byte }
+        PlainWords { by_first_byte, beginnings }
     }
 
     /// Whether a name has one of the words, or a word that begins with one, as compounds of many languages do.
@@ -69,7 +97,7 @@ impl PlainWords {
 
     /// Whether one of the words begins where a word of the name does, with the rest of the name as it should be.
     fn any_in(&self, name: &PlainName, is_so: impl Fn(&str, &str) -> bool) -> bool {
-        name.may_begin(|first| self.by_first_byte.contains_key(&first))
+        name.may_begin(&self.beginnings)
             && name.starts().any(|rest| {
                 let alike = self.by_first_byte.get(&rest.as_bytes()[0]).map_or(&[][..], Vec::as_slice);
                 alike.iter().any(|word| rest.strip_prefix(word.as_str()).is_some_and(|after| is_so(word, after)))

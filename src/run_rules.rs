@@ -40,8 +40,11 @@ pub(crate) fn find(source: &Source, manuscript: &Manuscript, needs: &Needs<'_>, 
     let is_other = |rule: &str| !TEXT_RULES.contains(&rule) || manuscript.texts.is_empty();
     let text_of = |_: &Finding| source.text.as_str();
     let Applied { mut findings, mut accepted, unused } = apply(source, manuscript, findings, &text_of, &is_other);
-    context.unused_acceptances = &unused;
-    findings.extend(run(&context, |rule| rule == AFTER_ACCEPTING));
+    // Most manuscripts accept nothing, and then that rule has nothing to look at.
+    if !unused.is_empty() {
+        context.unused_acceptances = &unused;
+        findings.extend(run(&context, |rule| rule == AFTER_ACCEPTING));
+    }
     findings.sort_by(order);
     accepted.sort_by(|one, other| order(&one.finding, &other.finding));
     Outcome { findings, accepted, ..Outcome::default() }

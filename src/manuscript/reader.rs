@@ -5,6 +5,7 @@ use crate::quantity::{
     read_amount, read_count, read_dimensions, read_length, read_percent, run_together,
 };
 
+use super::table::Asked;
 use super::tree::{Kind, Node};
 use super::{Field, Keyword, Mistake, MistakeKind, Mistakes, Span, Spanned, nearest, quoted};
 
@@ -20,6 +21,8 @@ pub struct Reader {
     told: Vec<Span>,
     /// Stretches that could not be read, of which it is not known what they said.
     holes: Vec<Span>,
+    /// The room of tables that were read, for those to come: most ask for some words.
+    room: Vec<Vec<Asked>>,
 }
 
 /// A length or a size that is stated in both measures.
@@ -71,6 +74,17 @@ impl Reader {
     /// Whether something of a table could not be read, so that nothing can be said to lack in it.
     pub fn is_torn(&self, node: &Node<'_>) -> bool {
         self.holes.iter().any(|hole| hole.start <= node.at.end && node.at.start <= hole.end)
+    }
+
+    /// Room for the words that a table asks for.
+    pub(super) fn room(&mut self) -> Vec<Asked> {
+        self.room.pop().unwrap_or_default()
+    }
+
+    /// Keeps the room of a table that was read.
+    pub(super) fn keep_room(&mut self, mut asked: Vec<Asked>) {
+        asked.clear();
+        self.room.push(asked);
     }
 
     /// Adds a mistake.

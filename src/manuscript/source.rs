@@ -137,8 +137,9 @@ impl Source {
         let byte = byte.min(self.text.len());
         let before = &self.text.as_bytes()[..byte];
         if !before.contains(&b'\r') {
-            // Counting one kind of line end goes many bytes at a time.
-            let line = before.iter().map(|byte| usize::from(*byte == b'\n')).sum::<usize>() + 1;
+            // Counting one kind of line end goes many bytes at a time, where so few are counted that a byte holds them.
+            let ends = |part: &[u8]| part.iter().map(|byte| u8::from(*byte == b'\n')).sum::<u8>();
+            let line = before.chunks(128).map(|part| usize::from(ends(part))).sum::<usize>() + 1;
             let start = before.iter().rposition(|byte| *byte == b'\n').map_or(0, |end| end + 1);
             return self.place_in_line(byte, line, start, count_characters(&before[start..]));
         }

@@ -91,10 +91,10 @@ pub struct Table<'n, 't> {
     /// The word that the table belongs to.
     pub at: Span,
     entries: &'n [Entry<'t>],
-    /// The letters that entries begin with, a bit each: most words that are asked for are not there.
-    first_letters: u32,
+    /// How the entries begin, a bit each: most words that are asked for are not there.
+    beginnings: u64,
     /// The words that were asked for, each with the place of its entry.
-    asked: Vec<(&'static str, Option<usize>)>,
+    asked: Vec<Asked>,
     /// Which of the first 64 entries were asked for, a bit each.
     found: u64,
     /// The place after that of the last entry that was found: most stand in the order in which they are asked for.
@@ -104,9 +104,16 @@ pub struct Table<'n, 't> {
     torn: bool,
 }
 
-/// The bit of the letter that a word begins with: words that begin alike have the same.
-fn letter(word: &str) -> u32 {
-    word.as_bytes().first().map_or(0, |first| 1 << (first % 32))
+/// A word that was asked for, with the place of its entry.
+pub(super) type Asked = (&'static str, Option<usize>);
+
+/// The bit of the two letters that a word begins with: its spellings have the same, and few other words.
+fn beginning(word: &str) -> u64 {
+    match word.as_bytes() {
+        [first, second, ..] => 1 << ((first.wrapping_mul(7) ^ second) % 64),
+        [only] => 1 << (only.wrapping_mul(7) % 64),
+        [] => 0,
+    }
 }
 
 /// The bit of a place among the first 64; none for a place beyond them.
@@ -142,8 +149,8 @@ impl<'n, 't> Table<'n, 't> {
             name,
             at,
             entries,
-            first_letters: entries.iter().fold(0, |letters, entry| letters | letter(&entry.key)),
-            asked: Vec::new(),
+            beginnings: entries.iter().fold(0, |all, entry| all | beginning(&entry.key)),
+            asked: reader.room(),
             found: 0,
             next: 0,
             missing: Vec::new(),
@@ -159,10 +166,6 @@ impl<'n, 't> Table<'n, 't> {
     /// The entry of a word that a table of its own gives, not a section: a rule, a part of a unit.
     pub fn named(&mut self, word: &'static str) -> Option<&'n Entry<'t>> {
         let place = self.place_of(word);
-        if self.asked.is_empty() {
-            // A table of sizes asks for none.
-            self.asked.reserve(16);
-        }
         self.asked.push((word, place));
         let place = place?;
         self.next = place + 1;
@@ -193,13 +196,12 @@ impl<'n, 't> Table<'n, 't> {
         if self.entries.get(self.next).is_some_and(|entry| entry.key == word) {
             return Some(self.next);
         }
-        if self.first_letters & letter(word) == 0 {
+        let bit = beginning(word);
+        if self.beginnings & bit == 0 {
             return None;
         }
         let mut spelled_otherwise = None;
-        // Spellings begin alike, which rules out most entries at once.
-        let begins_alike = |entry: &Entry<'_>| entry.key.as_bytes().first() == word.as_bytes().first();
-        for (index, entry) in self.entries.iter().enumerate().filter(|(_, entry)| begins_alike(entry)) {
+        for (index, entry) in self.entries.iter().enumerate().filter(|(_, entry)| beginning(&entry.key) == bit) {
             if entry.key == word {
                 return Some(index);
             }
@@ -293,6 +295,7 @@ impl<'n, 't> Table<'n, 't> {
                 reader.report(self.at, MistakeKind::MissingEntry { word, example, place: self.name.to_string() });
             }
         }
+        reader.keep_room(self.asked);
     }
 
     fn were_all_asked_for(&self) -> bool {

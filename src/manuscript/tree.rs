@@ -314,7 +314,9 @@ impl<'t> Builder<'t, '_> {
         let block = matches!(style, ScalarStyle::Literal | ScalarStyle::Folded);
         let at = if block { Span::new(at.start, at.start + at.text(self.text).trim_end().len()) } else { at };
         let start = if plain { at.start } else { at.start + 1 };
-        let verbatim = self.text.get(start..start + value.len()) == Some(&*value);
+        // What the parser borrows of a plain value is the text at its place.
+        let is_borrowed = plain && matches!(value, Cow::Borrowed(_)) && value.len() == at.len();
+        let verbatim = is_borrowed || self.text.get(start..start + value.len()) == Some(&*value);
         let empty = plain && (at.is_empty() || matches!(&*value, "~" | "null" | "Null" | "NULL"));
         let kind = if empty { Kind::Empty } else { Kind::Scalar { value, verbatim: verbatim.then_some(start) } };
         self.take(Node { at, kind });

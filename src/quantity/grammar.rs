@@ -213,20 +213,32 @@ struct ParsedNumber {
     over: u64,
 }
 
+impl ParsedNumber {
+    /// So many of a length; `None` where that is no whole number of ticks.
+    fn times(self, one: Length) -> Option<Length> {
+        let ticks = i128::from(self.top) * one.ticks();
+        let over = i128::from(self.over);
+        // Most numbers are whole, and dividing takes long; in 64 bits it is quicker, which nearly all fit.
+        let whole = match (u64::try_from(ticks), self.over) {
+            (_, 1) => ticks,
+            (Ok(ticks), over) if ticks.is_multiple_of(over) => i128::from(ticks / over),
+            (Err(_), _) if ticks % over == 0 => ticks / over,
+            _ => return None,
+        };
+        Some(Length::from_ticks(whole))
+    }
+}
+
 impl Marked {
     /// The length that the number makes in its own unit or in `bare`.
     fn in_unit(&self, bare: Unit) -> Result<Written, Fault> {
         let unit = self.unit.unwrap_or(bare);
-        let ticks = i128::from(self.number.top) * unit.one().ticks();
-        let over = i128::from(self.number.over);
-        // Most numbers are whole, and dividing takes long.
-        if over != 1 && ticks % over != 0 {
+        let Some(length) = self.number.times(unit.one()) else {
             return Err(out_of_range(
                 self.at.clone(),
                 "this fraction is not read: use halves, thirds, fifths, or eighths to 64ths".into(),
             ));
-        }
-        let length = Length::from_ticks(if over == 1 { ticks } else { ticks / over });
+        };
         if length > Length::LONGEST {
             let most = "a length may be at most 2000 in (5080 cm)";
             return Err(out_of_range(self.at.clone(), most.into()));
@@ -247,8 +259,13 @@ impl<'t> Cursor<'t> {
     }
 
     #[inline]
+    fn next_byte(&self) -> Option<u8> {
+        self.text.as_bytes().get(self.at).copied()
+    }
+
+    #[inline]
     fn peek(&self) -> Option<char> {
-        let byte = *self.text.as_bytes().get(self.at)?;
+        let byte = self.next_byte()?;
         if byte.is_ascii() { Some(char::from(byte)) } else { self.text[self.at..].chars().next() }
     }
 
@@ -277,8 +294,15 @@ impl<'t> Cursor<'t> {
         &self.text[start..self.at]
     }
 
+    #[inline]
     fn skip_spaces(&mut self) {
-        while self.take_if(is_space) {}
+        // Nearly all spaces are plain.
+        while self.next_byte() == Some(b' ') {
+            self.at += 1;
+        }
+        if self.next_byte().is_some_and(|byte| !byte.is_ascii_graphic()) {
+            while self.take_if(is_space) {}
+        }
     }
 
     fn digits(&mut self) -> Option<&'t str> {
@@ -290,7 +314,11 @@ impl<'t> Cursor<'t> {
     fn times(&mut self) -> bool {
         let start = self.at;
         self.skip_spaces();
-        if self.take_if(is_times) || self.take_while(char::is_alphabetic).eq_ignore_ascii_case("by") {
+        let is_by = |cursor: &mut Self| {
+            matches!(cursor.next_byte(), Some(b'b' | b'B'))
+                && cursor.take_while(char::is_alphabetic).eq_ignore_ascii_case("by")
+        };
+        if self.take_if(is_times) || is_by(self) {
             return true;
         }
         self.at = start;
@@ -300,6 +328,9 @@ impl<'t> Cursor<'t> {
     /// The second half of a pair whose halves are only set apart: one in yards or inches, and one metric.
     fn other_measure(&mut self, first: &Written) -> Result<Option<(Written, Range<usize>)>, Fault> {
         let before = self.at;
+        if self.next_byte().is_none() {
+            return Ok(None);
+        }
         let apart = self.take_if(|c| c == ',' || is_slash(c));
         self.skip_spaces();
         if !apart || !self.peek().is_some_and(begins_number) {
@@ -328,6 +359,10 @@ impl<'t> Cursor<'t> {
     ) -> Result<Option<(T, Range<usize>)>, Fault> {
         let before = self.at;
         self.skip_spaces();
+        if self.next_byte().is_none() {
+            self.at = before;
+            return Ok(None);
+        }
         let in_brackets = self.take_if(|c| matches!(c, '(' | '（'));
         let apart = !in_brackets && is_marked && self.take_if(|c| c == ',' || is_slash(c));
         self.skip_spaces();
@@ -396,6 +431,10 @@ impl<'t> Cursor<'t> {
         let number = self.number()?;
         let after_number = self.at;
         self.skip_spaces();
+        if self.has_no_unit() {
+            self.at = after_number;
+            return Ok(Marked { number, unit: None, at: start..after_number });
+        }
         // As in 2 1/2-inch.
         if self.peek().is_some_and(is_dash) && self.peek_after().is_some_and(char::is_alphabetic) {
             self.take_if(is_dash);
@@ -406,6 +445,16 @@ impl<'t> Cursor<'t> {
             self.at = after_number;
         }
         Ok(Marked { number, unit, at: start..self.at })
+    }
+
+    /// Whether a glance tells that no unit stands here: at the end, or at the x of a size.
+    fn has_no_unit(&self) -> bool {
+        let after = |place: usize| self.text.as_bytes().get(place);
+        match after(self.at) {
+            None => true,
+            Some(b'x') => matches!(after(self.at + 1), None | Some(b' ' | b'0'..=b'9')),
+            Some(_) => false,
+        }
     }
 
     fn unit(&mut self) -> Result<Option<Unit>, Fault> {
@@ -434,13 +483,13 @@ impl<'t> Cursor<'t> {
             self.at = start;
             return Ok(None);
         }
-        // Nor is it where it is written without a space, as in 54inx72in.
-        let before_x = word.strip_suffix(is_times).and_then(|mark| Some((Unit::from_word(mark)?, mark.len())));
-        if let Some((unit, length)) = before_x {
-            self.at = start + length;
-            return Ok(Some(unit));
-        }
         let Some(unit) = Unit::from_word(word) else {
+            // Nor is it where it is written without a space, as in 54inx72in.
+            let before_x = word.strip_suffix(is_times).and_then(|mark| Some((Unit::from_word(mark)?, mark.len())));
+            if let Some((unit, length)) = before_x {
+                self.at = start + length;
+                return Ok(Some(unit));
+            }
             let why = "this is not a unit: use in, ft, yd, mm, cm or m".to_string();
             return Err(Fault { at: start..self.at, kind: FaultKind::Unreadable, why });
         };
