@@ -39,6 +39,8 @@ pub struct SeriesNumber<'m> {
     pub at: Span,
     /// The amount as it is stated, and what is cut from it, where it is fabric.
     pub bought: Option<Purchase<'m>>,
+    /// Whether it is enough for the strips that are stated, and these are too few: that is said of the strips.
+    pub is_for_too_few_strips: bool,
 }
 
 /// An amount of fabric with what is cut from it.
@@ -59,6 +61,7 @@ impl<'m> Purchase<'m> {
             needed: Quantity::Fabric(shop.to_buy(self.cut, self.stated.first.unit)),
             at,
             bought: Some(self),
+            is_for_too_few_strips: false,
         }
     }
 }
@@ -153,12 +156,16 @@ fn of_binding<'m>(needs: &BindingNeeds<'m>) -> [Series<'m>; 2] {
     let strips = needs.sizes.iter().map(|size| {
         let (stated, print) = (size.stated.strips.stated()?, size.strips_to_print(needs)?);
         let (at, stated, needed) = (stated.at, Quantity::Count(stated.value), Quantity::Count(print));
-        Some(SeriesNumber { size: size.size, stated, needed, at, bought: None })
+        Some(SeriesNumber { size: size.size, stated, needed, at, bought: None, is_for_too_few_strips: false })
     });
     let fabric = needs.sizes.iter().map(|size| {
-        let (stated, cut) = (size.stated.fabric.stated()?, size.print?);
-        let bought = Purchase { stated: &stated.value, cut: cut.fabric };
-        Some(bought.number(size.size, stated.at, &needs.shop))
+        let (stated, print) = (size.stated.fabric.stated()?, size.print?);
+        let bought = Purchase { stated: &stated.value, cut: print.fabric };
+        let number = bought.number(size.size, stated.at, &needs.shop);
+        let least = stated.value.least();
+        let is_for_too_few_strips =
+            size.stated.strips.stated().is_some() && size.cut?.fabric <= least && least < print.fabric;
+        Some(SeriesNumber { is_for_too_few_strips, ..number })
     });
     [series("binding strips", None, strips), series("binding fabric", Some(needs.shop), fabric)]
 }
@@ -172,7 +179,8 @@ fn of_backing<'m>(needs: &BackingNeeds<'m>) -> [Series<'m>; 2] {
     let panels = needs.sizes.iter().map(|size| {
         let (stated, needed) = (size.stated.panels.stated()?, Quantity::Count(size.fewest()));
         let at = stated.at;
-        Some(SeriesNumber { size: size.size, stated: Quantity::Count(stated.value), needed, at, bought: None })
+        let stated = Quantity::Count(stated.value);
+        Some(SeriesNumber { size: size.size, stated, needed, at, bought: None, is_for_too_few_strips: false })
     });
     [series("backing fabric", Some(needs.shop), fabric), series("backing panels", None, panels)]
 }
@@ -189,11 +197,13 @@ fn of_fabric<'m>(needs: &FabricsNeeds<'m>, fabric: &FabricNeeds<'m>) -> Series<'
         }
         if let Some(bolt) = size.from_bolt() {
             let bought = Purchase { stated: &bolt.stated.value, cut: bolt.to_print };
-            return Some(bought.number(size.size, bolt.stated.at, &needs.shop));
+            let number = bought.number(size.size, bolt.stated.at, &needs.shop);
+            return Some(SeriesNumber { is_for_too_few_strips: bolt.is_for_too_few_strips(), ..number });
         }
         let small = size.small()?;
         let (stated, needed) = (Quantity::Count(small.stated.value), Quantity::Count(small.sold(small.to_print)));
-        Some(SeriesNumber { size: size.size, stated, needed, at: small.stated.at, bought: None })
+        let is_for_too_few_strips = small.taken <= small.stated.value && small.stated.value < small.to_print;
+        Some(SeriesNumber { size: size.size, stated, needed, at: small.stated.at, bought: None, is_for_too_few_strips })
     });
     series(&fabric.stated.name, Some(needs.shop), numbers)
 }
@@ -207,7 +217,8 @@ fn of_batting<'m>(needs: &BattingNeeds<'m>) -> Series<'m> {
             BattingSize::Packaged(_) | BattingSize::OfHouse(_) => needs.package_for(sheet)?.1,
         };
         let (stated, needed) = (Quantity::Sheet(size.sheet), Quantity::Sheet(needed));
-        Some(SeriesNumber { size: size.size, stated, needed, at: size.stated.at, bought: None })
+        let at = size.stated.at;
+        Some(SeriesNumber { size: size.size, stated, needed, at, bought: None, is_for_too_few_strips: false })
     });
     series("batting", None, numbers)
 }

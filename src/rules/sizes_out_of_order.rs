@@ -10,7 +10,8 @@ use crate::requirement::batting::{finished, show};
 use crate::requirement::fabric::Shop;
 use crate::requirement::series::{Series, SeriesNumber};
 
-/// It runs after the rules of the sections: a number that one of them calls wrong, or asks about, is not compared.
+/// It runs after the rules of the sections: a number that one of them calls wrong, or asks about, is not compared, nor one
+/// that hangs on strips of which one says that they are too few.
 pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     // Of two numbers that are both as they should be printed, neither is less than it should be.
     if context.needs.series.are_right() {
@@ -21,7 +22,8 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     let layers = context.needs.series.layers.iter().map(|series| (SubjectKind::Number, series));
     let fabrics = context.needs.series.fabrics.iter().map(|series| (SubjectKind::Fabric, series));
     for (kind, series) in layers.chain(fabrics) {
-        let sound: Vec<&SeriesNumber<'_>> = series.numbers.iter().filter(|number| !told.is_wrong(number.at)).collect();
+        let is_sound = |number: &&SeriesNumber<'_>| !number.is_for_too_few_strips && !told.is_wrong(number.at);
+        let sound: Vec<&SeriesNumber<'_>> = series.numbers.iter().filter(is_sound).collect();
         let unlike: Vec<&SeriesNumber<'_>> = sound.iter().copied().filter(|number| !is_as_needed(number)).collect();
         for number in &sound {
             let others = if is_as_needed(number) { &unlike } else { &sound };

@@ -78,9 +78,16 @@ fn order(manuscript: &Manuscript, places: &Places, expected: &mut Vec<Expected>)
         .collect();
     let fabric: Vec<Ordered<'_>> = sizes()
         .filter_map(|(size, at)| {
-            let first = &size.fabric.as_ref()?.first;
+            let fabric = size.fabric.as_ref()?;
+            let first = &fabric.first;
             let all = manuscript.strips_to_cut(size).max(manuscript.needed(size) + SPARES);
-            let needed = manuscript.buy(manuscript.cut(size, all), first.mark);
+            let all = manuscript.cut(size, all);
+            let least = fabric.second.as_ref().map_or(first.value, |second| second.value.min(first.value));
+            // Enough for strips that are too few: it is for their finding to say what to buy.
+            if size.strips.is_some_and(|strips| (manuscript.cut(size, strips)..all).contains(&least)) {
+                return None;
+            }
+            let needed = manuscript.buy(all, first.mark);
             Some(Ordered { size, stated: first.value, needed, at: at.fabric.clone() })
         })
         .collect();

@@ -50,6 +50,29 @@ fn sizes_are_compared(
     assert_says(&finding, &[says]);
 }
 
+/// What is enough for the strips that are stated hangs on these, and the finding at them says what to buy.
+#[test]
+fn fabric_that_is_enough_for_too_few_strips_is_not_compared() {
+    let binding = two(BINDING, "{ strips: 8, fabric: 5/8 yd }", "{ strips: 3, fabric: 1/4 yd }");
+    assert_eq!(rules_of(&binding), ["binding-short"]);
+    // 44 pieces are 4 strips of 3 1/2 in and 110 are 10.
+    let cut = "    cut: [{ piece: A, size: 3 1/2 x 3 1/2, pieces: { throw: 44, queen: 110 }, strips: { throw: 4, queen: 3 } }]";
+    let fabrics = two("fabrics:\n  ink:", "1/2 yd", "3/8 yd").replace("\n  requires", "\n    requires");
+    let fabrics =
+        fabrics.replace("\n    throw: 1/2", "\n      throw: 1/2").replace("\n    queen: 3/8", "\n      queen: 3/8");
+    assert_eq!(rules_of(&format!("{fabrics}{cut}\n")), ["strips-short"]);
+}
+
+/// Neither the one nor the other of two sizes with too few strips gets a finding more once the other is corrected.
+#[test]
+fn strips_of_two_sizes_are_corrected_one_by_one() {
+    let text = two(BINDING, "{ strips: 5, fabric: 3/8 yd }", "{ strips: 4, fabric: 3/8 yd }");
+    let findings = of_rule(&text, "binding-short");
+    let replacements: Vec<&str> =
+        findings.iter().map(|found| found.correction.as_ref().map_or("none", |it| it.replacement.as_str())).collect();
+    assert_eq!(replacements, ["8, fabric: 5/8 yd", "12, fabric: 7/8 yd"]);
+}
+
 #[test]
 fn a_number_that_is_wrong_anyway_is_not_compared() {
     assert_eq!(rules_of(&two(BINDING, "{ strips: 14 }", "{ strips: 9 }")), ["binding-short"]);
