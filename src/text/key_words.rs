@@ -1,7 +1,7 @@
 //! A number of the manuscript in words: what it is, of what and for which size.
 
 use super::keys::{Key, KeyValue, Keys, What};
-use super::lexicon::{Cue, Section};
+use super::lexicon::{Act, Cue, Noun, Section};
 use crate::manuscript::Source;
 use crate::quantity::{Round, Yardage};
 
@@ -25,7 +25,7 @@ impl Keys<'_> {
             What::LeftOver => "number left over",
             What::Seam => "seam",
             What::UsableWidth => "usable width",
-            What::Length => "length",
+            What::Length => word_of_length(key),
             What::Count => "number",
         };
         let of = self.thing(key);
@@ -74,8 +74,10 @@ impl Keys<'_> {
     /// What the manuscript says, as its writer put it, or as it follows.
     pub(crate) fn value(&self, key: &Key, source: &Source) -> String {
         let measure = self.manuscript.measure;
-        if key.is_stated() {
-            return key.at.text(&source.text).to_string();
+        let stated = key.at.text(&source.text);
+        // Both tails stand in one value.
+        if key.is_stated() && !stated.starts_with('{') && !stated.contains('\n') {
+            return stated.to_string();
         }
         match &key.value {
             KeyValue::Count(count) => count.to_string(),
@@ -95,4 +97,21 @@ impl Keys<'_> {
     pub(crate) fn size(&self, key: &Key) -> Option<&str> {
         key.size.and_then(|size| self.manuscript.sizes.get(size)).map(|size| size.name.as_str())
     }
+}
+
+/// What a length is called: a tail, an opening, an overhang.
+fn word_of_length(key: &Key) -> &'static str {
+    let words = [
+        (Noun::Tail, "tail"),
+        (Noun::Opening, "opening"),
+        (Noun::Hem, "hem"),
+        (Noun::Overlap, "overlap"),
+        (Noun::Multiple, "step of amounts"),
+    ];
+    let named = words.into_iter().find(|(noun, _)| key.nouns & noun.bit() != 0).map(|(_, word)| word);
+    named.unwrap_or(match key.acts {
+        acts if acts & Act::Beyond.bit() != 0 && key.is_stated() => "overhang",
+        acts if acts == Act::Finished.bit() => "finished width",
+        _ => "length",
+    })
 }
