@@ -9,6 +9,10 @@ use super::lexicon::{Act, Cue, Noun, Section};
 pub(super) fn is_claimed(key: &Key, candidates: &Candidates, own: &Element, across_fabric: bool) -> bool {
     let is_count = matches!(key.value, KeyValue::Count(_));
     let is_bare = own.form == Form::Scalar && !candidates.has_unit && !candidates.in_run && !candidates.around.in_table;
+    // The weights alone say that.
+    if matches!(key.value, KeyValue::Grid(..)) {
+        return false;
+    }
     if !key.is_sure || is_bare && candidates.is_whole && !is_count {
         return false;
     }

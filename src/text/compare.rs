@@ -93,6 +93,7 @@ pub(crate) fn compare(key: &Key, own: &Element, here: &ReadPassage<'_>, bare: Un
     let same = |is: bool| if is { Fit::Same } else { Fit::Other };
     match (&key.value, own.form) {
         (KeyValue::Count(count), _) => same(count_of(&here.tokens.numbers[first]) == Some(*count)),
+        (KeyValue::Grid(..), _) => same(own.numbers.len() == 2 && grid_off((key, own), here).is_empty()),
         (KeyValue::Length(lengths), Form::Sides) => {
             // The second number of a strip is the width of the fabric.
             let second = here.lengths(own, own.numbers[1], bare);
@@ -135,7 +136,7 @@ pub(crate) fn has_digits(key: &Key, own: &Element, here: &ReadPassage<'_>, unit:
         readings.iter().any(|reading| reading.of(unit) == length)
     };
     match (&key.value, own.form) {
-        (KeyValue::Count(_), _) => false,
+        (KeyValue::Count(_) | KeyValue::Grid(..), _) => false,
         (KeyValue::Length(lengths) | KeyValue::Amount(lengths), form) => {
             form != Form::Sides && lengths.iter().any(|length| is(0, *length))
         }
@@ -160,7 +161,7 @@ pub(crate) fn is_across_fabric(own: &Element, here: &ReadPassage<'_>, bare: Unit
 /// Whether a key is stated in both measures.
 pub(crate) fn states_both_measures(key: &Key) -> bool {
     match &key.value {
-        KeyValue::Count(_) => false,
+        KeyValue::Count(_) | KeyValue::Grid(..) => false,
         KeyValue::Length(lengths) | KeyValue::Amount(lengths) => !are_of_one_measure(lengths.iter().copied()),
         KeyValue::Sides(sides) => !are_of_one_measure(sides.iter().map(|(one, _)| *one)),
     }
@@ -190,6 +191,9 @@ pub(crate) fn halves_apart(one: &Element, other: &Element, here: &ReadPassage<'_
 
 /// Which of the two numbers of an element are neither side of a key.
 pub(crate) fn sides_off(key: &Key, own: &Element, here: &ReadPassage<'_>, bare: Unit) -> Vec<usize> {
+    if matches!(key.value, KeyValue::Grid(..)) {
+        return grid_off((key, own), here);
+    }
     let KeyValue::Sides(sides) = &key.value else { return own.numbers[..1].to_vec() };
     let metric = here.lengths(own, own.numbers[0], bare).first().is_some_and(|(_, unit, _)| unit.is_metric());
     let own_measure = sides.iter().find(|(one, _)| is_inches(*one) != metric);
@@ -203,5 +207,17 @@ pub(crate) fn sides_off(key: &Key, own: &Element, here: &ReadPassage<'_>, bare: 
         pairs.filter(differs).map(|(number, _)| *number).collect()
     };
     let (straight, turned) = (off([one, other]), off([other, one]));
+    if turned.len() < straight.len() { turned } else { straight }
+}
+
+/// Which of the two numbers of an element are not as many as a key has across and down, in either order.
+fn grid_off((key, own): (&Key, &Element), here: &ReadPassage<'_>) -> Vec<usize> {
+    let KeyValue::Grid(across, down) = key.value else { return own.numbers.clone() };
+    let off = |order: [u64; 2]| -> Vec<usize> {
+        let pairs = own.numbers.iter().zip(order);
+        let differs = |(number, count): &(&usize, u64)| count_of(&here.tokens.numbers[**number]) != Some(*count);
+        pairs.filter(differs).map(|(number, _)| *number).collect()
+    };
+    let (straight, turned) = (off([across, down]), off([down, across]));
     if turned.len() < straight.len() { turned } else { straight }
 }

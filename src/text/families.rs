@@ -10,6 +10,7 @@ use super::compare::{Fit, compare};
 use super::context::{ReadPassage, ReadPassages};
 use super::elements::{Element, Form, has_unit, unit_at};
 use super::keys::{Key, KeyValue, Keys, Line, What};
+use super::kinds::is_grid;
 use super::passage::PassageKind;
 use crate::quantity::Unit;
 
@@ -275,6 +276,7 @@ pub(super) fn is_of_form(key: &Key, own: &Element, here: &ReadPassage<'_>) -> bo
     let has_unit = has_unit(&here.tokens, own);
     match (&key.value, own.form) {
         (KeyValue::Count(_), form) => form == Form::Scalar && number.count().is_some(),
+        (KeyValue::Grid(..), form) => form == Form::Sides && is_grid(own, here),
         (KeyValue::Amount(_), form) => {
             form == Form::Scalar && (has_unit || here.is_cell() || own.in_run.is_some()) && !number.in_words
         }

@@ -251,7 +251,7 @@ impl Judge<'_, '_> {
                 KeyValue::Amount(_) if !is_bought => &[],
                 KeyValue::Amount(_) if self.bare.is_metric() => &[Unit::Cm, Unit::Metre],
                 KeyValue::Amount(_) => &[Unit::Yard],
-                KeyValue::Count(_) => &[],
+                KeyValue::Count(_) | KeyValue::Grid(..) => &[],
                 KeyValue::Length(_) | KeyValue::Sides(_) if self.bare.is_metric() => &[Unit::Cm],
                 KeyValue::Length(_) | KeyValue::Sides(_) => &[Unit::Inch],
             }

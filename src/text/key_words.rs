@@ -20,6 +20,7 @@ impl Keys<'_> {
             What::Layer => "size",
             What::Makes => "number made",
             What::Panels => "panels",
+            What::Laid if matches!(key.value, KeyValue::Grid(..)) => "blocks",
             What::Laid => "number across or down",
             What::FromEach => "number from each",
             What::LeftOver => "number left over",
@@ -81,6 +82,7 @@ impl Keys<'_> {
         }
         match &key.value {
             KeyValue::Count(count) => count.to_string(),
+            KeyValue::Grid(across, down) => format!("{across} x {down}"),
             KeyValue::Length(lengths) => {
                 lengths.first().map_or(String::new(), |length| length.show(measure, Round::Up))
             }

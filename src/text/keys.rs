@@ -67,6 +67,8 @@ pub(crate) enum KeyValue {
     Count(u64),
     /// A length.
     Length(Vec<Length>),
+    /// So many across, and so many down.
+    Grid(u64, u64),
     /// A width and a length.
     Sides(Vec<(Length, Length)>),
     /// An amount of fabric.

@@ -13,6 +13,7 @@ pub(super) fn is_of_kind(key: &Key, own: &Element, here: &ReadPassage<'_>, bare:
     match (&key.value, own.form) {
         (KeyValue::Count(_), Form::Scalar) => unit.is_none() && number.count().is_some() || number.unit_is_doubtful,
         (KeyValue::Count(_), _) => own.may_be_count_and_size,
+        (KeyValue::Grid(..), form) => form == Form::Sides && is_grid(own, here),
         (KeyValue::Amount(_), Form::Scalar) => match unit {
             Some(Unit::Inch | Unit::Foot | Unit::Mm) => false,
             Some(_) => true,
@@ -34,6 +35,15 @@ pub(super) fn is_of_kind(key: &Key, own: &Element, here: &ReadPassage<'_>, bare:
         }
         (KeyValue::Sides(_), _) => !is_yards,
     }
+}
+
+/// Up to how many blocks are laid side by side.
+const MOST_LAID: u64 = 40;
+
+/// Whether an element can be so many across and so many down: two whole numbers without a unit.
+pub(super) fn is_grid(own: &Element, here: &ReadPassage<'_>) -> bool {
+    let count = |number: &usize| here.tokens.numbers[*number].count().is_some_and(|count| count <= MOST_LAID);
+    own.run_unit.is_none() && unit_at(&here.tokens, own).is_none() && own.numbers.iter().all(count)
 }
 
 /// Whether an element is in yards or meters.

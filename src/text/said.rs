@@ -46,7 +46,7 @@ pub(super) fn said_numbers(file: &TextFile, keys: &[Key], numbers: &[ReadNumber]
 fn says(number: &ReadNumber, keys: &[Key]) -> String {
     let values = || number.keys.iter().map(|key| &keys[*key].value);
     let likeliest = || spelled(number.readings[0], number.unit);
-    if values().any(|value| matches!(value, KeyValue::Count(_))) {
+    if values().any(|value| matches!(value, KeyValue::Count(_) | KeyValue::Grid(..))) {
         return likeliest();
     }
     let lengths: Vec<Length> = values().flat_map(lengths).collect();
@@ -65,7 +65,7 @@ const UNITS: [Unit; 6] = [Unit::Inch, Unit::Yard, Unit::Cm, Unit::Metre, Unit::M
 /// The lengths that a value has.
 fn lengths(value: &KeyValue) -> Vec<Length> {
     match value {
-        KeyValue::Count(_) => Vec::new(),
+        KeyValue::Count(_) | KeyValue::Grid(..) => Vec::new(),
         KeyValue::Length(lengths) | KeyValue::Amount(lengths) => lengths.clone(),
         KeyValue::Sides(sides) => sides.iter().flat_map(|(width, length)| [*width, *length]).collect(),
     }

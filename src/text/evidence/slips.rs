@@ -44,7 +44,7 @@ impl Slip {
 /// The units that a number is printed in: fabric by the yard or the meter, all else in inches or centimeters.
 const fn units_of(key: &Key, bare: Unit) -> &'static [Unit] {
     match (&key.value, bare.is_metric()) {
-        (KeyValue::Count(_), _) => &[],
+        (KeyValue::Count(_) | KeyValue::Grid(..), _) => &[],
         (KeyValue::Amount(_), true) => &[Unit::Cm, Unit::Metre],
         (KeyValue::Amount(_), false) => &[Unit::Yard],
         (_, true) => &[Unit::Cm],
@@ -62,6 +62,7 @@ fn is_step(number: &Number<'_, '_>, key: &Key) -> bool {
     let sold = if bare.is_metric() { Unit::Cm } else { Unit::Yard };
     match &key.value {
         KeyValue::Count(count) => first.count().is_some_and(|own| own.abs_diff(*count) == 1),
+        KeyValue::Grid(across, down) => is_step_of_grid(number, [*across, *down]),
         KeyValue::Length(lengths) => lengths.iter().any(|length| off(*length, bare)),
         KeyValue::Amount(lengths) => lengths.iter().any(|length| off(*length, sold)),
         KeyValue::Sides(_) if number.own.form == Form::Sides => {
@@ -69,6 +70,14 @@ fn is_step(number: &Number<'_, '_>, key: &Key) -> bool {
         }
         KeyValue::Sides(sides) => sides.iter().any(|(one, other)| off(*one, bare) || off(*other, bare)),
     }
+}
+
+/// One more or one less in one of the two, in either order.
+fn is_step_of_grid(number: &Number<'_, '_>, [across, down]: [u64; 2]) -> bool {
+    let counts = number.own.numbers.iter().filter_map(|own| number.here.tokens.numbers[*own].count());
+    let counts: Vec<u64> = counts.collect();
+    let is = |order: [u64; 2]| counts.iter().zip(order).map(|(own, count)| own.abs_diff(count)).sum::<u64>() == 1;
+    counts.len() == 2 && (is([across, down]) || is([down, across]))
 }
 
 /// An eighth or a whole one; in the metric measure half a centimeter or a whole one.

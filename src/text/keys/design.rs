@@ -166,6 +166,13 @@ impl<'m> Keys<'m> {
                 }
             }
         }
+        if let (Some(across), Some(down)) = (stated.across.stated(), stated.down.stated()) {
+            self.add(What::Laid, KeyValue::Grid(across.value.0, down.value.0), &top, across.at)
+                .for_size(size)
+                .nouns(&[Noun::Block, Noun::Row, Noun::Column])
+                .derived("across and down")
+                .sure();
+        }
         if stated.sashing.is_absent() {
             self.seams_between(stated, size);
         }
