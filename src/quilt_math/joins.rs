@@ -48,6 +48,28 @@ pub struct NearCorner {
     pub distance: Length,
 }
 
+/// The joins that are sewn to the edge: which, how far one lies from the next, and how far the first stitch is from where
+/// they are counted.
+#[derive(Clone, Copy, Debug)]
+struct SewnJoins {
+    first: u64,
+    end: u64,
+    pace: Length,
+    before: Length,
+    sewn: Length,
+}
+
+impl SewnJoins {
+    /// Those from a place on, each with where its middle lies.
+    fn from(self, place: Length) -> impl Iterator<Item = (Count, Length)> + use<> {
+        let SewnJoins { first, end, pace, before, sewn } = self;
+        let first = (place + before).covered_by(pace).map_or(first, |join| join.0.max(first));
+        let middles = std::iter::successors(Some(pace * Count(first) - before), move |middle| Some(*middle + pace));
+        let joins = (first..end).map(Count).zip(middles);
+        joins.take_while(move |(_, middle)| *middle <= sewn)
+    }
+}
+
 /// How many joins are looked at: no binding has more, and the search would only cost time.
 const MAX_JOINS: u64 = 2_000;
 
@@ -81,15 +103,15 @@ impl Course {
 
     /// Where the middle of each join lies that is sewn to the edge, in order, with its number, the first being 1.
     pub fn joins(&self) -> impl Iterator<Item = (Count, Length)> + use<> {
-        let (sewn, pace, before) = (self.sewn(), self.pace(), self.before());
+        self.sewn_joins().from(Length::ZERO)
+    }
+
+    fn sewn_joins(&self) -> SewnJoins {
+        let (pace, before) = (self.pace(), self.before());
         // The joins before the first of these are in the tail.
         let first = before.covered_by(pace).map_or(1, |joins| joins.0.max(1));
         let most = if pace.is_positive() { MAX_JOINS } else { 0 };
-        let middles = std::iter::successors(Some(pace * Count(first) - before), move |middle| Some(*middle + pace));
-        (first..first.saturating_add(most))
-            .zip(middles)
-            .map(|(join, middle)| (Count(join), middle))
-            .take_while(move |(_, middle)| *middle <= sewn)
+        SewnJoins { first, end: first.saturating_add(most), pace, before, sewn: self.sewn() }
     }
 
     /// How far the first stitch is from the corner of the quilt behind it.
@@ -147,23 +169,16 @@ impl Course {
 
     /// The joins whose middle is nearer to a corner than `clear`, or just as near.
     pub fn near_corners(&self, clear: Length) -> Vec<NearCorner> {
-        let corners = self.corners();
+        let joins = self.sewn_joins();
         let mut near = Vec::new();
-        let mut passed = 0;
-        for (join, middle) in self.joins() {
-            // Joins and corners both come in order, so a corner that is passed stays passed.
-            while corners.get(passed).is_some_and(|corner| corner.at + self.take_up + clear < middle) {
-                passed += 1;
-            }
-            for (corner, Reached { at: start, .. }) in (passed as u64 + 1..).zip(&corners[passed..]) {
-                let before = *start - middle;
-                if before > clear {
-                    break;
-                }
-                let distance = before.max(middle - (*start + self.take_up)).max(Length::ZERO);
-                near.push(NearCorner { join, corner: Count(corner), distance });
+        for (corner, Reached { at: start, .. }) in (1..).map(Count).zip(self.corners()) {
+            let end = start + self.take_up;
+            for (join, middle) in joins.from(start - clear).take_while(|(_, middle)| *middle <= end + clear) {
+                let distance = (start - middle).max(middle - end).max(Length::ZERO);
+                near.push(NearCorner { join, corner, distance });
             }
         }
+        near.sort_unstable_by_key(|near| (near.join, near.corner));
         near
     }
 

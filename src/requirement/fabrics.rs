@@ -179,11 +179,11 @@ impl<'m> FabricNeeds<'m> {
 
     /// Strips that give several kinds of pieces, and of which nothing says how many, are as many as are needed.
     fn count_group_strips(&self, cuts: &mut [Option<Cut>]) {
-        let all: Option<Vec<Cut>> = cuts.iter().copied().collect();
-        let Some((all, cloth)) = all.zip(self.cloth).filter(|(all, _)| all.iter().any(|cut| cut.within.is_some()))
-        else {
+        if cuts.iter().flatten().all(|cut| cut.within.is_none()) {
             return;
-        };
+        }
+        let all: Option<Vec<Cut>> = cuts.iter().copied().collect();
+        let Some((all, cloth)) = all.zip(self.cloth) else { return };
         for group in strip_groups(&all, cloth) {
             if let Some(Some(strips)) = cuts.get_mut(group.entry).filter(|_| all[group.entry].strips.is_none()) {
                 strips.strips = Some(group.needed);

@@ -16,8 +16,10 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     for (fabric, size) in needs.each() {
         // What is not proved to be short is for `fabric-tight`.
         if size.tight.is_none() {
-            let is_short = |bolt: &FromBolt<'_>| bolt.stated.value.most() < bolt.cut;
-            if let Some(finding) = size.from_bolt().filter(is_short).and_then(|_| amount(needs, fabric, size)) {
+            let is_short = |bolt: FromBolt<'_>| bolt.stated.value.most() < bolt.cut;
+            if size.from_bolt().is_some_and(is_short)
+                && let Some(finding) = amount(needs, fabric, size)
+            {
                 findings.push(finding.help(bound(needs, fabric, size)));
             }
         }

@@ -25,13 +25,14 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
         if size.instead.is_some() {
             findings.extend(instead(needs, fabric, size));
         }
-        let undecided = size.beside.iter().filter(|beside| beside.decided == Beside::Undecided);
-        findings.extend(undecided.filter_map(|beside| {
+        for beside in size.beside.iter().filter(|beside| beside.decided == Beside::Undecided) {
             let there = is_there(needs, fabric, beside);
             let message = format!("{there} no plan was found for that, and no proof that there is none.");
-            of_beside(fabric, size, beside, message, "may be too many")
-        }));
-        findings.extend(Strips::of_groups(fabric, size).filter_map(|strips| group(needs, fabric, size, &strips)));
+            findings.extend(of_beside(fabric, size, beside, message, "may be too many"));
+        }
+        for strips in Strips::of_groups(fabric, size) {
+            findings.extend(group(needs, fabric, size, &strips));
+        }
     }
 }
 

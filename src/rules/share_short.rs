@@ -10,8 +10,11 @@ use crate::requirement::fabrics::{FabricNeeds, FabricSize};
 
 pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     for (fabric, size) in context.needs.fabrics.each() {
-        let cuts = fabric.stated.cut.iter().enumerate();
-        findings.extend(cuts.filter_map(|(place, cut)| finding(fabric, size, place, cut)));
+        for (place, cut) in fabric.stated.cut.iter().enumerate() {
+            if let Some(finding) = finding(fabric, size, place, cut) {
+                findings.push(finding);
+            }
+        }
     }
 }
 

@@ -15,8 +15,12 @@ use crate::requirement::binding::{BindingNeeds, SizeNeeds};
 pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     let Some(needs) = context.needs.binding.as_ref() else { return };
     for size in &needs.sizes {
-        findings.extend(strips(context, needs, size));
-        findings.extend(fabric(needs, size));
+        if let Some(finding) = strips(context, needs, size) {
+            findings.push(finding);
+        }
+        if let Some(finding) = fabric(needs, size) {
+            findings.push(finding);
+        }
     }
 }
 
