@@ -78,7 +78,7 @@ impl Reader {
 
     /// Room for the words that a table asks for.
     pub(super) fn room(&mut self) -> Vec<Asked> {
-        self.room.pop().unwrap_or_default()
+        self.room.pop().unwrap_or_else(|| Vec::with_capacity(32))
     }
 
     /// Keeps the room of a table that was read.

@@ -91,7 +91,7 @@ pub struct Table<'n, 't> {
     /// The word that the table belongs to.
     pub at: Span,
     entries: &'n [Entry<'t>],
-    /// How the entries begin, a bit each: most words that are asked for are not there.
+    /// How the entries begin, a bit each, once a word is asked for: most are not there.
     beginnings: u64,
     /// The words that were asked for, each with the place of its entry.
     asked: Vec<Asked>,
@@ -149,7 +149,7 @@ impl<'n, 't> Table<'n, 't> {
             name,
             at,
             entries,
-            beginnings: entries.iter().fold(0, |all, entry| all | beginning(&entry.key)),
+            beginnings: 0,
             asked: reader.room(),
             found: 0,
             next: 0,
@@ -192,11 +192,14 @@ impl<'n, 't> Table<'n, 't> {
 
     /// Where the entry of a word is among the entries: as the format writes it or, where it is not there so, in another
     /// spelling.
-    fn place_of(&self, word: &str) -> Option<usize> {
+    fn place_of(&mut self, word: &str) -> Option<usize> {
         if self.entries.get(self.next).is_some_and(|entry| entry.key == word) {
             return Some(self.next);
         }
         let bit = beginning(word);
+        if self.beginnings == 0 {
+            self.beginnings = self.entries.iter().fold(0, |all, entry| all | beginning(&entry.key));
+        }
         if self.beginnings & bit == 0 {
             return None;
         }

@@ -18,8 +18,8 @@ pub struct RunTogether {
 
 /// The first such fraction of a quantity that was read.
 pub fn run_together(text: &str) -> Option<RunTogether> {
-    // Most quantities have no fraction.
-    if text.bytes().all(|byte| byte.is_ascii() && byte != b'/') {
+    // Most quantities have no fraction, and two digits before one take more room than most counts.
+    if text.len() < "41/2".len() || text.bytes().all(|byte| byte.is_ascii() && byte != b'/') {
         return None;
     }
     let mut slashes = text.char_indices().filter(|(_, c)| is_slash(*c));
