@@ -12,6 +12,7 @@ use super::context::ReadPassages;
 use super::elements::Role;
 use super::evidence::Gathered;
 use super::families::fit_families;
+use super::fits::Comparing;
 use super::judge::{differing, judge};
 use super::keys::Keys;
 use super::lines::fit_lines;
@@ -76,17 +77,18 @@ pub(crate) fn assign(read: &ReadPassages<'_>, keys: &Keys<'_>, bare: Unit) -> Ve
 /// Goes by what is named, by lines and by families.
 pub(super) fn before_weights(read: &ReadPassages<'_>, keys: &Keys<'_>, bare: Unit) -> BeforeWeights {
     let mut open = Vec::new();
+    let mut comparing = Comparing::new(keys, bare);
     for (passage, here) in read.list.iter().enumerate() {
         let elements = (0..here.elements.len()).filter(|element| here.not_required[*element].is_none());
-        open.extend(elements.map(|element| candidates(read, keys, (passage, element), bare)));
+        open.extend(elements.map(|element| candidates(read, &mut comparing, (passage, element))));
     }
-    fit_lines(read, keys, &mut open, bare);
-    let families = fit_families(read, keys, &mut open, bare);
+    fit_lines(keys, &mut open);
+    let families = fit_families(read, keys, &mut open);
     let mut came: Vec<CameTo> = open.iter().map(|candidates| judge(read, keys, candidates, bare)).collect();
     let outcomes = Outcomes { read, keys, open: &open, bare };
     outcomes.complete(&families, &mut came);
     outcomes.spare_strangers(&families, &mut came);
-    by_value(read, keys, &open, &mut came, bare);
+    by_value(read, keys, &open, &mut came);
     BeforeWeights { open, families, came }
 }
 

@@ -7,10 +7,9 @@ use std::collections::BTreeSet;
 
 use super::assign::CameTo;
 use super::candidates::Candidates;
-use super::compare::{Fit, compare};
+use super::compare::Fit;
 use super::context::{ReadPassage, ReadPassages};
 use super::elements::{Element, Form, unit_at};
-use super::families::is_of_form;
 use super::keys::{Key, KeyValue, Keys, Line, What};
 use super::levels::class;
 use super::lexicon::{Act, Cue, Noun, PlacedCue, Section};
@@ -19,7 +18,7 @@ use super::tokens::stem;
 use crate::quantity::Unit;
 
 /// Finds what numbers say of which nothing is said yet.
-pub(super) fn by_value(read: &ReadPassages<'_>, keys: &Keys<'_>, open: &[Candidates], came: &mut [CameTo], bare: Unit) {
+pub(super) fn by_value(read: &ReadPassages<'_>, keys: &Keys<'_>, open: &[Candidates], came: &mut [CameTo]) {
     for index in 0..open.len() {
         if !matches!(came[index], CameTo::Unclear(_)) {
             continue;
@@ -28,7 +27,7 @@ pub(super) fn by_value(read: &ReadPassages<'_>, keys: &Keys<'_>, open: &[Candida
         let here = &read.list[candidates.passage];
         let own = &here.elements[candidates.element];
         let sentence = here.sentence(candidates.element);
-        let by = ByValue { read, keys, candidates, here, own, sentence, bare };
+        let by = ByValue { read, keys, candidates, here, own, sentence };
         let ways: [&dyn Fn() -> Vec<usize>; 17] = [
             &|| by.of_line(open, came),
             &|| by.seam(),
@@ -60,7 +59,6 @@ struct ByValue<'a, 'm> {
     here: &'a ReadPassage<'a>,
     own: &'a Element,
     sentence: Tokened,
-    bare: Unit,
 }
 
 impl ByValue<'_, '_> {
@@ -92,8 +90,8 @@ impl ByValue<'_, '_> {
         let is = |key: &usize| {
             let of = &self.keys.list[*key];
             !matches!(of.what, What::Seam | What::UsableWidth)
-                && is_of_form(of, self.own, self.here)
-                && compare(of, self.own, self.here, self.bare) == Fit::Same
+                && self.candidates.fits.is_form(self.keys, *key)
+                && self.candidates.fits.fit(self.keys, *key) == Fit::Same
         };
         said.into_iter().filter(is).collect()
     }
@@ -296,11 +294,11 @@ impl ByValue<'_, '_> {
         };
         let fits = |index: &usize| {
             let key = &self.keys.list[*index];
-            key.is_for(sizes)
+            wanted.contains(&self.candidates.fits.fit(self.keys, *index))
+                && self.candidates.fits.is_form(self.keys, *index)
+                && key.is_for(sizes)
                 && is(key)
                 && is_direct(key)
-                && is_of_form(key, self.own, self.here)
-                && wanted.contains(&compare(key, self.own, self.here, self.bare))
         };
         (0..self.keys.list.len()).filter(fits).collect()
     }

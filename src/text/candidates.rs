@@ -2,15 +2,14 @@
 
 use std::collections::BTreeSet;
 
-use super::context::{Around, ReadPassage, ReadPassages};
+use super::context::{Around, ReadPassages};
 use super::elements::{Element, Form, has_unit};
-use super::families::is_of_form;
+use super::fits::{Comparing, Fits};
 use super::grids::counted;
 use super::keys::{Key, Keys, What};
-use super::kinds::{is_of_kind, is_yards};
+use super::kinds::is_yards;
 use super::levels::Level;
 use super::lexicon::{Act, Cue, Noun, Section};
-use crate::quantity::Unit;
 
 /// A number with the keys that it may be.
 #[allow(clippy::struct_excessive_bools)] // Each is asked for by itself.
@@ -21,6 +20,8 @@ pub(super) struct Candidates {
     pub(super) element: usize,
     /// What stands around it.
     pub(super) around: Around,
+    /// How it stands to all keys.
+    pub(super) fits: Fits,
     /// The keys that this leaves.
     pub(super) keys: Vec<usize>,
     /// The keys that the size and the names around it leave, whatever is counted, done or measured.
@@ -67,8 +68,12 @@ impl Candidates {
 const OF_MEASURES: u32 = Act::Finished.bit() | Act::Measured.bit() | Act::Trimmed.bit() | Act::Around.bit();
 
 /// The candidates of an element, narrowed down from all keys of its kind.
-pub(super) fn candidates(read: &ReadPassages<'_>, keys: &Keys<'_>, at: (usize, usize), bare: Unit) -> Candidates {
-    let (passage, element) = at;
+pub(super) fn candidates(
+    read: &ReadPassages<'_>,
+    comparing: &mut Comparing<'_, '_>,
+    (passage, element): (usize, usize),
+) -> Candidates {
+    let (keys, bare) = (comparing.keys, comparing.bare);
     let here = &read.list[passage];
     let own = &here.elements[element];
     let mut around = read.around(passage, element);
@@ -102,15 +107,17 @@ pub(super) fn candidates(read: &ReadPassages<'_>, keys: &Keys<'_>, at: (usize, u
         // `Blocks across` are counted by the row.
         around.nouns &= laid;
     }
-    let (wide, wide_named) = wide(keys, own, here, &around);
+    let fits = comparing.fits(own, here);
+    let (wide, wide_named) = wide(keys, &fits, &around);
     let is_subcut = own.form == Form::Scalar && !around.noun_is_near && here.is_subcut(element);
-    let is_asked = |key: &Key| {
-        is_of_kind(key, own, here, bare)
+    let is_asked = |at: &usize| {
+        let key = &keys.list[*at];
+        fits.is_kind(keys, *at)
             && (key.what != What::FromEach || around.of_each)
             && (key.what != What::LeftOver || around.is_left_over)
             && (key.what != What::Strips || !is_subcut)
     };
-    let left = (0..keys.list.len()).filter(|key| is_asked(&keys.list[*key])).collect();
+    let left = (0..keys.list.len()).filter(is_asked).collect();
     let mut narrowing = Narrowing {
         keys,
         own,
@@ -138,6 +145,7 @@ pub(super) fn candidates(read: &ReadPassages<'_>, keys: &Keys<'_>, at: (usize, u
         passage,
         element,
         around,
+        fits,
         keys: left,
         wide,
         wide_named,
@@ -155,13 +163,16 @@ pub(super) fn candidates(read: &ReadPassages<'_>, keys: &Keys<'_>, at: (usize, u
 }
 
 /// The keys that the size and the names around an element leave.
-fn wide(keys: &Keys<'_>, own: &Element, here: &ReadPassage<'_>, around: &Around) -> (Vec<usize>, bool) {
-    let fits = |key: &usize| is_of_form(&keys.list[*key], own, here) && keys.list[*key].is_for(&around.sizes);
-    let mut left: Vec<usize> = (0..keys.list.len()).filter(fits).collect();
+fn wide(keys: &Keys<'_>, fits: &Fits, around: &Around) -> (Vec<usize>, bool) {
+    let is = |key: &usize| fits.is_form(keys, *key) && keys.list[*key].is_for(&around.sizes);
+    let mut left: Vec<usize> = (0..keys.list.len()).filter(is).collect();
     let mut is_named = false;
     for level in &around.subjects {
         for kind in Subject::ALL {
             let named: Vec<Cue> = level.cues.iter().copied().filter(|cue| Subject::of(*cue) == Some(kind)).collect();
+            if named.is_empty() {
+                continue;
+            }
             let is = |key: &&usize| named.iter().any(|cue| keys.list[**key].is_of(*cue));
             let kept: Vec<usize> = left.iter().filter(is).copied().collect();
             if !kept.is_empty() {

@@ -1,5 +1,6 @@
 //! The texts of a manuscript, read and matched, for the rules to look at.
 
+use std::cell::LazyCell;
 use std::path::Path;
 use std::sync::{Arc, OnceLock};
 
@@ -7,7 +8,7 @@ use serde::{Deserialize, Serialize};
 
 use super::files::{Load, TextFile};
 use super::keys::Key;
-use super::reading::{ReadNumber, Reading, Share};
+use super::reading::{ReadNumber, Reading, Reference, Share};
 use super::said::{SaidNumber, said_numbers};
 use crate::acceptance::AcceptedFinding;
 use crate::finding::Finding;
@@ -40,7 +41,7 @@ pub struct TextOutcome {
     /// Its numbers.
     pub(crate) numbers: Vec<ReadNumber>,
     /// The manuscript's, which they were matched to.
-    pub(crate) keys: Vec<Key>,
+    pub(crate) keys: Arc<Vec<Key>>,
     /// What it says in numbers, once somebody asked for it.
     said: OnceLock<Vec<SaidNumber>>,
 }
@@ -55,7 +56,7 @@ impl TextOutcome {
             accepted: Vec::new(),
             share: reading.share(),
             numbers: reading.numbers,
-            keys: reading.keys.list,
+            keys: Arc::clone(&reading.keys.list),
             said: OnceLock::new(),
         }
     }
@@ -115,9 +116,11 @@ pub fn named_texts<'m>(
     settings: &Settings,
     load: &Load<'_>,
 ) -> Vec<NamedText<'m>> {
+    let reference = LazyCell::new(|| Reference::new(manuscript, needs, settings));
     let read = |named: &'m Spanned<String>| {
         let read = load(&named.value).map(|file| {
-            let reading = Reading::new(&file.printed, manuscript, needs, settings);
+            let file = TextFile::comparable(file, reference.stated());
+            let reading = Reading::new(&file.printed, &reference);
             (file, reading)
         });
         NamedText { named, read }

@@ -56,13 +56,28 @@ fn rounding(length: Length, unit: Unit, reading: Ratio, is_amount: bool) -> Leng
     }
 }
 
-/// Whether a length that is printed is one of the manuscript's: the same, or rounded from the other measure where the
-/// manuscript does not state it in both.
-fn is_length(printed: &(Length, Unit, Ratio), own: Length, slack: Length, (is_amount, is_only): (bool, bool)) -> bool {
-    let (length, unit, reading) = *printed;
-    let off = (length - own).abs();
-    let is_other = is_only && unit.is_metric() == is_inches(own);
-    off == Length::ZERO || off <= slack || is_other && off <= rounding(length, unit, reading, is_amount)
+/// A length that a number can be.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+struct PrintedLength {
+    length: Length,
+    is_metric: bool,
+    /// How far it may be rounded, and how far where it is an amount.
+    rounding: (Length, Length),
+}
+
+impl PrintedLength {
+    fn new((length, unit, reading): (Length, Unit, Ratio)) -> PrintedLength {
+        let rounding = |is_amount: bool| rounding(length, unit, reading, is_amount);
+        PrintedLength { length, is_metric: unit.is_metric(), rounding: (rounding(false), rounding(true)) }
+    }
+
+    /// Whether it is one of the manuscript's: the same, or rounded from the other measure where the manuscript does not
+    /// state it in both.
+    fn is(&self, own: Length, slack: Length, (is_amount, is_only): (bool, bool)) -> bool {
+        let off = (self.length - own).abs();
+        let rounding = if is_amount { self.rounding.1 } else { self.rounding.0 };
+        off == Length::ZERO || off <= slack || off <= rounding && is_only && self.is_metric == is_inches(own)
+    }
 }
 
 /// What is whole in one measure is no fraction of the other, so it was stated in the first.
@@ -71,58 +86,96 @@ fn is_inches(length: Length) -> bool {
 }
 
 /// Whether lengths are all of one measure.
-fn are_of_one_measure(mut lengths: impl Iterator<Item = Length>) -> bool {
-    let first = lengths.next().is_none_or(is_inches);
-    lengths.all(|length| is_inches(length) == first)
+fn are_of_one_measure(lengths: &[Length]) -> bool {
+    match lengths {
+        [] | [_] => true,
+        [first, rest @ ..] => rest.iter().all(|length| is_inches(*length) == is_inches(*first)),
+    }
+}
+
+/// What an element says, in all readings.
+#[derive(Debug, PartialEq, Eq, Hash)]
+pub(super) struct Printed {
+    form: Form,
+    counts: Vec<Option<u64>>,
+    first: Vec<PrintedLength>,
+    /// Its first number as an amount: without a unit it is in the one in which fabric is sold.
+    amounts: Vec<PrintedLength>,
+    second: Vec<PrintedLength>,
+    /// Whether the second number can be the width of the fabric.
+    is_across: bool,
+}
+
+impl ReadPassage<'_> {
+    /// What an element says.
+    pub(super) fn printed(&self, own: &Element, bare: Unit) -> Printed {
+        let first = own.numbers[0];
+        let lengths = |number: usize, bare: Unit| self.lengths(own, number, bare).into_iter().map(PrintedLength::new);
+        let second: Vec<PrintedLength> = match own.form {
+            Form::Sides => lengths(own.numbers[1], bare).collect(),
+            Form::Scalar | Form::Strip => Vec::new(),
+        };
+        Printed {
+            form: own.form,
+            counts: own.numbers.iter().map(|number| count_of(&self.tokens.numbers[*number])).collect(),
+            first: lengths(first, bare).collect(),
+            amounts: sold_in(bare).iter().flat_map(|unit| lengths(first, *unit)).collect(),
+            is_across: second.iter().any(|second| is_fabric_width(second.length)),
+            second,
+        }
+    }
+}
+
+impl Printed {
+    /// Compares it with a key.
+    pub(super) fn compare(&self, key: &Key) -> Fit {
+        let any = |printed: &[PrintedLength], lengths: &[Length], is_amount: bool| {
+            let is_only = are_of_one_measure(lengths);
+            lengths.iter().any(|own| printed.iter().any(|printed| printed.is(*own, key.slack, (is_amount, is_only))))
+        };
+        let same = |is: bool| if is { Fit::Same } else { Fit::Other };
+        match (&key.value, self.form) {
+            (KeyValue::Count(count), _) => same(self.counts[0] == Some(*count)),
+            (KeyValue::Grid(across, down), _) => {
+                let is = |order: [u64; 2]| self.counts == order.map(Some);
+                same(is([*across, *down]) || is([*down, *across]))
+            }
+            // The second number of a strip is the width of the fabric.
+            (KeyValue::Length(lengths), Form::Sides) => same(self.is_across && any(&self.first, lengths, false)),
+            (KeyValue::Length(lengths), _) => same(any(&self.first, lengths, false)),
+            (KeyValue::Amount(amounts), _) => same(any(&self.amounts, amounts, true)),
+            (KeyValue::Sides(sides), Form::Sides) => same(self.are_sides(sides, key.slack)),
+            (KeyValue::Sides(sides), _) => {
+                let squares: Vec<Length> =
+                    sides.iter().filter(|(one, other)| one == other).map(|(one, _)| *one).collect();
+                let all: Vec<Length> = sides.iter().flat_map(|(one, other)| [*one, *other]).collect();
+                if any(&self.first, &squares, false) {
+                    Fit::Same
+                } else if squares.is_empty() && any(&self.first, &all, false) {
+                    Fit::OneSide
+                } else {
+                    Fit::Other
+                }
+            }
+        }
+    }
+
+    /// Whether its numbers are both sides, in either order.
+    fn are_sides(&self, sides: &[(Length, Length)], slack: Length) -> bool {
+        let widths: Vec<Length> = sides.iter().map(|(one, _)| *one).collect();
+        let only = are_of_one_measure(&widths);
+        let is = |printed: &[PrintedLength], side: Length| {
+            printed.iter().any(|printed| printed.is(side, slack, (false, only)))
+        };
+        sides.iter().any(|(one, other)| {
+            is(&self.first, *one) && is(&self.second, *other) || is(&self.first, *other) && is(&self.second, *one)
+        })
+    }
 }
 
 /// Compares an element with a key.
 pub(crate) fn compare(key: &Key, own: &Element, here: &ReadPassage<'_>, bare: Unit) -> Fit {
-    let first = own.numbers[0];
-    let printed = match key.value {
-        // An amount without a unit is in the one in which fabric is sold.
-        KeyValue::Amount(_) => sold_in(bare).iter().flat_map(|unit| here.lengths(own, first, *unit)).collect(),
-        _ => here.lengths(own, first, bare),
-    };
-    let any = |lengths: &[Length], is_amount: bool| {
-        let only = are_of_one_measure(lengths.iter().copied());
-        lengths
-            .iter()
-            .any(|length| printed.iter().any(|printed| is_length(printed, *length, key.slack, (is_amount, only))))
-    };
-    let same = |is: bool| if is { Fit::Same } else { Fit::Other };
-    match (&key.value, own.form) {
-        (KeyValue::Count(count), _) => same(count_of(&here.tokens.numbers[first]) == Some(*count)),
-        (KeyValue::Grid(..), _) => same(own.numbers.len() == 2 && grid_off((key, own), here).is_empty()),
-        (KeyValue::Length(lengths), Form::Sides) => {
-            // The second number of a strip is the width of the fabric.
-            let second = here.lengths(own, own.numbers[1], bare);
-            same(any(lengths, false) && second.iter().any(|(length, ..)| is_fabric_width(*length)))
-        }
-        (KeyValue::Length(lengths), _) => same(any(lengths, false)),
-        (KeyValue::Amount(amounts), _) => same(any(amounts, true)),
-        (KeyValue::Sides(sides), Form::Sides) => {
-            let second = here.lengths(own, own.numbers[1], bare);
-            let only = are_of_one_measure(sides.iter().map(|(one, _)| *one));
-            let is = |printed: &[(Length, Unit, Ratio)], side: Length| {
-                printed.iter().any(|printed| is_length(printed, side, key.slack, (false, only)))
-            };
-            same(sides.iter().any(|(one, other)| {
-                is(&printed, *one) && is(&second, *other) || is(&printed, *other) && is(&second, *one)
-            }))
-        }
-        (KeyValue::Sides(sides), _) => {
-            let squares: Vec<Length> = sides.iter().filter(|(one, other)| one == other).map(|(one, _)| *one).collect();
-            let all: Vec<Length> = sides.iter().flat_map(|(one, other)| [*one, *other]).collect();
-            if any(&squares, false) {
-                Fit::Same
-            } else if squares.is_empty() && any(&all, false) {
-                Fit::OneSide
-            } else {
-                Fit::Other
-            }
-        }
-    }
+    here.printed(own, bare).compare(key)
 }
 
 const fn sold_in(bare: Unit) -> &'static [Unit] {
@@ -162,8 +215,8 @@ pub(crate) fn is_across_fabric(own: &Element, here: &ReadPassage<'_>, bare: Unit
 pub(crate) fn states_both_measures(key: &Key) -> bool {
     match &key.value {
         KeyValue::Count(_) | KeyValue::Grid(..) => false,
-        KeyValue::Length(lengths) | KeyValue::Amount(lengths) => !are_of_one_measure(lengths.iter().copied()),
-        KeyValue::Sides(sides) => !are_of_one_measure(sides.iter().map(|(one, _)| *one)),
+        KeyValue::Length(lengths) | KeyValue::Amount(lengths) => !are_of_one_measure(lengths),
+        KeyValue::Sides(sides) => !are_of_one_measure(&sides.iter().map(|(one, _)| *one).collect::<Vec<_>>()),
     }
 }
 
@@ -202,7 +255,8 @@ pub(crate) fn sides_off(key: &Key, own: &Element, here: &ReadPassage<'_>, bare: 
         let pairs = own.numbers.iter().zip(order);
         let differs = |(number, side): &(&usize, Length)| {
             let only = sides.len() == 1;
-            !here.lengths(own, **number, bare).iter().any(|printed| is_length(printed, *side, key.slack, (false, only)))
+            let printed = here.lengths(own, **number, bare);
+            !printed.into_iter().any(|printed| PrintedLength::new(printed).is(*side, key.slack, (false, only)))
         };
         pairs.filter(differs).map(|(number, _)| *number).collect()
     };

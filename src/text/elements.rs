@@ -28,7 +28,7 @@ pub(crate) struct Element {
 }
 
 /// What the numbers of an element make.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub(crate) enum Form {
     /// One number.
     Scalar,

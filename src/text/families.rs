@@ -6,22 +6,18 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use super::candidates::Candidates;
-use super::compare::{Fit, compare};
+use super::compare::Fit;
 use super::context::{ReadPassage, ReadPassages};
 use super::elements::{Element, Form, has_unit, unit_at};
-use super::keys::{Key, KeyValue, Keys, Line, What};
+use super::key_groups::KeyForm;
+use super::keys::{Keys, ValueKind, What};
 use super::kinds::is_grid;
 use super::passage::PassageKind;
 use crate::quantity::Unit;
 
 /// Fits all families, those that stand closest together first, and says which there are.
-pub(super) fn fit_families(
-    read: &ReadPassages<'_>,
-    keys: &Keys<'_>,
-    open: &mut [Candidates],
-    bare: Unit,
-) -> Vec<Vec<usize>> {
-    let fit = Families { read, keys, bare };
+pub(super) fn fit_families(read: &ReadPassages<'_>, keys: &Keys<'_>, open: &mut [Candidates]) -> Vec<Vec<usize>> {
+    let fit = Families { read, keys };
     let mut families = runs(read, open);
     families.extend(lines_of_tables(read, open, true));
     families.extend(lines_of_tables(read, open, false));
@@ -36,14 +32,11 @@ pub(super) fn fit_families(
 struct Families<'a, 'm> {
     read: &'a ReadPassages<'a>,
     keys: &'a Keys<'m>,
-    bare: Unit,
 }
 
 impl Families<'_, '_> {
-    fn is(&self, candidates: &Candidates, key: &Key) -> bool {
-        let here = &self.read.list[candidates.passage];
-        let own = &here.elements[candidates.element];
-        match compare(key, own, here, self.bare) {
+    fn is(&self, candidates: &Candidates, key: usize) -> bool {
+        match candidates.fits.fit(self.keys, key) {
             Fit::Same => true,
             Fit::OneSide => candidates.around.is_measure,
             Fit::Other => false,
@@ -52,25 +45,27 @@ impl Families<'_, '_> {
 
     /// The keys of its size, whatever is named.
     fn all(&self, candidates: &Candidates) -> Vec<usize> {
-        let here = &self.read.list[candidates.passage];
-        let own = &here.elements[candidates.element];
-        let is = |key: &Key| is_of_form(key, own, here) && key.size == only_size(candidates) && key.is_sure;
-        (0..self.keys.list.len()).filter(|key| is(&self.keys.list[*key])).collect()
+        let size = only_size(candidates);
+        let is = |at: &usize| {
+            let key = &self.keys.list[*at];
+            key.size == size && key.is_sure && candidates.fits.is_form(self.keys, *at)
+        };
+        (0..self.keys.list.len()).filter(is).collect()
     }
 
     /// Which lines the members are of, by the keys that are asked.
-    fn lines<'k>(
-        &'k self,
+    fn lines(
+        &self,
         open: &[Candidates],
         family: &[usize],
         asked: impl Fn(&Candidates) -> Vec<usize>,
-    ) -> BTreeMap<Line<'k>, BTreeSet<usize>> {
-        let mut lines: BTreeMap<Line<'k>, BTreeSet<usize>> = BTreeMap::new();
+    ) -> BTreeMap<usize, BTreeSet<usize>> {
+        let mut lines: BTreeMap<usize, BTreeSet<usize>> = BTreeMap::new();
         for index in family {
             let candidates = &open[*index];
-            for key in asked(candidates).into_iter().map(|key| &self.keys.list[key]) {
+            for key in asked(candidates) {
                 if self.is(candidates, key) {
-                    lines.entry(key.line()).or_default().insert(*index);
+                    lines.entry(self.keys.groups.lines.of[key]).or_default().insert(*index);
                 }
             }
         }
@@ -87,8 +82,8 @@ impl Families<'_, '_> {
         let narrow = self.lines(open, family, |candidates| candidates.keys.clone());
         let wide = self.lines(open, family, |candidates| candidates.wide.clone());
         let all = self.lines(open, family, |candidates| self.all(candidates));
-        let most = |lines: &BTreeMap<Line<'_>, BTreeSet<usize>>| lines.values().map(BTreeSet::len).max().unwrap_or(0);
-        let fits = |lines: &BTreeMap<Line<'_>, BTreeSet<usize>>| most(lines) >= 2 && most(lines) + 1 >= family.len();
+        let most = |lines: &BTreeMap<usize, BTreeSet<usize>>| lines.values().map(BTreeSet::len).max().unwrap_or(0);
+        let fits = |lines: &BTreeMap<usize, BTreeSet<usize>>| most(lines) >= 2 && most(lines) + 1 >= family.len();
         // What is named and counted beside it is not something else because more of that fits.
         let is_said = |index: &usize| open[*index].is_named && open[*index].around.noun_is_near;
         let is_narrow = fits(&narrow) && family.iter().all(is_said);
@@ -112,7 +107,7 @@ impl Families<'_, '_> {
         if most * 2 < family.len() {
             return;
         }
-        let best: BTreeMap<Line<'_>, &BTreeSet<usize>> =
+        let best: BTreeMap<usize, &BTreeSet<usize>> =
             lines.iter().filter(|(_, fit)| fit.len() == most).map(|(line, fit)| (*line, fit)).collect();
         // The same small number for each size may be many things.
         let differ = |fit: &BTreeSet<usize>| self.values(open, fit) > 1;
@@ -122,10 +117,7 @@ impl Families<'_, '_> {
         }
         for index in family {
             let candidates = &mut open[*index];
-            let of_best = |key: &usize| {
-                let key = &self.keys.list[*key];
-                best.contains_key(&key.line())
-            };
+            let of_best = |key: &usize| best.contains_key(&self.keys.groups.lines.of[*key]);
             let from = match (is_sure, is_any) {
                 (false, _) => candidates.keys.clone(),
                 (true, false) => candidates.wide.clone(),
@@ -160,11 +152,7 @@ impl Families<'_, '_> {
         for members in columns.values() {
             let fits = members.iter().filter(|index| {
                 let candidates = &open[**index];
-                candidates
-                    .wide
-                    .iter()
-                    .filter(|key| is_amount(key))
-                    .any(|key| self.is(candidates, &self.keys.list[*key]))
+                candidates.wide.iter().filter(|key| is_amount(key)).any(|key| self.is(candidates, *key))
             });
             let fits = fits.count();
             if fits >= 2 && fits + 1 >= members.len() && members.iter().any(|index| !open[*index].is_whole) {
@@ -271,17 +259,17 @@ fn form_of(own: &Element, here: &ReadPassage<'_>) -> (u8, u8) {
 }
 
 /// Whether a key could be what an element says, whatever unit it has.
-pub(super) fn is_of_form(key: &Key, own: &Element, here: &ReadPassage<'_>) -> bool {
+pub(super) fn is_of_form((_, value): KeyForm, own: &Element, here: &ReadPassage<'_>) -> bool {
     let number = &here.tokens.numbers[own.numbers[0]];
     let has_unit = has_unit(&here.tokens, own);
-    match (&key.value, own.form) {
-        (KeyValue::Count(_), form) => form == Form::Scalar && number.count().is_some(),
-        (KeyValue::Grid(..), form) => form == Form::Sides && is_grid(own, here),
-        (KeyValue::Amount(_), form) => {
+    match (value, own.form) {
+        (ValueKind::Count, form) => form == Form::Scalar && number.count().is_some(),
+        (ValueKind::Grid, form) => form == Form::Sides && is_grid(own, here),
+        (ValueKind::Amount, form) => {
             form == Form::Scalar && (has_unit || here.is_cell() || own.in_run.is_some()) && !number.in_words
         }
-        (KeyValue::Length(_), form) => form != Form::Sides && (has_unit || number.first().over != 1 || here.is_cell()),
-        (KeyValue::Sides(_), Form::Scalar) => has_unit || here.is_cell() || own.in_run.is_some(),
-        (KeyValue::Sides(_), form) => form == Form::Sides,
+        (ValueKind::Length, form) => form != Form::Sides && (has_unit || number.first().over != 1 || here.is_cell()),
+        (ValueKind::Sides, Form::Scalar) => has_unit || here.is_cell() || own.in_run.is_some(),
+        (ValueKind::Sides, form) => form == Form::Sides,
     }
 }

@@ -8,16 +8,19 @@ use std::sync::{Arc, OnceLock};
 use sha2::{Digest, Sha256};
 
 use super::check::ReadExtent;
-use super::formats::read_text;
-use super::passage::{MAX_TEXT_BYTES, PassageKind, PrintedText, TextPlace};
+use super::formats::{MAX_NUMBERS, passages_with, read_text};
+use super::passage::{MAX_TEXT_BYTES, PassageKind, PrintedText, TextPlace, TextProblem};
 use crate::discover::{folder_of, reason};
 use crate::manuscript::{Source, Span};
 
 /// What gives a text by the path that a manuscript names, or says in a clause why it does not.
 pub type Load<'l> = dyn Fn(&str) -> Result<Arc<TextFile>, String> + 'l;
 
+/// The most numbers of a text times those of its manuscript: no pattern comes near it.
+const MAX_COMPARED: usize = 6_000_000;
+
 /// A text that was read.
-#[derive(Debug)]
+#[derive(Clone, Debug)]
 pub struct TextFile {
     /// Its path: that of the manuscript's folder and the one that the manuscript names.
     pub path: PathBuf,
@@ -50,6 +53,24 @@ impl TextFile {
         }
         let source = Source::from_text(&path, text);
         TextFile { path, printed, source, bytes, sha256, starts }
+    }
+
+    /// What is read of it with a manuscript that states so many numbers: all of it, unless too many would be compared.
+    pub(super) fn comparable(file: Arc<TextFile>, stated: usize) -> Arc<TextFile> {
+        let most = MAX_COMPARED / stated.max(1);
+        let passages = &file.printed.passages;
+        let read = if most < MAX_NUMBERS { passages_with(passages, most) } else { passages.len() };
+        if read == passages.len() {
+            return file;
+        }
+        let mut part = TextFile::clone(&file);
+        let says = format!(
+            "it has more than {most} numbers, each of which would be compared with {stated} that the manuscript states or \
+             that follow from it: what comes after these is not read; part the manuscript, or the text"
+        );
+        part.printed.problems.push(TextProblem { says, at: TextPlace::Whole });
+        part.printed.passages.truncate(read);
+        Arc::new(part)
     }
 
     /// Its file.

@@ -5,12 +5,11 @@ use std::collections::BTreeSet;
 use super::assign::CameTo;
 use super::candidates::Candidates;
 use super::claims::is_claimed;
-use super::compare::{Fit, compare, has_digits, is_across_fabric, sides_off};
+use super::compare::{Fit, has_digits, is_across_fabric, sides_off};
 use super::context::{ReadPassage, ReadPassages};
 use super::elements::{Element, Form};
-use super::families::is_of_form;
 use super::grids::across_and_down;
-use super::keys::{Key, KeyValue, Keys, Line, What};
+use super::keys::{Key, KeyValue, Keys, What};
 use super::lexicon::{Act, Cue, Noun, Section};
 use crate::quantity::Unit;
 
@@ -42,7 +41,11 @@ impl Judge<'_, '_> {
     }
 
     fn fit(&self, key: usize) -> Fit {
-        compare(self.key(key), self.own, self.here, self.bare)
+        self.candidates.fits.fit(self.keys, key)
+    }
+
+    fn is_form(&self, key: usize) -> bool {
+        self.candidates.fits.is_form(self.keys, key)
     }
 
     fn is_count(&self, key: usize) -> bool {
@@ -122,7 +125,7 @@ impl Judge<'_, '_> {
             of.nouns & said != 0
                 && (of.is_sure || of.nouns & Noun::Pack.bit() != 0)
                 && self.is_for(*key)
-                && is_of_form(of, self.own, self.here)
+                && self.is_form(*key)
                 && self.fit(*key) == Fit::Same
         };
         (0..self.keys.list.len()).filter(is).collect()
@@ -143,11 +146,7 @@ impl Judge<'_, '_> {
                 What::Makes => is_whole_count && (does(Act::Make) || does(Act::Bought) || around.is_total),
                 _ => false,
             };
-            is_done
-                && of.is_sure
-                && self.is_for(*key)
-                && is_of_form(of, self.own, self.here)
-                && self.fit(*key) == Fit::Same
+            is_done && of.is_sure && self.is_for(*key) && self.is_form(*key) && self.fit(*key) == Fit::Same
         };
         if names || !(around.act_is_near || around.is_total) {
             return Vec::new();
@@ -224,7 +223,7 @@ impl Judge<'_, '_> {
             };
             (of.is_sure || of.what == What::FromEach && self.candidates.around.of_each)
                 && self.is_for(key)
-                && is_of_form(of, self.own, self.here)
+                && self.is_form(key)
                 && fits()
         })
     }
@@ -353,8 +352,9 @@ impl Judge<'_, '_> {
 
     /// Whether the manuscript says the same of these for another size.
     fn is_of_another_size(&self, stated: &[usize]) -> bool {
-        let lines: BTreeSet<Line<'_>> = stated.iter().map(|key| self.key(*key).line()).collect();
-        let is = |key: usize| lines.contains(&self.key(key).line()) && self.fit(key) == Fit::Same;
+        let line_of = &self.keys.groups.lines.of;
+        let lines: BTreeSet<usize> = stated.iter().map(|key| line_of[*key]).collect();
+        let is = |key: usize| lines.contains(&line_of[key]) && self.fit(key) == Fit::Same;
         (0..self.keys.list.len()).any(is)
     }
 

@@ -13,6 +13,9 @@ mod sewn;
 mod totals;
 mod unit_steps;
 
+use std::sync::Arc;
+
+use super::key_groups::{KeyForm, KeyGroups};
 use super::lexicon::{Act, Cue, Noun};
 use crate::manuscript::model::Manuscript;
 use crate::manuscript::{Span, Spanned};
@@ -61,7 +64,7 @@ pub(crate) enum What {
 }
 
 /// A value, in each way in which it may be printed.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Hash)]
 pub(crate) enum KeyValue {
     /// So many.
     Count(u64),
@@ -73,6 +76,34 @@ pub(crate) enum KeyValue {
     Sides(Vec<(Length, Length)>),
     /// An amount of fabric.
     Amount(Vec<Length>),
+}
+
+/// How a value is printed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub(crate) enum ValueKind {
+    /// So many.
+    Count,
+    /// So many across, and so many down.
+    Grid,
+    /// A length.
+    Length,
+    /// A width and a length.
+    Sides,
+    /// An amount of fabric.
+    Amount,
+}
+
+impl KeyValue {
+    /// How it is printed.
+    pub(crate) const fn kind(&self) -> ValueKind {
+        match self {
+            KeyValue::Count(_) => ValueKind::Count,
+            KeyValue::Grid(..) => ValueKind::Grid,
+            KeyValue::Length(_) => ValueKind::Length,
+            KeyValue::Sides(_) => ValueKind::Sides,
+            KeyValue::Amount(_) => ValueKind::Amount,
+        }
+    }
 }
 
 /// A number of a manuscript, with what leads to it.
@@ -109,6 +140,16 @@ impl Key {
         (self.what, &self.of, self.nouns)
     }
 
+    /// Whether it is so many.
+    pub(crate) const fn is_count(&self) -> bool {
+        matches!(self.value, KeyValue::Count(_))
+    }
+
+    /// What it is and how it is printed.
+    pub(crate) const fn form(&self) -> KeyForm {
+        (self.what, self.value.kind())
+    }
+
     /// Whether it is stated in the manuscript.
     pub(crate) const fn is_stated(&self) -> bool {
         self.derived.is_none()
@@ -130,14 +171,16 @@ impl Key {
 pub(crate) struct Keys<'m> {
     /// The manuscript.
     pub manuscript: &'m Manuscript,
-    /// The keys.
-    pub list: Vec<Key>,
+    /// The keys, which what comes of each text has as well.
+    pub list: Arc<Vec<Key>>,
+    /// What many of them have in common.
+    pub groups: KeyGroups,
 }
 
 impl<'m> Keys<'m> {
     /// The keys of a manuscript.
     pub(crate) fn new(manuscript: &'m Manuscript, needs: &Needs<'m>) -> Keys<'m> {
-        let mut keys = Keys { manuscript, list: Vec::new() };
+        let mut keys = Keys { manuscript, list: Arc::default(), groups: KeyGroups::default() };
         keys.fabrics(needs);
         keys.covers(needs);
         keys.design(needs);
@@ -147,6 +190,7 @@ impl<'m> Keys<'m> {
         keys.joined(needs);
         keys.unit_steps(needs);
         keys.parts(needs);
+        keys.groups = KeyGroups::new(&keys.list);
         keys
     }
 
@@ -154,10 +198,11 @@ impl<'m> Keys<'m> {
         let (nouns, acts) = words_of(what);
         let derived = None;
         let of = of.to_vec();
-        let index = self.list.len();
         let (size, slack, is_sure) = (None, Length::ZERO, true);
-        self.list.push(Key { what, value, size, of, nouns, acts, at, derived, is_sure, slack });
-        &mut self.list[index]
+        let list = Arc::make_mut(&mut self.list);
+        let index = list.len();
+        list.push(Key { what, value, size, of, nouns, acts, at, derived, is_sure, slack });
+        &mut list[index]
     }
 
     /// A count; nothing of none.

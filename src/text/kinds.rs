@@ -2,38 +2,37 @@
 
 use super::context::ReadPassage;
 use super::elements::{Element, Form, unit_at};
-use super::keys::{Key, KeyValue, What};
+use super::key_groups::KeyForm;
+use super::keys::{ValueKind, What};
 use crate::quantity::Unit;
 
 /// Whether a key is of the kind that an element is.
-pub(super) fn is_of_kind(key: &Key, own: &Element, here: &ReadPassage<'_>, bare: Unit) -> bool {
+pub(super) fn is_of_kind((what, value): KeyForm, own: &Element, here: &ReadPassage<'_>, bare: Unit) -> bool {
     let number = &here.tokens.numbers[own.numbers[0]];
     let unit = unit_at(&here.tokens, own).or(own.run_unit);
     let is_yards = matches!(unit, Some(Unit::Yard | Unit::Metre));
-    match (&key.value, own.form) {
-        (KeyValue::Count(_), Form::Scalar) => unit.is_none() && number.count().is_some() || number.unit_is_doubtful,
-        (KeyValue::Count(_), _) => own.may_be_count_and_size,
-        (KeyValue::Grid(..), form) => form == Form::Sides && is_grid(own, here),
-        (KeyValue::Amount(_), Form::Scalar) => match unit {
+    match (value, own.form) {
+        (ValueKind::Count, Form::Scalar) => unit.is_none() && number.count().is_some() || number.unit_is_doubtful,
+        (ValueKind::Count, _) => own.may_be_count_and_size,
+        (ValueKind::Grid, form) => form == Form::Sides && is_grid(own, here),
+        (ValueKind::Amount, Form::Scalar) => match unit {
             Some(Unit::Inch | Unit::Foot | Unit::Mm) => false,
             Some(_) => true,
             None => here.is_cell() && bare.is_metric(),
         },
-        (KeyValue::Amount(_), _) => false,
-        (KeyValue::Length(_), Form::Sides) => key.what == What::StripWidth,
-        (KeyValue::Length(_), Form::Scalar) if is_yards => key.what == What::Length,
-        (KeyValue::Length(_), _) => {
+        (ValueKind::Amount, _) => false,
+        (ValueKind::Length, Form::Sides) => what == What::StripWidth,
+        (ValueKind::Length, Form::Scalar) if is_yards => what == What::Length,
+        (ValueKind::Length, _) => {
             unit.is_some()
                 || number.first().over != 1
                 || here.is_cell()
                 || bare.is_metric()
                 || own.form == Form::Strip
-                || here.is_length_by_name(own) && key.what != What::StripWidth
+                || here.is_length_by_name(own) && what != What::StripWidth
         }
-        (KeyValue::Sides(_), Form::Scalar) => {
-            !is_yards && (unit.is_some() || number.first().over != 1 || here.is_cell())
-        }
-        (KeyValue::Sides(_), _) => !is_yards,
+        (ValueKind::Sides, Form::Scalar) => !is_yards && (unit.is_some() || number.first().over != 1 || here.is_cell()),
+        (ValueKind::Sides, _) => !is_yards,
     }
 }
 

@@ -3,14 +3,12 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use super::candidates::Candidates;
-use super::compare::{Fit, compare};
-use super::context::ReadPassages;
+use super::compare::Fit;
 use super::keys::{Key, KeyValue, Keys, What};
 use super::lexicon::{Act, Cue, Section};
-use crate::quantity::Unit;
 
 /// For each line of cutting the pieces that most of its numbers fit; the numbers of the line are of these.
-pub(super) fn fit_lines(read: &ReadPassages<'_>, keys: &Keys<'_>, open: &mut [Candidates], bare: Unit) {
+pub(super) fn fit_lines(keys: &Keys<'_>, open: &mut [Candidates]) {
     let mut groups: BTreeMap<(usize, usize), Vec<usize>> = BTreeMap::new();
     for (index, candidates) in open.iter().enumerate() {
         groups.entry(candidates.group).or_default().push(index);
@@ -29,12 +27,11 @@ pub(super) fn fit_lines(read: &ReadPassages<'_>, keys: &Keys<'_>, open: &mut [Ca
         let mut owners_of: BTreeSet<Cue> = BTreeSet::new();
         for index in members {
             let candidates = &open[*index];
-            let own = &read.list[candidates.passage].elements[candidates.element];
-            for key in candidates.keys.iter().map(|key| &keys.list[*key]) {
+            for (at, key) in candidates.keys.iter().map(|key| (*key, &keys.list[*key])) {
                 for owner in owners(key) {
                     owners_of.insert(owner);
                     let same = !(candidates.around.of_each && matches!(key.value, KeyValue::Count(_)))
-                        && compare(key, own, &read.list[candidates.passage], bare) == Fit::Same;
+                        && candidates.fits.fit(keys, at) == Fit::Same;
                     if same && key.is_stated() {
                         fits.entry(owner).or_default().insert(*index);
                     }

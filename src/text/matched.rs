@@ -2,7 +2,7 @@
 
 use super::files::TextFile;
 use super::passage::TextPlace;
-use super::reading::{Reading, Share, State};
+use super::reading::{Reading, Reference, Share, State};
 use crate::manuscript::{ReadText, Source, Span};
 use crate::requirement::Needs;
 use crate::requirement::about::go_by_design;
@@ -37,7 +37,7 @@ pub fn match_text(file: &TextFile, source: &Source, settings: &Settings) -> Matc
     let mut read = ReadText::of(source);
     go_by_design(&mut read.manuscript, settings);
     let needs = Needs::new(&read.manuscript, settings);
-    let reading = Reading::new(&file.printed, &read.manuscript, &needs, settings);
+    let reading = Reading::new(&file.printed, &Reference::new(&read.manuscript, &needs, settings));
     let numbers = reading.numbers.iter().map(|number| {
         let matched = number.keys.iter().map(|key| {
             let key = &reading.keys.list[*key];

@@ -4,7 +4,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use super::assign::CameTo;
 use super::candidates::Candidates;
-use super::compare::{Fit, compare, has_digits};
+use super::compare::{Fit, has_digits};
 use super::context::ReadPassages;
 use super::elements::Form;
 use super::judge::differing;
@@ -33,7 +33,7 @@ impl Outcomes<'_, '_> {
             let keys = self.of_same_lines(&right, odd, came);
             let here = &self.read.list[self.open[odd].passage];
             let own = &here.elements[self.open[odd].element];
-            let fits = |key: &usize| compare(&self.keys.list[*key], own, here, self.bare) != Fit::Other;
+            let fits = |key: &usize| self.open[odd].fits.fit(self.keys, *key) != Fit::Other;
             if !keys.is_empty() && (own.form == Form::Sides || !keys.iter().any(fits)) {
                 let numbers =
                     self.not_laid(&keys, odd).unwrap_or_else(|| differing(&keys, self.keys, own, here, self.bare));

@@ -1,6 +1,7 @@
 //! The numbers of a text, each with what it was matched to and why not.
 
 use std::ops::Range;
+use std::sync::Arc;
 
 use super::assign::{Assigned, CameTo, assign};
 use super::context::ReadPassages;
@@ -18,7 +19,7 @@ use crate::rule_book::Settings;
 #[derive(Debug)]
 pub struct Reading<'m> {
     /// The numbers of the manuscript.
-    pub(crate) keys: Keys<'m>,
+    pub(crate) keys: Arc<Keys<'m>>,
     /// The numbers of the text, in the order of reading.
     pub numbers: Vec<ReadNumber>,
     /// What is wrong in the text by itself.
@@ -90,21 +91,35 @@ impl Share {
     }
 }
 
+/// The words and the numbers of a manuscript, by which its texts are read.
+#[derive(Debug)]
+pub struct Reference<'m> {
+    lexicon: Lexicon,
+    keys: Arc<Keys<'m>>,
+}
+
+impl<'m> Reference<'m> {
+    /// The reference that a manuscript is.
+    pub fn new(manuscript: &'m Manuscript, needs: &Needs<'m>, settings: &Settings) -> Reference<'m> {
+        Reference { lexicon: Lexicon::new(manuscript, settings), keys: Arc::new(Keys::new(manuscript, needs)) }
+    }
+
+    /// How many numbers it has, with those that follow from what is stated.
+    pub fn stated(&self) -> usize {
+        self.keys.list.len()
+    }
+}
+
 impl<'m> Reading<'m> {
     /// Reads the numbers of a text.
-    pub fn new(
-        printed: &PrintedText,
-        manuscript: &'m Manuscript,
-        needs: &Needs<'m>,
-        settings: &Settings,
-    ) -> Reading<'m> {
-        let lexicon = Lexicon::new(manuscript, settings);
-        let keys = Keys::new(manuscript, needs);
-        let read = ReadPassages::new(&printed.passages, &lexicon, manuscript.sizes.len());
-        let assigned = assign(&read, &keys, manuscript.measure.bare_unit());
+    pub fn new(printed: &PrintedText, reference: &Reference<'m>) -> Reading<'m> {
+        let Reference { lexicon, keys } = reference;
+        let manuscript = keys.manuscript;
+        let read = ReadPassages::new(&printed.passages, lexicon, manuscript.sizes.len());
+        let assigned = assign(&read, keys, manuscript.measure.bare_unit());
         let mut numbers: Vec<ReadNumber> = assigned.iter().flat_map(|assigned| read_number(&read, assigned)).collect();
         numbers.sort_by_key(|number| (number.passage, number.at.start));
-        let remarks = remarks(&read, &lexicon, manuscript);
+        let remarks = remarks(&read, lexicon, manuscript);
         // What is wrong by itself is told once.
         for remark in &remarks {
             let is_in = |number: &&mut ReadNumber| {
@@ -120,7 +135,7 @@ impl<'m> Reading<'m> {
                 number.state = State::ByItself;
             }
         }
-        Reading { keys, numbers, remarks }
+        Reading { keys: Arc::clone(keys), numbers, remarks }
     }
 
     /// How many numbers were matched.

@@ -1,16 +1,17 @@
 //! What the numbers of a text say of each other: which keys each fits by its value, and what stands together.
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::{BTreeMap, HashMap};
+use std::hash::Hash;
 
 use super::super::assign::{BeforeWeights, CameTo};
 use super::super::candidates::Candidates;
-use super::super::compare::{Fit, compare};
+use super::super::compare::Fit;
 use super::super::context::ReadPassages;
-use super::super::families::is_of_form;
-use super::super::keys::{Key, Keys, Line, What};
-use super::super::kinds::is_of_kind;
+use super::super::keys::{Keys, What};
 use super::super::lexicon::{Cue, Section};
 use super::super::passage::PassageKind;
+use super::constants::Constants;
+use super::tally::Counts;
 use crate::quantity::Unit;
 
 /// What was found for the numbers of a text.
@@ -20,36 +21,54 @@ pub(in super::super) struct Gathered<'a, 'm> {
     pub(super) open: &'a [Candidates],
     pub(super) families: &'a [Vec<usize>],
     pub(super) bare: Unit,
-    /// How each number stands to each key; `None` where it is nothing like it.
-    pub(super) likeness: Vec<Vec<Option<Likeness>>>,
-    /// The keys that it is by its value, for its size.
+    /// The sums of signs that are the same for all numbers.
+    pub(super) constants: Constants,
+    /// The keys that each number is by its value, for its size.
     pub(super) same: Vec<Vec<usize>>,
-    /// What these are of, without fabrics.
-    pub(super) owners: Vec<BTreeSet<Cue>>,
+    /// What these are of, without fabrics, by the places of the cues.
+    pub(super) owners: Vec<Vec<usize>>,
     /// The fabrics that these are of.
-    pub(super) fabrics: Vec<BTreeSet<Cue>>,
+    pub(super) fabrics: Vec<Vec<usize>>,
     /// The lines of these.
-    pub(super) lines: Vec<BTreeSet<usize>>,
+    pub(super) lines: Vec<Vec<usize>>,
     /// The kinds of those that its names leave.
     whats: Vec<[bool; What::COUNT]>,
-    /// What each key is of, without fabrics.
-    pub(super) owners_of: Vec<Vec<Cue>>,
-    /// The fabrics of each key.
-    pub(super) fabrics_of: Vec<Vec<Cue>>,
-    /// The line of each key.
-    pub(super) line_of: Vec<usize>,
-    /// The numbers of each line of cutting.
-    pub(super) groups: BTreeMap<(usize, usize), Vec<usize>>,
-    /// The numbers of each passage.
-    pub(super) passages: BTreeMap<usize, Vec<usize>>,
+    /// Those of them that it is by name as well.
+    pub(super) told: Vec<Vec<usize>>,
+    /// How many numbers are each key by value and by name.
+    pub(super) times_told: Vec<usize>,
+    /// What each thing is of, without fabrics.
+    pub(super) owners_of: Vec<Vec<usize>>,
+    /// The fabrics of each thing.
+    pub(super) fabrics_of: Vec<Vec<usize>>,
+    /// The keys of each line.
+    pub(super) keys_of: Vec<Vec<usize>>,
+    /// The families of each number.
+    pub(super) families_of: Vec<Vec<usize>>,
+    /// The lines of cutting, and that of each number.
+    pub(super) groups: Vec<Together>,
+    pub(super) group_of: Vec<usize>,
+    /// The passages, and that of each number.
+    pub(super) passages: Vec<Together>,
+    pub(super) passage_of: Vec<usize>,
     /// The numbers at the same place of each cell of a column, or of each item of a list.
     siblings: BTreeMap<(usize, usize, usize), Siblings>,
     /// What each number came to before the weights.
     came: &'a [CameTo],
     /// The numbers at the place before and after each in its column or list.
     columns: BTreeMap<usize, [Option<usize>; 2]>,
-    /// The numbers that are a key by value and by name.
-    pub(super) told: BTreeMap<usize, Vec<usize>>,
+}
+
+/// Numbers that stand together.
+#[derive(Default)]
+pub(super) struct Together {
+    /// Which.
+    pub(super) members: Vec<usize>,
+    /// What they are of by their values.
+    pub(super) owners: Counts,
+    pub(super) fabrics: Counts,
+    /// The keys that they are by value and by name.
+    pub(super) told: Counts,
 }
 
 /// Numbers of a column or of a list.
@@ -61,17 +80,6 @@ pub(super) struct Siblings {
     pub(super) of: [usize; What::COUNT],
 }
 
-/// How a number stands to a key that it is like.
-#[derive(Clone, Copy, Debug)]
-pub(super) struct Likeness {
-    /// Whether it is of its kind by form and unit.
-    pub(super) is_kind: bool,
-    /// Whether it is by its form, whatever unit it has.
-    pub(super) is_form: bool,
-    /// How it stands to it by its value.
-    pub(super) fit: Fit,
-}
-
 impl<'a, 'm> Gathered<'a, 'm> {
     pub(in super::super) fn new(
         read: &'a ReadPassages<'a>,
@@ -80,45 +88,40 @@ impl<'a, 'm> Gathered<'a, 'm> {
         bare: Unit,
     ) -> Gathered<'a, 'm> {
         let BeforeWeights { open, families, came } = before;
-        let owners_of: Vec<Vec<Cue>> = keys.list.iter().map(owners).collect();
-        let fabrics_of: Vec<Vec<Cue>> = keys.list.iter().map(fabrics).collect();
-        let mut known: BTreeMap<Line<'_>, usize> = BTreeMap::new();
-        let line_of: Vec<usize> = keys
-            .list
-            .iter()
-            .map(|key| {
-                let next = known.len();
-                *known.entry(key.line()).or_insert(next)
-            })
-            .collect();
-        let likeness: Vec<Vec<Option<Likeness>>> = open.iter().map(|own| likeness(read, keys, own, bare)).collect();
-        let same: Vec<Vec<usize>> = open.iter().zip(&likeness).map(|(own, like)| same(keys, own, like)).collect();
-        let of = |list: &[Vec<Cue>], same: &[usize]| same.iter().flat_map(|key| list[*key].iter().copied()).collect();
+        let mut places: HashMap<Cue, usize> = HashMap::new();
+        let owners_of: Vec<Vec<usize>> = of_things(keys, &mut places, owners);
+        let fabrics_of: Vec<Vec<usize>> = of_things(keys, &mut places, fabrics);
+        let same: Vec<Vec<usize>> = open.iter().map(|own| same(keys, own)).collect();
+        let told: Vec<Vec<usize>> = open.iter().zip(&same).map(|(own, same)| told(keys, own, same)).collect();
+        let thing_of = &keys.groups.things.of;
+        let of = |list: &[Vec<usize>], same: &[usize]| set(same.iter().flat_map(|key| &list[thing_of[*key]]).copied());
+        let group = |own: &Candidates| own.group;
+        let ((groups, group_of), (passages, passage_of)) = (part(open, group), part(open, |own| own.passage));
         let mut gathered = Gathered {
             read,
             keys,
             open,
             families,
             bare,
+            constants: Constants::new(keys),
             owners: same.iter().map(|same| of(&owners_of, same)).collect(),
             fabrics: same.iter().map(|same| of(&fabrics_of, same)).collect(),
-            lines: open
-                .iter()
-                .enumerate()
-                .map(|(at, own)| lines(keys, &line_of, own, &same[at], &likeness[at]))
-                .collect(),
+            lines: open.iter().zip(&same).map(|(own, same)| lines(keys, own, same)).collect(),
             whats: open.iter().zip(&same).map(|(own, same)| whats(keys, own, same)).collect(),
-            likeness,
+            times_told: vec![0; keys.list.len()],
+            keys_of: vec![Vec::new(); keys.groups.lines.count()],
+            families_of: vec![Vec::new(); open.len()],
             same,
+            told,
             owners_of,
             fabrics_of,
-            line_of,
-            groups: BTreeMap::new(),
-            passages: BTreeMap::new(),
+            groups,
+            group_of,
+            passages,
+            passage_of,
             siblings: BTreeMap::new(),
             came,
             columns: BTreeMap::new(),
-            told: BTreeMap::new(),
         };
         gathered.place();
         gathered
@@ -126,10 +129,17 @@ impl<'a, 'm> Gathered<'a, 'm> {
 
     /// Notes which numbers stand together.
     fn place(&mut self) {
+        for (key, line) in self.keys.groups.lines.of.iter().enumerate() {
+            self.keys_of[*line].push(key);
+        }
+        for (family, members) in self.families.iter().enumerate() {
+            members.iter().for_each(|member| self.families_of[*member].push(family));
+        }
+        for key in self.told.iter().flatten() {
+            self.times_told[*key] += 1;
+        }
         let mut last: BTreeMap<(usize, usize, usize), usize> = BTreeMap::new();
         for (index, own) in self.open.iter().enumerate() {
-            self.groups.entry(own.group).or_default().push(index);
-            self.passages.entry(own.passage).or_default().push(index);
             if let Some(place) = self.place_of(own) {
                 if let Some(before) = last.insert(place, index) {
                     self.columns.entry(before).or_default()[1] = Some(index);
@@ -141,12 +151,12 @@ impl<'a, 'm> Gathered<'a, 'm> {
                     *of += usize::from(is);
                 }
             }
-            for key in self.same[index].iter().filter(|key| own.keys.contains(key)) {
-                self.told.entry(*key).or_default().push(index);
-            }
         }
-        for members in self.groups.values_mut() {
-            members.sort_by_key(|index| (self.open[*index].passage, self.open[*index].element));
+        for together in self.groups.iter_mut().chain(&mut self.passages) {
+            together.members.sort_by_key(|index| (self.open[*index].passage, self.open[*index].element));
+            let count = |sets: &[Vec<usize>]| Counts::new(together.members.iter().map(|member| &sets[*member]));
+            (together.owners, together.fabrics) = (count(&self.owners), count(&self.fabrics));
+            together.told = count(&self.told);
         }
     }
 
@@ -192,58 +202,87 @@ impl<'a, 'm> Gathered<'a, 'm> {
     }
 }
 
+/// In order, each once.
+fn set(all: impl Iterator<Item = usize>) -> Vec<usize> {
+    let mut set: Vec<usize> = all.collect();
+    set.sort_unstable();
+    set.dedup();
+    set
+}
+
+/// The numbers by where they stand, and for each which of these that is.
+fn part<T: Eq + Hash>(open: &[Candidates], by: impl Fn(&Candidates) -> T) -> (Vec<Together>, Vec<usize>) {
+    let mut parts: Vec<Together> = Vec::new();
+    let mut known: HashMap<T, usize> = HashMap::new();
+    let mut of = Vec::with_capacity(open.len());
+    for (index, own) in open.iter().enumerate() {
+        let part = *known.entry(by(own)).or_insert_with(|| {
+            parts.push(Together::default());
+            parts.len() - 1
+        });
+        parts[part].members.push(index);
+        of.push(part);
+    }
+    (parts, of)
+}
+
+/// Some of what each thing is of, by places that are given to the cues.
+fn of_things(keys: &Keys<'_>, places: &mut HashMap<Cue, usize>, some: fn(&[Cue]) -> Vec<Cue>) -> Vec<Vec<usize>> {
+    let mut place = |cue: Cue| {
+        let next = places.len();
+        *places.entry(cue).or_insert(next)
+    };
+    let firsts = keys.groups.things.first.iter();
+    firsts.map(|key| set(some(&keys.list[*key].of).into_iter().map(&mut place))).collect()
+}
+
 /// What a key is of, without fabrics; where a piece is named, that alone.
-fn owners(key: &Key) -> Vec<Cue> {
-    let has_piece = key.of.iter().any(|cue| matches!(cue, Cue::Piece(..)));
+fn owners(of: &[Cue]) -> Vec<Cue> {
+    let has_piece = of.iter().any(|cue| matches!(cue, Cue::Piece(..)));
     let is = |cue: &Cue| match cue {
         Cue::Piece(..) => true,
         Cue::Fabric(_) | Cue::Section(Section::Quilt | Section::Top) => false,
         _ => !has_piece,
     };
-    key.of.iter().copied().filter(is).collect()
+    of.iter().copied().filter(is).collect()
 }
 
-fn fabrics(key: &Key) -> Vec<Cue> {
-    key.of.iter().copied().filter(|cue| matches!(cue, Cue::Fabric(_))).collect()
+fn fabrics(of: &[Cue]) -> Vec<Cue> {
+    of.iter().copied().filter(|cue| matches!(cue, Cue::Fabric(_))).collect()
 }
 
-fn likeness(read: &ReadPassages<'_>, keys: &Keys<'_>, own: &Candidates, bare: Unit) -> Vec<Option<Likeness>> {
-    let here = &read.list[own.passage];
-    let element = &here.elements[own.element];
-    let of = |key: &Key| {
-        let (is_kind, is_form) = (is_of_kind(key, element, here, bare), is_of_form(key, element, here));
-        (is_kind || is_form).then(|| Likeness { is_kind, is_form, fit: compare(key, element, here, bare) })
-    };
-    keys.list.iter().map(of).collect()
-}
-
-fn same(keys: &Keys<'_>, own: &Candidates, likeness: &[Option<Likeness>]) -> Vec<usize> {
+fn same(keys: &Keys<'_>, own: &Candidates) -> Vec<usize> {
     let is = |key: &usize| {
-        let is_it = |like: Likeness| like.fit == Fit::Same && like.is_form && like.is_kind;
-        likeness[*key].is_some_and(is_it) && keys.list[*key].is_for(&own.around.sizes)
+        own.fits.fit(keys, *key) == Fit::Same
+            && own.fits.is_form(keys, *key)
+            && own.fits.is_kind(keys, *key)
+            && keys.list[*key].is_for(&own.around.sizes)
     };
     (0..keys.list.len()).filter(is).collect()
 }
 
-fn lines(
-    keys: &Keys<'_>,
-    line_of: &[usize],
-    own: &Candidates,
-    same: &[usize],
-    likeness: &[Option<Likeness>],
-) -> BTreeSet<usize> {
-    let mut lines: BTreeSet<usize> = same.iter().map(|key| line_of[*key]).collect();
-    if own.around.is_measure {
-        let is_one = |like: Likeness| like.fit == Fit::OneSide;
-        let is_side = |key: &usize| likeness[*key].is_some_and(is_one) && keys.list[*key].is_for(&own.around.sizes);
-        lines.extend((0..likeness.len()).filter(is_side).map(|key| line_of[key]));
-    }
-    lines
+fn told(keys: &Keys<'_>, own: &Candidates, same: &[usize]) -> Vec<usize> {
+    let mut is_kept = vec![false; keys.list.len()];
+    own.keys.iter().for_each(|key| is_kept[*key] = true);
+    same.iter().copied().filter(|key| is_kept[*key]).collect()
+}
+
+fn lines(keys: &Keys<'_>, own: &Candidates, same: &[usize]) -> Vec<usize> {
+    let line_of = &keys.groups.lines.of;
+    let is_side = |key: &usize| {
+        own.fits.fit(keys, *key) == Fit::OneSide
+            && own.fits.is_like(keys, *key)
+            && keys.list[*key].is_for(&own.around.sizes)
+    };
+    let sides = if own.around.is_measure { 0..keys.list.len() } else { 0..0 };
+    set(same.iter().copied().chain(sides.filter(is_side)).map(|key| line_of[key]))
 }
 
 fn whats(keys: &Keys<'_>, own: &Candidates, same: &[usize]) -> [bool; What::COUNT] {
+    let mut is_wide = vec![false; keys.list.len()];
+    own.wide.iter().for_each(|key| is_wide[*key] = true);
     let mut whats = [false; What::COUNT];
-    for key in same.iter().filter(|key| own.wide.contains(key)) {
+    for key in same.iter().filter(|key| is_wide[**key]) {
         whats[keys.list[*key].what as usize] = true;
     }
     whats

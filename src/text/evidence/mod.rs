@@ -4,6 +4,7 @@
 //! number is known (`rules/words/text-weights.txt`). What its value is counts for nothing here: so a number that differs
 //! is seen against what it should be. All sums are whole numbers.
 
+mod constants;
 mod digest;
 mod fitting;
 mod gathered;
@@ -12,16 +13,18 @@ mod of_key;
 mod of_number;
 mod sign;
 mod slips;
+mod sums;
+mod tally;
 mod verdict;
 mod weights;
 
 pub use fitting::{KeySigns, NumberSigns, signs_of};
 
 use super::assign::CameTo;
-use super::keys::What;
 pub(super) use gathered::Gathered;
 use number::Number;
 use sign::Mark;
+use sums::Sums;
 
 /// How much speaks for one key.
 #[derive(Clone, Copy, Debug)]
@@ -44,19 +47,8 @@ impl<'m> Gathered<'_, 'm> {
     fn scores(&self, number: &Number<'_, 'm>) -> (i32, Vec<Score>) {
         let mut none = 0;
         of_number::of_none(number, &mut |sign: Mark| none += weights::of(sign));
-        let mut of_what: [Option<i32>; What::COUNT] = [None; What::COUNT];
+        let mut sums = Sums::new(number);
         let keys = (0..self.keys.list.len()).filter(|key| number.can_be(*key));
-        let scores = keys.map(|key| {
-            let what = self.keys.list[key].what;
-            let mut sum = *of_what[what as usize].get_or_insert_with(|| {
-                let mut sum = 0;
-                of_number::of_what(number, what, &mut |sign: Mark| sum += weights::of(sign));
-                sum
-            });
-            of_key::of_key(number, key, &mut |sign: Mark| sum += weights::of(sign));
-            Score { key, sum }
-        });
-        let scores = scores.collect();
-        (none, scores)
+        (none, keys.map(|key| Score { key, sum: sums.of(key) }).collect())
     }
 }

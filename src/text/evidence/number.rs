@@ -9,8 +9,10 @@ use super::super::elements::{Element, Form, unit_at};
 use super::super::keys::What;
 use super::super::lexicon::Cue;
 use super::super::tokens::TokenKind;
-use super::gathered::{Gathered, Likeness, Siblings};
+use super::gathered::{Gathered, Siblings};
+use super::of_key::TIMES;
 use super::sign::Kind;
+use super::tally::Tally;
 use crate::quantity::Unit;
 
 /// A number of a text.
@@ -23,74 +25,48 @@ pub(super) struct Number<'g, 'm> {
     /// The words before and after it, the nearest first.
     pub(super) before: [String; 2],
     pub(super) after: [String; 2],
-    /// What its sentence names, the nearest first.
+    /// What its sentence names nearest on each side, of each kind; the nearest first.
     pub(super) beside: Vec<Beside>,
     /// What stands above it, source by source, the nearest first.
     pub(super) above: Vec<(&'static str, Vec<Cue>)>,
     /// What its passage names.
     pub(super) named: Vec<Cue>,
     /// How often each thing is what the other numbers of its line are of by their values, and of how many.
-    pub(super) line: Tally,
+    pub(super) line: Tally<'g>,
     /// The same for fabrics.
-    pub(super) line_fabrics: Tally,
+    pub(super) line_fabrics: Tally<'g>,
     /// The same for the other numbers of its passage.
-    pub(super) passage: Tally,
+    pub(super) passage: Tally<'g>,
     /// The families that it is of, each with how many of the others are of each line.
     pub(super) families: Vec<Family>,
     pub(super) previous: Option<usize>,
     pub(super) next: Option<usize>,
     /// What the numbers beside it came to before the weights: in its line, in its passage, in its column or list.
     pub(super) near: Vec<(&'static str, &'g [usize])>,
+    /// The pieces that its sentence names, each once.
+    pub(super) pieces: Vec<Cue>,
     /// The other numbers of its column or list.
     pub(super) siblings: Siblings,
     /// Of how many of these the kind is that most are of.
     pub(super) siblings_most: usize,
+    /// For each key whether its names leave it, whether they do in the wide sense, and whether another number of its
+    /// line is it by value and by name.
+    flags: Vec<u8>,
 }
 
-/// What a sentence names, seen from a number.
+const KEPT: u8 = 1;
+const WIDE: u8 = 2;
+const TOLD_IN_LINE: u8 = 4;
+
+/// What a sentence names nearest to a number on one side, of a kind.
 pub(super) struct Beside {
     pub(super) side: &'static str,
     pub(super) kind: Kind,
-    pub(super) cue: Cue,
+    pub(super) cues: Vec<Cue>,
     /// How many tokens lie between.
     pub(super) distance: usize,
     /// Whether another number lies between.
     pub(super) is_parted: bool,
-}
-
-/// How often each thing is meant by other numbers.
-#[derive(Default)]
-pub(super) struct Tally {
-    counts: BTreeMap<Cue, usize>,
-    pub(super) most: usize,
-    pub(super) of: usize,
-}
-
-impl Tally {
-    fn new<'s>(sets: impl Iterator<Item = &'s std::collections::BTreeSet<Cue>>) -> Tally {
-        let mut tally = Tally::default();
-        for set in sets {
-            tally.of += 1;
-            for cue in set {
-                *tally.counts.entry(*cue).or_default() += 1;
-            }
-        }
-        tally.most = tally.counts.values().copied().max().unwrap_or(0);
-        tally
-    }
-
-    /// How what a key is of stands among what the others are of.
-    pub(super) fn rank(&self, of: &[Cue]) -> &'static str {
-        let own = of.iter().filter_map(|cue| self.counts.get(cue)).copied().max().unwrap_or(0);
-        match own {
-            0 if self.most == 0 => "nobody",
-            0 => "none",
-            _ if own < self.most => "less",
-            _ if own == self.of => "all",
-            1 => "best",
-            _ => "best-of-more",
-        }
-    }
 }
 
 /// A family that a number is of.
@@ -139,16 +115,17 @@ impl<'g, 'm> Number<'g, 'm> {
         let candidates = &gathered.open[index];
         let here = &gathered.read.list[candidates.passage];
         let own = &here.elements[candidates.element];
-        let group = &gathered.groups[&candidates.group];
-        let place = group.iter().position(|other| *other == index).unwrap_or(0);
-        let others = |of: &'g [usize]| of.iter().copied().filter(move |other| *other != index);
-        let near = &gathered.passages[&candidates.passage];
+        let line = &gathered.groups[gathered.group_of[index]];
+        let group = &line.members;
+        let at = |other: &usize| (gathered.open[*other].passage, gathered.open[*other].element);
+        let place = group.binary_search_by_key(&at(&index), at).unwrap_or(0);
+        let near = &gathered.passages[gathered.passage_of[index]];
         let (previous, next) = (place.checked_sub(1).map(|place| group[place]), group.get(place + 1).copied());
         let siblings = gathered.siblings_of(index);
         let is_asked = |what: &&What| !matches!(what, What::Seam | What::UsableWidth | What::Count);
         let siblings_most =
             What::ALL.iter().filter(is_asked).map(|what| siblings.of[*what as usize]).max().unwrap_or(0);
-        let families = gathered.families.iter().filter(|family| family.contains(&index));
+        let families = gathered.families_of[index].iter().map(|family| &gathered.families[*family]);
         let word = |at: Option<usize>| word(here, at);
         Number {
             gathered,
@@ -161,34 +138,54 @@ impl<'g, 'm> Number<'g, 'm> {
             beside: beside(here, candidates.element),
             above: above(gathered, candidates.passage),
             named: here.cues.iter().map(|cue| cue.cue).filter(|cue| cue.is_subject()).collect(),
-            line: Tally::new(others(group).map(|other| &gathered.owners[other])),
-            line_fabrics: Tally::new(others(group).map(|other| &gathered.fabrics[other])),
-            passage: Tally::new(others(near).map(|other| &gathered.owners[other])),
+            line: Tally::new(&line.owners, &gathered.owners[index]),
+            line_fabrics: Tally::new(&line.fabrics, &gathered.fabrics[index]),
+            passage: Tally::new(&near.owners, &gathered.owners[index]),
             families: families.map(|family| Family::new(gathered, family, index)).collect(),
             previous,
             next,
             near: near_keys(gathered, [previous, next], index),
+            pieces: pieces(here, candidates.element),
             siblings,
             siblings_most,
+            flags: flags(gathered, index),
         }
     }
 
-    /// How it stands to a key; `None` where it is nothing like it.
-    pub(super) fn likeness(&self, key: usize) -> Option<Likeness> {
-        self.gathered.likeness[self.index][key]
-    }
-
-    /// How it stands to a key by its value.
+    /// How it stands to a key by its value; one that it is nothing like it is not.
     pub(super) fn fit(&self, key: usize) -> Fit {
-        self.likeness(key).map_or(Fit::Other, |like| like.fit)
+        let (keys, fits) = (self.gathered.keys, &self.candidates.fits);
+        if fits.is_like(keys, key) { fits.fit(keys, key) } else { Fit::Other }
     }
 
     /// Whether it can be a key: one that it fits, or one by which it can be wrong. What merely follows, and what is for
     /// another size than the one that is said, proves none wrong.
     pub(super) fn can_be(&self, key: usize) -> bool {
         let of = &self.gathered.keys.list[key];
-        self.likeness(key)
-            .is_some_and(|like| like.fit != Fit::Other || of.is_sure && of.is_for(&self.candidates.around.sizes))
+        let (keys, fits) = (self.gathered.keys, &self.candidates.fits);
+        fits.is_like(keys, key)
+            && (fits.fit(keys, key) != Fit::Other || of.is_sure && of.is_for(&self.candidates.around.sizes))
+    }
+
+    /// Whether its names leave a key.
+    pub(super) fn is_kept(&self, key: usize) -> bool {
+        self.flags[key] & KEPT != 0
+    }
+
+    /// Whether they do in the wide sense.
+    pub(super) fn is_wide(&self, key: usize) -> bool {
+        self.flags[key] & WIDE != 0
+    }
+
+    /// Whether another number of its line is a key by value and by name.
+    pub(super) fn is_told_in_line(&self, key: usize) -> bool {
+        self.flags[key] & TOLD_IN_LINE != 0
+    }
+
+    /// How many others of the text are, as far as that is told apart.
+    pub(super) fn times_told(&self, key: usize) -> usize {
+        let own = usize::from(self.gathered.told[self.index].binary_search(&key).is_ok());
+        (self.gathered.times_told[key] - own).min(TIMES.len() - 1)
     }
 
     pub(super) fn is_whole(&self) -> bool {
@@ -223,29 +220,6 @@ impl<'g, 'm> Number<'g, 'm> {
     }
 }
 
-/// The keys that the numbers beside one came to before the weights.
-fn near_keys<'g>(
-    gathered: &'g Gathered<'g, '_>,
-    [previous, next]: [Option<usize>; 2],
-    index: usize,
-) -> Vec<(&'static str, &'g [usize])> {
-    let [above, below] = gathered.in_column(index);
-    let passage = &gathered.passages[&gathered.open[index].passage];
-    let place = passage.iter().position(|other| *other == index).unwrap_or(0);
-    let earlier = || passage[..place].iter().rev().copied().find(|other| !gathered.came_to(*other).is_empty());
-    let later = || passage[place + 1..].iter().copied().find(|other| !gathered.came_to(*other).is_empty());
-    let near = [
-        ("previous", previous),
-        ("next", next),
-        ("earlier", earlier()),
-        ("later", later()),
-        ("above-it", above),
-        ("below-it", below),
-    ];
-    let keys = near.into_iter().filter_map(|(name, other)| Some((name, gathered.came_to(other?))));
-    keys.filter(|(_, keys)| !keys.is_empty()).collect()
-}
-
 /// A word as signs say it.
 fn word(here: &ReadPassage<'_>, at: Option<usize>) -> String {
     match at.and_then(|at| here.tokens.list.get(at)) {
@@ -265,18 +239,71 @@ fn beside(here: &ReadPassage<'_>, element: usize) -> Vec<Beside> {
     let of = |placed: &super::super::lexicon::PlacedCue| {
         let (cue, kind) = (placed.cue, Kind::of(placed.cue)?);
         if placed.tokens.end <= own.start {
-            let distance = own.start - placed.tokens.end;
-            Some(Beside { side: "before", kind, cue, distance, is_parted: parts(placed.tokens.end, own.start) })
+            Some((own.start - placed.tokens.end, "before", kind, cue, placed.tokens.end..own.start))
         } else if placed.tokens.start >= own.end {
-            let distance = placed.tokens.start - own.end;
-            Some(Beside { side: "after", kind, cue, distance, is_parted: parts(own.end, placed.tokens.start) })
+            Some((placed.tokens.start - own.end, "after", kind, cue, own.end..placed.tokens.start))
         } else {
             None
         }
     };
-    let mut beside: Vec<Beside> = here.in_sentence(&here.sentence(element)).filter_map(of).collect();
-    beside.sort_by_key(|beside| beside.distance);
-    beside
+    let mut placed: Vec<_> = here.in_sentence(&here.sentence(element)).filter_map(of).collect();
+    placed.sort_by_key(|(distance, ..)| *distance);
+    let mut nearest: Vec<Beside> = Vec::new();
+    for (distance, side, kind, cue, between) in placed {
+        match nearest.iter_mut().find(|known| known.side == side && known.kind == kind) {
+            Some(known) if known.distance == distance => known.cues.push(cue),
+            Some(_) => {}
+            None => {
+                let is_parted = parts(between.start, between.end);
+                nearest.push(Beside { side, kind, cues: vec![cue], distance, is_parted });
+            }
+        }
+    }
+    nearest
+}
+
+/// The pieces that a sentence names beside an element, each once.
+fn pieces(here: &ReadPassage<'_>, element: usize) -> Vec<Cue> {
+    let own = &here.elements[element].tokens;
+    let is_beside = |tokens: &std::ops::Range<usize>| tokens.end <= own.start || tokens.start >= own.end;
+    let named = here.in_sentence(&here.sentence(element)).filter(|placed| is_beside(&placed.tokens));
+    let mut pieces: Vec<Cue> = named.map(|placed| placed.cue).filter(|cue| matches!(cue, Cue::Piece(..))).collect();
+    pieces.sort_unstable();
+    pieces.dedup();
+    pieces
+}
+
+/// The keys that the numbers beside one came to before the weights.
+fn near_keys<'g>(
+    gathered: &'g Gathered<'g, '_>,
+    [previous, next]: [Option<usize>; 2],
+    index: usize,
+) -> Vec<(&'static str, &'g [usize])> {
+    let [above, below] = gathered.in_column(index);
+    let passage = &gathered.passages[gathered.passage_of[index]].members;
+    let place = passage.binary_search(&index).unwrap_or(0);
+    let earlier = || passage[..place].iter().rev().copied().find(|other| !gathered.came_to(*other).is_empty());
+    let later = || passage[place + 1..].iter().copied().find(|other| !gathered.came_to(*other).is_empty());
+    let near = [
+        ("previous", previous),
+        ("next", next),
+        ("earlier", earlier()),
+        ("later", later()),
+        ("above-it", above),
+        ("below-it", below),
+    ];
+    let keys = near.into_iter().filter_map(|(name, other)| Some((name, gathered.came_to(other?))));
+    keys.filter(|(_, keys)| !keys.is_empty()).collect()
+}
+
+fn flags(gathered: &Gathered<'_, '_>, index: usize) -> Vec<u8> {
+    let mut flags = vec![0; gathered.keys.list.len()];
+    let candidates = &gathered.open[index];
+    candidates.keys.iter().for_each(|key| flags[*key] |= KEPT);
+    candidates.wide.iter().for_each(|key| flags[*key] |= WIDE);
+    let told = gathered.groups[gathered.group_of[index]].told.without(&gathered.told[index]);
+    told.filter(|(_, times)| *times > 0).for_each(|(key, _)| flags[key] |= TOLD_IN_LINE);
+    flags
 }
 
 fn above(gathered: &Gathered<'_, '_>, passage: usize) -> Vec<(&'static str, Vec<Cue>)> {

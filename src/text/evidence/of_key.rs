@@ -1,45 +1,65 @@
-//! The signs of a number for one number of the manuscript.
+//! The signs of a number for one number of the manuscript, in parts: each goes by as little as it needs, so that what
+//! many keys share is asked once.
 
-use std::collections::BTreeSet;
-
-use super::super::keys::{Key, KeyValue, What};
+use super::super::key_groups::KeyForm;
+use super::super::keys::{Key, ValueKind, What};
 use super::super::lexicon::{Act, Cue};
 use super::number::Number;
 use super::sign::{Kind, Sign, sign, yes};
 
 /// The signs of a number for a key, besides those of its kind.
 pub(super) fn of_key<S: Sign>(number: &Number<'_, '_>, place: usize, sink: &mut impl FnMut(S)) {
-    let key = &number.gathered.keys.list[place];
-    let mut add = |words: &[&str]| sink(sign::<S>(words));
-    of_kind(number, place, &mut add);
-    of_size(number, key, &mut add);
-    of_words(number, key, &mut add);
-    of_levels(number, key, &mut add);
-    of_sources(number, key, &mut add);
-    of_sentence(number, key, &mut add);
-    of_pieces(number, key, &mut add);
-    of_others(number, place, &mut add);
-    of_neighbors(number, place, &mut add);
-    of_near(number, place, &mut add);
+    let gathered = number.gathered;
+    let key = &gathered.keys.list[place];
+    let thing = gathered.keys.groups.things.of[place];
     let candidates = number.candidates;
-    let kept = (candidates.keys.contains(&place), candidates.wide.contains(&place));
-    add(&["kept", yes(kept.0), yes(kept.1)]);
-    add(&["kept", yes(kept.0), yes(candidates.is_fitted), yes(candidates.is_named)]);
+    let mut add = |words: &[&str]| sink(sign::<S>(words));
+    of_likeness(candidates.fits.likeness(gathered.keys, place), &mut add);
+    of_stated(key, &mut add);
+    of_count(key.form(), candidates.has_unit, &mut add);
+    of_size(number, key.size, &mut add);
+    of_words(number, key, &mut add);
+    let named = of_thing(number, thing, &mut add);
+    of_named(&named, key.what, &mut add);
+    of_families(number, gathered.keys.groups.lines.of[place], &mut add);
+    of_told(number.times_told(place), key.is_stated(), &mut add);
+    of_told_in_line(number.is_told_in_line(place), key.what, &mut add);
+    for (side, neighbor) in Side::ALL.into_iter().zip([number.previous, number.next]) {
+        let Some(neighbor) = neighbor else { continue };
+        let whats = whats_of(&same_things(number, neighbor, thing), key.size);
+        of_neighbor(side, whats, key.what, &mut add);
+    }
+    let near = near_to(number, thing);
+    of_near(number, &near, (key.size, key.what), Some(place), &mut add);
+    of_kept((number.is_kept(place), number.is_wide(place)), (candidates.is_fitted, candidates.is_named), &mut add);
 }
 
-fn of_kind(number: &Number<'_, '_>, place: usize, add: &mut impl FnMut(&[&str])) {
-    let key = &number.gathered.keys.list[place];
-    if let Some(like) = number.likeness(place) {
-        add(&["of-kind", yes(like.is_kind), yes(like.is_form)]);
-    }
+/// By whether it is of its kind by form and unit, and whether by its form.
+pub(super) fn of_likeness((is_kind, is_form): (bool, bool), add: &mut impl FnMut(&[&str])) {
+    add(&["of-kind", yes(is_kind), yes(is_form)]);
+}
+
+pub(super) fn of_stated(key: &Key, add: &mut impl FnMut(&[&str])) {
     add(&["stated", yes(key.is_stated()), yes(key.is_sure)]);
     add(&["stated", yes(key.is_stated()), key.what.word()]);
-    add(&["count", yes(matches!(key.value, KeyValue::Count(_))), yes(number.candidates.has_unit)]);
 }
 
-fn of_size(number: &Number<'_, '_>, key: &Key, add: &mut impl FnMut(&[&str])) {
+pub(super) fn of_count((_, value): KeyForm, has_unit: bool, add: &mut impl FnMut(&[&str])) {
+    add(&["count", yes(value == ValueKind::Count), yes(has_unit)]);
+}
+
+pub(super) fn of_kept(
+    (is_kept, is_wide): (bool, bool),
+    (is_fitted, is_named): (bool, bool),
+    add: &mut impl FnMut(&[&str]),
+) {
+    add(&["kept", yes(is_kept), yes(is_wide)]);
+    add(&["kept", yes(is_kept), yes(is_fitted), yes(is_named)]);
+}
+
+pub(super) fn of_size(number: &Number<'_, '_>, size: Option<usize>, add: &mut impl FnMut(&[&str])) {
     let sizes = &number.candidates.around.sizes;
-    let word = match key.size {
+    let word = match size {
         None if sizes.is_empty() => "of-all-unsaid",
         None => "of-all",
         Some(_) if sizes.is_empty() => "unsaid",
@@ -50,7 +70,8 @@ fn of_size(number: &Number<'_, '_>, key: &Key, add: &mut impl FnMut(&[&str])) {
     add(&["size", word]);
 }
 
-fn of_words(number: &Number<'_, '_>, key: &Key, add: &mut impl FnMut(&[&str])) {
+/// By what is counted and done.
+pub(super) fn of_words(number: &Number<'_, '_>, key: &Key, add: &mut impl FnMut(&[&str])) {
     let around = &number.candidates.around;
     let kind = key.what.word();
     if around.nouns == 0 {
@@ -71,61 +92,114 @@ fn of_words(number: &Number<'_, '_>, key: &Key, add: &mut impl FnMut(&[&str])) {
     }
 }
 
+/// What is named around a number and is a thing, or is another of its kind.
+#[derive(Default)]
+pub(super) struct Named {
+    /// Of the kinds that are named at the number itself.
+    here: [Option<bool>; Kind::ALL.len()],
+    /// Of the kinds of the thing, whether it is named at any distance.
+    said: [Option<bool>; Kind::ALL.len()],
+    /// Of the kinds that its sentence names on each side.
+    beside: Vec<(&'static str, Kind, bool)>,
+}
+
+/// By what is named around it and what stands with it, whatever kind of number of a thing is meant.
+pub(super) fn of_thing(number: &Number<'_, '_>, thing: usize, add: &mut impl FnMut(&[&str])) -> Named {
+    let gathered = number.gathered;
+    let of = &gathered.keys.list[gathered.keys.groups.things.first[thing]].of[..];
+    let mut named = Named::default();
+    of_levels(number, of, &mut named, add);
+    of_sources(number, of, add);
+    of_sentence(number, of, &mut named, add);
+    of_pieces(number, of, add);
+    if number.line.of == 0 {
+        add(&["line", "-"]);
+    } else {
+        add(&["line", number.line.rank(&gathered.owners_of[thing])]);
+        add(&["line-fabric", number.line_fabrics.rank(&gathered.fabrics_of[thing])]);
+    }
+    if number.passage.of > 0 {
+        add(&["in-passage", number.passage.rank(&gathered.owners_of[thing])]);
+    }
+    named
+}
+
+/// By what is named around it, for a kind of number of a thing.
+pub(super) fn of_named(named: &Named, what: What, add: &mut impl FnMut(&[&str])) {
+    for kind in Kind::ALL {
+        if let Some(is) = named.here[kind as usize] {
+            add(&["named-here", kind.word(), yes(is), what.word()]);
+        }
+        if let Some(is) = named.said[kind as usize] {
+            add(&["said", kind.word(), yes(is), what.word()]);
+        }
+    }
+    for (side, kind, is) in &named.beside {
+        add(&[side, kind.word(), yes(*is), what.word()]);
+    }
+}
+
 const DISTANCES: [&str; 4] = ["0", "1", "2", "3"];
 
 /// By what is named at each distance.
-fn of_levels(number: &Number<'_, '_>, key: &Key, add: &mut impl FnMut(&[&str])) {
-    let what = key.what.word();
+fn of_levels(number: &Number<'_, '_>, of: &[Cue], named: &mut Named, add: &mut impl FnMut(&[&str])) {
     let mut is_first = [true; Kind::ALL.len()];
     let mut is_said = [false; Kind::ALL.len()];
     for (distance, level) in number.candidates.around.subjects.iter().enumerate().take(5) {
         let at = DISTANCES[distance.min(3)];
-        for kind in Kind::ALL {
-            for (cues, name) in [(&level.cues, "level"), (&level.weak, "weak")] {
-                let Some(is) = is_of(key, kind, cues.iter()) else { continue };
+        for (cues, name) in [(&level.cues, "level"), (&level.weak, "weak")] {
+            let are = are_of(of, cues);
+            for kind in Kind::ALL {
+                let Some(is) = are[kind as usize] else { continue };
                 is_said[kind as usize] |= is;
                 add(&[name, kind.word(), at, yes(is)]);
                 if name == "level" && std::mem::take(&mut is_first[kind as usize]) {
                     add(&["first", kind.word(), yes(is)]);
-                    if distance == 0 {
-                        add(&["named-here", kind.word(), yes(is), what]);
-                    }
+                    named.here[kind as usize] = (distance == 0).then_some(is);
                 }
             }
         }
     }
+    for kind in of.iter().filter_map(|cue| Kind::of(*cue)) {
+        named.said[kind as usize] = Some(is_said[kind as usize]);
+    }
     for kind in Kind::ALL {
-        if key.of.iter().any(|cue| Kind::of(*cue) == Some(kind)) {
-            let is = yes(is_said[kind as usize]);
-            add(&["said", kind.word(), is]);
-            add(&["said", kind.word(), is, what]);
+        if let Some(is) = named.said[kind as usize] {
+            add(&["said", kind.word(), yes(is)]);
         }
     }
     let is_thing = |kind: &Kind| !matches!(kind, Kind::Quilt | Kind::Fabric);
     add(&["said", yes(Kind::ALL.into_iter().filter(is_thing).any(|kind| is_said[kind as usize]))]);
 }
 
-/// Whether a key is of one of the cues of a kind; nothing where there are none.
-fn is_of<'c>(key: &Key, kind: Kind, cues: impl Iterator<Item = &'c Cue>) -> Option<bool> {
-    let mut is = None;
-    for cue in cues.filter(|cue| Kind::of(**cue) == Some(kind)) {
-        is = Some(is.unwrap_or(false) || key.is_of(*cue));
+/// Whether what something is of is one of the cues of each kind; nothing where there are none of the kind.
+fn are_of(of: &[Cue], cues: &[Cue]) -> [Option<bool>; Kind::ALL.len()] {
+    let mut are = [None; Kind::ALL.len()];
+    for cue in cues {
+        if let Some(kind) = Kind::of(*cue) {
+            let is = &mut are[kind as usize];
+            *is = Some(*is == Some(true) || of.contains(cue));
+        }
     }
-    is
+    are
 }
 
 /// By what its passage names, and by each head and heading.
-fn of_sources(number: &Number<'_, '_>, key: &Key, add: &mut impl FnMut(&[&str])) {
+fn of_sources(number: &Number<'_, '_>, of: &[Cue], add: &mut impl FnMut(&[&str])) {
+    let passage = are_of(of, &number.named);
     for kind in Kind::ALL {
-        if let Some(is) = is_of(key, kind, number.named.iter()) {
+        if let Some(is) = passage[kind as usize] {
             add(&["passage", kind.word(), yes(is)]);
         }
-        let has = key.of.iter().any(|cue| Kind::of(*cue) == Some(kind));
-        let mut is_first = true;
-        for (name, cues) in &number.above {
-            let Some(is) = is_of(key, kind, cues.iter()) else { continue };
+    }
+    let mut is_first = [true; Kind::ALL.len()];
+    for (name, cues) in &number.above {
+        let are = are_of(of, cues);
+        for kind in Kind::ALL {
+            let Some(is) = are[kind as usize] else { continue };
             add(&[name, kind.word(), yes(is)]);
-            if std::mem::take(&mut is_first) {
+            if std::mem::take(&mut is_first[kind as usize]) {
+                let has = of.iter().any(|cue| Kind::of(*cue) == Some(kind));
                 add(&["first-above", kind.word(), yes(is), yes(has)]);
             }
         }
@@ -133,109 +207,130 @@ fn of_sources(number: &Number<'_, '_>, key: &Key, add: &mut impl FnMut(&[&str]))
 }
 
 /// By what its sentence names, and how far from it.
-fn of_sentence(number: &Number<'_, '_>, key: &Key, add: &mut impl FnMut(&[&str])) {
-    let mut seen: Vec<(&str, Kind)> = Vec::new();
-    let at = |side: &'static str, kind: Option<Kind>, distance: usize| {
-        let beside = number.beside.iter();
-        let fits = move |beside: &&super::number::Beside| {
-            beside.side == side && beside.distance == distance && kind.is_none_or(|kind| beside.kind == kind)
-        };
-        beside.filter(fits).any(|beside| key.is_of(beside.cue))
-    };
+fn of_sentence(number: &Number<'_, '_>, of: &[Cue], named: &mut Named, add: &mut impl FnMut(&[&str])) {
     for beside in &number.beside {
-        if seen.contains(&(beside.side, beside.kind)) {
-            continue;
-        }
-        seen.push((beside.side, beside.kind));
-        let is = yes(at(beside.side, Some(beside.kind), beside.distance));
+        let is = beside.cues.iter().any(|cue| of.contains(cue));
         let far = match beside.distance {
             0 | 1 => "1",
             2 | 3 => "3",
             4..=7 => "7",
             _ => "far",
         };
-        add(&[beside.side, beside.kind.word(), is, far, yes(beside.is_parted)]);
-        add(&[beside.side, beside.kind.word(), is, key.what.word()]);
+        add(&[beside.side, beside.kind.word(), yes(is), far, yes(beside.is_parted)]);
+        named.beside.push((beside.side, beside.kind, is));
     }
     if let Some(nearest) = number.beside.first() {
-        add(&["nearest", yes(at(nearest.side, None, nearest.distance)), nearest.side, yes(nearest.is_parted)]);
+        let is_there =
+            |beside: &&super::number::Beside| beside.side == nearest.side && beside.distance == nearest.distance;
+        let mut there = number.beside.iter().filter(is_there).flat_map(|beside| &beside.cues);
+        add(&["nearest", yes(there.any(|cue| of.contains(cue))), nearest.side, yes(nearest.is_parted)]);
     }
 }
 
 /// Whether it is of all pieces that its sentence names, and of no other: `48 squares of L and D`.
-fn of_pieces(number: &Number<'_, '_>, key: &Key, add: &mut impl FnMut(&[&str])) {
+fn of_pieces(number: &Number<'_, '_>, of: &[Cue], add: &mut impl FnMut(&[&str])) {
     const MANY: [&str; 3] = ["0", "1", "2"];
-    let is_piece = |cue: &Cue| matches!(cue, Cue::Piece(..));
-    let named: BTreeSet<Cue> = number.beside.iter().map(|beside| beside.cue).filter(is_piece).collect();
-    let own = key.of.iter().filter(|cue| is_piece(cue)).count();
-    let both = named.iter().filter(|cue| key.is_of(**cue)).count();
+    let named = &number.pieces;
+    let own = of.iter().filter(|cue| matches!(cue, Cue::Piece(..))).count();
+    let both = named.iter().filter(|cue| of.contains(cue)).count();
     add(&["pieces", MANY[named.len().min(2)], MANY[own.min(2)], yes(both == named.len()), yes(both == own)]);
 }
 
-/// By what the other numbers of its line, its passage, its families and its column are by their values.
-fn of_others(number: &Number<'_, '_>, place: usize, add: &mut impl FnMut(&[&str])) {
-    let gathered = number.gathered;
-    let what = gathered.keys.list[place].what;
-    if number.line.of == 0 {
-        add(&["line", "-"]);
-    } else {
-        add(&["line", number.line.rank(&gathered.owners_of[place])]);
-        add(&["line-fabric", number.line_fabrics.rank(&gathered.fabrics_of[place])]);
-    }
-    if number.passage.of > 0 {
-        add(&["in-passage", number.passage.rank(&gathered.owners_of[place])]);
-    }
-    let ranks = number.families.iter().map(|family| family.rank(gathered.line_of[place]));
+/// By what the other numbers of its families are by their values.
+pub(super) fn of_families(number: &Number<'_, '_>, line: usize, add: &mut impl FnMut(&[&str])) {
+    let ranks = number.families.iter().map(|family| family.rank(line));
     add(&["family", ranks.max_by_key(|(rank, _)| *rank).map_or("-", |(_, name)| name)]);
-    let told = gathered.told.get(&place).map_or(&[][..], Vec::as_slice);
-    let others = || told.iter().filter(|other| **other != number.index);
-    let times = ["0", "1", "2"][others().take(2).count()];
-    add(&["told", times, yes(gathered.keys.list[place].is_stated())]);
-    let in_line = others().any(|other| gathered.open[*other].group == number.candidates.group);
-    add(&["told-in-line", yes(in_line), what.word()]);
 }
 
-/// By what the numbers before and after it in its line are of.
-fn of_neighbors(number: &Number<'_, '_>, place: usize, add: &mut impl FnMut(&[&str])) {
-    let gathered = number.gathered;
-    let key = &gathered.keys.list[place];
-    let is_mine = |cue: &Cue| gathered.owners_of[place].contains(cue) || gathered.fabrics_of[place].contains(cue);
-    for (name, other) in [("previous", number.previous), ("next", number.next)] {
-        let Some(other) = other else { continue };
-        let is_same = |other: &&usize| {
-            let of = &gathered.keys.list[**other];
-            let is_for = of.size.is_none() || key.size.is_none() || of.size == key.size;
-            is_for && gathered.owners_of[**other].iter().any(is_mine)
-        };
-        let same = gathered.same[other].iter().filter(is_same).map(|other| gathered.keys.list[*other].what);
-        let whats: BTreeSet<What> = same.collect();
-        add(&[name, "same", yes(!whats.is_empty())]);
-        for what in whats {
-            add(&[name, what.word(), "of-it", key.what.word()]);
+/// By how many others are it by value and by name, as far as that is told apart.
+pub(super) fn of_told(times: usize, is_stated: bool, add: &mut impl FnMut(&[&str])) {
+    add(&["told", TIMES[times], yes(is_stated)]);
+}
+
+/// The numbers of times that are told apart; the last is as many and more.
+pub(super) const TIMES: [&str; 3] = ["0", "1", "2"];
+
+pub(super) fn of_told_in_line(is: bool, what: What, add: &mut impl FnMut(&[&str])) {
+    add(&["told-in-line", yes(is), what.word()]);
+}
+
+/// The numbers before and after one in its line.
+#[derive(Clone, Copy)]
+pub(super) enum Side {
+    Previous,
+    Next,
+}
+
+impl Side {
+    pub(super) const ALL: [Side; 2] = [Side::Previous, Side::Next];
+
+    pub(super) const fn word(self) -> &'static str {
+        match self {
+            Side::Previous => "previous",
+            Side::Next => "next",
         }
     }
 }
 
-/// By the keys that the numbers beside it came to before the weights.
-fn of_near(number: &Number<'_, '_>, place: usize, add: &mut impl FnMut(&[&str])) {
+/// What a neighbor is of a thing by its value, for which size.
+pub(super) fn same_things(number: &Number<'_, '_>, neighbor: usize, thing: usize) -> Vec<(Option<usize>, What)> {
     let gathered = number.gathered;
-    let key = &gathered.keys.list[place];
-    for (name, keys) in &number.near {
-        let kin = |other: &usize| {
-            let shares = |of: &[Vec<Cue>]| of[place].iter().any(|cue| of[*other].contains(cue));
-            let of = &gathered.keys.list[*other];
-            let kin = if of.of == key.of {
-                3
-            } else if shares(&gathered.owners_of) {
-                2
-            } else {
-                u8::from(shares(&gathered.fabrics_of))
-            };
-            (kin, of.size == key.size, of.what == key.what)
-        };
-        let Some(nearest) = keys.iter().copied().max_by_key(kin) else { continue };
-        let of = &gathered.keys.list[nearest];
-        let size = match (of.size, key.size) {
+    let mine = &gathered.owners_of[thing];
+    let is_mine = |key: &&usize| {
+        let of = &gathered.owners_of[gathered.keys.groups.things.of[**key]];
+        of.iter().any(|owner| mine.contains(owner))
+    };
+    let same = gathered.same[neighbor].iter().filter(is_mine).map(|key| &gathered.keys.list[*key]);
+    same.map(|key| (key.size, key.what)).collect()
+}
+
+/// The kinds of those that are for a size, as bits.
+pub(super) fn whats_of(same: &[(Option<usize>, What)], size: Option<usize>) -> u32 {
+    let is_for = |of: Option<usize>| of.is_none() || size.is_none() || of == size;
+    same.iter().filter(|(of, _)| is_for(*of)).fold(0, |whats, (_, what)| whats | 1 << *what as u32)
+}
+
+/// By what the number before or after it is of the same thing.
+pub(super) fn of_neighbor(side: Side, whats: u32, own: What, add: &mut impl FnMut(&[&str])) {
+    add(&[side.word(), "same", yes(whats != 0)]);
+    for what in What::ALL.into_iter().filter(|what| whats & 1 << *what as u32 != 0) {
+        add(&[side.word(), what.word(), "of-it", own.word()]);
+    }
+}
+
+/// How near to a thing each key is that the numbers beside one came to before the weights.
+pub(super) fn near_to(number: &Number<'_, '_>, thing: usize) -> Vec<Vec<u8>> {
+    let gathered = number.gathered;
+    let things = &gathered.keys.groups.things.of;
+    let kin = |key: &usize| {
+        let other = things[*key];
+        let shares = |of: &[Vec<usize>]| of[thing].iter().any(|cue| of[other].contains(cue));
+        if other == thing {
+            3
+        } else if shares(&gathered.owners_of) {
+            2
+        } else {
+            u8::from(shares(&gathered.fabrics_of))
+        }
+    };
+    number.near.iter().map(|(_, keys)| keys.iter().map(kin).collect()).collect()
+}
+
+/// By the keys that the numbers beside it came to before the weights, for a key of a size and a kind; which key that is
+/// matters only where one of them is of the same thing.
+pub(super) fn of_near(
+    number: &Number<'_, '_>,
+    near: &[Vec<u8>],
+    (own_size, own_what): (Option<usize>, What),
+    place: Option<usize>,
+    add: &mut impl FnMut(&[&str]),
+) {
+    let list = &number.gathered.keys.list;
+    for ((name, keys), kins) in number.near.iter().zip(near) {
+        let kin = |(other, kin): &(usize, u8)| (*kin, list[*other].size == own_size, list[*other].what == own_what);
+        let Some((nearest, kin)) = keys.iter().copied().zip(kins.iter().copied()).max_by_key(kin) else { continue };
+        let of = &list[nearest];
+        let size = match (of.size, own_size) {
             (None, None) => "none",
             (Some(of), Some(own)) if of == own => "same",
             (Some(of), Some(own)) if of + 1 == own => "after",
@@ -243,10 +338,10 @@ fn of_near(number: &Number<'_, '_>, place: usize, add: &mut impl FnMut(&[&str]))
             (Some(_), Some(_)) => "other",
             _ => "one",
         };
-        let kin = ["other", "fabric", "owner", "same"][usize::from(kin(&nearest).0)];
-        add(&[name, "is", yes(nearest == place)]);
+        let kin = ["other", "fabric", "owner", "same"][usize::from(kin)];
+        add(&[name, "is", yes(Some(nearest) == place)]);
         add(&[name, "of", kin, size]);
-        add(&[name, "of", kin, of.what.word(), key.what.word()]);
-        add(&[name, "size", size, yes(of.what == key.what)]);
+        add(&[name, "of", kin, of.what.word(), own_what.word()]);
+        add(&[name, "size", size, yes(of.what == own_what)]);
     }
 }

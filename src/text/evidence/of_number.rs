@@ -8,15 +8,21 @@ use super::super::lexicon::{Act, Noun};
 use super::number::Number;
 use super::sign::{Sign, sign, yes};
 
-/// The signs that go with a kind of number, whatever it is of.
-pub(super) fn of_what<S: Sign>(number: &Number<'_, '_>, what: What, sink: &mut impl FnMut(S)) {
-    let around = &number.candidates.around;
-    let kind = what.word();
+/// The signs that go with a kind of number, whatever it is of; `all` are those that go with each.
+pub(super) fn of_what<S: Sign>(number: &Number<'_, '_>, what: What, all: &[S], sink: &mut impl FnMut(S)) {
     if number.siblings.all > 0 {
-        let in_table = yes(around.in_table);
-        sink(sign(&["in-column", siblings(number, what), in_table]));
+        let siblings = siblings(number, what);
+        sink(sign(&["in-column", siblings, yes(number.candidates.around.in_table)]));
+        sink(sign(&["siblings", siblings, what.word()]));
     }
-    let mut add = |words: &[&str]| sink(sign::<S>(words).and(kind));
+    all.iter().for_each(|sign| sink(sign.clone().and(what.word())));
+}
+
+/// The signs that go with each kind of number, without their last word, which is the kind.
+pub(super) fn of_each_what<S: Sign>(number: &Number<'_, '_>) -> Vec<S> {
+    let around = &number.candidates.around;
+    let mut signs: Vec<S> = Vec::new();
+    let mut add = |words: &[&str]| signs.push(sign(words));
     add(&["what"]);
     add(&["form", number.form()]);
     add(&["unit", number.unit(), yes(number.is_whole())]);
@@ -51,9 +57,7 @@ pub(super) fn of_what<S: Sign>(number: &Number<'_, '_>, what: What, sink: &mut i
     for (name, other) in [("previous", number.previous), ("next", number.next)] {
         add(&[name, other.map_or("-", |other| form_of(number, other))]);
     }
-    if number.siblings.all > 0 {
-        add(&["siblings", siblings(number, what)]);
-    }
+    signs
 }
 
 /// How another number looks.

@@ -104,9 +104,7 @@ fn is_swap(number: &Number<'_, '_>, key: &Key) -> bool {
 fn is_of_other_size(number: &Number<'_, '_>, place: usize) -> bool {
     let gathered = number.gathered;
     let own = gathered.keys.list[place].size;
-    let line = gathered.line_of[place];
-    let is = |other: usize| {
-        gathered.line_of[other] == line && gathered.keys.list[other].size != own && number.fit(other) == Fit::Same
-    };
-    own.is_some() && (0..gathered.line_of.len()).any(is)
+    let line = gathered.keys.groups.lines.of[place];
+    let is = |other: &usize| gathered.keys.list[*other].size != own && number.fit(*other) == Fit::Same;
+    own.is_some() && gathered.keys_of[line].iter().any(is)
 }

@@ -1,11 +1,8 @@
 //! What a number comes to by how much speaks for what.
 
-use std::collections::BTreeSet;
-
 use super::super::assign::CameTo;
 use super::super::compare::Fit;
 use super::super::judge::differing;
-use super::super::lexicon::Cue;
 use super::Score;
 use super::number::Number;
 use super::sign::{Mark, Sign, sign, yes};
@@ -56,7 +53,8 @@ impl Facts for Number<'_, '_> {
     }
 
     fn say_the_same(&self, one: usize, other: usize) -> bool {
-        self.gathered.keys.list[one].value == self.gathered.keys.list[other].value
+        let said = &self.gathered.keys.groups.said.of;
+        said[one] == said[other]
     }
 
     fn is_slip(&self, slip: Slip, key: usize) -> bool {
@@ -174,8 +172,7 @@ pub(super) fn verdict(number: &Number<'_, '_>, before: &CameTo, none: i32, score
 /// Whether a number came to one of all pieces that its sentence names, where these are several: `48 squares of L and D`.
 fn is_of_all_named(number: &Number<'_, '_>, before: &CameTo) -> bool {
     let CameTo::Right(keys) = before else { return false };
-    let pieces = number.beside.iter().map(|beside| beside.cue).filter(|cue| matches!(cue, Cue::Piece(..)));
-    let named: BTreeSet<Cue> = pieces.collect();
+    let named = &number.pieces;
     let is_of_all = |key: &usize| named.iter().all(|cue| number.gathered.keys.list[*key].is_of(*cue));
     named.len() > 1 && keys.iter().any(is_of_all)
 }
@@ -195,7 +192,7 @@ fn by_line(number: &Number<'_, '_>, scores: &[Score]) -> Option<CameTo> {
     let nouns = number.candidates.around.nouns;
     let is = |score: &&Score| {
         let key = &gathered.keys.list[score.key];
-        let rank = number.line.rank(&gathered.owners_of[score.key]);
+        let rank = number.line.rank(&gathered.owners_of[gathered.keys.groups.things.of[score.key]]);
         number.fit(score.key) == Fit::Same
             && key.is_stated()
             && key.nouns & nouns != 0

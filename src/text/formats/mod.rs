@@ -23,7 +23,7 @@ mod xml;
 use std::path::Path;
 
 use super::number_words::is_number_word;
-use super::passage::{MAX_TEXT_BYTES, PrintedText, TextFormat, TextPlace, TextProblem};
+use super::passage::{MAX_TEXT_BYTES, Passage, PrintedText, TextFormat, TextPlace, TextProblem};
 use builder::Builder;
 use package::Package;
 
@@ -34,7 +34,7 @@ const MAX_PLAIN_BYTES: u64 = 2_000_000;
 
 /// The most numbers of a text that are read, and of one of its passages, and the longest passage, in bytes: what a number is
 /// is found among all that stands beside it, and in more than these nobody prints a pattern.
-const MAX_NUMBERS: usize = 3_000;
+pub(super) const MAX_NUMBERS: usize = 3_000;
 const MAX_NUMBERS_OF_PASSAGE: usize = 600;
 const MAX_PASSAGE: usize = 10_000;
 
@@ -99,6 +99,16 @@ fn bound_numbers(printed: &mut PrintedText) {
         say(format!("it has more than {MAX_NUMBERS} numbers: what comes after these is not read"));
         printed.passages.truncate(read);
     }
+}
+
+/// How many passages from the first on have no more numbers than these.
+pub(super) fn passages_with(passages: &[Passage], most: usize) -> usize {
+    let mut all = 0;
+    let is_over = |passage: &Passage| {
+        all += numbers_in(&passage.text);
+        all > most
+    };
+    passages.iter().position(is_over).unwrap_or(passages.len())
 }
 
 /// How many numbers a text may have, in figures and in words; a fraction is one.

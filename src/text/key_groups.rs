@@ -1,0 +1,71 @@
+//! What many keys have in common, so that it is asked once: their values, their lines, what they are of.
+
+use std::collections::HashMap;
+use std::hash::Hash;
+
+use super::keys::{Key, ValueKind, What};
+
+/// The keys of a manuscript by what they have in common.
+#[derive(Clone, Debug, Default)]
+pub(crate) struct KeyGroups {
+    /// By what they say, and how far that may be off.
+    pub values: Groups,
+    /// By what they say.
+    pub said: Groups,
+    /// By what they are of.
+    pub things: Groups,
+    /// The same number for different sizes.
+    pub lines: Groups,
+    /// The same number for different sizes, for which the same is done.
+    pub manners: Groups,
+    /// By what they are and what is counted and done.
+    pub words: Groups,
+    /// By what they are and how they are printed.
+    pub forms: Groups,
+}
+
+impl KeyGroups {
+    pub(crate) fn new(keys: &[Key]) -> KeyGroups {
+        KeyGroups {
+            values: Groups::new(keys, |key| (&key.value, key.slack)),
+            said: Groups::new(keys, |key| &key.value),
+            things: Groups::new(keys, |key| key.of.as_slice()),
+            lines: Groups::new(keys, Key::line),
+            manners: Groups::new(keys, |key| (key.line(), key.acts)),
+            words: Groups::new(keys, |key| (key.what, key.nouns, key.acts)),
+            forms: Groups::new(keys, Key::form),
+        }
+    }
+}
+
+/// What a number is and how it is printed, by which it is told whether an element can be one.
+pub(crate) type KeyForm = (What, ValueKind);
+
+/// Keys in groups that are numbered by their first keys.
+#[derive(Clone, Debug, Default)]
+pub(crate) struct Groups {
+    /// The group of each key.
+    pub of: Vec<usize>,
+    /// The first key of each group.
+    pub first: Vec<usize>,
+}
+
+impl Groups {
+    fn new<'k, T: Eq + Hash>(keys: &'k [Key], by: impl Fn(&'k Key) -> T) -> Groups {
+        let mut groups = Groups { of: Vec::with_capacity(keys.len()), first: Vec::new() };
+        let mut known: HashMap<T, usize> = HashMap::new();
+        for (index, key) in keys.iter().enumerate() {
+            let group = *known.entry(by(key)).or_insert_with(|| {
+                groups.first.push(index);
+                groups.first.len() - 1
+            });
+            groups.of.push(group);
+        }
+        groups
+    }
+
+    /// How many there are.
+    pub(crate) fn count(&self) -> usize {
+        self.first.len()
+    }
+}
