@@ -49,7 +49,7 @@ impl What {
     /// How many kinds of numbers there are.
     pub(super) const COUNT: usize = What::Count as usize + 1;
 
-    /// All of them.
+    /// All of them, in their order: tables go by it.
     pub(super) const ALL: [What; What::COUNT] = [
         What::Amount,
         What::Bought,
@@ -64,10 +64,10 @@ impl What {
         What::Panels,
         What::Laid,
         What::FromEach,
+        What::LeftOver,
         What::Seam,
         What::UsableWidth,
         What::Length,
-        What::LeftOver,
         What::Count,
     ];
 
