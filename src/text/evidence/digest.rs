@@ -11,14 +11,13 @@ pub(super) fn with_word(digest: u64, word: &str) -> u64 {
 /// At most seven bytes as a number: the first four and the last four, or three of the few that there are.
 #[inline]
 fn few(bytes: &[u8]) -> u64 {
+    if let (Some(first), Some(last)) = (bytes.first_chunk::<4>(), bytes.last_chunk::<4>()) {
+        return u64::from(u32::from_le_bytes(*first)) | u64::from(u32::from_le_bytes(*last)) << 32;
+    }
     match bytes {
         [] => 0,
-        [a, b, c, d, ..] => {
-            let [.., w, x, y, z] = bytes else { return 0 };
-            u64::from(u32::from_le_bytes([*a, *b, *c, *d])) | u64::from(u32::from_le_bytes([*w, *x, *y, *z])) << 32
-        }
-        [first, .., last] => u64::from(*first) | u64::from(bytes[bytes.len() / 2]) << 8 | u64::from(*last) << 16,
         [only] => u64::from(*only),
+        [first, .., last] => u64::from(*first) | u64::from(bytes[bytes.len() / 2]) << 8 | u64::from(*last) << 16,
     }
 }
 

@@ -133,7 +133,9 @@ impl<'a, 'm> Gathered<'a, 'm> {
             self.keys_of[*line].push(key);
         }
         for (family, members) in self.families.iter().enumerate() {
-            members.iter().for_each(|member| self.families_of[*member].push(family));
+            for member in members {
+                self.families_of[*member].push(family);
+            }
         }
         for key in self.told.iter().flatten() {
             self.times_told[*key] += 1;

@@ -15,7 +15,9 @@ pub(super) fn of_what<S: Sign>(number: &Number<'_, '_>, what: What, all: &[S], s
         sink(sign(&["in-column", siblings, yes(number.candidates.around.in_table)]));
         sink(sign(&["siblings", siblings, what.word()]));
     }
-    all.iter().for_each(|sign| sink(sign.clone().and(what.word())));
+    for sign in all {
+        sink(sign.clone().and(what.word()));
+    }
 }
 
 /// The signs that go with each kind of number, without their last word, which is the kind.
