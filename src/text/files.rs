@@ -169,3 +169,15 @@ pub(crate) fn path_of(manuscript: &Path, name: &str) -> PathBuf {
         _ => PathBuf::from(name),
     }
 }
+
+#[test]
+fn a_text_is_read_up_to_where_too_many_numbers_would_be_compared() {
+    let file = Arc::new(TextFile::new(PathBuf::from("a.md"), b"Cut 1.\n\nCut 2.\n\nCut 3.\n".to_vec()));
+    let whole = TextFile::comparable(Arc::clone(&file), MAX_COMPARED / 3);
+    assert_eq!((whole.printed.passages.len(), whole.printed.problems.len()), (3, 0));
+    let part = TextFile::comparable(file, MAX_COMPARED / 3 + 1);
+    assert_eq!(part.printed.passages.len(), 2);
+    let says: Vec<&str> = part.printed.problems.iter().map(|problem| problem.says.as_str()).collect();
+    let begin = "it has more than 2 numbers, each of which would be compared with 2000001 that the manuscript states";
+    assert!(matches!(says[..], [says] if says.starts_with(begin)), "{says:?}");
+}
