@@ -298,8 +298,8 @@ pub(super) fn of_neighbor(side: Side, whats: u32, own: What, add: &mut impl FnMu
     }
 }
 
-/// How near to a thing each key is that the numbers beside one came to before the weights.
-pub(super) fn near_to(number: &Number<'_, '_>, thing: usize) -> Vec<Vec<u8>> {
+/// How near to a thing each key is that the numbers beside one came to before the weights, one number after another.
+pub(super) fn near_to(number: &Number<'_, '_>, thing: usize) -> Vec<u8> {
     let gathered = number.gathered;
     let things = &gathered.keys.groups.things.of;
     let kin = |key: &usize| {
@@ -313,20 +313,22 @@ pub(super) fn near_to(number: &Number<'_, '_>, thing: usize) -> Vec<Vec<u8>> {
             u8::from(shares(&gathered.fabrics_of))
         }
     };
-    number.near.iter().map(|(_, keys)| keys.iter().map(kin).collect()).collect()
+    number.near.iter().flat_map(|(_, keys)| keys.iter()).map(kin).collect()
 }
 
 /// By the keys that the numbers beside it came to before the weights, for a key of a size and a kind; which key that is
 /// matters only where one of them is of the same thing.
 pub(super) fn of_near(
     number: &Number<'_, '_>,
-    near: &[Vec<u8>],
+    mut near: &[u8],
     (own_size, own_what): (Option<usize>, What),
     place: Option<usize>,
     add: &mut impl FnMut(&[&str]),
 ) {
     let list = &number.gathered.keys.list;
-    for ((name, keys), kins) in number.near.iter().zip(near) {
+    for (name, keys) in &number.near {
+        let (kins, rest) = near.split_at(keys.len());
+        near = rest;
         let kin = |(other, kin): &(usize, u8)| (*kin, list[*other].size == own_size, list[*other].what == own_what);
         let Some((nearest, kin)) = keys.iter().copied().zip(kins.iter().copied()).max_by_key(kin) else { continue };
         let of = &list[nearest];

@@ -30,7 +30,7 @@ struct Thing {
     /// What the numbers before and after are of it by their values.
     beside: [Vec<(Option<usize>, What)>; Side::ALL.len()],
     /// How near to it the keys are that the numbers beside came to; nothing where none is.
-    near: Option<Vec<Vec<u8>>>,
+    near: Option<Vec<u8>>,
 }
 
 impl<'n, 'g, 'm> Sums<'n, 'g, 'm> {
@@ -116,7 +116,7 @@ impl<'n, 'g, 'm> Sums<'n, 'g, 'm> {
             let beside = [number.previous, number.next]
                 .map(|other| other.map_or_else(Vec::new, |other| same_things(number, other, thing)));
             let near = near_to(number, thing);
-            let near = near.iter().flatten().any(|kin| *kin > 0).then_some(near);
+            let near = near.iter().any(|kin| *kin > 0).then_some(near);
             Thing { sum, named, beside, near }
         })
     }
@@ -129,7 +129,7 @@ impl<'n, 'g, 'm> Sums<'n, 'g, 'm> {
         }
         let known = &mut self.near[key.size.map_or(0, |size| size + 1)][key.what as usize];
         *known.get_or_insert_with(|| {
-            let none: Vec<Vec<u8>> = number.near.iter().map(|(_, keys)| vec![0; keys.len()]).collect();
+            let none = vec![0; number.near.iter().map(|(_, keys)| keys.len()).sum()];
             sum(|mut add| of_near(number, &none, asked, None, &mut add))
         })
     }
