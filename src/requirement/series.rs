@@ -52,17 +52,19 @@ pub struct Purchase<'m> {
     pub cut: Yardage,
 }
 
+impl<'m> SeriesNumber<'m> {
+    /// A number that is no amount of fabric.
+    const fn new(size: &'m Size, (stated, needed): (Quantity, Quantity), at: Span) -> SeriesNumber<'m> {
+        SeriesNumber { size, stated, needed, at, bought: None, is_for_too_few_strips: false }
+    }
+}
+
 impl<'m> Purchase<'m> {
     /// The number of it for a size: by its first half, as the other says the same.
     fn number(self, size: &'m Size, at: Span, shop: &Shop) -> SeriesNumber<'m> {
-        SeriesNumber {
-            size,
-            stated: Quantity::Fabric(self.stated.yardage()),
-            needed: Quantity::Fabric(shop.to_buy(self.cut, self.stated.first.unit)),
-            at,
-            bought: Some(self),
-            is_for_too_few_strips: false,
-        }
+        let stated = Quantity::Fabric(self.stated.yardage());
+        let needed = Quantity::Fabric(shop.to_buy(self.cut, self.stated.first.unit));
+        SeriesNumber { bought: Some(self), ..SeriesNumber::new(size, (stated, needed), at) }
     }
 }
 
@@ -156,7 +158,7 @@ fn of_binding<'m>(needs: &BindingNeeds<'m>) -> [Series<'m>; 2] {
     let strips = needs.sizes.iter().map(|size| {
         let (stated, print) = (size.stated.strips.stated()?, size.strips_to_print(needs)?);
         let (at, stated, needed) = (stated.at, Quantity::Count(stated.value), Quantity::Count(print));
-        Some(SeriesNumber { size: size.size, stated, needed, at, bought: None, is_for_too_few_strips: false })
+        Some(SeriesNumber::new(size.size, (stated, needed), at))
     });
     let fabric = needs.sizes.iter().map(|size| {
         let (stated, print) = (size.stated.fabric.stated()?, size.print?);
@@ -180,7 +182,7 @@ fn of_backing<'m>(needs: &BackingNeeds<'m>) -> [Series<'m>; 2] {
         let (stated, needed) = (size.stated.panels.stated()?, Quantity::Count(size.fewest()));
         let at = stated.at;
         let stated = Quantity::Count(stated.value);
-        Some(SeriesNumber { size: size.size, stated, needed, at, bought: None, is_for_too_few_strips: false })
+        Some(SeriesNumber::new(size.size, (stated, needed), at))
     });
     [series("backing fabric", Some(needs.shop), fabric), series("backing panels", None, panels)]
 }
@@ -203,7 +205,8 @@ fn of_fabric<'m>(needs: &FabricsNeeds<'m>, fabric: &FabricNeeds<'m>) -> Series<'
         let small = size.small()?;
         let (stated, needed) = (Quantity::Count(small.stated.value), Quantity::Count(small.sold(small.to_print)));
         let is_for_too_few_strips = small.taken <= small.stated.value && small.stated.value < small.to_print;
-        Some(SeriesNumber { size: size.size, stated, needed, at: small.stated.at, bought: None, is_for_too_few_strips })
+        let number = SeriesNumber::new(size.size, (stated, needed), small.stated.at);
+        Some(SeriesNumber { is_for_too_few_strips, ..number })
     });
     series(&fabric.stated.name, Some(needs.shop), numbers)
 }
@@ -218,7 +221,7 @@ fn of_batting<'m>(needs: &BattingNeeds<'m>) -> Series<'m> {
         };
         let (stated, needed) = (Quantity::Sheet(size.sheet), Quantity::Sheet(needed));
         let at = size.stated.at;
-        Some(SeriesNumber { size: size.size, stated, needed, at, bought: None, is_for_too_few_strips: false })
+        Some(SeriesNumber::new(size.size, (stated, needed), at))
     });
     series("batting", None, numbers)
 }

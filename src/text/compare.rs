@@ -97,7 +97,10 @@ fn are_of_one_measure(lengths: &[Length]) -> bool {
 #[derive(Debug, PartialEq, Eq, Hash)]
 pub(super) struct Printed {
     form: Form,
-    counts: Vec<Option<u64>>,
+    /// Its two numbers as counts.
+    grid: Option<[u64; 2]>,
+    /// Its first number as a count.
+    count: Option<u64>,
     first: Vec<PrintedLength>,
     /// Its first number as an amount: without a unit it is in the one in which fabric is sold.
     amounts: Vec<PrintedLength>,
@@ -117,7 +120,8 @@ impl ReadPassage<'_> {
         };
         Printed {
             form: own.form,
-            counts: own.numbers.iter().map(|number| count_of(&self.tokens.numbers[*number])).collect(),
+            grid: grid_of(own, self),
+            count: count_of(&self.tokens.numbers[first]),
             first: lengths(first, bare).collect(),
             amounts: sold_in(bare).iter().flat_map(|unit| lengths(first, *unit)).collect(),
             is_across: second.iter().any(|second| is_fabric_width(second.length)),
@@ -135,10 +139,9 @@ impl Printed {
         };
         let same = |is: bool| if is { Fit::Same } else { Fit::Other };
         match (&key.value, self.form) {
-            (KeyValue::Count(count), _) => same(self.counts[0] == Some(*count)),
+            (KeyValue::Count(count), _) => same(self.count == Some(*count)),
             (KeyValue::Grid(across, down), _) => {
-                let is = |order: [u64; 2]| self.counts == order.map(Some);
-                same(is([*across, *down]) || is([*down, *across]))
+                same(self.grid.is_some_and(|grid| off_grid(grid, [*across, *down]) == [0, 0]))
             }
             // The second number of a strip is the width of the fabric.
             (KeyValue::Length(lengths), Form::Sides) => same(self.is_across && any(&self.first, lengths, false)),
@@ -244,8 +247,10 @@ pub(crate) fn halves_apart(one: &Element, other: &Element, here: &ReadPassage<'_
 
 /// Which of the two numbers of an element are neither side of a key.
 pub(crate) fn sides_off(key: &Key, own: &Element, here: &ReadPassage<'_>, bare: Unit) -> Vec<usize> {
-    if matches!(key.value, KeyValue::Grid(..)) {
-        return grid_off((key, own), here);
+    if let KeyValue::Grid(across, down) = key.value {
+        let Some(grid) = grid_of(own, here) else { return own.numbers.clone() };
+        let numbers = own.numbers.iter().zip(off_grid(grid, [across, down]));
+        return numbers.filter(|(_, off)| *off > 0).map(|(number, _)| *number).collect();
     }
     let KeyValue::Sides(sides) = &key.value else { return own.numbers[..1].to_vec() };
     let metric = here.lengths(own, own.numbers[0], bare).first().is_some_and(|(_, unit, _)| unit.is_metric());
@@ -264,14 +269,16 @@ pub(crate) fn sides_off(key: &Key, own: &Element, here: &ReadPassage<'_>, bare: 
     if turned.len() < straight.len() { turned } else { straight }
 }
 
-/// Which of the two numbers of an element are not as many as a key has across and down, in either order.
-fn grid_off((key, own): (&Key, &Element), here: &ReadPassage<'_>) -> Vec<usize> {
-    let KeyValue::Grid(across, down) = key.value else { return own.numbers.clone() };
-    let off = |order: [u64; 2]| -> Vec<usize> {
-        let pairs = own.numbers.iter().zip(order);
-        let differs = |(number, count): &(&usize, u64)| count_of(&here.tokens.numbers[**number]) != Some(*count);
-        pairs.filter(differs).map(|(number, _)| *number).collect()
-    };
+/// The two counts that an element is.
+pub(super) fn grid_of(own: &Element, here: &ReadPassage<'_>) -> Option<[u64; 2]> {
+    let [one, other] = own.numbers[..] else { return None };
+    Some([count_of(&here.tokens.numbers[one])?, count_of(&here.tokens.numbers[other])?])
+}
+
+/// How far each of two counts is from as many across and down, in the order in which more of them are right.
+pub(super) fn off_grid(counts: [u64; 2], [across, down]: [u64; 2]) -> [u64; 2] {
+    let off = |order: [u64; 2]| [counts[0].abs_diff(order[0]), counts[1].abs_diff(order[1])];
+    let wrong = |off: &[u64; 2]| off.iter().filter(|off| **off > 0).count();
     let (straight, turned) = (off([across, down]), off([down, across]));
-    if turned.len() < straight.len() { turned } else { straight }
+    if wrong(&turned) < wrong(&straight) { turned } else { straight }
 }

@@ -6,7 +6,7 @@ use super::elements::{Element, elements, part_lists_of_one_size};
 use super::heads::{SizeAlias, are_of_several, bare_amounts, named_by, size_aliases, unit_said};
 use super::levels::{Level, last_of_each, level_of, nouns_of, sizes_in_order};
 use super::lexicon::{Act, Cue, Lexicon, Noun, PlacedCue};
-use super::not_required::not_required;
+use super::not_required::{LABEL, not_required};
 use super::nouns::BY_NAME;
 use super::passage::{Passage, PassageKind};
 use super::slashes::{join_dots, part_pairs};
@@ -173,15 +173,12 @@ impl<'t> ReadPassages<'t> {
 
     /// Takes the numbers that number the rows of a table for labels: 1, 2, 3 down its first column.
     fn number_rows(&mut self) {
-        for ((_, column), cells) in &self.columns {
+        for (_, cells) in self.columns.iter().filter(|((_, column), _)| *column == 0) {
             let count = |cell: &usize| {
                 let tokens = &self.list[*cell].tokens;
                 let [number] = &tokens.numbers[..] else { return None };
                 number.count().filter(|_| tokens.list.len() <= 2 && tokens.list[0].number().is_some())
             };
-            if *column > 0 {
-                continue;
-            }
             let numbered: Vec<usize> = cells
                 .windows(2)
                 .filter(|pair| count(&pair[0]).is_some_and(|first| count(&pair[1]) == Some(first + 1)))
@@ -190,7 +187,7 @@ impl<'t> ReadPassages<'t> {
                 .collect();
             if numbered.len() >= 4 {
                 for cell in numbered {
-                    self.list[cell].not_required.iter_mut().for_each(|why| *why = Some("a label"));
+                    self.list[cell].not_required.iter_mut().for_each(|why| *why = Some(LABEL));
                 }
             }
         }

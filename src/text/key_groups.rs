@@ -41,17 +41,17 @@ impl KeyGroups {
 /// What a number is and how it is printed, by which it is told whether an element can be one.
 pub(crate) type KeyForm = (What, ValueKind);
 
-/// Keys in groups that are numbered by their first keys.
+/// Keys, or numbers of a text, in groups that are numbered by their first ones.
 #[derive(Clone, Debug, Default)]
 pub(crate) struct Groups {
-    /// The group of each key.
+    /// The group of each.
     pub of: Vec<usize>,
-    /// The first key of each group.
+    /// The first of each group.
     pub first: Vec<usize>,
 }
 
 impl Groups {
-    fn new<'k, T: Eq + Hash>(keys: &'k [Key], by: impl Fn(&'k Key) -> T) -> Groups {
+    pub(crate) fn new<'k, K, T: Eq + Hash>(keys: &'k [K], by: impl Fn(&'k K) -> T) -> Groups {
         let mut groups = Groups { of: Vec::with_capacity(keys.len()), first: Vec::new() };
         let mut known: HashMap<T, usize> = HashMap::new();
         for (index, key) in keys.iter().enumerate() {

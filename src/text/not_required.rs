@@ -4,6 +4,9 @@ use super::elements::{Element, Role};
 use super::lexicon::{Cue, PlacedCue};
 use super::tokens::{Token, TokenKind, Tokens};
 
+/// What the number of a step or of a row is.
+pub(super) const LABEL: &str = "a label";
+
 /// Words whose numbers are labels, in the plural too: steps 3 and 4.
 const ALWAYS_LABELS: [&str; 12] =
     ["step", "figure", "fig", "diagram", "page", "photo", "picture", "illustration", "chart", "note", "pp", "table"];
@@ -124,7 +127,6 @@ impl Here<'_> {
 
     /// A label: `step 3`, `Row 2:`, `1.` before a sentence.
     fn label(&self) -> Option<&'static str> {
-        const LABEL: &str = "a label";
         let start = self.element.tokens.start;
         let number = self.first();
         let is_capital = || self.is_capital(isize::try_from(self.element.tokens.len()).unwrap_or(1));

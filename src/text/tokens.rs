@@ -150,6 +150,11 @@ fn is_number_start(text: &str, at: usize, c: char) -> bool {
         || c == '.' && text[at + 1..].starts_with(|c: char| c.is_ascii_digit())
 }
 
+/// Whether a sign stands before the items of lists, and says nothing else.
+pub(super) const fn is_bullet(c: char) -> bool {
+    matches!(c, '•' | '◦' | '▪' | '‣' | '●' | '○' | '■' | '□' | '☐')
+}
+
 /// Signs that look alike as one of them.
 const fn plain_sign(c: char) -> char {
     match c {
@@ -158,9 +163,8 @@ const fn plain_sign(c: char) -> char {
         '—' | '―' => '—',
         '‐' | '‑' => '-',
         '“' | '”' | '″' | '＂' => '"',
-        '·' | '●' | '▪' | '‣' | '◦' | '○' | '■' | '□' | '▢' | '◆' | '◇' | '☐' | '☑' | '☒' | '❏' | '✓' | '✔' => {
-            '•'
-        }
+        '·' | '▢' | '◆' | '◇' | '☑' | '☒' | '❏' | '✓' | '✔' => '•',
+        bullet if is_bullet(bullet) => '•',
         other => other,
     }
 }

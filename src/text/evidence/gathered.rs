@@ -7,6 +7,7 @@ use super::super::assign::{BeforeWeights, CameTo};
 use super::super::candidates::Candidates;
 use super::super::compare::Fit;
 use super::super::context::ReadPassages;
+use super::super::key_groups::Groups;
 use super::super::keys::{Keys, What};
 use super::super::lexicon::{Cue, Section};
 use super::super::passage::PassageKind;
@@ -214,18 +215,12 @@ fn set(all: impl Iterator<Item = usize>) -> Vec<usize> {
 
 /// The numbers by where they stand, and for each which of these that is.
 fn part<T: Eq + Hash>(open: &[Candidates], by: impl Fn(&Candidates) -> T) -> (Vec<Together>, Vec<usize>) {
-    let mut parts: Vec<Together> = Vec::new();
-    let mut known: HashMap<T, usize> = HashMap::new();
-    let mut of = Vec::with_capacity(open.len());
-    for (index, own) in open.iter().enumerate() {
-        let part = *known.entry(by(own)).or_insert_with(|| {
-            parts.push(Together::default());
-            parts.len() - 1
-        });
-        parts[part].members.push(index);
-        of.push(part);
+    let groups = Groups::new(open, by);
+    let mut parts: Vec<Together> = std::iter::repeat_with(Together::default).take(groups.count()).collect();
+    for (index, part) in groups.of.iter().enumerate() {
+        parts[*part].members.push(index);
     }
-    (parts, of)
+    (parts, groups.of)
 }
 
 /// Some of what each thing is of, by places that are given to the cues.

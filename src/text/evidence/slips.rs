@@ -1,6 +1,6 @@
 //! Whether a printed number is a usual slip of what it should be: a step, two digits swapped, another size's, the unit.
 
-use super::super::compare::{Fit, has_digits, sides_off};
+use super::super::compare::{Fit, grid_of, has_digits, off_grid, sides_off};
 use super::super::elements::Form;
 use super::super::keys::{Key, KeyValue};
 use super::number::Number;
@@ -62,7 +62,10 @@ fn is_step(number: &Number<'_, '_>, key: &Key) -> bool {
     let sold = if bare.is_metric() { Unit::Cm } else { Unit::Yard };
     match &key.value {
         KeyValue::Count(count) => first.count().is_some_and(|own| own.abs_diff(*count) == 1),
-        KeyValue::Grid(across, down) => is_step_of_grid(number, [*across, *down]),
+        KeyValue::Grid(across, down) => {
+            let grid = grid_of(number.own, number.here);
+            grid.is_some_and(|grid| off_grid(grid, [*across, *down]).iter().sum::<u64>() == 1)
+        }
         KeyValue::Length(lengths) => lengths.iter().any(|length| off(*length, bare)),
         KeyValue::Amount(lengths) => lengths.iter().any(|length| off(*length, sold)),
         KeyValue::Sides(_) if number.own.form == Form::Sides => {
@@ -70,14 +73,6 @@ fn is_step(number: &Number<'_, '_>, key: &Key) -> bool {
         }
         KeyValue::Sides(sides) => sides.iter().any(|(one, other)| off(*one, bare) || off(*other, bare)),
     }
-}
-
-/// One more or one less in one of the two, in either order.
-fn is_step_of_grid(number: &Number<'_, '_>, [across, down]: [u64; 2]) -> bool {
-    let counts = number.own.numbers.iter().filter_map(|own| number.here.tokens.numbers[*own].count());
-    let counts: Vec<u64> = counts.collect();
-    let is = |order: [u64; 2]| counts.iter().zip(order).map(|(own, count)| own.abs_diff(count)).sum::<u64>() == 1;
-    counts.len() == 2 && (is([across, down]) || is([down, across]))
 }
 
 /// An eighth or a whole one; in the metric measure half a centimeter or a whole one.

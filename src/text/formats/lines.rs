@@ -3,6 +3,7 @@
 use super::builder::{Builder, Script};
 use super::columns::table_rows;
 use crate::text::passage::{PassageKind, TextPlace};
+use crate::text::tokens::is_bullet;
 
 /// The longest line that can be a heading, in characters.
 const LONGEST_HEADING: usize = 60;
@@ -330,9 +331,8 @@ pub(super) fn may_follow(line: &str, first: &str, before: &str) -> bool {
 pub(super) fn list_mark(words: &str) -> Option<usize> {
     let first = words.chars().next()?;
     let bullet = match first {
-        '•' | '◦' | '▪' | '‣' | '∙' | '●' | '○' | '■' | '□' | '☐' | '-' | '*' | '+' | '–' | '·' => {
-            Some(first.len_utf8())
-        }
+        '∙' | '-' | '*' | '+' | '–' | '·' => Some(first.len_utf8()),
+        bullet if is_bullet(bullet) => Some(bullet.len_utf8()),
         'o' if words.starts_with("o  ") || words.starts_with("o\t") => Some(1),
         _ => None,
     };
