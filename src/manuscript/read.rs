@@ -245,7 +245,11 @@ fn read_mended<T>(source: &Source, broken: Box<Break>, read: impl FnOnce(Reader,
     // What was found before the break is found again when the text is read anew.
     let mut mistakes = mistakes_of_bytes(source);
     let mended = Recovered::new(&source.text, broken);
-    let (tree, whole) = mended.tree(&mut mistakes);
+    let (mut tree, whole) = mended.tree(&mut mistakes);
+    // Spaces stand where a character of several bytes was, and a block of text may begin among them.
+    if let Some(tree) = &mut tree {
+        tree.place_between_characters_of(&source.text);
+    }
     read(Reader::after(mistakes, mended.holes()), tree.as_ref(), whole)
 }
 

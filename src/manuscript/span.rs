@@ -46,6 +46,13 @@ impl Span {
         Span { start: byte_after(self.start, old, new), end: byte_after(self.end, old, new) }
     }
 
+    /// The place with both ends moved back to where a character of the text begins.
+    #[must_use]
+    pub fn between_characters_of(self, text: &str) -> Span {
+        let back = |byte: usize| (0..=byte).rev().find(|byte| text.is_char_boundary(*byte)).unwrap_or_default();
+        Span { start: back(self.start), end: back(self.end) }
+    }
+
     /// The text at this place.
     pub fn text(self, source: &str) -> &str {
         source.get(self.start..self.end).unwrap_or_default()

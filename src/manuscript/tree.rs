@@ -75,6 +75,23 @@ impl Node<'_> {
 }
 
 impl Node<'_> {
+    /// Moves each place that begins or ends within a character of a text back to where that character begins.
+    pub fn place_between_characters_of(&mut self, text: &str) {
+        self.at = self.at.between_characters_of(text);
+        match &mut self.kind {
+            Kind::Table(entries) => {
+                for entry in entries {
+                    entry.key_at = entry.key_at.between_characters_of(text);
+                    entry.value.place_between_characters_of(text);
+                }
+            }
+            Kind::List(nodes) => nodes.iter_mut().for_each(|node| node.place_between_characters_of(text)),
+            Kind::Scalar { .. } | Kind::Empty | Kind::Unread => {}
+        }
+    }
+}
+
+impl Node<'_> {
     /// The tree of the same text with numbers, such as `3 1/2 yd (60 cm)`, in the places of other values. `None` where a
     /// new one may be something else to YAML, or where no value without quotation marks is at a place.
     pub fn with_numbers<'n>(&'n self, numbers: &Replacements<'n>) -> Option<Node<'n>> {

@@ -34,7 +34,7 @@ pub(super) struct Proposal<'f> {
     /// The rule, where it is about what cannot be read: what is read then may be anything.
     slip: Option<&'static str>,
     /// Whether others that are made at once might hide what it brings: a size would look scaled from another with it, or
-    /// it corrects a word of the pattern as a whole, such as `measure`, on which any number may hang.
+    /// it corrects a word on which any number may hang, such as `measure`, or `finished` of a size.
     alone: bool,
 }
 
@@ -54,7 +54,7 @@ pub(super) fn with_dependents<'f>(text: &str, manuscript: &Manuscript, findings:
         let numbers = BTreeSet::from(changed);
         let rule = findings[index].rule;
         let slip = TELL_WHAT_IS_UNREAD.contains(&rule).then_some(rule);
-        let alone = rule == "unknown-word" && is_of_the_whole(text, correction.at);
+        let alone = rule == "unknown-word" && !is_of_one_requirement(text, correction.at);
         Proposal {
             index,
             place,
@@ -75,10 +75,21 @@ pub(super) fn with_dependents<'f>(text: &str, manuscript: &Manuscript, findings:
     all.map(|(index, place, correction)| of_correction(index, place, correction)).collect()
 }
 
-/// Whether a word is one of the pattern as a whole or of a section of it: it begins its line, set in by one step at most.
-fn is_of_the_whole(text: &str, at: Span) -> bool {
-    let line = text.get(..at.start).unwrap_or_default().rsplit(['\n', '\r']).next().unwrap_or_default();
-    line.len() <= 2 && line.trim().is_empty()
+/// The sections of which each states one requirement, or those of each fabric: no other hangs on what they say within.
+const REQUIREMENTS: [&str; 4] = ["binding", "backing", "batting", "fabrics"];
+
+/// Whether a word stands within a requirement, set in by more than one step: any other, such as a word of the pattern as
+/// a whole or of its sizes, may let anything be computed that was not.
+fn is_of_one_requirement(text: &str, at: Span) -> bool {
+    let before = text.get(..at.start).unwrap_or_default();
+    let mut lines = before.rsplit(['\n', '\r']);
+    let line = lines.next().unwrap_or_default();
+    if line.len() <= 2 && line.trim().is_empty() {
+        return false;
+    }
+    let section = lines.find(|line| line.starts_with(|first: char| !first.is_whitespace() && first != '#'));
+    let section = section.and_then(|line| line.split_once(':'));
+    section.is_some_and(|(word, _)| REQUIREMENTS.contains(&word.trim_matches(['"', '\'', ' '])))
 }
 
 /// Adds to each correction which numbers are computed from what it changes, whether or not anything is found at them, and

@@ -111,6 +111,18 @@ fn what_a_word_of_the_whole_pattern_brings_is_not_hidden_by_another_correction()
     make_each(text);
 }
 
+/// With `finished` read, the fabric is more than is needed: that it is not with `strips` read too must not hide it.
+#[test]
+fn what_a_word_of_a_size_brings_is_not_hidden_by_another_correction() {
+    let text = "sizes:\n twin: {finied: 1x104}\nbinding:\n  strip_width: 2 1/2\n  requires:\n\n    \
+                twin: {stips: 12,fabric: 32in}";
+    let found = outcome(text).findings;
+    let withheld = found.iter().find(|finding| finding.message.contains("\"finied\"")).expect("a slip");
+    let why = withheld.withheld.as_deref().unwrap_or_default();
+    assert!(why.contains("binding-fabric-generous"), "{withheld:?}");
+    make_each(text);
+}
+
 /// So many sizes, each with one binding strip too few.
 fn short_of_a_strip(sizes: usize) -> String {
     let each = |line: &dyn Fn(usize) -> String| (0..sizes).map(line).collect::<String>();

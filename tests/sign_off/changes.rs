@@ -369,3 +369,14 @@ fn the_command_to_sign_can_be_typed_as_it_is(#[case] name: &str, #[case] said: &
     let help = json["findings"][0]["help"].as_str().expect("a help");
     assert!(help.contains(said), "{help}");
 }
+
+/// The value of `r` begins among the spaces that are read in place of a character of several bytes.
+#[test]
+fn what_a_blanked_character_leaves_is_placed_before_it() {
+    let source = sparestrip::manuscript::Source::from_text(NAME, "          r: |2\n          \u{feff}");
+    let values = sparestrip::sign_off::stated(&source);
+    assert_eq!(values.keys().collect::<Vec<_>>(), ["r"]);
+    for value in values.values() {
+        assert!(source.text.get(value.at.start..value.at.end).is_some(), "{:?} is within a character", value.at);
+    }
+}
