@@ -56,6 +56,8 @@ impl Node<'_> {
             Kind::Table(entries) if entries.first().is_some_and(|first| first.key_at.start == self.at.start) => {
                 entries[0].key_at
             }
+            // A list that is set in no further than its word has no mark of its own.
+            Kind::List(items) if items.first().is_some_and(|first| first.at.start == self.at.start) => items[0].start(),
             Kind::Scalar { value, verbatim } => match value.chars().next() {
                 Some(first) if *verbatim == Some(self.at.start) => {
                     Span::new(self.at.start, self.at.start + first.len_utf8())
@@ -627,6 +629,8 @@ mod tests {
             ("\"\\u00e9\"", "\"\\u00e9\""),
             ("é\n  5", "é\n  5"),
             ("[é]", "["),
+            ("\n- é", "é"),
+            ("\n- é: 5", "é"),
         ] {
             let text = format!("a: {written}\n");
             let Kind::Table(entries) = tree(&text).kind else { panic!("{text} is no table") };
