@@ -16,6 +16,7 @@ use super::fits::Comparing;
 use super::judge::{differing, judge};
 use super::keys::Keys;
 use super::lines::fit_lines;
+use super::not_required::is_doubtful;
 use super::outcomes::Outcomes;
 use crate::quantity::Unit;
 
@@ -66,7 +67,8 @@ pub(crate) fn assign(read: &ReadPassages<'_>, keys: &Keys<'_>, bare: Unit) -> Ve
     for (passage, here) in read.list.iter().enumerate() {
         let not_required = here.not_required.iter().enumerate();
         assigned.extend(not_required.filter_map(|(element, why)| {
-            why.map(|why| Assigned { passage, element, came_to: CameTo::NotRequired(why) })
+            let why = why.filter(|why| !is_doubtful(why))?;
+            Some(Assigned { passage, element, came_to: CameTo::NotRequired(why) })
         }));
     }
     assigned.sort_by_key(|assigned| (assigned.passage, assigned.element));
@@ -89,7 +91,34 @@ pub(super) fn before_weights(read: &ReadPassages<'_>, keys: &Keys<'_>, bare: Uni
     outcomes.complete(&families, &mut came);
     outcomes.spare_strangers(&families, &mut came);
     by_value(read, keys, &open, &mut came);
-    BeforeWeights { open, families, came }
+    let mut before = BeforeWeights { open, families, came };
+    before.add_doubtful(read, &mut comparing);
+    before
+}
+
+impl BeforeWeights {
+    /// Adds the numbers that are no requirements by all appearances: before the weights nothing goes by them.
+    fn add_doubtful(&mut self, read: &ReadPassages<'_>, comparing: &mut Comparing<'_, '_>) {
+        let known = self.open.len();
+        for (passage, here) in read.list.iter().enumerate() {
+            for (element, why) in here.not_required.iter().enumerate() {
+                if let Some(why) = why.filter(|why| is_doubtful(why)) {
+                    self.open.push(candidates(read, comparing, (passage, element)));
+                    self.came.push(CameTo::NotRequired(why));
+                }
+            }
+        }
+        if self.open.len() == known {
+            return;
+        }
+        let (open, came) = (std::mem::take(&mut self.open), std::mem::take(&mut self.came));
+        let mut all: Vec<(usize, (Candidates, CameTo))> = open.into_iter().zip(came).enumerate().collect();
+        all.sort_by_key(|(_, (own, _))| (own.passage, own.element));
+        let mut places = vec![0; all.len()];
+        all.iter().enumerate().for_each(|(place, (before, _))| places[*before] = place);
+        (self.open, self.came) = all.into_iter().map(|(_, own)| own).unzip();
+        self.families.iter_mut().flatten().for_each(|member| *member = places[*member]);
+    }
 }
 
 /// What says the same as another number goes by that: the other measure of a pair, the word for a figure.

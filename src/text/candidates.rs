@@ -48,6 +48,8 @@ pub(super) struct Candidates {
     pub(super) is_whole: bool,
     /// The line of cutting that it belongs to.
     pub(super) group: (usize, usize),
+    /// Why it may be no requirement.
+    pub(super) doubt: Option<&'static str>,
 }
 
 impl Candidates {
@@ -159,6 +161,7 @@ pub(super) fn candidates(
         has_unit,
         is_whole,
         group,
+        doubt: here.not_required[element],
     }
 }
 

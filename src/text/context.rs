@@ -3,7 +3,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use super::elements::{Element, elements, part_lists_of_one_size};
-use super::heads::{SizeAlias, are_of_several, bare_amounts, named_by, size_aliases, unit_said};
+use super::heads::{SizeAlias, amounts_that_follow, are_of_several, bare_amounts, named_by, size_aliases, unit_said};
 use super::levels::{Level, last_of_each, level_of, nouns_of, sizes_in_order};
 use super::lexicon::{Act, Cue, Lexicon, Noun, PlacedCue};
 use super::not_required::{LABEL, not_required};
@@ -103,7 +103,7 @@ impl<'t> ReadPassages<'t> {
     pub(crate) fn new(passages: &'t [Passage], lexicon: &Lexicon, sizes: usize) -> ReadPassages<'t> {
         let mut read =
             ReadPassages { list: Vec::new(), rows: BTreeMap::new(), columns: BTreeMap::new(), sizes, only_size: None };
-        let mut order: Vec<usize> = (0..sizes).collect();
+        let (mut order, mut has_runs) = ((0..sizes).collect::<Vec<usize>>(), false);
         let mut aliases: Vec<SizeAlias> = Vec::new();
         for (index, passage) in passages.iter().enumerate() {
             let mut tokens = tokens(&passage.text);
@@ -119,11 +119,17 @@ impl<'t> ReadPassages<'t> {
             }
             let named = sizes_in_order(&tokens, &cues);
             let is_cell = matches!(passage.kind, PassageKind::Cell { .. });
-            // The order that a text declares once holds from there on.
-            if !is_cell && named.len() >= 2 {
+            // The order that a text declares once holds from there on; one of fewer sizes holds beside it.
+            let is_order = !is_cell && named.len() >= 2;
+            if is_order && named.len() >= order.len() {
                 order.clone_from(&named);
             }
-            let mut elements = elements(&tokens, &order);
+            let mut elements = elements(&tokens, [&order, if is_order { &named } else { &[] }]);
+            let runs = |length: usize| elements.iter().filter(|own| own.in_run.is_some()).count() >= length;
+            if is_order && named.len() < order.len() && !has_runs && !runs(order.len()) {
+                order = named;
+            }
+            has_runs |= order.len() == sizes && runs(sizes);
             part_lists_of_one_size(&tokens, &cues, &mut elements);
             if let PassageKind::Cell { table, row, column, rows, columns, .. } = passage.kind {
                 for row in row..row + rows.clamp(1, 1000) {
@@ -239,6 +245,10 @@ impl<'t> ReadPassages<'t> {
             if here.is_cell() {
                 continue;
             }
+            for (number, unit) in amounts_that_follow(&here.tokens, &here.cues) {
+                self.list[passage].tokens.numbers[number].unit = Some(unit);
+            }
+            let here = &self.list[passage];
             let own = unit_said(&here.tokens.list).map(|(at, unit)| (at + 1, unit));
             let mut heads = here.passage.headings.last().into_iter().chain(here.passage.list_head.as_ref());
             let over = heads.find_map(|head| unit_said(&self.list.get(*head)?.tokens.list));

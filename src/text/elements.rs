@@ -51,8 +51,8 @@ pub(crate) enum Role {
     Range,
 }
 
-/// The elements of a passage; `order` is the order of the sizes in runs.
-pub(crate) fn elements(tokens: &Tokens, order: &[usize]) -> Vec<Element> {
+/// The elements of a passage; each of `orders` is an order of sizes in runs, those that hold first.
+pub(crate) fn elements(tokens: &Tokens, orders: [&[usize]; 2]) -> Vec<Element> {
     let mut elements = Vec::new();
     let mut at = 0;
     while at < tokens.list.len() {
@@ -62,7 +62,10 @@ pub(crate) fn elements(tokens: &Tokens, order: &[usize]) -> Vec<Element> {
         }
     }
     relate(tokens, &mut elements);
-    runs(tokens, &mut elements, order);
+    let known = runs(tokens, &mut elements, orders[0], 0);
+    if orders[1].len() != orders[0].len() {
+        runs(tokens, &mut elements, orders[1], known);
+    }
     widths_and_lengths(tokens, &mut elements);
     let units: Vec<Option<Unit>> = elements.iter().map(|own| unit_of_run(tokens, &elements, own)).collect();
     elements.iter_mut().zip(units).for_each(|(own, unit)| own.run_unit = unit);
@@ -123,7 +126,13 @@ fn joint_of_sides(tokens: &Tokens, first: usize, at: usize) -> Option<usize> {
     let list = &tokens.list;
     let side = said_of_side(list, at);
     let joint = at + side;
-    if list.get(joint).is_some_and(is_times) {
+    // `4 1/2 wide ×4` is to be cut four times.
+    let multiplies = || {
+        let next = list.get(joint + 1);
+        let is_joined = next.is_some_and(|next| next.at.start == list[joint].at.end && next.number().is_some());
+        side > 0 && is_joined && said_of_side(list, joint + 2) == 0
+    };
+    if list.get(joint).is_some_and(is_times) && !multiplies() {
         return Some(joint + 1);
     }
     let comma = usize::from(list.get(joint).is_some_and(|token| token.is_sign(',')));
@@ -191,11 +200,11 @@ fn signs(gap: &[Token]) -> Option<Vec<char>> {
     gap.iter().map(|token| if let TokenKind::Sign(sign) = token.kind { Some(sign) } else { None }).collect()
 }
 
-const fn is_open(sign: char) -> bool {
+pub(super) const fn is_open(sign: char) -> bool {
     matches!(sign, '(' | '[' | '{' | '⟨' | '«' | '‹')
 }
 
-const fn is_close(sign: char) -> bool {
+pub(super) const fn is_close(sign: char) -> bool {
     matches!(sign, ')' | ']' | '}' | '⟩' | '»' | '›')
 }
 
@@ -230,7 +239,8 @@ fn relate(tokens: &Tokens, elements: &mut [Element]) {
             continue;
         }
         let (word, figure) = (&tokens.numbers[one.numbers[0]], &tokens.numbers[other.numbers[0]]);
-        if word.in_words && !figure.in_words && word.unit.is_none() && closed && matches!(signs, Some(['('])) {
+        let says_one = other.form == Form::Scalar && word.unit.is_none() && figure.unit.is_none();
+        if word.in_words && !figure.in_words && says_one && closed && matches!(signs, Some(['('])) {
             elements[index - 1].role = Role::WordOf(index);
             continue;
         }
@@ -280,20 +290,21 @@ fn is_range(tokens: &Tokens, one: &Element, other: &Element, between: &[Token]) 
     }
 }
 
-/// Runs over the sizes: `6 (8, 12)`, `6 [8] {12}`, `6/8/12`, `6, 8 and 12`.
-fn runs(tokens: &Tokens, elements: &mut [Element], order: &[usize]) {
+/// Runs over the sizes: `6 (8, 12)`, `6 [8] {12}`, `6/8/12`, `6, 8 and 12`; how many there are, with those known before.
+fn runs(tokens: &Tokens, elements: &mut [Element], order: &[usize], known: usize) -> usize {
     let sizes = order.len();
+    let mut run = known;
     if sizes < 2 {
-        return;
+        return run;
     }
     let mut start = 0;
-    let mut run = 0;
     while start < elements.len() {
         let heads: Vec<usize> = (start..elements.len())
             .filter(|index| !matches!(elements[*index].role, Role::PairOf(_) | Role::WordOf(_)))
             .take(sizes)
             .collect();
-        if heads.len() == sizes && heads[0] == start && is_run(tokens, elements, &heads) {
+        let are_free = heads.iter().all(|head| elements[*head].in_run.is_none());
+        if heads.len() == sizes && heads[0] == start && are_free && is_run(tokens, elements, &heads) {
             for (place, index) in heads.iter().enumerate() {
                 elements[*index].in_run = Some((run, order[place]));
                 elements[*index].role = Role::Plain;
@@ -310,6 +321,7 @@ fn runs(tokens: &Tokens, elements: &mut [Element], order: &[usize]) {
             start += 1;
         }
     }
+    run
 }
 
 /// Takes apart lists of several things for one size, as many as there are sizes: `for the throw 120 cm, 90 cm and 70 cm`.
@@ -332,6 +344,7 @@ pub(super) fn part_lists_of_one_size(tokens: &Tokens, cues: &[PlacedCue], elemen
             let from = (0..start).rev().find(|at| list[*at].ends_clause() || list[*at].number().is_some());
             let to = (end..list.len()).find(|at| list[*at].ends_clause()).unwrap_or(list.len());
             let is_listed = list[start..end].iter().all(is_joint);
+            let is_listed = is_listed && !says_respectively(tokens, &elements[next - 1]);
             if is_listed && sizes_in(from.map_or(0, |at| at + 1)..start) == 1 && sizes_in(start..to) == 0 {
                 for own in &mut elements[first..next] {
                     own.in_run = None;
@@ -349,6 +362,7 @@ fn is_run(tokens: &Tokens, elements: &[Element], heads: &[usize]) -> bool {
     let first = separators.first().map_or(&[][..], Vec::as_slice);
     let rest = separators.get(1..).unwrap_or(&[]);
     let bracketed = matches!(first, [open] if is_open(*open))
+        && !are_counts_of_measure(tokens, elements, heads)
         && rest.iter().all(|signs| {
             matches!(signs.as_slice(), [',' | '/' | ';'] | [',', '&'])
                 || matches!(signs.as_slice(), [close, open] if is_close(*close) && is_open(*open))
@@ -371,7 +385,9 @@ fn is_run(tokens: &Tokens, elements: &[Element], heads: &[usize]) -> bool {
     let listed = listed
         && units[..units.len() - 1].iter().all(|unit| *unit == units[0])
         && (!units[0] || units[units.len() - 1])
-        && (heads.len() > 2 || says_respectively(tokens, &elements[heads[0]]));
+        && (heads.len() > 2
+            || says_respectively(tokens, &elements[heads[0]])
+            || are_of_either(tokens, elements, heads));
     let last = &elements[heads[heads.len() - 1]];
     let ends = tokens.list.get(last.tokens.end);
     let closed = ends.is_some_and(|token| matches!(token.kind, TokenKind::Sign(sign) if is_close(sign)));
@@ -450,10 +466,25 @@ fn closed_after(tokens: &Tokens, elements: &[Element], heads: &[usize], closed: 
         .get(last + 1)
         .filter(|next| next.role == Role::PairOf(last))
         .map_or(elements[last].tokens.end, |next| next.tokens.end);
-    closed
-        || (end..end + 3).any(|at| {
-            tokens.list.get(at).is_some_and(|token| matches!(token.kind, TokenKind::Sign(sign) if is_close(sign)))
-        })
+    let next = tokens.list.get(end..).unwrap_or_default().iter().take(3).take_while(|token| token.number().is_none());
+    closed || next.into_iter().any(|token| matches!(token.kind, TokenKind::Sign(sign) if is_close(sign)))
+}
+
+/// Whether a measure is followed by how many are cut of it: `9.5 cm strips (5, 11, 18)`.
+fn are_counts_of_measure(tokens: &Tokens, elements: &[Element], heads: &[usize]) -> bool {
+    let has_unit = |head: &usize| has_unit(tokens, &elements[*head]);
+    let between = gap(tokens, &elements[heads[0]], &elements[heads[1]]);
+    has_unit(&heads[0]) && !heads[1..].iter().any(has_unit) && between.iter().any(Token::is_word)
+}
+
+/// Whether two numbers are given for two sizes to choose from, and are no more or less exact count: `40 or 96`, not
+/// `3 or 4`.
+fn are_of_either(tokens: &Tokens, elements: &[Element], heads: &[usize]) -> bool {
+    let [one, other] = heads else { return false };
+    let says_or = matches!(gap(tokens, &elements[*one], &elements[*other]), [word] if word.stem == "or");
+    let value = |head: &usize| tokens.numbers[elements[*head].numbers[0]].first();
+    let (one, other) = (value(one), value(other));
+    says_or && other.top * one.over > (one.top + one.over) * other.over
 }
 
 /// The signs between two numbers of a run, `&` for `and` and `or`; a word that repeats what is counted is left out.

@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use super::lexicon::{Act, Cue, Noun, PlacedCue};
 use super::passage::Passage;
-use super::tokens::{Token, Tokens};
+use super::tokens::{Token, TokenKind, Tokens};
 use crate::quantity::Unit;
 
 /// A short word for a size, as it is spelled.
@@ -109,7 +109,11 @@ pub(super) fn bare_amounts(tokens: &Tokens, cues: &[PlacedCue], from: usize) -> 
         let own = &tokens.numbers[number];
         let line = line(at);
         let here = cues.iter().filter(|cue| cue.tokens.start >= line.start && cue.tokens.end <= line.end);
-        let of = here.clone().any(|cue| matches!(cue.cue, Cue::Fabric(_) | Cue::Section(_)));
+        let is_of = |cue: &PlacedCue| matches!(cue.cue, Cue::Fabric(_) | Cue::Section(_));
+        // `Backing yards: crib 3. Lap 4.`
+        let names_size = |cue: &PlacedCue| matches!(cue.cue, Cue::Size(_)) && cue.tokens.end == at;
+        let is_said = || cues.iter().any(|cue| cue.tokens.end <= from && is_of(cue));
+        let of = here.clone().any(is_of) || here.clone().any(names_size) && is_said();
         let counts = here.clone().any(|cue| match cue.cue {
             Cue::Noun(noun) => !matches!(noun, Noun::Fabric | Noun::Usable | Noun::Width | Noun::Edge | Noun::Side),
             Cue::Act(act) => matches!(act, Act::Cut | Act::Sew | Act::Measured | Act::Trimmed),
@@ -123,4 +127,53 @@ pub(super) fn bare_amounts(tokens: &Tokens, cues: &[PlacedCue], from: usize) -> 
     };
     let numbers = (from..list.len()).filter_map(|at| Some((at, list[at].number()?)));
     numbers.filter(|number| is_amount(*number)).map(|(_, number)| number).collect()
+}
+
+/// The numbers without a unit that go on with amounts whose unit a sentence has said: `2 5/8 yards of green, 3 1/2 of
+/// white and 1 3/4 of copper`.
+pub(super) fn amounts_that_follow(tokens: &Tokens, cues: &[PlacedCue]) -> Vec<(usize, Unit)> {
+    let mut said = None;
+    let mut found = Vec::new();
+    for (at, token) in tokens.list.iter().enumerate() {
+        match token.kind {
+            TokenKind::Sign('.' | '!' | '?' | '•' | '\n') => said = None,
+            TokenKind::Number(number) => match (tokens.numbers[number].unit, said) {
+                (Some(unit), _) => said = Some(unit).filter(|unit| matches!(unit, Unit::Yard | Unit::Metre)),
+                (None, Some(unit)) if goes_on(tokens, cues, at, number) => found.push((number, unit)),
+                _ => {}
+            },
+            TokenKind::Word | TokenKind::Sign(_) => {}
+        }
+    }
+    found
+}
+
+/// Whether a number without a unit stands as an item of a list of amounts.
+fn goes_on(tokens: &Tokens, cues: &[PlacedCue], at: usize, number: usize) -> bool {
+    let own = &tokens.numbers[number];
+    let names = |cue: &PlacedCue| matches!(cue.cue, Cue::Fabric(_) | Cue::Section(_));
+    let is_size = |cue: &PlacedCue| matches!(cue.cue, Cue::Size(_));
+    let ends = |is: &dyn Fn(&PlacedCue) -> bool| cues.iter().any(|cue| cue.tokens.end == at && is(cue));
+    let starts = |from: usize, is: &dyn Fn(&PlacedCue) -> bool| {
+        (from..from + 2).any(|start| cues.iter().any(|cue| cue.tokens.start == start && is(cue)))
+    };
+    let before = at.checked_sub(1).map(|before| &tokens.list[before]);
+    let is_item = before.is_some_and(|before| {
+        [',', '(', '/', ';'].iter().any(|sign| before.is_sign(*sign))
+            || matches!(before.stem.as_str(), "and" | "or" | "then")
+    });
+    let next = tokens.list.get(at + 1);
+    let is_of = next.is_some_and(|next| next.stem == "of");
+    let closes = next.is_none_or(|next| {
+        [',', '.', ';', ')', '/', '('].iter().any(|sign| next.is_sign(*sign))
+            || matches!(next.stem.as_str(), "and" | "or" | "for")
+    });
+    if own.in_words || own.is_other {
+        return false;
+    }
+    if own.first().over == 1 {
+        return is_of && starts(at + 2, &names) || ends(&names) && closes;
+    }
+    let is_named = ends(&names) || ends(&is_size);
+    is_named && closes || is_item && (closes || is_of || starts(at + 1, &names))
 }

@@ -7,6 +7,18 @@ use super::tokens::{Token, TokenKind, Tokens};
 /// What the number of a step or of a row is.
 pub(super) const LABEL: &str = "a label";
 
+const TOOL: &str = "a tool, a material or a time";
+const SUM: &str = "part of a sum";
+const SLASH: &str = "two numbers with a slash";
+const SETTING: &str = "a setting or a code";
+const MANNER: &str = "a way of speaking";
+const ADVICE: &str = "advice";
+
+/// Whether what a number is said to be is only likely: the number is held against the manuscript all the same.
+pub(crate) fn is_doubtful(why: &str) -> bool {
+    [TOOL, SUM, SLASH, SETTING, MANNER, ADVICE].contains(&why)
+}
+
 /// Words whose numbers are labels, in the plural too: steps 3 and 4.
 const ALWAYS_LABELS: [&str; 12] =
     ["step", "figure", "fig", "diagram", "page", "photo", "picture", "illustration", "chart", "note", "pp", "table"];
@@ -46,16 +58,20 @@ pub(crate) fn not_required(text: &str, tokens: &Tokens, cues: &[PlacedCue], elem
         return Some("one end of a range");
     }
     let here = Here { text, tokens, cues, element };
+    if here.says_order() {
+        return Some("it says how numbers are to be read");
+    }
     if here.ends_label() {
         return Some("how many pages or steps there are");
     }
     // `WOF = 42"` and `D = 5" x 5"` say what something is; what stands after `=` and a number is a result.
     let follows_number = element.tokens.start.checked_sub(2).is_some_and(|at| tokens.list[at].number().is_some());
-    let is_result = here.sign(-1) == Some('=') && follows_number && !here.counts();
+    let is_result = here.sign(-1) == Some('=') && follows_number && !here.counts() && !here.is_yield();
     // `4 A + 1 B` is what something is sewn from.
-    let is_part = matches!(here.sign(1), Some('+' | '=' | '÷')) || matches!(here.sign(-1), Some('+' | '÷'));
+    let is_added = matches!(here.sign(-1), Some('+' | '÷')) && follows_number;
+    let is_part = matches!(here.sign(1), Some('+' | '÷')) || here.sign(1) == Some('=') && !here.yields() || is_added;
     if is_result || is_part && !here.counts_thing() {
-        return Some("part of a sum");
+        return Some(SUM);
     }
     if here.is_in_name() {
         return Some("part of a name");
@@ -97,9 +113,36 @@ impl Here<'_> {
         &self.tokens.numbers[self.element.numbers[0]]
     }
 
+    /// `Lap is first, twin in square and queen in curly brackets: 1 [2] {3}`
+    fn says_order(&self) -> bool {
+        let is_place = |size: usize| self.first().count() == Some(size as u64 + 1) && self.first().unit.is_none();
+        let says = |token: &Token| matches!(token.stem.as_str(), "bracket" | "parenthesis" | "parentheses");
+        self.element.in_run.is_some_and(|(_, size)| is_place(size)) && self.tokens.list.iter().any(says)
+    }
+
     /// Whether what is counted stands directly after the number.
     fn counts(&self) -> bool {
         self.cues.iter().any(|cue| matches!(cue.cue, Cue::Noun(_)) && cue.tokens.start == self.element.tokens.end)
+    }
+
+    /// Whether what follows `=` is no result: `@ 7 1/4 in. = 9 squares`, `2 1/2 in. = border`.
+    fn yields(&self) -> bool {
+        let next = self.tokens.list.get(self.element.tokens.end + 1);
+        match next.map(|token| token.kind) {
+            Some(TokenKind::Number(number)) => self.has_unit() != self.tokens.numbers[number].unit.is_some(),
+            Some(TokenKind::Word) => true,
+            _ => false,
+        }
+    }
+
+    fn has_unit(&self) -> bool {
+        self.element.numbers.iter().any(|number| self.tokens.numbers[*number].unit.is_some())
+    }
+
+    /// Whether it is what comes of strips of a width: `@ 7 1/4 in. = 9 squares`, `4 x 4 = 32 1/2 in`.
+    fn is_yield(&self) -> bool {
+        let before = self.element.tokens.start.checked_sub(2).and_then(|at| self.tokens.list[at].number());
+        before.is_some_and(|number| self.has_unit() != self.tokens.numbers[number].unit.is_some())
     }
 
     /// Whether what is counted or named stands directly after the number.
@@ -164,7 +207,13 @@ impl Here<'_> {
         let dot = usize::from(has_dot || at > 1 && self.tokens.list[at - 1].is_sign('#'));
         let before = self.tokens.list.get(at.checked_sub(1 + dot)?)?;
         let is_always = ALWAYS_LABELS.contains(&before.stem.as_str());
-        let is_label = self.cues.iter().any(|cue| cue.cue == Cue::Label && cue.tokens.end == at - dot);
+        // `P 4 / S 7` may be sizes by their letters, and `P` a piece.
+        let is_code = |end: usize| {
+            let is = |cue: Cue| cue.is_subject() || matches!(cue, Cue::Size(_));
+            before.at.len() == 1 && self.cues.iter().any(|cue| cue.tokens.end == end && is(cue.cue))
+        };
+        let is_label =
+            self.cues.iter().any(|cue| cue.cue == Cue::Label && cue.tokens.end == at - dot) && !is_code(at - dot);
         let is_plural = self.text[before.at.clone()].ends_with('s') && before.stem.len() < before.at.len();
         let counts = self.counts();
         // `Rows 11.` on a card counts them; `Rows 11 and 12` are two of them.
@@ -273,8 +322,7 @@ impl Here<'_> {
         let next_is_number = |token: usize| self.tokens.list.get(token).is_some_and(|token| token.number().is_some());
         let numbers = next_is_number(self.element.tokens.end + 1)
             || self.element.tokens.start.checked_sub(2).is_some_and(next_is_number);
-        (slash && numbers && self.element.in_run.is_none() && self.element.role == Role::Plain)
-            .then_some("two numbers with a slash")
+        (slash && numbers && self.element.in_run.is_none() && self.element.role == Role::Plain).then_some(SLASH)
     }
 
     /// An address: `14 Skerry Lane`.
@@ -295,7 +343,7 @@ impl Here<'_> {
             |cue: &PlacedCue| self.element.numbers.len() == 2 && self.tokens.list[cue.tokens.start].stem == "size";
         let of_tool = |cue: &PlacedCue| cue.cue == Cue::Other && cue.tokens.end + 1 == start && !is_size(cue);
         if self.word(-1) == "of" && self.cues.iter().any(of_tool) {
-            return Some("a tool, a material or a time");
+            return Some(TOOL);
         }
         let end = self.element.tokens.end;
         let number_of_things = self.first().unit.is_none();
@@ -323,13 +371,29 @@ impl Here<'_> {
                         .any(|between| matches!(between.stem.as_str(), "on" | "while" | "when")));
             // `Five different prints` are prints, and `in every size` says no size of a tool.
             let before = self.tokens.list[at - 1].stem.as_str();
-            let of_quilts =
-                ["every", "each", "either", "any", "your", "both", "all", "whichever", "whatever", "this", "the"];
+            let of_quilts = [
+                "every",
+                "each",
+                "either",
+                "any",
+                "your",
+                "both",
+                "all",
+                "whichever",
+                "whatever",
+                "this",
+                "the",
+                "other",
+                "same",
+            ];
             let is_size = token.stem == "size" && of_quilts.contains(&before);
             let is_thing =
                 is_size || token.stem == "different" && self.tokens.list.get(at + 1).is_some_and(Token::is_word);
-            if here.contains(&Cue::Other) && !named && !is_long && !is_length && !is_thing {
-                return Some("a tool, a material or a time");
+            // So many yards of cotton are bought.
+            let is_cloth = token.stem == "cotton"
+                && matches!(self.first().unit, Some(crate::quantity::Unit::Yard | crate::quantity::Unit::Metre));
+            if here.contains(&Cue::Other) && !named && !is_long && !is_length && !is_thing && !is_cloth {
+                return Some(TOOL);
             }
             // A square ruler is a ruler, and squares of the same size are squares.
             let is_tool_next = self.cues.iter().any(|cue| cue.tokens.start == at + 1 && cue.cue == Cue::Other);
@@ -345,7 +409,7 @@ impl Here<'_> {
             && self.first().first().top >= 18 * self.first().first().over
             && self.cues.iter().any(is_of_blade)
         {
-            return Some("a tool, a material or a time");
+            return Some(TOOL);
         }
         // `Stitch 7 mm on either side of it` is a seam.
         let is_seam = self.word(-1) == "stitch"
@@ -354,12 +418,11 @@ impl Here<'_> {
             });
         let settings = !is_seam && (-4..0).any(|ahead| SETTINGS.contains(&self.word(ahead)));
         let small = self.first().unit.is_none_or(|unit| unit == crate::quantity::Unit::Mm);
-        (settings && small && self.element.numbers.len() == 1 && !self.counts_thing()).then_some("a setting or a code")
+        (settings && small && self.element.numbers.len() == 1 && !self.counts_thing()).then_some(SETTING)
     }
 
     /// Ways of speaking: two at a time, one of them, every 4 in.
     fn manner(&self) -> Option<&'static str> {
-        const MANNER: &str = "a way of speaking";
         if self.word(1) == "at" && self.word(2) == "a" && self.word(3) == "time" || self.word(1) == "time" {
             return Some(MANNER);
         }
@@ -378,9 +441,13 @@ impl Here<'_> {
         let is_every = self.word(-1) == "every" && !does(&["cut", "cross", "crosscut", "slice", "segment"]);
         let is_away = self.word(1) == "away" && !does(&["sew", "stitch", "seam"]);
         if is_every || is_away || (1..3).any(|ahead| self.word(ahead) == "apart") {
-            return Some("advice");
+            return Some(ADVICE);
         }
         let number = self.first();
+        let of_people = self.word(1) == "of" && matches!(self.word(2), "you" | "us" | "them" | "my" | "our" | "we");
+        if of_people && number.unit.is_none() && self.word(2) != "them" {
+            return Some(MANNER);
+        }
         if number.unit.is_none() && self.word(1) == "opposite" {
             return Some(MANNER);
         }

@@ -159,13 +159,20 @@ const fn is_denominator(over: i64) -> bool {
     matches!(over, 2..=6 | 8 | 10 | 12 | 16 | 32 | 64)
 }
 
+/// Whether what looks like a denominator is the number of another size: `6/8/12`, `2/3.1`, `2/2¾`.
+fn goes_on(text: &str, after: usize) -> bool {
+    let mut rest = text[after..].chars();
+    let next = rest.next();
+    next.is_some_and(|c| is_slash(c) || vulgar(c).is_some())
+        || next == Some('.') && rest.next().is_some_and(|c| c.is_ascii_digit())
+}
+
 /// A fraction that begins with these digits: `3/8`, or `31/8` for 3 1/8, or 31/8.
 fn sloped(text: &str, top: i64, end: usize) -> Option<(usize, Vec<Ratio>)> {
     let slash = text[end..].chars().next().filter(|c| is_slash(*c))?;
     let (over, after) = low_digits(text, end + slash.len_utf8());
     let over = over.filter(|over| is_denominator(*over))?;
-    // 6/8/12 is a number for each of three sizes.
-    if text[after..].chars().next().is_some_and(is_slash) {
+    if goes_on(text, after) {
         return None;
     }
     if top < over {
@@ -207,8 +214,7 @@ fn fraction(text: &str, start: usize) -> Option<(i64, i64, usize)> {
         let slash = text[end..].chars().next().filter(|c| is_slash(*c))?;
         let (over, after) = low_digits(text, end + slash.len_utf8());
         let (top, over) = (top?, over.filter(|over| is_denominator(*over))?);
-        let goes_on = text[after..].chars().next().is_some_and(is_slash);
-        (top > 0 && top < over && !goes_on).then_some((top, over, after))
+        (top > 0 && top < over && !goes_on(text, after)).then_some((top, over, after))
     })
 }
 
@@ -279,9 +285,11 @@ pub(super) fn begins_number(c: char) -> bool {
 }
 
 /// Words after the preposition: `2 in each corner`.
-const NOT_INCHES: [&str; 28] = [
+const NOT_INCHES: [&str; 43] = [
     "each", "all", "total", "a", "an", "the", "this", "that", "every", "pairs", "sets", "order", "one", "two", "both",
     "your", "place", "half", "either", "any", "rows", "groups", "three", "four", "five", "six", "eight", "several",
+    "baby", "crib", "cot", "lap", "throw", "twin", "single", "double", "full", "queen", "king", "small", "medium",
+    "large", "extra",
 ];
 
 /// The unit that stands after a number: what it is, where it ends, and whether it may as well be the word `in`.
@@ -294,6 +302,11 @@ pub(super) fn unit_at(text: &str, end: usize) -> Option<(Unit, usize, bool)> {
     }
     if let Some(c) = rest.chars().next().filter(|c| matches!(c, '"' | '”' | '“' | '＂')) {
         return Some((Unit::Inch, end + c.len_utf8(), false));
+    }
+    // `3/4 of a yard`
+    let part = rest.strip_prefix(" of a ").and_then(|word| word.split(|c: char| !c.is_ascii_alphabetic()).next());
+    if let Some(unit @ (Unit::Yard | Unit::Metre)) = part.and_then(Unit::from_word) {
+        return Some((unit, end + " of a ".len() + part.map_or(0, str::len), false));
     }
     let gap = rest.chars().next().filter(|c| c.is_whitespace() || matches!(c, '-' | '\u{2010}' | '\u{2011}'));
     let start = end + gap.map_or(0, char::len_utf8);

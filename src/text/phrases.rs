@@ -138,7 +138,7 @@ impl ReadPassage<'_> {
             self.tokens.list.get(end + ahead).map_or("", |token| token.stem.as_str())
         };
         let adds = after(0) == "more" || matches!(before(1), "another" | "additional" | "further");
-        supposes || compares || is_apart || adds
+        supposes || compares || is_apart || adds || before(1) == "not"
     }
 
     /// Whether a run over the sizes is said to be widths or lengths: `width 46/54/70`, `40 [56] {88} inches long`.

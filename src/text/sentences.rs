@@ -1,7 +1,7 @@
 //! What stands around a number within its passage: its sentence, its part of the sentence, its clause.
 
 use super::context::ReadPassage;
-use super::elements::{Form, has_unit};
+use super::elements::{Form, has_unit, is_close, is_open};
 use super::levels::{Level, class, level_of};
 use super::lexicon::{Cue, PlacedCue, Section};
 use super::tokens::TokenKind;
@@ -326,11 +326,12 @@ impl ReadPassage<'_> {
     /// The tokens of the brackets that a token stands in.
     fn brackets(&self, sentence: &Tokened, at: usize) -> Option<Tokened> {
         let list = &self.tokens.list;
-        let open = (sentence.start..at).rev().find(|at| list[*at].is_sign('(') || list[*at].is_sign(')'))?;
-        if list[open].is_sign(')') {
+        let is = |at: usize, sign: fn(char) -> bool| matches!(list[at].kind, TokenKind::Sign(own) if sign(own));
+        let open = (sentence.start..at).rev().find(|at| is(*at, is_open) || is(*at, is_close))?;
+        if is(open, is_close) {
             return None;
         }
-        let close = (at..sentence.end).find(|at| list[*at].is_sign(')')).unwrap_or(sentence.end);
+        let close = (at..sentence.end).find(|at| is(*at, is_close)).unwrap_or(sentence.end);
         Some(open + 1..close)
     }
 

@@ -48,6 +48,8 @@ pub struct KeySigns {
     pub signs: Vec<String>,
     /// Which slips of it the number is.
     slips: [bool; Slip::ALL.len()],
+    /// What it is of, and for which size.
+    of: (usize, Option<usize>),
     value: KeyValue,
 }
 
@@ -58,6 +60,11 @@ impl Facts for NumberSigns {
 
     fn say_the_same(&self, one: usize, other: usize) -> bool {
         self.keys[one].value == self.keys[other].value
+    }
+
+    fn are_kin(&self, one: usize, other: usize) -> (bool, bool) {
+        let ((thing, size), (other_thing, other_size)) = (self.keys[one].of, self.keys[other].of);
+        (thing == other_thing, size == other_size)
     }
 
     fn is_slip(&self, slip: Slip, key: usize) -> bool {
@@ -128,7 +135,8 @@ fn number_signs(number: &Number<'_, '_>, came: &CameTo) -> NumberSigns {
         };
         let slips = Slip::ALL.map(|slip| slip.is(number, place));
         let (is_stated, is_sure) = (key.is_stated(), key.is_sure);
-        KeySigns { at: key.at, is_stated, is_sure, fit, signs, slips, value: key.value.clone() }
+        let of = (number.gathered.keys.groups.things.of[place], key.size);
+        KeySigns { at: key.at, is_stated, is_sure, fit, signs, slips, of, value: key.value.clone() }
     });
     NumberSigns {
         passage: number.candidates.passage,
@@ -136,14 +144,5 @@ fn number_signs(number: &Number<'_, '_>, came: &CameTo) -> NumberSigns {
         none,
         keys: keys.collect(),
         state: state_of(came),
-    }
-}
-
-impl NumberSigns {
-    /// scratch
-    pub fn line(&self, key: usize) -> (u8, usize) {
-        let bits = self.keys[key].slips.iter().enumerate().map(|(n, is)| u8::from(*is) << n).sum();
-        let value = (0..key).find(|other| self.keys[*other].value == self.keys[key].value).unwrap_or(key);
-        (bits, value)
     }
 }

@@ -44,6 +44,9 @@ pub(super) fn of_each_what<S: Sign>(number: &Number<'_, '_>) -> Vec<S> {
     if around.nouns == 0 && around.noun_is_name {
         add(&["noun-is-name"]);
     }
+    if let Some(why) = number.candidates.doubt {
+        add(&["doubt", why]);
+    }
     let near = if around.noun_is_near { "near" } else { "far" };
     for noun in Noun::in_bits(around.nouns) {
         add(&["noun", noun.word(), near]);
@@ -108,6 +111,7 @@ pub(super) fn of_none<S: Sign>(number: &Number<'_, '_>, sink: &mut impl FnMut(S)
         add(&[name, yes(is)]);
     }
     add(&["named", yes(candidates.is_named), yes(candidates.wide_named)]);
+    add(&["doubt", candidates.doubt.unwrap_or("-")]);
     if around.nouns == 0 {
         add(&["no-noun", yes(around.noun_is_name)]);
     }

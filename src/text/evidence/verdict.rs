@@ -25,6 +25,9 @@ const STEPS: [(i32, &str); 12] = [
     (320, "10"),
 ];
 
+/// By how much more must speak for a key than for none, where a number is no requirement by all appearances.
+const PLAIN: i32 = 64;
+
 /// How a number stands to the keys: the highest score of those that it fits, of those of which it is a side, of those
 /// that it differs from, and of what could be meant besides.
 struct Standing {
@@ -34,6 +37,8 @@ struct Standing {
     other: Score,
     /// The best of the others that says something else than the best.
     second: Option<i32>,
+    /// How the best of those that it fits stands to the best that it differs from.
+    kin: &'static str,
     slip: [Option<i32>; Slip::ALL.len()],
 }
 
@@ -43,6 +48,8 @@ pub(super) trait Facts {
     fn fit(&self, key: usize) -> Fit;
     /// Whether two keys say the same.
     fn say_the_same(&self, one: usize, other: usize) -> bool;
+    /// Whether two keys are of the same thing, and for the same size.
+    fn are_kin(&self, one: usize, other: usize) -> (bool, bool);
     /// Whether it is a usual slip of a key.
     fn is_slip(&self, slip: Slip, key: usize) -> bool;
 }
@@ -55,6 +62,12 @@ impl Facts for Number<'_, '_> {
     fn say_the_same(&self, one: usize, other: usize) -> bool {
         let said = &self.gathered.keys.groups.said.of;
         said[one] == said[other]
+    }
+
+    fn are_kin(&self, one: usize, other: usize) -> (bool, bool) {
+        let keys = self.gathered.keys;
+        let things = &keys.groups.things.of;
+        (things[one] == things[other], keys.list[one].size == keys.list[other].size)
     }
 
     fn is_slip(&self, slip: Slip, key: usize) -> bool {
@@ -73,7 +86,16 @@ impl Standing {
         // Only what could still be meant: a slip of anything else proves nothing.
         let near = || others().filter(|score| score.sum + 96 > other.sum);
         let of = |slip: Slip| near().filter(|score| number.is_slip(slip, score.key)).map(|score| score.sum).max();
-        Some(Standing { none, same: best(Fit::Same), side: best(Fit::OneSide), other, second, slip: Slip::ALL.map(of) })
+        let same = scores.iter().filter(|score| number.fit(score.key) == Fit::Same).max_by(is_better);
+        let kin = match same.map(|same| number.are_kin(same.key, other.key)) {
+            None => "-",
+            Some((true, true)) => "both",
+            Some((true, false)) => "thing",
+            Some((false, true)) => "size",
+            Some((false, false)) => "neither",
+        };
+        let slip = Slip::ALL.map(of);
+        Some(Standing { none, same: same.map(|same| same.sum), side: best(Fit::OneSide), other, second, kin, slip })
     }
 
     fn signs<S: Sign>(&self, state: &str, sink: &mut impl FnMut(S)) {
@@ -93,6 +115,14 @@ impl Standing {
             };
             for (_, step) in STEPS.iter().filter(|(step, _)| top - score >= *step) {
                 add(&["verdict", name, step]);
+            }
+        }
+        add(&["verdict", "kin", self.kin]);
+        if let Some(same) = self.same {
+            let is_above_none = yes(same > self.none);
+            for (_, step) in STEPS.iter().filter(|(step, _)| top - same >= *step) {
+                add(&["verdict", "kin", self.kin, step]);
+                add(&["verdict", "kin", is_above_none, step]);
             }
         }
         for (slip, score) in Slip::ALL.iter().zip(self.slip) {
@@ -153,7 +183,12 @@ pub(super) fn verdict(number: &Number<'_, '_>, before: &CameTo, none: i32, score
     let is_open = !about && !is_of_all_named(number, before);
     let differs = is_open && sum >= weights::of(sign::<Mark>(&["verdict", "threshold"]));
     match before {
-        CameTo::OtherHalf(..) | CameTo::NotRequired(_) => before.clone(),
+        CameTo::OtherHalf(..) => before.clone(),
+        // What is no requirement by all appearances is right where that is plain, and never a slip.
+        CameTo::NotRequired(_) => {
+            let is_plain = standing.same.max(standing.side) >= Some(none + PLAIN);
+            right(number, &standing, scores).filter(|_| is_plain).unwrap_or_else(|| before.clone())
+        }
         _ if differs => {
             let keys = meant(number, scores, standing.other);
             let numbers = differing(&keys, number.gathered.keys, number.own, number.here, number.gathered.bare);

@@ -58,7 +58,7 @@ fn without_level(line: &str) -> String {
 }
 
 /// Texts whose PDF is parted into other passages than they have.
-pub(super) const UNLIKE_AS_PDF: [&str; 11] = [
+pub(super) const UNLIKE_AS_PDF: [&str; 19] = [
     "x15-kiln-court",
     "c10-signal-columns",
     "c14-gable-slip",
@@ -70,6 +70,14 @@ pub(super) const UNLIKE_AS_PDF: [&str; 11] = [
     "l12-clover-magazine",
     "v15-bramble-teacher",
     "w13-almond-blog",
+    "514-cribbage",
+    "518-shale-peaks",
+    "706-windfall-chat",
+    "802-gooseberry-chart",
+    "o10-card-thrift",
+    "o17-card-tally",
+    "o19-card-bramley",
+    "t20-ferry-ladder",
 ];
 
 /// Whether lines are broken within a paragraph, which a PDF does not tell from lines that are full.

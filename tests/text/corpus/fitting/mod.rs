@@ -5,7 +5,7 @@
 //! ```
 //!
 //! writes `rules/words/text-weights.txt`, or the file that `FIT_OUT` names, and prints how weights do on texts that they
-//! were not fitted to. `FIT_STEP` takes every so manieth change of the texts, instead of every twenty-third.
+//! were not fitted to. `FIT_STEP` takes every so manieth change of the texts, instead of every seventh.
 //!
 //! First the keys: which number of the manuscript a number is, or none (`keys`). Then the verdict: whether it is right or a
 //! slip, by what the first weights say (`verdicts`). Both are choices among options with signs (`choices`), and the weights
@@ -36,7 +36,7 @@ use super::{Text, texts};
 use verdicts::Verdicts;
 
 /// Every so manieth change is taken: no divisor of how many changes numbers commonly have.
-const STEP: usize = 23;
+const STEP: usize = 7;
 
 /// The signs of the numbers of a text, or of those that touch bytes of a passage.
 fn signs(source: &Source, parts: &[Part], only: Option<&(usize, Range<usize>)>) -> Vec<NumberSigns> {

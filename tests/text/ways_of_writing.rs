@@ -1,0 +1,71 @@
+//! Ways in which numbers are written in sentences and on cards: each is read, matched, and found where it is wrong.
+
+use std::path::PathBuf;
+
+use rstest::rstest;
+use sparestrip::manuscript::Source;
+use sparestrip::rule_book::Settings;
+use sparestrip::text::{State, TextFile, match_text};
+
+const MANUSCRIPT: &str = "\
+pattern: Two Shelves
+measure: inch
+sizes:
+  lap: { finished: 48 x 60 }
+  bed: { finished: 72 x 84 }
+fabrics:
+  moss:
+    requires: { lap: 1 3/4 yd, bed: 2 5/8 yd }
+    cut:
+      - { piece: plate, size: 7 1/4 x 7 1/4, strips: { lap: 2, bed: 4 }, pieces: { lap: 9, bed: 18 } }
+  chalk:
+    requires: { lap: 2 yd, bed: 3 1/2 yd }
+    cut:
+      - { piece: rim, size: 3 1/2 x 3 1/2, strips: { lap: 4, bed: 8 }, pieces: { lap: 36, bed: 72 } }
+binding:
+  strip_width: 2 1/4
+  requires:
+    lap: { strips: 6, fabric: 1/2 yd }
+    bed: { strips: 9, fabric: 5/8 yd }
+";
+
+/// The numbers of a sentence that are right, and those that are found wrong.
+fn read(text: &str) -> (Vec<String>, Vec<String>) {
+    let source = Source::from_text("shelves.pattern.yaml", MANUSCRIPT);
+    let file = TextFile::new(PathBuf::from("shelves.md"), format!("{text}\n").into_bytes());
+    let numbers = match_text(&file, &source, &Settings::default()).numbers;
+    let of = |is: fn(State) -> bool| -> Vec<String> {
+        let those = numbers.iter().filter(|number| is(number.state));
+        those.map(|number| number.quoted.trim_end_matches('.').to_string()).collect()
+    };
+    (of(|state| state == State::Right), of(|state| matches!(state, State::Differs)))
+}
+
+#[rstest]
+#[case::a_part_of_a_yard("Bed: the binding takes 5/8 of a yard.", &["5/8 of a yard"])]
+#[case::yards_said_once("For the bed you want 2 5/8 yards of moss and 3 1/2 of chalk.", &["2 5/8 yards", "3 1/2"])]
+#[case::what_strips_give("Moss, lap: 2 strips @ 7 1/4 in. = 9 large squares.", &["2", "7 1/4 in", "9"])]
+#[case::a_size_in_square_brackets("Moss: cut 2 [bed: 4] strips 7 1/4\" wide.", &["2", "4", "7 1/4\""])]
+#[case::a_long_one("There is a lap quilt (48 x 60 in) and a bed one (72 x 84 in).", &["48", "60 in", "72", "84 in"])]
+#[case::either_size("Cut chalk into 4 or 8 strips 3 1/2\" wide.", &["4", "8", "3 1/2\""])]
+#[case::counts_of_a_measure("Lap, then bed. Chalk: 3 1/2 in strips (4, 8).", &["3 1/2 in", "4", "8"])]
+#[case::a_preposition("For the bed cut 8 strips of chalk, and 4 in Lap.", &["8", "4"])]
+fn it_is_read_as_it_is_meant(#[case] text: &str, #[case] right: &[&str]) {
+    assert_eq!(read(text), (right.iter().map(ToString::to_string).collect(), Vec::new()), "{text}");
+}
+
+#[rstest]
+#[case::yards_said_once("For the bed you want 2 5/8 yards of moss and 3 1/4 of chalk.", "3 1/4")]
+#[case::what_strips_give("Moss, lap: 2 strips @ 7 1/4 in. = 8 large squares.", "8")]
+fn what_is_wrong_in_it_is_found(#[case] text: &str, #[case] wrong: &str) {
+    assert_eq!(read(text).1, [wrong], "{text}");
+}
+
+/// Numbers of none of the sizes, of people, and of what something may turn out to be.
+#[rstest]
+#[case("Lap stands first and bed in brackets: 1 [2].")]
+#[case("Twenty-three of you asked for the bed size.")]
+#[case("The binding takes not 3/4 yd.")]
+fn nothing_is_said_against_it(#[case] text: &str) {
+    assert_eq!(read(text).1, Vec::<String>::new(), "{text}");
+}
