@@ -269,6 +269,15 @@ impl Top {
         sashes
     }
 
+    /// The sashes that the piece named for short ones is cut for: those between single blocks below each other as well,
+    /// where none is named for the sashes between rows, for they are as long as a block is wide.
+    pub fn sashes_of_short_piece(&self, is_long_named: bool) -> Vec<Sashes> {
+        let (short, long) = (self.short_sashes(), self.long_sashes());
+        let is_one_column = self.set == Set::Straight && self.rows.is_none() && self.across == Count(1);
+        let is_as_wide = long.count.0 > 0 && long.length == self.block.width;
+        if short.is_empty() && is_one_column && is_as_wide && !is_long_named { vec![long] } else { short }
+    }
+
     /// The sashes that are as long as a row, none with cornerstones.
     pub fn long_sashes(&self) -> Sashes {
         match (self.sashing, &self.rows) {

@@ -18,7 +18,7 @@ use crate::manuscript::{Field, Manuscript, Span, Spanned};
 use crate::quantity::{Count, Length};
 use crate::quilt_math::cutting::Shape;
 use crate::quilt_math::joined::{Joining, Runs};
-use crate::quilt_math::layout::{BorderStrips, Side, Top};
+use crate::quilt_math::layout::{BorderStrips, Sashes, Side, Top};
 use crate::quilt_math::log_cabin::strips_for;
 
 /// How many of the blocks that a unit is in are told one by one.
@@ -357,7 +357,7 @@ impl<'m> Counting<'_, 'm> {
         let between = [
             (&laid.stated.side_triangles, top.side_triangles()),
             (&laid.stated.corner_triangles, top.corner_triangles()),
-            (&laid.stated.sash_of, short_sashes(top)),
+            (&laid.stated.sash_of, count_of(&top.sashes_of_short_piece(!laid.stated.long_sash.is_absent()))),
         ];
         for (unit, count) in between {
             counts.whole &= !unit.is_unread();
@@ -442,8 +442,9 @@ impl<'m> Counting<'_, 'm> {
         counts.whole &= ![&stated.sash, &stated.long_sash, &stated.cornerstone].into_iter().any(Field::is_unread);
         let Some(sashing) = top.sashing else { return };
         // One piece for all is cut as long as the longest of them.
-        let longest = top.short_sashes().iter().map(|sashes| sashes.length).max().unwrap_or_default();
-        self.cut_pieces(counts, &stated.sash, UsedFor::Sashes, short_sashes(top), longest + seam * 2);
+        let sashes = top.sashes_of_short_piece(!stated.long_sash.is_absent());
+        let longest = sashes.iter().map(|sashes| sashes.length).max().unwrap_or_default();
+        self.cut_pieces(counts, &stated.sash, UsedFor::Sashes, count_of(&sashes), longest + seam * 2);
         let square = sashing.width + seam * 2;
         self.cut_pieces(counts, &stated.cornerstone, UsedFor::Cornerstones, top.cornerstones(), square);
         if let (Some(piece), false) = (stated.long_sash.stated(), sashing.cornerstones) {
@@ -608,8 +609,8 @@ fn by_color<'c, 'm>(
 }
 
 /// How many sashes are as long as a side of a block.
-fn short_sashes(top: &Top) -> Count {
-    top.short_sashes().iter().fold(Count(0), |sum, sashes| sum + sashes.count)
+fn count_of(sashes: &[Sashes]) -> Count {
+    sashes.iter().fold(Count(0), |sum, sashes| sum + sashes.count)
 }
 
 /// A piece that a border is cut from.

@@ -148,3 +148,23 @@ fn sashes_of_rows_may_be_sewn_from_units() {
     assert_rules(&text.replace("2 x 4, makes", "2 x 5, makes"), &["sash-short"]);
     assert_says(&one(&text.replace("makes: 22", "makes: 20"), "make-count-wrong"), &["22 needed: 2 too few"]);
 }
+
+/// Four blocks of 8 in below each other have three sashes between them, 2 1/2 x 8 1/2 in cut: as long as a block is wide,
+/// whichever of the two names the writer gives them.
+#[rstest]
+#[case::sash("sash: S", 3, &[])]
+#[case::long_sash("long_sash: S", 3, &[])]
+#[case::short("sash: S", 2, &["pieces-short"])]
+fn sashes_between_blocks_of_one_column_go_by_either_name(
+    #[case] named: &str,
+    #[case] count: u64,
+    #[case] rules: &[&str],
+) {
+    let text = format!(
+        "pattern: Test Harbour\nmeasure: inch\nsizes:\n  lap: {{ finished: 8 x 38 }}\nunits:\n  plain: {{ make: patch, \
+         finished: 8 }}\nblocks:\n  plain: {{ finished: 8, rows: [[plain]] }}\nlayout:\n  lap: {{ across: 1, down: 4, \
+         blocks: plain, {named}, sashing: 2 }}\n{}",
+        sand(&[("S", "2 1/2 x 8 1/2", count)])
+    );
+    assert_rules(&text, rules);
+}

@@ -32,14 +32,17 @@ pub(in crate::rules) fn layout_pieces<'m>(needs: &LayoutsNeeds<'_>, laid: &Layou
         }
     };
     if let Some(sashing) = top.sashing {
-        let short = top.short_sashes();
+        let is_one_column = !stated.sash.is_absent() && stated.long_sash.is_absent();
+        let short = top.sashes_of_short_piece(!is_one_column);
         let longest = short.iter().map(|sashes| sashes.length).max().unwrap_or_default();
         let count = short.iter().fold(Count(0), |sum, sashes| sum + sashes.count);
         let (width, long) = (sashing.width, top.long_sashes());
+        let is_told = is_one_column && short.first() == Some(&long);
         if stated.sash_of.is_absent() {
             add("sash", "sashes".to_string(), &stated.sash, (width, longest), count);
         }
-        add("long_sash", "sashes between rows".to_string(), &stated.long_sash, (width, long.length), long.count);
+        let between = if is_told { Count(0) } else { long.count };
+        add("long_sash", "sashes between rows".to_string(), &stated.long_sash, (width, long.length), between);
         add("cornerstone", "cornerstones".to_string(), &stated.cornerstone, (width, width), top.cornerstones());
     }
     for (index, border) in stated.borders.iter().enumerate() {
