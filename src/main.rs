@@ -6,6 +6,10 @@ use std::process::ExitCode;
 
 use clap::Parser;
 
+#[cfg(target_env = "musl")]
+#[global_allocator]
+static ALLOCATOR: mimalloc::MiMalloc = mimalloc::MiMalloc;
+
 fn main() -> ExitCode {
     match command::CommandLine::try_parse() {
         Ok(words) => words.run(),

@@ -52,21 +52,19 @@ fn title(library: &Library) -> String {
     format!("{name} {version}")
 }
 
-/// The texts of the licences in a folder and in folders of them, with plain line ends.
+/// The texts of the licences in a folder and in those under it, with plain line ends: a library may hold others. What only
+/// its tests use is not inside.
 fn texts(folder: &Path) -> io::Result<Vec<String>> {
     let mut texts = Vec::new();
     let mut paths: Vec<_> = fs::read_dir(folder)?.filter_map(Result::ok).map(|entry| entry.path()).collect();
     paths.sort();
     for path in paths {
         let name = path.file_name().map(|name| name.to_string_lossy().to_uppercase()).unwrap_or_default();
-        if !NAMES.iter().any(|start| name.starts_with(start)) {
-            continue;
-        }
         if path.is_dir() {
-            for entry in fs::read_dir(&path)?.filter_map(Result::ok) {
-                texts.extend(fs::read_to_string(entry.path()).ok());
+            if name != "TESTS" && !name.starts_with('.') {
+                texts.extend(self::texts(&path)?);
             }
-        } else {
+        } else if NAMES.iter().any(|start| name.starts_with(start)) {
             texts.extend(fs::read_to_string(&path).ok());
         }
     }
