@@ -54,8 +54,11 @@ fn libraries() -> BTreeSet<String> {
     for line in manifest.lines() {
         if line.starts_with('[') {
             section = line;
+            continue;
         }
-        if matches!(section, "[dependencies]" | "[build-dependencies]" | "[dev-dependencies]")
+        // Those of one platform stand in a section of their own.
+        let is_of_platform = section.starts_with("[target.") && section.ends_with(".dependencies]");
+        if (is_of_platform || ["[dependencies]", "[build-dependencies]", "[dev-dependencies]"].contains(&section))
             && let Some((name, _)) = line.split_once(" = ")
         {
             libraries.insert(name.to_string());
