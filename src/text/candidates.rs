@@ -5,7 +5,7 @@ use std::collections::BTreeSet;
 use super::context::{Around, ReadPassages};
 use super::elements::{Element, Form, has_unit};
 use super::fits::{Comparing, Fits};
-use super::grids::counted;
+use super::grids::{block_in_rows, counted};
 use super::keys::{Key, Keys, What};
 use super::kinds::is_yards;
 use super::levels::Level;
@@ -96,7 +96,10 @@ pub(super) fn candidates(
         (around.nouns, around.noun_is_near) = (0, false);
         around.is_square = true;
     }
-    if let Some(noun) = counted(here, element).filter(|_| keys.list.iter().any(is_laid)) {
+    if let Some(block) = block_in_rows(keys, here, element) {
+        around.of_each = true;
+        around.subjects = vec![Level { cues: vec![block], weak: Vec::new() }];
+    } else if let Some(noun) = counted(here, element).filter(|_| keys.list.iter().any(is_laid)) {
         around.nouns = noun.bit();
         (around.noun_is_near, around.noun_is_name, around.of_each) = (true, false, false);
         around.acts = 0;

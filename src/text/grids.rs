@@ -2,8 +2,9 @@
 
 use super::context::ReadPassage;
 use super::elements::{Element, Form};
-use super::keys::{KeyValue, Keys, What};
-use super::lexicon::Noun;
+use super::keys::{Key, KeyValue, Keys, What};
+use super::lexicon::{Cue, Noun};
+use super::tokens::Token;
 
 /// Which of the two an element counts: what stands across, as [`Noun::Column`], or how many rows.
 pub(super) fn counted(here: &ReadPassage<'_>, element: usize) -> Option<Noun> {
@@ -56,6 +57,35 @@ pub(super) fn counted(here: &ReadPassage<'_>, element: usize) -> Option<Noun> {
             _ => None,
         }
     })
+}
+
+/// The block that has the rows of `three rows of three` where no layout has them: the parts of a block are sewn so too.
+pub(super) fn block_in_rows(keys: &Keys<'_>, here: &ReadPassage<'_>, element: usize) -> Option<Cue> {
+    let list = &here.tokens.list;
+    let own = &here.elements[element].tokens;
+    let count = |at: usize| list.get(at).and_then(Token::number).and_then(|number| here.tokens.numbers[number].count());
+    let is_phrase = |at: usize| {
+        let word = |ahead: usize| list.get(at + ahead).map_or("", |token| token.stem.as_str());
+        word(1) == "row" && matches!(word(2), "of" | "with")
+    };
+    let first = [Some(own.start), own.start.checked_sub(3)].into_iter().flatten().find(|at| is_phrase(*at));
+    let (rows, in_row) = first.and_then(|at| count(at).zip(count(at + 3)))?;
+    let has = |what: What, of: Option<Cue>, noun: Noun, count: u64| {
+        let is = move |key: &&Key| {
+            let is_of = of.is_none_or(|of| key.of.first() == Some(&of));
+            key.what == what && is_of && key.nouns & noun.bit() != 0 && key.value == KeyValue::Count(count)
+        };
+        keys.list.iter().filter(is)
+    };
+    let is_laid = || {
+        has(What::Laid, None, Noun::Row, rows)
+            .filter(|row| row.is_stated())
+            .any(|row| has(What::Laid, None, Noun::Column, in_row).any(|column| column.size == row.size))
+    };
+    let sewn = has(What::FromEach, None, Noun::Row, rows).filter_map(|key| key.of.first().copied());
+    let mut blocks = sewn.filter(|of| matches!(of, Cue::Block(_)));
+    let block = blocks.find(|of| has(What::FromEach, Some(*of), Noun::Unit, in_row).next().is_some())?;
+    (!is_laid()).then_some(block)
 }
 
 /// The keys of both counts where an element is `across x down` of a size that it is for.

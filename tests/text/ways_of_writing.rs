@@ -22,6 +22,14 @@ fabrics:
     requires: { lap: 2 yd, bed: 3 1/2 yd }
     cut:
       - { piece: rim, size: 3 1/2 x 3 1/2, strips: { lap: 4, bed: 8 }, pieces: { lap: 36, bed: 72 } }
+units:
+  plate: { make: patch, finished: 6 3/4, cut: { patch: plate } }
+  rim: { make: patch, finished: 3, cut: { patch: rim } }
+blocks:
+  shelf: { finished: 9, rows: [[rim, rim, rim], [rim, rim, rim], [rim, rim, rim]] }
+layout:
+  lap: { across: 5, down: 6 }
+  bed: { across: 8, down: 9 }
 binding:
   strip_width: 2 1/4
   requires:
@@ -66,6 +74,7 @@ fn what_is_wrong_in_it_is_found(#[case] text: &str, #[case] wrong: &str) {
 #[case("Lap stands first and bed in brackets: 1 [2].")]
 #[case("Twenty-three of you asked for the bed size.")]
 #[case("The binding takes not 3/4 yd.")]
+#[case("Sew three rows of three for the bed.")]
 fn nothing_is_said_against_it(#[case] text: &str) {
     assert_eq!(read(text).1, Vec::<String>::new(), "{text}");
 }
