@@ -118,13 +118,12 @@ struct Place {
 
 impl BindingLayout {
     /// So many strips laid on a course.
-    pub(super) fn new(course: &Course, count: Count, tails: Tails, measure: Measure) -> BindingLayout {
+    pub(super) fn new(course: &Course<'_>, count: Count, tails: Tails, measure: Measure) -> BindingLayout {
         let up = |length| ShownLength::up(length, measure);
         let sewn = course.sewn();
         let (first, last) = (-tails.start, sewn + tails.end);
         let had = crate::quilt_math::binding::joined(count, course.strip_length, course.join_loss);
         let end = first + had;
-        let corners = course.corners();
         let mut laid = BindingLayout {
             start: course.edge.cornered.then(|| up(course.start())),
             assumed: tails.assumed,
@@ -134,7 +133,7 @@ impl BindingLayout {
             sewn: up(sewn),
             ends: (end < last).then(|| ShownLength::down(end, measure)),
             cut_off: (end > last).then(|| ShownLength::down(end - last, measure)),
-            corners: corners.iter().map(|corner| Corner { corner: corner.side, at: up(corner.at) }).collect(),
+            corners: course.corners().map(|corner| Corner { corner: corner.side, at: up(corner.at) }).collect(),
             strips: Vec::new(),
             joins: Vec::new(),
             more: 0,
@@ -147,7 +146,7 @@ impl BindingLayout {
     }
 
     /// Lays the strips and the joins between them.
-    fn place_strips(&mut self, course: &Course, count: Count, (first, end): (Length, Length), measure: Measure) {
+    fn place_strips(&mut self, course: &Course<'_>, count: Count, (first, end): (Length, Length), measure: Measure) {
         let mut begins = first;
         for strip in 1..=count.0 {
             if self.strips.len() >= MAX_SHOWN {

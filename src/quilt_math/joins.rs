@@ -8,10 +8,10 @@ use super::outline::Edge;
 use crate::quantity::{Count, Length};
 
 /// How the binding lies on the edge.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Course {
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Course<'e> {
     /// The edge.
-    pub edge: Edge,
+    pub edge: &'e Edge,
     /// How long each strip is.
     pub strip_length: Length,
     /// What a join takes from the strips.
@@ -60,13 +60,16 @@ struct SewnJoins {
 }
 
 impl SewnJoins {
-    /// Those from a place on, each with where its middle lies.
-    fn from(self, place: Length) -> impl Iterator<Item = (Count, Length)> + use<> {
+    /// Those from a place on, up to another, each with where its middle lies.
+    fn between(self, place: Length, last: Length) -> impl Iterator<Item = (Count, Length)> + use<> {
         let SewnJoins { first, end, pace, before, sewn } = self;
         let first = (place + before).covered_by(pace).map_or(first, |join| join.0.max(first));
-        let middles = std::iter::successors(Some(pace * Count(first) - before), move |middle| Some(*middle + pace));
-        let joins = (first..end).map(Count).zip(middles);
-        joins.take_while(move |(_, middle)| *middle <= sewn)
+        let (mut middle, last) = (pace * Count(first) - before, last.min(sewn));
+        (first..end).map_while(move |join| {
+            let here = middle;
+            middle = middle + pace;
+            (here <= last).then_some((Count(join), here))
+        })
     }
 }
 
@@ -76,7 +79,7 @@ const MAX_JOINS: u64 = 2_000;
 /// How many other starts are tried one by one each way.
 const MAX_STARTS: i64 = 400;
 
-impl Course {
+impl Course<'_> {
     /// How much of the binding is sewn to the edge.
     pub fn sewn(&self) -> Length {
         let corners =
@@ -103,7 +106,8 @@ impl Course {
 
     /// Where the middle of each join lies that is sewn to the edge, in order, with its number, the first being 1.
     pub fn joins(&self) -> impl Iterator<Item = (Count, Length)> + use<> {
-        self.sewn_joins().from(Length::ZERO)
+        let joins = self.sewn_joins();
+        joins.between(Length::ZERO, joins.sewn)
     }
 
     fn sewn_joins(&self) -> SewnJoins {
@@ -141,30 +145,25 @@ impl Course {
     }
 
     /// Where the binding reaches each corner, in order. One in the opening is passed after the ends are joined.
-    pub fn corners(&self) -> Vec<Reached> {
-        let mut corners = Vec::with_capacity(self.edge.sides.len());
-        if !self.edge.cornered {
-            return corners;
-        }
-        let inner: Vec<Length> = self.inner_corners().collect();
-        let mut taken_up = Length::ZERO;
-        let mut reach = |side: usize, along: Length| {
-            corners.push(Reached { side, at: along + taken_up });
-            taken_up = taken_up + self.take_up;
-        };
-        for (side, at) in (1..).zip(&inner).filter(|(_, at)| **at > self.start()) {
-            reach(side, *at - self.start());
-        }
-        let mut along = self.edge.longest_side() - self.start();
-        reach(self.edge.stretch, along);
-        for (side, length) in self.edge.sides.iter().enumerate().skip(self.edge.stretch) {
-            along = along + *length;
-            reach(side + 1, along);
-        }
-        for (side, at) in (1..).zip(&inner).filter(|(_, at)| **at < self.start() - self.opening) {
-            reach(side, along + *at);
-        }
-        corners
+    pub fn corners(&self) -> impl Iterator<Item = Reached> {
+        let (edge, start) = (self.edge, self.start());
+        let inner = move || (1..).zip(self.inner_corners());
+        let ahead = inner().filter(move |(_, at)| *at > start).map(move |(side, at)| (side, at - start));
+        let first = edge.longest_side() - start;
+        let sides = (1..).zip(&edge.sides).skip(edge.stretch);
+        let others = sides.scan(first, |along, (side, length)| {
+            *along = *along + *length;
+            Some((side, *along))
+        });
+        let behind = inner().filter(move |(_, at)| *at < start - self.opening);
+        let behind = behind.map(move |(side, at)| (side, edge.perimeter() - start + at));
+        let corners = ahead.chain([(edge.stretch, first)]).chain(others).chain(behind);
+        let reached = corners.scan(Length::ZERO, |taken_up, (side, along)| {
+            let at = along + *taken_up;
+            *taken_up = *taken_up + self.take_up;
+            Some(Reached { side, at })
+        });
+        reached.take(if edge.cornered { usize::MAX } else { 0 })
     }
 
     /// The joins whose middle is nearer to a corner than `clear`, or just as near.
@@ -173,7 +172,7 @@ impl Course {
         let mut near = Vec::new();
         for (corner, Reached { at: start, .. }) in (1..).map(Count).zip(self.corners()) {
             let end = start + self.take_up;
-            for (join, middle) in joins.from(start - clear).take_while(|(_, middle)| *middle <= end + clear) {
+            for (join, middle) in joins.between(start - clear, end + clear) {
                 let distance = (start - middle).max(middle - end).max(Length::ZERO);
                 near.push(NearCorner { join, corner, distance });
             }
@@ -205,15 +204,14 @@ impl Course {
         let steps = self.edge.longest_side().ticks() / step.ticks().max(1);
         let steps = i64::try_from(steps).unwrap_or_default().min(MAX_STARTS);
         let shifts = (1..=steps).flat_map(|count| [step * count, -(step * count)]);
-        let is_clear =
-            |shift: Length| Course { moved: self.moved + shift, ..self.clone() }.near_corners(clear).is_empty();
+        let is_clear = |shift: Length| Course { moved: self.moved + shift, ..*self }.near_corners(clear).is_empty();
         shifts.into_iter().find(|shift| self.has_room_for(*shift) && is_clear(*shift))
     }
 
     /// The shifts that would bring a join too near a corner, as closed stretches; those for which the start has no room
     /// are left out. Moving the start onward brings every corner nearer by as much.
     fn barred_shifts(&self, clear: Length) -> Vec<(Length, Length)> {
-        let corners = self.corners();
+        let corners: Vec<Reached> = self.corners().collect();
         let stretch = |middle: Length, start: Length| (start - clear - middle, start + self.take_up + clear - middle);
         let least = self.opening + self.opening_clear - self.start();
         let most = self.edge.longest_side() - self.opening_clear - self.start();

@@ -12,7 +12,7 @@ pub const OPENING_CLEAR_OF_CORNER: LengthValue = LengthValue::named("opening_cle
 pub const JOIN_CLEAR_OF_CORNER: LengthValue = LengthValue::named("join_clear_of_corner");
 
 /// The course of the binding round a size; `None` where the tails are not known, or the opening does not fit.
-pub fn course(needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>, settings: &Settings) -> Option<Course> {
+pub fn course<'e>(needs: &BindingNeeds<'_>, size: &'e SizeNeeds<'_>, settings: &Settings) -> Option<Course<'e>> {
     let method = &size.method;
     let (start_tail, _) = needs.tails?;
     let laying = Laying {
@@ -42,11 +42,10 @@ pub struct Laying {
 
 impl Laying {
     /// The course round an edge; `None` where the opening does not fit on any side.
-    pub fn round(self, edge: &Edge, settings: &Settings) -> Option<Course> {
+    pub fn round<'e>(self, edge: &'e Edge, settings: &Settings) -> Option<Course<'e>> {
         let opening_clear = settings.length(OPENING_CLEAR_OF_CORNER);
         let Laying { strip_length, join_loss, take_up, start_tail, opening } = self;
         let fits = opening <= edge.room_for_opening(opening_clear);
-        let edge = edge.clone();
         let moved = Length::ZERO;
         fits.then_some(Course { edge, strip_length, join_loss, take_up, start_tail, opening, opening_clear, moved })
     }

@@ -58,7 +58,7 @@ fn finding(context: &Context<'_>, needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>
 }
 
 /// Where the first stitch is: a short side has no room for the opening behind its middle.
-fn start_words(needs: &BindingNeeds<'_>, course: &Course) -> String {
+fn start_words(needs: &BindingNeeds<'_>, course: &Course<'_>) -> String {
     let (start, side) = (course.start(), course.edge.longest_side());
     if start == side.half() {
         return "in the middle of the longest side".to_string();

@@ -13,14 +13,15 @@ use crate::sanitize::is_wild;
 pub(super) fn look_alikes(context: &Context<'_>) -> Vec<Finding> {
     let manuscript = context.manuscript;
     let pieces = manuscript.fabrics.iter().flat_map(|fabric| &fabric.cut).filter_map(|cut| cut.piece.stated());
-    let kinds: [(&str, Vec<Name<'_>>); 5] = [
-        ("size", manuscript.sizes.iter().map(|size| Name { name: &size.name, at: size.at }).collect()),
-        ("fabric", manuscript.fabrics.iter().map(|fabric| Name { name: &fabric.name, at: fabric.at }).collect()),
-        ("piece", pieces.map(|piece| Name { name: &piece.value, at: piece.at }).collect()),
-        ("unit", manuscript.units.iter().map(|unit| Name { name: &unit.name, at: unit.at }).collect()),
-        ("block", manuscript.blocks.iter().map(|block| Name { name: &block.name, at: block.at }).collect()),
-    ];
-    kinds.iter().flat_map(|(kind, names)| among(kind, names)).collect()
+    let mut findings = Vec::new();
+    let sizes = manuscript.sizes.iter().map(|size| Name { name: &size.name, at: size.at });
+    among("size", sizes, &mut findings);
+    let fabrics = manuscript.fabrics.iter().map(|fabric| Name { name: &fabric.name, at: fabric.at });
+    among("fabric", fabrics, &mut findings);
+    among("piece", pieces.map(|piece| Name { name: &piece.value, at: piece.at }), &mut findings);
+    among("unit", manuscript.units.iter().map(|unit| Name { name: &unit.name, at: unit.at }), &mut findings);
+    among("block", manuscript.blocks.iter().map(|block| Name { name: &block.name, at: block.at }), &mut findings);
+    findings
 }
 
 /// A name, and where it is given.
@@ -30,26 +31,30 @@ struct Name<'m> {
     at: Span,
 }
 
-fn among(kind: &str, names: &[Name<'_>]) -> Vec<Finding> {
-    if names.iter().all(|name| is_plain(name.name)) {
-        return Vec::new();
+fn among<'m>(kind: &str, names: impl Iterator<Item = Name<'m>> + Clone, findings: &mut Vec<Finding>) {
+    if names.clone().all(|name| is_plain(name.name)) {
+        return;
     }
     let mut by_look: BTreeMap<String, Vec<Name<'_>>> = BTreeMap::new();
-    let mut findings = Vec::new();
     for name in names {
         let alike = by_look.entry(skeleton(&seen(name.name)).collect()).or_default();
         if let Some(other) = alike.iter().find(|other| is_confused(name.name, other.name)) {
-            findings.push(finding(kind, *name, *other));
+            findings.push(finding(kind, name, *other));
         }
-        alike.push(*name);
+        alike.push(name);
     }
-    findings
 }
 
 /// Whether a name is what it looks like: letters, digits and signs of the plain alphabet, and no two spaces together.
 /// Of two such names only letters and digits can look alike, which `is_confused` takes for different.
 fn is_plain(name: &str) -> bool {
-    name.split(' ').all(|word| !word.is_empty() && word.bytes().all(|byte| byte.is_ascii_graphic()))
+    let mut after_space = true;
+    let is_plain = name.bytes().all(|byte| {
+        let fits = byte.is_ascii_graphic() || byte == b' ' && !after_space;
+        after_space = byte == b' ';
+        fits
+    });
+    is_plain && !after_space
 }
 
 /// What is seen of a name on paper: no characters that have no width, and no more than one space between two words.

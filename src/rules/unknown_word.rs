@@ -25,9 +25,9 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
         _ => None,
     });
     findings.extend(unknown_packages(context));
-    let names: Vec<&'static str> = RULES.iter().map(|rule| rule.name).collect();
     for rule in context.manuscript.accepted.iter().filter_map(|accepted| accepted.rule.stated()) {
-        if !names.contains(&rule.value.as_str()) {
+        if RULES.iter().all(|known| known.name != rule.value) {
+            let names: Vec<&'static str> = RULES.iter().map(|rule| rule.name).collect();
             let nearest = nearest(&rule.value, names.iter().copied());
             findings.push(finding(context, rule.at, &rule.value, "as the name of a rule", &names, nearest));
         }

@@ -372,7 +372,7 @@ fn scallops_are_passed_in_turn_and_the_one_in_the_opening_is_not() {
     let edge = Edge::scalloped(Length::inches(40), Length::inches(40), Count(2), Count(2), Length::inches(2));
     let (scallop, half) = (edge.sides[0], Length::inch_fraction(1, 2));
     let course = Course {
-        edge,
+        edge: &edge,
         strip_length: Length::inches(40),
         join_loss: Length::inches(2),
         take_up: half,
@@ -381,7 +381,7 @@ fn scallops_are_passed_in_turn_and_the_one_in_the_opening_is_not() {
         opening_clear: Length::inches(3),
         moved: Length::ZERO,
     };
-    let reached: Vec<(usize, Length)> = course.corners().iter().map(|corner| (corner.side, corner.at)).collect();
+    let reached: Vec<(usize, Length)> = course.corners().map(|corner| (corner.side, corner.at)).collect();
     let expected: Vec<(usize, Length)> =
         (0..7).map(|passed| (usize::try_from(passed).unwrap() + 2, scallop * (passed + 1) + half * passed)).collect();
     assert_eq!(reached, expected);
