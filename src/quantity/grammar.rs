@@ -39,6 +39,9 @@ pub enum FaultKind {
 /// # Errors
 /// Names the first character that does not belong, or the number that is out of bounds.
 pub fn read_length(text: &str, measure: Measure) -> Result<Written, Fault> {
+    if let Some(length) = plain_length(text, measure.bare_unit()) {
+        return Ok(length);
+    }
     let mut cursor = Cursor::new(text);
     let first = cursor.length()?;
     let length = first.in_unit(measure.bare_unit())?;
@@ -79,6 +82,9 @@ fn in_measure(first: Written, second: Written, second_at: &Range<usize>, measure
 /// # Errors
 /// Names the first character that does not belong, or the number that is out of bounds.
 pub fn read_amount(text: &str, measure: Measure) -> Result<Amount, Fault> {
+    if let Some(first) = plain_length(text, measure.bare_unit()) {
+        return Ok(Amount { first, second: None });
+    }
     let mut cursor = Cursor::new(text);
     let first = cursor.length()?.in_unit(measure.bare_unit())?;
     cursor.skip_spaces();
@@ -106,6 +112,9 @@ pub fn read_amount(text: &str, measure: Measure) -> Result<Amount, Fault> {
 /// # Errors
 /// Names the first character that does not belong, or the number that is out of bounds.
 pub fn read_dimensions(text: &str, measure: Measure) -> Result<(Written, Written), Fault> {
+    if let Some(sides) = plain_dimensions(text, measure.bare_unit()) {
+        return Ok(sides);
+    }
     let mut cursor = Cursor::new(text);
     let (first, is_marked) = cursor.sides(measure.bare_unit())?;
     let other = cursor.other_half(first.0.unit, is_marked, |cursor| {
@@ -184,6 +193,12 @@ const fn is_times(c: char) -> bool {
 /// # Errors
 /// Names the first character that does not belong, or a count beyond [`Count::MAX`].
 pub fn read_count(text: &str) -> Result<Count, Fault> {
+    if let Some((count, end)) = plain_digits(text.as_bytes(), 0)
+        && end == text.len()
+        && Count(count) <= Count::MAX
+    {
+        return Ok(Count(count));
+    }
     let mut cursor = Cursor::new(text);
     cursor.skip_spaces();
     let start = cursor.at;
@@ -528,22 +543,8 @@ impl<'t> Cursor<'t> {
     /// A whole number, a fraction or both in plain digits, such as `36`, `5/8` or `2 1/2`, which most numbers are. `None`
     /// for what is written otherwise or is not right: character by character, it is then read or found fault with.
     fn plain_number(&mut self) -> Option<ParsedNumber> {
-        let bytes = &self.text.as_bytes()[self.at..];
-        let (whole, after) = plain_digits(bytes, 0)?;
-        let (number, after) = match (bytes.get(after), bytes.get(after + 1)) {
-            (Some(b'/'), _) => plain_fraction(bytes, whole, after)?,
-            (Some(b' '), Some(b'0'..=b'9')) => {
-                let (top, slash) = plain_digits(bytes, after + 1)?;
-                let (part, after) = plain_fraction(bytes, top, slash)?;
-                (self.mixed(0, whole, part).ok()?, after)
-            }
-            (None | Some(b'a'..=b'z' | b'A'..=b'Z' | b'"' | b')'), _)
-            | (Some(b' '), Some(b'a'..=b'z' | b'A'..=b'Z' | b'"' | b'(')) => {
-                (ParsedNumber { top: whole, over: 1 }, after)
-            }
-            _ => return None,
-        };
-        self.at += after;
+        let (number, end) = plain_number(self.text.as_bytes(), self.at)?;
+        self.at = end;
         Some(number)
     }
 
@@ -582,11 +583,10 @@ impl<'t> Cursor<'t> {
 
     /// A whole number and the fraction after it, which begins at `start`.
     fn mixed(&self, start: usize, whole: u64, part: ParsedNumber) -> Result<ParsedNumber, Fault> {
-        if part.top >= part.over {
+        mixed(whole, part).ok_or_else(|| {
             let why = "the fraction after a whole number is less than one".to_string();
-            return Err(Fault { at: start..self.at, kind: FaultKind::Unreadable, why });
-        }
-        Ok(ParsedNumber { top: whole * part.over + part.top, over: part.over })
+            Fault { at: start..self.at, kind: FaultKind::Unreadable, why }
+        })
     }
 
     /// The slash and what is under it.
@@ -663,6 +663,64 @@ impl<'t> Cursor<'t> {
         };
         self.take_if(|_| true);
         Ok(Some(ParsedNumber { top, over }))
+    }
+}
+
+/// A length that is a plain number and no more, or has one of the usual marks after it and no more, as most have. `None`
+/// for what is written otherwise or is not right.
+fn plain_length(text: &str, bare: Unit) -> Option<Written> {
+    let (number, end) = plain_number(text.as_bytes(), 0)?;
+    let unit = match &text.as_bytes()[end..] {
+        b"" => None,
+        b" yd" => Some(Unit::Yard),
+        b" in" | b"\"" => Some(Unit::Inch),
+        b" cm" => Some(Unit::Cm),
+        b" m" => Some(Unit::Metre),
+        _ => return None,
+    };
+    plain_written(number, unit, bare)
+}
+
+/// A width and a length that are plain numbers with ` x ` between them.
+fn plain_dimensions(text: &str, bare: Unit) -> Option<(Written, Written)> {
+    const TIMES: &[u8] = b" x ";
+    let bytes = text.as_bytes();
+    let (width, end) = plain_number(bytes, 0)?;
+    let start = end + TIMES.len();
+    bytes.get(end..start).filter(|between| *between == TIMES)?;
+    let (length, _) = plain_number(bytes, start).filter(|(_, end)| *end == bytes.len())?;
+    plain_written(width, None, bare).zip(plain_written(length, None, bare))
+}
+
+fn plain_written(number: ParsedNumber, unit: Option<Unit>, bare: Unit) -> Option<Written> {
+    let of = unit.unwrap_or(bare);
+    let length = number.times(of.one()).filter(|length| *length <= Length::LONGEST)?;
+    Some(Written { length, unit: of, bare: unit.is_none(), other: None })
+}
+
+/// A whole number and the fraction after it; `None` where that is not less than one.
+const fn mixed(whole: u64, part: ParsedNumber) -> Option<ParsedNumber> {
+    if part.top >= part.over {
+        return None;
+    }
+    Some(ParsedNumber { top: whole * part.over + part.top, over: part.over })
+}
+
+/// A number in plain digits from a place on, and where it ends: see [`Cursor::plain_number`].
+fn plain_number(bytes: &[u8], at: usize) -> Option<(ParsedNumber, usize)> {
+    let (whole, after) = plain_digits(bytes, at)?;
+    match (bytes.get(after), bytes.get(after + 1)) {
+        (Some(b'/'), _) => plain_fraction(bytes, whole, after),
+        (Some(b' '), Some(b'0'..=b'9')) => {
+            let (top, slash) = plain_digits(bytes, after + 1)?;
+            let (part, after) = plain_fraction(bytes, top, slash)?;
+            Some((mixed(whole, part)?, after))
+        }
+        (None | Some(b'a'..=b'z' | b'A'..=b'Z' | b'"' | b')'), _)
+        | (Some(b' '), Some(b'a'..=b'z' | b'A'..=b'Z' | b'"' | b'(')) => {
+            Some((ParsedNumber { top: whole, over: 1 }, after))
+        }
+        _ => None,
     }
 }
 

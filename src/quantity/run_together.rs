@@ -18,8 +18,9 @@ pub struct RunTogether {
 
 /// The first such fraction of a quantity that was read.
 pub fn run_together(text: &str) -> Option<RunTogether> {
-    // Most quantities have no fraction, and two digits before one take more room than most counts.
-    if text.len() < "41/2".len() || text.bytes().all(|byte| byte.is_ascii() && byte != b'/') {
+    // Most quantities have no fraction, or one with a digit above its line.
+    let is_before_slash = |letters: &[u8]| letters[0].is_ascii_digit() && letters[2] == b'/';
+    if text.is_ascii() && !text.as_bytes().windows(3).any(is_before_slash) {
         return None;
     }
     let mut slashes = text.char_indices().filter(|(_, c)| is_slash(*c));
