@@ -117,9 +117,9 @@ impl<'n> Outline<'n> {
     fn add(&mut self, spot: Spot<'n>) {
         let (place, Spot { node, word, .. }) = (self.spots.len(), spot);
         self.spots.push(spot);
-        match &node.kind {
+        match node.kind {
             Kind::Table(entries) => {
-                let shape = spot.shape.map(|shape| self.table_shape(shape, entries.iter().map(|entry| &*entry.key)));
+                let shape = spot.shape.map(|shape| self.table_shape(shape, entries.iter().map(|entry| entry.key)));
                 for entry in entries {
                     self.add_entry(place, shape, word, entry);
                 }

@@ -25,7 +25,7 @@ use super::section::Shape;
 use super::section_words::{SectionWords, section};
 use super::source::{Flaw, LARGEST_FILE};
 use super::table::Table;
-use super::tree::{Break, Built, Entry, Kind, Node, build};
+use super::tree::{Arena, Break, Built, Entry, Kind, Node, build};
 use super::{Field, Keyword, Mistake, MistakeKind, Mistakes, Source, Span, Spanned};
 
 /// How many findings a manuscript may accept.
@@ -201,10 +201,10 @@ pub(crate) struct ReadText<'s> {
 }
 
 impl<'s> ReadText<'s> {
-    /// Reads a manuscript as [`read`] does.
-    pub(crate) fn of(source: &'s Source) -> ReadText<'s> {
+    /// Reads a manuscript as [`read`] does, with the tree of it in an arena.
+    pub(crate) fn of(source: &'s Source, arena: &'s Arena) -> ReadText<'s> {
         let mut mistakes = mistakes_of_bytes(source);
-        match build(&source.text, &[], &mut mistakes) {
+        match build(&source.text, arena, &[], &mut mistakes) {
             Ok(built) => {
                 let is_sound = built.whole && mistakes.count() == 0;
                 let manuscript = read_built(source, &built, mistakes, read_tree);
@@ -216,7 +216,8 @@ impl<'s> ReadText<'s> {
 
     /// The manuscript that the text would be with numbers in the places of others; `None` where that takes parsing.
     pub(crate) fn with_numbers(&self, numbers: &Replacements<'_>) -> Option<Manuscript> {
-        let tree = self.tree.as_ref()?.with_numbers(numbers)?;
+        let arena = Arena::new();
+        let tree = self.tree.as_ref()?.with_numbers(numbers, &arena)?;
         Some(read_tree(Reader::default(), Some(&tree), true))
     }
 }
@@ -224,8 +225,8 @@ impl<'s> ReadText<'s> {
 /// Builds the tree of a text, mended where it is broken, and hands it to `read` with whether it is whole.
 /// The mistakes found on the way are in the reader.
 pub(crate) fn with_tree<T>(source: &Source, read: impl FnOnce(Reader, Option<&Node<'_>>, bool) -> T) -> T {
-    let mut mistakes = mistakes_of_bytes(source);
-    match build(&source.text, &[], &mut mistakes) {
+    let (mut mistakes, arena) = (mistakes_of_bytes(source), Arena::new());
+    match build(&source.text, &arena, &[], &mut mistakes) {
         Ok(built) => read_built(source, &built, mistakes, read),
         Err(broken) => read_mended(source, broken, read),
     }
@@ -243,13 +244,11 @@ fn read_built<T>(
 
 fn read_mended<T>(source: &Source, broken: Box<Break>, read: impl FnOnce(Reader, Option<&Node<'_>>, bool) -> T) -> T {
     // What was found before the break is found again when the text is read anew.
-    let mut mistakes = mistakes_of_bytes(source);
+    let (mut mistakes, arena) = (mistakes_of_bytes(source), Arena::new());
     let mended = Recovered::new(&source.text, broken);
-    let (mut tree, whole) = mended.tree(&mut mistakes);
+    let (tree, whole) = mended.tree(&arena, &mut mistakes);
     // Spaces stand where a character of several bytes was, and a block of text may begin among them.
-    if let Some(tree) = &mut tree {
-        tree.place_between_characters_of(&source.text);
-    }
+    let tree = tree.map(|tree| tree.between_characters_of(&source.text, &arena));
     read(Reader::after(mistakes, mended.holes()), tree.as_ref(), whole)
 }
 

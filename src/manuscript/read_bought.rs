@@ -1,8 +1,6 @@
 //! Reading what the pattern tells its reader to buy of a fabric: amounts of each of several fabrics or of all together,
 //! counts of precut fabrics, and packs of them.
 
-use std::borrow::Cow;
-
 use super::declared_names::DeclaredNames;
 use super::model::Fabric;
 use super::model::{Bought, PerSize, SoldAs, YesNo};
@@ -31,22 +29,22 @@ pub(crate) const AFTER: [(&str, BoughtAs); 4] =
     [("each", BoughtAs::Each), ("in all", BoughtAs::InAll), ("packs", BoughtAs::Packs), ("pack", BoughtAs::Packs)];
 
 /// An amount or a count without the words after it, and what these say.
-fn split<'n>(node: &'n Node<'_>) -> (Node<'n>, Option<BoughtAs>) {
+fn split<'n>(node: &Node<'n>) -> (Node<'n>, Option<BoughtAs>) {
     let whole = |kind| Node { at: node.at, kind };
-    let Kind::Scalar { value, verbatim } = &node.kind else { return (whole(kept(&node.kind)), None) };
+    let Kind::Scalar { value, verbatim } = node.kind else { return (whole(kept(node.kind)), None) };
     let trimmed = value.trim_end();
     let after = AFTER.into_iter().find_map(|(word, says)| {
         let rest = trimmed.strip_suffix(word)?;
         let number = rest.trim_end();
         (number.len() < rest.len() && !number.is_empty()).then_some((number, says))
     });
-    let Some((number, says)) = after else { return (whole(kept(&node.kind)), None) };
+    let Some((number, says)) = after else { return (whole(node.kind), None) };
     // Packs are corrected with their word, so that 1 pack becomes 2 packs.
     let at = match verbatim {
-        Some(start) if says != BoughtAs::Packs => Span::new(*start, start + number.len()),
+        Some(start) if says != BoughtAs::Packs => Span::new(start, start + number.len()),
         _ => node.at,
     };
-    (Node { at, kind: Kind::Scalar { value: Cow::Borrowed(number), verbatim: *verbatim } }, Some(says))
+    (Node { at, kind: Kind::Scalar { value: number, verbatim } }, Some(says))
 }
 
 /// What may be bought instead: `1/4 yd or 1 fat quarter`, or `20 cm each or 6 fat quarters`.
@@ -73,21 +71,21 @@ const SMALL: [(&str, SoldAs); 8] = [
 ];
 
 /// What stands before and after `or`.
-fn split_choice<'n>(node: &'n Node<'_>) -> (Node<'n>, Option<Node<'n>>) {
+fn split_choice<'n>(node: &Node<'n>) -> (Node<'n>, Option<Node<'n>>) {
     const OR: &str = " or ";
-    let Kind::Scalar { value, verbatim } = &node.kind else {
-        return (Node { at: node.at, kind: kept(&node.kind) }, None);
+    let Kind::Scalar { value, verbatim } = node.kind else {
+        return (Node { at: node.at, kind: kept(node.kind) }, None);
     };
     // A search for one letter is quick, and most amounts have no o.
     let or = if value.contains('o') { value.find(OR) } else { None };
-    let Some(or) = or else { return (Node { at: node.at, kind: kept(&node.kind) }, None) };
+    let Some(or) = or else { return (*node, None) };
     let part = |from: usize, to: usize| {
         let text = &value[from..to];
         let from = from + text.len() - text.trim_start().len();
         let text = text.trim();
         let start = verbatim.map(|start| start + from);
         let at = start.map_or(node.at, |start| Span::new(start, start + text.len()));
-        Node { at, kind: Kind::Scalar { value: Cow::Borrowed(text), verbatim: start } }
+        Node { at, kind: Kind::Scalar { value: text, verbatim: start } }
     };
     (part(0, or), Some(part(or + OR.len(), value.len())))
 }
@@ -103,13 +101,13 @@ fn counted(text: &str) -> Option<(&str, SoldAs)> {
 
 /// A count of small fabrics that says which, or of the kind that the fabric is sold as; or an amount from the bolt.
 fn read_instead(reader: &mut Reader, own: Option<SoldAs>, node: &Node<'_>, says: Option<BoughtAs>) -> Option<Instead> {
-    if let Kind::Scalar { value, verbatim } = &node.kind {
+    if let Kind::Scalar { value, verbatim } = node.kind {
         let bare = || {
             let own = own.filter(|own| *own != SoldAs::Yardage)?;
-            value.bytes().all(|byte| byte.is_ascii_digit()).then_some((&**value, own))
+            value.bytes().all(|byte| byte.is_ascii_digit()).then_some((value, own))
         };
         if let Some((number, sold_as)) = counted(value).or_else(bare) {
-            let count = Node { at: node.at, kind: Kind::Scalar { value: Cow::Borrowed(number), verbatim: *verbatim } };
+            let count = Node { at: node.at, kind: Kind::Scalar { value: number, verbatim } };
             let bought = reader.count(&count).stated().cloned().map(Bought::Count)?;
             return Some(Instead { says, sold_as, bought });
         }
@@ -119,23 +117,21 @@ fn read_instead(reader: &mut Reader, own: Option<SoldAs>, node: &Node<'_>, says:
 }
 
 /// A count without the name of what is counted, where that is what the fabric is sold as.
-fn without_name<'n>(node: &'n Node<'_>, own: Option<SoldAs>) -> Node<'n> {
-    let Kind::Scalar { value, verbatim } = &node.kind else { return Node { at: node.at, kind: kept(&node.kind) } };
+fn without_name<'n>(node: &Node<'n>, own: Option<SoldAs>) -> Node<'n> {
+    let Kind::Scalar { value, verbatim } = node.kind else { return Node { at: node.at, kind: kept(node.kind) } };
     let named = SMALL.into_iter().filter(|(_, sold_as)| Some(*sold_as) == own);
     let number = named.filter_map(|(word, _)| value.strip_suffix(word)).map(str::trim_end).next().unwrap_or(value);
     let at = verbatim.map_or(node.at, |start| Span::new(start, start + number.len()));
-    Node { at, kind: Kind::Scalar { value: Cow::Borrowed(number), verbatim: *verbatim } }
+    Node { at, kind: Kind::Scalar { value: number, verbatim } }
 }
 
 /// A value that is read as it stands.
-fn kept<'n>(kind: &'n Kind<'_>) -> Kind<'n> {
+const fn kept(kind: Kind<'_>) -> Kind<'_> {
     match kind {
-        Kind::Scalar { value, verbatim } => Kind::Scalar { value: Cow::Borrowed(value), verbatim: *verbatim },
         // Neither is an amount or a count, which is all that is said of it.
-        Kind::Table(_) => Kind::Table(Vec::new()),
-        Kind::List(_) => Kind::List(Vec::new()),
-        Kind::Empty => Kind::Empty,
-        Kind::Unread => Kind::Unread,
+        Kind::Table(_) => Kind::Table(&[]),
+        Kind::List(_) => Kind::List(&[]),
+        Kind::Scalar { .. } | Kind::Empty | Kind::Unread => kind,
     }
 }
 

@@ -3,14 +3,13 @@
 //! What is the same for all sizes may stand once, under `every_size`; a size that is named states what differs. A mistake
 //! in what stands once is told once.
 
-use std::borrow::Cow;
 use std::collections::BTreeSet;
 
 use super::declared_names::{DeclaredName, NameList, unknown_size};
 use super::model::PerSize;
 use super::reader::Reader;
 use super::table::{Table, TableName};
-use super::tree::{Entry, Kind};
+use super::tree::{Entry, Kind, Node};
 use super::{Field, MistakeKind, Span, nearest};
 use crate::keywords::is_word;
 use crate::quantity::Count;
@@ -30,18 +29,28 @@ impl<'n, 't> SizeEntries<'n, 't> {
         SizeEntries { entries, every: entries.iter().find(|entry| entry.key == EVERY_SIZE) }
     }
 
-    /// What is stated for a size, with what is stated for all where it does not state it itself.
-    fn entry(&self, size: &str) -> Option<Cow<'n, Entry<'t>>> {
+    /// Reads what is stated for a size, with what is stated for all where it does not state it itself. `None` where nothing
+    /// is. Its words stand where they are stated.
+    fn read<T>(&self, reader: &mut Reader, size: &str, read: impl FnOnce(&mut Reader, &Entry<'_>) -> T) -> Option<T> {
         let own = self.entries.iter().find(|entry| entry.key == size);
-        match (own, self.every) {
-            (Some(own), Some(every)) => Some(Cow::Owned(merged(own, every))),
-            (own, every) => own.or(every).map(Cow::Borrowed),
-        }
+        let value = match (own, self.every) {
+            (Some(own), Some(every)) => match (own.value.kind, every.value.kind) {
+                (Kind::Table(stated), Kind::Table(every)) => {
+                    let words = with_every(stated, every);
+                    let value = Node { kind: Kind::Table(&words), ..own.value };
+                    read(reader, &Entry { value, ..*own })
+                }
+                _ => read(reader, own),
+            },
+            (own, every) => read(reader, own.or(every)?),
+        };
+        self.was_read(reader);
+        Some(value)
     }
 
     /// What was read for one size is not told again for the next.
     fn was_read(&self, reader: &mut Reader) {
-        match self.every.map(|every| (&every.value, &every.value.kind)) {
+        match self.every.map(|every| (&every.value, every.value.kind)) {
             Some((_, Kind::Table(entries))) => {
                 for entry in entries {
                     reader.told_once(entry.key_at.to(entry.value.at));
@@ -53,15 +62,10 @@ impl<'n, 't> SizeEntries<'n, 't> {
     }
 }
 
-/// A size with what is stated for all sizes and not for it. Its words stand where they are stated.
-fn merged<'t>(own: &Entry<'t>, every: &Entry<'t>) -> Entry<'t> {
-    let mut merged = own.clone();
-    if let (Kind::Table(own), Kind::Table(every)) = (&mut merged.value.kind, &every.value.kind) {
-        let states = |entry: &&Entry<'t>| own.iter().all(|stated| !is_word(&stated.key, &entry.key));
-        let more: Vec<Entry<'t>> = every.iter().filter(states).cloned().collect();
-        own.extend(more);
-    }
-    merged
+/// The words of a size with those of all sizes that it does not state itself.
+fn with_every<'t>(own: &[Entry<'t>], every: &[Entry<'t>]) -> Vec<Entry<'t>> {
+    let is_left_out = |entry: &&Entry<'t>| own.iter().all(|stated| !is_word(stated.key, entry.key));
+    own.iter().chain(every.iter().filter(is_left_out)).copied().collect()
 }
 
 /// Reads counts for some of the sizes, in the order of the sizes. Names that are no size are reported; a size that
@@ -80,14 +84,10 @@ pub(super) fn read_some_sizes(
     let each = SizeEntries::of(&table);
     let mut named = Vec::with_capacity(sizes.list.len());
     let read = |size: &DeclaredName<'_>| {
-        let entry = each.entry(size.name);
-        named.push(entry.is_some());
-        match entry {
-            Some(entry) => {
-                let count = reader.count(&entry.value);
-                each.was_read(reader);
-                count
-            }
+        let count = each.read(reader, size.name, |reader, entry| reader.count(&entry.value));
+        named.push(count.is_some());
+        match count {
+            Some(count) => count,
             None if whole => Field::Absent,
             None => Field::Unread,
         }
@@ -131,14 +131,10 @@ fn read_named<'s, T>(
     let (mut stated, mut named) = (Vec::with_capacity(many), Vec::with_capacity(many));
     let each = SizeEntries::of(&table);
     for size in &sizes.list {
-        let entry = each.entry(size.name);
-        named.push(entry.is_some());
-        stated.push(match entry {
-            Some(entry) => {
-                let read = read(reader, &entry).map_or(PerSize::Unread, PerSize::Stated);
-                each.was_read(reader);
-                read
-            }
+        let value = each.read(reader, size.name, &mut *read);
+        named.push(value.is_some());
+        stated.push(match value {
+            Some(value) => value.map_or(PerSize::Unread, PerSize::Stated),
             None if table.is_torn() => PerSize::Unread,
             None => PerSize::Nothing,
         });

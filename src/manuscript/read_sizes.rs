@@ -59,7 +59,7 @@ impl ValueKind for AboutDimensions {
     fn read(reader: &mut Reader, _: &DeclaredNames<'_>, _: &'static Row, entry: &Entry<'_>) -> Self::Field {
         let node = &entry.value;
         let Some((value, verbatim)) = after_about(node) else { return reader.dimensions(node) };
-        let kind = Kind::Scalar { value: value.into(), verbatim };
+        let kind = Kind::Scalar { value, verbatim };
         reader.dimensions(&Node { at: node.at, kind })
     }
 
@@ -69,8 +69,8 @@ impl ValueKind for AboutDimensions {
 }
 
 /// What stands after the word `about`, and where in the text, where it does.
-fn after_about<'n>(node: &'n Node<'_>) -> Option<(&'n str, Option<usize>)> {
-    let Kind::Scalar { value, verbatim } = &node.kind else { return None };
+fn after_about<'n>(node: &Node<'n>) -> Option<(&'n str, Option<usize>)> {
+    let Kind::Scalar { value, verbatim } = node.kind else { return None };
     let rest = value.strip_prefix("about ")?;
     Some((rest, verbatim.map(|start| start + value.len() - rest.len())))
 }

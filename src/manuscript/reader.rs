@@ -5,7 +5,6 @@ use crate::quantity::{
     read_amount, read_count, read_dimensions, read_length, read_percent, run_together,
 };
 
-use super::table::Asked;
 use super::tree::{Kind, Node};
 use super::{Field, Keyword, Mistake, MistakeKind, Mistakes, Span, Spanned, nearest, quoted};
 
@@ -22,7 +21,7 @@ pub struct Reader {
     /// Stretches that could not be read, of which it is not known what they said.
     holes: Vec<Span>,
     /// The room of tables that were read, for those to come: most ask for some words.
-    room: Vec<Vec<Asked>>,
+    room: Vec<Vec<&'static str>>,
 }
 
 /// A length or a size that is stated in both measures.
@@ -77,14 +76,16 @@ impl Reader {
     }
 
     /// Room for the words that a table asks for.
-    pub(super) fn room(&mut self) -> Vec<Asked> {
+    pub(super) fn room(&mut self) -> Vec<&'static str> {
         self.room.pop().unwrap_or_else(|| Vec::with_capacity(32))
     }
 
     /// Keeps the room of a table that was read.
-    pub(super) fn keep_room(&mut self, mut asked: Vec<Asked>) {
-        asked.clear();
-        self.room.push(asked);
+    pub(super) fn keep_room(&mut self, mut asked: Vec<&'static str>) {
+        if asked.capacity() > 0 {
+            asked.clear();
+            self.room.push(asked);
+        }
     }
 
     /// Adds a mistake.

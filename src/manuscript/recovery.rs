@@ -3,7 +3,7 @@
 //! Only spaces are put in, so every offset stays true. The entry keeps its word and counts as unread, so that
 //! one slip brings one finding and the rest of the manuscript is still checked.
 
-use super::tree::{Break, Built, Node, build};
+use super::tree::{Arena, Break, Built, Node, build};
 use super::{Mistake, MistakeKind, Mistakes, Span};
 
 /// How often a text is read again, and how many bytes that may come to.
@@ -47,16 +47,16 @@ impl Recovered {
                 mended.give_up();
                 break;
             }
-            found = build(&mended.text, &mended.blanked, &mut Mistakes::default()).err();
+            found = build(&mended.text, &Arena::new(), &mended.blanked, &mut Mistakes::default()).err();
         }
         mended
     }
 
     /// The tree of what could be read, the mistakes of the broken places added; and whether all of it was.
-    pub(super) fn tree(&self, mistakes: &mut Mistakes) -> (Option<Node<'_>>, bool) {
+    pub(super) fn tree<'t>(&'t self, arena: &'t Arena, mistakes: &mut Mistakes) -> (Option<Node<'t>>, bool) {
         // The breaks first: they must not be lost among a thousand others.
         self.broken.iter().cloned().for_each(|mistake| mistakes.add(mistake));
-        match build(&self.text, &self.blanked, mistakes) {
+        match build(&self.text, arena, &self.blanked, mistakes) {
             Ok(Built { tree, whole }) => (Some(tree), whole && !self.gave_up),
             Err(_) => (None, false),
         }
@@ -119,7 +119,7 @@ impl Recovered {
             let line = line_of(&self.text, end);
             self.text.truncate(line.start);
             self.holes.push(Span::new(self.text.trim_end().len(), whole));
-            if line.start == 0 || build(&self.text, &self.blanked, &mut Mistakes::default()).is_ok() {
+            if line.start == 0 || build(&self.text, &Arena::new(), &self.blanked, &mut Mistakes::default()).is_ok() {
                 return;
             }
             // Half the text each time: a text that breaks everywhere is soon let go.

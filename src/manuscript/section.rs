@@ -6,6 +6,7 @@
 
 use super::declared_names::DeclaredNames;
 use super::reader::Reader;
+use super::table::beginning;
 use super::tree::Entry;
 use crate::quilt_math::makes::{Make, MakeRow};
 
@@ -47,6 +48,8 @@ pub struct Row {
     pub not_beside: &'static [&'static str],
     /// Whether its value is the name of the list's item that it stands in.
     pub names_item: bool,
+    /// A bit for how it begins, by which most words are seen not to be in a table.
+    pub(super) begins: u64,
 }
 
 /// What holds where a word is left out.
@@ -153,6 +156,7 @@ impl Row {
             needs: None,
             not_beside: &[],
             names_item: false,
+            begins: beginning(word),
         }
     }
 

@@ -91,6 +91,7 @@ macro_rules! section {
                 reader: &mut $crate::manuscript::reader::Reader,
                 known: &$crate::manuscript::declared_names::DeclaredNames<'_>,
             ) -> Self {
+                table.make_room(reader);
                 let read = $name {
                     $( $word: table.read::<$kind>(reader, known, Self::$word), )*
                     $( $( $hand: <$hand_type>::default(), )? )*

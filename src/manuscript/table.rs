@@ -91,12 +91,14 @@ pub struct Table<'n, 't> {
     /// The word that the table belongs to.
     pub at: Span,
     entries: &'n [Entry<'t>],
-    /// How the entries begin, a bit each, once a word is asked for: most are not there.
+    /// How the entries begin, a bit each: most words that are asked for are not there.
     beginnings: u64,
-    /// The words that were asked for, each with the place of its entry.
-    asked: Vec<Asked>,
+    /// The words that were asked for.
+    asked: Vec<&'static str>,
     /// Which of the first 64 entries were asked for, a bit each.
     found: u64,
+    /// Which of those after them were: few tables are so long.
+    found_beyond: Vec<usize>,
     /// The place after that of the last entry that was found: most stand in the order in which they are asked for.
     next: usize,
     missing: Vec<Missing>,
@@ -104,21 +106,13 @@ pub struct Table<'n, 't> {
     torn: bool,
 }
 
-/// A word that was asked for, with the place of its entry.
-pub(super) type Asked = (&'static str, Option<usize>);
-
 /// The bit of the two letters that a word begins with: its spellings have the same, and few other words.
-fn beginning(word: &str) -> u64 {
+pub(super) const fn beginning(word: &str) -> u64 {
     match word.as_bytes() {
-        [first, second, ..] => 1 << ((first.wrapping_mul(7) ^ second) % 64),
+        [first, second, ..] => 1 << ((first.wrapping_mul(7) ^ *second) % 64),
         [only] => 1 << (only.wrapping_mul(7) % 64),
         [] => 0,
     }
-}
-
-/// The bit of a place among the first 64; none for a place beyond them.
-const fn bit_of(place: usize) -> u64 {
-    if place < 64 { 1 << place } else { 0 }
 }
 
 impl<'n, 't> Table<'n, 't> {
@@ -131,8 +125,8 @@ impl<'n, 't> Table<'n, 't> {
         example: &'static str,
     ) -> Option<Self> {
         let name = name.into();
-        let entries = match &node.kind {
-            Kind::Table(entries) => entries.as_slice(),
+        let entries = match node.kind {
+            Kind::Table(entries) => entries,
             Kind::Empty => &[],
             Kind::Unread => return None,
             Kind::Scalar { .. } | Kind::List(_) => {
@@ -149,28 +143,50 @@ impl<'n, 't> Table<'n, 't> {
             name,
             at,
             entries,
-            beginnings: 0,
-            asked: reader.room(),
+            beginnings: entries.iter().fold(0, |all, entry| all | beginning(entry.key)),
+            asked: Vec::new(),
             found: 0,
+            found_beyond: Vec::new(),
             next: 0,
             missing: Vec::new(),
             torn: reader.is_torn(node),
         })
     }
 
+    /// Makes room for the words that are asked for; a table whose words are names needs none.
+    pub(crate) fn make_room(&mut self, reader: &mut Reader) {
+        if self.asked.capacity() == 0 {
+            self.asked = reader.room();
+        }
+    }
+
     /// The entry of a word, if it is there.
     pub fn entry(&mut self, row: &'static Row) -> Option<&'n Entry<'t>> {
-        self.named(row.word)
+        self.find(row.word, row.begins)
     }
 
     /// The entry of a word that a table of its own gives, not a section: a rule, a part of a unit.
     pub fn named(&mut self, word: &'static str) -> Option<&'n Entry<'t>> {
-        let place = self.place_of(word);
-        self.asked.push((word, place));
-        let place = place?;
+        self.find(word, beginning(word))
+    }
+
+    fn find(&mut self, word: &'static str, begins: u64) -> Option<&'n Entry<'t>> {
+        self.asked.push(word);
+        if self.beginnings & begins == 0 {
+            return None;
+        }
+        let place = self.place_of(word, begins)?;
         self.next = place + 1;
-        self.found |= bit_of(place);
+        self.keep_found(place);
         Some(&self.entries[place])
+    }
+
+    fn keep_found(&mut self, place: usize) {
+        if place < 64 {
+            self.found |= 1 << place;
+        } else if !self.found_beyond.contains(&place) {
+            self.found_beyond.push(place);
+        }
     }
 
     /// The entries that were not asked for and whose words begin with some letters: names that the writer chose.
@@ -180,8 +196,10 @@ impl<'n, 't> Table<'n, 't> {
             entry.key.len() > letters.len() && entry.key.starts_with(letters) && !self.was_asked_for(*place)
         });
         let named: Vec<(usize, &Entry<'t>)> = named.collect();
-        self.asked.extend(named.iter().map(|(place, _)| (letters, Some(*place))));
-        self.found |= named.iter().fold(0, |found, (place, _)| found | bit_of(*place));
+        for (place, _) in &named {
+            self.asked.push(letters);
+            self.keep_found(*place);
+        }
         named.into_iter().map(|(_, entry)| entry).collect()
     }
 
@@ -192,23 +210,16 @@ impl<'n, 't> Table<'n, 't> {
 
     /// Where the entry of a word is among the entries: as the format writes it or, where it is not there so, in another
     /// spelling.
-    fn place_of(&mut self, word: &str) -> Option<usize> {
+    fn place_of(&self, word: &str, begins: u64) -> Option<usize> {
         if self.entries.get(self.next).is_some_and(|entry| entry.key == word) {
             return Some(self.next);
         }
-        let bit = beginning(word);
-        if self.beginnings == 0 {
-            self.beginnings = self.entries.iter().fold(0, |all, entry| all | beginning(&entry.key));
-        }
-        if self.beginnings & bit == 0 {
-            return None;
-        }
         let mut spelled_otherwise = None;
-        for (index, entry) in self.entries.iter().enumerate().filter(|(_, entry)| beginning(&entry.key) == bit) {
+        for (index, entry) in self.entries.iter().enumerate().filter(|(_, entry)| beginning(entry.key) == begins) {
             if entry.key == word {
                 return Some(index);
             }
-            if spelled_otherwise.is_none() && is_word(&entry.key, word) {
+            if spelled_otherwise.is_none() && is_word(entry.key, word) {
                 spelled_otherwise = Some(index);
             }
         }
@@ -262,9 +273,10 @@ impl<'n, 't> Table<'n, 't> {
     /// Notes that words lack which others of the section need, once each.
     pub fn lacks_what_others_need(&mut self, section: &'static Section) {
         for row in section.rows {
-            let Some(needed) = row.needs.and_then(|needed| section.row(needed)) else { continue };
+            let needs = row.needs.filter(|_| self.beginnings & row.begins != 0 && self.states(row.word));
+            let Some(needed) = needs.and_then(|needed| section.row(needed)) else { continue };
             let told = self.missing.iter().any(|missing| missing.word() == needed.word);
-            if self.states(row.word) && !self.states(needed.word) && !told {
+            if !self.states(needed.word) && !told {
                 self.lacks(needed);
             }
         }
@@ -303,17 +315,18 @@ impl<'n, 't> Table<'n, 't> {
 
     fn were_all_asked_for(&self) -> bool {
         let many = self.entries.len();
-        many == self.found.count_ones() as usize || (0..many).all(|place| self.was_asked_for(place))
+        many == self.found.count_ones() as usize + self.found_beyond.len()
+            || (0..many).all(|place| self.was_asked_for(place))
     }
 
     fn was_asked_for(&self, place: usize) -> bool {
-        self.asked.iter().any(|(_, asked)| *asked == Some(place))
+        if place < 64 { self.found & 1 << place != 0 } else { self.found_beyond.contains(&place) }
     }
 
     fn report_unknown(&mut self, reader: &mut Reader) {
-        let found: BTreeSet<&str> = self.entries.iter().map(|entry| &*entry.key).collect();
+        let found: BTreeSet<&str> = self.entries.iter().map(|entry| entry.key).collect();
         let mut asked: Vec<&'static str> = Vec::new();
-        for (word, _) in &self.asked {
+        for word in &self.asked {
             if !asked.contains(word) {
                 asked.push(word);
             }

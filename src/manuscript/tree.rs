@@ -1,7 +1,9 @@
 //! The entries of a YAML text with their places.
 //!
 //! `granit-parser` turns the text into events; this builds the tree from them, without recursion, so that deep
-//! nesting costs nothing. It keeps what a linter needs: the place of every key and value.
+//! nesting costs nothing. It keeps what a linter needs: the place of every key and value. The whole tree lies in one
+//! [`Arena`], which is let go at once: most of what reading a manuscript took beside parsing it went into asking for a
+//! table's room and giving it back, one table after another.
 //!
 //! Not serde, which loses the places of keys and stops at the first mistake: all mistakes of a file are reported in one
 //! run. Anchors, merge keys and second documents are refused and never guessed at.
@@ -9,7 +11,8 @@
 use std::borrow::Cow;
 use std::collections::BTreeMap;
 
-use granit_parser::{ErrorKind, Event, Parser, ScalarStyle, Span as EventSpan, StrInput};
+pub use bumpalo::Bump as Arena;
+use granit_parser::{ErrorKind, Event, Parser, ScalarStyle, Span as EventSpan, StrInput, StructureStyle};
 
 use super::replacements::Replacements;
 use super::{Mistake, MistakeKind, Mistakes, Span, quoted};
@@ -21,7 +24,7 @@ pub const DEEPEST: usize = 64;
 pub const MAX_VALUES: usize = 32_000;
 
 /// A value with its place.
-#[derive(Clone, Debug)]
+#[derive(Clone, Copy, Debug)]
 pub struct Node<'t> {
     /// Where it stands.
     pub at: Span,
@@ -30,19 +33,19 @@ pub struct Node<'t> {
 }
 
 /// What a value is.
-#[derive(Clone, Debug)]
+#[derive(Clone, Copy, Debug)]
 pub enum Kind<'t> {
     /// One value; `verbatim` says that the text at `verbatim` is the value to the letter.
     Scalar {
         /// The value.
-        value: Cow<'t, str>,
+        value: &'t str,
         /// Where the value's own text starts, where it has no escapes and no folded lines.
         verbatim: Option<usize>,
     },
     /// Entries, each a word and a value.
-    Table(Vec<Entry<'t>>),
+    Table(&'t [Entry<'t>]),
     /// Values one after another.
-    List(Vec<Node<'t>>),
+    List(&'t [Node<'t>]),
     /// Nothing.
     Empty,
     /// Something for which a mistake was already reported.
@@ -76,32 +79,36 @@ impl Node<'_> {
     }
 }
 
-impl Node<'_> {
-    /// Moves each place that begins or ends within a character of a text back to where that character begins.
-    pub fn place_between_characters_of(&mut self, text: &str) {
-        self.at = self.at.between_characters_of(text);
-        match &mut self.kind {
-            Kind::Table(entries) => {
-                for entry in entries {
-                    entry.key_at = entry.key_at.between_characters_of(text);
-                    entry.value.place_between_characters_of(text);
-                }
+impl<'t> Node<'t> {
+    /// The same with each place that begins or ends within a character of a text moved back to where that character
+    /// begins.
+    #[must_use]
+    pub fn between_characters_of(self, text: &str, arena: &'t Arena) -> Node<'t> {
+        let kind = match self.kind {
+            Kind::Table(entries) => Kind::Table(arena.alloc_slice_fill_iter(entries.iter().map(|entry| Entry {
+                key_at: entry.key_at.between_characters_of(text),
+                value: entry.value.between_characters_of(text, arena),
+                ..*entry
+            }))),
+            Kind::List(nodes) => {
+                let nodes = nodes.iter().map(|node| node.between_characters_of(text, arena));
+                Kind::List(arena.alloc_slice_fill_iter(nodes))
             }
-            Kind::List(nodes) => nodes.iter_mut().for_each(|node| node.place_between_characters_of(text)),
-            Kind::Scalar { .. } | Kind::Empty | Kind::Unread => {}
-        }
+            Kind::Scalar { .. } | Kind::Empty | Kind::Unread => self.kind,
+        };
+        Node { at: self.at.between_characters_of(text), kind }
     }
 }
 
 impl Node<'_> {
     /// The tree of the same text with numbers, such as `3 1/2 yd (60 cm)`, in the places of other values. `None` where a
     /// new one may be something else to YAML, or where no value without quotation marks is at a place.
-    pub fn with_numbers<'n>(&'n self, numbers: &Replacements<'n>) -> Option<Node<'n>> {
+    pub fn with_numbers<'n>(&'n self, numbers: &Replacements<'n>, arena: &'n Arena) -> Option<Node<'n>> {
         let is_of_number = |byte: u8| byte.is_ascii_alphanumeric() || b" ./()".contains(&byte);
         let is_number = |text: &str| {
             text.starts_with(|c: char| c.is_ascii_digit()) && text.bytes().all(is_of_number) && !text.ends_with(' ')
         };
-        let mut replacing = Replacing { numbers, found: 0 };
+        let mut replacing = Replacing { numbers, arena, found: 0 };
         let tree = numbers.texts().all(is_number).then(|| replacing.node(self))?;
         (replacing.found == numbers.count()).then_some(tree)
     }
@@ -110,26 +117,29 @@ impl Node<'_> {
 /// Numbers that take the places of other values.
 struct Replacing<'r, 'n> {
     numbers: &'r Replacements<'n>,
+    arena: &'n Arena,
     /// How many of these were met.
     found: usize,
 }
 
 impl<'n> Replacing<'_, 'n> {
     fn node(&mut self, node: &'n Node<'_>) -> Node<'n> {
-        let kind = match &node.kind {
-            Kind::Scalar { value, verbatim } => match self.number(node.at, *verbatim) {
+        let kind = match node.kind {
+            Kind::Scalar { value, verbatim } => match self.number(node.at, verbatim) {
                 Some(number) => {
                     self.found += 1;
                     let start = self.numbers.moved(node.at).start;
-                    Kind::Scalar { value: Cow::Borrowed(number), verbatim: Some(start) }
+                    Kind::Scalar { value: number, verbatim: Some(start) }
                 }
                 None => {
                     let moved = verbatim.map(|start| self.numbers.moved(Span::new(start, start)).start);
-                    Kind::Scalar { value: Cow::Borrowed(value), verbatim: moved }
+                    Kind::Scalar { value, verbatim: moved }
                 }
             },
-            Kind::Table(entries) => Kind::Table(entries.iter().map(|entry| self.entry(entry)).collect()),
-            Kind::List(nodes) => Kind::List(nodes.iter().map(|node| self.node(node)).collect()),
+            Kind::Table(entries) => {
+                Kind::Table(self.arena.alloc_slice_fill_iter(entries.iter().map(|entry| self.entry(entry))))
+            }
+            Kind::List(nodes) => Kind::List(self.arena.alloc_slice_fill_iter(nodes.iter().map(|node| self.node(node)))),
             Kind::Empty => Kind::Empty,
             Kind::Unread => Kind::Unread,
         };
@@ -142,8 +152,7 @@ impl<'n> Replacing<'_, 'n> {
     }
 
     fn entry(&mut self, entry: &'n Entry<'_>) -> Entry<'n> {
-        let key = Cow::Borrowed(&*entry.key);
-        Entry { key, key_at: self.numbers.moved(entry.key_at), value: self.node(&entry.value) }
+        Entry { key: entry.key, key_at: self.numbers.moved(entry.key_at), value: self.node(&entry.value) }
     }
 }
 
@@ -157,10 +166,10 @@ pub struct Built<'t> {
 }
 
 /// One entry of a table.
-#[derive(Clone, Debug)]
+#[derive(Clone, Copy, Debug)]
 pub struct Entry<'t> {
     /// The word before the colon.
-    pub key: Cow<'t, str>,
+    pub key: &'t str,
     /// Where the word stands.
     pub key_at: Span,
     /// What is after the colon.
@@ -187,18 +196,24 @@ pub struct OpenKey {
     pub open: bool,
 }
 
-/// Builds the tree of a text. Values after the words in `blanked` (their offsets) were taken out and count as unread.
+/// Builds the tree of a text in an arena. Values after the words in `blanked` (their offsets) were taken out and count as
+/// unread.
 ///
 /// # Errors
 /// Where the text cannot be read on. Mistakes that leave the rest readable go to `mistakes`.
-pub fn build<'t>(text: &'t str, blanked: &[usize], mistakes: &mut Mistakes) -> Result<Built<'t>, Box<Break>> {
+pub fn build<'t>(
+    text: &'t str,
+    arena: &'t Arena,
+    blanked: &[usize],
+    mistakes: &mut Mistakes,
+) -> Result<Built<'t>, Box<Break>> {
     let options = granit_parser::options! {
         emit_comments: false,
         emit_unresolved_aliases: true,
         flow_nesting_limit: DEEPEST,
         block_nesting_limit: DEEPEST,
     };
-    let mut builder = Builder { text, blanked, mistakes, open: Vec::new(), root: None, last_key: None };
+    let mut builder = Builder::new(text, arena, blanked, mistakes);
     let mut parser: Parser<'t, StrInput<'t>> = Parser::new_from_str_with_options(text, options);
     let (mut documents, mut values) = (0, 0);
     while let Some(next) = parser.next_event() {
@@ -229,12 +244,8 @@ pub fn build<'t>(text: &'t str, blanked: &[usize], mistakes: &mut Mistakes) -> R
             }
             Event::Scalar(value, style, ..) => builder.scalar(value, style, at),
             Event::Alias(_) | Event::UnresolvedAlias(_) => builder.alias(at),
-            Event::SequenceStart(..) => builder.start(at, Open::List(Vec::new())),
-            Event::MappingStart(style, ..) => {
-                let block = style == granit_parser::StructureStyle::Block;
-                builder
-                    .start(at, Open::Table { entries: Vec::with_capacity(8), keys: Keys::default(), key: None, block });
-            }
+            Event::SequenceStart(..) => builder.start_list(at),
+            Event::MappingStart(style, ..) => builder.start_table(at, style == StructureStyle::Block),
             Event::SequenceEnd | Event::MappingEnd => builder.end(at),
             _ => {}
         }
@@ -247,15 +258,15 @@ fn place(span: EventSpan) -> Span {
     Span::new(range.start, range.end.max(range.start))
 }
 
-/// A table or list that is being read.
+/// A table or list that is being read, with where its first entry or item is among those that wait for their end.
 enum Open<'t> {
-    List(Vec<Node<'t>>),
-    Table { entries: Vec<Entry<'t>>, keys: Keys<'t>, key: Option<Key<'t>>, block: bool },
+    List { first: usize },
+    Table { first: usize, keys: Keys<'t>, key: Option<Key<'t>>, block: bool },
 }
 
 /// A word whose value is still to come.
 struct Key<'t> {
-    word: Cow<'t, str>,
+    word: &'t str,
     at: Span,
     /// Where the same word stands already, or what else keeps this entry out of the tree.
     left_out: bool,
@@ -263,37 +274,60 @@ struct Key<'t> {
 
 /// The words of a table so far. Small tables, nearly all, are looked through; large ones are looked up.
 #[derive(Default)]
-struct Keys<'t>(Option<BTreeMap<Cow<'t, str>, Span>>);
+struct Keys<'t> {
+    /// A bit for how each of them looks, so that most new ones are seen to be new at a glance.
+    looks: u64,
+    index: Option<BTreeMap<&'t str, Span>>,
+}
 
 impl<'t> Keys<'t> {
     const SMALL: usize = 24;
 
     fn first_place(&mut self, word: &str, entries: &[Entry<'t>]) -> Option<Span> {
+        if self.looks & look(word) == 0 {
+            return None;
+        }
         if entries.len() <= Self::SMALL {
             return entries.iter().find(|entry| entry.key == word).map(|entry| entry.key_at);
         }
-        let index =
-            self.0.get_or_insert_with(|| entries.iter().map(|entry| (entry.key.clone(), entry.key_at)).collect());
+        let index = self.index.get_or_insert_with(|| entries.iter().map(|entry| (entry.key, entry.key_at)).collect());
         index.get(word).copied()
     }
 
     fn add(&mut self, key: &Key<'t>) {
-        if let Some(index) = &mut self.0 {
-            index.insert(key.word.clone(), key.at);
+        self.looks |= look(key.word);
+        if let Some(index) = &mut self.index {
+            index.insert(key.word, key.at);
         }
     }
 }
 
+/// A bit of 64 for the ends and the length of a word, which few words have in common.
+fn look(word: &str) -> u64 {
+    let ends = word.bytes().next().zip(word.bytes().next_back());
+    let (first, last) = ends.map_or((0, 0), |(first, last)| (usize::from(first), usize::from(last)));
+    1 << ((first * 5 + last * 3 + word.len()) % 64)
+}
+
 struct Builder<'t, 'm> {
     text: &'t str,
+    arena: &'t Arena,
     blanked: &'m [usize],
     mistakes: &'m mut Mistakes,
     open: Vec<(Span, Open<'t>)>,
+    /// The entries of open tables, and the items of open lists.
+    entries: Vec<Entry<'t>>,
+    nodes: Vec<Node<'t>>,
     root: Option<Node<'t>>,
     last_key: Option<OpenKey>,
 }
 
-impl<'t> Builder<'t, '_> {
+impl<'t, 'm> Builder<'t, 'm> {
+    fn new(text: &'t str, arena: &'t Arena, blanked: &'m [usize], mistakes: &'m mut Mistakes) -> Self {
+        let (open, entries) = (Vec::with_capacity(8), Vec::with_capacity(32));
+        Builder { text, arena, blanked, mistakes, open, entries, nodes: Vec::new(), root: None, last_key: None }
+    }
+
     fn tree(self) -> Node<'t> {
         self.root.unwrap_or(Node { at: Span::new(0, 0), kind: Kind::Empty })
     }
@@ -308,23 +342,31 @@ impl<'t> Builder<'t, '_> {
         self.tree()
     }
 
-    fn start(&mut self, at: Span, open: Open<'t>) {
-        self.open.push((at, open));
+    fn start_list(&mut self, at: Span) {
+        self.open.push((at, Open::List { first: self.nodes.len() }));
+    }
+
+    fn start_table(&mut self, at: Span, block: bool) {
+        let table = Open::Table { first: self.entries.len(), keys: Keys::default(), key: None, block };
+        self.open.push((at, table));
     }
 
     fn end(&mut self, at: Span) {
         let Some((start, open)) = self.open.pop() else { return };
-        let node = match open {
-            Open::List(nodes) => {
-                let last = nodes.last().map_or(start.end, |node| node.at.end);
-                Node { at: Span::new(start.start, closing(start, last, at)), kind: Kind::List(nodes) }
+        let (kind, last) = match open {
+            Open::List { first } => {
+                let nodes = &*self.arena.alloc_slice_copy(&self.nodes[first..]);
+                self.nodes.truncate(first);
+                (Kind::List(nodes), nodes.last().map(|node| node.at))
             }
-            Open::Table { entries, .. } => {
-                let last = entries.last().map_or(start.end, |entry| entry.value.at.end);
-                Node { at: Span::new(start.start, closing(start, last, at)), kind: Kind::Table(entries) }
+            Open::Table { first, .. } => {
+                let entries = &*self.arena.alloc_slice_copy(&self.entries[first..]);
+                self.entries.truncate(first);
+                (Kind::Table(entries), entries.last().map(|entry| entry.value.at))
             }
         };
-        self.take(node);
+        let last = last.map_or(start.end, |last| last.end);
+        self.take(Node { at: Span::new(start.start, closing(start, last, at)), kind });
     }
 
     fn scalar(&mut self, value: Cow<'t, str>, style: ScalarStyle, at: Span) {
@@ -337,6 +379,10 @@ impl<'t> Builder<'t, '_> {
         let is_borrowed = plain && matches!(value, Cow::Borrowed(_)) && value.len() == at.len();
         let verbatim = is_borrowed || self.text.get(start..start + value.len()) == Some(&*value);
         let empty = plain && (at.is_empty() || matches!(&*value, "~" | "null" | "Null" | "NULL"));
+        let value = match value {
+            Cow::Borrowed(value) => value,
+            Cow::Owned(value) => self.arena.alloc_str(&value),
+        };
         let kind = if empty { Kind::Empty } else { Kind::Scalar { value, verbatim: verbatim.then_some(start) } };
         self.take(Node { at, kind });
     }
@@ -355,15 +401,15 @@ impl<'t> Builder<'t, '_> {
     fn take(&mut self, node: Node<'t>) {
         match self.open.last_mut() {
             None => self.root = Some(node),
-            Some((_, Open::List(nodes))) => nodes.push(node),
-            Some((_, Open::Table { key: slot @ None, entries, keys, block })) => {
-                let key = as_key(node, entries, keys, self.mistakes);
+            Some((_, Open::List { .. })) => self.nodes.push(node),
+            Some((_, Open::Table { first, key: slot @ None, keys, block })) => {
+                let key = as_key(node, &self.entries[*first..], keys, self.mistakes);
                 if *block {
                     self.last_key = Some(OpenKey { at: key.at, open: true });
                 }
                 *slot = Some(key);
             }
-            Some((_, Open::Table { key, entries, keys, block })) => {
+            Some((_, Open::Table { key, keys, block, .. })) => {
                 let Some(key) = key.take() else { return };
                 if *block && let Some(last) = &mut self.last_key {
                     last.open = false;
@@ -374,7 +420,7 @@ impl<'t> Builder<'t, '_> {
                 let blanked = self.blanked.iter().any(|start| (key.at.end..=key.at.end + 2).contains(start));
                 let value = if blanked { Node { at: key.at, kind: Kind::Unread } } else { node };
                 keys.add(&key);
-                entries.push(Entry { key: key.word, key_at: key.at, value });
+                self.entries.push(Entry { key: key.word, key_at: key.at, value });
             }
         }
     }
@@ -394,7 +440,7 @@ impl<'t> Builder<'t, '_> {
     fn in_brackets(&self) -> bool {
         self.open.iter().any(|(at, open)| match open {
             Open::Table { block, .. } => !block,
-            Open::List(_) => at.text(self.text) == "[",
+            Open::List { .. } => at.text(self.text) == "[",
         })
     }
 
@@ -418,7 +464,7 @@ impl<'t> Builder<'t, '_> {
         let bracket = self.open.iter().rev().find_map(|(at, open)| {
             let in_brackets = match open {
                 Open::Table { block, .. } => !block,
-                Open::List(_) => at.text(self.text) == "[",
+                Open::List { .. } => at.text(self.text) == "[",
             };
             in_brackets.then_some(*at)
         });
@@ -461,17 +507,17 @@ fn as_key<'t>(node: Node<'t>, entries: &[Entry<'t>], keys: &mut Keys<'t>, mistak
     let Kind::Scalar { value: word, .. } = node.kind else {
         let mend = "name the entry with a plain word, such as strip_width";
         mistakes.add(not_yaml("a word is expected before the colon", mend));
-        return Key { word: Cow::Borrowed(""), at, left_out: true };
+        return Key { word: "", at, left_out: true };
     };
     if word == "<<" {
         let mend = "write the entries themselves here: each number must stand where a finding can point at it";
         mistakes.add(not_yaml("<< would mix in entries from elsewhere", mend));
         return Key { word, at, left_out: true };
     }
-    let Some(first) = keys.first_place(&word, entries) else {
+    let Some(first) = keys.first_place(word, entries) else {
         return Key { word, at, left_out: false };
     };
-    let what = MistakeKind::RepeatedKey { word: quoted(&word), mend: None };
+    let what = MistakeKind::RepeatedKey { word: quoted(word), mend: None };
     let related = Some((first, "it stands here first; this one is used".to_string()));
     mistakes.add(Mistake { at, what, related });
     Key { word, at, left_out: true }
@@ -562,13 +608,13 @@ fn in_words(error: &ErrorKind, here: &str, before: &str) -> (String, &'static st
 
 #[cfg(test)]
 mod tests {
-    use super::{Built, Entry, Kind, Node, build};
+    use super::{Arena, Built, Entry, Kind, Node, build};
     use crate::manuscript::{Mistakes, Replacements, Span};
 
     const TEXT: &str = "a: 5 # told\nb: { c: 1/2 yd (60 cm), \"d e\": '7' }\n\u{e9}: [ 3, 4 x 5, { f: 9}]\ng:\n  - h:  6  \n  - i:\nj: 1\n";
 
-    fn tree(text: &str) -> Node<'_> {
-        match build(text, &[], &mut Mistakes::default()) {
+    fn tree<'t>(text: &'t str, arena: &'t Arena) -> Node<'t> {
+        match build(text, arena, &[], &mut Mistakes::default()) {
             Ok(Built { tree, whole: true }) => tree,
             other => panic!("{other:?}"),
         }
@@ -585,20 +631,21 @@ mod tests {
     }
 
     /// The tree with other numbers in some places.
-    fn with<'n>(before: &'n Node<'_>, numbers: &[(Span, &'n str)]) -> Option<Node<'n>> {
-        before.with_numbers(&Replacements::new(numbers.iter().copied()).expect("none overlaps"))
+    fn with<'n>(before: &'n Node<'_>, numbers: &[(Span, &'n str)], arena: &'n Arena) -> Option<Node<'n>> {
+        before.with_numbers(&Replacements::new(numbers.iter().copied()).expect("none overlaps"), arena)
     }
 
     #[test]
     fn a_tree_with_another_number_is_that_of_the_text_with_it() {
-        let before = tree(TEXT);
+        let arena = Arena::new();
+        let before = tree(TEXT, &arena);
         let mut replaced = 0;
         for at in values(&before) {
             for number in ["8", "12 3/4", "1.25 yd (115 cm)", "66 x 90"] {
-                let mut text = TEXT.to_string();
+                let (mut text, arena) = (TEXT.to_string(), Arena::new());
                 text.replace_range(at.start..at.end, number);
-                match with(&before, &[(at, number)]) {
-                    Some(after) => assert_eq!(format!("{after:?}"), format!("{:?}", tree(&text))),
+                match with(&before, &[(at, number)], &arena) {
+                    Some(after) => assert_eq!(format!("{after:?}"), format!("{:?}", tree(&text, &arena))),
                     None => assert_eq!(at.text(TEXT), "'7'"),
                 }
                 replaced += 1;
@@ -609,13 +656,14 @@ mod tests {
 
     #[test]
     fn a_tree_with_several_other_numbers_is_that_of_the_text_with_all_of_them() {
-        let before = tree(TEXT);
+        let arena = Arena::new();
+        let before = tree(TEXT, &arena);
         let numbers = ["8", "12 3/4", "1.25 yd (115 cm)", "66 x 90", "1", "100"];
         let places = values(&before).into_iter().filter(|at| at.text(TEXT) != "'7'");
         let all: Vec<(Span, &str)> = places.zip(numbers.into_iter().cycle()).collect();
         let text = Replacements::new(all.iter().copied()).expect("none overlaps").apply(TEXT);
-        let after = with(&before, &all).expect("all are numbers");
-        assert_eq!(format!("{after:?}"), format!("{:?}", tree(&text)));
+        let after = with(&before, &all, &arena).expect("all are numbers");
+        assert_eq!(format!("{after:?}"), format!("{:?}", tree(&text, &arena)));
         assert!(all.iter().all(|(_, number)| text.contains(number)));
     }
 
@@ -632,22 +680,23 @@ mod tests {
             ("\n- é", "é"),
             ("\n- é: 5", "é"),
         ] {
-            let text = format!("a: {written}\n");
-            let Kind::Table(entries) = tree(&text).kind else { panic!("{text} is no table") };
+            let (text, arena) = (format!("a: {written}\n"), Arena::new());
+            let Kind::Table(entries) = tree(&text, &arena).kind else { panic!("{text} is no table") };
             assert_eq!(text.get(entries[0].value.start().start..entries[0].value.start().end), Some(first), "{text}");
         }
     }
 
     #[test]
     fn what_may_be_more_than_a_number_to_yaml_takes_parsing() {
-        let before = tree(TEXT);
+        let arena = Arena::new();
+        let before = tree(TEXT, &arena);
         let five = Span::new(3, 4);
         for other in ["", "null", "- 5", "5: 6", "5 #6", "5, 6", "5 ", "'5'", "5\"", "{5}", "5\n", "\u{bd}"] {
-            assert!(with(&before, &[(five, other)]).is_none(), "{other}");
+            assert!(with(&before, &[(five, other)], &arena).is_none(), "{other}");
         }
         // A word before a colon, and a part of a value.
-        assert!(with(&before, &[(Span::new(0, 1), "5")]).is_none());
+        assert!(with(&before, &[(Span::new(0, 1), "5")], &arena).is_none());
         let half = TEXT.find("1/2").unwrap_or_default();
-        assert!(with(&before, &[(Span::new(half, half + 3), "5")]).is_none());
+        assert!(with(&before, &[(Span::new(half, half + 3), "5")], &arena).is_none());
     }
 }

@@ -241,7 +241,7 @@ impl<'s> Now<'s> {
 
 /// Where each row of words in a tree stands that may lead to a value.
 fn words_of(node: &Node<'_>, before: &str, places: &mut HashMap<String, Span>) {
-    let Kind::Table(entries) = &node.kind else { return };
+    let Kind::Table(entries) = node.kind else { return };
     for entry in entries {
         let words = format!("{before}{}", entry.key);
         words_of(&entry.value, &format!("{words}{BETWEEN}"), places);

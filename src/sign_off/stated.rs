@@ -57,7 +57,7 @@ struct Leaf {
 /// Gathers the values at and under a node. `shape` is what the format has there, if it has anything.
 fn gather(node: &Node<'_>, shape: Option<Shape>, path: &[String], leaves: &mut Vec<Leaf>) {
     let mut leaf = |text: String| leaves.push(Leaf { path: path.to_vec(), value: Stated { text, at: node.at } });
-    match &node.kind {
+    match node.kind {
         Kind::Scalar { value, .. } => leaf(evened(value)),
         Kind::Empty => leaf(String::new()),
         // Something that could not be read was reported; it is still not the same as nothing.

@@ -6,7 +6,7 @@ use std::collections::BTreeMap;
 
 use crate::manuscript::design::{Entries, PieceRef};
 use crate::manuscript::model::{Colorway, Manuscript, PerSize, Size};
-use crate::manuscript::tree::{Entry, Kind, Node, build};
+use crate::manuscript::tree::{Arena, Entry, Kind, Node, build};
 use crate::manuscript::{BySize, Field, Keyword, Mistakes, Source, Span, Spanned};
 use crate::quantity::{
     Amount, Count, Measure, Written, first_half, read_amount, read_count, read_dimensions, read_length, rewrite_sides,
@@ -97,8 +97,9 @@ impl<'m> CellText<'m> {
     /// The words at a place, out of their quotation marks.
     pub(super) fn words(&self, at: Span) -> String {
         let text = at.text(&self.source.text);
-        match build(text, &[], &mut Mistakes::default()).map(|built| built.tree.kind) {
-            Ok(Kind::Scalar { value, .. }) => on_one_line(&value),
+        let arena = Arena::new();
+        match build(text, &arena, &[], &mut Mistakes::default()).map(|built| built.tree.kind) {
+            Ok(Kind::Scalar { value, .. }) => on_one_line(value),
             _ => on_one_line(text),
         }
     }
@@ -112,9 +113,9 @@ impl<'m> CellText<'m> {
             Kind::Scalar { value, .. } => Some(on_one_line(value)),
             _ => None,
         };
-        let Ok(Kind::Table(entries)) = build(&text, &[], &mut Mistakes::default()).map(|built| built.tree.kind) else {
-            return BTreeMap::new();
-        };
+        let arena = Arena::new();
+        let built = build(&text, &arena, &[], &mut Mistakes::default());
+        let Ok(Kind::Table(entries)) = built.map(|built| built.tree.kind) else { return BTreeMap::new() };
         let values = |entry: &Entry<'_>| match &entry.value.kind {
             Kind::List(nodes) => nodes.iter().filter_map(scalar).collect(),
             _ => scalar(&entry.value).into_iter().collect(),

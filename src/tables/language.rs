@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 use std::sync::OnceLock;
 
 use super::headings::{HEADINGS, is_keyword};
-use crate::manuscript::tree::{Entry, Kind, build};
+use crate::manuscript::tree::{Arena, Entry, Kind, build};
 use crate::manuscript::{Mistakes, Place, Source};
 
 /// The languages that are shipped, with their files of words.
@@ -49,19 +49,20 @@ impl Language {
     pub fn read(source: &Source) -> (Language, Vec<(Place, String)>) {
         let (mut language, mut slips) = (Language::default(), Vec::new());
         let mut slip = |at: usize, why: String| slips.push((source.place(at), why));
-        let mut mistakes = Mistakes::default();
-        let Ok(Kind::Table(entries)) = build(&source.text, &[], &mut mistakes).map(|built| built.tree.kind) else {
+        let (mut mistakes, arena) = (Mistakes::default(), Arena::new());
+        let Ok(Kind::Table(entries)) = build(&source.text, &arena, &[], &mut mistakes).map(|built| built.tree.kind)
+        else {
             slip(0, "it is no list of words, each with a colon and what it is called".to_string());
             return (language, slips);
         };
-        for Entry { key, key_at, value } in &entries {
+        for Entry { key, key_at, value } in entries {
             let Kind::Scalar { value: words, .. } = &value.kind else {
                 slip(key_at.start, format!("what \"{key}\" is called must stand after it"));
                 continue;
             };
-            if key == "language" {
+            if *key == "language" {
                 language.tag = Some(words.to_string());
-            } else if !HEADINGS.contains(&&**key) && !is_keyword(key) {
+            } else if !HEADINGS.contains(key) && !is_keyword(key) {
                 slip(key_at.start, format!("\"{key}\" is no heading of the tables"));
             } else if key.matches("{}").count() != words.matches("{}").count() {
                 slip(value.at.start, format!("{{}} must stand in \"{words}\" where it stands in \"{key}\""));

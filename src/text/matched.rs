@@ -3,7 +3,7 @@
 use super::files::TextFile;
 use super::passage::TextPlace;
 use super::reading::{Reading, Reference, Share, State};
-use crate::manuscript::{ReadText, Source, Span};
+use crate::manuscript::{Arena, ReadText, Source, Span};
 use crate::requirement::Needs;
 use crate::requirement::about::go_by_design;
 use crate::rule_book::Settings;
@@ -34,7 +34,8 @@ pub struct MatchedNumber {
 
 /// Matches the numbers of a text with those of a manuscript.
 pub fn match_text(file: &TextFile, source: &Source, settings: &Settings) -> MatchedText {
-    let mut read = ReadText::of(source);
+    let arena = Arena::new();
+    let mut read = ReadText::of(source, &arena);
     go_by_design(&mut read.manuscript, settings);
     let needs = Needs::new(&read.manuscript, settings);
     let reading = Reading::new(&file.printed, &Reference::new(&read.manuscript, &needs, settings));

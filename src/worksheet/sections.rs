@@ -42,8 +42,8 @@ impl Sections {
     /// The sections of a text; none where it is no table.
     pub fn of(source: &Source) -> Sections {
         with_tree(source, |_, tree, _| {
-            let entries = match tree.map(|tree| &tree.kind) {
-                Some(Kind::Table(entries)) => entries.as_slice(),
+            let entries = match tree.map(|tree| tree.kind) {
+                Some(Kind::Table(entries)) => entries,
                 _ => &[],
             };
             Sections(entries.iter().flat_map(sections_of).collect())

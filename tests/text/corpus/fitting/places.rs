@@ -1,12 +1,13 @@
 //! Where an entry stands in a manuscript, by the path that a text of the corpus has for it.
 
 use sparestrip::manuscript::Mistakes;
-use sparestrip::manuscript::tree::{Kind, Node, build};
+use sparestrip::manuscript::tree::{Arena, Kind, Node, build};
 
 /// The byte at which the entry of each path starts, in the order of the paths. They are found as what they say is (see
 /// `fill::entry`).
 pub(super) fn places(manuscript: &str, paths: &[impl AsRef<str>]) -> Vec<usize> {
-    let built = build(manuscript, &[], &mut Mistakes::default()).unwrap();
+    let arena = Arena::new();
+    let built = build(manuscript, &arena, &[], &mut Mistakes::default()).unwrap();
     let place = |path: &str| {
         let steps: Vec<&str> = path.split('.').collect();
         let found = follow(&built.tree, &steps).or_else(|| follow(inner(&built.tree, "fabrics")?, &steps));
