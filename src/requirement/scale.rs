@@ -5,14 +5,15 @@
 //! printed. Counts of pieces do grow with the blocks, so they only add to it. It is a query: somebody may have rounded
 //! to it.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use super::counts::supply;
 use super::fabrics::FabricsNeeds;
 use super::series::{AllSeries, Quantity, Series};
-use crate::manuscript::Span;
 use crate::manuscript::design::PieceRef;
 use crate::manuscript::model::{Bought, Size};
+use crate::manuscript::{Span, SpanIndex};
+use crate::quantity::common_divisor;
 
 /// At least so many numbers must have been scaled.
 const FEWEST: usize = 3;
@@ -66,7 +67,11 @@ pub fn scaled<'m>(sizes: &'m [Size], series: &AllSeries<'m>, fabrics: &FabricsNe
         return Vec::new();
     }
     let (names, by_size) = numbers(sizes, &series.layers, fabrics);
-    let from = |size: usize| (0..size).find_map(|from| scaled_from(sizes, &names, &by_size, fabrics, (from, size)));
+    let looks: Vec<Look> = by_size.iter().map(|numbers| Look::of(numbers)).collect();
+    let from = |size: usize| {
+        let mut others = (0..size).filter(|from| !looks[*from].is_unlike(looks[size]));
+        others.find_map(|from| scaled_from(sizes, &names, &by_size, fabrics, (from, size)))
+    };
     (1..sizes.len()).filter_map(from).collect()
 }
 
@@ -78,9 +83,6 @@ fn scaled_from<'m>(
     (from, size): (usize, usize),
 ) -> Option<ScaledSize<'m>> {
     let (firsts, seconds) = (by_size.get(from)?, by_size.get(size)?);
-    if two_are_unlike(firsts, seconds) {
-        return None;
-    }
     let first = |what: usize| firsts.binary_search_by_key(&what, |(what, _)| *what).ok().map(|at| firsts[at].1);
     let pairs = || seconds.iter().filter_map(|(what, second)| Some((*what, first(*what)?, *second)));
     let (_, one, other) = pairs().next()?;
@@ -104,12 +106,26 @@ fn scaled_from<'m>(
 
 /// The numbers of all sizes, to ask which of them would make a size look scaled once it is right.
 #[derive(Debug)]
-pub struct SizeNumbers(Vec<Numbers>);
+pub struct SizeNumbers {
+    by_size: Vec<(Numbers, Look)>,
+    by_place: SpanIndex,
+    /// The size of each place.
+    sizes: Vec<usize>,
+}
 
 impl SizeNumbers {
     /// The numbers of a manuscript.
     pub fn of(sizes: &[Size], series: &AllSeries<'_>, fabrics: &FabricsNeeds<'_>) -> SizeNumbers {
-        SizeNumbers(numbers(sizes, &series.layers, fabrics).1)
+        let (_, by_size) = numbers(sizes, &series.layers, fabrics);
+        let places =
+            by_size.iter().enumerate().flat_map(|(size, numbers)| numbers.iter().map(move |(_, n)| (size, n.at)));
+        let (sizes, places): (Vec<usize>, Vec<Span>) = places.unzip();
+        let with_look = |numbers: Numbers| {
+            let look = Look::of(&numbers);
+            (numbers, look)
+        };
+        let by_size = by_size.into_iter().map(with_look).collect();
+        SizeNumbers { by_size, by_place: SpanIndex::new(places), sizes }
     }
 
     /// Whether a size would have all its numbers in one ratio to another's with those at a place as they should be.
@@ -118,12 +134,13 @@ impl SizeNumbers {
             let value = number.needed.filter(|_| number.at.overlaps(at)).unwrap_or(number.value);
             (*what, SizeNumber { value, ..*number })
         };
-        let is_touched = |numbers: &Numbers| numbers.iter().any(|(_, number)| number.at.overlaps(at));
-        let mut touched = self.0.iter().enumerate().filter(|(_, numbers)| is_touched(numbers));
-        touched.any(|(size, numbers)| {
-            let numbers: Numbers = numbers.iter().map(corrected).collect();
-            let mut others = self.0.iter().enumerate().filter(|(other, _)| *other != size);
-            others.any(|(_, other)| are_in_one_ratio(&numbers, other))
+        let touched: BTreeSet<usize> = self.by_place.overlapping(at).map(|place| self.sizes[place]).collect();
+        touched.into_iter().any(|size| {
+            let numbers: Numbers = self.by_size[size].0.iter().map(corrected).collect();
+            let look = Look::of(&numbers);
+            let others = self.by_size.iter().enumerate().filter(|(other, _)| *other != size);
+            let mut alike = others.filter(|(_, (_, other))| !look.is_unlike(*other));
+            alike.any(|(_, (other, _))| are_in_one_ratio(&numbers, other))
         })
     }
 }
@@ -136,13 +153,26 @@ fn are_in_one_ratio(one: &Numbers, other: &Numbers) -> bool {
     first != second && pairs.all(|(one, other)| first * other == second * one)
 }
 
-/// Whether the first two numbers of two sizes are of the same things and in different ratios: most sizes are told apart
-/// by these.
-fn two_are_unlike(firsts: &Numbers, seconds: &Numbers) -> bool {
-    let ([(one, a), (two, b), ..], [(same, c), (again, d), ..]) = (firsts.as_slice(), seconds.as_slice()) else {
-        return false;
-    };
-    one == same && two == again && a.value * d.value != b.value * c.value
+/// What the first two numbers of a size are of, and their ratio in lowest terms: most sizes are told apart by these.
+#[derive(Clone, Copy, Debug)]
+struct Look(Option<((usize, usize), (i128, i128))>);
+
+impl Look {
+    fn of(numbers: &[(usize, SizeNumber)]) -> Look {
+        let [(first, one), (second, other), ..] = numbers else { return Look(None) };
+        // Nothing is in any ratio to nothing.
+        if one.value <= 0 || other.value <= 0 {
+            return Look(None);
+        }
+        let divisor = common_divisor(one.value, other.value);
+        Look(Some(((*first, *second), (one.value / divisor, other.value / divisor))))
+    }
+
+    /// Whether these are of the same things and in different ratios, so that one size is not the other scaled.
+    fn is_unlike(self, other: Look) -> bool {
+        let both = self.0.zip(other.0);
+        both.is_some_and(|((what, ratio), (other, other_ratio))| what == other && ratio != other_ratio)
+    }
 }
 
 /// The counts of pieces and strips that are in a ratio.
