@@ -5,26 +5,29 @@ const NO_BREAK_SPACE: char = '\u{a0}';
 
 /// The text with its quantities glued, so that no line ends between `2` and `1/2`, before `in`, or within `48 x 60`.
 pub(super) fn nonbreaking(text: &str) -> String {
-    let mut out = String::with_capacity(text.len());
-    let (mut before_last, mut last) = ("", "");
-    let mut words = text.split(' ').enumerate().peekable();
-    while let Some((index, word)) = words.next() {
-        let next = words.peek().map(|(_, next)| *next);
-        if index > 0 {
-            out.push(if holds_together((before_last, last), word, next) { NO_BREAK_SPACE } else { ' ' });
+    let mut out = String::with_capacity(text.len() + text.len() / 8);
+    // What is written up to here is in `out`.
+    let mut written = 0;
+    let spaces = text.bytes().enumerate().filter(|(_, byte)| *byte == b' ').map(|(at, _)| at);
+    for at in spaces {
+        // A number, a unit or an x: most words begin otherwise.
+        if !matches!(text.as_bytes().get(at + 1), Some(b'0'..=b'9' | b'i' | b'y' | b'c' | b'm' | b'x')) {
+            continue;
         }
-        out.push_str(word);
-        (before_last, last) = (last, word);
+        let (mut before, mut after) = (text[..at].rsplit(' '), text[at + 1..].split(' '));
+        let (last, before_last) = (before.next().unwrap_or_default(), before.next().unwrap_or_default());
+        if holds_together((before_last, last), after.next().unwrap_or_default(), after.next()) {
+            out.push_str(&text[written..at]);
+            out.push(NO_BREAK_SPACE);
+            written = at + 1;
+        }
     }
+    out.push_str(&text[written..]);
     out
 }
 
 /// Whether a word belongs to the quantity that the words before it end with.
 fn holds_together((before_last, last): (&str, &str), word: &str, next: Option<&str>) -> bool {
-    // A number, a unit or an x: most words begin otherwise.
-    if !word.starts_with(|c: char| c.is_ascii_digit() || matches!(c, 'i' | 'y' | 'c' | 'm' | 'x')) {
-        return false;
-    }
     if ends_with_number(last) {
         let bare = word.split(['.', ',', ':', ';', ')']).next().unwrap_or_default();
         if is_unit(bare) || starts_with_number(bare) && bare.contains('/') {

@@ -245,6 +245,15 @@ impl Text {
     }
 }
 
+/// Whether more bytes than a short word has stand between two spaces.
+fn has_long_word(line: &str) -> bool {
+    let mut long = 0;
+    line.bytes().any(|byte| {
+        long = if byte == b' ' { 0 } else { long + 1 };
+        long > SHORT_WORD
+    })
+}
+
 /// `And 8 numbers that depend on it; --all shows them.`
 fn following_words(following: usize) -> String {
     match following {
@@ -328,9 +337,7 @@ impl<'a> Drawn<'a> {
 
     /// Whether a word may be wider than a line has room for. Empty lines are set in only where words are looked at.
     fn has_long_words(&self) -> bool {
-        let has_any = |text: &str| {
-            text.split('\n').any(|line| line.trim().is_empty() || line.split(' ').any(|word| word.len() > SHORT_WORD))
-        };
+        let has_any = |text: &str| text.split('\n').any(|line| line.trim().is_empty() || has_long_word(line));
         has_any(&self.message) || (!self.help.is_empty() && has_any(&self.help))
     }
 
