@@ -269,7 +269,10 @@ impl Shape {
             Shape::Piece { width, height, turns, strip_width } => {
                 let given = way(width, height, strip_width.unwrap_or(height));
                 let turned = way(height, width, strip_width.unwrap_or(width)).filter(|_| turns && width != height);
-                given.into_iter().chain(turned).collect()
+                let mut ways = Vec::with_capacity(2);
+                ways.extend(given);
+                ways.extend(turned);
+                ways
             }
             Shape::Template { .. } => Vec::new(),
         };

@@ -60,15 +60,14 @@ struct SewnJoins {
 }
 
 impl SewnJoins {
-    /// Those from a place on, up to another, each with where its middle lies.
-    fn between(self, place: Length, last: Length) -> impl Iterator<Item = (Count, Length)> + use<> {
+    /// Each of them with where its middle lies.
+    fn each(self) -> impl Iterator<Item = (Count, Length)> + Clone {
         let SewnJoins { first, end, pace, before, sewn } = self;
-        let first = (place + before).covered_by(pace).map_or(first, |join| join.0.max(first));
-        let (mut middle, last) = (pace * Count(first) - before, last.min(sewn));
+        let mut middle = pace * Count(first) - before;
         (first..end).map_while(move |join| {
             let here = middle;
             middle = middle + pace;
-            (here <= last).then_some((Count(join), here))
+            (here <= sewn).then_some((Count(join), here))
         })
     }
 }
@@ -106,8 +105,7 @@ impl Course<'_> {
 
     /// Where the middle of each join lies that is sewn to the edge, in order, with its number, the first being 1.
     pub fn joins(&self) -> impl Iterator<Item = (Count, Length)> + use<> {
-        let joins = self.sewn_joins();
-        joins.between(Length::ZERO, joins.sewn)
+        self.sewn_joins().each()
     }
 
     fn sewn_joins(&self) -> SewnJoins {
@@ -168,11 +166,12 @@ impl Course<'_> {
 
     /// The joins whose middle is nearer to a corner than `clear`, or just as near.
     pub fn near_corners(&self, clear: Length) -> Vec<NearCorner> {
-        let joins = self.sewn_joins();
-        let mut near = Vec::new();
+        // Corners are passed in turn, so none is near a join that lies before the one passed last.
+        let (mut joins, mut near) = (self.sewn_joins().each().peekable(), Vec::new());
         for (corner, Reached { at: start, .. }) in (1..).map(Count).zip(self.corners()) {
             let end = start + self.take_up;
-            for (join, middle) in joins.between(start - clear, end + clear) {
+            while joins.next_if(|(_, middle)| *middle < start - clear).is_some() {}
+            for (join, middle) in joins.clone().take_while(|(_, middle)| *middle <= end + clear) {
                 let distance = (start - middle).max(middle - end).max(Length::ZERO);
                 near.push(NearCorner { join, corner, distance });
             }

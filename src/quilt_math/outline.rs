@@ -31,7 +31,9 @@ pub struct Point {
 impl Edge {
     /// Four square corners.
     pub fn rectangle(width: Length, length: Length) -> Edge {
-        Edge::straight(vec![width, length, width, length])
+        let (longer, shorter) = (width.max(length), width.min(length));
+        let sides = vec![longer, shorter, longer, shorter];
+        Edge { sides, cornered: true, curved: false, first: usize::from(width < length), stretch: 1 }
     }
 
     /// A rectangle whose corners are cut off at 45 degrees, so much along each side.

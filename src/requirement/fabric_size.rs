@@ -1,6 +1,6 @@
 //! What one fabric of one size needs, and the plan of its cutting list.
 
-use std::sync::Arc;
+use std::sync::{Arc, OnceLock};
 
 use super::fabric::Shop;
 use crate::manuscript::model::{Bought, Fabric, Instead, Size, SoldAs};
@@ -24,8 +24,9 @@ pub struct FabricNeeds<'m> {
     /// What its cutting list says, in the list's order, once where it is the same for all sizes; `None` for what could not
     /// be read.
     pub(super) shapes: Vec<Vec<Option<Shape>>>,
-    /// What each entry of the list is called: strips that give several kinds of pieces, by the names of these.
-    pub(super) names: Vec<String>,
+    /// What each entry of the list is called, made where one is told: strips that give several kinds of pieces, by the names
+    /// of these.
+    pub(super) names: OnceLock<Vec<String>>,
     /// Where the binding says that it is cut from this fabric.
     pub binding_from: Option<Span>,
     /// Where the backing says that it is cut from this fabric.
@@ -71,6 +72,8 @@ pub struct FabricSize<'m> {
     pub tight: Option<Tight>,
     /// Where fewer small fabrics are stated than the plan takes: what was decided about them.
     pub small_proof: Option<DecidedSmall>,
+    /// What is stated from the bolt beside what the pieces take, where both are known: many rules ask for it.
+    pub(super) from_bolt: Option<FromBolt<'m>>,
     /// Why the stated amount cannot be checked, where it cannot.
     pub unchecked: Option<&'static str>,
 }

@@ -3,6 +3,8 @@
 //! A fabric that the binding is cut `from` is bought once: its strips join the fabric's cutting list. An amount beside
 //! them would be a second answer to the same question; it is refused.
 
+use std::sync::OnceLock;
+
 use super::assumed::PIECING_SEAM;
 use super::backing::BackingNeeds;
 use super::beside::{beside, stated_plan};
@@ -133,12 +135,19 @@ impl<'m> FabricNeeds<'m> {
             (0..sizes).map(of).collect::<Vec<_>>()
         };
         let shapes = stated.cut.iter().map(shapes_of).collect();
-        let names = (0..stated.cut.len()).map(|place| name(stated, place)).collect();
         let binding_from = binding.and_then(|binding| binding.stated.from.at());
         let backing_from = backing.and_then(|backing| backing.stated.from.at());
         let shrinks = shrinks(stated, manuscript).unwrap_or_default();
-        let mut needs =
-            FabricNeeds { stated, cloth, shapes, names, binding_from, backing_from, shrinks, sizes: Vec::new() };
+        let mut needs = FabricNeeds {
+            stated,
+            cloth,
+            shapes,
+            names: OnceLock::new(),
+            binding_from,
+            backing_from,
+            shrinks,
+            sizes: Vec::new(),
+        };
         let joins = |cut, size| joins(manuscript, settings, PieceRef::entry(place, cut), size);
         let mut told: Vec<StatedSizeStrips> = (manuscript.sizes.iter().enumerate())
             .map(|(index, size)| StatedSizeStrips {
@@ -193,6 +202,18 @@ impl<'m> FabricNeeds<'m> {
 
     fn size(
         &self,
+        size: (usize, &'m Size),
+        parts: (Option<&BindingNeeds<'m>>, Option<&BackingNeeds<'m>>),
+        told: StatedSizeStrips<'_>,
+        shop: Shop,
+    ) -> FabricSize<'m> {
+        let mut planned = self.of_size(size, parts, told, shop);
+        planned.from_bolt = planned.amount_from_bolt();
+        planned
+    }
+
+    fn of_size(
+        &self,
         (index, size): (usize, &'m Size),
         (binding, backing): (Option<&BindingNeeds<'m>>, Option<&BackingNeeds<'m>>),
         told: StatedSizeStrips<'_>,
@@ -216,6 +237,7 @@ impl<'m> FabricNeeds<'m> {
             proof: None,
             tight: None,
             small_proof: None,
+            from_bolt: None,
             unchecked: None,
         };
         if self.has_no_list() {
@@ -374,8 +396,9 @@ impl<'m> FabricNeeds<'m> {
 
     /// What a piece of the plan is called.
     pub fn name(&self, piece: usize) -> &str {
-        let beyond = piece.checked_sub(self.names.len());
-        match (self.names.get(piece), beyond) {
+        let entries = self.stated.cut.len();
+        let names = self.names.get_or_init(|| (0..entries).map(|place| name(self.stated, place)).collect());
+        match (names.get(piece), piece.checked_sub(entries)) {
             (Some(name), _) => name,
             (None, Some(0)) if self.binding_from.is_some() => "binding",
             (None, _) if self.backing_from.is_some() => "backing",
@@ -493,7 +516,11 @@ impl<'m> FabricSize<'m> {
     }
 
     /// What is stated from the bolt beside what the pieces take, where both are known.
-    pub fn from_bolt(&self) -> Option<FromBolt<'m>> {
+    pub const fn from_bolt(&self) -> Option<FromBolt<'m>> {
+        self.from_bolt
+    }
+
+    fn amount_from_bolt(&self) -> Option<FromBolt<'m>> {
         let Some(Bought::Amount(stated)) = self.required else { return None };
         let cut = self.unwashed(self.taken.as_ref().filter(|taken| taken.small.is_none())?);
         let print = self.to_print.as_ref().map_or(cut, |taken| self.unwashed(taken));

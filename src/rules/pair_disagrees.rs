@@ -10,6 +10,7 @@ use crate::finding::{Finding, Label, Level};
 use crate::manuscript::{Span, Spanned};
 use crate::quantity::{Amount, Length, first_half};
 use crate::requirement::binding::SizeNeeds;
+use crate::requirement::fabrics::FabricSize;
 
 pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     if let Some(needs) = context.needs.binding.as_ref() {
@@ -24,11 +25,10 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
         let purchases = needs.sizes.iter().filter_map(|size| Purchase::of_backing(needs, size));
         findings.extend(purchases.filter_map(|purchase| finding(context, &purchase)));
     }
-    let purchases = context
-        .needs
-        .fabrics
-        .each()
-        .filter_map(|(fabric, size)| Purchase::of_fabric(&context.needs.fabrics, fabric, size));
+    let fabrics = &context.needs.fabrics;
+    let is_pair = |size: &FabricSize<'_>| size.from_bolt().is_some_and(|bolt| bolt.stated.value.second.is_some());
+    let pairs = fabrics.each().filter(|(_, size)| is_pair(size));
+    let purchases = pairs.filter_map(|(fabric, size)| Purchase::of_fabric(fabrics, fabric, size));
     findings.extend(purchases.filter_map(|purchase| finding(context, &purchase)));
     findings.extend(
         context
