@@ -56,11 +56,10 @@ fn crib_sizes<'m>(manuscript: &'m Manuscript, settings: &Settings) -> impl Itera
     let mattress = settings.unrecorded_dimensions(MATTRESS);
     let drop = settings.unrecorded_length(DROP);
     let largest = Rectangle::new(mattress.width + drop * 2, mattress.length + drop);
-    let is_called_so = |name: &PlainName<'_>| settings.unrecorded_words(WORDS).begin_in(name);
+    let (words, other_uses) = (settings.unrecorded_words(WORDS), settings.unrecorded_words(OTHER_USES));
+    let is_called_so = |name: &PlainName<'_>| words.begin_in(name);
     let is_something_else = move |index: usize, size: &Size, name: &PlainName<'_>| {
-        is_pillow(manuscript, index)
-            || size.bed.value().is_some()
-            || settings.unrecorded_words(OTHER_USES).are_whole_in(name)
+        is_pillow(manuscript, index) || size.bed.value().is_some() || other_uses.are_whole_in(name)
     };
     let pattern = manuscript.pattern.stated().map_or("", |name| name.value.as_str());
     // Asked for only where the measurements do not say it already.

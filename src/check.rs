@@ -3,7 +3,7 @@
 
 use crate::caution::crib_quilts;
 use crate::finding::{Finding, Level};
-use crate::manuscript::{Arena, Manuscript, Mistake, ReadText, Source};
+use crate::manuscript::{Manuscript, Mistake, ReadText, Source, arena_for};
 use crate::requirement::Needs;
 use crate::requirement::about::go_by_design;
 use crate::rule_book::Settings;
@@ -56,7 +56,7 @@ pub(crate) fn check_loading(
     corrections: Corrections,
     load: &Load<'_>,
 ) -> Outcome {
-    let arena = Arena::new();
+    let arena = arena_for(&source.text);
     let mut read = ReadText::of(source, &arena);
     go_by_design(&mut read.manuscript, settings);
     check_needs(source, &read, &Needs::new(&read.manuscript, settings), settings, corrections, load)

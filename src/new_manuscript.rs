@@ -263,9 +263,9 @@ impl Methods {
         with_tree(source, |_, tree, _| {
             let entries = tree.map(table).unwrap_or_default();
             let find = |word: &str| entries.iter().find(|entry| entry.key == word).map(|entry| &entry.value);
-            let sizes: Vec<&str> = find("sizes").map(table).unwrap_or_default().iter().map(|size| &*size.key).collect();
+            let sizes: Vec<&str> = find("sizes").map(table).unwrap_or_default().iter().map(|size| size.key).collect();
             let sections = SECTIONS.into_iter().filter_map(|word| {
-                let methods = table(find(word)?).iter().filter(|entry| !NO_METHOD.contains(&&*entry.key));
+                let methods = table(find(word)?).iter().filter(|entry| !NO_METHOD.contains(&entry.key));
                 let written = methods.filter_map(|entry| {
                     Some((entry.key.to_string(), on_one_line(&entry.value, &source.text, &sizes)?))
                 });
@@ -305,7 +305,7 @@ fn on_one_line(node: &Node<'_>, text: &str, sizes: &[&str]) -> Option<String> {
         Kind::Table(entries) => {
             let each = entries.iter().map(|entry| {
                 let value = on_one_line(&entry.value, text, sizes).filter(|_| !sizes.contains(&&*entry.key))?;
-                Some(format!("{}: {value}", name(&entry.key)))
+                Some(format!("{}: {value}", name(entry.key)))
             });
             Some(format!("{{ {} }}", each.collect::<Option<Vec<_>>>()?.join(", ")))
         }

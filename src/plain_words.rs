@@ -29,13 +29,15 @@ impl<'n> PlainName<'n> {
 
     /// Whether a word of the name may begin as one of some words do: few do, and that is seen before any is made plain.
     fn may_begin(&self, beginnings: &Beginnings) -> bool {
-        let name = self.name.as_bytes();
+        let mut rest = self.name.as_bytes();
         let mut in_a_word = false;
-        name.iter().enumerate().any(|(at, byte)| {
-            let begins = !in_a_word && beginnings.has(&name[at..]);
-            in_a_word = byte.is_ascii_alphanumeric();
-            begins || !byte.is_ascii()
-        })
+        while let Some((byte, after)) = rest.split_first() {
+            if !byte.is_ascii() || !in_a_word && beginnings.has(rest) {
+                return true;
+            }
+            (in_a_word, rest) = (byte.is_ascii_alphanumeric(), after);
+        }
+        false
     }
 }
 

@@ -19,7 +19,7 @@ mod verdict;
 use crate::check::{Corrections, Outcome, check_needs};
 use crate::finding::Level;
 use crate::manuscript::model::Manuscript;
-use crate::manuscript::{Arena, BySize, Field, ReadText, Source, Span};
+use crate::manuscript::{BySize, Field, ReadText, Source, Span, arena_for};
 use crate::quantity::{Amount, Measure, Round, Written, Yardage};
 use crate::requirement::Needs;
 use crate::requirement::about::go_by_design;
@@ -121,7 +121,7 @@ pub(crate) fn account_loading(
     corrections: Corrections,
     load: &Load<'_>,
 ) -> Audit {
-    let arena = Arena::new();
+    let arena = arena_for(&source.text);
     let mut read = ReadText::of(source, &arena);
     go_by_design(&mut read.manuscript, settings);
     let needs = Needs::new(&read.manuscript, settings);

@@ -136,12 +136,12 @@ impl<'n> Outline<'n> {
     }
 
     fn add_entry(&mut self, place: usize, shape: Option<Shape>, word: Option<Word>, entry: &'n Entry<'n>) {
-        let under = shape.and_then(|shape| under(shape, &entry.key));
+        let under = shape.and_then(|shape| under(shape, entry.key));
         let own = match shape {
-            Some(Shape::Table(section)) => row_of(section, &entry.key).map(|row| Word { section, row }),
+            Some(Shape::Table(section)) => row_of(section, entry.key).map(|row| Word { section, row }),
             _ => word,
         };
-        let lead = Lead::Key { key: &entry.key, at: entry.key_at, step: under.map(|(step, _)| step) };
+        let lead = Lead::Key { key: entry.key, at: entry.key_at, step: under.map(|(step, _)| step) };
         let shape = under.map(|(_, shape)| shape);
         self.add(Spot { parent: Some(place), lead, node: &entry.value, shape, word: own, end: 0 });
     }
@@ -192,7 +192,7 @@ fn sizes<'n>(tree: &'n Node<'n>) -> Vec<&'n str> {
     let Kind::Table(entries) = &tree.kind else { return Vec::new() };
     let sizes = entries.iter().find(|entry| entry.key == "sizes").map(|entry| &entry.value.kind);
     match sizes {
-        Some(Kind::Table(entries)) => entries.iter().map(|entry| &*entry.key).collect(),
+        Some(Kind::Table(entries)) => entries.iter().map(|entry| entry.key).collect(),
         _ => Vec::new(),
     }
 }

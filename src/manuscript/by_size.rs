@@ -125,7 +125,7 @@ impl<V, K: ValueKind<Field = Field<V>>> ValueKind for OneOrSome<K> {
 fn names_sizes(sizes: &NameList<'_>, node: &Node<'_>, takes_table: bool) -> bool {
     let Kind::Table(entries) = &node.kind else { return false };
     let is_size = |key: &str| key == EVERY_SIZE || sizes.place(key).is_some();
-    !takes_table || entries.iter().any(|entry| is_size(&entry.key))
+    !takes_table || entries.iter().any(|entry| is_size(entry.key))
 }
 
 /// Reports the sizes that a value for each size leaves out, of those that it is wanted for.

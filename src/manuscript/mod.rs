@@ -65,4 +65,4 @@ pub use source::{LARGEST_FILE, Place, Source};
 pub use span::{Field, Span, Spanned};
 pub(crate) use span_index::SpanIndex;
 pub use table::WORDS_WITH_VALUES;
-pub(crate) use tree::Arena;
+pub(crate) use tree::arena_for;

@@ -45,11 +45,11 @@ pub(super) fn read_with(
     };
     let mut with = Vec::new();
     for entry in table.entries() {
-        if let Some(from) = fabrics.place(&entry.key) {
+        if let Some(from) = fabrics.place(entry.key) {
             with.push(OtherFabric { from, at: entry.key_at, to: read_fabric_name(reader, fabrics, &entry.value) });
         } else if fabrics.whole || !fabrics.stated {
             let known: Vec<String> = fabrics.each().map(str::to_string).collect();
-            let near = nearest(&entry.key, &known).cloned();
+            let near = nearest(entry.key, &known).cloned();
             let what = MistakeKind::UnknownFabric { name: entry.key.to_string(), fabrics: known, nearest: near };
             reader.report(entry.key_at, what);
         }

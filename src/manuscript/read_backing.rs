@@ -179,7 +179,7 @@ fn read_requires(reader: &mut Reader, known: &DeclaredNames<'_>, entry: &Entry<'
             BackingRequires { at, fabric: reader.amount(&entry.value), ..BackingRequires::default() }
         });
     }
-    let name = ["backing", "requires", &entry.key];
+    let name = ["backing", "requires", entry.key];
     let mut table = Table::new(reader, name, at, &entry.value, BACKING_EXAMPLE)?;
     let requires = BackingRequires { at, ..BackingRequires::read_words(&mut table, reader, known) };
     if requires.fabric.is_absent() && requires.panels.is_absent() && requires.size.is_absent() {

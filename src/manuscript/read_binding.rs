@@ -178,7 +178,7 @@ fn read_requires(
     way: Option<Grain>,
     each_length: bool,
 ) -> Option<BindingRequires> {
-    let name = ["binding", "requires", &entry.key];
+    let name = ["binding", "requires", entry.key];
     let mut table = Table::new(reader, name, entry.key_at, &entry.value, SIZE_EXAMPLE)?;
     let mut requires = BindingRequires { at: entry.key_at, ..BindingRequires::read_words(&mut table, reader, known) };
     if way == Some(Grain::Bias) {

@@ -90,7 +90,7 @@ pub(super) fn read_blocks(reader: &mut Reader, known: &DeclaredNames<'_>, units:
         reader.report(beyond.key_at, MistakeKind::TooMany { why });
     }
     let entries: Vec<&Entry<'_>> = table.entries().iter().take(MAX_BLOCKS).collect();
-    let parts = Parts { units, blocks: entries.iter().map(|entry| &*entry.key).collect() };
+    let parts = Parts { units, blocks: entries.iter().map(|entry| entry.key).collect() };
     let list: Vec<Option<Block>> = entries.iter().map(|entry| read_block(reader, known, &parts, entry)).collect();
     whole &= list.iter().all(Option::is_some);
     list.iter().flatten().for_each(|block| report_shared_names(reader, &parts, &list, block));
@@ -247,7 +247,7 @@ fn read_block(reader: &mut Reader, known: &DeclaredNames<'_>, parts: &Parts<'_>,
         reader.report(entry.key_at, unfit_name("block"));
         return None;
     }
-    let mut table = Table::new(reader, ["block", &entry.key], entry.key_at, &entry.value, BLOCK_EXAMPLE)?;
+    let mut table = Table::new(reader, ["block", entry.key], entry.key_at, &entry.value, BLOCK_EXAMPLE)?;
     let mut block = Block { name, at: entry.key_at, ..Block::read_words(&mut table, reader, known) };
     if let Some(entry) = table.entry(Block::like) {
         read_like(reader, known, parts, &mut table, &mut block, entry);

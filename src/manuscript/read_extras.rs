@@ -122,7 +122,7 @@ pub(super) fn read_pillow_back(
     let mut back = PillowBack { at: entry.key_at, ..PillowBack::read_words(&mut table, reader, known) };
     if let Some(requires) = table.expected(PillowBack::requires) {
         back.requires = read_for_some(reader, known.sizes, "pillow_back", requires, EXAMPLE, |reader, entry| {
-            let name = ["pillow_back", &entry.key];
+            let name = ["pillow_back", entry.key];
             let mut table = Table::new(reader, name, entry.key_at, &entry.value, EXAMPLE)?;
             let pieces = PillowPieces::read_words(&mut table, reader, known);
             table.finish(reader, true);

@@ -299,7 +299,7 @@ fn read_fabric(reader: &mut Reader, known: &DeclaredNames<'_>, entry: &Entry<'_>
         reader.report(entry.key_at, unfit_name("fabric"));
         return None;
     }
-    let mut table = Table::new(reader, ["fabric", &entry.key], entry.key_at, &entry.value, ONE_EXAMPLE)?;
+    let mut table = Table::new(reader, ["fabric", entry.key], entry.key_at, &entry.value, ONE_EXAMPLE)?;
     let mut fabric =
         Fabric { name, at: entry.key_at, cut_whole: true, ..Fabric::read_words(&mut table, reader, known) };
     let sold_as = fabric.sold_as.or(SoldAs::Yardage);
@@ -321,7 +321,7 @@ fn read_fabric(reader: &mut Reader, known: &DeclaredNames<'_>, entry: &Entry<'_>
         let mend = "Take requires out, or sold_as where the fabric is bought from the bolt";
         reader.report(requires.key_at, MistakeKind::CannotBe { why, mend });
     } else if let Some(requires) = requires {
-        let place = ["fabric", &entry.key];
+        let place = ["fabric", entry.key];
         let (mut after, mut choices) = (Vec::new(), Vec::new());
         fabric.requires = read_per_size(reader, known.sizes, place, requires, REQUIRES_EXAMPLE, |reader, entry| {
             let (bought, says, instead) = read_bought(reader, sold_as, &entry.value)?;

@@ -243,7 +243,7 @@ pub(super) fn read_layout(reader: &mut Reader, known: &DeclaredNames<'_>, entry:
 }
 
 fn read_size(reader: &mut Reader, known: &DeclaredNames<'_>, entry: &Entry<'_>) -> Option<SizeLayout> {
-    let mut table = Table::new(reader, ["layout", &entry.key], entry.key_at, &entry.value, LAYOUT_EXAMPLE)?;
+    let mut table = Table::new(reader, ["layout", entry.key], entry.key_at, &entry.value, LAYOUT_EXAMPLE)?;
     let mut layout =
         SizeLayout { at: entry.key_at, borders_whole: true, ..SizeLayout::read_words(&mut table, reader, known) };
     check_rows(reader, &mut table, &mut layout);
@@ -350,7 +350,7 @@ fn read_blocks(reader: &mut Reader, known: &NameList<'_>, entry: &Entry<'_>) -> 
     if table.is_torn() {
         return Field::Unread;
     }
-    let read = |entry: &Entry<'_>| (block_named(reader, known, &entry.key, entry.key_at), reader.count(&entry.value));
+    let read = |entry: &Entry<'_>| (block_named(reader, known, entry.key, entry.key_at), reader.count(&entry.value));
     let each = table.entries().iter().map(read).collect();
     Field::Stated(Spanned { value: Blocks::Each(each), at: node.at })
 }

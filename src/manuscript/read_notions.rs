@@ -86,19 +86,19 @@ pub(super) fn read_colorways(reader: &mut Reader, fabrics: &NameList<'_>, entry:
 }
 
 fn read_colorway(reader: &mut Reader, fabrics: &NameList<'_>, entry: &Entry<'_>) -> Option<Colorway> {
-    if !is_fit_name(&entry.key) {
+    if !is_fit_name(entry.key) {
         reader.report(entry.key_at, unfit_name("colorway"));
         return None;
     }
-    let name = ["colorway", &entry.key];
+    let name = ["colorway", entry.key];
     let table = Table::new(reader, name, entry.key_at, &entry.value, "{ ink: midnight }")?;
     let mut named = Vec::new();
     for fabric in table.entries() {
-        if let Some(place) = fabrics.place(&fabric.key) {
+        if let Some(place) = fabrics.place(fabric.key) {
             named.push((place, reader.text(&fabric.value)));
         } else if fabrics.whole || !fabrics.stated {
             let known: Vec<String> = fabrics.each().map(str::to_string).collect();
-            let near = nearest(&fabric.key, &known).cloned();
+            let near = nearest(fabric.key, &known).cloned();
             let what = MistakeKind::UnknownFabric { name: fabric.key.to_string(), fabrics: known, nearest: near };
             reader.report(fabric.key_at, what);
         }

@@ -187,18 +187,18 @@ fn report_unknown_sizes(
         return misspelt;
     }
     let known: BTreeSet<&str> = sizes.each().chain([EVERY_SIZE]).collect();
-    for entry in entries.iter().filter(|entry| !known.contains(&*entry.key)) {
+    for entry in entries.iter().filter(|entry| !known.contains(entry.key)) {
         if reader.is_full() {
-            reader.report(entry.key_at, unknown_size(&entry.key, &NameList::default(), None));
+            reader.report(entry.key_at, unknown_size(entry.key, &NameList::default(), None));
             continue;
         }
         let free = sizes.each().zip(named.iter()).filter(|(_, named)| !**named).map(|(size, _)| size);
-        let nearest = nearest(&entry.key, free).map(str::to_string);
+        let nearest = nearest(entry.key, free).map(str::to_string);
         if let Some(index) = nearest.as_deref().and_then(|nearest| sizes.place(nearest)) {
             named[index] = true;
             misspelt.push(index);
         }
-        reader.report(entry.key_at, unknown_size(&entry.key, sizes, nearest));
+        reader.report(entry.key_at, unknown_size(entry.key, sizes, nearest));
     }
     misspelt
 }

@@ -112,7 +112,7 @@ pub(super) fn read_sizes(reader: &mut Reader, entry: &Entry<'_>) -> Sizes {
             let (why, mend) =
                 ("`every_size` stands for all sizes, and cannot be the name of one", "give the size another name");
             reader.report(entry.key_at, MistakeKind::CannotBe { why: why.into(), mend });
-        } else if is_fit_name(&entry.key) {
+        } else if is_fit_name(entry.key) {
             list.push(read_size(reader, entry));
         } else {
             whole = false;
@@ -124,7 +124,7 @@ pub(super) fn read_sizes(reader: &mut Reader, entry: &Entry<'_>) -> Sizes {
 
 fn read_size(reader: &mut Reader, entry: &Entry<'_>) -> Size {
     let (name, at) = (entry.key.to_string(), entry.key_at);
-    let Some(mut table) = Table::new(reader, ["size", &entry.key], at, &entry.value, "{ finished: 36 x 48 }") else {
+    let Some(mut table) = Table::new(reader, ["size", entry.key], at, &entry.value, "{ finished: 36 x 48 }") else {
         return Size { name, at, outline: Field::Unread, ..Size::unread() };
     };
     let mut size = Size { name, at, ..Size::read_words(&mut table, reader, &DeclaredNames::default()) };

@@ -131,7 +131,7 @@ fn read_unit(reader: &mut Reader, known: &DeclaredNames<'_>, entry: &Entry<'_>) 
         reader.report(entry.key_at, unfit_name("unit"));
         return None;
     }
-    let mut table = Table::new(reader, ["unit", &entry.key], entry.key_at, &entry.value, UNIT_EXAMPLE)?;
+    let mut table = Table::new(reader, ["unit", entry.key], entry.key_at, &entry.value, UNIT_EXAMPLE)?;
     let mut unit = Unit { name, at: entry.key_at, cut_whole: true, ..Unit::read_words(&mut table, reader, known) };
     let make = unit.make.value();
     if Unit::method.is_known_in(make)
@@ -250,7 +250,7 @@ fn read_takes(reader: &mut Reader, pieces: &Pieces<'_>, unit: &Unit, entry: &Ent
     let read = |reader: &mut Reader, entry: &Entry<'_>| TakenPiece {
         name: entry.key.to_string(),
         at: entry.key_at,
-        piece: pieces.piece_named(reader, &entry.key, entry.key_at),
+        piece: pieces.piece_named(reader, entry.key, entry.key_at),
         count: reader.count(&entry.value),
     };
     let takes: Vec<TakenPiece> = table.entries().iter().map(|entry| read(reader, entry)).collect();
@@ -316,7 +316,7 @@ fn read_parts(reader: &mut Reader, pieces: &Pieces<'_>, unit: &Unit, entry: &Ent
             let why = format!("a strip set may have {MAX_STRIPS} strips at most");
             reader.report(beyond.key_at, MistakeKind::TooMany { why });
         }
-        parts.extend(table.entries().iter().take(MAX_STRIPS).map(|entry| read(reader, &entry.key, entry)));
+        parts.extend(table.entries().iter().take(MAX_STRIPS).map(|entry| read(reader, entry.key, entry)));
     } else {
         let Some(known) = unit.part_rows() else { return (Vec::new(), false) };
         for part in &known {

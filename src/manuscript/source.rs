@@ -137,9 +137,7 @@ impl Source {
         let byte = byte.min(self.text.len());
         let before = &self.text.as_bytes()[..byte];
         if !before.contains(&b'\r') {
-            // Counting one kind of line end goes many bytes at a time, where so few are counted that a byte holds them.
-            let ends = |part: &[u8]| part.iter().map(|byte| u8::from(*byte == b'\n')).sum::<u8>();
-            let line = before.chunks(128).map(|part| usize::from(ends(part))).sum::<usize>() + 1;
+            let line = count(before, |byte| byte == b'\n') + 1;
             let start = before.iter().rposition(|byte| *byte == b'\n').map_or(0, |end| end + 1);
             return self.place_in_line(byte, line, start, count_characters(&before[start..]));
         }
@@ -186,7 +184,13 @@ fn characters(text: &str) -> Vec<usize> {
 
 /// How many characters start in these bytes: all but the bytes that go on with one, which are 10xxxxxx in UTF-8.
 fn count_characters(bytes: &[u8]) -> usize {
-    bytes.iter().filter(|byte| **byte & 0b1100_0000 != 0b1000_0000).count()
+    count(bytes, |byte| byte & 0b1100_0000 != 0b1000_0000)
+}
+
+/// How many bytes are such: many at a time, since no sum of so few is checked.
+fn count(bytes: &[u8], is_such: impl Fn(u8) -> bool) -> usize {
+    let of_part = |part: &[u8]| part.iter().fold(0_u8, |sum, byte| sum.wrapping_add(u8::from(is_such(*byte))));
+    bytes.chunks(usize::from(u8::MAX)).map(|part| usize::from(of_part(part))).sum()
 }
 
 /// Where each line starts. A line ends at LF, CR LF, or a CR alone, as in YAML 1.2 section 5.4.

@@ -229,7 +229,7 @@ impl<'n, 't> Table<'n, 't> {
     /// The entry of a word, which lacks where it must be there and is not.
     pub fn expected(&mut self, row: &'static Row) -> Option<&'n Entry<'t>> {
         let entry = self.entry(row);
-        if entry.is_none() && row.left_out == LeftOut::Required {
+        if entry.is_none() && matches!(row.left_out, LeftOut::Required) {
             self.lacks(row);
         }
         entry
@@ -336,13 +336,13 @@ impl<'n, 't> Table<'n, 't> {
         let unknown: Vec<&Entry<'_>> =
             entries.filter(|(place, _)| !self.was_asked_for(*place)).map(|(_, entry)| entry).collect();
         for entry in unknown {
-            let nearest = if reader.is_full() { None } else { nearest(&entry.key, unused.iter().copied()) };
+            let nearest = if reader.is_full() { None } else { nearest(entry.key, unused.iter().copied()) };
             if let Some(meant) = nearest {
                 self.missing.retain(|missing| missing.word() != meant);
             }
             let place = self.name.to_string();
             let known = asked.clone();
-            let what = MistakeKind::UnknownWord { word: quoted(&entry.key), place, known, nearest };
+            let what = MistakeKind::UnknownWord { word: quoted(entry.key), place, known, nearest };
             reader.report(entry.key_at, what);
         }
     }

@@ -52,6 +52,13 @@ pub enum Kind<'t> {
     Unread,
 }
 
+/// An arena with room for the tree of a text; of a long one, for the beginning of it.
+pub fn arena_for(text: &str) -> Arena {
+    // An entry takes 80 bytes, and so many of the text, with its comments, as take a third of that.
+    const MOST: usize = 64 * 1024;
+    Arena::with_capacity((text.len() * 3).min(MOST))
+}
+
 impl Node<'_> {
     /// The bracket, the dash or the word that it starts with, so that a long table is not underlined whole.
     pub fn start(&self) -> Span {
@@ -665,6 +672,25 @@ mod tests {
         let after = with(&before, &all, &arena).expect("all are numbers");
         assert_eq!(format!("{after:?}"), format!("{:?}", tree(&text, &arena)));
         assert!(all.iter().all(|(_, number)| text.contains(number)));
+    }
+
+    #[test]
+    fn a_word_is_told_twice_only_where_it_stands_twice() {
+        // More words than are looked through one by one, of which many begin, end and are as long alike.
+        let words: Vec<String> = (0..60).map(|n| format!("a{}{n:02}z", ["b", "bb"][n % 2])).collect();
+        for many in [1, 3, 24, 25, 26, 60] {
+            for twice in [None, Some(0), Some(many / 2), Some(many - 1)] {
+                let again = twice.map(|place| &words[place]);
+                let text: String = words[..many].iter().chain(again).map(|word| format!("{word}: 5\n")).collect();
+                let (arena, mut mistakes) = (Arena::new(), Mistakes::default());
+                let built = build(&text, &arena, &[], &mut mistakes).expect("it is YAML");
+                let Kind::Table(entries) = built.tree.kind else { panic!("{text} is no table") };
+                assert_eq!(entries.iter().map(|entry| entry.key).collect::<Vec<_>>(), words[..many]);
+                let told: Vec<Span> = mistakes.into_list().iter().map(|mistake| mistake.at).collect();
+                let expected = again.map(|word| Span::new(text.len() - word.len() - 4, text.len() - 4));
+                assert_eq!(told, expected.into_iter().collect::<Vec<_>>(), "{text}");
+            }
+        }
     }
 
     #[test]

@@ -19,6 +19,9 @@ pub struct RunTogether {
 /// The first such fraction of a quantity that was read.
 pub fn run_together(text: &str) -> Option<RunTogether> {
     // Most quantities have no fraction, or one with a digit above its line.
+    if text.bytes().all(|byte| byte.is_ascii() && byte != b'/') {
+        return None;
+    }
     let is_before_slash = |letters: &[u8]| letters[0].is_ascii_digit() && letters[2] == b'/';
     if text.is_ascii() && !text.as_bytes().windows(3).any(is_before_slash) {
         return None;

@@ -64,8 +64,8 @@ fn gather(node: &Node<'_>, shape: Option<Shape>, path: &[String], leaves: &mut V
         Kind::Unread => leaf("?".to_string()),
         Kind::Table(entries) => {
             for entry in entries {
-                let shape = shape.and_then(|shape| shape.step(&entry.key)).map(|(_, shape)| shape);
-                gather(&entry.value, shape, &with(path, &evened(&entry.key)), leaves);
+                let shape = shape.and_then(|shape| shape.step(entry.key)).map(|(_, shape)| shape);
+                gather(&entry.value, shape, &with(path, &evened(entry.key)), leaves);
             }
         }
         Kind::List(items) => {

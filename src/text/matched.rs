@@ -3,7 +3,7 @@
 use super::files::TextFile;
 use super::passage::TextPlace;
 use super::reading::{Reading, Reference, Share, State};
-use crate::manuscript::{Arena, ReadText, Source, Span};
+use crate::manuscript::{ReadText, Source, Span, arena_for};
 use crate::requirement::Needs;
 use crate::requirement::about::go_by_design;
 use crate::rule_book::Settings;
@@ -34,7 +34,7 @@ pub struct MatchedNumber {
 
 /// Matches the numbers of a text with those of a manuscript.
 pub fn match_text(file: &TextFile, source: &Source, settings: &Settings) -> MatchedText {
-    let arena = Arena::new();
+    let arena = arena_for(&source.text);
     let mut read = ReadText::of(source, &arena);
     go_by_design(&mut read.manuscript, settings);
     let needs = Needs::new(&read.manuscript, settings);

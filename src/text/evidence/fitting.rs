@@ -13,7 +13,7 @@ use super::number::Number;
 use super::slips::Slip;
 use super::verdict::{Facts, signs, state_of};
 use super::{Score, of_key, of_number};
-use crate::manuscript::{Arena, ReadText, Source, Span};
+use crate::manuscript::{ReadText, Source, Span, arena_for};
 use crate::requirement::Needs;
 use crate::requirement::about::go_by_design;
 use crate::rule_book::Settings;
@@ -91,7 +91,7 @@ pub fn signs_of(
     settings: &Settings,
     only: Option<&(usize, Range<usize>)>,
 ) -> Vec<NumberSigns> {
-    let arena = Arena::new();
+    let arena = arena_for(&source.text);
     let mut manuscript = ReadText::of(source, &arena);
     go_by_design(&mut manuscript.manuscript, settings);
     let needs = Needs::new(&manuscript.manuscript, settings);
