@@ -40,7 +40,7 @@ pub(super) fn push_digits(text: &mut String, number: u64) {
     if number > 9 {
         push_digits(text, number / 10);
     }
-    text.extend(u32::try_from(number % 10).ok().and_then(|digit| char::from_digit(digit, 10)));
+    text.push(u8::try_from(number % 10).map_or('0', |digit| char::from(b'0' + digit)));
 }
 
 impl Add for Count {

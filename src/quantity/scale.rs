@@ -5,6 +5,7 @@
 //! fractions are rounded. A test (`tests/independent/sums.rs`) computes every sum that is shown.
 
 use super::count::push_digits;
+use super::divisor::divided;
 use super::{Length, Measure, Round, Unit, common_divisor};
 
 /// A unit, and the parts of it in which lengths are shown.
@@ -135,9 +136,9 @@ impl Scale {
     fn is_exact(self, length: Length) -> bool {
         let (ticks, one) = (length.ticks().abs(), self.unit.one().ticks());
         match self.parts {
-            Parts::Binary(parts) => ticks * parts % one == 0,
-            Parts::Decimal(places) => ticks * 10_i128.pow(places) % one == 0,
-            Parts::Fine(_) => ticks * 1_000_000 % one == 0,
+            Parts::Binary(parts) => divided(ticks * parts, one).1 == 0,
+            Parts::Decimal(places) => divided(ticks * 10_i128.pow(places), one).1 == 0,
+            Parts::Fine(_) => divided(ticks * 1_000_000, one).1 == 0,
             Parts::Fraction(most) => {
                 // What has a 127 below the line is metric.
                 let over = one / common_divisor(ticks % one, one);
@@ -177,7 +178,7 @@ impl Scale {
     pub fn number(self, length: Length, round: Round) -> String {
         let length = self.rounded(length, round);
         let (ticks, one) = (length.ticks().abs(), self.unit.one().ticks());
-        let (whole, rest) = (ticks / one, ticks % one);
+        let (whole, rest) = divided(ticks, one);
         let sign = if length.is_negative() { "-" } else { "" };
         let mut text = String::with_capacity(16);
         text.push_str(sign);
@@ -203,9 +204,9 @@ impl Scale {
             push_whole(&mut text, whole);
             text.push(' ');
         }
-        push_whole(&mut text, rest / divisor);
+        push_whole(&mut text, divided(rest, divisor).0);
         text.push('/');
-        push_whole(&mut text, one / divisor);
+        push_whole(&mut text, divided(one, divisor).0);
         text
     }
 }

@@ -1,5 +1,6 @@
 //! Lengths and fabric amounts as a pattern prints them.
 
+use super::divisor::divided;
 use super::scale::push_whole;
 use super::{Length, Measure, Scale, Unit, Written, Yardage, common_divisor, has_times};
 
@@ -155,7 +156,7 @@ pub(crate) fn rewrite_sides((width, length): (&Written, &Written), to: (Length, 
 
 /// A whole number and a fraction in lowest terms, where the fraction is no finer than 1/64.
 fn mixed_number(ticks: i128, per_unit: i128) -> Option<String> {
-    let (whole, rest) = (ticks.abs() / per_unit, ticks.abs() % per_unit);
+    let (whole, rest) = divided(ticks.abs(), per_unit);
     let mut text = String::with_capacity(16);
     text.push_str(if ticks < 0 { "-" } else { "" });
     if rest == 0 {
@@ -163,7 +164,7 @@ fn mixed_number(ticks: i128, per_unit: i128) -> Option<String> {
         return Some(text);
     }
     let divisor = common_divisor(rest, per_unit);
-    let (top, over) = (rest / divisor, per_unit / divisor);
+    let (top, over) = (divided(rest, divisor).0, divided(per_unit, divisor).0);
     if over > 64 {
         return None;
     }

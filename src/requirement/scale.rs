@@ -69,7 +69,7 @@ pub fn scaled<'m>(sizes: &'m [Size], series: &AllSeries<'m>, fabrics: &FabricsNe
     let (names, by_size) = numbers(sizes, &series.layers, fabrics);
     let looks: Vec<Look> = by_size.iter().map(|numbers| Look::of(numbers)).collect();
     let from = |size: usize| {
-        let mut others = (0..size).filter(|from| !looks[*from].is_unlike(looks[size]));
+        let mut others = (0..size).filter(|from| !looks[*from].is_unlike(&looks[size]));
         others.find_map(|from| scaled_from(sizes, &names, &by_size, fabrics, (from, size)))
     };
     (1..sizes.len()).filter_map(from).collect()
@@ -139,7 +139,7 @@ impl SizeNumbers {
             let numbers: Numbers = self.by_size[size].0.iter().map(corrected).collect();
             let look = Look::of(&numbers);
             let others = self.by_size.iter().enumerate().filter(|(other, _)| *other != size);
-            let mut alike = others.filter(|(_, (_, other))| !look.is_unlike(*other));
+            let mut alike = others.filter(|(_, (_, other))| !look.is_unlike(other));
             alike.any(|(_, (other, _))| are_in_one_ratio(&numbers, other))
         })
     }
@@ -169,9 +169,9 @@ impl Look {
     }
 
     /// Whether these are of the same things and in different ratios, so that one size is not the other scaled.
-    fn is_unlike(self, other: Look) -> bool {
-        let both = self.0.zip(other.0);
-        both.is_some_and(|((what, ratio), (other, other_ratio))| what == other && ratio != other_ratio)
+    fn is_unlike(&self, other: &Look) -> bool {
+        let both = self.0.as_ref().zip(other.0.as_ref());
+        both.is_some_and(|((what, ratio), (other, other_ratio))| ratio != other_ratio && what == other)
     }
 }
 
