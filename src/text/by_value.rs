@@ -178,7 +178,7 @@ impl ByValue<'_, '_> {
         let names = self.names();
         let layers: Vec<Cue> =
             names.into_iter().filter(|cue| matches!(cue, Cue::Section(Section::Batting | Section::Backing))).collect();
-        self.fitting(&[Fit::Same, Fit::OneSide], |key| {
+        self.fitting(self.candidates.fits.sides(), |key| {
             let is_top = key.is_of(Cue::Section(Section::Top)) || key.is_of(Cue::Section(Section::Quilt));
             let is_sized = key.size.is_some();
             match key.what {
@@ -222,7 +222,7 @@ impl ByValue<'_, '_> {
             let is_top = key.is_of(Cue::Section(Section::Top)) || key.is_of(Cue::Section(Section::Border));
             is_top && matches!(key.what, What::Unfinished | What::Finished)
         };
-        self.fitting(&[Fit::Same, Fit::OneSide], is_of)
+        self.fitting(self.candidates.fits.sides(), is_of)
     }
 
     /// Tails and openings of the binding.
@@ -275,10 +275,11 @@ impl ByValue<'_, '_> {
 
     /// The keys of its size and its form that say the same, of those that are asked for.
     fn same(&self, is: impl Fn(&Key) -> bool) -> Vec<usize> {
-        self.fitting(&[Fit::Same], is)
+        self.fitting(&[], is)
     }
 
-    fn fitting(&self, wanted: &[Fit], is: impl Fn(&Key) -> bool) -> Vec<usize> {
+    /// The same, and such of others.
+    fn fitting(&self, others: &[usize], is: impl Fn(&Key) -> bool) -> Vec<usize> {
         let around = &self.candidates.around;
         // A size that was named sentences ago may not be the one that is meant.
         let sizes = if around.size_is_carried { &[][..] } else { &around.sizes[..] };
@@ -294,13 +295,11 @@ impl ByValue<'_, '_> {
         };
         let fits = |index: &usize| {
             let key = &self.keys.list[*index];
-            wanted.contains(&self.candidates.fits.fit(self.keys, *index))
-                && self.candidates.fits.is_form(self.keys, *index)
-                && key.is_for(sizes)
-                && is(key)
-                && is_direct(key)
+            self.candidates.fits.is_form(self.keys, *index) && key.is_for(sizes) && is(key) && is_direct(key)
         };
-        (0..self.keys.list.len()).filter(fits).collect()
+        let mut keys: Vec<usize> = self.candidates.fits.same().iter().chain(others).copied().filter(fits).collect();
+        keys.sort_unstable();
+        keys
     }
 
     fn is_yards(&self) -> bool {

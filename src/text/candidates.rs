@@ -1,11 +1,10 @@
 //! Which numbers of the manuscript a number of a text may be: those that what stands around it leaves.
 
-use std::collections::BTreeSet;
-
 use super::context::{Around, ReadPassages};
 use super::elements::{Element, Form, has_unit};
 use super::fits::{Comparing, Fits};
 use super::grids::{block_in_rows, counted};
+use super::key_sets::KeySet;
 use super::keys::{Key, Keys, What};
 use super::kinds::is_yards;
 use super::levels::Level;
@@ -115,14 +114,12 @@ pub(super) fn candidates(
     let fits = comparing.fits(own, here);
     let (wide, wide_named) = wide(keys, &fits, &around);
     let is_subcut = own.form == Form::Scalar && !around.noun_is_near && here.is_subcut(element);
-    let is_asked = |at: &usize| {
-        let key = &keys.list[*at];
-        fits.is_kind(keys, *at)
-            && (key.what != What::FromEach || around.of_each)
+    let is_asked = |key: &Key| {
+        (key.what != What::FromEach || around.of_each)
             && (key.what != What::LeftOver || around.is_left_over)
             && (key.what != What::Strips || !is_subcut)
     };
-    let left = (0..keys.list.len()).filter(is_asked).collect();
+    let left = fits.of_kind().and(&keys.by_words(is_asked));
     let mut narrowing = Narrowing {
         keys,
         own,
@@ -151,7 +148,7 @@ pub(super) fn candidates(
         element,
         around,
         fits,
-        keys: left,
+        keys: left.keys().collect(),
         wide,
         wide_named,
         numbers: own.numbers.len(),
@@ -170,8 +167,7 @@ pub(super) fn candidates(
 
 /// The keys that the size and the names around an element leave.
 fn wide(keys: &Keys<'_>, fits: &Fits, around: &Around) -> (Vec<usize>, bool) {
-    let is = |key: &usize| fits.is_form(keys, *key) && keys.list[*key].is_for(&around.sizes);
-    let mut left: Vec<usize> = (0..keys.list.len()).filter(is).collect();
+    let mut left = fits.of_form().and(&keys.sets.for_sizes(&around.sizes));
     let mut is_named = false;
     for level in &around.subjects {
         for kind in Subject::ALL {
@@ -179,15 +175,12 @@ fn wide(keys: &Keys<'_>, fits: &Fits, around: &Around) -> (Vec<usize>, bool) {
             if named.is_empty() {
                 continue;
             }
-            let is = |key: &&usize| named.iter().any(|cue| keys.list[**key].is_of(*cue));
-            let kept: Vec<usize> = left.iter().filter(is).copied().collect();
-            if !kept.is_empty() {
-                left = kept;
+            if left.keep(&keys.sets.of_any(&named)) {
                 is_named |= !matches!(named[..], [Cue::Section(Section::Top | Section::Quilt)]);
             }
         }
     }
-    (left, is_named)
+    (left.keys().collect(), is_named)
 }
 
 /// Keys that are narrowed down step by step. A step that would leave none leaves them as they are.
@@ -198,7 +191,7 @@ struct Narrowing<'a, 'm> {
     around: &'a Around,
     nouns: u32,
     is_yards: bool,
-    left: Vec<usize>,
+    left: KeySet,
     is_named: bool,
     is_alone: bool,
     named_near: bool,
@@ -207,33 +200,28 @@ struct Narrowing<'a, 'm> {
 }
 
 impl Narrowing<'_, '_> {
-    /// Keeps the keys of a kind, where there are any; whether there are.
+    /// Keeps those of which this is so by what they are and what is counted and done, where there are any; whether there
+    /// are.
     fn keep(&mut self, is: impl Fn(&Key) -> bool) -> bool {
-        let kept: Vec<usize> = self.left.iter().copied().filter(|key| is(&self.keys.list[*key])).collect();
-        let some = !kept.is_empty();
-        if some {
-            self.left = kept;
-        }
-        some
+        self.left.keep(&self.keys.by_words(is))
     }
 
     /// Keeps those that are of one of these.
     fn keep_of(&mut self, cues: &[Cue]) -> bool {
-        self.keep(|key| cues.iter().any(|cue| key.is_of(*cue)))
+        !cues.is_empty() && self.left.keep(&self.keys.sets.of_any(cues))
     }
 
     /// By the size, by what is done in the sentence, and by the noun at the number.
     fn by_what_is_near(&mut self) {
         let around = self.around;
         if !around.sizes.is_empty() {
-            self.conflicts |= !self.keep(|key| key.size.is_none_or(|size| around.sizes.contains(&size)));
+            self.conflicts |= !self.left.keep(&self.keys.sets.for_sizes(&around.sizes));
         }
         if self.is_yards {
             // Amounts are of fabric, whatever is done with it.
         } else if around.act_is_near && around.acts & !Act::Around.bit() == Act::Sew.bit() {
             // What is sewn, placed or pressed are no pieces that are counted once more.
-            let keys = self.keys;
-            self.left.retain(|key| keys.list[*key].acts & Act::Sew.bit() != 0);
+            self.left = self.left.and(&self.keys.by_words(|key| key.acts & Act::Sew.bit() != 0));
         } else if around.act_is_near {
             // What is trimmed is not finished yet, whatever else is said.
             let acts = if around.acts & Act::Trimmed.bit() == 0 { around.acts } else { Act::Trimmed.bit() };
@@ -249,8 +237,8 @@ impl Narrowing<'_, '_> {
         if nouns != 0 && around.noun_is_near {
             let vague = Noun::Fabric.bit() | Noun::Width.bit() | Noun::Edge.bit() | Noun::Side.bit();
             let kept = self.keep(|key| key.nouns & nouns != 0);
-            let is_bought = |key: &usize| matches!(self.keys.list[*key].what, What::Amount | What::Bought);
-            self.conflicts |= !kept && !around.noun_is_name && nouns & !vague != 0 && !self.left.iter().all(is_bought);
+            let is_bought = |key: usize| matches!(self.keys.list[key].what, What::Amount | What::Bought);
+            self.conflicts |= !kept && !around.noun_is_name && nouns & !vague != 0 && !self.left.keys().all(is_bought);
         }
         self.by_being_alone();
     }
@@ -260,10 +248,12 @@ impl Narrowing<'_, '_> {
     fn by_being_alone(&mut self) {
         let around = self.around;
         if around.noun_is_near && around.acts != 0 && !self.conflicts {
-            let keys = self.left.iter().map(|key| &self.keys.list[*key]);
-            let sure = keys.filter(|key| key.is_sure && !matches!(key.what, What::UsableWidth | What::Seam));
-            let things: BTreeSet<&[Cue]> = sure.map(|key| key.of.as_slice()).collect();
-            self.is_alone = things.len() == 1;
+            let is_sure = |key: &usize| {
+                let key = &self.keys.list[*key];
+                key.is_sure && !matches!(key.what, What::UsableWidth | What::Seam)
+            };
+            let mut things = self.left.keys().filter(is_sure).map(|key| self.keys.groups.things.of[key]);
+            self.is_alone = things.next().is_some_and(|first| things.all(|thing| thing == first));
         }
         let names = |level: &Level| !level.cues.is_empty();
         let tops = |level: &Level| level.weak.contains(&Cue::Section(Section::Top));
@@ -271,8 +261,9 @@ impl Narrowing<'_, '_> {
         let says_finished = (acts == 0 || !around.act_is_near) && !around.subjects.first().is_some_and(tops);
         let is_size = says_finished && !around.sizes.is_empty() && self.own.form == Form::Sides && !around.noun_is_near;
         if is_size && !around.subjects.first().is_some_and(names) {
-            let finished = |key: &Key| key.what == What::Finished && key.is_of(Cue::Section(Section::Quilt));
-            self.is_named = !around.subjects.iter().any(names) && self.keep(finished);
+            let finished = self.keys.by_words(|key| key.what == What::Finished);
+            let quilt = self.keys.sets.of_any(&[Cue::Section(Section::Quilt)]);
+            self.is_named = !around.subjects.iter().any(names) && self.left.keep(&finished.and(&quilt));
         }
     }
 

@@ -73,10 +73,10 @@ impl PrintedLength {
 
     /// Whether it is one of the manuscript's: the same, or rounded from the other measure where the manuscript does not
     /// state it in both.
-    fn is(&self, own: Length, slack: Length, (is_amount, is_only): (bool, bool)) -> bool {
-        let off = (self.length - own).abs();
+    fn is(&self, own: StatedLength, slack: Length, (is_amount, is_only): (bool, bool)) -> bool {
+        let off = (self.length - own.length).abs();
         let rounding = if is_amount { self.rounding.1 } else { self.rounding.0 };
-        off == Length::ZERO || off <= slack || off <= rounding && is_only && self.is_metric == is_inches(own)
+        off == Length::ZERO || off <= slack || off <= rounding && is_only && self.is_metric == own.is_inches
     }
 }
 
@@ -85,11 +85,79 @@ fn is_inches(length: Length) -> bool {
     length.is_multiple_of(Length::inch_fraction(1, 64)) || length.is_multiple_of(Length::inch_fraction(1, 3))
 }
 
-/// Whether lengths are all of one measure.
-fn are_of_one_measure(lengths: &[Length]) -> bool {
-    match lengths {
-        [] | [_] => true,
-        [first, rest @ ..] => rest.iter().all(|length| is_inches(*length) == is_inches(*first)),
+/// A length of the manuscript.
+#[derive(Clone, Copy, Debug)]
+struct StatedLength {
+    length: Length,
+    is_inches: bool,
+}
+
+impl StatedLength {
+    fn new(length: Length) -> StatedLength {
+        StatedLength { length, is_inches: is_inches(length) }
+    }
+}
+
+/// Lengths of the manuscript, each of which may be printed.
+#[derive(Debug)]
+struct StatedLengths {
+    list: Vec<StatedLength>,
+    /// Whether they are all of one measure.
+    is_only: bool,
+}
+
+impl StatedLengths {
+    fn new(lengths: impl IntoIterator<Item = Length>) -> StatedLengths {
+        let list: Vec<StatedLength> = lengths.into_iter().map(StatedLength::new).collect();
+        let is_only = list.windows(2).all(|pair| pair[0].is_inches == pair[1].is_inches);
+        StatedLengths { list, is_only }
+    }
+}
+
+/// What a key says, as what is printed is compared with it.
+#[derive(Debug)]
+pub(super) struct Stated {
+    value: StatedValue,
+    slack: Length,
+}
+
+#[derive(Debug)]
+enum StatedValue {
+    Count(u64),
+    Grid([u64; 2]),
+    Length(StatedLengths),
+    Amount(StatedLengths),
+    Sides {
+        /// Both sides in each measure, and whether there is one measure only.
+        both: Vec<[StatedLength; 2]>,
+        is_only: bool,
+        /// The sides of those that are squares.
+        squares: StatedLengths,
+        all: StatedLengths,
+    },
+}
+
+impl Stated {
+    pub(super) fn new(key: &Key) -> Stated {
+        let lengths = |lengths: &[Length]| StatedLengths::new(lengths.iter().copied());
+        let value = match &key.value {
+            KeyValue::Count(count) => StatedValue::Count(*count),
+            KeyValue::Grid(across, down) => StatedValue::Grid([*across, *down]),
+            KeyValue::Length(own) => StatedValue::Length(lengths(own)),
+            KeyValue::Amount(own) => StatedValue::Amount(lengths(own)),
+            KeyValue::Sides(sides) => {
+                let squares = sides.iter().filter(|(one, other)| one == other).map(|(one, _)| *one);
+                let both: Vec<[StatedLength; 2]> =
+                    sides.iter().map(|(one, other)| [*one, *other].map(StatedLength::new)).collect();
+                StatedValue::Sides {
+                    is_only: both.windows(2).all(|pair| pair[0][0].is_inches == pair[1][0].is_inches),
+                    both,
+                    squares: StatedLengths::new(squares),
+                    all: StatedLengths::new(sides.iter().flat_map(|(one, other)| [*one, *other])),
+                }
+            }
+        };
+        Stated { value, slack: key.slack }
     }
 }
 
@@ -131,30 +199,26 @@ impl ReadPassage<'_> {
 }
 
 impl Printed {
-    /// Compares it with a key.
-    pub(super) fn compare(&self, key: &Key) -> Fit {
-        let any = |printed: &[PrintedLength], lengths: &[Length], is_amount: bool| {
-            let is_only = are_of_one_measure(lengths);
-            lengths.iter().any(|own| printed.iter().any(|printed| printed.is(*own, key.slack, (is_amount, is_only))))
+    /// Compares it with what a key says.
+    pub(super) fn compare(&self, stated: &Stated) -> Fit {
+        let any = |printed: &[PrintedLength], own: &StatedLengths, is_amount: bool| {
+            let by = (is_amount, own.is_only);
+            own.list.iter().any(|own| printed.iter().any(|printed| printed.is(*own, stated.slack, by)))
         };
         let same = |is: bool| if is { Fit::Same } else { Fit::Other };
-        match (&key.value, self.form) {
-            (KeyValue::Count(count), _) => same(self.count == Some(*count)),
-            (KeyValue::Grid(across, down), _) => {
-                same(self.grid.is_some_and(|grid| off_grid(grid, [*across, *down]) == [0, 0]))
-            }
+        match (&stated.value, self.form) {
+            (StatedValue::Count(count), _) => same(self.count == Some(*count)),
+            (StatedValue::Grid(own), _) => same(self.grid.is_some_and(|grid| off_grid(grid, *own) == [0, 0])),
             // The second number of a strip is the width of the fabric.
-            (KeyValue::Length(lengths), Form::Sides) => same(self.is_across && any(&self.first, lengths, false)),
-            (KeyValue::Length(lengths), _) => same(any(&self.first, lengths, false)),
-            (KeyValue::Amount(amounts), _) => same(any(&self.amounts, amounts, true)),
-            (KeyValue::Sides(sides), Form::Sides) => same(self.are_sides(sides, key.slack)),
-            (KeyValue::Sides(sides), _) => {
-                let squares: Vec<Length> =
-                    sides.iter().filter(|(one, other)| one == other).map(|(one, _)| *one).collect();
-                let all: Vec<Length> = sides.iter().flat_map(|(one, other)| [*one, *other]).collect();
-                if any(&self.first, &squares, false) {
-                    Fit::Same
-                } else if squares.is_empty() && any(&self.first, &all, false) {
+            (StatedValue::Length(own), Form::Sides) => same(self.is_across && any(&self.first, own, false)),
+            (StatedValue::Length(own), _) => same(any(&self.first, own, false)),
+            (StatedValue::Amount(own), _) => same(any(&self.amounts, own, true)),
+            (StatedValue::Sides { both, is_only, .. }, Form::Sides) => {
+                same(both.iter().any(|sides| self.are_sides(*sides, stated.slack, *is_only)))
+            }
+            (StatedValue::Sides { squares, .. }, _) if any(&self.first, squares, false) => Fit::Same,
+            (StatedValue::Sides { squares, all, .. }, _) => {
+                if squares.list.is_empty() && any(&self.first, all, false) {
                     Fit::OneSide
                 } else {
                     Fit::Other
@@ -164,21 +228,17 @@ impl Printed {
     }
 
     /// Whether its numbers are both sides, in either order.
-    fn are_sides(&self, sides: &[(Length, Length)], slack: Length) -> bool {
-        let widths: Vec<Length> = sides.iter().map(|(one, _)| *one).collect();
-        let only = are_of_one_measure(&widths);
-        let is = |printed: &[PrintedLength], side: Length| {
-            printed.iter().any(|printed| printed.is(side, slack, (false, only)))
+    fn are_sides(&self, [one, other]: [StatedLength; 2], slack: Length, is_only: bool) -> bool {
+        let is = |printed: &[PrintedLength], side: StatedLength| {
+            printed.iter().any(|printed| printed.is(side, slack, (false, is_only)))
         };
-        sides.iter().any(|(one, other)| {
-            is(&self.first, *one) && is(&self.second, *other) || is(&self.first, *other) && is(&self.second, *one)
-        })
+        is(&self.first, one) && is(&self.second, other) || is(&self.first, other) && is(&self.second, one)
     }
 }
 
 /// Compares an element with a key.
 pub(crate) fn compare(key: &Key, own: &Element, here: &ReadPassage<'_>, bare: Unit) -> Fit {
-    here.printed(own, bare).compare(key)
+    here.printed(own, bare).compare(&Stated::new(key))
 }
 
 const fn sold_in(bare: Unit) -> &'static [Unit] {
@@ -218,8 +278,8 @@ pub(crate) fn is_across_fabric(own: &Element, here: &ReadPassage<'_>, bare: Unit
 pub(crate) fn states_both_measures(key: &Key) -> bool {
     match &key.value {
         KeyValue::Count(_) | KeyValue::Grid(..) => false,
-        KeyValue::Length(lengths) | KeyValue::Amount(lengths) => !are_of_one_measure(lengths),
-        KeyValue::Sides(sides) => !are_of_one_measure(&sides.iter().map(|(one, _)| *one).collect::<Vec<_>>()),
+        KeyValue::Length(lengths) | KeyValue::Amount(lengths) => !StatedLengths::new(lengths.iter().copied()).is_only,
+        KeyValue::Sides(sides) => !StatedLengths::new(sides.iter().map(|(one, _)| *one)).is_only,
     }
 }
 
@@ -261,7 +321,8 @@ pub(crate) fn sides_off(key: &Key, own: &Element, here: &ReadPassage<'_>, bare: 
         let differs = |(number, side): &(&usize, Length)| {
             let only = sides.len() == 1;
             let printed = here.lengths(own, **number, bare);
-            !printed.into_iter().any(|printed| PrintedLength::new(printed).is(*side, key.slack, (false, only)))
+            let side = StatedLength::new(*side);
+            !printed.into_iter().any(|printed| PrintedLength::new(printed).is(side, key.slack, (false, only)))
         };
         pairs.filter(differs).map(|(number, _)| *number).collect()
     };

@@ -46,11 +46,8 @@ impl Families<'_, '_> {
     /// The keys of its size, whatever is named.
     fn all(&self, candidates: &Candidates) -> Vec<usize> {
         let size = only_size(candidates);
-        let is = |at: &usize| {
-            let key = &self.keys.list[*at];
-            key.size == size && key.is_sure && candidates.fits.is_form(self.keys, *at)
-        };
-        (0..self.keys.list.len()).filter(is).collect()
+        let keys = candidates.fits.of_form().and(self.keys.sets.of_size(size));
+        keys.keys().filter(|key| self.keys.list[*key].is_sure).collect()
     }
 
     /// Which lines the members are of, by the keys that are asked.

@@ -126,9 +126,8 @@ impl Judge<'_, '_> {
                 && (of.is_sure || of.nouns & Noun::Pack.bit() != 0)
                 && self.is_for(*key)
                 && self.is_form(*key)
-                && self.fit(*key) == Fit::Same
         };
-        (0..self.keys.list.len()).filter(is).collect()
+        self.candidates.fits.same().iter().copied().filter(is).collect()
     }
 
     /// Keys by what is done, where nothing beside it is named: what units measure and finish at, and how many are made.
@@ -146,12 +145,12 @@ impl Judge<'_, '_> {
                 What::Makes => is_whole_count && (does(Act::Make) || does(Act::Bought) || around.is_total),
                 _ => false,
             };
-            is_done && of.is_sure && self.is_for(*key) && self.is_form(*key) && self.fit(*key) == Fit::Same
+            is_done && of.is_sure && self.is_for(*key) && self.is_form(*key)
         };
         if names || !(around.act_is_near || around.is_total) {
             return Vec::new();
         }
-        (0..self.keys.list.len()).filter(is).collect()
+        self.candidates.fits.same().iter().copied().filter(is).collect()
     }
 
     /// A size of which one side is right, and what it is of is named.
@@ -204,8 +203,8 @@ impl Judge<'_, '_> {
         if self.own.form != Form::Sides || is_other || self.own.may_be_count_and_size {
             return Vec::new();
         }
-        let all = 0..self.keys.list.len();
-        all.filter(|key| is_sides(&key) && self.is_for(*key) && self.fit(*key) == Fit::Same).collect()
+        let same = self.candidates.fits.same().iter();
+        same.filter(|key| is_sides(key) && self.is_for(**key)).copied().collect()
     }
 
     fn is_for(&self, key: usize) -> bool {
@@ -214,17 +213,13 @@ impl Judge<'_, '_> {
 
     /// Whether the manuscript says the same of something else for the same size.
     fn is_elsewhere(&self) -> bool {
-        (0..self.keys.list.len()).any(|key| {
-            let of = self.key(key);
-            let fits = || match self.fit(key) {
-                Fit::Same => true,
-                Fit::OneSide => self.candidates.has_unit,
-                Fit::Other => false,
-            };
+        let fits = &self.candidates.fits;
+        let sides = if self.candidates.has_unit { fits.sides() } else { &[] };
+        fits.same().iter().chain(sides).any(|key| {
+            let of = self.key(*key);
             (of.is_sure || of.what == What::FromEach && self.candidates.around.of_each)
-                && self.is_for(key)
-                && self.is_form(key)
-                && fits()
+                && self.is_for(*key)
+                && self.is_form(*key)
         })
     }
 
@@ -354,8 +349,7 @@ impl Judge<'_, '_> {
     fn is_of_another_size(&self, stated: &[usize]) -> bool {
         let line_of = &self.keys.groups.lines.of;
         let lines: BTreeSet<usize> = stated.iter().map(|key| line_of[*key]).collect();
-        let is = |key: usize| lines.contains(&line_of[key]) && self.fit(key) == Fit::Same;
-        (0..self.keys.list.len()).any(is)
+        self.candidates.fits.same().iter().any(|key| lines.contains(&line_of[*key]))
     }
 
     /// Whether what these are of is called by its own name, and what is said to be done with it fits.

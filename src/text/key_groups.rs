@@ -26,14 +26,18 @@ pub(crate) struct KeyGroups {
 
 impl KeyGroups {
     pub(crate) fn new(keys: &[Key]) -> KeyGroups {
+        let said = Groups::new(keys.iter().map(|key| &key.value));
+        let things = Groups::new(keys.iter().map(|key| key.of.as_slice()));
+        let with = |groups: &Groups| keys.iter().zip(groups.of.clone());
+        let lines = Groups::new(with(&things).map(|(key, thing)| (thing, key.what, key.nouns)));
         KeyGroups {
-            values: Groups::new(keys, |key| (&key.value, key.slack)),
-            said: Groups::new(keys, |key| &key.value),
-            things: Groups::new(keys, |key| key.of.as_slice()),
-            lines: Groups::new(keys, Key::line),
-            manners: Groups::new(keys, |key| (key.line(), key.acts)),
-            words: Groups::new(keys, |key| (key.what, key.nouns, key.acts)),
-            forms: Groups::new(keys, Key::form),
+            values: Groups::new(with(&said).map(|(key, said)| (said, key.slack))),
+            said,
+            things,
+            manners: Groups::new(with(&lines).map(|(key, line)| (line, key.acts))),
+            lines,
+            words: Groups::new(keys.iter().map(|key| (key.what, key.nouns, key.acts))),
+            forms: Groups::new(keys.iter().map(Key::form)),
         }
     }
 }
@@ -51,11 +55,12 @@ pub(crate) struct Groups {
 }
 
 impl Groups {
-    pub(crate) fn new<'k, K, T: Eq + Hash>(keys: &'k [K], by: impl Fn(&'k K) -> T) -> Groups {
-        let mut groups = Groups { of: Vec::with_capacity(keys.len()), first: Vec::new() };
+    /// By what each has in common with others.
+    pub(crate) fn new<T: Eq + Hash>(each: impl Iterator<Item = T>) -> Groups {
+        let mut groups = Groups::default();
         let mut known: HashMap<T, usize> = HashMap::new();
-        for (index, key) in keys.iter().enumerate() {
-            let group = *known.entry(by(key)).or_insert_with(|| {
+        for (index, by) in each.enumerate() {
+            let group = *known.entry(by).or_insert_with(|| {
                 groups.first.push(index);
                 groups.first.len() - 1
             });

@@ -16,6 +16,7 @@ mod unit_steps;
 use std::sync::Arc;
 
 use super::key_groups::{KeyForm, KeyGroups};
+use super::key_sets::{KeySet, KeySets};
 use super::lexicon::{Act, Cue, Noun};
 use crate::manuscript::model::Manuscript;
 use crate::manuscript::{Span, Spanned};
@@ -175,12 +176,15 @@ pub(crate) struct Keys<'m> {
     pub list: Arc<Vec<Key>>,
     /// What many of them have in common.
     pub groups: KeyGroups,
+    /// The keys by what is asked of them.
+    pub sets: KeySets,
 }
 
 impl<'m> Keys<'m> {
     /// The keys of a manuscript.
     pub(crate) fn new(manuscript: &'m Manuscript, needs: &Needs<'m>) -> Keys<'m> {
-        let mut keys = Keys { manuscript, list: Arc::default(), groups: KeyGroups::default() };
+        let mut keys =
+            Keys { manuscript, list: Arc::default(), groups: KeyGroups::default(), sets: KeySets::default() };
         keys.fabrics(needs);
         keys.covers(needs);
         keys.design(needs);
@@ -191,7 +195,13 @@ impl<'m> Keys<'m> {
         keys.unit_steps(needs);
         keys.parts(needs);
         keys.groups = KeyGroups::new(&keys.list);
+        keys.sets = KeySets::new(&keys.list, &keys.groups, manuscript.sizes.len());
         keys
+    }
+
+    /// Those of which this is so by what they are and what is counted and done.
+    pub(crate) fn by_words(&self, is: impl Fn(&Key) -> bool) -> KeySet {
+        self.sets.by_words(&self.list, &self.groups, is)
     }
 
     fn add(&mut self, what: What, value: KeyValue, of: &[Cue], at: Span) -> &mut Key {

@@ -21,6 +21,7 @@ mod grids;
 mod heads;
 mod judge;
 mod key_groups;
+mod key_sets;
 mod key_words;
 mod keys;
 mod kinds;

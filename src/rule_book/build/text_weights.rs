@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 use std::fmt::{Display, Write};
 
-use super::digest::{find, tag, with_word};
+use super::digest::{find, mix, of_word, tag};
 
 /// The weights as Rust, in a table in which each stands at the first free place from its own.
 pub(super) fn code(text: &str) -> Result<String, String> {
@@ -14,7 +14,7 @@ pub(super) fn code(text: &str) -> Result<String, String> {
         }
         let (sign, weight) = line.rsplit_once('\t').ok_or(format!("{number}: a sign, a tab and its weight"))?;
         let weight = weight.parse().map_err(|error| format!("{number}: {weight}: {error}"))?;
-        if let Some((other, _)) = signs.insert(sign.split(' ').fold(0, with_word), (sign, weight)) {
+        if let Some((other, _)) = signs.insert(sign.split(' ').map(of_word).fold(0, mix), (sign, weight)) {
             return Err(format!("{number}: {sign:?} has the digest of {other:?}"));
         }
     }

@@ -1,28 +1,33 @@
 //! The digests by which signs are known. The build makes them of the words of the weights, and the program of what it finds.
 
-/// A digest with a word more: eight bytes at a time are mixed in, what is left of it, and its length.
+/// The digest of a word: eight bytes at a time, what is left of it, and its length.
 #[inline]
-pub(super) fn with_word(digest: u64, word: &str) -> u64 {
-    let (parts, rest) = word.as_bytes().as_chunks::<8>();
-    let digest = parts.iter().fold(digest, |digest, part| mix(digest, u64::from_le_bytes(*part)));
-    mix(mix(digest, few(rest)), word.len() as u64)
+pub(super) const fn of_word(word: &str) -> u64 {
+    let (mut parts, rest) = word.as_bytes().as_chunks::<8>();
+    let mut digest = few(rest);
+    while let [part, others @ ..] = parts {
+        digest = mix(digest, u64::from_le_bytes(*part));
+        parts = others;
+    }
+    mix(digest, word.len() as u64)
 }
 
 /// At most seven bytes as a number: the first four and the last four, or three of the few that there are.
 #[inline]
-fn few(bytes: &[u8]) -> u64 {
+const fn few(bytes: &[u8]) -> u64 {
     if let (Some(first), Some(last)) = (bytes.first_chunk::<4>(), bytes.last_chunk::<4>()) {
-        return u64::from(u32::from_le_bytes(*first)) | u64::from(u32::from_le_bytes(*last)) << 32;
+        return u32::from_le_bytes(*first) as u64 | (u32::from_le_bytes(*last) as u64) << 32;
     }
     match bytes {
         [] => 0,
-        [only] => u64::from(*only),
-        [first, .., last] => u64::from(*first) | u64::from(bytes[bytes.len() / 2]) << 8 | u64::from(*last) << 16,
+        [only] => *only as u64,
+        [first, .., last] => *first as u64 | (bytes[bytes.len() / 2] as u64) << 8 | (*last as u64) << 16,
     }
 }
 
+/// A digest with another more.
 #[inline]
-const fn mix(digest: u64, part: u64) -> u64 {
+pub(super) const fn mix(digest: u64, part: u64) -> u64 {
     (digest.rotate_left(5) ^ part).wrapping_mul(0x9e37_79b9_7f4a_7c15)
 }
 

@@ -124,7 +124,7 @@ fn number_signs(number: &Number<'_, '_>, came: &CameTo) -> NumberSigns {
     of_number::of_none(number, &mut |sign: String| none.push(sign));
     let list = &number.gathered.keys.list;
     let all: Vec<String> = of_number::of_each_what(number);
-    let keys = (0..list.len()).filter(|key| number.can_be(*key)).map(|place| {
+    let keys = number.candidates.fits.like().iter().copied().filter(|key| number.can_be(*key)).map(|place| {
         let key = &list[place];
         let mut signs = Vec::new();
         of_number::of_what(number, key.what, &all, &mut |sign: String| signs.push(sign));

@@ -5,13 +5,13 @@ use std::hash::Hash;
 
 use super::super::assign::{BeforeWeights, CameTo};
 use super::super::candidates::Candidates;
-use super::super::compare::Fit;
 use super::super::context::ReadPassages;
 use super::super::key_groups::Groups;
 use super::super::keys::{Keys, What};
 use super::super::lexicon::{Cue, Section};
 use super::super::passage::PassageKind;
 use super::constants::Constants;
+use super::kinship::Kinship;
 use super::tally::Counts;
 use crate::quantity::Unit;
 
@@ -42,6 +42,8 @@ pub(in super::super) struct Gathered<'a, 'm> {
     pub(super) owners_of: Vec<Vec<usize>>,
     /// The fabrics of each thing.
     pub(super) fabrics_of: Vec<Vec<usize>>,
+    /// How near the things are to each other.
+    pub(super) kin: Kinship,
     /// The keys of each line.
     pub(super) keys_of: Vec<Vec<usize>>,
     /// The families of each number.
@@ -114,6 +116,7 @@ impl<'a, 'm> Gathered<'a, 'm> {
             families_of: vec![Vec::new(); open.len()],
             same,
             told,
+            kin: Kinship::new(places.len(), &owners_of, &fabrics_of),
             owners_of,
             fabrics_of,
             groups,
@@ -215,7 +218,7 @@ fn set(all: impl Iterator<Item = usize>) -> Vec<usize> {
 
 /// The numbers by where they stand, and for each which of these that is.
 fn part<T: Eq + Hash>(open: &[Candidates], by: impl Fn(&Candidates) -> T) -> (Vec<Together>, Vec<usize>) {
-    let groups = Groups::new(open, by);
+    let groups = Groups::new(open.iter().map(by));
     let mut parts: Vec<Together> = std::iter::repeat_with(Together::default).take(groups.count()).collect();
     for (index, part) in groups.of.iter().enumerate() {
         parts[*part].members.push(index);
@@ -249,13 +252,8 @@ fn fabrics(of: &[Cue]) -> Vec<Cue> {
 }
 
 fn same(keys: &Keys<'_>, own: &Candidates) -> Vec<usize> {
-    let is = |key: &usize| {
-        own.fits.fit(keys, *key) == Fit::Same
-            && own.fits.is_form(keys, *key)
-            && own.fits.is_kind(keys, *key)
-            && keys.list[*key].is_for(&own.around.sizes)
-    };
-    (0..keys.list.len()).filter(is).collect()
+    let is = |key: &usize| own.fits.likeness(keys, *key) == (true, true) && keys.list[*key].is_for(&own.around.sizes);
+    own.fits.same().iter().copied().filter(is).collect()
 }
 
 fn told(keys: &Keys<'_>, own: &Candidates, same: &[usize]) -> Vec<usize> {
@@ -266,13 +264,9 @@ fn told(keys: &Keys<'_>, own: &Candidates, same: &[usize]) -> Vec<usize> {
 
 fn lines(keys: &Keys<'_>, own: &Candidates, same: &[usize]) -> Vec<usize> {
     let line_of = &keys.groups.lines.of;
-    let is_side = |key: &usize| {
-        own.fits.fit(keys, *key) == Fit::OneSide
-            && own.fits.is_like(keys, *key)
-            && keys.list[*key].is_for(&own.around.sizes)
-    };
-    let sides = if own.around.is_measure { 0..keys.list.len() } else { 0..0 };
-    set(same.iter().copied().chain(sides.filter(is_side)).map(|key| line_of[key]))
+    let is_side = |key: &&usize| own.fits.is_like(keys, **key) && keys.list[**key].is_for(&own.around.sizes);
+    let sides = if own.around.is_measure { own.fits.sides() } else { &[] };
+    set(same.iter().chain(sides.iter().filter(is_side)).map(|key| line_of[*key]))
 }
 
 fn whats(keys: &Keys<'_>, own: &Candidates, same: &[usize]) -> [bool; What::COUNT] {

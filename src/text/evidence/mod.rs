@@ -8,6 +8,7 @@ mod constants;
 mod digest;
 mod fitting;
 mod gathered;
+mod kinship;
 mod number;
 mod of_key;
 mod of_number;
@@ -48,7 +49,7 @@ impl<'m> Gathered<'_, 'm> {
         let mut none = 0;
         of_number::of_none(number, &mut |sign: Mark| none += weights::of(sign));
         let mut sums = Sums::new(number);
-        let keys = (0..self.keys.list.len()).filter(|key| number.can_be(*key));
+        let keys = number.candidates.fits.like().iter().copied().filter(|key| number.can_be(*key));
         (none, keys.map(|key| Score { key, sum: sums.of(key) }).collect())
     }
 }

@@ -1,18 +1,19 @@
 //! A number of a text with what stands around it, as signs go by it.
 
-use std::collections::BTreeMap;
+use std::borrow::Cow;
 
 use super::super::candidates::Candidates;
 use super::super::compare::Fit;
 use super::super::context::ReadPassage;
 use super::super::elements::{Element, Form, unit_at};
 use super::super::keys::What;
+use super::super::levels::Level;
 use super::super::lexicon::Cue;
 use super::super::tokens::TokenKind;
 use super::gathered::{Gathered, Siblings};
-use super::of_key::TIMES;
-use super::sign::Kind;
-use super::tally::Tally;
+use super::of_key::{PLACES, TIMES};
+use super::sign::{Kind, Word, word};
+use super::tally::{Counts, Tally};
 use crate::quantity::Unit;
 
 /// A number of a text.
@@ -23,14 +24,16 @@ pub(super) struct Number<'g, 'm> {
     pub(super) here: &'g ReadPassage<'g>,
     pub(super) own: &'g Element,
     /// The words before and after it, the nearest first.
-    pub(super) before: [String; 2],
-    pub(super) after: [String; 2],
+    pub(super) before: [Cow<'g, str>; 2],
+    pub(super) after: [Cow<'g, str>; 2],
     /// What its sentence names nearest on each side, of each kind; the nearest first.
     pub(super) beside: Vec<Beside>,
     /// What stands above it, source by source, the nearest first.
-    pub(super) above: Vec<(&'static str, Vec<Cue>)>,
+    pub(super) above: Vec<(Word<'static>, Vec<Cue>)>,
     /// What its passage names.
     pub(super) named: Vec<Cue>,
+    /// All that is named round it at any place, in order, each once.
+    pub(super) cues: Vec<Cue>,
     /// How often each thing is what the other numbers of its line are of by their values, and of how many.
     pub(super) line: Tally<'g>,
     /// The same for fabrics.
@@ -42,7 +45,8 @@ pub(super) struct Number<'g, 'm> {
     pub(super) previous: Option<usize>,
     pub(super) next: Option<usize>,
     /// What the numbers beside it came to before the weights: in its line, in its passage, in its column or list.
-    pub(super) near: Vec<(&'static str, &'g [usize])>,
+    /// Each by its place among [`PLACES`].
+    pub(super) near: Vec<(usize, &'g [usize])>,
     /// The pieces that its sentence names, each once.
     pub(super) pieces: Vec<Cue>,
     /// The other numbers of its column or list.
@@ -60,7 +64,7 @@ const TOLD_IN_LINE: u8 = 4;
 
 /// What a sentence names nearest to a number on one side, of a kind.
 pub(super) struct Beside {
-    pub(super) side: &'static str,
+    pub(super) side: Word<'static>,
     pub(super) kind: Kind,
     pub(super) cues: Vec<Cue>,
     /// How many tokens lie between.
@@ -71,7 +75,7 @@ pub(super) struct Beside {
 
 /// A family that a number is of.
 pub(super) struct Family {
-    lines: BTreeMap<usize, usize>,
+    lines: Counts,
     pub(super) most: usize,
     /// How many others there are.
     pub(super) others: usize,
@@ -80,32 +84,29 @@ pub(super) struct Family {
 
 impl Family {
     fn new(gathered: &Gathered<'_, '_>, family: &[usize], own: usize) -> Family {
-        let others = || family.iter().filter(|other| **other != own);
-        let mut lines: BTreeMap<usize, usize> = BTreeMap::new();
-        for line in others().flat_map(|other| &gathered.lines[*other]) {
-            *lines.entry(*line).or_default() += 1;
-        }
+        let others: Vec<usize> = family.iter().copied().filter(|other| *other != own).collect();
+        let lines = Counts::new(others.iter().map(|other| &gathered.lines[*other]));
         let written = |other: &usize| {
             let other = &gathered.open[*other];
             gathered.read.written(other.passage, other.element)
         };
-        let first = others().next().map(written);
-        let do_differ = others().any(|other| Some(written(other)) != first);
-        Family { most: lines.values().copied().max().unwrap_or(0), lines, others: others().count(), do_differ }
+        let first = others.first().map(written);
+        let do_differ = others.iter().any(|other| Some(written(other)) != first);
+        Family { most: lines.most(), lines, others: others.len(), do_differ }
     }
 
     /// How the line of a key stands among those of the others: the higher the better.
-    pub(super) fn rank(&self, line: usize) -> (u8, &'static str) {
-        let own = self.lines.get(&line).copied().unwrap_or(0);
+    pub(super) fn rank(&self, line: usize) -> (u8, Word<'static>) {
+        let own = self.lines.of(line);
         match own {
-            0 if self.most == 0 => (0, "nobody"),
-            0 => (0, "no"),
-            _ if own == self.others && self.do_differ => (6, "all-differ"),
-            _ if own == self.others && own > 1 => (5, "all-alike"),
-            _ if own == self.others => (4, "all-of-one"),
-            _ if own < self.most => (1, "some"),
-            _ if own + 1 == self.others => (3, "all-but-one"),
-            _ => (2, "most"),
+            0 if self.most == 0 => (0, word!("nobody")),
+            0 => (0, word!("no")),
+            _ if own == self.others && self.do_differ => (6, word!("all-differ")),
+            _ if own == self.others && own > 1 => (5, word!("all-alike")),
+            _ if own == self.others => (4, word!("all-of-one")),
+            _ if own < self.most => (1, word!("some")),
+            _ if own + 1 == self.others => (3, word!("all-but-one")),
+            _ => (2, word!("most")),
         }
     }
 }
@@ -126,18 +127,19 @@ impl<'g, 'm> Number<'g, 'm> {
         let siblings_most =
             What::ALL.iter().filter(is_asked).map(|what| siblings.of[*what as usize]).max().unwrap_or(0);
         let families = gathered.families_of[index].iter().map(|family| &gathered.families[*family]);
-        let word = |at: Option<usize>| word(here, at);
-        Number {
+        let word_at = |at: Option<usize>| word_at(here, at);
+        let mut number = Number {
             gathered,
             index,
             candidates,
             here,
             own,
-            before: [word(own.tokens.start.checked_sub(1)), word(own.tokens.start.checked_sub(2))],
-            after: [word(Some(own.tokens.end)), word(Some(own.tokens.end + 1))],
+            before: [word_at(own.tokens.start.checked_sub(1)), word_at(own.tokens.start.checked_sub(2))],
+            after: [word_at(Some(own.tokens.end)), word_at(Some(own.tokens.end + 1))],
             beside: beside(here, candidates.element),
             above: above(gathered, candidates.passage),
             named: here.cues.iter().map(|cue| cue.cue).filter(|cue| cue.is_subject()).collect(),
+            cues: Vec::new(),
             line: Tally::new(&line.owners, &gathered.owners[index]),
             line_fabrics: Tally::new(&line.fabrics, &gathered.fabrics[index]),
             passage: Tally::new(&near.owners, &gathered.owners[index]),
@@ -149,7 +151,25 @@ impl<'g, 'm> Number<'g, 'm> {
             siblings,
             siblings_most,
             flags: flags(gathered, index),
-        }
+        };
+        number.cues = number.all_cues();
+        number
+    }
+
+    /// What is named at each distance, the nearest first, as far as signs go by it.
+    pub(super) fn levels(&self) -> impl Iterator<Item = &'g Level> + use<'g, 'm> {
+        self.candidates.around.subjects.iter().take(5)
+    }
+
+    fn all_cues(&self) -> Vec<Cue> {
+        let levels = self.levels().flat_map(|level| level.cues.iter().chain(&level.weak));
+        let above = self.above.iter().flat_map(|(_, cues)| cues);
+        let beside = self.beside.iter().flat_map(|beside| &beside.cues);
+        let mut cues: Vec<Cue> =
+            levels.chain(above).chain(beside).chain(&self.named).chain(&self.pieces).copied().collect();
+        cues.sort_unstable();
+        cues.dedup();
+        cues
     }
 
     /// How it stands to a key by its value; one that it is nothing like it is not.
@@ -158,13 +178,12 @@ impl<'g, 'm> Number<'g, 'm> {
         if fits.is_like(keys, key) { fits.fit(keys, key) } else { Fit::Other }
     }
 
-    /// Whether it can be a key: one that it fits, or one by which it can be wrong. What merely follows, and what is for
+    /// Whether it can be a key that it is like: one that it fits, or one by which it can be wrong. What merely follows, and what is for
     /// another size than the one that is said, proves none wrong.
     pub(super) fn can_be(&self, key: usize) -> bool {
         let of = &self.gathered.keys.list[key];
-        let (keys, fits) = (self.gathered.keys, &self.candidates.fits);
-        fits.is_like(keys, key)
-            && (fits.fit(keys, key) != Fit::Other || of.is_sure && of.is_for(&self.candidates.around.sizes))
+        let fit = self.candidates.fits.fit(self.gathered.keys, key);
+        fit != Fit::Other || of.is_sure && of.is_for(&self.candidates.around.sizes)
     }
 
     /// Whether its names leave a key.
@@ -192,43 +211,43 @@ impl<'g, 'm> Number<'g, 'm> {
         self.here.tokens.numbers[self.own.numbers[0]].first().over == 1
     }
 
-    pub(super) fn unit(&self) -> &'static str {
+    pub(super) fn unit(&self) -> Word<'static> {
         match unit_at(&self.here.tokens, self.own).or(self.own.run_unit) {
-            None => "none",
-            Some(Unit::Yard | Unit::Metre) => "yard",
-            Some(Unit::Inch) => "inch",
-            Some(_) => "cm",
+            None => word!("none"),
+            Some(Unit::Yard | Unit::Metre) => word!("yard"),
+            Some(Unit::Inch) => word!("inch"),
+            Some(_) => word!("cm"),
         }
     }
 
-    pub(super) const fn form(&self) -> &'static str {
+    pub(super) const fn form(&self) -> Word<'static> {
         match self.own.form {
-            Form::Scalar => "one",
-            Form::Sides => "sides",
-            Form::Strip => "strip",
+            Form::Scalar => word!("one"),
+            Form::Sides => word!("sides"),
+            Form::Strip => word!("strip"),
         }
     }
 
     /// How near the noun stands.
-    pub(super) const fn noun_place(&self) -> &'static str {
+    pub(super) const fn noun_place(&self) -> Word<'static> {
         let around = &self.candidates.around;
         match (around.noun_is_near, around.noun_is_adjacent) {
-            (true, true) => "beside",
-            (true, false) => "near",
-            (false, _) => "far",
+            (true, true) => word!("beside"),
+            (true, false) => word!("near"),
+            (false, _) => word!("far"),
         }
     }
 }
 
 /// A word as signs say it.
-fn word(here: &ReadPassage<'_>, at: Option<usize>) -> String {
+fn word_at<'h>(here: &'h ReadPassage<'_>, at: Option<usize>) -> Cow<'h, str> {
     match at.and_then(|at| here.tokens.list.get(at)) {
         None => "-".into(),
         Some(token) => match token.kind {
             TokenKind::Number(_) => "#".into(),
             TokenKind::Sign('\n') => "/".into(),
-            TokenKind::Sign(sign) => sign.to_string(),
-            TokenKind::Word => token.stem.clone(),
+            TokenKind::Sign(sign) => sign.to_string().into(),
+            TokenKind::Word => Cow::Borrowed(&token.stem),
         },
     }
 }
@@ -239,9 +258,9 @@ fn beside(here: &ReadPassage<'_>, element: usize) -> Vec<Beside> {
     let of = |placed: &super::super::lexicon::PlacedCue| {
         let (cue, kind) = (placed.cue, Kind::of(placed.cue)?);
         if placed.tokens.end <= own.start {
-            Some((own.start - placed.tokens.end, "before", kind, cue, placed.tokens.end..own.start))
+            Some((own.start - placed.tokens.end, word!("before"), kind, cue, placed.tokens.end..own.start))
         } else if placed.tokens.start >= own.end {
-            Some((placed.tokens.start - own.end, "after", kind, cue, own.end..placed.tokens.start))
+            Some((placed.tokens.start - own.end, word!("after"), kind, cue, own.end..placed.tokens.start))
         } else {
             None
         }
@@ -278,21 +297,14 @@ fn near_keys<'g>(
     gathered: &'g Gathered<'g, '_>,
     [previous, next]: [Option<usize>; 2],
     index: usize,
-) -> Vec<(&'static str, &'g [usize])> {
+) -> Vec<(usize, &'g [usize])> {
     let [above, below] = gathered.in_column(index);
     let passage = &gathered.passages[gathered.passage_of[index]].members;
     let place = passage.binary_search(&index).unwrap_or(0);
     let earlier = || passage[..place].iter().rev().copied().find(|other| !gathered.came_to(*other).is_empty());
     let later = || passage[place + 1..].iter().copied().find(|other| !gathered.came_to(*other).is_empty());
-    let near = [
-        ("previous", previous),
-        ("next", next),
-        ("earlier", earlier()),
-        ("later", later()),
-        ("above-it", above),
-        ("below-it", below),
-    ];
-    let keys = near.into_iter().filter_map(|(name, other)| Some((name, gathered.came_to(other?))));
+    let near: [_; PLACES.len()] = [previous, next, earlier(), later(), above, below];
+    let keys = near.into_iter().enumerate().filter_map(|(place, other)| Some((place, gathered.came_to(other?))));
     keys.filter(|(_, keys)| !keys.is_empty()).collect()
 }
 
@@ -306,16 +318,16 @@ fn flags(gathered: &Gathered<'_, '_>, index: usize) -> Vec<u8> {
     flags
 }
 
-fn above(gathered: &Gathered<'_, '_>, passage: usize) -> Vec<(&'static str, Vec<Cue>)> {
+fn above(gathered: &Gathered<'_, '_>, passage: usize) -> Vec<(Word<'static>, Vec<Cue>)> {
     let above = gathered.read.above(passage);
     let of = |(place, (context, is_own)): (usize, (usize, bool))| {
         let read = &gathered.read.list[context];
         let name = match (is_own, place) {
-            (true, 0) => "head",
-            (true, _) => "other-head",
-            (false, 0 | 1) => "above",
-            (false, _) if read.passage.headings.is_empty() => "title",
-            (false, _) => "above",
+            (true, 0) => word!("head"),
+            (true, _) => word!("other-head"),
+            (false, 0 | 1) => word!("above"),
+            (false, _) if read.passage.headings.is_empty() => word!("title"),
+            (false, _) => word!("above"),
         };
         (name, read.cues.iter().map(|cue| cue.cue).filter(|cue| cue.is_subject()).collect())
     };

@@ -2,14 +2,43 @@
 
 use super::super::keys::What;
 use super::super::lexicon::{Cue, Section};
-use super::digest::with_word;
+use super::digest::{mix, of_word};
+
+/// A word of signs, with its digest.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) struct Word<'w> {
+    pub(super) text: &'w str,
+    digest: u64,
+}
+
+impl<'w> Word<'w> {
+    pub(super) const fn new(text: &'w str) -> Word<'w> {
+        Word { text, digest: of_word(text) }
+    }
+}
+
+/// A word that the program itself says, digested as it is compiled.
+macro_rules! word {
+    ($text:literal) => {
+        const { $crate::text::evidence::sign::Word::new($text) }
+    };
+}
+
+/// Several of them.
+macro_rules! words {
+    ($($text:literal),+ $(,)?) => {
+        [$($crate::text::evidence::sign::Word::new($text)),+]
+    };
+}
+
+pub(super) use {word, words};
 
 /// What signs are made as.
 pub(super) trait Sign: Sized + Clone {
     /// A sign of one word.
-    fn new(word: &str) -> Self;
+    fn new(word: Word<'_>) -> Self;
     /// The same with another word.
-    fn and(self, word: &str) -> Self;
+    fn and(self, word: Word<'_>) -> Self;
 }
 
 /// A sign by its digest.
@@ -17,32 +46,32 @@ pub(super) trait Sign: Sized + Clone {
 pub(super) struct Mark(pub(super) u64);
 
 impl Sign for Mark {
-    fn new(word: &str) -> Mark {
-        Mark(with_word(0, word))
+    fn new(word: Word<'_>) -> Mark {
+        Mark(mix(0, word.digest))
     }
 
-    fn and(self, word: &str) -> Mark {
-        Mark(with_word(self.0, word))
+    fn and(self, word: Word<'_>) -> Mark {
+        Mark(mix(self.0, word.digest))
     }
 }
 
 impl Sign for String {
-    fn new(word: &str) -> String {
-        word.into()
+    fn new(word: Word<'_>) -> String {
+        word.text.into()
     }
 
-    fn and(self, word: &str) -> String {
-        self + " " + word
+    fn and(self, word: Word<'_>) -> String {
+        self + " " + word.text
     }
 }
 
 /// A sign of several words.
-pub(super) fn sign<S: Sign>(words: &[&str]) -> S {
-    words[1..].iter().fold(S::new(words[0]), |sign, word| sign.and(word))
+pub(super) fn sign<S: Sign>(words: &[Word<'_>]) -> S {
+    words[1..].iter().fold(S::new(words[0]), |sign, word| sign.and(*word))
 }
 
-pub(super) const fn yes(is: bool) -> &'static str {
-    if is { "yes" } else { "no" }
+pub(super) const fn yes(is: bool) -> Word<'static> {
+    if is { word!("yes") } else { word!("no") }
 }
 
 impl What {
@@ -72,26 +101,26 @@ impl What {
     ];
 
     /// The word for it in signs.
-    pub(super) const fn word(self) -> &'static str {
+    pub(super) const fn word(self) -> Word<'static> {
         match self {
-            What::Amount => "amount",
-            What::Bought => "bought",
-            What::Strips => "strips",
-            What::Pieces => "pieces",
-            What::CutSize => "cut-size",
-            What::StripWidth => "strip-width",
-            What::Finished => "finished",
-            What::Unfinished => "unfinished",
-            What::Layer => "layer",
-            What::Makes => "makes",
-            What::Panels => "panels",
-            What::Laid => "laid",
-            What::FromEach => "from-each",
-            What::Seam => "seam",
-            What::UsableWidth => "usable-width",
-            What::Length => "length",
-            What::LeftOver => "left-over",
-            What::Count => "count",
+            What::Amount => word!("amount"),
+            What::Bought => word!("bought"),
+            What::Strips => word!("strips"),
+            What::Pieces => word!("pieces"),
+            What::CutSize => word!("cut-size"),
+            What::StripWidth => word!("strip-width"),
+            What::Finished => word!("finished"),
+            What::Unfinished => word!("unfinished"),
+            What::Layer => word!("layer"),
+            What::Makes => word!("makes"),
+            What::Panels => word!("panels"),
+            What::Laid => word!("laid"),
+            What::FromEach => word!("from-each"),
+            What::Seam => word!("seam"),
+            What::UsableWidth => word!("usable-width"),
+            What::Length => word!("length"),
+            What::LeftOver => word!("left-over"),
+            What::Count => word!("count"),
         }
     }
 }
@@ -125,15 +154,15 @@ impl Kind {
         })
     }
 
-    pub(super) const fn word(self) -> &'static str {
+    pub(super) const fn word(self) -> Word<'static> {
         match self {
-            Kind::Piece => "piece",
-            Kind::Unit => "unit",
-            Kind::Block => "block",
-            Kind::Border => "border",
-            Kind::Section => "section",
-            Kind::Quilt => "quilt",
-            Kind::Fabric => "fabric",
+            Kind::Piece => word!("piece"),
+            Kind::Unit => word!("unit"),
+            Kind::Block => word!("block"),
+            Kind::Border => word!("border"),
+            Kind::Section => word!("section"),
+            Kind::Quilt => word!("quilt"),
+            Kind::Fabric => word!("fabric"),
         }
     }
 }

@@ -4,6 +4,7 @@ use super::super::compare::{Fit, grid_of, has_digits, off_grid, sides_off};
 use super::super::elements::Form;
 use super::super::keys::{Key, KeyValue};
 use super::number::Number;
+use super::sign::{Word, word};
 use crate::quantity::{Length, Unit};
 
 /// The usual slips.
@@ -18,12 +19,12 @@ pub(super) enum Slip {
 impl Slip {
     pub(super) const ALL: [Slip; 4] = [Slip::Step, Slip::Swap, Slip::OtherSize, Slip::Unit];
 
-    pub(super) const fn word(self) -> &'static str {
+    pub(super) const fn word(self) -> Word<'static> {
         match self {
-            Slip::Step => "step",
-            Slip::Swap => "swap",
-            Slip::OtherSize => "other-size",
-            Slip::Unit => "unit",
+            Slip::Step => word!("step"),
+            Slip::Swap => word!("swap"),
+            Slip::OtherSize => word!("other-size"),
+            Slip::Unit => word!("unit"),
         }
     }
 

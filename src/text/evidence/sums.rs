@@ -4,7 +4,8 @@ use super::super::keys::{Key, What};
 use super::constants::sum;
 use super::number::Number;
 use super::of_key::{
-    Named, Side, near_to, of_families, of_named, of_near, of_size, of_thing, of_words, same_things, whats_of,
+    Named, Relation, Side, near_to, nearest_of, of_families, of_named, of_size, of_thing, of_words, same_things,
+    whats_of,
 };
 use super::sign::Mark;
 use super::{of_number, weights};
@@ -16,6 +17,7 @@ pub(super) struct Sums<'n, 'g, 'm> {
     whats: [Option<i32>; What::COUNT],
     words: Vec<Option<i32>>,
     things: Vec<Option<Thing>>,
+    alike: Vec<Alike>,
     manners: Vec<Option<i32>>,
     /// For what holds for all sizes, and for each.
     sizes: Vec<Option<i32>>,
@@ -23,10 +25,19 @@ pub(super) struct Sums<'n, 'g, 'm> {
     near: Vec<[Option<i32>; What::COUNT]>,
 }
 
-/// What speaks for a thing.
-struct Thing {
+/// What speaks for things that stand alike to what is round a number.
+struct Alike {
+    relation: Option<Relation>,
     sum: i32,
     named: Named,
+    /// For a kind of number of them.
+    whats: [Option<i32>; What::COUNT],
+}
+
+/// What speaks for a thing.
+struct Thing {
+    /// Its place among those that stand alike.
+    alike: usize,
     /// What the numbers before and after are of it by their values.
     beside: [Vec<(Option<usize>, What)>; Side::ALL.len()],
     /// How near to it the keys are that the numbers beside came to; nothing where none is.
@@ -43,6 +54,7 @@ impl<'n, 'g, 'm> Sums<'n, 'g, 'm> {
             whats: [None; What::COUNT],
             words: vec![None; keys.groups.words.count()],
             things: none(keys.groups.things.count()).collect(),
+            alike: Vec::new(),
             manners: vec![None; keys.groups.manners.count()],
             sizes: vec![None; keys.manuscript.sizes.len() + 1],
             near: vec![[None; What::COUNT]; keys.manuscript.sizes.len() + 1],
@@ -99,39 +111,54 @@ impl<'n, 'g, 'm> Sums<'n, 'g, 'm> {
         let key = &number.gathered.keys.list[place];
         let words = &mut self.words[groups.words.of[place]];
         let of_words = *words.get_or_insert_with(|| sum(|mut add| of_words(number, key, &mut add)));
-        let thing = self.thing(groups.things.of[place]);
-        let of_thing = thing.sum;
-        let own = sum(|mut add| {
-            of_named(&thing.named, key.what, &mut add);
-            of_families(number, groups.lines.of[place], &mut add);
-        });
-        *self.manners[manner].insert(of_words + of_thing + own)
+        let alike = self.thing(groups.things.of[place]).alike;
+        let Alike { sum: of_thing, named, whats, .. } = &mut self.alike[alike];
+        let of_named =
+            *whats[key.what as usize].get_or_insert_with(|| sum(|mut add| of_named(named, key.what, &mut add)));
+        let of_families = sum(|mut add| of_families(number, groups.lines.of[place], &mut add));
+        *self.manners[manner].insert(of_words + *of_thing + of_named + of_families)
     }
 
     fn thing(&mut self, thing: usize) -> &Thing {
-        let number = self.number;
-        self.things[thing].get_or_insert_with(|| {
-            let mut named = Named::default();
-            let sum = sum(|mut add| named = of_thing(number, thing, &mut add));
+        if self.things[thing].is_none() {
+            let number = self.number;
+            let alike = self.alike(thing);
             let beside = [number.previous, number.next]
                 .map(|other| other.map_or_else(Vec::new, |other| same_things(number, other, thing)));
             let near = near_to(number, thing);
             let near = near.iter().any(|kin| *kin > 0).then_some(near);
-            Thing { sum, named, beside, near }
+            self.things[thing] = Some(Thing { alike, beside, near });
+        }
+        self.things[thing].as_ref().expect("found")
+    }
+
+    fn alike(&mut self, thing: usize) -> usize {
+        let number = self.number;
+        let relation = Relation::new(number, thing);
+        let known = self.alike.iter().position(|alike| alike.relation == relation && relation.is_some());
+        known.unwrap_or_else(|| {
+            let mut named = Named::default();
+            let sum = sum(|mut add| named = of_thing(number, thing, &mut add));
+            self.alike.push(Alike { relation, sum, named, whats: [None; What::COUNT] });
+            self.alike.len() - 1
         })
     }
 
     fn near(&mut self, place: usize, key: &Key) -> i32 {
         let number = self.number;
         let asked = (key.size, key.what);
+        let of_near = |near: &[u8], place: Option<usize>| {
+            let mut sum = 0;
+            nearest_of(number, near, asked, place, |nearest| {
+                sum += number.gathered.constants.near(nearest, key.what);
+            });
+            sum
+        };
         if let Some(near) = &self.thing(number.gathered.keys.groups.things.of[place]).near {
-            return sum(|mut add| of_near(number, near, asked, Some(place), &mut add));
+            return of_near(near, Some(place));
         }
         let known = &mut self.near[key.size.map_or(0, |size| size + 1)][key.what as usize];
-        *known.get_or_insert_with(|| {
-            let none = vec![0; number.near.iter().map(|(_, keys)| keys.len()).sum()];
-            sum(|mut add| of_near(number, &none, asked, None, &mut add))
-        })
+        *known.get_or_insert_with(|| of_near(&vec![0; number.near.iter().map(|(_, keys)| keys.len()).sum()], None))
     }
 
     fn neighbors(&mut self, thing: usize, key: &Key) -> i32 {

@@ -1,5 +1,7 @@
 //! How often each thing is meant by numbers that stand together.
 
+use super::sign::{Word, word};
+
 /// How often each of some is in sets.
 #[derive(Default)]
 pub(super) struct Counts {
@@ -18,8 +20,14 @@ impl Counts {
         Counts { list, sets: count }
     }
 
-    fn of(&self, one: usize) -> usize {
+    /// How many sets one of them is in.
+    pub(super) fn of(&self, one: usize) -> usize {
         self.list.binary_search_by_key(&one, |(known, _)| *known).map_or(0, |at| self.list[at].1)
+    }
+
+    /// How many sets the most frequent is in.
+    pub(super) fn most(&self) -> usize {
+        self.list.iter().map(|(_, times)| *times).max().unwrap_or(0)
     }
 
     /// How often each is in the others than one of the sets.
@@ -44,16 +52,16 @@ impl<'g> Tally<'g> {
     }
 
     /// How what a key is of stands among what the others are of.
-    pub(super) fn rank(&self, of: &[usize]) -> &'static str {
+    pub(super) fn rank(&self, of: &[usize]) -> Word<'static> {
         let times = |one: &usize| self.counts.of(*one) - usize::from(self.own.binary_search(one).is_ok());
         let own = of.iter().map(times).max().unwrap_or(0);
         match own {
-            0 if self.most == 0 => "nobody",
-            0 => "none",
-            _ if own < self.most => "less",
-            _ if own == self.of => "all",
-            1 => "best",
-            _ => "best-of-more",
+            0 if self.most == 0 => word!("nobody"),
+            0 => word!("none"),
+            _ if own < self.most => word!("less"),
+            _ if own == self.of => word!("all"),
+            1 => word!("best"),
+            _ => word!("best-of-more"),
         }
     }
 }

@@ -5,24 +5,24 @@ use super::super::compare::Fit;
 use super::super::judge::differing;
 use super::Score;
 use super::number::Number;
-use super::sign::{Mark, Sign, sign, yes};
+use super::sign::{Mark, Sign, Word, sign, word, yes};
 use super::slips::Slip;
 use super::weights;
 
 /// The steps by which scores are told apart: half a unit of evidence and more, in the unit of the weights.
-const STEPS: [(i32, &str); 12] = [
-    (-96, "-3"),
-    (-32, "-1"),
-    (0, "0"),
-    (16, "0.5"),
-    (32, "1"),
-    (48, "1.5"),
-    (64, "2"),
-    (96, "3"),
-    (128, "4"),
-    (176, "5.5"),
-    (240, "7.5"),
-    (320, "10"),
+const STEPS: [(i32, Word<'_>); 12] = [
+    (-96, Word::new("-3")),
+    (-32, Word::new("-1")),
+    (0, Word::new("0")),
+    (16, Word::new("0.5")),
+    (32, Word::new("1")),
+    (48, Word::new("1.5")),
+    (64, Word::new("2")),
+    (96, Word::new("3")),
+    (128, Word::new("4")),
+    (176, Word::new("5.5")),
+    (240, Word::new("7.5")),
+    (320, Word::new("10")),
 ];
 
 /// By how much more must speak for a key than for none, where a number is no requirement by all appearances.
@@ -38,7 +38,7 @@ struct Standing {
     /// The best of the others that says something else than the best.
     second: Option<i32>,
     /// How the best of those that it fits stands to the best that it differs from.
-    kin: &'static str,
+    kin: Word<'static>,
     slip: [Option<i32>; Slip::ALL.len()],
 }
 
@@ -77,8 +77,10 @@ impl Facts for Number<'_, '_> {
 
 impl Standing {
     fn new(number: &impl Facts, none: i32, scores: &[Score]) -> Option<Standing> {
-        let best = |fit: Fit| scores.iter().filter(|score| number.fit(score.key) == fit).map(|score| score.sum).max();
-        let others = || scores.iter().filter(|score| number.fit(score.key) == Fit::Other);
+        let fits: Vec<Fit> = scores.iter().map(|score| number.fit(score.key)).collect();
+        let with = |fit: Fit| scores.iter().zip(&fits).filter(move |(_, own)| **own == fit).map(|(score, _)| score);
+        let best = |fit: Fit| with(fit).map(|score| score.sum).max();
+        let others = || with(Fit::Other);
         let is_better = |one: &&Score, other: &&Score| one.sum.cmp(&other.sum).then(other.key.cmp(&one.key));
         let other = *others().max_by(is_better)?;
         let says_else = |score: &&Score| !number.say_the_same(score.key, other.key);
@@ -86,59 +88,59 @@ impl Standing {
         // Only what could still be meant: a slip of anything else proves nothing.
         let near = || others().filter(|score| score.sum + 96 > other.sum);
         let of = |slip: Slip| near().filter(|score| number.is_slip(slip, score.key)).map(|score| score.sum).max();
-        let same = scores.iter().filter(|score| number.fit(score.key) == Fit::Same).max_by(is_better);
+        let same = with(Fit::Same).max_by(is_better);
         let kin = match same.map(|same| number.are_kin(same.key, other.key)) {
-            None => "-",
-            Some((true, true)) => "both",
-            Some((true, false)) => "thing",
-            Some((false, true)) => "size",
-            Some((false, false)) => "neither",
+            None => word!("-"),
+            Some((true, true)) => word!("both"),
+            Some((true, false)) => word!("thing"),
+            Some((false, true)) => word!("size"),
+            Some((false, false)) => word!("neither"),
         };
         let slip = Slip::ALL.map(of);
         Some(Standing { none, same: same.map(|same| same.sum), side: best(Fit::OneSide), other, second, kin, slip })
     }
 
     fn signs<S: Sign>(&self, state: &str, sink: &mut impl FnMut(S)) {
-        let mut add = |words: &[&str]| sink(sign::<S>(words));
+        let mut add = |words: &[Word<'_>]| sink(sign::<S>(words));
         let top = self.other.sum;
         let leads = [
-            ("same", self.same),
-            ("side", self.side),
-            ("none", Some(self.none)),
-            ("second", self.second),
-            ("any", self.same.into_iter().chain(self.side).chain([self.none]).max()),
+            (word!("same"), self.same),
+            (word!("side"), self.side),
+            (word!("none"), Some(self.none)),
+            (word!("second"), self.second),
+            (word!("any"), self.same.into_iter().chain(self.side).chain([self.none]).max()),
         ];
         for (name, score) in leads {
             let Some(score) = score else {
-                add(&["verdict", name, "-"]);
+                add(&[word!("verdict"), name, word!("-")]);
                 continue;
             };
             for (_, step) in STEPS.iter().filter(|(step, _)| top - score >= *step) {
-                add(&["verdict", name, step]);
+                add(&[word!("verdict"), name, *step]);
             }
         }
-        add(&["verdict", "kin", self.kin]);
+        add(&[word!("verdict"), word!("kin"), self.kin]);
         if let Some(same) = self.same {
             let is_above_none = yes(same > self.none);
             for (_, step) in STEPS.iter().filter(|(step, _)| top - same >= *step) {
-                add(&["verdict", "kin", self.kin, step]);
-                add(&["verdict", "kin", is_above_none, step]);
+                add(&[word!("verdict"), word!("kin"), self.kin, *step]);
+                add(&[word!("verdict"), word!("kin"), is_above_none, *step]);
             }
         }
         for (slip, score) in Slip::ALL.iter().zip(self.slip) {
-            let close = score.map_or("-", |score| {
+            let close = score.map_or(word!("-"), |score| {
                 if score == top {
-                    "best"
+                    word!("best")
                 } else if top - score < 32 {
-                    "close"
+                    word!("close")
                 } else {
-                    "far"
+                    word!("far")
                 }
             });
-            add(&["verdict", slip.word(), close]);
+            add(&[word!("verdict"), slip.word(), close]);
         }
-        add(&["verdict", "slip", yes(self.slip.contains(&Some(top)))]);
-        add(&["verdict", "before", state]);
+        add(&[word!("verdict"), word!("slip"), yes(self.slip.contains(&Some(top)))]);
+        add(&[word!("verdict"), word!("before"), Word::new(state)]);
     }
 }
 
@@ -181,7 +183,7 @@ pub(super) fn verdict(number: &Number<'_, '_>, before: &CameTo, none: i32, score
     let mut sum = 0;
     standing.signs(state_of(before), &mut |sign: Mark| sum += weights::of(sign));
     let is_open = !about && !is_of_all_named(number, before);
-    let differs = is_open && sum >= weights::of(sign::<Mark>(&["verdict", "threshold"]));
+    let differs = is_open && sum >= weights::of(sign::<Mark>(&[word!("verdict"), word!("threshold")]));
     match before {
         CameTo::OtherHalf(..) => before.clone(),
         // What is no requirement by all appearances is right where that is plain, and never a slip.
@@ -231,7 +233,7 @@ fn by_line(number: &Number<'_, '_>, scores: &[Score]) -> Option<CameTo> {
         number.fit(score.key) == Fit::Same
             && key.is_stated()
             && key.nouns & nouns != 0
-            && matches!(rank, "all" | "best-of-more")
+            && matches!(rank.text, "all" | "best-of-more")
             && gathered.same[number.index].contains(&score.key)
     };
     let keys: Vec<usize> = scores.iter().filter(is).map(|score| score.key).collect();
