@@ -114,12 +114,10 @@ pub(super) fn candidates(
     let fits = comparing.fits(own, here);
     let (wide, wide_named) = wide(keys, &fits, &around);
     let is_subcut = own.form == Form::Scalar && !around.noun_is_near && here.is_subcut(element);
-    let is_asked = |key: &Key| {
-        (key.what != What::FromEach || around.of_each)
-            && (key.what != What::LeftOver || around.is_left_over)
-            && (key.what != What::Strips || !is_subcut)
-    };
-    let left = fits.of_kind().and(&keys.by_words(is_asked));
+    let not_asked =
+        [(What::FromEach, !around.of_each), (What::LeftOver, !around.is_left_over), (What::Strips, is_subcut)];
+    let not_asked = not_asked.iter().filter(|(_, is)| *is);
+    let left = not_asked.fold(fits.of_kind().clone(), |left, (what, _)| left.without(keys.sets.of_what(*what)));
     let mut narrowing = Narrowing {
         keys,
         own,
@@ -200,12 +198,6 @@ struct Narrowing<'a, 'm> {
 }
 
 impl Narrowing<'_, '_> {
-    /// Keeps those of which this is so by what they are and what is counted and done, where there are any; whether there
-    /// are.
-    fn keep(&mut self, is: impl Fn(&Key) -> bool) -> bool {
-        self.left.keep(&self.keys.by_words(is))
-    }
-
     /// Keeps those that are of one of these.
     fn keep_of(&mut self, cues: &[Cue]) -> bool {
         !cues.is_empty() && self.left.keep(&self.keys.sets.of_any(cues))
@@ -221,13 +213,13 @@ impl Narrowing<'_, '_> {
             // Amounts are of fabric, whatever is done with it.
         } else if around.act_is_near && around.acts & !Act::Around.bit() == Act::Sew.bit() {
             // What is sewn, placed or pressed are no pieces that are counted once more.
-            self.left = self.left.and(&self.keys.by_words(|key| key.acts & Act::Sew.bit() != 0));
+            self.left = self.left.and(&self.keys.sets.with_acts(Act::Sew.bit()));
         } else if around.act_is_near {
             // What is trimmed is not finished yet, whatever else is said.
             let acts = if around.acts & Act::Trimmed.bit() == 0 { around.acts } else { Act::Trimmed.bit() };
-            self.keep(|key| key.acts & acts != 0);
+            self.left.keep(&self.keys.sets.with_acts(acts));
             if around.acts & (Act::Make.bit() | Act::Cut.bit()) == Act::Make.bit() && !around.is_total {
-                self.keep(|key| key.what == What::Makes);
+                self.left.keep(self.keys.sets.of_what(What::Makes));
             }
         }
         if self.is_yards {
@@ -236,7 +228,7 @@ impl Narrowing<'_, '_> {
         let nouns = self.nouns;
         if nouns != 0 && around.noun_is_near {
             let vague = Noun::Fabric.bit() | Noun::Width.bit() | Noun::Edge.bit() | Noun::Side.bit();
-            let kept = self.keep(|key| key.nouns & nouns != 0);
+            let kept = self.left.keep(&self.keys.sets.with_nouns(nouns));
             let is_bought = |key: usize| matches!(self.keys.list[key].what, What::Amount | What::Bought);
             self.conflicts |= !kept && !around.noun_is_name && nouns & !vague != 0 && !self.left.keys().all(is_bought);
         }
@@ -261,9 +253,9 @@ impl Narrowing<'_, '_> {
         let says_finished = (acts == 0 || !around.act_is_near) && !around.subjects.first().is_some_and(tops);
         let is_size = says_finished && !around.sizes.is_empty() && self.own.form == Form::Sides && !around.noun_is_near;
         if is_size && !around.subjects.first().is_some_and(names) {
-            let finished = self.keys.by_words(|key| key.what == What::Finished);
             let quilt = self.keys.sets.of_any(&[Cue::Section(Section::Quilt)]);
-            self.is_named = !around.subjects.iter().any(names) && self.left.keep(&finished.and(&quilt));
+            let finished = quilt.and(self.keys.sets.of_what(What::Finished));
+            self.is_named = !around.subjects.iter().any(names) && self.left.keep(&finished);
         }
     }
 
@@ -347,14 +339,14 @@ impl Narrowing<'_, '_> {
         let is_cut = around.acts & Act::Cut.bit() != 0;
         if self.is_named && self.own.form == Form::Scalar && only_fabric && !names_piece && !is_cut {
             // `Sand: 75 cm` says how much to buy.
-            self.keep(|key| key.what == What::Amount);
+            self.left.keep(self.keys.sets.of_what(What::Amount));
         }
         let nouns = self.nouns;
         if nouns != 0 && !around.noun_is_near {
-            self.keep(|key| key.nouns & nouns != 0);
+            self.left.keep(&self.keys.sets.with_nouns(nouns));
         }
         if around.acts != 0 && !self.is_yards {
-            self.keep(|key| key.acts & around.acts != 0);
+            self.left.keep(&self.keys.sets.with_acts(around.acts));
         }
     }
 }

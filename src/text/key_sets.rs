@@ -3,7 +3,7 @@
 use std::collections::HashMap;
 
 use super::key_groups::KeyGroups;
-use super::keys::Key;
+use super::keys::{Key, What};
 use super::lexicon::Cue;
 
 /// Some keys.
@@ -36,6 +36,11 @@ impl KeySet {
         KeySet(self.0.iter().zip(&other.0).map(|(own, other)| own & other).collect())
     }
 
+    /// Those that are in it and not in another.
+    pub(crate) fn without(&self, other: &KeySet) -> KeySet {
+        KeySet(self.0.iter().zip(&other.0).map(|(own, other)| own & !other).collect())
+    }
+
     /// Keeps those that are in another, where there are any; whether there are.
     pub(crate) fn keep(&mut self, other: &KeySet) -> bool {
         let some = self.0.iter().zip(&other.0).any(|(own, other)| own & other != 0);
@@ -47,14 +52,7 @@ impl KeySet {
 
     /// The keys, in order.
     pub(crate) fn keys(&self) -> impl Iterator<Item = usize> {
-        self.0.iter().enumerate().flat_map(|(at, bits)| {
-            let mut bits = *bits;
-            std::iter::from_fn(move || {
-                let key = (bits != 0).then(|| at * 64 + bits.trailing_zeros() as usize);
-                bits &= bits.wrapping_sub(1);
-                key
-            })
-        })
+        self.0.iter().enumerate().flat_map(|(at, own)| bits(*own).map(move |bit| at * 64 + bit))
     }
 }
 
@@ -66,24 +64,35 @@ pub(crate) struct KeySets {
     sizes: Vec<KeySet>,
     /// Those that are of each cue.
     of: HashMap<Cue, KeySet>,
-    /// Those of each group by what they are and what is counted and done.
-    words: Vec<KeySet>,
+    /// Those of each kind.
+    whats: Vec<KeySet>,
+    /// Those that have each bit of their nouns, and of their acts.
+    nouns: Vec<KeySet>,
+    acts: Vec<KeySet>,
 }
 
 impl KeySets {
     pub(crate) fn new(keys: &[Key], groups: &KeyGroups, sizes: usize) -> KeySets {
-        let none = KeySet::none(keys.len());
+        let none = |count: usize| vec![KeySet::none(keys.len()); count];
         let mut sets = KeySets {
             all: KeySet::new(keys.len(), |_| true),
-            sizes: vec![none.clone(); sizes + 1],
+            sizes: none(sizes + 1),
             of: HashMap::new(),
-            words: vec![none.clone(); groups.words.count()],
+            whats: none(What::COUNT),
+            nouns: none(BITS),
+            acts: none(BITS),
         };
+        let mut things = none(groups.things.count());
         for (place, key) in keys.iter().enumerate() {
             sets.sizes[key.size.map_or(0, |size| size + 1)].add(place);
-            sets.words[groups.words.of[place]].add(place);
-            for cue in &key.of {
-                sets.of.entry(*cue).or_insert_with(|| none.clone()).add(place);
+            sets.whats[key.what as usize].add(place);
+            things[groups.things.of[place]].add(place);
+            bits(key.nouns.into()).for_each(|bit| sets.nouns[bit].add(place));
+            bits(key.acts.into()).for_each(|bit| sets.acts[bit].add(place));
+        }
+        for (thing, first) in things.iter().zip(&groups.things.first) {
+            for cue in &keys[*first].of {
+                sets.of.entry(*cue).or_insert_with(|| KeySet::none(keys.len())).join(thing);
             }
         }
         sets
@@ -106,16 +115,38 @@ impl KeySets {
 
     /// Those that are of one of these.
     pub(crate) fn of_any(&self, cues: &[Cue]) -> KeySet {
-        let mut set = KeySet(vec![0; self.all.0.len()]);
-        cues.iter().filter_map(|cue| self.of.get(cue)).for_each(|of| set.join(of));
-        set
+        self.joined(cues.iter().filter_map(|cue| self.of.get(cue)))
     }
 
-    /// Those of which this is so by what they are and what is counted and done.
-    pub(crate) fn by_words(&self, keys: &[Key], groups: &KeyGroups, is: impl Fn(&Key) -> bool) -> KeySet {
+    /// Those of a kind.
+    pub(crate) fn of_what(&self, what: What) -> &KeySet {
+        &self.whats[what as usize]
+    }
+
+    /// Those that count or measure one of these, as bits.
+    pub(crate) fn with_nouns(&self, nouns: u32) -> KeySet {
+        self.joined(bits(nouns.into()).map(|bit| &self.nouns[bit]))
+    }
+
+    /// Those with which one of these is done, as bits.
+    pub(crate) fn with_acts(&self, acts: u32) -> KeySet {
+        self.joined(bits(acts.into()).map(|bit| &self.acts[bit]))
+    }
+
+    fn joined<'s>(&self, sets: impl Iterator<Item = &'s KeySet>) -> KeySet {
         let mut set = KeySet(vec![0; self.all.0.len()]);
-        let words = groups.words.first.iter().zip(&self.words);
-        words.filter(|(first, _)| is(&keys[**first])).for_each(|(_, of)| set.join(of));
+        sets.for_each(|other| set.join(other));
         set
     }
+}
+
+const BITS: usize = u32::BITS as usize;
+
+/// The places of the bits that are set.
+fn bits(mut bits: u64) -> impl Iterator<Item = usize> {
+    std::iter::from_fn(move || {
+        let bit = (bits != 0).then(|| bits.trailing_zeros() as usize);
+        bits &= bits.wrapping_sub(1);
+        bit
+    })
 }

@@ -16,7 +16,7 @@ mod unit_steps;
 use std::sync::Arc;
 
 use super::key_groups::{KeyForm, KeyGroups};
-use super::key_sets::{KeySet, KeySets};
+use super::key_sets::KeySets;
 use super::lexicon::{Act, Cue, Noun};
 use crate::manuscript::model::Manuscript;
 use crate::manuscript::{Span, Spanned};
@@ -197,11 +197,6 @@ impl<'m> Keys<'m> {
         keys.groups = KeyGroups::new(&keys.list);
         keys.sets = KeySets::new(&keys.list, &keys.groups, manuscript.sizes.len());
         keys
-    }
-
-    /// Those of which this is so by what they are and what is counted and done.
-    pub(crate) fn by_words(&self, is: impl Fn(&Key) -> bool) -> KeySet {
-        self.sets.by_words(&self.list, &self.groups, is)
     }
 
     fn add(&mut self, what: What, value: KeyValue, of: &[Cue], at: Span) -> &mut Key {

@@ -76,7 +76,7 @@ pub(super) const fn yes(is: bool) -> Word<'static> {
 
 impl What {
     /// How many kinds of numbers there are.
-    pub(super) const COUNT: usize = What::Count as usize + 1;
+    pub(in super::super) const COUNT: usize = What::Count as usize + 1;
 
     /// All of them, in their order: tables go by it.
     pub(super) const ALL: [What; What::COUNT] = [
