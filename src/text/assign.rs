@@ -16,7 +16,7 @@ use super::fits::Comparing;
 use super::judge::{differing, judge};
 use super::keys::Keys;
 use super::lines::fit_lines;
-use super::not_required::is_doubtful;
+use super::not_required::doubt;
 use super::outcomes::Outcomes;
 use crate::quantity::Unit;
 
@@ -67,7 +67,7 @@ pub(crate) fn assign(read: &ReadPassages<'_>, keys: &Keys<'_>, bare: Unit) -> Ve
     for (passage, here) in read.list.iter().enumerate() {
         let not_required = here.not_required.iter().enumerate();
         assigned.extend(not_required.filter_map(|(element, why)| {
-            let why = why.filter(|why| !is_doubtful(why))?;
+            let why = why.filter(|why| doubt(why).is_none())?;
             Some(Assigned { passage, element, came_to: CameTo::NotRequired(why) })
         }));
     }
@@ -102,7 +102,7 @@ impl BeforeWeights {
         let known = self.open.len();
         for (passage, here) in read.list.iter().enumerate() {
             for (element, why) in here.not_required.iter().enumerate() {
-                if let Some(why) = why.filter(|why| is_doubtful(why)) {
+                if let Some(why) = why.filter(|why| doubt(why).is_some()) {
                     self.open.push(candidates(read, comparing, (passage, element)));
                     self.came.push(CameTo::NotRequired(why));
                 }

@@ -9,6 +9,7 @@ use super::keys::{Key, Keys, What};
 use super::kinds::is_yards;
 use super::levels::Level;
 use super::lexicon::{Act, Cue, Noun, Section};
+use super::not_required::doubt;
 
 /// A number with the keys that it may be.
 #[allow(clippy::struct_excessive_bools)] // Each is asked for by itself.
@@ -47,7 +48,7 @@ pub(super) struct Candidates {
     pub(super) is_whole: bool,
     /// The line of cutting that it belongs to.
     pub(super) group: (usize, usize),
-    /// Why it may be no requirement.
+    /// Why it may be no requirement, in a word.
     pub(super) doubt: Option<&'static str>,
 }
 
@@ -159,7 +160,7 @@ pub(super) fn candidates(
         has_unit,
         is_whole,
         group,
-        doubt: here.not_required[element],
+        doubt: here.not_required[element].and_then(doubt),
     }
 }
 

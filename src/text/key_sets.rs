@@ -109,7 +109,9 @@ impl KeySets {
             return self.all.clone();
         }
         let mut set = self.sizes[0].clone();
-        sizes.iter().for_each(|size| set.join(self.of_size(Some(*size))));
+        for size in sizes {
+            set.join(self.of_size(Some(*size)));
+        }
         set
     }
 

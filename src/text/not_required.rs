@@ -14,9 +14,14 @@ const SETTING: &str = "a setting or a code";
 const MANNER: &str = "a way of speaking";
 const ADVICE: &str = "advice";
 
-/// Whether what a number is said to be is only likely: the number is held against the manuscript all the same.
-pub(crate) fn is_doubtful(why: &str) -> bool {
-    [TOOL, SUM, SLASH, SETTING, MANNER, ADVICE].contains(&why)
+/// What numbers are only likely to be, each with the word for it in signs: they are held against the manuscript all the
+/// same.
+const DOUBTFUL: [(&str, &str); 6] =
+    [(TOOL, "tool"), (SUM, "sum"), (SLASH, "slash"), (SETTING, "setting"), (MANNER, "manner"), (ADVICE, "advice")];
+
+/// The word for what a number is only likely to be; nothing where that is sure.
+pub(crate) fn doubt(why: &str) -> Option<&'static str> {
+    DOUBTFUL.iter().find(|(known, _)| *known == why).map(|(_, word)| *word)
 }
 
 /// Words whose numbers are labels, in the plural too: steps 3 and 4.

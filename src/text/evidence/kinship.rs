@@ -19,7 +19,9 @@ impl Shared {
     fn new(cues: usize, of: &[Vec<usize>]) -> Shared {
         let mut things = vec![Vec::new(); cues];
         for (thing, own) in of.iter().enumerate() {
-            own.iter().for_each(|cue| things[*cue].push(thing));
+            for cue in own {
+                things[*cue].push(thing);
+            }
         }
         Shared { of: of.to_vec(), things }
     }

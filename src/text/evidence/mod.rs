@@ -36,20 +36,20 @@ pub(super) struct Score {
     pub(super) sum: i32,
 }
 
-impl<'m> Gathered<'_, 'm> {
+impl Gathered<'_, '_> {
     /// What a number comes to by the weights: what it did before, unless these say otherwise.
     pub(super) fn judge(&self, index: usize, before: &CameTo) -> CameTo {
         let number = Number::new(self, index);
-        let (none, scores) = self.scores(&number);
+        let (none, scores) = scores(&number);
         verdict::verdict(&number, before, none, &scores)
     }
+}
 
-    /// How much speaks for none of the keys, and for each that a number can be.
-    fn scores(&self, number: &Number<'_, 'm>) -> (i32, Vec<Score>) {
-        let mut none = 0;
-        of_number::of_none(number, &mut |sign: Mark| none += weights::of(sign));
-        let mut sums = Sums::new(number);
-        let keys = number.candidates.fits.like().iter().copied().filter(|key| number.can_be(*key));
-        (none, keys.map(|key| Score { key, sum: sums.of(key) }).collect())
-    }
+/// How much speaks for none of the keys, and for each that a number can be.
+fn scores(number: &Number<'_, '_>) -> (i32, Vec<Score>) {
+    let mut none = 0;
+    of_number::of_none(number, &mut |sign: Mark| none += weights::of(sign));
+    let mut sums = Sums::new(number);
+    let keys = number.candidates.fits.like().iter().copied().filter(|key| number.can_be(*key));
+    (none, keys.map(|key| Score { key, sum: sums.of(key) }).collect())
 }

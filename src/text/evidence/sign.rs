@@ -57,11 +57,13 @@ impl Sign for Mark {
 
 impl Sign for String {
     fn new(word: Word<'_>) -> String {
-        word.text.into()
+        String::new().and(word)
     }
 
+    /// The words of a sign are parted by spaces where the weights are written down.
     fn and(self, word: Word<'_>) -> String {
-        self + " " + word.text
+        debug_assert!(!word.text.contains(' '), "{:?} is no word", word.text);
+        if self.is_empty() { word.text.into() } else { self + " " + word.text }
     }
 }
 
