@@ -45,6 +45,16 @@ impl Mistakes {
         self.told.len() >= Self::MAX
     }
 
+    /// Moves each place that begins or ends within a character of a text back to where that character begins.
+    pub(super) fn place_between_characters_of(&mut self, text: &str) {
+        for mistake in &mut self.told {
+            mistake.at = mistake.at.between_characters_of(text);
+            if let Some((at, _)) = &mut mistake.related {
+                *at = at.between_characters_of(text);
+            }
+        }
+    }
+
     /// The mistakes, by place, with a last one that counts those that were too many to tell.
     pub fn into_list(mut self) -> Vec<Mistake> {
         self.told.sort_by_key(|mistake| mistake.at);

@@ -249,6 +249,7 @@ fn read_mended<T>(source: &Source, broken: Box<Break>, read: impl FnOnce(Reader,
     let (tree, whole) = mended.tree(&arena, &mut mistakes);
     // Spaces stand where a character of several bytes was, and a block of text may begin among them.
     let tree = tree.map(|tree| tree.between_characters_of(&source.text, &arena));
+    mistakes.place_between_characters_of(&source.text);
     read(Reader::after(mistakes, mended.holes()), tree.as_ref(), whole)
 }
 

@@ -104,12 +104,17 @@ pub(super) fn add_numbers(
         return;
     }
     let compared = Compared::new(&needs.series, findings);
+    let finished = SpanIndex::new(manuscript.sizes.iter().filter_map(|size| size.finished.at()));
     let numbers_of_sizes = SizeNumbers::of(&manuscript.sizes, &needs.series, &needs.fabrics);
     let places: Vec<Span> = proposals.iter().map(|proposal| proposal.correction.at).collect();
     let read = Dependencies::readers(manuscript, &places);
     for (proposal, numbers) in proposals.iter_mut().zip(read) {
         let generous = numbers.iter().flat_map(|number| compared.generous_at(*number));
         proposal.compared = compared.with(proposal.correction.at).chain(generous).collect();
+        // By the finished sizes it goes in which order the others come.
+        if finished.overlapping(proposal.correction.at).next().is_some() {
+            proposal.compared.extend(compared.requirement.iter().map(|(requirement, _)| *requirement));
+        }
         proposal.numbers.extend(numbers);
         proposal.alone |= numbers_of_sizes.are_scaled_with(proposal.correction.at);
     }

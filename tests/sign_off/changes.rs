@@ -370,6 +370,16 @@ fn the_command_to_sign_can_be_typed_as_it_is(#[case] name: &str, #[case] said: &
     assert!(help.contains(said), "{help}");
 }
 
+/// A mistake in what is read in place of what is no text stands where that begins.
+#[test]
+fn a_mistake_among_blanked_bytes_is_placed_before_their_character() {
+    let folder = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/fuzz/corpus/reader");
+    let source = sparestrip::manuscript::Source::open(&folder.join("a-mistake-in-a-blanked-character")).unwrap();
+    for mistake in sparestrip::manuscript::read(&source).mistakes {
+        assert!(source.text.get(mistake.at.start..mistake.at.end).is_some(), "{mistake:?} is within a character");
+    }
+}
+
 /// The value of `r` begins among the spaces that are read in place of a character of several bytes.
 #[test]
 fn what_a_blanked_character_leaves_is_placed_before_it() {
