@@ -9,6 +9,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use super::proposals;
 use crate::finding::{Correction, Finding, Level};
 use crate::manuscript::{Manuscript, Span, SpanIndex};
+use crate::quantity::{Length, Written, read_dimensions};
 use crate::requirement::Needs;
 use crate::requirement::dependencies::Dependencies;
 use crate::requirement::scale::SizeNumbers;
@@ -104,20 +105,37 @@ pub(super) fn add_numbers(
         return;
     }
     let compared = Compared::new(&needs.series, findings);
-    let finished = SpanIndex::new(manuscript.sizes.iter().filter_map(|size| size.finished.at()));
     let numbers_of_sizes = SizeNumbers::of(&manuscript.sizes, &needs.series, &needs.fabrics);
     let places: Vec<Span> = proposals.iter().map(|proposal| proposal.correction.at).collect();
     let read = Dependencies::readers(manuscript, &places);
     for (proposal, numbers) in proposals.iter_mut().zip(read) {
         let generous = numbers.iter().flat_map(|number| compared.generous_at(*number));
         proposal.compared = compared.with(proposal.correction.at).chain(generous).collect();
-        // By the finished sizes it goes in which order the others come.
-        if finished.overlapping(proposal.correction.at).next().is_some() {
-            proposal.compared.extend(compared.requirement.iter().map(|(requirement, _)| *requirement));
-        }
         proposal.numbers.extend(numbers);
         proposal.alone |= numbers_of_sizes.are_scaled_with(proposal.correction.at);
     }
+    let of_order = |proposal: &Proposal<'_>| changes_order(manuscript, proposal.correction);
+    if proposals.iter().filter(|proposal| of_order(proposal)).count() <= MOST_OF_ORDER {
+        for proposal in proposals.iter_mut() {
+            proposal.alone |= of_order(proposal);
+        }
+    }
+}
+
+/// Up to how many corrections that change the order of the sizes are tried each by itself: where nearly every size is
+/// wrong in one way, all are.
+const MOST_OF_ORDER: usize = 24;
+
+/// Whether a finished size would stand otherwise to another, larger or smaller: what is stated for the sizes is compared
+/// in their order.
+fn changes_order(manuscript: &Manuscript, correction: &Correction) -> bool {
+    let lengths = |(width, length): (Written, Written)| (width.length, length.length);
+    let sizes = manuscript.sizes.iter().filter_map(|size| Some((size.finished.at()?, lengths(size.finished.value()?))));
+    let sizes: Vec<(Span, (Length, Length))> = sizes.collect();
+    let Some((own_at, own)) = sizes.iter().find(|(at, _)| at.overlaps(correction.at)) else { return false };
+    let Ok(new) = read_dimensions(&correction.replacement, manuscript.measure).map(lengths) else { return true };
+    let stands = |one: (Length, Length), other: (Length, Length)| (one.0.cmp(&other.0), one.1.cmp(&other.1));
+    sizes.iter().any(|(at, other)| at != own_at && stands(*own, *other) != stands(new, *other))
 }
 
 /// The numbers that are compared across the sizes, of requirements of which one is said to be generous.
