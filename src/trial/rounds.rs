@@ -9,7 +9,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use super::proposals;
 use crate::finding::{Correction, Finding, Level};
 use crate::manuscript::{Manuscript, Span, SpanIndex};
-use crate::quantity::{Length, Written, read_dimensions};
+use crate::quantity::{Length, Measure, Written, read_dimensions};
 use crate::requirement::Needs;
 use crate::requirement::dependencies::Dependencies;
 use crate::requirement::scale::SizeNumbers;
@@ -45,6 +45,7 @@ pub(super) fn with_dependents<'f>(text: &str, manuscript: &Manuscript, findings:
     let entries = (0..findings.len()).flat_map(|index| dependencies.entries(index).iter().map(move |at| (index, *at)));
     let (owners, places): (Vec<usize>, Vec<Span>) = entries.unzip();
     let by_place = SpanIndex::new(places);
+    let sections = Sections::of(text);
     let accepted = SpanIndex::new(manuscript.accepted.iter().map(|accepted| accepted.at));
     let of_correction = |index: usize, place: usize, correction: &'f Correction| {
         let changed = [correction.at, findings[index].at.at];
@@ -55,7 +56,7 @@ pub(super) fn with_dependents<'f>(text: &str, manuscript: &Manuscript, findings:
         let numbers = BTreeSet::from(changed);
         let rule = findings[index].rule;
         let slip = TELL_WHAT_IS_UNREAD.contains(&rule).then_some(rule);
-        let alone = rule == "unknown-word" && !is_of_one_requirement(text, correction.at);
+        let alone = rule == "unknown-word" && !sections.are_requirements_at(text, correction.at);
         Proposal {
             index,
             place,
@@ -79,18 +80,35 @@ pub(super) fn with_dependents<'f>(text: &str, manuscript: &Manuscript, findings:
 /// The sections of which each states one requirement, or those of each fabric: no other hangs on what they say within.
 const REQUIREMENTS: [&str; 4] = ["binding", "backing", "batting", "fabrics"];
 
-/// Whether a word stands within a requirement, set in by more than one step: any other, such as a word of the pattern as
-/// a whole or of its sizes, may let anything be computed that was not.
-fn is_of_one_requirement(text: &str, at: Span) -> bool {
-    let before = text.get(..at.start).unwrap_or_default();
-    let mut lines = before.rsplit(['\n', '\r']);
-    let line = lines.next().unwrap_or_default();
-    if line.len() <= 2 && line.trim().is_empty() {
-        return false;
+/// Where each section of a text begins, and whether it states a requirement.
+struct Sections(Vec<(usize, bool)>);
+
+impl Sections {
+    fn of(text: &str) -> Sections {
+        let mut sections = Vec::new();
+        let mut start = 0;
+        for line in text.split_inclusive(['\n', '\r']) {
+            if line.starts_with(|first: char| !first.is_whitespace() && first != '#') {
+                let word = line.split_once(':').map(|(word, _)| word.trim_matches(['"', '\'', ' ']));
+                sections.push((start, word.is_some_and(|word| REQUIREMENTS.contains(&word))));
+            }
+            start += line.len();
+        }
+        Sections(sections)
     }
-    let section = lines.find(|line| line.starts_with(|first: char| !first.is_whitespace() && first != '#'));
-    let section = section.and_then(|line| line.split_once(':'));
-    section.is_some_and(|(word, _)| REQUIREMENTS.contains(&word.trim_matches(['"', '\'', ' '])))
+
+    /// Whether a word stands within a requirement, set in by more than one step: any other, such as a word of the pattern
+    /// as a whole or of its sizes, may let anything be computed that was not.
+    fn are_requirements_at(&self, text: &str, at: Span) -> bool {
+        let before = text.get(..at.start).unwrap_or_default();
+        let above = before.trim_end_matches([' ', '\t']);
+        let begins_line = above.is_empty() || above.ends_with(['\n', '\r']);
+        if begins_line && before.len() - above.len() <= 2 {
+            return false;
+        }
+        let sections = self.0.partition_point(|(start, _)| *start <= at.start);
+        self.0[..sections].last().is_some_and(|(_, requires)| *requires)
+    }
 }
 
 /// Adds to each correction which numbers are computed from what it changes, whether or not anything is found at them, and
@@ -114,10 +132,11 @@ pub(super) fn add_numbers(
         proposal.numbers.extend(numbers);
         proposal.alone |= numbers_of_sizes.are_scaled_with(proposal.correction.at);
     }
-    let of_order = |proposal: &Proposal<'_>| changes_order(manuscript, proposal.correction);
-    if proposals.iter().filter(|proposal| of_order(proposal)).count() <= MOST_OF_ORDER {
-        for proposal in proposals.iter_mut() {
-            proposal.alone |= of_order(proposal);
+    let order = SizeOrder::of(manuscript);
+    let changes: Vec<bool> = proposals.iter().map(|proposal| order.changes_with(proposal.correction)).collect();
+    if changes.iter().filter(|changes| **changes).count() <= MOST_OF_ORDER {
+        for (proposal, changes) in proposals.iter_mut().zip(changes) {
+            proposal.alone |= changes;
         }
     }
 }
@@ -126,16 +145,29 @@ pub(super) fn add_numbers(
 /// wrong in one way, all are.
 const MOST_OF_ORDER: usize = 24;
 
-/// Whether a finished size would stand otherwise to another, larger or smaller: what is stated for the sizes is compared
-/// in their order.
-fn changes_order(manuscript: &Manuscript, correction: &Correction) -> bool {
-    let lengths = |(width, length): (Written, Written)| (width.length, length.length);
-    let sizes = manuscript.sizes.iter().filter_map(|size| Some((size.finished.at()?, lengths(size.finished.value()?))));
-    let sizes: Vec<(Span, (Length, Length))> = sizes.collect();
-    let Some((own_at, own)) = sizes.iter().find(|(at, _)| at.overlaps(correction.at)) else { return false };
-    let Ok(new) = read_dimensions(&correction.replacement, manuscript.measure).map(lengths) else { return true };
-    let stands = |one: (Length, Length), other: (Length, Length)| (one.0.cmp(&other.0), one.1.cmp(&other.1));
-    sizes.iter().any(|(at, other)| at != own_at && stands(*own, *other) != stands(new, *other))
+/// The finished sizes, by which it goes in what order the numbers of the sizes are compared.
+struct SizeOrder {
+    measure: Measure,
+    sizes: Vec<(Span, (Length, Length))>,
+}
+
+impl SizeOrder {
+    fn of(manuscript: &Manuscript) -> SizeOrder {
+        let finished = manuscript.sizes.iter().filter_map(|size| size.finished.at().zip(size.finished.value()));
+        SizeOrder { measure: manuscript.measure, sizes: finished.map(|(at, sides)| (at, lengths(sides))).collect() }
+    }
+
+    /// Whether a size would stand otherwise to another, larger or smaller.
+    fn changes_with(&self, correction: &Correction) -> bool {
+        let Some((own_at, own)) = self.sizes.iter().find(|(at, _)| at.overlaps(correction.at)) else { return false };
+        let Ok(new) = read_dimensions(&correction.replacement, self.measure).map(lengths) else { return true };
+        let stands = |one: (Length, Length), other: (Length, Length)| (one.0.cmp(&other.0), one.1.cmp(&other.1));
+        self.sizes.iter().any(|(at, other)| at != own_at && stands(*own, *other) != stands(new, *other))
+    }
+}
+
+const fn lengths((width, length): (Written, Written)) -> (Length, Length) {
+    (width.length, length.length)
 }
 
 /// The numbers that are compared across the sizes, of requirements of which one is said to be generous.

@@ -114,13 +114,17 @@ fn what_a_word_of_the_whole_pattern_brings_is_not_hidden_by_another_correction()
 /// With `finished` read, the fabric is more than is needed: that it is not with `strips` read too must not hide it.
 #[test]
 fn what_a_word_of_a_size_brings_is_not_hidden_by_another_correction() {
-    let text = "sizes:\n twin: {finied: 1x104}\nbinding:\n  strip_width: 2 1/2\n  requires:\n\n    \
-                twin: {stips: 12,fabric: 32in}";
-    let found = outcome(text).findings;
-    let withheld = found.iter().find(|finding| finding.message.contains("\"finied\"")).expect("a slip");
-    let why = withheld.withheld.as_deref().unwrap_or_default();
-    assert!(why.contains("binding-fabric-generous"), "{withheld:?}");
-    make_each(text);
+    const SIZES: &str = "sizes:\n twin: {finied: 1x104}\n";
+    const SIZES_ON_ONE_LINE: &str = "sizes: { twin: {finied: 1x104} }\n";
+    const BINDING: &str = "binding:\n  strip_width: 2 1/2\n  requires:\n\n    twin: {stips: 12,fabric: 32in}\n";
+    for text in [[SIZES, BINDING], [BINDING, SIZES], [SIZES_ON_ONE_LINE, BINDING], [BINDING, SIZES_ON_ONE_LINE]] {
+        let text = text.concat();
+        let found = outcome(&text).findings;
+        let withheld = found.iter().find(|finding| finding.message.contains("\"finied\"")).expect("a slip");
+        let why = withheld.withheld.as_deref().unwrap_or_default();
+        assert!(why.contains("binding-fabric-generous"), "{text}: {withheld:?}");
+        make_each(&text);
+    }
 }
 
 /// With its finished size right a size is the larger one, and should take more: that the amounts, or the other size, are
