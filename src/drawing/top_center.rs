@@ -205,9 +205,8 @@ impl Center<'_, '_> {
     fn sashing(&self, drawing: &mut TopDrawing) {
         let Some(sashing) = self.source.top.sashing else { return };
         let stated = self.source.laid.stated;
-        let (sash, long) = (self.fabric(&stated.sash), self.fabric(&stated.long_sash));
-        // Between single blocks below each other one piece may be named for all.
-        let long = if stated.long_sash.is_absent() && self.source.top.across == Count(1) { sash.clone() } else { long };
+        let long = self.fabric(self.source.laid.piece_of_long_sashes());
+        let sash = self.fabric(&stated.sash);
         let square = self.fabric(&stated.cornerstone);
         let (grid, block) = (self.grid(), self.source.top.block);
         let (columns, rows) =

@@ -269,13 +269,12 @@ impl Top {
         sashes
     }
 
-    /// The sashes that the piece named for short ones is cut for: those between single blocks below each other as well,
-    /// where none is named for the sashes between rows, for they are as long as a block is wide.
-    pub fn sashes_of_short_piece(&self, is_long_named: bool) -> Vec<Sashes> {
-        let (short, long) = (self.short_sashes(), self.long_sashes());
+    /// Whether all its sashes lie between the blocks of a single column: as long as a block is wide, they are as much short
+    /// sashes as sashes between rows.
+    pub fn has_sashes_of_one_column(&self) -> bool {
+        let long = self.long_sashes();
         let is_one_column = self.set == Set::Straight && self.rows.is_none() && self.across == Count(1);
-        let is_as_wide = long.count.0 > 0 && long.length == self.block.width;
-        if short.is_empty() && is_one_column && is_as_wide && !is_long_named { vec![long] } else { short }
+        is_one_column && self.short_sashes().is_empty() && long.count.0 > 0 && long.length == self.block.width
     }
 
     /// The sashes that are as long as a row, none with cornerstones.

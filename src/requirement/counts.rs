@@ -357,7 +357,7 @@ impl<'m> Counting<'_, 'm> {
         let between = [
             (&laid.stated.side_triangles, top.side_triangles()),
             (&laid.stated.corner_triangles, top.corner_triangles()),
-            (&laid.stated.sash_of, count_of(&top.sashes_of_short_piece(!laid.stated.long_sash.is_absent()))),
+            (&laid.stated.sash_of, count_of(&laid.sashes_of_short_piece())),
         ];
         for (unit, count) in between {
             counts.whole &= !unit.is_unread();
@@ -442,7 +442,7 @@ impl<'m> Counting<'_, 'm> {
         counts.whole &= ![&stated.sash, &stated.long_sash, &stated.cornerstone].into_iter().any(Field::is_unread);
         let Some(sashing) = top.sashing else { return };
         // One piece for all is cut as long as the longest of them.
-        let sashes = top.sashes_of_short_piece(!stated.long_sash.is_absent());
+        let sashes = laid.sashes_of_short_piece();
         let longest = sashes.iter().map(|sashes| sashes.length).max().unwrap_or_default();
         self.cut_pieces(counts, &stated.sash, UsedFor::Sashes, count_of(&sashes), longest + seam * 2);
         let square = sashing.width + seam * 2;

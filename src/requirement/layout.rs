@@ -2,7 +2,7 @@
 
 use super::assumed::PIECING_SEAM;
 use super::rows::RowsNeeds;
-use crate::manuscript::design::Block;
+use crate::manuscript::design::{Block, PieceRef};
 use crate::manuscript::model::{
     Blocks, Border as StatedBorder, Corners, EdgeSquares, Join, Manuscript, Measured, PerSize, Set, Size, SizeLayout,
     YesNo,
@@ -10,7 +10,7 @@ use crate::manuscript::model::{
 use crate::manuscript::{Field, Span};
 use crate::quantity::{Count, Length, Measure, Round, Unit};
 use crate::quilt_math::binding::join_loss;
-use crate::quilt_math::layout::{Border, Sashing, Side, Top};
+use crate::quilt_math::layout::{Border, Sashes, Sashing, Side, Top};
 use crate::quilt_math::rectangle::Rectangle;
 use crate::rule_book::{LengthValue, Settings};
 
@@ -141,6 +141,23 @@ impl<'m> LayoutsNeeds<'m> {
 }
 
 impl<'m> LayoutNeeds<'m> {
+    /// Whether the piece for short sashes is that for the sashes between rows too: of a single column, where none is named
+    /// for these.
+    pub fn has_one_piece_for_sashes(&self) -> bool {
+        self.stated.long_sash.is_absent() && self.top.as_ref().is_some_and(Top::has_sashes_of_one_column)
+    }
+
+    /// The sashes that the piece for short ones is cut for, each length with its count.
+    pub fn sashes_of_short_piece(&self) -> Vec<Sashes> {
+        let Some(top) = &self.top else { return Vec::new() };
+        if self.has_one_piece_for_sashes() { vec![top.long_sashes()] } else { top.short_sashes() }
+    }
+
+    /// The piece that sashes between rows are cut from.
+    pub fn piece_of_long_sashes(&self) -> &'m Field<PieceRef> {
+        if self.has_one_piece_for_sashes() { &self.stated.sash } else { &self.stated.long_sash }
+    }
+
     fn new(
         manuscript: &'m Manuscript,
         size: &'m Size,

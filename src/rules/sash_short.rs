@@ -44,8 +44,7 @@ fn needed<'a>(laid: &'a LayoutNeeds<'_>) -> Vec<Needed<'a>> {
     // One piece for all must be long enough for each; where no sash is needed, that is any.
     let any = if top.rows.is_some() { sashing.width } else { top.upright_sashes().length };
     let stated = laid.stated;
-    let sashes = top.sashes_of_short_piece(!stated.long_sash.is_absent());
-    let longest = sashes.iter().map(|sashes| sashes.length).max().unwrap_or(any);
+    let longest = laid.sashes_of_short_piece().iter().map(|sashes| sashes.length).max().unwrap_or(any);
     let pieces = [
         (&stated.sash, "sashes", Some(longest)),
         (&stated.long_sash, "long sashes", None),
@@ -63,8 +62,8 @@ fn unit(context: &Context<'_>, laid: &LayoutNeeds<'_>) -> Option<Finding> {
     let named = laid.stated.sash_of.stated()?;
     let stated = context.manuscript.units.get(named.value)?;
     let (width, height) = stated.finished.value()?;
-    let (top, sashing) = laid.top.as_ref().and_then(|top| Some((top, top.sashing?)))?;
-    let lengths = top.sashes_of_short_piece(!laid.stated.long_sash.is_absent());
+    let sashing = laid.top.as_ref().and_then(|top| top.sashing)?;
+    let lengths = laid.sashes_of_short_piece();
     let has = Rectangle::new(width.length, height.length).sides();
     let fits = |length: Length| {
         let must = Rectangle::new(sashing.width, length).sides();

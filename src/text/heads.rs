@@ -96,6 +96,11 @@ pub(super) fn unit_said(list: &[Token]) -> Option<(usize, Unit)> {
     found.next()
 }
 
+/// Whether a cue names what is bought by the amount: a fabric, the binding, the backing.
+fn is_bought(cue: &PlacedCue) -> bool {
+    matches!(cue.cue, Cue::Fabric(_) | Cue::Section(_))
+}
+
 /// The numbers after a token of a passage that are amounts by what stands beside them, though they have no unit.
 pub(super) fn bare_amounts(tokens: &Tokens, cues: &[PlacedCue], from: usize) -> Vec<usize> {
     let list = &tokens.list;
@@ -109,11 +114,10 @@ pub(super) fn bare_amounts(tokens: &Tokens, cues: &[PlacedCue], from: usize) -> 
         let own = &tokens.numbers[number];
         let line = line(at);
         let here = cues.iter().filter(|cue| cue.tokens.start >= line.start && cue.tokens.end <= line.end);
-        let is_of = |cue: &PlacedCue| matches!(cue.cue, Cue::Fabric(_) | Cue::Section(_));
         // `Backing yards: crib 3. Lap 4.`
         let names_size = |cue: &PlacedCue| matches!(cue.cue, Cue::Size(_)) && cue.tokens.end == at;
-        let is_said = || cues.iter().any(|cue| cue.tokens.end <= from && is_of(cue));
-        let of = here.clone().any(is_of) || here.clone().any(names_size) && is_said();
+        let is_said = || cues.iter().any(|cue| cue.tokens.end <= from && is_bought(cue));
+        let of = here.clone().any(is_bought) || here.clone().any(names_size) && is_said();
         let counts = here.clone().any(|cue| match cue.cue {
             Cue::Noun(noun) => !matches!(noun, Noun::Fabric | Noun::Usable | Noun::Width | Noun::Edge | Noun::Side),
             Cue::Act(act) => matches!(act, Act::Cut | Act::Sew | Act::Measured | Act::Trimmed),
@@ -136,10 +140,10 @@ pub(super) fn amounts_that_follow(tokens: &Tokens, cues: &[PlacedCue]) -> Vec<(u
     let mut found = Vec::new();
     for (at, token) in tokens.list.iter().enumerate() {
         match token.kind {
-            TokenKind::Sign('.' | '!' | '?' | '•' | '\n') => said = None,
+            TokenKind::Sign(_) if token.ends_sentence() => said = None,
             TokenKind::Number(number) => match (tokens.numbers[number].unit, said) {
                 (Some(unit), _) => said = Some(unit).filter(|unit| matches!(unit, Unit::Yard | Unit::Metre)),
-                (None, Some(unit)) if goes_on(tokens, cues, at, number) => found.push((number, unit)),
+                (None, Some(unit)) if is_item_of_amounts(tokens, cues, at, number) => found.push((number, unit)),
                 _ => {}
             },
             TokenKind::Word | TokenKind::Sign(_) => {}
@@ -149,9 +153,8 @@ pub(super) fn amounts_that_follow(tokens: &Tokens, cues: &[PlacedCue]) -> Vec<(u
 }
 
 /// Whether a number without a unit stands as an item of a list of amounts.
-fn goes_on(tokens: &Tokens, cues: &[PlacedCue], at: usize, number: usize) -> bool {
+fn is_item_of_amounts(tokens: &Tokens, cues: &[PlacedCue], at: usize, number: usize) -> bool {
     let own = &tokens.numbers[number];
-    let names = |cue: &PlacedCue| matches!(cue.cue, Cue::Fabric(_) | Cue::Section(_));
     let is_size = |cue: &PlacedCue| matches!(cue.cue, Cue::Size(_));
     let ends = |is: &dyn Fn(&PlacedCue) -> bool| cues.iter().any(|cue| cue.tokens.end == at && is(cue));
     let starts = |from: usize, is: &dyn Fn(&PlacedCue) -> bool| {
@@ -172,8 +175,8 @@ fn goes_on(tokens: &Tokens, cues: &[PlacedCue], at: usize, number: usize) -> boo
         return false;
     }
     if own.first().over == 1 {
-        return is_of && starts(at + 2, &names) || ends(&names) && closes;
+        return is_of && starts(at + 2, &is_bought) || ends(&is_bought) && closes;
     }
-    let is_named = ends(&names) || ends(&is_size);
-    is_named && closes || is_item && (closes || is_of || starts(at + 1, &names))
+    let is_named = ends(&is_bought) || ends(&is_size);
+    is_named && closes || is_item && (closes || is_of || starts(at + 1, &is_bought))
 }

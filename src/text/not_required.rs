@@ -1,6 +1,6 @@
 //! Numbers of a text that a manuscript says nothing of: steps, figures, dates, prices, needles, degrees, rulers.
 
-use super::elements::{Element, Role};
+use super::elements::{Element, Role, has_unit};
 use super::lexicon::{Cue, PlacedCue};
 use super::tokens::{Token, TokenKind, Tokens};
 
@@ -134,20 +134,21 @@ impl Here<'_> {
     fn yields(&self) -> bool {
         let next = self.tokens.list.get(self.element.tokens.end + 1);
         match next.map(|token| token.kind) {
-            Some(TokenKind::Number(number)) => self.has_unit() != self.tokens.numbers[number].unit.is_some(),
+            Some(TokenKind::Number(number)) => self.is_of_other_kind(number),
             Some(TokenKind::Word) => true,
             _ => false,
         }
     }
 
-    fn has_unit(&self) -> bool {
-        self.element.numbers.iter().any(|number| self.tokens.numbers[*number].unit.is_some())
+    /// Whether of it and a number beside it one has a unit, and the other has none.
+    fn is_of_other_kind(&self, number: usize) -> bool {
+        has_unit(self.tokens, self.element) != self.tokens.numbers[number].unit.is_some()
     }
 
     /// Whether it is what comes of strips of a width: `@ 7 1/4 in. = 9 squares`, `4 x 4 = 32 1/2 in`.
     fn is_yield(&self) -> bool {
         let before = self.element.tokens.start.checked_sub(2).and_then(|at| self.tokens.list[at].number());
-        before.is_some_and(|number| self.has_unit() != self.tokens.numbers[number].unit.is_some())
+        before.is_some_and(|number| self.is_of_other_kind(number))
     }
 
     /// Whether what is counted or named stands directly after the number.
@@ -449,8 +450,8 @@ impl Here<'_> {
             return Some(ADVICE);
         }
         let number = self.first();
-        let of_people = self.word(1) == "of" && matches!(self.word(2), "you" | "us" | "them" | "my" | "our" | "we");
-        if of_people && number.unit.is_none() && self.word(2) != "them" {
+        let of_people = self.word(1) == "of" && matches!(self.word(2), "you" | "us" | "my" | "our" | "we");
+        if of_people && number.unit.is_none() {
             return Some(MANNER);
         }
         if number.unit.is_none() && self.word(1) == "opposite" {

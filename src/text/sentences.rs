@@ -22,8 +22,7 @@ impl ReadPassage<'_> {
     /// The tokens of the sentence that an element stands in.
     pub(crate) fn sentence(&self, element: usize) -> Tokened {
         let at = self.elements[element].tokens.start;
-        let ends =
-            |token: &usize| matches!(self.tokens.list[*token].kind, TokenKind::Sign('.' | '!' | '?' | '•' | '\n'));
+        let ends = |token: &usize| self.ends_sentence(*token);
         let start = (0..at).rev().find(ends).map_or(0, |token| token + 1);
         let end = (at..self.tokens.list.len()).find(ends).unwrap_or(self.tokens.list.len());
         start..end
@@ -98,7 +97,7 @@ impl ReadPassage<'_> {
     }
 
     pub(super) fn ends_sentence(&self, token: usize) -> bool {
-        matches!(self.tokens.list[token].kind, TokenKind::Sign('.' | '!' | '?' | '•' | '\n'))
+        self.tokens.list[token].ends_sentence()
     }
 
     pub(super) fn in_sentence<'s>(&'s self, sentence: &Tokened) -> impl Iterator<Item = &'s PlacedCue> + use<'s> {

@@ -33,9 +33,14 @@ impl Token {
         self.kind == TokenKind::Sign(sign)
     }
 
+    /// Whether it ends a sentence.
+    pub(crate) fn ends_sentence(&self) -> bool {
+        matches!(self.kind, TokenKind::Sign('.' | '!' | '?' | '•' | '\n'))
+    }
+
     /// Whether it ends a sentence or a part of one.
     pub(crate) fn ends_clause(&self) -> bool {
-        matches!(self.kind, TokenKind::Sign('.' | ';' | '!' | '?' | '•' | '\n'))
+        self.ends_sentence() || self.is_sign(';')
     }
 
     /// The number that it is.

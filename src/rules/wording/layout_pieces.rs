@@ -32,16 +32,15 @@ pub(in crate::rules) fn layout_pieces<'m>(needs: &LayoutsNeeds<'_>, laid: &Layou
         }
     };
     if let Some(sashing) = top.sashing {
-        let is_one_column = !stated.sash.is_absent() && stated.long_sash.is_absent();
-        let short = top.sashes_of_short_piece(!is_one_column);
+        let is_one_piece = !stated.sash.is_absent() && laid.has_one_piece_for_sashes();
+        let short = if is_one_piece { laid.sashes_of_short_piece() } else { top.short_sashes() };
         let longest = short.iter().map(|sashes| sashes.length).max().unwrap_or_default();
         let count = short.iter().fold(Count(0), |sum, sashes| sum + sashes.count);
         let (width, long) = (sashing.width, top.long_sashes());
-        let is_told = is_one_column && short.first() == Some(&long);
         if stated.sash_of.is_absent() {
             add("sash", "sashes".to_string(), &stated.sash, (width, longest), count);
         }
-        let between = if is_told { Count(0) } else { long.count };
+        let between = if is_one_piece { Count(0) } else { long.count };
         add("long_sash", "sashes between rows".to_string(), &stated.long_sash, (width, long.length), between);
         add("cornerstone", "cornerstones".to_string(), &stated.cornerstone, (width, width), top.cornerstones());
     }

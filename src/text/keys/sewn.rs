@@ -127,9 +127,8 @@ impl<'m> Keys<'m> {
             let named = piece.value().map(|piece| self.cues_of(piece));
             std::iter::once(Cue::Section(Section::Sashing)).chain(named.into_iter().flatten()).collect::<Vec<_>>()
         };
-        let is_one_column = stated.long_sash.is_absent() && top.across == Count(1);
-        let long_piece = if is_one_column { &stated.sash } else { &stated.long_sash };
-        let (of, of_long, of_squares) = (of_piece(&stated.sash), of_piece(long_piece), of_piece(&stated.cornerstone));
+        let (of, of_long, of_squares) =
+            (of_piece(&stated.sash), of_piece(laid.piece_of_long_sashes()), of_piece(&stated.cornerstone));
         let seams = seam * 2;
         let mut cut: Vec<(Sashes, &[Cue])> = top.short_sashes().into_iter().map(|sashes| (sashes, &of[..])).collect();
         cut.extend(Some((top.long_sashes(), &of_long[..])).filter(|(long, _)| long.count.0 > 0));
