@@ -9,7 +9,7 @@
 use std::io::{self, Write};
 
 use crate::place_links::with_link;
-use crate::sanitize::{colour_code, defused, is_plain, is_wild, stand_in};
+use crate::sanitize::{colour_code, defused, is_wild, stand_in};
 
 /// Says that a text is in UTF-8, to spreadsheets: allowed as the very first character.
 const BYTE_ORDER_MARK: char = '\u{feff}';
@@ -71,10 +71,8 @@ impl<W: Write> SafeOutput<W> {
     }
 
     fn pass_on(&mut self, whole: &[u8]) -> io::Result<()> {
-        if !self.links && is_harmless(whole) {
-            self.in_a_line = !whole.ends_with(b"\n");
-            self.at_start = false;
-            return self.out.write_all(whole);
+        if !self.links && are_harmless(whole) {
+            return self.pass_on_as_it_is(whole);
         }
         let text = String::from_utf8_lossy(whole);
         let (line, end) = match text.strip_suffix('\n') {
@@ -94,6 +92,12 @@ impl<W: Write> SafeOutput<W> {
         self.at_start = false;
         self.out.write_all(safe.as_bytes())?;
         self.out.write_all(end.as_bytes())
+    }
+
+    fn pass_on_as_it_is(&mut self, lines: &[u8]) -> io::Result<()> {
+        self.in_a_line = !lines.ends_with(b"\n");
+        self.at_start = false;
+        self.out.write_all(lines)
     }
 
     fn without_wild(&self, line: &str) -> String {
@@ -125,11 +129,29 @@ impl<W: Write> SafeOutput<W> {
     }
 }
 
-/// Whether a line is passed on as it is: it is all seen, and has no sign with which a command begins in some log.
-fn is_harmless(line: &[u8]) -> bool {
-    let line = line.strip_suffix(b"\n").unwrap_or(line);
-    let is_seen = |text: &str| is_plain(line) || !text.chars().any(is_wild);
-    str::from_utf8(line).is_ok_and(|text| is_seen(text) && !text.contains('#') && !text.trim_start().starts_with(':'))
+/// Whether lines are passed on as they are: they are all seen, and have no sign with which a command begins in some log.
+fn are_harmless(lines: &[u8]) -> bool {
+    let Ok(text) = str::from_utf8(lines) else { return false };
+    let (mut at, mut in_a_line) = (0, false);
+    while let Some(byte) = lines.get(at) {
+        let mut length = 1;
+        match byte {
+            b'\n' => in_a_line = false,
+            b' ' => {}
+            b'#' => return false,
+            b':' if !in_a_line => return false,
+            b'!'..=b'~' => in_a_line = true,
+            _ => match text[at..].chars().next() {
+                Some(c) if !is_wild(c) => {
+                    length = c.len_utf8();
+                    in_a_line |= !c.is_whitespace();
+                }
+                _ => return false,
+            },
+        }
+        at += length;
+    }
+    true
 }
 
 /// What follows the two colons of a command that puts a finding beside a line.
@@ -140,19 +162,24 @@ fn finding_command(line: &str) -> Option<&str> {
 
 impl<W: Write> Write for SafeOutput<W> {
     fn write(&mut self, bytes: &[u8]) -> io::Result<usize> {
-        for part in bytes.split_inclusive(|byte| *byte == b'\n') {
-            if !part.ends_with(b"\n") {
-                self.pending.extend_from_slice(part);
-            } else if self.pending.is_empty() {
-                self.pass_on(part)?;
-            } else {
-                let mut line = std::mem::take(&mut self.pending);
-                line.extend_from_slice(part);
-                self.pass_on(&line)?;
-                line.clear();
-                self.pending = line;
-            }
+        let mut rest = bytes;
+        if let (false, Some(end)) = (self.pending.is_empty(), rest.iter().position(|byte| *byte == b'\n')) {
+            let mut line = std::mem::take(&mut self.pending);
+            line.extend_from_slice(&rest[..=end]);
+            rest = &rest[end + 1..];
+            self.pass_on(&line)?;
+            line.clear();
+            self.pending = line;
         }
+        let whole = rest.iter().rposition(|byte| *byte == b'\n').map_or(0, |end| end + 1);
+        let (lines, open) = rest.split_at(whole);
+        if !lines.is_empty() && !self.links && are_harmless(lines) {
+            // At once: most reports have no other lines.
+            self.pass_on_as_it_is(lines)?;
+        } else {
+            lines.split_inclusive(|byte| *byte == b'\n').try_for_each(|line| self.pass_on(line))?;
+        }
+        self.pending.extend_from_slice(open);
         Ok(bytes.len())
     }
 

@@ -53,7 +53,8 @@ pub fn sanitize_line(text: &str) -> String {
 /// Control characters, and characters that are not seen or turn the direction of writing. The two marks that choose
 /// between an emoji and a plain sign (U+FE0E, U+FE0F) are left: they steer nothing, and people type them.
 pub(crate) const fn is_wild(c: char) -> bool {
-    if matches!(c, ' '..='~') {
+    // Most are of ASCII, or what lines and arrows are drawn with.
+    if matches!(c, ' '..='~' | '\u{2190}'..='\u{2fff}') {
         return false;
     }
     matches!(c,
