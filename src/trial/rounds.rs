@@ -32,7 +32,8 @@ pub(super) struct Proposal<'f> {
     compared: BTreeSet<usize>,
     /// Whether it is in what the editor has accepted.
     of_acceptance: bool,
-    /// The rule, where it is about what cannot be read: what is read then may be anything.
+    /// The rule, where it is about what cannot be read, or a piece that nobody cuts: with that any number may hang on
+    /// others than before.
     slip: Option<&'static str>,
     /// Whether others that are made at once might hide what it brings: a size would look scaled from another with it, or
     /// it corrects a word on which any number may hang, such as `measure`, or `finished` of a size.
@@ -55,7 +56,7 @@ pub(super) fn with_dependents<'f>(text: &str, manuscript: &Manuscript, findings:
         let of_acceptance = accepted.overlapping(correction.at).next().is_some();
         let numbers = BTreeSet::from(changed);
         let rule = findings[index].rule;
-        let slip = TELL_WHAT_IS_UNREAD.contains(&rule).then_some(rule);
+        let slip = (TELL_WHAT_IS_UNREAD.contains(&rule) || rule == NAMES_A_PIECE).then_some(rule);
         let alone = rule == "unknown-word" && !sections.are_requirements_at(text, correction.at);
         Proposal {
             index,
@@ -76,6 +77,9 @@ pub(super) fn with_dependents<'f>(text: &str, manuscript: &Manuscript, findings:
     let all = (0..findings.len()).flat_map(of_finding);
     all.map(|(index, place, correction)| of_correction(index, place, correction)).collect()
 }
+
+/// The rule whose correction is another piece: the numbers of that piece hang then on what they did not.
+const NAMES_A_PIECE: &str = "piece-not-cut";
 
 /// The sections of which each states one requirement, or those of each fabric: no other hangs on what they say within.
 const REQUIREMENTS: [&str; 4] = ["binding", "backing", "batting", "fabrics"];

@@ -141,6 +141,17 @@ fn what_a_finished_size_brings_is_not_hidden_by_another_correction() {
     }
 }
 
+/// With its name right a piece is needed more often: that fewer blocks are made must not hide it. Found by random damage.
+#[test]
+fn what_the_name_of_a_piece_brings_is_not_hidden_by_another_correction() {
+    let text = include_str!("../fuzz/corpus/check/a-count-hides-a-piece");
+    let found = outcome(text).findings;
+    let finding = found.iter().find(|finding| finding.rule == "piece-not-cut").expect("a piece that is not cut");
+    let why = finding.withheld.as_deref().unwrap_or_default();
+    assert!(why.starts_with("it would bring another finding: pieces-short"), "{finding:?}");
+    make_each(text);
+}
+
 /// So many sizes, each with one binding strip too few.
 fn short_of_a_strip(sizes: usize) -> String {
     let each = |line: &dyn Fn(usize) -> String| (0..sizes).map(line).collect::<String>();
