@@ -8,7 +8,7 @@ use crate::finding::{Finding, Label};
 use crate::manuscript::{Manuscript, Source, Span};
 use crate::requirement::Needs;
 use crate::rule_book::Settings;
-use crate::rules::{Context, RULES, SIGN_OFF_RULES, TEXT_RULES};
+use crate::rules::{Context, RULES, SIGN_OFF_RULES, TEXT_RULES, Wording};
 use crate::sign_off::SignOff;
 use crate::text::{Load, NamedText, TextOutcome, named_texts};
 
@@ -33,16 +33,28 @@ pub(crate) fn find_in(source: &Source, manuscript: &Manuscript, settings: &Setti
     find(source, manuscript, &Needs::new(manuscript, settings), settings)
 }
 
+/// The same, with only what tells the findings from each other. An acceptance is for the numbers that a finding names,
+/// so where anything is accepted they are worded.
+pub(crate) fn find_unworded(source: &Source, manuscript: &Manuscript, settings: &Settings) -> Outcome {
+    let needs = Needs::new(manuscript, settings);
+    let wording = if manuscript.accepted.is_empty() { Wording::LeftOut } else { Wording::Whole };
+    find_with(Context { wording, ..context(source, manuscript, &needs, settings) })
+}
+
 /// What the rules find where the needs were computed.
 pub(crate) fn find(source: &Source, manuscript: &Manuscript, needs: &Needs<'_>, settings: &Settings) -> Outcome {
-    let mut context = context(source, manuscript, needs, settings);
+    find_with(context(source, manuscript, needs, settings))
+}
+
+fn find_with(context: Context<'_>) -> Outcome {
+    let Context { source, manuscript, .. } = context;
     let findings = run(&context, |rule| rule != AFTER_ACCEPTING);
     let is_other = |rule: &str| !TEXT_RULES.contains(&rule) || manuscript.texts.is_empty();
     let text_of = |_: &Finding| source.text.as_str();
     let Applied { mut findings, mut accepted, unused } = apply(source, manuscript, findings, &text_of, &is_other);
     // Most manuscripts accept nothing, and then that rule has nothing to look at.
     if !unused.is_empty() {
-        context.unused_acceptances = &unused;
+        let context = Context { unused_acceptances: &unused, ..context };
         findings.extend(run(&context, |rule| rule == AFTER_ACCEPTING));
     }
     findings.sort_by(order);
@@ -96,7 +108,16 @@ fn context<'a>(
     needs: &'a Needs<'a>,
     settings: &'a Settings,
 ) -> Context<'a> {
-    Context { source, manuscript, settings, needs, unused_acceptances: &[], sign_off: &SignOff::NotAsked, texts: &[] }
+    Context {
+        source,
+        manuscript,
+        settings,
+        needs,
+        unused_acceptances: &[],
+        sign_off: &SignOff::NotAsked,
+        texts: &[],
+        wording: Wording::Whole,
+    }
 }
 
 /// Adds what the sign-offs say to what was found in a manuscript. No acceptance silences it.
@@ -160,4 +181,58 @@ fn order(one: &Finding, other: &Finding) -> Ordering {
     let rule = |finding: &Finding| RULES.iter().position(|rule| rule.name == finding.rule);
     let by_rule = || rule(one).cmp(&rule(other));
     one.at.at.cmp(&other.at.at).then_with(by_rule).then_with(|| one.size.cmp(&other.size))
+}
+
+#[cfg(test)]
+mod tests {
+    use std::collections::BTreeSet;
+
+    use super::{find_in, find_unworded};
+    use crate::finding::Finding;
+    use crate::manuscript::{Source, read};
+    use crate::rule_book::Settings;
+
+    /// Everything of it is short, and a join lands at a corner.
+    const SHORT: &str = "\
+pattern: Short
+measure: inch
+sizes:
+  wall: { finished: 40 x 50 }
+binding:
+  strip_width: 2 1/2
+  flange: 1
+  requires:
+    wall: { strips: 1, fabric: 1/8 yd, flange: 1 in }
+batting:
+  requires:
+    wall: 20 x 20
+backing:
+  requires:
+    wall: { fabric: 1/2 yd, panels: 1, size: 30 x 30 }
+";
+
+    #[test]
+    fn what_is_found_without_words_is_what_is_found_with_them() {
+        let (source, settings) = (Source::from_text("short.pattern.yaml", SHORT), Settings::default());
+        let manuscript = read(&source);
+        let worded = find_in(&source, &manuscript, &settings).findings;
+        let unworded = find_unworded(&source, &manuscript, &settings).findings;
+        let key = |finding: &Finding| {
+            (finding.rule, finding.level, finding.size.clone(), finding.subject.clone(), finding.at.at)
+        };
+        assert_eq!(worded.iter().map(key).collect::<Vec<_>>(), unworded.iter().map(key).collect::<Vec<_>>());
+        let without: BTreeSet<&str> =
+            unworded.iter().filter(|finding| finding.message.is_empty()).map(|finding| finding.rule).collect();
+        let expected = [
+            "backing-panels",
+            "backing-short",
+            "batting-short",
+            "binding-fabric-short",
+            "binding-short",
+            "join-near-corner",
+        ];
+        assert_eq!(without, BTreeSet::from(expected), "those rules that can leave words out, and no others");
+        assert_eq!(without.len(), 6);
+        assert!(worded.iter().all(|finding| !finding.message.is_empty()));
+    }
 }

@@ -45,6 +45,9 @@ pub(crate) fn apply<'t>(
     is_asked: &dyn Fn(&str) -> bool,
 ) -> Applied {
     let stated = &manuscript.accepted;
+    if stated.is_empty() {
+        return Applied { findings, ..Applied::default() };
+    }
     let mut uses = vec![Used::default(); stated.len()];
     let named = by_rule_and_size(stated);
     let mut laid = Applied::default();

@@ -8,12 +8,15 @@ use crate::requirement::backing::{BackingNeeds, SizeBacking};
 
 pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     let Some(needs) = context.needs.backing.as_ref() else { return };
-    findings.extend(needs.sizes.iter().filter_map(|size| finding(needs, size)));
+    findings.extend(needs.sizes.iter().filter_map(|size| finding(context, needs, size)));
 }
 
-fn finding(needs: &BackingNeeds<'_>, size: &SizeBacking<'_>) -> Option<Finding> {
+fn finding(context: &Context<'_>, needs: &BackingNeeds<'_>, size: &SizeBacking<'_>) -> Option<Finding> {
     let stated = size.stated.panels.stated()?;
     let count = size.too_few()?;
+    if let Some(unworded) = context.unworded(stated.at, &size.size.name) {
+        return Some(unworded);
+    }
     let (panels, sewn) = (&size.panels, size.sewn(count));
     let message = format!(
         "{} stated; {} needed {}: {} {} wide, and the backing must be {}, so {} short.{}",

@@ -15,15 +15,18 @@ use crate::requirement::batting::larger_words;
 
 pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     let Some(needs) = context.needs.backing.as_ref() else { return };
-    findings.extend(needs.sizes.iter().filter_map(|size| finding(needs, size)));
-    findings.extend(needs.sizes.iter().filter_map(|size| size_finding(needs, size)));
+    findings.extend(needs.sizes.iter().filter_map(|size| finding(context, needs, size)));
+    findings.extend(needs.sizes.iter().filter_map(|size| size_finding(context, needs, size)));
 }
 
 /// The stated size is smaller than the quilt and its overhang.
-fn size_finding(needs: &BackingNeeds<'_>, size: &SizeBacking<'_>) -> Option<Finding> {
+fn size_finding(context: &Context<'_>, needs: &BackingNeeds<'_>, size: &SizeBacking<'_>) -> Option<Finding> {
     let (stated, told) = (size.stated.size.stated()?, size.told()?);
     if told.holds(size.needed) {
         return None;
+    }
+    if let Some(unworded) = context.unworded(stated.at, &size.size.name) {
+        return Some(unworded.about(Subject::number("backing size")));
     }
     let short = short_words(told, size.needed, needs.measure);
     let (shown, needed) = (sheet_words(needs, told, Round::Down), sheet_words(needs, size.needed, Round::Up));
@@ -45,13 +48,16 @@ fn size_finding(needs: &BackingNeeds<'_>, size: &SizeBacking<'_>) -> Option<Find
     )
 }
 
-fn finding(needs: &BackingNeeds<'_>, size: &SizeBacking<'_>) -> Option<Finding> {
+fn finding(context: &Context<'_>, needs: &BackingNeeds<'_>, size: &SizeBacking<'_>) -> Option<Finding> {
     let stated = size.stated.fabric.stated()?;
     let panels = &size.panels;
     // Where one half of a pair is enough, the other is for `pair-disagrees`.
     let amount = stated.value.most();
     if amount >= panels.fabric {
         return None;
+    }
+    if let Some(unworded) = context.unworded(stated.at, &size.size.name) {
+        return Some(unworded);
     }
     let halves = Halves::new(needs.shop, &stated.value);
     let (shown, needed) = (halves.stated(), halves.to_buy(panels.fabric));

@@ -10,12 +10,15 @@ use crate::requirement::batting::{BattingNeeds, SizeBatting, larger_words, sheet
 
 pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     let Some(needs) = context.needs.batting.as_ref() else { return };
-    findings.extend(needs.sizes.iter().filter_map(|size| finding(needs, size)));
+    findings.extend(needs.sizes.iter().filter_map(|size| finding(context, needs, size)));
 }
 
-fn finding(needs: &BattingNeeds<'_>, size: &SizeBatting<'_>) -> Option<Finding> {
+fn finding(context: &Context<'_>, needs: &BattingNeeds<'_>, size: &SizeBatting<'_>) -> Option<Finding> {
     let needed = size.needed.filter(|needed| !size.sheet.holds(*needed))?;
     let overhang = size.overhang?;
+    if let Some(unworded) = context.unworded(size.stated.at, &size.size.name) {
+        return Some(unworded);
+    }
     let short = short_words(needs.bought(size), needs.before_washing(needed), needs.measure);
     let enough = show(needs.before_washing(needed), needs.measure, Round::Up);
     let stated = needs.stated_words(size);

@@ -11,7 +11,7 @@ use crate::requirement::binding::{BindingNeeds, SizeNeeds};
 
 pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     let Some(needs) = context.needs.binding.as_ref() else { return };
-    findings.extend(needs.sizes.iter().filter_map(|size| finding(needs, size)));
+    findings.extend(needs.sizes.iter().filter_map(|size| finding(context, needs, size)));
     findings.extend(needs.sizes.iter().filter_map(|size| flange(context, needs, size)));
 }
 
@@ -21,6 +21,9 @@ fn flange(context: &Context<'_>, needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>)
     let plan = size.flange_plan(needs, context.settings)?;
     if stated.value.least() >= plan.fabric {
         return None;
+    }
+    if let Some(unworded) = context.unworded(stated.at, &size.size.name) {
+        return Some(unworded.about(Subject::number("flange fabric")));
     }
     let halves = Halves::new(needs.shop, &stated.value);
     let (amount, needed) = (halves.stated(), halves.to_buy(plan.fabric));
@@ -48,12 +51,15 @@ pub(super) fn flange_working(needs: &BindingNeeds<'_>, plan: &CutPlan) -> String
     format!("{} x {} = {}{washed}", plan.rows.of("strip"), scale.up(plan.row), scale.up(plan.cut()))
 }
 
-fn finding(needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>) -> Option<Finding> {
+fn finding(context: &Context<'_>, needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>) -> Option<Finding> {
     let stated = size.stated.fabric.stated()?;
     let plan = size.cut?;
     // Where one half of a pair is enough, the other is for `pair-disagrees`.
     if stated.value.most() >= plan.fabric {
         return None;
+    }
+    if let Some(unworded) = context.unworded(stated.at, &size.size.name) {
+        return Some(unworded);
     }
     let halves = Halves::new(needs.shop, &stated.value);
     // The strips that are stated, or those that go round where none are, prove it short; those that are missing and the

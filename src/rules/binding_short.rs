@@ -18,6 +18,9 @@ fn finding(context: &Context<'_>, needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>
     if stated.value >= enough {
         return None;
     }
+    if let Some(unworded) = context.unworded(stated.at, &size.size.name) {
+        return Some(unworded);
+    }
     let method = &size.method;
     let joined = size.joined(stated.value);
     let spare = match needs.spares.0 {

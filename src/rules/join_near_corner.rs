@@ -21,6 +21,9 @@ fn finding(context: &Context<'_>, needs: &BindingNeeds<'_>, size: &SizeNeeds<'_>
     let near = course.near_corners(clear);
     let first = near.first()?;
     let at = size.size.finished.at()?;
+    if let Some(unworded) = context.unworded(at, &size.size.name) {
+        return Some(unworded);
+    }
     let step = match needs.measure {
         Measure::Inch => Length::inch_fraction(1, 2),
         Measure::Cm => Length::millimetres(10),

@@ -3,8 +3,8 @@
 //! To add a rule: write `rules/<name>.yaml`, write `src/rules/<name>.rs` beside it, and add the name to
 //! the list in `src/rule_book/list.rs`.
 
-use crate::finding::{Correction, Finding, Subject};
-use crate::manuscript::{Manuscript, Mistake, Source, Spanned};
+use crate::finding::{Correction, Finding, Label, Subject};
+use crate::manuscript::{Manuscript, Mistake, Source, Span, Spanned};
 use crate::requirement::Needs;
 pub use crate::rule_book::{SIGN_OFF_RULES, TEXT_RULES};
 use crate::rule_book::{Settings, for_each_rule, pages};
@@ -36,6 +36,24 @@ pub struct Context<'a> {
     pub sign_off: &'a SignOff,
     /// The printed texts that it names, for the rules about them, which are asked after the others.
     pub texts: &'a [NamedText<'a>],
+    /// Whether what is found is worded.
+    pub wording: Wording,
+}
+
+/// Whether findings are to be read, or only told from each other.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Wording {
+    /// With their messages, working and corrections.
+    Whole,
+    /// With what tells them from each other, where a rule can leave out the rest: of a correction that is tried.
+    LeftOut,
+}
+
+impl Context<'_> {
+    /// A finding for a size that is not worded, where none is to be: wording takes most of the time of a finding.
+    fn unworded(&self, at: Span, size: &str) -> Option<Finding> {
+        (self.wording == Wording::LeftOut).then(|| Finding::new(Label::new(at, ""), "").for_size(size))
+    }
 }
 
 /// An acceptance that no finding used.

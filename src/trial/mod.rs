@@ -146,9 +146,14 @@ fn try_all(
         left -= share;
         shares.push(share);
     }
-    let tried = rounds.par_iter().zip(shares).flat_map_iter(|(round, share)| bench.round(round, share));
+    let in_round = |(round, share)| bench.round(round, share);
+    let tried: Vec<(usize, usize, Tried)> = if bench.is_shared(rounds.len()) {
+        rounds.par_iter().zip(shares).flat_map_iter(in_round).collect()
+    } else {
+        rounds.iter().zip(shares).flat_map(in_round).collect()
+    };
     let mut by_finding: BTreeMap<usize, Vec<(usize, Tried)>> = BTreeMap::new();
-    for (index, place, tried) in tried.collect::<Vec<_>>() {
+    for (index, place, tried) in tried {
         by_finding.entry(index).or_default().push((place, tried));
     }
     for proposal in left_out {

@@ -11,7 +11,7 @@ use crate::finding::{Correction, Finding, Subject};
 use crate::manuscript::{Manuscript, ReadText, Replacements, Source, Span, read};
 use crate::requirement::about::go_by_design;
 use crate::rule_book::Settings;
-use crate::run_rules::find_in;
+use crate::run_rules::find_unworded;
 
 /// A correction that clears its finding and brings no other.
 #[derive(Debug)]
@@ -20,6 +20,10 @@ pub(super) struct Trial {
     /// The other findings that are gone with it, by their places in the list.
     pub(super) gone: Vec<usize>,
 }
+
+/// How many bytes of text are worth sharing among the processor's cores: starting the threads takes as long as checking
+/// several small manuscripts.
+const WORTH_SHARING: usize = 256 * 1024;
 
 /// What came of a correction: the other findings that are gone with it, or why it is not offered. `None` where there
 /// were too many to try.
@@ -100,6 +104,11 @@ impl<'a> Bench<'a> {
         Bench { source, read, settings: settings.keeping_nothing(), findings, known }
     }
 
+    /// Whether so many checks are shared among the processor's cores.
+    pub(super) fn is_shared(&self, checks: usize) -> bool {
+        checks > 1 && checks.saturating_mul(self.source.text.len()) >= WORTH_SHARING
+    }
+
     /// Tries corrections that do not touch each other, in so many checks at most.
     pub(super) fn round(&self, round: &Round<'_>, checks: usize) -> Vec<(usize, usize, Tried)> {
         let all: Vec<&Proposal<'_>> = round.proposals.iter().collect();
@@ -128,8 +137,10 @@ impl<'a> Bench<'a> {
         let left = checks - 1;
         // Those that are not under suspicion go first, so that they do not wait behind what fails one by one.
         let for_first = (left * sorted.first.len()).div_ceil(proposals.len()).max(left.min(4));
-        let (mut tried, second) =
-            rayon::join(|| self.together(&sorted.first, for_first), || self.together(&sorted.second, left - for_first));
+        let first = || self.together(&sorted.first, for_first);
+        let second = || self.together(&sorted.second, left - for_first);
+        let both = sorted.first.len() + sorted.second.len();
+        let (mut tried, second) = if self.is_shared(both) { rayon::join(first, second) } else { (first(), second()) };
         tried.extend(second);
         tried.extend(sorted.withheld);
         tried
@@ -189,7 +200,7 @@ impl<'a> Bench<'a> {
             return Change { staying: own, ..Change::default() };
         };
         let text = Source::from_text(&self.source.path, made.apply(&self.source.text));
-        let after = find_in(&text, &self.corrected(&text, &made), &self.settings).findings;
+        let after = find_unworded(&text, &self.corrected(&text, &made), &self.settings).findings;
         let mut left: Vec<bool> = (0..self.findings.len()).map(|index| !own.contains(&index)).collect();
         let mut change = Change::default();
         let mut elsewhere = Vec::new();
