@@ -429,7 +429,7 @@ struct CompletionsArgs {
 
 #[derive(Debug, Args)]
 pub(crate) struct ListArgs {
-    /// List every finding in the text, also those that follow from another
+    /// List every finding in the text, also those that follow from another, with the lines and working of all
     #[arg(long)]
     all: bool,
     /// The order of findings in the text

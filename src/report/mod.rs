@@ -29,6 +29,7 @@ mod words;
 mod worksheet;
 mod worksheet_json;
 mod worksheet_matrix;
+mod wrap;
 
 use std::io::{self, Write};
 

@@ -19,7 +19,7 @@ const MARGIN: usize = 4;
 const NARROWEST: usize = 20;
 
 /// Some lines of a text, as they are drawn.
-#[derive(Debug)]
+#[derive(Debug, Default)]
 pub(super) struct Snippet {
     /// In the order of the text.
     lines: Vec<Line>,
@@ -55,7 +55,7 @@ impl Snippet {
         starts.sort_unstable_by_key(|(number, _)| *number);
         let digits = starts.last().map_or(1, |(number, _)| number.to_string().len());
         let room = width.saturating_sub(digits + MARGIN).max(NARROWEST);
-        let mut snippet = Snippet { lines: Vec::new(), text: String::new() };
+        let mut snippet = Snippet::default();
         for (number, place) in starts {
             snippet.add(source, number, place, room);
         }

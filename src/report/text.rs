@@ -16,9 +16,9 @@ use rayon::prelude::*;
 use textwrap::{WordSeparator, WordSplitter};
 
 use super::caution::Caution;
-use super::nonbreaking::{breaking, nonbreaking};
 use super::snippet::Snippet;
 use super::words::{summary, text_in_words};
+use super::wrap::wrap;
 use super::{Report, ReportInParts, Spool, sanitize, sanitize_line};
 use crate::audit::Line;
 use crate::caution::CRIB;
@@ -68,18 +68,29 @@ pub struct Text {
 /// How many findings are drawn before they are written: what is drawn of these is in memory at once.
 const DRAWN_AT_ONCE: usize = 256;
 
-/// How many findings are worth sharing among the processor's cores: starting the threads takes as long as drawing several.
-const WORTH_SHARING: usize = 32;
+/// How many findings are worth sharing among the processor's cores: starting the threads takes as long as drawing many.
+const WORTH_SHARING: usize = 200;
 
-/// How many bytes a word may have for which every line has room: the narrowest has sixty columns, a few of them set in.
-const SHORT_WORD: usize = 40;
+/// The columns that the library draws before each line of a message: `  x `.
+const BEFORE_MESSAGE: usize = 4;
 
-/// A finding that is listed, and how many follow from it that are not.
+/// The columns before each line of a help: `  help: `.
+const BEFORE_HELP: usize = 8;
+
+/// The columns that are left free at the end of a line.
+const AFTER: usize = 2;
+
+/// How many findings of a file are shown with their lines and their working: whoever has more corrects some of them
+/// first, the gravest before the others.
+const SHOWN_WHOLE: usize = 100;
+
+/// A finding that is listed, how many follow from it that are not, and whether only its message is shown.
 #[derive(Clone, Copy)]
 struct Listed<'f> {
     file: &'f Checked,
     finding: &'f Finding,
     following: usize,
+    is_short: bool,
 }
 
 impl Report for Text {
@@ -98,6 +109,8 @@ struct TextInParts {
     /// The findings of each level; all in the first where they are listed by place.
     findings: [Spool; 3],
     unaccounted: Spool,
+    /// A line for each file of which not all is shown.
+    left_out: Vec<String>,
     /// A line for each printed text.
     texts: Vec<String>,
 }
@@ -111,7 +124,9 @@ impl ReportInParts for TextInParts {
             text.caution(&caution, &mut self.cautions)?;
         }
         let mut parts = [Vec::new(), Vec::new(), Vec::new()];
-        for listed in text.fold(file, file.outcome.findings.iter()) {
+        let listed = text.listed(file, file.outcome.findings.iter());
+        self.left_out.extend(left_out_words(file, &listed));
+        for listed in listed {
             let part = match text.order {
                 Order::Level => listed.finding.level as usize,
                 Order::Place => 0,
@@ -132,6 +147,7 @@ impl ReportInParts for TextInParts {
             writeln!(out, "{}\n", look.plain(&caution))?;
         }
         self.findings.iter_mut().try_for_each(|findings| findings.copy_to(out))?;
+        self.left_out.iter().try_for_each(|words| look.line(words, out))?;
         self.unaccounted.copy_to(out)?;
         self.texts.iter().try_for_each(|text| writeln!(out, "{}", look.plain(text)))?;
         writeln!(out, "{}", look.plain(&summary(total)))
@@ -187,7 +203,10 @@ impl Text {
         findings: impl Iterator<Item = &'f Finding>,
         out: &mut dyn Write,
     ) -> io::Result<()> {
-        self.list(self.fold(file, findings), out)
+        let listed = self.listed(file, findings);
+        let left_out = left_out_words(file, &listed);
+        self.list(listed, out)?;
+        left_out.iter().try_for_each(|words| self.look.line(words, out))
     }
 
     /// Writes the findings of several files, in the order of the report as a whole.
@@ -195,13 +214,31 @@ impl Text {
     /// # Errors
     /// Where the output cannot be written.
     pub fn findings_of(&self, files: &[&Checked], out: &mut dyn Write) -> io::Result<()> {
-        let listed = files.iter().flat_map(|file| self.fold(file, file.outcome.findings.iter()));
-        self.list(listed.collect(), out)
+        let (mut all, mut left_out) = (Vec::new(), Vec::new());
+        for file in files {
+            let listed = self.listed(file, file.outcome.findings.iter());
+            left_out.extend(left_out_words(file, &listed));
+            all.extend(listed);
+        }
+        self.list(all, out)?;
+        left_out.iter().try_for_each(|words| self.look.line(words, out))
+    }
+
+    /// The findings of a file that are listed. Where there are many, those of most weight are shown whole, unless all are
+    /// asked for.
+    fn listed<'f>(&self, file: &'f Checked, findings: impl Iterator<Item = &'f Finding>) -> Vec<Listed<'f>> {
+        let mut listed = self.fold(file, findings);
+        if !self.all && listed.len() > SHOWN_WHOLE {
+            let mut by_level: Vec<usize> = (0..listed.len()).collect();
+            by_level.sort_by_key(|at| std::cmp::Reverse(listed[*at].finding.level));
+            by_level[SHOWN_WHOLE..].iter().for_each(|at| listed[*at].is_short = true);
+        }
+        listed
     }
 
     /// The findings that are listed: without those that follow from another of them, unless all are asked for.
     fn fold<'f>(&self, file: &'f Checked, findings: impl Iterator<Item = &'f Finding>) -> Vec<Listed<'f>> {
-        let listed = findings.map(|finding| Listed { file, finding, following: 0 });
+        let listed = findings.map(|finding| Listed { file, finding, following: 0, is_short: false });
         let mut listed: Vec<Listed<'f>> = listed.collect();
         if self.all || listed.iter().all(|listed| listed.finding.cause.is_none()) {
             return listed;
@@ -222,17 +259,18 @@ impl Text {
         if self.order == Order::Level {
             listed.sort_by_key(|listed| listed.finding.level);
         }
-        // Looking for words to break takes a third of the time to draw a finding.
-        let (handler, unbroken) = (self.look.handler(), self.look.handler().with_break_words(false));
+        let handler = self.look.handler();
         let draw = |listed: &Listed<'_>| -> Result<String, fmt::Error> {
-            let drawn = Drawn::new(*listed, self.look.width);
+            let drawn = Drawn::new(*listed, self.look);
             let mut text = String::new();
-            let handler = if drawn.has_long_words() { &handler } else { &unbroken };
             handler.render_report(&mut text, &drawn)?;
-            Ok(self.look.plain(&breaking(text.trim_end())) + "\n\n")
+            text.truncate(text.trim_end().len());
+            text.push_str("\n\n");
+            Ok(self.look.in_ascii(text))
         };
         for some in listed.chunks(DRAWN_AT_ONCE) {
-            let drawn: Result<Vec<String>, fmt::Error> = if some.len() < WORTH_SHARING {
+            let whole = some.iter().filter(|listed| !listed.is_short).count();
+            let drawn: Result<Vec<String>, fmt::Error> = if whole < WORTH_SHARING {
                 some.iter().map(draw).collect()
             } else {
                 some.par_iter().map(draw).collect()
@@ -245,13 +283,13 @@ impl Text {
     }
 }
 
-/// Whether more bytes than a short word has stand between two spaces.
-fn has_long_word(line: &str) -> bool {
-    let mut long = 0;
-    line.bytes().any(|byte| {
-        long = if byte == b' ' { 0 } else { long + 1 };
-        long > SHORT_WORD
-    })
+/// `oxbow.pattern.yaml: 672 findings; the lines and working of 572 are left out, --all shows them.`
+fn left_out_words(file: &Checked, listed: &[Listed<'_>]) -> Option<String> {
+    let short = listed.iter().filter(|listed| listed.is_short).count();
+    let path = sanitize_line(&file.path.to_string_lossy());
+    let all = listed.len();
+    (short > 0)
+        .then(|| format!("{path}: {all} findings; the lines and working of {short} are left out, --all shows them."))
 }
 
 /// `And 8 numbers that depend on it; --all shows them.`
@@ -278,18 +316,30 @@ impl RenderStyle {
         let characters = if self.ascii { ThemeCharacters::ascii() } else { ThemeCharacters::unicode() };
         let styles = if self.colour { ThemeStyles::ansi() } else { ThemeStyles::none() };
         GraphicalReportHandler::new_themed(GraphicalTheme { characters, styles })
-            .with_width(self.width.clamp(60, 120))
             .with_links(false)
             .with_context_lines(0)
-            // Only at spaces, so that the path of a file can be copied whole.
-            .with_word_separator(WordSeparator::AsciiSpace)
-            .with_word_splitter(WordSplitter::NoHyphenation)
+            // The lines come as wide as they are to be: no quantity is broken, and the library takes ten times as long.
+            .with_wrap_lines(false)
+    }
+
+    /// A text in lines, beside so many columns that something else is drawn in.
+    fn lines(self, text: &str, before: usize) -> String {
+        wrap(text, self.width.clamp(60, 120) - before - AFTER)
+    }
+
+    /// Writes a line that stands by itself, with an empty one after it.
+    fn line(self, words: &str, out: &mut dyn Write) -> io::Result<()> {
+        writeln!(out, "{}\n", self.plain(&RenderStyle::wrapped(words, self.width.clamp(60, 120))))
     }
 
     /// The text in ASCII where only that is wanted: fractions are ASCII anyway, names from a file may not be.
     pub fn plain(self, text: &str) -> String {
+        self.in_ascii(text.to_string())
+    }
+
+    fn in_ascii(self, text: String) -> String {
         if !self.ascii || text.is_ascii() {
-            return text.to_string();
+            return text;
         }
         text.chars().map(|c| if c.is_ascii() { c } else { '?' }).collect()
     }
@@ -305,14 +355,20 @@ struct Drawn<'a> {
     snippet: Snippet,
     /// The page or the paragraph, in a text whose file is no text.
     page: Option<TextPlace>,
+    is_short: bool,
 }
 
 impl<'a> Drawn<'a> {
-    fn new(listed: Listed<'a>, width: usize) -> Drawn<'a> {
-        let Listed { file, finding, following } = listed;
-        let source = &file.source;
+    fn new(listed: Listed<'a>, look: RenderStyle) -> Drawn<'a> {
+        let Listed { file, finding, following, is_short } = listed;
+        let (source, page) = (&file.source, file.page_of(finding.at.at));
+        let message = look.lines(&sanitize_line(&finding.message), BEFORE_MESSAGE);
+        if is_short {
+            let (help, snippet) = (following_words(following), Snippet::default());
+            return Drawn { finding, source, message, help: help.trim_start().to_string(), snippet, page, is_short };
+        }
         let places: Vec<_> = std::iter::once(&finding.at).chain(&finding.related).map(|label| label.at).collect();
-        let snippet = Snippet::new(source, &places, width);
+        let snippet = Snippet::new(source, &places, look.width);
         let mut help = sanitize(&finding.help).into_owned();
         for label in finding.related.iter().filter(|label| snippet.place(label.at).is_none()) {
             let place = source.place(label.at.start);
@@ -324,21 +380,15 @@ impl<'a> Drawn<'a> {
             ));
         }
         help.push_str(&following_words(following));
-        let help = nonbreaking(help.trim_start_matches('\n'));
         Drawn {
             finding,
             source,
-            message: nonbreaking(&sanitize_line(&finding.message)),
-            help,
+            message,
+            help: look.lines(help.trim_start_matches('\n'), BEFORE_HELP),
             snippet,
-            page: file.page_of(finding.at.at),
+            page,
+            is_short,
         }
-    }
-
-    /// Whether a word may be wider than a line has room for. Empty lines are set in only where words are looked at.
-    fn has_long_words(&self) -> bool {
-        let has_any = |text: &str| text.split('\n').any(|line| line.trim().is_empty() || has_long_word(line));
-        has_any(&self.message) || (!self.help.is_empty() && has_any(&self.help))
     }
 
     fn label(&self, label: &Label, primary: bool) -> Option<LabeledSpan> {
@@ -384,6 +434,9 @@ impl Diagnostic for Drawn<'_> {
     }
 
     fn labels(&self) -> Option<Box<dyn Iterator<Item = LabeledSpan> + '_>> {
+        if self.is_short {
+            return None;
+        }
         let related = self.finding.related.iter().filter_map(|label| self.label(label, false));
         Some(Box::new(self.label(&self.finding.at, true).into_iter().chain(related)))
     }

@@ -84,6 +84,36 @@ fn json_and_sarif_tell_every_finding_with_its_cause() {
     assert_eq!(with_cause.count(), 8);
 }
 
+/// So many sizes, each with a strip too few, and far more binding fabric than it needs.
+fn an_error_and_a_note_for_each(sizes: usize) -> String {
+    let each = |line: &dyn Fn(usize) -> String| (0..sizes).map(line).collect::<String>();
+    format!(
+        "pattern: Test Harbour\nmeasure: inch\nsizes:\n{}binding:\n  strip_width: 2 1/2\n  extra_length: 10\n  \
+         requires:\n{}",
+        each(&|size| format!("  s{size}: {{ finished: 50 x 60 }}\n")),
+        each(&|size| format!("    s{size}: {{ strips: 5, fabric: 2 yd }}\n")),
+    )
+}
+
+#[test]
+fn of_many_findings_a_hundred_are_shown_whole_the_gravest_first() {
+    let (fifty, sixty) = (an_error_and_a_note_for_each(50), an_error_and_a_note_for_each(60));
+    let whole = check(&fifty, &[]);
+    assert_eq!((heads(&whole).len(), whole.out.matches("  help: ").count()), (100, 100), "{}", whole.out);
+    assert!(!whole.out.contains("--all shows"), "{}", whole.out);
+    let many = check(&sixty, &[]);
+    let said = |told: &Ran, words: &str| told.out.matches(words).count();
+    assert_eq!((heads(&many).len(), said(&many, "  help: ")), (120, 100), "{}", many.out);
+    assert_eq!(said(&many, "5 strips stated; 8 needed"), 60, "each says what is wrong: {}", many.out);
+    let after_first_error = &many.out[many.out.find("error: ").unwrap()..];
+    assert_eq!(after_first_error.matches("  help: ").count(), 60, "every error is shown whole: {}", many.out);
+    let left_out = "x.pattern.yaml: 120 findings; the lines and working of 20 are left out, --all shows them.\n";
+    assert!(many.out.contains(left_out), "{}", many.out);
+    let all = check(&sixty, &["--all"]);
+    assert_eq!((heads(&all).len(), said(&all, "  help: ")), (120, 120));
+    assert!(!all.out.contains("--all shows"), "{}", all.out);
+}
+
 /// A note at the end of the text, a query in the middle and an error before both.
 fn three_levels() -> String {
     GOOD.replace("tails: 10", "tails: 5")
