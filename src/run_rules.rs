@@ -38,23 +38,23 @@ pub(crate) fn find_in(source: &Source, manuscript: &Manuscript, settings: &Setti
 pub(crate) fn find_unworded(source: &Source, manuscript: &Manuscript, settings: &Settings) -> Outcome {
     let needs = Needs::new(manuscript, settings);
     let wording = if manuscript.accepted.is_empty() { Wording::LeftOut } else { Wording::Whole };
-    find_with(Context { wording, ..context(source, manuscript, &needs, settings) })
+    find_with(&Context { wording, ..context(source, manuscript, &needs, settings) })
 }
 
 /// What the rules find where the needs were computed.
 pub(crate) fn find(source: &Source, manuscript: &Manuscript, needs: &Needs<'_>, settings: &Settings) -> Outcome {
-    find_with(context(source, manuscript, needs, settings))
+    find_with(&context(source, manuscript, needs, settings))
 }
 
-fn find_with(context: Context<'_>) -> Outcome {
-    let Context { source, manuscript, .. } = context;
-    let findings = run(&context, |rule| rule != AFTER_ACCEPTING);
+fn find_with(context: &Context<'_>) -> Outcome {
+    let Context { source, manuscript, .. } = *context;
+    let findings = run(context, |rule| rule != AFTER_ACCEPTING);
     let is_other = |rule: &str| !TEXT_RULES.contains(&rule) || manuscript.texts.is_empty();
     let text_of = |_: &Finding| source.text.as_str();
     let Applied { mut findings, mut accepted, unused } = apply(source, manuscript, findings, &text_of, &is_other);
     // Most manuscripts accept nothing, and then that rule has nothing to look at.
     if !unused.is_empty() {
-        let context = Context { unused_acceptances: &unused, ..context };
+        let context = Context { unused_acceptances: &unused, ..*context };
         findings.extend(run(&context, |rule| rule == AFTER_ACCEPTING));
     }
     findings.sort_by(order);

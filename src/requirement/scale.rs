@@ -153,10 +153,18 @@ fn are_in_one_ratio(one: &Numbers, other: &Numbers) -> bool {
     first != second && pairs.all(|(one, other)| first * other == second * one)
 }
 
-/// What the first two numbers of a size are of, the first of them, and their ratio in lowest terms: most sizes are told
-/// apart by these.
+/// The first two numbers of a size, where nothing is none of them: most sizes are told apart by these.
 #[derive(Clone, Copy, Debug)]
-struct Look(Option<((usize, usize), i128, (i128, i128))>);
+struct Look(Option<FirstTwo>);
+
+#[derive(Clone, Copy, Debug)]
+struct FirstTwo {
+    /// What they are of.
+    what: (usize, usize),
+    first: i128,
+    /// Their ratio in lowest terms.
+    ratio: (i128, i128),
+}
 
 impl Look {
     fn of(numbers: &[(usize, SizeNumber)]) -> Look {
@@ -166,15 +174,16 @@ impl Look {
             return Look(None);
         }
         let divisor = common_divisor(one.value, other.value);
-        Look(Some(((*first, *second), one.value, (one.value / divisor, other.value / divisor))))
+        let ratio = (one.value / divisor, other.value / divisor);
+        Look(Some(FirstTwo { what: (*first, *second), first: one.value, ratio }))
     }
 
     /// Whether these are of the same things and in different ratios, or the same to begin with, so that one size is not
     /// the other scaled.
     fn is_unlike(&self, other: &Look) -> bool {
         let both = self.0.as_ref().zip(other.0.as_ref());
-        both.is_some_and(|((what, first, ratio), (other, other_first, other_ratio))| {
-            what == other && (ratio != other_ratio || first == other_first)
+        both.is_some_and(|(one, other)| {
+            one.what == other.what && (one.ratio != other.ratio || one.first == other.first)
         })
     }
 }
