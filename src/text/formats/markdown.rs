@@ -16,6 +16,7 @@ use crate::text::passage::{PassageKind, PrintedText, TextFormat, TextPlace};
 pub(super) fn read(bytes: &[u8]) -> PrintedText {
     let decoded = decode(bytes);
     let text = decoded.text.strip_prefix('\u{feff}').unwrap_or(&decoded.text);
+    let text = text.get(front_matter(text)..).unwrap_or_default();
     let mut reader = Markdown {
         text,
         offset: decoded.text.len() - text.len(),
@@ -38,8 +39,7 @@ pub(super) fn read(bytes: &[u8]) -> PrintedText {
         | Options::ENABLE_FOOTNOTES
         | Options::ENABLE_STRIKETHROUGH
         | Options::ENABLE_TASKLISTS
-        | of_headings
-        | Options::ENABLE_YAML_STYLE_METADATA_BLOCKS;
+        | of_headings;
     for (event, range) in Parser::new_ext(text, options).into_offset_iter() {
         if reader.builder.is_full() {
             break;
@@ -49,6 +49,26 @@ pub(super) fn read(bytes: &[u8]) -> PrintedText {
     let mut printed = reader.builder.finish();
     decoded.place_in_file(&mut printed);
     printed
+}
+
+/// How many bytes at the very beginning of a text are words about it that are not printed: between two lines `---`, each
+/// a key and a value. Rules further down are printed, and so is what stands between them.
+fn front_matter(text: &str) -> usize {
+    let is_mark = |line: &str, marks: &[&str]| marks.contains(&line.trim_end());
+    let mut lines = text.split_inclusive('\n');
+    let Some(first) = lines.next().filter(|line| is_mark(line, &["---"])) else { return 0 };
+    let mut end = first.len();
+    for line in lines {
+        end += line.len();
+        if is_mark(line, &["---", "..."]) {
+            return end;
+        }
+        let has_key = || line.split_once(':').is_some_and(|(key, _)| !key.contains([' ', '*', '|']));
+        if !(line.trim().is_empty() || line.starts_with([' ', '-', '#']) || has_key()) {
+            return 0;
+        }
+    }
+    0
 }
 
 struct Markdown<'a> {
@@ -142,7 +162,7 @@ impl Markdown<'_> {
                 self.strong += 1;
                 self.builder.set_bold(true);
             }
-            Tag::Image { .. } | Tag::MetadataBlock(_) => self.skipped += 1,
+            Tag::Image { .. } => self.skipped += 1,
             _ => {}
         }
     }
@@ -183,7 +203,7 @@ impl Markdown<'_> {
                 self.builder.set_bold(self.strong > 0);
             }
             TagEnd::Strikethrough => self.struck = self.struck.saturating_sub(1),
-            TagEnd::Image | TagEnd::MetadataBlock(_) => self.skipped = self.skipped.saturating_sub(1),
+            TagEnd::Image => self.skipped = self.skipped.saturating_sub(1),
             _ => {}
         }
     }

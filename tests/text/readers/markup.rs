@@ -22,6 +22,17 @@ fn markdown_is_read_as_it_is_shown() {
     );
 }
 
+/// What stands between two rules is printed; only at the very beginning may it be words about the text.
+#[test]
+fn what_stands_between_rules_is_printed() {
+    let cards = "Cards\n\n---\nBaby: 6 strips\n\n---\nThrow: 9 strips\n\n---\n";
+    assert_eq!(read_lines("a.md", cards), ["Cards", "Baby: 6 strips", "Throw: 9 strips"]);
+    let begins_with_a_rule = "---\n**Baby** 6 strips\n\n---\n\nThrow\n";
+    assert_eq!(read_lines("a.md", begins_with_a_rule), ["Baby 6 strips", "Throw"]);
+    assert_eq!(read_lines("a.md", "---\ntitle: Mat\ntags:\n  - 7\n...\n\nCut 9.\n"), ["Cut 9."]);
+    assert_eq!(read_lines("a.md", "---\n\nCut 9.\n"), ["Cut 9."]);
+}
+
 #[test]
 fn what_introduces_a_list_is_known() {
     let printed = read("a.md", "Cut these:\n\n- a\n  - b\n- c\n\n1. d\n\nThen:\n\n| E | F |\n|---|---|\n| 1 | 2 |\n");
