@@ -9,7 +9,7 @@ use super::lexicon::{Act, Cue, Lexicon, Noun, PlacedCue};
 use super::not_required::{LABEL, not_required};
 use super::nouns::BY_NAME;
 use super::passage::{Passage, PassageKind};
-use super::slashes::{join_dots, part_pairs};
+use super::slashes::{SURE_PAIRS, join_dots, part_pairs, sure_pairs};
 use super::tokens::{Tokens, tokens};
 use crate::quantity::Unit;
 
@@ -105,10 +105,15 @@ impl<'t> ReadPassages<'t> {
             ReadPassages { list: Vec::new(), rows: BTreeMap::new(), columns: BTreeMap::new(), sizes, only_size: None };
         let (mut order, mut has_runs) = ((0..sizes).collect::<Vec<usize>>(), false);
         let mut aliases: Vec<SizeAlias> = Vec::new();
+        let mut pairs = 0;
+        if sizes == 2 {
+            let pairs_of = |passage: &Passage| sure_pairs(&passage.text, &tokens(&passage.text));
+            pairs = passages.iter().filter(|passage| passage.text.contains('/')).map(pairs_of).sum();
+        }
         for (index, passage) in passages.iter().enumerate() {
             let mut tokens = tokens(&passage.text);
             if order.len() == 2 {
-                part_pairs(&passage.text, &mut tokens);
+                part_pairs(&passage.text, &mut tokens, pairs >= SURE_PAIRS);
             }
             join_dots(&mut tokens, sizes);
             let mut cues = lexicon.cues(&passage.text, &tokens.list);
@@ -177,13 +182,14 @@ impl<'t> ReadPassages<'t> {
         }
     }
 
-    /// Takes the numbers that number the rows of a table for labels: 1, 2, 3 down its first column.
+    /// Takes the numbers that number the rows of a table for labels: 1, 2, 3 down its first column, or `1 (snow)`.
     fn number_rows(&mut self) {
         for (_, cells) in self.columns.iter().filter(|((_, column), _)| *column == 0) {
             let count = |cell: &usize| {
                 let tokens = &self.list[*cell].tokens;
                 let [number] = &tokens.numbers[..] else { return None };
-                number.count().filter(|_| tokens.list.len() <= 2 && tokens.list[0].number().is_some())
+                let is_alone = || tokens.list.len() <= 2 || !tokens.list[1].is_word();
+                number.count().filter(|_| tokens.list[0].number().is_some() && is_alone())
             };
             let numbered: Vec<usize> = cells
                 .windows(2)
@@ -203,6 +209,10 @@ impl<'t> ReadPassages<'t> {
     fn take_units(&mut self) {
         let unit = |passage: usize| {
             let list = &self.list[passage].tokens.list;
+            // `Lengths are in centimeters, yardage in meters` says it of none by itself.
+            if list.iter().any(|token| matches!(token.stem.as_str(), "centimeter" | "cm" | "inch")) {
+                return None;
+            }
             list.iter().find_map(|token| match token.stem.as_str() {
                 "yard" | "yardage" | "yd" => Some(Unit::Yard),
                 "meter" => Some(Unit::Metre),
@@ -294,10 +304,12 @@ impl<'t> ReadPassages<'t> {
         around.subjects.push(here.subjects_in(&sentence, element));
         let (own, others) = here.size_of(&sentence, element);
         around.sizes = own;
-        if around.sizes.is_empty() && !others.is_empty() {
+        let left = |named: &[usize]| (0..self.sizes).filter(|size| !named.contains(size)).collect::<Vec<usize>>();
+        if here.is_for_the_others(element) {
+            around.sizes = left(&here.sizes_of(&sentence));
+        } else if around.sizes.is_empty() && !others.is_empty() {
             // Of `3 strips (5 for the throw)` the first is for the size that is left.
-            let left: Vec<usize> = (0..self.sizes).filter(|size| !others.contains(size)).collect();
-            around.sizes = if left.len() == 1 { left } else { Vec::new() };
+            around.sizes = Some(left(&others)).filter(|left| left.len() == 1).unwrap_or_default();
         }
         around.size_is_near = !around.sizes.is_empty();
         let (nouns, near) = here.nouns(&sentence, element);

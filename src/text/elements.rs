@@ -124,7 +124,10 @@ fn said_of_side(list: &[Token], at: usize) -> usize {
 /// and 44 inches long`.
 fn joint_of_sides(tokens: &Tokens, first: usize, at: usize) -> Option<usize> {
     let list = &tokens.list;
-    let side = said_of_side(list, at);
+    // `5 blocks by 7`
+    let is_block = list.get(at).is_some_and(|token| token.stem == "block")
+        && list.get(at + 1).is_some_and(|token| token.stem == "by");
+    let side = said_of_side(list, at) + usize::from(is_block);
     let joint = at + side;
     // `4 1/2 wide ×4` is to be cut four times.
     let multiplies = || {
@@ -158,6 +161,12 @@ fn sides_from(tokens: &Tokens, start: usize, first: usize, elements: &mut Vec<El
             break;
         }
         let Some(next) = list.get(joint).and_then(Token::number) else { break };
+        // `30/42/54 in. by 30/54/66 in.` are widths of the sizes, and their lengths.
+        let is_side = |at: usize| list.get(at).is_some_and(is_times);
+        let of_runs = start > 0 && list[start - 1].is_sign('/') && !start.checked_sub(3).is_some_and(is_side);
+        if of_runs && list.get(joint + 1).is_some_and(|token| token.is_sign('/')) {
+            break;
+        }
         numbers.push(next);
         at = joint + 1;
     }
@@ -344,7 +353,6 @@ pub(super) fn part_lists_of_one_size(tokens: &Tokens, cues: &[PlacedCue], elemen
             let from = (0..start).rev().find(|at| list[*at].ends_clause() || list[*at].number().is_some());
             let to = (end..list.len()).find(|at| list[*at].ends_clause()).unwrap_or(list.len());
             let is_listed = list[start..end].iter().all(is_joint);
-            let is_listed = is_listed && !says_respectively(tokens, &elements[next - 1]);
             if is_listed && sizes_in(from.map_or(0, |at| at + 1)..start) == 1 && sizes_in(start..to) == 0 {
                 for own in &mut elements[first..next] {
                     own.in_run = None;
@@ -483,8 +491,11 @@ fn are_of_either(tokens: &Tokens, elements: &[Element], heads: &[usize]) -> bool
     let [one, other] = heads else { return false };
     let says_or = matches!(gap(tokens, &elements[*one], &elements[*other]), [word] if word.stem == "or");
     let value = |head: &usize| tokens.numbers[elements[*head].numbers[0]].first();
+    // `7/8 or 1 3/4 yards`
+    let is_amount = matches!(unit_at(tokens, &elements[*other]), Some(Unit::Yard | Unit::Metre));
     let (one, other) = (value(one), value(other));
-    says_or && other.top * one.over > (one.top + one.over) * other.over
+    let least = if is_amount { one.top } else { one.top + one.over };
+    says_or && other.top * one.over > least * other.over
 }
 
 /// The signs between two numbers of a run, `&` for `and` and `or`; a word that repeats what is counted is left out.

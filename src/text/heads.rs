@@ -124,7 +124,8 @@ pub(super) fn bare_amounts(tokens: &Tokens, cues: &[PlacedCue], from: usize) -> 
             _ => false,
         });
         let is_times = |at: Option<usize>| {
-            at.and_then(|at| list.get(at)).is_some_and(|token| token.stem == "x" || token.is_sign('×'))
+            let by = |token: &Token| matches!(token.stem.as_str(), "x" | "by") || token.is_sign('×');
+            at.and_then(|at| list.get(at)).is_some_and(by)
         };
         let is_side = is_times(at.checked_sub(1)) || is_times(Some(at + 1));
         own.unit.is_none() && !own.in_words && !own.is_other && of && !counts && !is_side

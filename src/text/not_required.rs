@@ -393,8 +393,13 @@ impl Here<'_> {
                 "same",
             ];
             let is_size = token.stem == "size" && of_quilts.contains(&before);
-            let is_thing =
-                is_size || token.stem == "different" && self.tokens.list.get(at + 1).is_some_and(Token::is_word);
+            // `36 of the first kind and 18 of the second` are no seconds.
+            let is_place = token.stem == "second" && matches!(before, "the" | "a" | "its");
+            let of_run = token.stem == "time" && self.element.in_run.is_some();
+            let is_thing = is_place
+                || of_run
+                || is_size
+                || token.stem == "different" && self.tokens.list.get(at + 1).is_some_and(Token::is_word);
             // So many yards of cotton are bought.
             let is_cloth = token.stem == "cotton"
                 && matches!(self.first().unit, Some(crate::quantity::Unit::Yard | crate::quantity::Unit::Metre));
@@ -429,7 +434,9 @@ impl Here<'_> {
 
     /// Ways of speaking: two at a time, one of them, every 4 in.
     fn manner(&self) -> Option<&'static str> {
-        if self.word(1) == "at" && self.word(2) == "a" && self.word(3) == "time" || self.word(1) == "time" {
+        if self.word(1) == "at" && self.word(2) == "a" && self.word(3) == "time"
+            || self.word(1) == "time" && self.element.in_run.is_none()
+        {
             return Some(MANNER);
         }
         if matches!(self.word(-1), "first" | "last" | "next" | "remaining") && self.first().unit.is_none() {
@@ -461,8 +468,10 @@ impl Here<'_> {
             return None;
         }
         // `A seam or two`, and several parts that become one.
-        let spoken_of =
-            self.word(-1) == "or" && self.word(-3) == "a" || number.count() == Some(1) && self.word(-1) == "into";
+        // And of two, `one up and one down`.
+        let is_one = number.count() == Some(1);
+        let turns = is_one && matches!(self.word(1), "up" | "down");
+        let spoken_of = self.word(-1) == "or" && self.word(-3) == "a" || is_one && self.word(-1) == "into" || turns;
         if spoken_of {
             return Some(MANNER);
         }

@@ -87,7 +87,7 @@ pub(super) fn number_at(text: &str, start: usize) -> Option<(usize, Vec<Ratio>)>
         return Some(found);
     }
     // 3/5/8 is a number for each of three sizes.
-    let goes_on = text[..start].ends_with('/') && text[..start - 1].ends_with(|c: char| c.is_ascii_digit());
+    let goes_on = text[..start].ends_with('/') && text[..start - 1].ends_with(char::is_numeric);
     if let Some(found) = sloped(text, whole, end).filter(|_| !goes_on) {
         return Some(found);
     }

@@ -56,12 +56,37 @@ impl ReadPassage<'_> {
                 let article = list.get(at + 1).is_some_and(|next| matches!(next.stem.as_str(), "a" | "the"));
                 article && is_many(at + 2) && before.is_some_and(|before| before.number().is_some())
             }
+            // `Seven come from a strip`
+            "a" | "one" if before.is_some_and(|before| before.stem == "from") => {
+                let before = self.tokens.list[..at - 1].iter().rev().take(3);
+                let comes = before.take_while(|token| token.is_word() || token.number().is_some());
+                let is = |token: &Token| matches!(token.stem.as_str(), "come" | "get" | "fit");
+                is_many(at + 1) && comes.into_iter().any(is)
+            }
             "a" => {
                 let counts = |cue: &PlacedCue| cue.tokens.end == at && matches!(cue.cue, Cue::Noun(_));
                 is_many(at + 1) && self.cues.iter().any(counts)
             }
             _ => false,
         }
+    }
+
+    /// Whether it is for the sizes that its sentence does not name: `two for a mat and four for either of the others`, `join
+    /// two panels for both larger sizes`.
+    pub(super) fn is_for_the_others(&self, element: usize) -> bool {
+        let end = self.elements[element].tokens.end;
+        let word = |at: usize| self.tokens.list.get(at).map_or("", |token| token.stem.as_str());
+        let is_joint = |token: &Token| token.is_word() && token.number().is_none();
+        let ahead = self.tokens.list.iter().skip(end).take(4).take_while(|token| is_joint(token)).count();
+        let Some(at) = (end..end + ahead).find(|at| word(*at) == "for") else { return false };
+        let is_all = |at: usize| matches!(word(at), "either" | "both" | "all" | "any" | "each" | "the" | "of");
+        let others = (at + 1..self.tokens.list.len()).take_while(|at| is_all(*at)).count();
+        let is_size = |at: usize| matches!(word(at), "size" | "one" | "quilt" | "two" | "three");
+        let rest = word(at + 1 + others);
+        let ends = || self.tokens.list.get(at + 2 + others).is_none_or(Token::ends_clause);
+        others > 0
+            && (matches!(rest, "other" | "larger" | "bigger" | "smaller") && is_size(at + 2 + others)
+                || matches!(rest, "other" | "rest") && ends())
     }
 
     /// Whether it is said to be a total: `48 in all`, `for a total of 92`.

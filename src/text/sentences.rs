@@ -284,6 +284,12 @@ impl ReadPassage<'_> {
         (cues.iter().filter_map(size).collect(), others.filter_map(|cue| size(&cue)).collect())
     }
 
+    /// The sizes that a sentence names.
+    pub(super) fn sizes_of(&self, sentence: &Tokened) -> Vec<usize> {
+        let size = |cue: &PlacedCue| if let Cue::Size(size) = cue.cue { Some(size) } else { None };
+        self.in_sentence(sentence).filter_map(size).collect()
+    }
+
     /// Whether a size is named with another number of the sentence: `three strips (ten for the twin)`, `now it is 60 cm,
     /// and the cot would be 40 cm`.
     fn is_size_of_another(&self, sentence: &Tokened, element: usize, cue: &PlacedCue) -> bool {

@@ -4,7 +4,7 @@ use super::numbers::{Ratio, TextNumber};
 use super::tokens::{Token, TokenKind, Tokens};
 
 /// What is counted in whole numbers.
-const COUNTED: [&str; 16] = [
+const COUNTED: [&str; 18] = [
     "strip",
     "square",
     "rectangle",
@@ -21,11 +21,25 @@ const COUNTED: [&str; 16] = [
     "set",
     "sash",
     "cornerstone",
+    "across",
+    "down",
 ];
 
+/// Words between a number and what is counted after which it is a part of that, or a measure.
+const BETWEEN: [&str; 14] =
+    ["of", "the", "a", "an", "in", "inch", "yard", "x", "by", "from", "at", "as", "wide", "finished"];
+
+/// How many pairs a text has that are no fractions for sure before others are taken for pairs too: `1/2 strips`.
+pub(super) const SURE_PAIRS: usize = 3;
+
+/// How many numbers of a text are two counts for sure.
+pub(super) fn sure_pairs(text: &str, tokens: &Tokens) -> usize {
+    (0..tokens.list.len()).filter(|at| is_pair(text, tokens, *at, false)).count()
+}
+
 /// Parts numbers without a unit that look like fractions, and stand before what is counted in whole numbers, into two.
-pub(super) fn part_pairs(text: &str, tokens: &mut Tokens) {
-    let pairs: Vec<usize> = (0..tokens.list.len()).filter(|at| is_pair(text, tokens, *at)).collect();
+pub(super) fn part_pairs(text: &str, tokens: &mut Tokens, has_pairs: bool) {
+    let pairs: Vec<usize> = (0..tokens.list.len()).filter(|at| is_pair(text, tokens, *at, has_pairs)).collect();
     for at in pairs.into_iter().rev() {
         part(text, tokens, at);
     }
@@ -38,17 +52,29 @@ fn digits(says: &str) -> Option<(i64, i64)> {
     Some((whole(one)?, whole(other)?))
 }
 
-fn is_pair(text: &str, tokens: &Tokens, at: usize) -> bool {
+fn is_pair(text: &str, tokens: &Tokens, at: usize, has_pairs: bool) -> bool {
     let TokenKind::Number(number) = tokens.list[at].kind else { return false };
     let number = &tokens.numbers[number];
-    let next = tokens.list.get(at + 1).filter(|token| token.is_word());
-    let (Some(next), Some((one, other))) = (next, digits(&text[number.at.clone()])) else { return false };
-    let is_counted = COUNTED.contains(&next.stem.as_str());
-    let is_plural = is_counted && text[next.at.clone()].ends_with('s');
+    let Some((one, other)) = digits(&text[number.at.clone()]) else { return false };
     // `1/2 square triangles` have a half; no ruler has tenths, nor 2/4.
     let on_rulers = matches!(other, 2 | 3 | 4 | 8 | 16) && number.readings.first().is_some_and(|is| is.over == other);
     let is_lowest = one % 2 != 0 || other % 2 != 0;
-    number.unit.is_none() && one > 0 && (is_plural && one > 1 || is_counted && !(on_rulers && is_lowest))
+    let is_fraction = on_rulers && is_lowest;
+    if number.unit.is_some() || one <= 0 {
+        return false;
+    }
+    // `Make 6/10.`
+    let before = at.checked_sub(1).map_or("", |at| tokens.list[at].stem.as_str());
+    let ends = tokens.list.get(at + 1).is_none_or(Token::ends_clause);
+    if ends && matches!(before, "make" | "need" | "sew" | "cut") {
+        return !is_fraction;
+    }
+    // `9/10 binding strips` are counted, and `3/4 of the strip` is a part of it.
+    let is_name = |token: &&Token| token.is_word() && !BETWEEN.contains(&token.stem.as_str());
+    let mut next = tokens.list[at + 1..].iter().take(3).take_while(is_name);
+    let Some(next) = next.find(|token| COUNTED.contains(&token.stem.as_str())) else { return false };
+    let is_plural = text[next.at.clone()].ends_with('s') && next.stem != "across";
+    is_plural && (one > 1 || has_pairs) || !is_fraction
 }
 
 /// Parts a number at its slash.

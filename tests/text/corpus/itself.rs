@@ -58,7 +58,7 @@ fn without_level(line: &str) -> String {
 }
 
 /// Texts whose PDF is parted into other passages than they have.
-pub(super) const UNLIKE_AS_PDF: [&str; 19] = [
+pub(super) const UNLIKE_AS_PDF: [&str; 22] = [
     "x15-kiln-court",
     "c10-signal-columns",
     "c14-gable-slip",
@@ -68,7 +68,6 @@ pub(super) const UNLIKE_AS_PDF: [&str; 19] = [
     "g06-ferry-runner",
     "h13-merrydown-tables",
     "l12-clover-magazine",
-    "v15-bramble-teacher",
     "w13-almond-blog",
     "514-cribbage",
     "518-shale-peaks",
@@ -78,6 +77,10 @@ pub(super) const UNLIKE_AS_PDF: [&str; 19] = [
     "o17-card-tally",
     "o19-card-bramley",
     "t20-ferry-ladder",
+    "B07-oddment",
+    "C14-bunting-sheet",
+    "D13-shieling-table",
+    "F08-rhubarb-class",
 ];
 
 /// Whether lines are broken within a paragraph, which a PDF does not tell from lines that are full.

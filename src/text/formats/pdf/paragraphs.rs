@@ -6,6 +6,7 @@ use super::fixed::{ONE, percent};
 use super::region::Block;
 use super::rows::{Segment, is_mark};
 use super::wrapped::fits_above;
+use crate::quantity::Unit;
 use crate::text::formats::assembly::is_titled;
 use crate::text::formats::builder::{Builder, Script};
 use crate::text::formats::lines::{list_mark, may_follow, step_mark};
@@ -317,8 +318,12 @@ fn read_paragraph(lines: &[Segment], sizes: &Sizes, state: &mut State, builder: 
     builder.set_bold(false);
 }
 
+/// Whether a short line that is larger than others reads as a heading: it is no sentence, but may end with a unit that
+/// has a dot.
 fn is_heading(text: &str) -> bool {
-    is_titled(text) || text.chars().any(char::is_alphabetic) && !text.ends_with(['.', ';', ','])
+    let last = text.rsplit(char::is_whitespace).next().unwrap_or_default();
+    let is_unit = last.strip_suffix('.').is_some_and(|word| Unit::from_word(word).is_some());
+    is_titled(text) || text.chars().any(char::is_alphabetic) && (is_unit || !text.ends_with(['.', ';', ',']))
 }
 
 impl State {
