@@ -6,52 +6,27 @@ const NO_BREAK_SPACE: char = '\u{a0}';
 /// The text with its quantities glued, so that no line ends between `2` and `1/2`, before `in`, or within `48 x 60`.
 pub(super) fn nonbreaking(text: &str) -> String {
     let mut out = String::with_capacity(text.len() + text.len() / 8);
-    for (at, piece) in pieces(text).into_iter().enumerate() {
-        if at > 0 {
-            out.push(' ');
-        }
-        for (at, word) in words(piece).enumerate() {
-            if at > 0 {
-                out.push(NO_BREAK_SPACE);
-            }
-            out.push_str(word);
-        }
+    // What is written up to here is in `out`.
+    let mut written = 0;
+    let spaces = text.bytes().enumerate().filter(|(_, byte)| *byte == b' ').map(|(at, _)| at);
+    for at in spaces.filter(|at| is_in_quantity(text, *at)) {
+        out.push_str(&text[written..at]);
+        out.push(NO_BREAK_SPACE);
+        written = at + 1;
     }
+    out.push_str(&text[written..]);
     out
 }
 
-/// What stands between the spaces at which a text may be broken: words, and quantities as a whole.
-pub(super) fn pieces(text: &str) -> Vec<&str> {
-    let mut words = words(text).peekable();
-    let (mut before_last, mut last) = ("", words.next().unwrap_or_default());
-    let (mut start, mut end) = (0, last.len());
-    let mut pieces = Vec::with_capacity(text.len() / 6 + 1);
-    while let Some(word) = words.next() {
-        if !(may_go_on(word) && holds_together((before_last, last), word, words.peek().copied())) {
-            pieces.push(&text[start..end]);
-            start = end + 1;
-        }
-        end += 1 + word.len();
-        (before_last, last) = (last, word);
+/// Whether the space at a byte of a text stands within a quantity.
+pub(super) fn is_in_quantity(text: &str, space: usize) -> bool {
+    // A number, a unit or an x: most words begin otherwise.
+    if !matches!(text.as_bytes().get(space + 1), Some(b'0'..=b'9' | b'i' | b'y' | b'c' | b'm' | b'x')) {
+        return false;
     }
-    pieces.push(&text[start..end]);
-    pieces
-}
-
-/// What stands between the spaces of a text. Words are short, so no search pays.
-fn words(text: &str) -> impl Iterator<Item = &str> {
-    let mut rest = Some(text);
-    std::iter::from_fn(move || {
-        let text = rest?;
-        let space = text.bytes().position(|byte| byte == b' ');
-        rest = space.map(|at| &text[at + 1..]);
-        Some(&text[..space.unwrap_or(text.len())])
-    })
-}
-
-/// Whether a word begins like a number, a unit or an x: most begin otherwise.
-fn may_go_on(word: &str) -> bool {
-    matches!(word.as_bytes().first(), Some(b'0'..=b'9' | b'i' | b'y' | b'c' | b'm' | b'x'))
+    let (mut before, mut after) = (text[..space].rsplit(' '), text[space + 1..].split(' '));
+    let (last, before_last) = (before.next().unwrap_or_default(), before.next().unwrap_or_default());
+    holds_together((before_last, last), after.next().unwrap_or_default(), after.next())
 }
 
 /// Whether a word belongs to the quantity that the words before it end with.

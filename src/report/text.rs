@@ -263,7 +263,11 @@ impl Text {
         let draw = |listed: &Listed<'_>| -> Result<String, fmt::Error> {
             let drawn = Drawn::new(*listed, self.look);
             let mut text = String::new();
-            handler.render_report(&mut text, &drawn)?;
+            if listed.is_short {
+                self.look.draw_short(&drawn, &mut text)?;
+            } else {
+                handler.render_report(&mut text, &drawn)?;
+            }
             text.truncate(text.trim_end().len());
             text.push_str("\n\n");
             Ok(self.look.in_ascii(text))
@@ -312,10 +316,33 @@ impl RenderStyle {
         textwrap::fill(line, below)
     }
 
-    fn handler(self) -> GraphicalReportHandler {
+    fn theme(self) -> GraphicalTheme {
         let characters = if self.ascii { ThemeCharacters::ascii() } else { ThemeCharacters::unicode() };
         let styles = if self.colour { ThemeStyles::ansi() } else { ThemeStyles::none() };
-        GraphicalReportHandler::new_themed(GraphicalTheme { characters, styles })
+        GraphicalTheme { characters, styles }
+    }
+
+    /// The head and the message of a finding, as the library draws them.
+    fn draw_short(self, drawn: &Drawn<'_>, out: &mut String) -> fmt::Result {
+        use fmt::Write;
+        let GraphicalTheme { characters, styles } = self.theme();
+        let (style, icon) = match drawn.finding.level {
+            Level::Error => (styles.error, &characters.error),
+            Level::Query => (styles.warning, &characters.warning),
+            Level::Note => (styles.advice, &characters.advice),
+        };
+        writeln!(out, "{}\n", style.style(drawn.head()))?;
+        for (at, line) in drawn.message.split('\n').enumerate() {
+            match at {
+                0 => writeln!(out, "  {} {line}", style.style(icon))?,
+                _ => writeln!(out, "  {} {line}", style.style(characters.vbar))?,
+            }
+        }
+        if drawn.help.is_empty() { Ok(()) } else { writeln!(out, "{}{}", styles.help.style("  help: "), drawn.help) }
+    }
+
+    fn handler(self) -> GraphicalReportHandler {
+        GraphicalReportHandler::new_themed(self.theme())
             .with_links(false)
             .with_context_lines(0)
             // The lines come as wide as they are to be: no quantity is broken, and the library takes ten times as long.
@@ -355,7 +382,6 @@ struct Drawn<'a> {
     snippet: Snippet,
     /// The page or the paragraph, in a text whose file is no text.
     page: Option<TextPlace>,
-    is_short: bool,
 }
 
 impl<'a> Drawn<'a> {
@@ -365,7 +391,7 @@ impl<'a> Drawn<'a> {
         let message = look.lines(&sanitize_line(&finding.message), BEFORE_MESSAGE);
         if is_short {
             let (help, snippet) = (following_words(following), Snippet::default());
-            return Drawn { finding, source, message, help: help.trim_start().to_string(), snippet, page, is_short };
+            return Drawn { finding, source, message, help: help.trim_start().to_string(), snippet, page };
         }
         let places: Vec<_> = std::iter::once(&finding.at).chain(&finding.related).map(|label| label.at).collect();
         let snippet = Snippet::new(source, &places, look.width);
@@ -380,15 +406,17 @@ impl<'a> Drawn<'a> {
             ));
         }
         help.push_str(&following_words(following));
-        Drawn {
-            finding,
-            source,
-            message,
-            help: look.lines(help.trim_start_matches('\n'), BEFORE_HELP),
-            snippet,
-            page,
-            is_short,
-        }
+        Drawn { finding, source, message, help: look.lines(help.trim_start_matches('\n'), BEFORE_HELP), snippet, page }
+    }
+
+    /// `error: binding-short (lap) at oxbow.pattern.yaml:12:20`
+    fn head(&self) -> String {
+        let (level, rule) = (self.finding.level.word(), self.finding.rule);
+        let about = self.finding.about_words().map(|about| format!(" ({})", sanitize_line(&about))).unwrap_or_default();
+        let place = self.source.place(self.finding.at.at.start);
+        let file = sanitize_line(&self.source.path.to_string_lossy());
+        let place = place_words(&file, self.page, || format!("{}:{}", place.line, place.column));
+        format!("{level}: {rule}{about} at {place}")
     }
 
     fn label(&self, label: &Label, primary: bool) -> Option<LabeledSpan> {
@@ -409,12 +437,7 @@ impl std::error::Error for Drawn<'_> {}
 
 impl Diagnostic for Drawn<'_> {
     fn code<'b>(&'b self) -> Option<Box<dyn fmt::Display + 'b>> {
-        let (level, rule) = (self.finding.level.word(), self.finding.rule);
-        let about = self.finding.about_words().map(|about| format!(" ({})", sanitize_line(&about))).unwrap_or_default();
-        let place = self.source.place(self.finding.at.at.start);
-        let file = sanitize_line(&self.source.path.to_string_lossy());
-        let place = place_words(&file, self.page, || format!("{}:{}", place.line, place.column));
-        Some(Box::new(format!("{level}: {rule}{about} at {place}")))
+        Some(Box::new(self.head()))
     }
 
     fn severity(&self) -> Option<Severity> {
@@ -434,9 +457,6 @@ impl Diagnostic for Drawn<'_> {
     }
 
     fn labels(&self) -> Option<Box<dyn Iterator<Item = LabeledSpan> + '_>> {
-        if self.is_short {
-            return None;
-        }
         let related = self.finding.related.iter().filter_map(|label| self.label(label, false));
         Some(Box::new(self.label(&self.finding.at, true).into_iter().chain(related)))
     }

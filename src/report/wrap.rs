@@ -1,82 +1,56 @@
 //! Lines no wider than there is room for, broken at spaces and not within a quantity.
 
-use unicode_width::{UnicodeWidthChar, UnicodeWidthStr};
+use unicode_width::UnicodeWidthChar;
 
-use super::nonbreaking::pieces;
+use super::nonbreaking::is_in_quantity;
 
 /// The text in lines of so many columns. What is wider than a line is broken where the line ends.
 pub(super) fn wrap(text: &str, columns: usize) -> String {
-    let mut wrapped = Wrapped { text: String::with_capacity(text.len() + text.len() / 16), columns, used: 0 };
+    let mut wrapped = String::with_capacity(text.len() + text.len() / 16);
     for (at, line) in text.split('\n').enumerate() {
         if at > 0 {
-            wrapped.end_line();
+            wrapped.push('\n');
         }
-        wrapped.add_line(line.trim_end_matches(' '));
+        add_line(line.trim_end_matches(' '), columns, &mut wrapped);
     }
-    wrapped.text
+    wrapped
 }
 
-/// Lines that are filled one after the other.
-struct Wrapped {
-    text: String,
-    columns: usize,
-    /// How many columns of the last line are taken.
-    used: usize,
-}
-
-impl Wrapped {
-    fn end_line(&mut self) {
-        self.text.push('\n');
-        self.used = 0;
-    }
-
-    fn add_line(&mut self, line: &str) {
-        // No character is wider than it has bytes.
-        if line.len() <= self.columns {
-            return self.text.push_str(line);
+fn add_line(line: &str, columns: usize, wrapped: &mut String) {
+    let mut start = 0;
+    loop {
+        let fits = start + bytes_in(&line[start..], columns);
+        if fits == line.len() {
+            return wrapped.push_str(&line[start..]);
         }
-        let mut gap = 0;
-        for (at, piece) in pieces(line).into_iter().enumerate() {
-            gap += usize::from(at > 0);
-            // Of several spaces, all but one stand between pieces in which is nothing.
-            if !piece.is_empty() {
-                self.add(piece, gap);
-                gap = 0;
-            }
-        }
-    }
-
-    /// Adds a piece after so many spaces, on a line below where this one has no room for both.
-    fn add(&mut self, piece: &str, gap: usize) {
-        let width = width_of(piece);
-        if self.used > 0 && self.used + gap + width > self.columns {
-            self.end_line();
-        } else {
-            self.text.extend(std::iter::repeat_n(' ', gap));
-            self.used += gap;
-        }
-        if self.used + width <= self.columns {
-            self.text.push_str(piece);
-            self.used += width;
-        } else {
-            self.add_broken(piece);
-        }
-    }
-
-    fn add_broken(&mut self, piece: &str) {
-        for c in piece.chars() {
-            let width = c.width().unwrap_or(0);
-            if self.used > 0 && self.used + width > self.columns {
-                self.end_line();
-            }
-            self.text.push(c);
-            self.used += width;
-        }
+        let end = last_break(line, start, fits).unwrap_or(fits);
+        wrapped.push_str(line[start..end].trim_end_matches(' '));
+        wrapped.push('\n');
+        start = line.len() - line[end..].trim_start_matches(' ').len();
     }
 }
 
-fn width_of(piece: &str) -> usize {
-    if piece.is_ascii() { piece.len() } else { piece.width() }
+/// How many bytes of a line fit into so many columns, one character of it at least.
+fn bytes_in(line: &str, columns: usize) -> usize {
+    // No character is wider than it has bytes.
+    if line.len() <= columns {
+        return line.len();
+    }
+    let mut used = 0;
+    for (at, c) in line.char_indices() {
+        used += c.width().unwrap_or(0);
+        if used > columns && at > 0 {
+            return at;
+        }
+    }
+    line.len()
+}
+
+/// The last space up to a byte at which a line may end.
+fn last_break(line: &str, start: usize, fits: usize) -> Option<usize> {
+    let spaces = (start..=fits).rev().filter(|at| line.as_bytes()[*at] == b' ');
+    let says_something = |at: &usize| line[start..*at].contains(|c: char| c != ' ');
+    spaces.take_while(says_something).find(|at| !is_in_quantity(line, *at))
 }
 
 #[cfg(test)]
