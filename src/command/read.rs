@@ -1,15 +1,13 @@
 //! `sparestrip read`
 
-use std::fs::File;
-use std::io::{self, Read, Write};
+use std::io::{self, Write};
 use std::path::Path;
 use std::process::ExitCode;
 
 use sparestrip::discover::{Problem, reason};
 use sparestrip::report::sanitize_line;
 use sparestrip::run::settings_for;
-use sparestrip::text::passage::MAX_TEXT_BYTES;
-use sparestrip::text::{MatchedText, State, TextFile, manuscripts_naming, match_text};
+use sparestrip::text::{MatchedText, State, TextFile, manuscripts_naming, match_text, text_bytes};
 
 use super::manuscript::{NOT_NAMED, folder, source};
 use super::output::{print, print_error, print_problem, show};
@@ -42,6 +40,9 @@ fn matched(args: &ReadArgs) -> Result<MatchedText, Problem> {
     let source = source(&manuscript)?;
     let bytes = bytes(&args.text).map_err(|error| Problem { path: args.text.clone(), why: reason(&error) })?;
     let file = TextFile::new(args.text.clone(), bytes);
+    if let ([], [problem, ..]) = (&file.printed.passages[..], &file.printed.problems[..]) {
+        return Err(Problem { path: args.text.clone(), why: problem.says.clone() });
+    }
     for problem in &file.printed.problems {
         print_error(&format!("{}: {}", show(&args.text), sanitize_line(&problem.says)));
     }
@@ -53,9 +54,7 @@ fn bytes(path: &Path) -> io::Result<Vec<u8>> {
     if !path.metadata()?.is_file() {
         return Err(io::Error::other("it is not a file"));
     }
-    let mut bytes = Vec::new();
-    File::open(path)?.take(MAX_TEXT_BYTES + 1).read_to_end(&mut bytes)?;
-    Ok(bytes)
+    text_bytes(path)
 }
 
 /// Writes a line for each number, and how many were matched.

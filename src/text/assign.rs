@@ -18,6 +18,7 @@ use super::keys::Keys;
 use super::lines::fit_lines;
 use super::not_required::doubt;
 use super::outcomes::Outcomes;
+use super::passage::PassageKind;
 use crate::quantity::Unit;
 
 /// What came of one element.
@@ -73,7 +74,30 @@ pub(crate) fn assign(read: &ReadPassages<'_>, keys: &Keys<'_>, bare: Unit) -> Ve
     }
     assigned.sort_by_key(|assigned| (assigned.passage, assigned.element));
     follow(read, keys, &mut assigned, bare);
+    go_by_rows(read, keys, &mut assigned);
     assigned
+}
+
+/// What says the same as another cell of its row is the same, where that is for every size.
+fn go_by_rows(read: &ReadPassages<'_>, keys: &Keys<'_>, assigned: &mut [Assigned]) {
+    let place = |own: &Assigned| {
+        let passage = read.list[own.passage].passage;
+        let PassageKind::Cell { table, row, .. } = passage.kind else { return None };
+        Some((table, row, passage.text.as_str(), own.element))
+    };
+    let is_for_all = |of: &[usize]| of.iter().all(|key| keys.list[*key].size.is_none());
+    let right: BTreeMap<_, Vec<usize>> = assigned
+        .iter()
+        .filter_map(|own| match &own.came_to {
+            CameTo::Right(of) if is_for_all(of) => Some((place(own)?, of.clone())),
+            _ => None,
+        })
+        .collect();
+    for own in assigned.iter_mut().filter(|own| matches!(own.came_to, CameTo::Differs(..))) {
+        if let Some(of) = place(own).and_then(|place| right.get(&place)) {
+            own.came_to = CameTo::Right(of.clone());
+        }
+    }
 }
 
 /// Goes by what is named, by lines and by families.

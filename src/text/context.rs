@@ -2,7 +2,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use super::elements::{Element, elements, part_lists_of_one_size};
+use super::elements::{Element, elements, part_lists_of_one_size, repeats_words};
 use super::heads::{SizeAlias, amounts_that_follow, are_of_several, bare_amounts, named_by, size_aliases, unit_said};
 use super::levels::{Level, last_of_each, level_of, nouns_of, sizes_in_order};
 use super::lexicon::{Act, Cue, Lexicon, Noun, PlacedCue};
@@ -105,13 +105,11 @@ impl<'t> ReadPassages<'t> {
             ReadPassages { list: Vec::new(), rows: BTreeMap::new(), columns: BTreeMap::new(), sizes, only_size: None };
         let (mut order, mut has_runs) = ((0..sizes).collect::<Vec<usize>>(), false);
         let mut aliases: Vec<SizeAlias> = Vec::new();
-        let mut pairs = 0;
-        if sizes == 2 {
-            let pairs_of = |passage: &Passage| sure_pairs(&passage.text, &tokens(&passage.text));
-            pairs = passages.iter().filter(|passage| passage.text.contains('/')).map(pairs_of).sum();
-        }
-        for (index, passage) in passages.iter().enumerate() {
-            let mut tokens = tokens(&passage.text);
+        let all: Vec<Tokens> = passages.iter().map(|passage| tokens(&passage.text)).collect();
+        let repeats = all.iter().any(repeats_words);
+        let sure_pairs = |(passage, tokens): (&Passage, &Tokens)| sure_pairs(&passage.text, tokens);
+        let pairs = if sizes == 2 { passages.iter().zip(&all).map(sure_pairs).sum() } else { 0 };
+        for ((index, passage), mut tokens) in passages.iter().enumerate().zip(all) {
             if order.len() == 2 {
                 part_pairs(&passage.text, &mut tokens, pairs >= SURE_PAIRS);
             }
@@ -129,7 +127,7 @@ impl<'t> ReadPassages<'t> {
             if is_order && named.len() >= order.len() {
                 order.clone_from(&named);
             }
-            let mut elements = elements(&tokens, [&order, if is_order { &named } else { &[] }]);
+            let mut elements = elements(&tokens, [&order, if is_order { &named } else { &[] }], repeats);
             let runs = |length: usize| elements.iter().filter(|own| own.in_run.is_some()).count() >= length;
             if is_order && named.len() < order.len() && !has_runs && !runs(order.len()) {
                 order = named;

@@ -51,8 +51,20 @@ pub(crate) enum Role {
     Range,
 }
 
-/// The elements of a passage; each of `orders` is an order of sizes in runs, those that hold first.
-pub(crate) fn elements(tokens: &Tokens, orders: [&[usize]; 2]) -> Vec<Element> {
+/// Whether a text says a number in words and once more in a figure: `eight (8)`.
+pub(super) fn repeats_words(tokens: &Tokens) -> bool {
+    tokens.list.windows(4).any(|list| {
+        let [word, open, figure, close] = list else { return false };
+        let (Some(word), Some(figure)) = (word.number(), figure.number()) else { return false };
+        let (word, figure) = (&tokens.numbers[word], &tokens.numbers[figure]);
+        let is_repeated = word.in_words && !figure.in_words && word.first() == figure.first();
+        is_repeated && open.is_sign('(') && close.is_sign(')')
+    })
+}
+
+/// The elements of a passage; each of `orders` is an order of sizes in runs, those that hold first. `repeats` is whether
+/// the text says numbers in words and once more in figures.
+pub(crate) fn elements(tokens: &Tokens, orders: [&[usize]; 2], repeats: bool) -> Vec<Element> {
     let mut elements = Vec::new();
     let mut at = 0;
     while at < tokens.list.len() {
@@ -61,7 +73,7 @@ pub(crate) fn elements(tokens: &Tokens, orders: [&[usize]; 2]) -> Vec<Element> {
             TokenKind::Word | TokenKind::Sign(_) => at += 1,
         }
     }
-    relate(tokens, &mut elements);
+    relate(tokens, &mut elements, orders[0].len() == 2 && !repeats);
     let known = runs(tokens, &mut elements, orders[0], 0);
     if orders[1].len() != orders[0].len() {
         runs(tokens, &mut elements, orders[1], known);
@@ -217,8 +229,9 @@ pub(super) const fn is_close(sign: char) -> bool {
     matches!(sign, ')' | ']' | '}' | '⟩' | '»' | '›')
 }
 
-/// Pairs of both measures, words with their figures, and ranges.
-fn relate(tokens: &Tokens, elements: &mut [Element]) {
+/// Pairs of both measures, words with their figures, and ranges. A word and another figure may be of two sizes:
+/// `eighteen (39) blocks`; with one more figure they are of three.
+fn relate(tokens: &Tokens, elements: &mut [Element], may_be_of_two_sizes: bool) {
     for index in 1..elements.len() {
         let (one, other) = (&elements[index - 1], &elements[index]);
         let between = gap(tokens, one, other);
@@ -249,7 +262,11 @@ fn relate(tokens: &Tokens, elements: &mut [Element]) {
         }
         let (word, figure) = (&tokens.numbers[one.numbers[0]], &tokens.numbers[other.numbers[0]]);
         let says_one = other.form == Form::Scalar && word.unit.is_none() && figure.unit.is_none();
-        if word.in_words && !figure.in_words && says_one && closed && matches!(signs, Some(['('])) {
+        let opens = tokens.list.get(other.tokens.end + 1);
+        let goes_on = opens.is_some_and(|token| matches!(token.kind, TokenKind::Sign(sign) if is_open(sign)));
+        let of_sizes = word.first() != figure.first() && (may_be_of_two_sizes || goes_on);
+        let is_repeated = word.in_words && !figure.in_words && says_one && closed && !of_sizes;
+        if is_repeated && matches!(signs, Some(['('])) {
             elements[index - 1].role = Role::WordOf(index);
             continue;
         }

@@ -1,15 +1,13 @@
 //! The files of the texts that a manuscript names.
 
-use std::fs::File;
-use std::io::Read;
 use std::path::{Path, PathBuf};
 use std::sync::{Arc, OnceLock};
 
 use sha2::{Digest, Sha256};
 
 use super::check::ReadExtent;
-use super::formats::{MAX_NUMBERS, passages_with, read_text};
-use super::passage::{MAX_TEXT_BYTES, PassageKind, PrintedText, TextPlace, TextProblem};
+use super::formats::{MAX_NUMBERS, passages_with, read_text, text_bytes};
+use super::passage::{PassageKind, PrintedText, TextPlace, TextProblem};
 use crate::discover::{folder_of, reason};
 use crate::manuscript::{Source, Span};
 
@@ -155,10 +153,7 @@ pub(crate) fn bytes_beside(manuscript: &Path) -> impl Fn(&str) -> Result<Vec<u8>
         if !real.is_file() {
             return Err("it is not a file".to_string());
         }
-        let mut bytes = Vec::new();
-        let file = File::open(&real).map_err(|error| reason(&error))?;
-        file.take(MAX_TEXT_BYTES + 1).read_to_end(&mut bytes).map_err(|error| reason(&error))?;
-        Ok(bytes)
+        text_bytes(&real).map_err(|error| reason(&error))
     }
 }
 

@@ -51,7 +51,7 @@ pub use evidence::{KeySigns, NumberSigns, signs_of};
 pub use files::{Load, TextFile, beside};
 pub(crate) use files::{bytes_beside, path_of};
 pub(crate) use formats::ENDINGS;
-pub use formats::{is_named_as_text, read_text};
+pub use formats::{is_named_as_text, read_text, text_bytes};
 pub(crate) use keys::Key;
 pub(crate) use lexicon::{Cue, text_values};
 pub use matched::{MatchedNumber, MatchedText, match_text, page_words, place_words};

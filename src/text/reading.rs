@@ -5,7 +5,7 @@ use std::sync::Arc;
 
 use super::assign::{Assigned, CameTo, assign};
 use super::context::ReadPassages;
-use super::keys::{Key, KeyValue, Keys};
+use super::keys::Keys;
 use super::lexicon::Lexicon;
 use super::numbers::Ratio;
 use super::passage::PrintedText;
@@ -119,8 +119,7 @@ impl<'m> Reading<'m> {
         let assigned = assign(&read, keys, manuscript.measure.bare_unit());
         let mut numbers: Vec<ReadNumber> = assigned.iter().flat_map(|assigned| read_number(&read, assigned)).collect();
         numbers.sort_by_key(|number| (number.passage, number.at.start));
-        let mut remarks = remarks(&read, lexicon, manuscript);
-        remarks.retain(|remark| !is_of_two_sizes(remark, &numbers, keys));
+        let remarks = remarks(&read, lexicon, manuscript);
         // What is wrong by itself is told once.
         for remark in &remarks {
             let is_in = |number: &&mut ReadNumber| is_within(number, remark);
@@ -148,24 +147,6 @@ impl<'m> Reading<'m> {
 
 fn is_within(number: &ReadNumber, remark: &Remark) -> bool {
     number.passage == remark.passage && remark.at.start <= number.at.start && number.at.start < remark.at.end
-}
-
-/// Whether the figure after a word is the same of another size, and not the word once more: `eighteen (59) times`.
-fn is_of_two_sizes(remark: &Remark, numbers: &[ReadNumber], keys: &Keys<'_>) -> bool {
-    let mut within = numbers.iter().filter(|number| is_within(number, remark));
-    let (RemarkKind::WordAndFigure { .. }, Some(word), Some(figure)) = (&remark.kind, within.next(), within.next())
-    else {
-        return false;
-    };
-    let is_figure = |key: &Key| {
-        let KeyValue::Count(count) = key.value else { return false };
-        i64::try_from(count).is_ok_and(|count| figure.readings.contains(&Ratio::whole(count)))
-    };
-    let of_word = word.keys.iter().map(|key| &keys.list[*key]).filter(|_| word.state == State::Right);
-    of_word.filter(|of| of.size.is_some()).any(|of| {
-        let of_others = keys.list.iter().filter(|key| key.size.is_some() && key.size != of.size);
-        of_others.filter(|key| key.line() == of.line()).any(is_figure)
-    })
 }
 
 /// Each number of an element with what came of it.

@@ -183,7 +183,15 @@ impl<'o> Printer<'o> {
                 self.line(&format!("fixed: {}", subject(finding)))?;
             }
         }
-        for still in &comparison.still {
+        // Those that say something new first: of many others, what is new must not run out of sight.
+        let (changed, same): (Vec<_>, Vec<_>) =
+            comparison.still.iter().partition(|still| still.relevelled || still.reworded);
+        let told = if comparison.still.len() > MOST_STILL {
+            changed.into_iter().chain(same).collect()
+        } else {
+            comparison.still.iter().collect::<Vec<_>>()
+        };
+        for still in told.iter().take(MOST_STILL) {
             let Some((file, finding)) = file.and_then(|file| Some((file, file.outcome.findings.get(still.index)?)))
             else {
                 continue;
@@ -194,10 +202,16 @@ impl<'o> Printer<'o> {
             let message = if still.reworded { format!(": {}", finding.message) } else { String::new() };
             self.line(&format!("still there{level}: {}, {place}{message}", subject(finding)))?;
         }
+        if told.len() > MOST_STILL {
+            self.line(&format!("still there: {} more", told.len() - MOST_STILL))?;
+        }
         let share = file.and_then(|file| file.text.as_ref()).map(|text| text.share.words());
         self.line(&headline(change, share.as_deref()))
     }
 }
+
+/// How many findings that are still there are told in a line each.
+const MOST_STILL: usize = 10;
 
 /// The end of a report, in so many lines at most: it begins with a line that says how many were left out, then with a
 /// whole finding where that has room.

@@ -247,3 +247,21 @@ fn of_a_thousand_saves_in_a_burst_the_last_is_reported() {
         last.saturating_duration_since(saved)
     });
 }
+
+/// Of many findings that stand, only some are told: what is new would run out of sight above them.
+#[test]
+fn of_many_that_are_still_there_a_few_are_told() {
+    let text = |strips: u32| {
+        let sizes: String = (0..30).map(|size| format!("  s{size}: {{ finished: 50 x 60 }}\n")).collect();
+        let short: String = (1..30).map(|size| format!("    s{size}: {{ strips: 5 }}\n")).collect();
+        format!(
+            "pattern: Test Harbour\nmeasure: inch\nsizes:\n{sizes}binding:\n  strip_width: 2 1/2\n  extra_length: 10\n  \
+             requires:\n    s0: {{ strips: {strips} }}\n{short}"
+        )
+    };
+    let mut watching = Watching::new(&[], |folder| fs::write(folder.join(NAME), text(8)).unwrap());
+    fs::write(watching.path(NAME), text(6)).unwrap();
+    let report = watching.report();
+    report.says("error: binding-short (s0)").says("still there: binding-short (s10), line").is_silent_on("(s11)");
+    report.ends(&["still there: 19 more", "harbour.pattern.yaml: 1 new, 29 still there", "1 manuscript: 30 errors"]);
+}

@@ -295,13 +295,15 @@ const fn level_of(level: HeadingLevel) -> u8 {
 const SHORT_LINE: usize = 55;
 
 fn line_before<'t>(text: &'t str, range: &Range<usize>) -> &'t str {
-    text[..range.start].rsplit('\n').next().unwrap_or_default()
+    let before = &text[..range.start];
+    before.strip_suffix('\r').unwrap_or(before).rsplit(['\n', '\r']).next().unwrap_or_default()
 }
 
 /// Whether the line after a break is meant as one: it has a head, `Rose: 5 strips`, or begins anew after a short line.
 fn is_line_of_its_own(text: &str, range: &Range<usize>) -> bool {
     let before = line_before(text, range);
-    let after = text[range.end..].lines().next().unwrap_or_default().trim_start_matches([' ', '*', '_', '>', '\t']);
+    let after = text[range.end..].split(['\n', '\r']).next().unwrap_or_default();
+    let after = after.trim_start_matches([' ', '*', '_', '>', '\t']);
     let begins = after.starts_with(|ch: char| ch.is_uppercase() || ch.is_ascii_digit() || ch == '(');
     let head = after.split_once(':').map_or("", |(head, _)| head);
     let is_short =

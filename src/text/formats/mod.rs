@@ -20,6 +20,8 @@ mod pdf;
 mod plain;
 mod xml;
 
+use std::fs::File;
+use std::io::{self, Read};
 use std::path::Path;
 
 use super::number_words::is_number_word;
@@ -29,14 +31,19 @@ use package::Package;
 
 /// The largest HTML that is read, which may have pictures in it: 8 MB.
 const MAX_HTML_BYTES: u64 = 8_000_000;
-/// The largest Markdown and plain text that are read: 2 MB.
+/// The largest plain text that is read: 2 MB.
 const MAX_PLAIN_BYTES: u64 = 2_000_000;
+/// The largest Markdown that is read: 1 MB. Signs that are nested without end take 150 times as much memory.
+const MAX_MARKDOWN_BYTES: u64 = 1_000_000;
 
 /// The most numbers of a text that are read, and of one of its passages, and the longest passage, in bytes: what a number is
 /// is found among all that stands beside it, and in more than these nobody prints a pattern.
 pub(super) const MAX_NUMBERS: usize = 3_000;
 const MAX_NUMBERS_OF_PASSAGE: usize = 600;
 const MAX_PASSAGE: usize = 10_000;
+
+/// How many of its first bytes tell what a file is.
+const HEAD: u64 = 1024;
 
 /// What can be read, for a file that is nothing of it.
 const READABLE: &str =
@@ -46,11 +53,7 @@ const READABLE: &str =
 pub fn read_text(path: &Path, bytes: &[u8]) -> PrintedText {
     let ending = ending_of(path);
     let format = format_of(&ending, bytes);
-    let most = match format {
-        TextFormat::Plain | TextFormat::Markdown => MAX_PLAIN_BYTES,
-        TextFormat::Html => MAX_HTML_BYTES,
-        TextFormat::Word | TextFormat::OpenDocument | TextFormat::Pdf => MAX_TEXT_BYTES,
-    };
+    let most = most_bytes(format);
     if bytes.len() as u64 > most {
         return unread(format, format!("it is larger than {} MB: nothing of it was read", most / 1_000_000));
     }
@@ -70,6 +73,30 @@ pub fn read_text(path: &Path, bytes: &[u8]) -> PrintedText {
         printed.problems.push(TextProblem { says: "no text was found in it".to_owned(), at: TextPlace::Whole });
     }
     printed
+}
+
+const fn most_bytes(format: TextFormat) -> u64 {
+    match format {
+        TextFormat::Plain => MAX_PLAIN_BYTES,
+        TextFormat::Markdown => MAX_MARKDOWN_BYTES,
+        TextFormat::Html => MAX_HTML_BYTES,
+        TextFormat::Word | TextFormat::OpenDocument | TextFormat::Pdf => MAX_TEXT_BYTES,
+    }
+}
+
+/// The bytes of a text, one more at most than are read of what it is: a file that is too large is not held in memory.
+///
+/// # Errors
+/// Where it cannot be read.
+pub fn text_bytes(path: &Path) -> io::Result<Vec<u8>> {
+    let mut file = File::open(path)?;
+    let length = file.metadata()?.len();
+    let mut bytes = Vec::new();
+    file.by_ref().take(HEAD).read_to_end(&mut bytes)?;
+    let most = most_bytes(format_of(&ending_of(path), &bytes)) + 1;
+    bytes.reserve_exact(usize::try_from(length.min(most)).unwrap_or_default().saturating_sub(bytes.len()));
+    file.take(most.saturating_sub(bytes.len() as u64)).read_to_end(&mut bytes)?;
+    Ok(bytes)
 }
 
 /// Leaves out passages that are too long to be read, and what comes after too many numbers.
@@ -111,17 +138,25 @@ pub(super) fn passages_with(passages: &[Passage], most: usize) -> usize {
     passages.iter().position(is_over).unwrap_or(passages.len())
 }
 
-/// How many numbers a text may have, in figures and in words; a fraction is one.
+/// How many numbers a text may have, in figures and in words; a fraction is one, and `6/9/12` are three.
 fn numbers_in(text: &str) -> usize {
-    let parts = text.split(|c: char| !c.is_alphanumeric() && !matches!(c, '/' | '\u{2044}'));
-    parts.filter(|part| part.starts_with(char::is_numeric) || is_number_word(part)).count()
+    let is_slash = |c: char| matches!(c, '/' | '\u{2044}');
+    let numbers = |part: &str| {
+        let figures = part.split(|c: char| !c.is_numeric()).filter(|figures| !figures.is_empty()).count();
+        match (part.starts_with(char::is_numeric), part.matches(is_slash).count()) {
+            (true, 1) => figures.saturating_sub(1).max(1),
+            (true, _) => figures,
+            (false, _) => usize::from(is_number_word(part)),
+        }
+    };
+    text.split(|c: char| !c.is_alphanumeric() && !is_slash(c)).map(numbers).sum()
 }
 
 fn format_of(ending: &str, bytes: &[u8]) -> TextFormat {
     if bytes.starts_with(b"PK") || bytes.starts_with(COMPOUND_FILE) {
         return if ending == "odt" { TextFormat::OpenDocument } else { TextFormat::Word };
     }
-    let start = &bytes[..bytes.len().min(1024)];
+    let start = &bytes[..bytes.len().min(usize::try_from(HEAD).unwrap_or_default())];
     if start.windows(5).any(|five| five == b"%PDF-") {
         return TextFormat::Pdf;
     }

@@ -88,10 +88,11 @@ fn cells_over_countless_columns_and_rows_are_bounded() {
 fn texts_that_go_on_without_end_are_read_up_to_a_bound() {
     let much =
         "it is too long: what comes after the first million characters, or the first 50,000 paragraphs, is not read";
-    assert_eq!(says("a.md", "8 strips ".repeat(200_000)), much);
+    assert_eq!(says("a.md", "8\n\n".repeat(100_000)), much);
     assert_eq!(says("a.txt", "8 strips\n\n".repeat(100_000)), much);
     assert_eq!(says("a.html", "<p>8".repeat(100_000)), much);
     assert_eq!(says("a.txt", "8 strips\n".repeat(300_000)), "it is larger than 2 MB: nothing of it was read");
+    assert_eq!(says("a.md", "8 strips\n".repeat(120_000)), "it is larger than 1 MB: nothing of it was read");
     assert_eq!(says("a.html", "<p>8 strips\n".repeat(700_000)), "it is larger than 8 MB: nothing of it was read");
     let mut pdf = b"%PDF-1.4\n".to_vec();
     pdf.resize(100_000_001, b'0');
@@ -103,7 +104,13 @@ fn texts_that_go_on_without_end_are_read_up_to_a_bound() {
 fn more_numbers_than_a_pattern_has_are_not_read() {
     let line = "Cut 8 strips, 2 1/2\" x WOF.";
     let long = "a paragraph has more than 600 numbers or 10000 letters: it is not read; part it with empty lines";
-    for much in ["6, ".repeat(1_000), "six and ".repeat(1_000), "and then ".repeat(2_000)] {
+    for much in [
+        "6, ".repeat(1_000),
+        "six and ".repeat(1_000),
+        "and then ".repeat(2_000),
+        format!("{}2", "3/".repeat(700)),
+        format!("{}2", "3x".repeat(700)),
+    ] {
         let printed = read("a.md", format!("{line}\n\n{much}\n\n{line}"));
         assert_eq!(
             (problems(&printed), super::lines(&printed)),
