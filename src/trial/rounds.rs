@@ -35,6 +35,8 @@ pub(super) struct Proposal<'f> {
     /// The rule, where it is about what cannot be read, or a piece that nobody cuts: with that any number may hang on
     /// others than before.
     slip: Option<&'static str>,
+    /// The size that it names, where nobody knew for which a requirement is: one may hang on another of the same size.
+    named_size: Option<&'f str>,
     /// Whether others that are made at once might hide what it brings: a size would look scaled from another with it, or
     /// it corrects a word on which any number may hang, such as `measure`, or `finished` of a size.
     alone: bool,
@@ -57,6 +59,7 @@ pub(super) fn with_dependents<'f>(text: &str, manuscript: &Manuscript, findings:
         let numbers = BTreeSet::from(changed);
         let rule = findings[index].rule;
         let slip = (TELL_WHAT_IS_UNREAD.contains(&rule) || rule == NAMES_A_PIECE).then_some(rule);
+        let named_size = (rule == "unknown-size").then_some(correction.replacement.as_str());
         let alone = rule == "unknown-word" && !sections.are_requirements_at(text, correction.at);
         Proposal {
             index,
@@ -67,6 +70,7 @@ pub(super) fn with_dependents<'f>(text: &str, manuscript: &Manuscript, findings:
             compared: BTreeSet::new(),
             of_acceptance,
             slip,
+            named_size,
             alone,
         }
     };
@@ -220,6 +224,7 @@ pub(super) struct Round<'f> {
     taken: BTreeMap<usize, Span>,
     of_acceptances: bool,
     slips: Option<&'static str>,
+    named_sizes: BTreeSet<&'f str>,
     /// Whether it has one correction and takes no other.
     alone: bool,
 }
@@ -248,11 +253,14 @@ pub(super) fn rounds(proposals: Vec<Proposal<'_>>, most: usize) -> (Vec<Round<'_
 
 impl<'f> Round<'f> {
     fn takes(&self, proposal: &Proposal<'f>) -> bool {
-        let Proposal { index, correction, dependents, numbers, compared, of_acceptance, slip, alone, .. } = proposal;
+        let Proposal {
+            index, correction, dependents, numbers, compared, of_acceptance, slip, named_size, alone, ..
+        } = proposal;
         !alone
             && !self.alone
             && self.of_acceptances == *of_acceptance
             && self.slips == *slip
+            && named_size.is_none_or(|size| !self.named_sizes.contains(size))
             && !self.members.contains(index)
             && !self.dependents.contains(index)
             && dependents.is_disjoint(&self.members)
@@ -275,6 +283,7 @@ impl<'f> Round<'f> {
         self.dependents.extend(&proposal.dependents);
         self.numbers.extend(&proposal.numbers);
         self.compared.extend(&proposal.compared);
+        self.named_sizes.extend(proposal.named_size);
         self.taken.insert(proposal.correction.at.start, proposal.correction.at);
         self.proposals.push(proposal);
     }

@@ -152,6 +152,15 @@ fn what_the_name_of_a_piece_brings_is_not_hidden_by_another_correction() {
     make_each(text);
 }
 
+/// A batting for the same size makes the backing larger: that its size is read too must not hide how generous the backing
+/// is. Found by random damage.
+#[test]
+fn what_the_name_of_a_size_brings_is_not_hidden_by_another_correction() {
+    let text = include_str!("../fuzz/corpus/check/a-batting-hides-a-backing");
+    assert!(outcome(text).findings.iter().any(|finding| finding.rule == "unknown-size"));
+    make_each(text);
+}
+
 /// So many sizes, each with one binding strip too few.
 fn short_of_a_strip(sizes: usize) -> String {
     let each = |line: &dyn Fn(usize) -> String| (0..sizes).map(line).collect::<String>();
