@@ -125,7 +125,7 @@ impl ReportInParts for TextInParts {
         }
         let mut parts = [Vec::new(), Vec::new(), Vec::new()];
         let listed = text.listed(file, file.outcome.findings.iter());
-        self.left_out.extend(left_out_words(file, &listed));
+        self.left_out.extend(left_out_words(&listed));
         for listed in listed {
             let part = match text.order {
                 Order::Level => listed.finding.level as usize,
@@ -203,10 +203,7 @@ impl Text {
         findings: impl Iterator<Item = &'f Finding>,
         out: &mut dyn Write,
     ) -> io::Result<()> {
-        let listed = self.listed(file, findings);
-        let left_out = left_out_words(file, &listed);
-        self.list(listed, out)?;
-        left_out.iter().try_for_each(|words| self.look.line(words, out))
+        self.list_files([self.listed(file, findings)], out)
     }
 
     /// Writes the findings of several files, in the order of the report as a whole.
@@ -214,13 +211,14 @@ impl Text {
     /// # Errors
     /// Where the output cannot be written.
     pub fn findings_of(&self, files: &[&Checked], out: &mut dyn Write) -> io::Result<()> {
-        let (mut all, mut left_out) = (Vec::new(), Vec::new());
-        for file in files {
-            let listed = self.listed(file, file.outcome.findings.iter());
-            left_out.extend(left_out_words(file, &listed));
-            all.extend(listed);
-        }
-        self.list(all, out)?;
+        self.list_files(files.iter().map(|file| self.listed(file, file.outcome.findings.iter())), out)
+    }
+
+    /// Writes what is listed of files, and what is left out of each.
+    fn list_files<'f>(&self, files: impl IntoIterator<Item = Vec<Listed<'f>>>, out: &mut dyn Write) -> io::Result<()> {
+        let files: Vec<Vec<Listed<'f>>> = files.into_iter().collect();
+        let left_out: Vec<String> = files.iter().filter_map(|listed| left_out_words(listed)).collect();
+        self.list(files.into_iter().flatten().collect(), out)?;
         left_out.iter().try_for_each(|words| self.look.line(words, out))
     }
 
@@ -263,11 +261,7 @@ impl Text {
         let draw = |listed: &Listed<'_>| -> Result<String, fmt::Error> {
             let drawn = Drawn::new(*listed, self.look);
             let mut text = String::new();
-            if listed.is_short {
-                self.look.draw_short(&drawn, &mut text)?;
-            } else {
-                handler.render_report(&mut text, &drawn)?;
-            }
+            handler.render_report(&mut text, &drawn)?;
             text.truncate(text.trim_end().len());
             text.push_str("\n\n");
             Ok(self.look.in_ascii(text))
@@ -288,7 +282,8 @@ impl Text {
 }
 
 /// `oxbow.pattern.yaml: 672 findings; the lines and working of 572 are left out, --all shows them.`
-fn left_out_words(file: &Checked, listed: &[Listed<'_>]) -> Option<String> {
+fn left_out_words(listed: &[Listed<'_>]) -> Option<String> {
+    let file = listed.first()?.file;
     let short = listed.iter().filter(|listed| listed.is_short).count();
     let path = sanitize_line(&file.path.to_string_lossy());
     let all = listed.len();
@@ -316,33 +311,10 @@ impl RenderStyle {
         textwrap::fill(line, below)
     }
 
-    fn theme(self) -> GraphicalTheme {
+    fn handler(self) -> GraphicalReportHandler {
         let characters = if self.ascii { ThemeCharacters::ascii() } else { ThemeCharacters::unicode() };
         let styles = if self.colour { ThemeStyles::ansi() } else { ThemeStyles::none() };
-        GraphicalTheme { characters, styles }
-    }
-
-    /// The head and the message of a finding, as the library draws them.
-    fn draw_short(self, drawn: &Drawn<'_>, out: &mut String) -> fmt::Result {
-        use fmt::Write;
-        let GraphicalTheme { characters, styles } = self.theme();
-        let (style, icon) = match drawn.finding.level {
-            Level::Error => (styles.error, &characters.error),
-            Level::Query => (styles.warning, &characters.warning),
-            Level::Note => (styles.advice, &characters.advice),
-        };
-        writeln!(out, "{}\n", style.style(drawn.head()))?;
-        for (at, line) in drawn.message.split('\n').enumerate() {
-            match at {
-                0 => writeln!(out, "  {} {line}", style.style(icon))?,
-                _ => writeln!(out, "  {} {line}", style.style(characters.vbar))?,
-            }
-        }
-        if drawn.help.is_empty() { Ok(()) } else { writeln!(out, "{}{}", styles.help.style("  help: "), drawn.help) }
-    }
-
-    fn handler(self) -> GraphicalReportHandler {
-        GraphicalReportHandler::new_themed(self.theme())
+        GraphicalReportHandler::new_themed(GraphicalTheme { characters, styles })
             .with_links(false)
             .with_context_lines(0)
             // The lines come as wide as they are to be: no quantity is broken, and the library takes ten times as long.
@@ -409,16 +381,6 @@ impl<'a> Drawn<'a> {
         Drawn { finding, source, message, help: look.lines(help.trim_start_matches('\n'), BEFORE_HELP), snippet, page }
     }
 
-    /// `error: binding-short (lap) at oxbow.pattern.yaml:12:20`
-    fn head(&self) -> String {
-        let (level, rule) = (self.finding.level.word(), self.finding.rule);
-        let about = self.finding.about_words().map(|about| format!(" ({})", sanitize_line(&about))).unwrap_or_default();
-        let place = self.source.place(self.finding.at.at.start);
-        let file = sanitize_line(&self.source.path.to_string_lossy());
-        let place = place_words(&file, self.page, || format!("{}:{}", place.line, place.column));
-        format!("{level}: {rule}{about} at {place}")
-    }
-
     fn label(&self, label: &Label, primary: bool) -> Option<LabeledSpan> {
         let at = self.snippet.place(label.at)?;
         let (text, span) = (Some(sanitize_line(&label.text)), SourceSpan::from(at.start..at.end));
@@ -437,7 +399,12 @@ impl std::error::Error for Drawn<'_> {}
 
 impl Diagnostic for Drawn<'_> {
     fn code<'b>(&'b self) -> Option<Box<dyn fmt::Display + 'b>> {
-        Some(Box::new(self.head()))
+        let (level, rule) = (self.finding.level.word(), self.finding.rule);
+        let about = self.finding.about_words().map(|about| format!(" ({})", sanitize_line(&about))).unwrap_or_default();
+        let place = self.source.place(self.finding.at.at.start);
+        let file = sanitize_line(&self.source.path.to_string_lossy());
+        let place = place_words(&file, self.page, || format!("{}:{}", place.line, place.column));
+        Some(Box::new(format!("{level}: {rule}{about} at {place}")))
     }
 
     fn severity(&self) -> Option<Severity> {

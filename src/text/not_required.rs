@@ -467,11 +467,10 @@ impl Here<'_> {
         if !number.in_words || number.unit.is_some() {
             return None;
         }
-        // `A seam or two`, and several parts that become one.
-        // And of two, `one up and one down`.
+        // `A seam or two`, several parts that become one, and `one up and one down`.
         let is_one = number.count() == Some(1);
-        let turns = is_one && matches!(self.word(1), "up" | "down");
-        let spoken_of = self.word(-1) == "or" && self.word(-3) == "a" || is_one && self.word(-1) == "into" || turns;
+        let spoken_of = self.word(-1) == "or" && self.word(-3) == "a"
+            || is_one && (self.word(-1) == "into" || matches!(self.word(1), "up" | "down"));
         if spoken_of {
             return Some(MANNER);
         }

@@ -122,7 +122,11 @@ impl<'m> Reading<'m> {
         let remarks = remarks(&read, lexicon, manuscript);
         // What is wrong by itself is told once.
         for remark in &remarks {
-            let is_in = |number: &&mut ReadNumber| is_within(number, remark);
+            let is_in = |number: &&mut ReadNumber| {
+                number.passage == remark.passage
+                    && remark.at.start <= number.at.start
+                    && number.at.start < remark.at.end
+            };
             // Of a word and another figure nobody knows which is meant.
             let is_word = matches!(remark.kind, RemarkKind::WordAndFigure { .. });
             let is_wrong =
@@ -143,10 +147,6 @@ impl<'m> Reading<'m> {
             unclear: count(|state| matches!(state, State::Unclear(_))),
         }
     }
-}
-
-fn is_within(number: &ReadNumber, remark: &Remark) -> bool {
-    number.passage == remark.passage && remark.at.start <= number.at.start && number.at.start < remark.at.end
 }
 
 /// Each number of an element with what came of it.

@@ -73,7 +73,7 @@ fn is_pair(text: &str, tokens: &Tokens, at: usize, has_pairs: bool) -> bool {
     let is_name = |token: &&Token| token.is_word() && !BETWEEN.contains(&token.stem.as_str());
     let mut next = tokens.list[at + 1..].iter().take(3).take_while(is_name);
     let Some(next) = next.find(|token| COUNTED.contains(&token.stem.as_str())) else { return false };
-    let is_plural = text[next.at.clone()].ends_with('s') && next.stem != "across";
+    let is_plural = text[next.at.clone()].ends_with('s') && next.stem.len() < next.at.len();
     is_plural && (one > 1 || has_pairs) || !is_fraction
 }
 

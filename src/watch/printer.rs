@@ -12,6 +12,9 @@ use crate::report::{Lines, RenderStyle, Text, sanitize_line, total_in_words};
 use crate::run::Checked;
 use crate::text::page_words;
 
+/// How many findings that are still there are told in a line each.
+const MOST_STILL: usize = 10;
+
 /// What became of a file.
 #[derive(Debug)]
 pub(super) struct Change {
@@ -183,14 +186,11 @@ impl<'o> Printer<'o> {
                 self.line(&format!("fixed: {}", subject(finding)))?;
             }
         }
-        // Those that say something new first: of many others, what is new must not run out of sight.
-        let (changed, same): (Vec<_>, Vec<_>) =
-            comparison.still.iter().partition(|still| still.relevelled || still.reworded);
-        let told = if comparison.still.len() > MOST_STILL {
-            changed.into_iter().chain(same).collect()
-        } else {
-            comparison.still.iter().collect::<Vec<_>>()
-        };
+        let mut told: Vec<_> = comparison.still.iter().collect();
+        // Of many some are told, those that say something new first: what is new must not run out of sight.
+        if told.len() > MOST_STILL {
+            told.sort_by_key(|still| !(still.relevelled || still.reworded));
+        }
         for still in told.iter().take(MOST_STILL) {
             let Some((file, finding)) = file.and_then(|file| Some((file, file.outcome.findings.get(still.index)?)))
             else {
@@ -209,9 +209,6 @@ impl<'o> Printer<'o> {
         self.line(&headline(change, share.as_deref()))
     }
 }
-
-/// How many findings that are still there are told in a line each.
-const MOST_STILL: usize = 10;
 
 /// The end of a report, in so many lines at most: it begins with a line that says how many were left out, then with a
 /// whole finding where that has room.
