@@ -17,6 +17,7 @@ pub struct KnownList {
     first: OnceLock<Option<Taken>>,
     proof: OnceLock<Option<Arc<Proof>>>,
     plain: OnceLock<Option<Taken>>,
+    shorter_plain: OnceLock<Option<Taken>>,
 }
 
 static KEPT: Kept<(Arc<[Cut]>, Cloth), KnownList> = Kept::new();
@@ -29,6 +30,7 @@ pub fn known_list(cuts: &[Cut], cloth: Cloth) -> Arc<KnownList> {
         first: OnceLock::new(),
         proof: OnceLock::new(),
         plain: OnceLock::new(),
+        shorter_plain: OnceLock::new(),
     })
 }
 
@@ -47,5 +49,11 @@ impl KnownList {
     /// The plain plan, where it is shorter than the first.
     pub fn plain(&self) -> Option<&Taken> {
         self.plain.get_or_init(|| self.proof()?.plain(self.first()?)).as_ref()
+    }
+
+    /// A plain plan that is shorter than both, where one is found with more work.
+    pub fn shorter_plain(&self) -> Option<&Taken> {
+        let known = || self.plain().or(self.first());
+        self.shorter_plain.get_or_init(|| self.proof()?.shorter_plain(known()?)).as_ref()
     }
 }

@@ -211,6 +211,12 @@ impl Proof {
         Some(as_plan(&self.numbered(self.plain_decision().plain()?).strips, before))
     }
 
+    /// A plain plan that is shorter than that, where one is found with more work.
+    pub fn shorter_plain(&self, before: &Taken) -> Option<Taken> {
+        let shorter = self.numbered(self.plain_decision().shorter_plain()?);
+        (shorter.length() < before.plan.length()).then(|| as_plan(&shorter.strips, before))
+    }
+
     /// A plan of the open pieces with the numbers of the cutting list, the stated strips first.
     fn numbered(&self, mut cutting: Cutting) -> Cutting {
         for grid in cutting.strips.iter_mut().flat_map(|strips| &mut strips.grids) {

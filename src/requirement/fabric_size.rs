@@ -220,8 +220,12 @@ pub(super) fn planned(
         return (Some(first.clone()), None);
     }
     let proof = list.proof().filter(|proof| may_be_short || may_be_generous(proof.quick_least()));
-    let plain = proof.and_then(|_| list.plain());
-    (Some(plain.unwrap_or(first).clone()), proof.map(Arc::clone))
+    let plain = proof.and_then(|_| list.plain()).unwrap_or(first);
+    // An amount that is enough but for squaring up is worth another look.
+    let least = stated.least().0;
+    let lacks_squaring = plain.plan.length() <= least && least < plain.plan.length() + shop.squaring;
+    let shorter = proof.filter(|_| lacks_squaring).and_then(|_| list.shorter_plain());
+    (Some(shorter.unwrap_or(plain).clone()), proof.map(Arc::clone))
 }
 
 /// What one of the fabrics is called that are sold so: `fat quarter`, `precut square`.

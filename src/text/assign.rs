@@ -19,6 +19,7 @@ use super::lines::fit_lines;
 use super::not_required::doubt;
 use super::outcomes::Outcomes;
 use super::passage::PassageKind;
+use super::sizes_by_fit::SizesByFit;
 use crate::quantity::Unit;
 
 /// What came of one element.
@@ -108,6 +109,10 @@ pub(super) fn before_weights(read: &ReadPassages<'_>, keys: &Keys<'_>, bare: Uni
         let elements = (0..here.elements.len()).filter(|element| here.not_required[*element].is_none());
         open.extend(elements.map(|element| candidates(read, &mut comparing, (passage, element))));
     }
+    let sizes = SizesByFit::new(read, &mut comparing, &open);
+    for own in &mut open {
+        sizes.apply(read, &mut comparing, own);
+    }
     fit_lines(keys, &mut open);
     let families = fit_families(read, keys, &mut open);
     let mut came: Vec<CameTo> = open.iter().map(|candidates| judge(read, keys, candidates, bare)).collect();
@@ -116,18 +121,20 @@ pub(super) fn before_weights(read: &ReadPassages<'_>, keys: &Keys<'_>, bare: Uni
     outcomes.spare_strangers(&families, &mut came);
     by_value(read, keys, &open, &mut came);
     let mut before = BeforeWeights { open, families, came };
-    before.add_doubtful(read, &mut comparing);
+    before.add_doubtful(read, &mut comparing, &sizes);
     before
 }
 
 impl BeforeWeights {
     /// Adds the numbers that are no requirements by all appearances: before the weights nothing goes by them.
-    fn add_doubtful(&mut self, read: &ReadPassages<'_>, comparing: &mut Comparing<'_, '_>) {
+    fn add_doubtful(&mut self, read: &ReadPassages<'_>, comparing: &mut Comparing<'_, '_>, sizes: &SizesByFit) {
         let known = self.open.len();
         for (passage, here) in read.list.iter().enumerate() {
             for (element, why) in here.not_required.iter().enumerate() {
                 if let Some(why) = why.filter(|why| doubt(why).is_some()) {
-                    self.open.push(candidates(read, comparing, (passage, element)));
+                    let mut own = candidates(read, comparing, (passage, element));
+                    sizes.apply(read, comparing, &mut own);
+                    self.open.push(own);
                     self.came.push(CameTo::NotRequired(why));
                 }
             }

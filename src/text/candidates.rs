@@ -70,15 +70,25 @@ impl Candidates {
 const OF_MEASURES: u32 = Act::Finished.bit() | Act::Measured.bit() | Act::Trimmed.bit() | Act::Around.bit();
 
 /// The candidates of an element, narrowed down from all keys of its kind.
-pub(super) fn candidates(
+pub(super) fn candidates(read: &ReadPassages<'_>, comparing: &mut Comparing<'_, '_>, at: (usize, usize)) -> Candidates {
+    candidates_for(read, comparing, at, None)
+}
+
+/// The candidates of an element for some sizes, where these are given, and else for those that words say.
+pub(super) fn candidates_for(
     read: &ReadPassages<'_>,
     comparing: &mut Comparing<'_, '_>,
     (passage, element): (usize, usize),
+    sizes: Option<&[usize]>,
 ) -> Candidates {
     let (keys, bare) = (comparing.keys, comparing.bare);
     let here = &read.list[passage];
     let own = &here.elements[element];
     let mut around = read.around(passage, element);
+    if let Some(sizes) = sizes {
+        around.sizes = sizes.to_vec();
+        around.sizes_are_of_text = sizes.len() > 1;
+    }
     let is_amount = bare.is_metric() && around.acts & Act::Cut.bit() == 0 && here.is_of_fabric(element);
     let is_yards = is_yards(own, here) || is_amount;
     let number = &here.tokens.numbers[own.numbers[0]];
@@ -252,7 +262,7 @@ impl Narrowing<'_, '_> {
         let tops = |level: &Level| level.weak.contains(&Cue::Section(Section::Top));
         let acts = around.acts & !(Act::Finished.bit() | Act::Measured.bit());
         let says_finished = (acts == 0 || !around.act_is_near) && !around.subjects.first().is_some_and(tops);
-        let is_size = says_finished && !around.sizes.is_empty() && self.own.form == Form::Sides && !around.noun_is_near;
+        let is_size = says_finished && !around.is_unsized() && self.own.form == Form::Sides && !around.noun_is_near;
         if is_size && !around.subjects.first().is_some_and(names) {
             let quilt = self.keys.sets.of_any(&[Cue::Section(Section::Quilt)]);
             let finished = quilt.and(self.keys.sets.of_what(What::Finished));

@@ -2,7 +2,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use super::elements::{Element, elements, part_lists_of_one_size, repeats_words};
+use super::elements::{Element, OrderedRun, elements, order_runs, part_lists_of_one_size, repeats_words};
 use super::heads::{SizeAlias, amounts_that_follow, are_of_several, bare_amounts, named_by, size_aliases, unit_said};
 use super::levels::{Level, last_of_each, level_of, nouns_of, sizes_in_order};
 use super::lexicon::{Act, Cue, Lexicon, Noun, PlacedCue};
@@ -37,8 +37,8 @@ pub(crate) struct ReadPassages<'t> {
     rows: BTreeMap<(u32, u32), Vec<usize>>,
     /// How many sizes the manuscript has.
     sizes: usize,
-    /// The size that a text is for, where it names one alone.
-    only_size: Option<usize>,
+    /// The sizes that a text names, where it leaves some out.
+    of_text: Vec<usize>,
     columns: BTreeMap<(u32, u32), Vec<usize>>,
 }
 
@@ -62,6 +62,8 @@ pub(crate) struct Around {
     pub(crate) in_table: bool,
     /// The sizes that it is for; empty where nothing says.
     pub(crate) sizes: Vec<usize>,
+    /// Whether these are merely all that the text names.
+    pub(crate) sizes_are_of_text: bool,
     /// Whether it is so many of, from or for each.
     pub(crate) of_each: bool,
     /// Whether the noun, or a name, follows the number directly.
@@ -101,8 +103,13 @@ pub(crate) struct Around {
 impl<'t> ReadPassages<'t> {
     /// Reads the numbers and the words of passages; `sizes` is how many sizes the manuscript has.
     pub(crate) fn new(passages: &'t [Passage], lexicon: &Lexicon, sizes: usize) -> ReadPassages<'t> {
-        let mut read =
-            ReadPassages { list: Vec::new(), rows: BTreeMap::new(), columns: BTreeMap::new(), sizes, only_size: None };
+        let mut read = ReadPassages {
+            list: Vec::new(),
+            rows: BTreeMap::new(),
+            columns: BTreeMap::new(),
+            sizes,
+            of_text: Vec::new(),
+        };
         let (mut order, mut has_runs) = ((0..sizes).collect::<Vec<usize>>(), false);
         let mut aliases: Vec<SizeAlias> = Vec::new();
         let all: Vec<Tokens> = passages.iter().map(|passage| tokens(&passage.text)).collect();
@@ -155,12 +162,26 @@ impl<'t> ReadPassages<'t> {
             named.filter_map(|cue| if let Cue::Size(size) = cue.cue { Some(size) } else { None }).collect();
         named.sort_unstable();
         named.dedup();
-        read.only_size = match (sizes, &named[..]) {
-            (1, _) => Some(0),
-            (_, [only]) => Some(*only),
-            _ => None,
-        };
+        read.of_text = if named.len() < sizes { named } else { Vec::new() };
         read
+    }
+
+    /// The sizes that the text names, where it leaves some out.
+    pub(crate) fn of_text(&self) -> &[usize] {
+        &self.of_text
+    }
+
+    /// Makes numbers of a passage runs over sizes in an order.
+    pub(super) fn order_runs(&mut self, passage: usize, runs: &[OrderedRun]) {
+        let here = &mut self.list[passage];
+        order_runs(&here.tokens, &mut here.elements, runs);
+        let why = |element| not_required(&here.passage.text, &here.tokens, &here.cues, element);
+        here.not_required = here.elements.iter().map(why).collect();
+    }
+
+    /// How many sizes the manuscript has.
+    pub(crate) const fn sizes(&self) -> usize {
+        self.sizes
     }
 
     /// Takes apart what looks like a run over the sizes in cells whose heads name their size: `7 / 90` strips and pieces.
@@ -211,11 +232,7 @@ impl<'t> ReadPassages<'t> {
             if list.iter().any(|token| matches!(token.stem.as_str(), "centimeter" | "cm" | "inch")) {
                 return None;
             }
-            list.iter().find_map(|token| match token.stem.as_str() {
-                "yard" | "yardage" | "yd" => Some(Unit::Yard),
-                "meter" => Some(Unit::Metre),
-                _ => None,
-            })
+            unit_said(&self.list[passage].passage.text, list).map(|(_, unit)| unit)
         };
         let is_cell = |passage: usize| matches!(self.list[passage].passage.kind, PassageKind::Cell { .. });
         let bare = |passage: usize| {
@@ -257,9 +274,12 @@ impl<'t> ReadPassages<'t> {
                 self.list[passage].tokens.numbers[number].unit = Some(unit);
             }
             let here = &self.list[passage];
-            let own = unit_said(&here.tokens.list).map(|(at, unit)| (at + 1, unit));
+            let own = unit_said(&here.passage.text, &here.tokens.list).map(|(at, unit)| (at + 1, unit));
             let mut heads = here.passage.headings.last().into_iter().chain(here.passage.list_head.as_ref());
-            let over = heads.find_map(|head| unit_said(&self.list.get(*head)?.tokens.list));
+            let over = heads.find_map(|head| {
+                let over = self.list.get(*head)?;
+                unit_said(&over.passage.text, &over.tokens.list)
+            });
             let said = own.or(over.map(|(_, unit)| (0, unit)));
             let Some((from, unit)) = said else { continue };
             for number in bare_amounts(&here.tokens, &here.cues, from) {
@@ -302,7 +322,10 @@ impl<'t> ReadPassages<'t> {
         around.subjects.push(here.subjects_in(&sentence, element));
         let (own, others) = here.size_of(&sentence, element);
         around.sizes = own;
-        let left = |named: &[usize]| (0..self.sizes).filter(|size| !named.contains(size)).collect::<Vec<usize>>();
+        let is_of_text = |size: &usize| self.of_text.len() < 2 || self.of_text.contains(size);
+        let left = |named: &[usize]| -> Vec<usize> {
+            (0..self.sizes).filter(|size| is_of_text(size) && !named.contains(size)).collect()
+        };
         if here.is_for_the_others(element) {
             around.sizes = left(&here.sizes_of(&sentence));
         } else if around.sizes.is_empty() && !others.is_empty() {
@@ -368,7 +391,7 @@ impl<'t> ReadPassages<'t> {
         if let Some((_, size)) = here.elements[element].in_run {
             around.sizes = vec![size];
         } else if around.sizes.is_empty() {
-            around.sizes.extend(self.only_size);
+            around.sizes.extend((self.sizes == 1).then_some(0));
         }
         around
     }
@@ -490,6 +513,11 @@ impl ReadPassages<'_> {
 }
 
 impl Around {
+    /// Whether nothing says for which size it is.
+    pub(crate) const fn is_unsized(&self) -> bool {
+        self.sizes.is_empty() || self.sizes_are_of_text
+    }
+
     fn add_level(&mut self, level: Level) {
         if !level.cues.is_empty() || !level.weak.is_empty() {
             self.subjects.push(level);

@@ -78,10 +78,15 @@ pub(crate) fn elements(tokens: &Tokens, orders: [&[usize]; 2], repeats: bool) ->
     if orders[1].len() != orders[0].len() {
         runs(tokens, &mut elements, orders[1], known);
     }
-    widths_and_lengths(tokens, &mut elements);
-    let units: Vec<Option<Unit>> = elements.iter().map(|own| unit_of_run(tokens, &elements, own)).collect();
-    elements.iter_mut().zip(units).for_each(|(own, unit)| own.run_unit = unit);
+    complete_runs(tokens, &mut elements);
     elements
+}
+
+/// Joins runs of widths and of lengths, and gives runs the unit that stands after their last number.
+fn complete_runs(tokens: &Tokens, elements: &mut Vec<Element>) {
+    widths_and_lengths(tokens, elements);
+    let units: Vec<Option<Unit>> = elements.iter().map(|own| unit_of_run(tokens, elements, own)).collect();
+    elements.iter_mut().zip(units).for_each(|(own, unit)| own.run_unit = unit);
 }
 
 /// The unit that stands after the last number of a run, for all of it.
@@ -222,11 +227,11 @@ fn signs(gap: &[Token]) -> Option<Vec<char>> {
 }
 
 pub(super) const fn is_open(sign: char) -> bool {
-    matches!(sign, '(' | '[' | '{' | '⟨' | '«' | '‹')
+    matches!(sign, '(' | '[' | '{' | '<' | '⟨' | '«' | '‹')
 }
 
 pub(super) const fn is_close(sign: char) -> bool {
-    matches!(sign, ')' | ']' | '}' | '⟩' | '»' | '›')
+    matches!(sign, ')' | ']' | '}' | '>' | '⟩' | '»' | '›')
 }
 
 /// Pairs of both measures, words with their figures, and ranges. A word and another figure may be of two sizes:
@@ -325,29 +330,119 @@ fn runs(tokens: &Tokens, elements: &mut [Element], order: &[usize], known: usize
     }
     let mut start = 0;
     while start < elements.len() {
-        let heads: Vec<usize> = (start..elements.len())
-            .filter(|index| !matches!(elements[*index].role, Role::PairOf(_) | Role::WordOf(_)))
-            .take(sizes)
-            .collect();
-        let are_free = heads.iter().all(|head| elements[*head].in_run.is_none());
-        if heads.len() == sizes && heads[0] == start && are_free && is_run(tokens, elements, &heads) {
-            for (place, index) in heads.iter().enumerate() {
-                elements[*index].in_run = Some((run, order[place]));
-                elements[*index].role = Role::Plain;
+        match free_heads(elements, start, sizes).filter(|heads| is_run(tokens, elements, heads)) {
+            Some(heads) => {
+                set_run(elements, &heads, run, order);
+                run += 1;
+                start = heads[sizes - 1] + 1;
             }
-            let last = heads[sizes - 1];
-            for index in start..=last {
-                if let Role::PairOf(of) = elements[index].role {
-                    elements[index].in_run = elements[of].in_run;
-                }
-            }
-            run += 1;
-            start = last + 1;
-        } else {
-            start += 1;
+            None => start += 1,
         }
     }
     run
+}
+
+/// So many elements from one on that are in no run yet, without other measures and words for figures.
+fn free_heads(elements: &[Element], start: usize, count: usize) -> Option<Vec<usize>> {
+    let heads: Vec<usize> = (start..elements.len())
+        .filter(|index| !matches!(elements[*index].role, Role::PairOf(_) | Role::WordOf(_)))
+        .take(count)
+        .collect();
+    let are_free = heads.iter().all(|head| elements[*head].in_run.is_none());
+    (heads.len() == count && heads[0] == start && are_free).then_some(heads)
+}
+
+/// Makes elements a run over sizes in an order.
+fn set_run(elements: &mut [Element], heads: &[usize], run: usize, order: &[usize]) {
+    for (index, size) in heads.iter().zip(order) {
+        elements[*index].in_run = Some((run, *size));
+        elements[*index].role = Role::Plain;
+    }
+    for index in heads[0]..=heads[heads.len() - 1] {
+        if let Role::PairOf(of) = elements[index].role {
+            elements[index].in_run = elements[of].in_run;
+        }
+    }
+}
+
+/// Numbers that look like a run over sizes, whichever these are.
+#[derive(Clone, Debug)]
+pub(super) struct OpenRun {
+    /// Their elements.
+    pub(super) heads: Vec<usize>,
+    /// The sign after the first.
+    pub(super) sign: char,
+    /// Whether words stand before it: `2 m of linen (1 m)`.
+    pub(super) has_words: bool,
+}
+
+/// The most words in a run of two: `2 m of the darkest linen (1 m)`.
+const WORDS_IN_RUN: usize = 7;
+
+/// What looks like runs over at most so many sizes, and is none yet.
+pub(super) fn open_runs(tokens: &Tokens, elements: &[Element], sizes: usize) -> Vec<OpenRun> {
+    let mut open = Vec::new();
+    let mut start = 0;
+    while start < elements.len() {
+        let found = (2..=sizes).rev().find_map(|count| {
+            let heads = free_heads(elements, start, count)?;
+            let first = separator(tokens, &elements[heads[0]], &elements[heads[1]]);
+            let sign = first.first().copied().filter(|sign| is_open(*sign) || matches!(sign, '/' | ','));
+            let is_run = |_: &char| is_run(tokens, elements, &heads) || are_amounts_in_turn(tokens, elements, &heads);
+            let sign = sign.filter(is_run);
+            let bracket = || {
+                let [one, other] = heads[..] else { return None };
+                bracket_after_words(tokens, &elements[one], &elements[other])
+            };
+            let (sign, has_words) = sign.map(|sign| (sign, false)).or_else(|| Some((bracket()?, true)))?;
+            Some(OpenRun { heads, sign, has_words })
+        });
+        start = found.as_ref().map_or(start, |run| run.heads[run.heads.len() - 1]) + 1;
+        open.extend(found);
+    }
+    open
+}
+
+/// Whether two measures with units stand side by side: `40 cm, 90 cm`.
+fn are_amounts_in_turn(tokens: &Tokens, elements: &[Element], heads: &[usize]) -> bool {
+    let [one, other] = heads else { return false };
+    let (one, other) = (&elements[*one], &elements[*other]);
+    let is_scalar = |element: &Element| element.form == Form::Scalar && has_unit(tokens, element);
+    is_scalar(one) && is_scalar(other) && matches!(gap(tokens, one, other), [comma] if comma.is_sign(','))
+}
+
+/// Whether a unit stands at each of a run, at none, or at the last for all.
+fn share_unit(tokens: &Tokens, elements: &[Element], heads: &[usize]) -> bool {
+    let units: Vec<bool> = heads.iter().map(|head| has_unit(tokens, &elements[*head])).collect();
+    units[..units.len() - 1].iter().all(|unit| *unit == units[0]) && (!units[0] || units[units.len() - 1])
+}
+
+/// The bracket of a number that stands alone in it, after words that follow the number before.
+fn bracket_after_words(tokens: &Tokens, one: &Element, other: &Element) -> Option<char> {
+    let (open, words) = gap(tokens, one, other).split_last()?;
+    let TokenKind::Sign(sign) = open.kind else { return None };
+    let TokenKind::Sign(close) = tokens.list.get(other.tokens.end)?.kind else { return None };
+    let are_words = words.len() <= WORDS_IN_RUN && !words.is_empty() && words.iter().all(Token::is_word);
+    let alike = one.form == other.form && has_unit(tokens, one) == has_unit(tokens, other);
+    (is_open(sign) && is_close(close) && are_words && alike).then_some(sign)
+}
+
+/// Numbers that are a run over sizes in an order.
+#[derive(Debug)]
+pub(super) struct OrderedRun {
+    /// Their elements.
+    pub(super) heads: Vec<usize>,
+    /// The size of each.
+    pub(super) order: Vec<usize>,
+}
+
+/// Makes these runs over sizes in an order.
+pub(super) fn order_runs(tokens: &Tokens, elements: &mut Vec<Element>, runs: &[OrderedRun]) {
+    let known = elements.iter().filter_map(|own| own.in_run).map(|(run, _)| run + 1).max().unwrap_or(0);
+    for (place, run) in runs.iter().enumerate() {
+        set_run(elements, &run.heads, known + place, &run.order);
+    }
+    complete_runs(tokens, elements);
 }
 
 /// Takes apart lists of several things for one size, as many as there are sizes: `for the throw 120 cm, 90 cm and 70 cm`.
@@ -405,18 +500,16 @@ fn is_run(tokens: &Tokens, elements: &[Element], heads: &[usize]) -> bool {
             ['&'] | [',', '&'] => index + 1 == separators.len(),
             _ => false,
         });
-    let units: Vec<bool> = heads.iter().map(|head| has_unit(tokens, &elements[*head])).collect();
-    // One unit stands at each, or after the last.
     let listed = listed
-        && units[..units.len() - 1].iter().all(|unit| *unit == units[0])
-        && (!units[0] || units[units.len() - 1])
         && (heads.len() > 2
             || says_respectively(tokens, &elements[heads[0]])
             || are_of_either(tokens, elements, heads));
     let last = &elements[heads[heads.len() - 1]];
     let ends = tokens.list.get(last.tokens.end);
     let closed = ends.is_some_and(|token| matches!(token.kind, TokenKind::Sign(sign) if is_close(sign)));
-    alike && (bracketed && closed_after(tokens, elements, heads, closed) || plain('/') || plain('|') || listed)
+    alike
+        && share_unit(tokens, elements, heads)
+        && (bracketed && closed_after(tokens, elements, heads, closed) || plain('/') || plain('|') || listed)
 }
 
 /// Joins a run of widths and a run of lengths to sizes: `Width 32 1/2 [48 1/2], length 32 1/2 [64 1/2]`,

@@ -84,15 +84,21 @@ pub(super) fn are_of_several(aliases: &[SizeAlias]) -> bool {
     aliases.iter().map(|alias| alias.size).collect::<BTreeSet<_>>().len() > 1
 }
 
-/// The unit in which fabric is counted from a token on: `Buy (yards)`, not `2 yards`.
-pub(super) fn unit_said(list: &[Token]) -> Option<(usize, Unit)> {
-    let found =
-        list.iter().enumerate().filter(|(at, _)| at.checked_sub(1).is_none_or(|at| list[at].number().is_none()));
-    let mut found = found.filter_map(|(at, token)| match token.stem.as_str() {
-        "yard" | "yardage" | "yd" | "ydg" => Some((at, Unit::Yard)),
-        "meter" => Some((at, Unit::Metre)),
-        _ => None,
-    });
+/// The unit in which fabric is counted from a token on: `Buy (yards)`, not `2 yards` or `Kestrel Yard`.
+pub(super) fn unit_said(text: &str, list: &[Token]) -> Option<(usize, Unit)> {
+    let is_name = |at: usize| {
+        let [before, own] = &list[at - 1..=at] else { return false };
+        let is_capital = |token: &Token| text[token.at.clone()].starts_with(char::is_uppercase);
+        let is_one = matches!(own.stem.as_str(), "yard" | "meter") && !text[own.at.clone()].ends_with('s');
+        is_one && before.is_word() && is_capital(before) && is_capital(own)
+    };
+    let is_unit = |at: usize| at == 0 || list[at - 1].number().is_none() && !is_name(at);
+    let mut found =
+        list.iter().enumerate().filter(|(at, _)| is_unit(*at)).filter_map(|(at, token)| match token.stem.as_str() {
+            "yard" | "yardage" | "yd" | "ydg" => Some((at, Unit::Yard)),
+            "meter" => Some((at, Unit::Metre)),
+            _ => None,
+        });
     found.next()
 }
 

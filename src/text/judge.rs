@@ -319,7 +319,7 @@ impl Judge<'_, '_> {
         // Without a size the numbers of every size would have to be the same.
         let is_of_size = stated.iter().any(|key| self.key(*key).size.is_some());
         let alike = stated.windows(2).all(|pair| self.key(pair[0]).value == self.key(pair[1]).value);
-        if !alike && around.sizes.is_empty() && self.keys.manuscript.sizes.len() > 1 && is_of_size {
+        if !alike && around.is_unsized() && self.keys.manuscript.sizes.len() > 1 && is_of_size {
             return Err("nothing says which size it is for");
         }
         let whats: BTreeSet<What> = stated.iter().map(|key| self.key(*key).what).collect();

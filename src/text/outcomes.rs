@@ -72,7 +72,8 @@ impl Outcomes<'_, '_> {
             let others = lines_of(other);
             lines.retain(|line| others.contains(line));
         }
-        let sizes = &self.open[odd].around.sizes;
+        let around = &self.open[odd].around;
+        let sizes = if around.is_unsized() { &[][..] } else { &around.sizes[..] };
         let is = |key: &usize| {
             let of = &self.keys.list[*key];
             of.is_sure && of.size.is_none_or(|size| sizes.contains(&size)) && lines.contains(&line(key))

@@ -324,6 +324,17 @@ impl ReadPassage<'_> {
         };
         let there = numbers(&segment);
         let follows = there.iter().any(|other| self.elements[*other].tokens.start >= cue.tokens.end && alike(other));
+        // `for the tray, set four by four, and 64 for the table`
+        let has_size_before = self
+            .in_sentence(sentence)
+            .any(|other| matches!(other.cue, Cue::Size(_)) && other.tokens.end <= own.tokens.start);
+        let precedes = |other: &usize| {
+            let end = self.elements[*other].tokens.end;
+            (end + 1..=end + 2).contains(&cue.tokens.start) && list[end].stem == "for"
+        };
+        if has_size_before && there.iter().any(precedes) {
+            return true;
+        }
         let is_or = segment.start.checked_sub(1).is_some_and(|at| list[at].stem == "or");
         follows || is_or && there.iter().any(alike)
     }

@@ -161,6 +161,18 @@ fn what_the_name_of_a_size_brings_is_not_hidden_by_another_correction() {
     make_each(text);
 }
 
+/// With a cornerstone more a shorter plan was found than without, so that a right amount was asked about as long as the
+/// piece was missing. Found by random damage.
+#[test]
+fn an_amount_that_is_enough_for_a_piece_more_is_enough() {
+    let text = include_str!("../fuzz/corpus/check/a-piece-more-takes-less");
+    let found = outcome(text).findings;
+    assert!(found.iter().any(|finding| finding.rule == "pieces-short"), "{found:#?}");
+    // 27 strips of 2 1/2 in, 5 of 4 1/2 and 5 of 3 1/2 are 107 1/2 in, and 1/2 in is left of 3 yd.
+    assert!(!found.iter().any(|finding| finding.rule == "no-squaring-room"), "{found:#?}");
+    make_each(text);
+}
+
 /// So many sizes, each with one binding strip too few.
 fn short_of_a_strip(sizes: usize) -> String {
     let each = |line: &dyn Fn(usize) -> String| (0..sizes).map(line).collect::<String>();

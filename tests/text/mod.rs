@@ -7,6 +7,7 @@ mod matching;
 pub(crate) mod readers;
 mod telling;
 mod traps;
+mod unsaid_sizes;
 mod ways_of_writing;
 
 use std::fs;

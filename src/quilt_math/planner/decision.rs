@@ -32,6 +32,7 @@ pub struct Decision {
     /// The least length that is known without tables.
     quick: (Length, Reason),
     plain: OnceLock<Option<Vec<Strip>>>,
+    shorter_plain: OnceLock<Option<Vec<Strip>>>,
     least: OnceLock<(Length, Reason)>,
     clever: OnceLock<Option<Vec<Strip>>>,
 }
@@ -44,6 +45,7 @@ impl Decision {
             width,
             quick: quick::least(items, width, remnants),
             plain: OnceLock::new(),
+            shorter_plain: OnceLock::new(),
             least: OnceLock::new(),
             clever: OnceLock::new(),
         }
@@ -58,6 +60,16 @@ impl Decision {
     pub fn plain(&self) -> Option<Cutting> {
         let list = self.list.as_ref()?;
         self.plain_strips().map(|strips| Cutting::new(list, strips))
+    }
+
+    /// A plain plan that is shorter than the first, where one was found with more work.
+    pub fn shorter_plain(&self) -> Option<Cutting> {
+        let list = self.list.as_ref()?;
+        let shorter = self.shorter_plain.get_or_init(|| {
+            let least = i64::try_from(self.quick.0.ticks() / list.unit.ticks()).ok()?;
+            plain::plan_with_one_more(list, self.plain_strips()?, least)
+        });
+        shorter.as_deref().map(|strips| Cutting::new(list, strips))
     }
 
     /// How much of the fabric's length the plain plan takes; `None` where none was made.
@@ -97,7 +109,8 @@ impl Decision {
 
     /// The shortest plan of any kind that was found.
     pub fn best(&self) -> Option<Cutting> {
-        self.clever().or_else(|| self.plain())
+        let plans = [self.clever(), self.shorter_plain(), self.plain()];
+        plans.into_iter().flatten().min_by_key(Cutting::length)
     }
 
     /// Whether so much length of fabric is enough. No more is worked out than it takes to say so.
@@ -106,7 +119,7 @@ impl Decision {
             Verdict::Enough
         } else if self.least().0 > there {
             Verdict::Short
-        } else if self.clever().is_some_and(|clever| clever.length() <= there) {
+        } else if self.best().is_some_and(|best| best.length() <= there) {
             Verdict::OnlyClever
         } else {
             Verdict::Undecided

@@ -3,7 +3,7 @@
 
 use super::fill::Fill;
 use super::items::List;
-use super::layout::{From, Strip};
+use super::layout::{From, Strip, length, trim};
 use super::linear::PRICE;
 use super::whole::{Effort, Source, strips};
 use crate::quantity::common_divisor;
@@ -17,6 +17,29 @@ pub(super) fn plan(list: &List, at_least: i64) -> Option<Vec<Strip>> {
         return Some(Vec::new());
     }
     strips(&Plain::new(list), EFFORT, at_least)
+}
+
+/// The most kinds of which one more is planned.
+const MAX_KINDS_OF_MORE: usize = 6;
+
+/// A plain plan that gives one piece more of a kind and is shorter than a plan without: rounding goes other ways there.
+/// None that is shorter than `at_least` is looked for.
+pub(super) fn plan_with_one_more(list: &List, plain: &[Strip], at_least: i64) -> Option<Vec<Strip>> {
+    let mut shortest = None;
+    let mut least = length(plain);
+    for kind in 0..list.kinds.len() {
+        if list.kinds.len() > MAX_KINDS_OF_MORE || least <= at_least {
+            break;
+        }
+        let mut more = list.clone();
+        more.kinds[kind].count += 1;
+        if let Some(strips) = plan(&more, at_least).filter(|strips| length(strips) < least) {
+            let strips = trim(strips, &list.demand());
+            least = length(&strips);
+            shortest = Some(strips);
+        }
+    }
+    shortest
 }
 
 /// Strips across the fabric and out of its offcuts.

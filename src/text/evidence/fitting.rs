@@ -8,6 +8,7 @@ use super::super::context::ReadPassages;
 use super::super::files::TextFile;
 use super::super::keys::{KeyValue, Keys};
 use super::super::lexicon::Lexicon;
+use super::super::runs_by_fit::order_runs;
 use super::gathered::Gathered;
 use super::number::Number;
 use super::slips::Slip;
@@ -31,6 +32,7 @@ pub struct NumberSigns {
     pub keys: Vec<KeySigns>,
     /// What it came to without them.
     pub state: &'static str,
+    is_unsized: bool,
 }
 
 /// A key with the signs for it.
@@ -50,6 +52,7 @@ pub struct KeySigns {
     slips: [bool; Slip::ALL.len()],
     /// What it is of, and for which size.
     of: (usize, Option<usize>),
+    line: usize,
     value: KeyValue,
 }
 
@@ -69,6 +72,14 @@ impl Facts for NumberSigns {
 
     fn is_slip(&self, slip: Slip, key: usize) -> bool {
         self.keys[key].slips[slip as usize]
+    }
+
+    fn are_of_one_line(&self, one: usize, other: usize) -> bool {
+        self.keys[one].line == self.keys[other].line
+    }
+
+    fn is_unsized(&self) -> bool {
+        self.is_unsized
     }
 }
 
@@ -97,8 +108,9 @@ pub fn signs_of(
     let needs = Needs::new(&manuscript.manuscript, settings);
     let lexicon = Lexicon::new(&manuscript.manuscript, settings);
     let keys = Keys::new(&manuscript.manuscript, &needs);
-    let read = ReadPassages::new(&file.printed.passages, &lexicon, manuscript.manuscript.sizes.len());
+    let mut read = ReadPassages::new(&file.printed.passages, &lexicon, manuscript.manuscript.sizes.len());
     let bare = manuscript.manuscript.measure.bare_unit();
+    order_runs(&mut read, &keys, bare);
     let before = before_weights(&read, &keys, bare);
     let gathered = Gathered::new(&read, &keys, &before, bare);
     let numbers = (0..before.open.len()).map(|index| (index, Number::new(&gathered, index)));
@@ -137,7 +149,8 @@ fn number_signs(number: &Number<'_, '_>, came: &CameTo) -> NumberSigns {
         let slips = Slip::ALL.map(|slip| slip.is(number, place));
         let (is_stated, is_sure) = (key.is_stated(), key.is_sure);
         let of = (number.gathered.keys.groups.things.of[place], key.size);
-        KeySigns { at: key.at, is_stated, is_sure, fit, signs, slips, of, value: key.value.clone() }
+        let line = number.gathered.keys.groups.lines.of[place];
+        KeySigns { at: key.at, is_stated, is_sure, fit, signs, slips, of, line, value: key.value.clone() }
     });
     NumberSigns {
         passage: number.candidates.passage,
@@ -145,5 +158,6 @@ fn number_signs(number: &Number<'_, '_>, came: &CameTo) -> NumberSigns {
         none,
         keys: keys.collect(),
         state: state_of(came),
+        is_unsized: number.is_unsized(),
     }
 }

@@ -58,12 +58,13 @@ pub(super) fn of_kept(
 }
 
 pub(super) fn of_size(number: &Number<'_, '_>, size: Option<usize>, add: &mut impl FnMut(&[Word<'_>])) {
-    let sizes = &number.candidates.around.sizes;
+    let around = &number.candidates.around;
+    let sizes = &around.sizes;
     let word = match size {
-        None if sizes.is_empty() => word!("of-all-unsaid"),
+        None if around.is_unsized() => word!("of-all-unsaid"),
         None => word!("of-all"),
-        Some(_) if sizes.is_empty() => word!("unsaid"),
-        Some(size) if !sizes.contains(&size) => word!("other"),
+        Some(size) if !sizes.is_empty() && !sizes.contains(&size) => word!("other"),
+        Some(_) if around.is_unsized() => word!("unsaid"),
         Some(_) if sizes.len() == 1 => word!("said"),
         Some(_) => word!("one-of-those-said"),
     };

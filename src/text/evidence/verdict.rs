@@ -40,6 +40,8 @@ struct Standing {
     /// How the best of those that it fits stands to the best that it differs from.
     kin: Word<'static>,
     slip: [Option<i32>; Slip::ALL.len()],
+    /// Whether it is for another size what it would differ from, and nothing says the size.
+    is_right_for_a_size: bool,
 }
 
 /// What a number is to each key.
@@ -52,6 +54,10 @@ pub(super) trait Facts {
     fn are_kin(&self, one: usize, other: usize) -> (bool, bool);
     /// Whether it is a usual slip of a key.
     fn is_slip(&self, slip: Slip, key: usize) -> bool;
+    /// Whether two keys are the same number for different sizes.
+    fn are_of_one_line(&self, one: usize, other: usize) -> bool;
+    /// Whether nothing says for which size it is.
+    fn is_unsized(&self) -> bool;
 }
 
 impl Facts for Number<'_, '_> {
@@ -73,6 +79,15 @@ impl Facts for Number<'_, '_> {
     fn is_slip(&self, slip: Slip, key: usize) -> bool {
         slip.is(self, key)
     }
+
+    fn are_of_one_line(&self, one: usize, other: usize) -> bool {
+        let lines = &self.gathered.keys.groups.lines.of;
+        lines[one] == lines[other]
+    }
+
+    fn is_unsized(&self) -> bool {
+        self.candidates.around.is_unsized()
+    }
 }
 
 impl Standing {
@@ -83,6 +98,9 @@ impl Standing {
         let others = || with(Fit::Other);
         let is_better = |one: &&Score, other: &&Score| one.sum.cmp(&other.sum).then(other.key.cmp(&one.key));
         let other = *others().max_by(is_better)?;
+        // Where nothing says the size, what is right for one of them is right.
+        let is_of_line = |score: &Score| number.are_of_one_line(score.key, other.key);
+        let is_right_for_a_size = number.is_unsized() && with(Fit::Same).any(is_of_line);
         let says_else = |score: &&Score| !number.say_the_same(score.key, other.key);
         let second = others().filter(says_else).map(|score| score.sum).max();
         // Only what could still be meant: a slip of anything else proves nothing.
@@ -97,7 +115,8 @@ impl Standing {
             Some((false, false)) => word!("neither"),
         };
         let slip = Slip::ALL.map(of);
-        Some(Standing { none, same: same.map(|same| same.sum), side: best(Fit::OneSide), other, second, kin, slip })
+        let (same, side) = (same.map(|same| same.sum), best(Fit::OneSide));
+        Some(Standing { none, same, side, other, second, kin, slip, is_right_for_a_size })
     }
 
     fn signs<S: Sign>(&self, state: &str, sink: &mut impl FnMut(S)) {
@@ -168,7 +187,7 @@ pub(super) fn signs<S: Sign>(
     scores: &[Score],
     sink: &mut impl FnMut(S),
 ) -> bool {
-    let standing = Standing::new(number, none, scores);
+    let standing = Standing::new(number, none, scores).filter(|standing| !standing.is_right_for_a_size);
     if let Some(standing) = &standing {
         standing.signs(state, sink);
     }
@@ -182,7 +201,7 @@ pub(super) fn verdict(number: &Number<'_, '_>, before: &CameTo, none: i32, score
     let Some(standing) = Standing::new(number, none, scores) else { return before.clone() };
     let mut sum = 0;
     standing.signs(state_of(before), &mut |sign: Mark| sum += weights::of(sign));
-    let is_open = !about && !is_of_all_named(number, before);
+    let is_open = !about && !standing.is_right_for_a_size && !is_of_all_named(number, before);
     let differs = is_open && sum >= weights::of(sign::<Mark>(&[word!("verdict"), word!("threshold")]));
     match before {
         CameTo::OtherHalf(..) => before.clone(),

@@ -302,7 +302,9 @@ fn line_before<'t>(text: &'t str, range: &Range<usize>) -> &'t str {
 /// Whether the line after a break is meant as one: it has a head, `Rose: 5 strips`, or begins anew after a short line.
 fn is_line_of_its_own(text: &str, range: &Range<usize>) -> bool {
     let before = line_before(text, range);
-    let after = text[range.end..].split(['\n', '\r']).next().unwrap_or_default();
+    let mut lines = text[range.end..].split(['\n', '\r']);
+    let (after, next) = (lines.next().unwrap_or_default(), lines.next().unwrap_or_default());
+    let are_short = [before, after, next].iter().all(|line| line.chars().count() <= SHORT_LINE);
     let after = after.trim_start_matches([' ', '*', '_', '>', '\t']);
     let begins = after.starts_with(|ch: char| ch.is_uppercase() || ch.is_ascii_digit() || ch == '(');
     let head = after.split_once(':').map_or("", |(head, _)| head);
@@ -312,7 +314,10 @@ fn is_line_of_its_own(text: &str, range: &Range<usize>) -> bool {
     let is_item = is_short(6) && head.contains(',') && head.contains(|ch: char| ch.is_ascii_digit());
     // A number may be wrapped: `2` at the end of a line, `1/2 in` at the beginning of the next.
     let is_parted = before.ends_with(|ch: char| ch.is_ascii_digit()) && starts_with_fraction(after);
-    !is_parted && begins && (before.chars().count() <= SHORT_LINE || is_short(3)) || is_item
+    // Prose is not wrapped as narrow as a list of short lines.
+    let is_listed =
+        are_short && after.starts_with(char::is_lowercase) && !before.ends_with([',', '-', '\u{2013}', '\u{2014}']);
+    !is_parted && (begins || is_listed) && (before.chars().count() <= SHORT_LINE || is_short(3)) || is_item
 }
 
 /// Whether a line is the head of those after it: it says no number but in brackets, or ends with a colon.

@@ -58,7 +58,7 @@ fn without_level(line: &str) -> String {
 }
 
 /// Texts whose PDF is parted into other passages than they have.
-pub(super) const UNLIKE_AS_PDF: [&str; 22] = [
+pub(super) const UNLIKE_AS_PDF: [&str; 31] = [
     "x15-kiln-court",
     "c10-signal-columns",
     "c14-gable-slip",
@@ -81,6 +81,15 @@ pub(super) const UNLIKE_AS_PDF: [&str; 22] = [
     "C14-bunting-sheet",
     "D13-shieling-table",
     "F08-rhubarb-class",
+    "L05-bilberry",
+    "M20-otter",
+    "N10-wickerstar",
+    "P03-gridline",
+    "P08-bell-rope",
+    "P10-gridline",
+    "P15-sanderling",
+    "P18-peat-cutting",
+    "P20-pebble-wall",
 ];
 
 /// Whether lines are broken within a paragraph, which a PDF does not tell from lines that are full.

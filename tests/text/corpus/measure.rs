@@ -182,10 +182,10 @@ fn measure(of: &str, format: &str, every: usize, step: usize) -> Figures {
 
 /// What is asked of the texts that the weights were fitted to: shares in percent, and the right numbers that may be blamed.
 /// The aim is 95, 80, 95 and none.
-const FITTED: Asked = Asked { direct: 98, derived: 80, sized: 99, caught: 94, blamed: 5 };
+const FITTED: Asked = Asked { direct: 98, derived: 80, sized: 99, caught: 92, blamed: 5 };
 
 /// What is asked of those that nobody tuned on.
-const ASIDE: Asked = Asked { direct: 98, derived: 75, sized: 98, caught: 91, blamed: 2 };
+const ASIDE: Asked = Asked { direct: 98, derived: 80, sized: 98, caught: 93, blamed: 3 };
 
 struct Asked {
     direct: usize,
