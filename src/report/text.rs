@@ -348,22 +348,22 @@ impl RenderStyle {
 #[derive(Debug)]
 struct Drawn<'a> {
     finding: &'a Finding,
-    source: &'a Source,
+    /// Which rule found it, and where: the library asks for it several times.
+    head: String,
     message: String,
     help: String,
     snippet: Snippet,
-    /// The page or the paragraph, in a text whose file is no text.
-    page: Option<TextPlace>,
 }
 
 impl<'a> Drawn<'a> {
     fn new(listed: Listed<'a>, look: RenderStyle) -> Drawn<'a> {
         let Listed { file, finding, following, is_short } = listed;
-        let (source, page) = (&file.source, file.page_of(finding.at.at));
+        let source = &file.source;
+        let head = head(finding, source, file.page_of(finding.at.at));
         let message = look.lines(&sanitize_line(&finding.message), BEFORE_MESSAGE);
         if is_short {
             let (help, snippet) = (following_words(following), Snippet::default());
-            return Drawn { finding, source, message, help: help.trim_start().to_string(), snippet, page };
+            return Drawn { finding, head, message, help: help.trim_start().to_string(), snippet };
         }
         let places: Vec<_> = std::iter::once(&finding.at).chain(&finding.related).map(|label| label.at).collect();
         let snippet = Snippet::new(source, &places, look.width);
@@ -378,7 +378,7 @@ impl<'a> Drawn<'a> {
             ));
         }
         help.push_str(&following_words(following));
-        Drawn { finding, source, message, help: look.lines(help.trim_start_matches('\n'), BEFORE_HELP), snippet, page }
+        Drawn { finding, head, message, help: look.lines(help.trim_start_matches('\n'), BEFORE_HELP), snippet }
     }
 
     fn label(&self, label: &Label, primary: bool) -> Option<LabeledSpan> {
@@ -387,6 +387,16 @@ impl<'a> Drawn<'a> {
         let labelled = if primary { LabeledSpan::new_primary_with_span } else { LabeledSpan::new_with_span };
         Some(labelled(text, span))
     }
+}
+
+/// `error: binding-short (twin) at tide-pools.pattern.yaml:20:5`; in a text whose file is no text, at its page or paragraph.
+fn head(finding: &Finding, source: &Source, page: Option<TextPlace>) -> String {
+    let (level, rule) = (finding.level.word(), finding.rule);
+    let about = finding.about_words().map(|about| format!(" ({})", sanitize_line(&about))).unwrap_or_default();
+    let place = source.place(finding.at.at.start);
+    let file = sanitize_line(&source.path.to_string_lossy());
+    let place = place_words(&file, page, || format!("{}:{}", place.line, place.column));
+    format!("{level}: {rule}{about} at {place}")
 }
 
 impl fmt::Display for Drawn<'_> {
@@ -399,12 +409,7 @@ impl std::error::Error for Drawn<'_> {}
 
 impl Diagnostic for Drawn<'_> {
     fn code<'b>(&'b self) -> Option<Box<dyn fmt::Display + 'b>> {
-        let (level, rule) = (self.finding.level.word(), self.finding.rule);
-        let about = self.finding.about_words().map(|about| format!(" ({})", sanitize_line(&about))).unwrap_or_default();
-        let place = self.source.place(self.finding.at.at.start);
-        let file = sanitize_line(&self.source.path.to_string_lossy());
-        let place = place_words(&file, self.page, || format!("{}:{}", place.line, place.column));
-        Some(Box::new(format!("{level}: {rule}{about} at {place}")))
+        Some(Box::new(&self.head))
     }
 
     fn severity(&self) -> Option<Severity> {

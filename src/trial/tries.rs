@@ -4,7 +4,7 @@
 //! what stands on its line is withheld and the others are tried again.
 
 use std::borrow::Cow;
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::{BTreeMap, BTreeSet, HashMap};
 
 use super::rounds::{Proposal, Round};
 use crate::finding::{Correction, Finding, Subject};
@@ -86,7 +86,7 @@ pub(super) struct Bench<'a> {
     settings: Cow<'a, Settings>,
     pub(super) findings: &'a [Finding],
     /// The findings by what they are about.
-    known: BTreeMap<Key<'a>, Vec<usize>>,
+    known: HashMap<Key<'a>, Vec<usize>>,
 }
 
 impl<'a> Bench<'a> {
@@ -96,7 +96,7 @@ impl<'a> Bench<'a> {
         settings: &'a Settings,
         findings: &'a [Finding],
     ) -> Bench<'a> {
-        let mut known: BTreeMap<Key<'a>, Vec<usize>> = BTreeMap::new();
+        let mut known: HashMap<Key<'a>, Vec<usize>> = HashMap::with_capacity(findings.len());
         for (index, finding) in findings.iter().enumerate() {
             known.entry(key(finding)).or_default().push(index);
         }
