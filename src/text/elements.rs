@@ -73,6 +73,9 @@ pub(crate) fn elements(tokens: &Tokens, orders: [&[usize]; 2], repeats: bool) ->
             TokenKind::Word | TokenKind::Sign(_) => at += 1,
         }
     }
+    for order in orders {
+        share_widths(tokens, &mut elements, order.len());
+    }
     relate(tokens, &mut elements, orders[0].len() == 2 && !repeats);
     let known = runs(tokens, &mut elements, orders[0], 0);
     if orders[1].len() != orders[0].len() {
@@ -87,6 +90,37 @@ fn complete_runs(tokens: &Tokens, elements: &mut Vec<Element>) {
     widths_and_lengths(tokens, elements);
     let units: Vec<Option<Unit>> = elements.iter().map(|own| unit_of_run(tokens, elements, own)).collect();
     elements.iter_mut().zip(units).for_each(|(own, unit)| own.run_unit = unit);
+}
+
+/// Gives the lengths of a run the width that stands before the first of them: `15" by 39 (63)"` are 15 x 39 and 15 x 63.
+fn share_widths(tokens: &Tokens, elements: &mut [Element], sizes: usize) {
+    if sizes < 2 {
+        return;
+    }
+    for first in 0..(elements.len() + 1).saturating_sub(sizes) {
+        let heads: Vec<usize> = (first..first + sizes).collect();
+        let unit = unit_at(tokens, &elements[first]);
+        let is_length = |own: &Element| {
+            own.form == Form::Scalar && unit_at(tokens, own).is_none_or(|own| unit.is_none_or(|unit| unit == own))
+        };
+        let are_lengths = elements[first + 1..first + sizes].iter().all(is_length);
+        let (Form::Sides, [width, length]) = (elements[first].form, &elements[first].numbers[..]) else { continue };
+        let (width, length) = (*width, *length);
+        let lengths = || -> Vec<Element> {
+            let mut lengths = elements.to_vec();
+            lengths[first].form = Form::Scalar;
+            lengths[first].numbers = vec![length];
+            lengths
+        };
+        let sign = separator(tokens, &elements[first], &elements[first + 1]).first().copied();
+        let is_parted = sign.is_some_and(|sign| is_open(sign) || sign == '/');
+        if are_lengths && is_parted && is_run(tokens, &lengths(), &heads) {
+            for own in &mut elements[first + 1..first + sizes] {
+                own.numbers.insert(0, width);
+                own.form = Form::Sides;
+            }
+        }
+    }
 }
 
 /// The unit that stands after the last number of a run, for all of it.
@@ -464,7 +498,7 @@ pub(super) fn part_lists_of_one_size(tokens: &Tokens, cues: &[PlacedCue], elemen
             let is_joint = |token: &Token| token.is_sign(',') || token.number().is_some() || token.is_word();
             let from = (0..start).rev().find(|at| list[*at].ends_clause() || list[*at].number().is_some());
             let to = (end..list.len()).find(|at| list[*at].ends_clause()).unwrap_or(list.len());
-            let is_listed = list[start..end].iter().all(is_joint);
+            let is_listed = list[start..end].iter().all(is_joint) && !says_respectively(tokens, &elements[first]);
             if is_listed && sizes_in(from.map_or(0, |at| at + 1)..start) == 1 && sizes_in(start..to) == 0 {
                 for own in &mut elements[first..next] {
                     own.in_run = None;
@@ -600,6 +634,12 @@ fn are_counts_of_measure(tokens: &Tokens, elements: &[Element], heads: &[usize])
 fn are_of_either(tokens: &Tokens, elements: &[Element], heads: &[usize]) -> bool {
     let [one, other] = heads else { return false };
     let says_or = matches!(gap(tokens, &elements[*one], &elements[*other]), [word] if word.stem == "or");
+    // `60 cm or 1.2 m`
+    let units = unit_at(tokens, &elements[*one]).zip(unit_at(tokens, &elements[*other]));
+    if let Some((first, second)) = units.filter(|(first, second)| first != second) {
+        let length = |head: &usize, unit| tokens.numbers[elements[*head].numbers[0]].first().of(unit);
+        return says_or && length(other, second) > length(one, first);
+    }
     let value = |head: &usize| tokens.numbers[elements[*head].numbers[0]].first();
     // `7/8 or 1 3/4 yards`
     let is_amount = matches!(unit_at(tokens, &elements[*other]), Some(Unit::Yard | Unit::Metre));

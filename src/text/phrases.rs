@@ -194,9 +194,14 @@ impl ReadPassage<'_> {
         })
     }
 
-    /// Whether what is counted there is called by a word that leads to nothing of a manuscript: `2 dots`.
+    /// Whether what is counted there is called by a word that leads to nothing of a manuscript: `2 dots`; or nothing is
+    /// counted: `it finishes at 5`.
     pub(super) fn counts_unknown(&self, element: usize) -> bool {
         let own = &self.elements[element];
+        let is_word_at = |at: usize| self.tokens.list.get(at).is_some_and(Token::is_word);
+        if self.is_count(own) && !is_word_at(own.tokens.end) && self.ends_in_measure(own.tokens.start) {
+            return true;
+        }
         let is_known = |at: usize| self.cues.iter().any(|cue| cue.tokens.contains(&at));
         let word = |at: usize| self.tokens.list.get(at).filter(|token| token.is_word() && !is_known(at));
         let is_plural =
@@ -207,6 +212,15 @@ impl ReadPassage<'_> {
         let leads_on = after.is_some() && is_known(own.tokens.end + 1);
         let is_said = is_plural(next) || word(own.tokens.end + 1).is_some_and(is_plural);
         self.is_count(own) && is_said && !leads_on
+    }
+
+    /// Whether what stands before a place says that a measure follows: `finishes at`.
+    fn ends_in_measure(&self, end: usize) -> bool {
+        let stem =
+            |at: Option<usize>| at.and_then(|at| self.tokens.list.get(at)).map_or("", |token| token.stem.as_str());
+        let is_verb = |stem: &str| matches!(stem, "finish" | "finishes" | "measure" | "measures");
+        let last = stem(end.checked_sub(1));
+        is_verb(last) || matches!(last, "at" | "to") && is_verb(stem(end.checked_sub(2)))
     }
 
     /// Whether a sentence, or the one before it, tells of several that are sewn together.

@@ -121,7 +121,9 @@ impl<'m> Reading<'m> {
         order_runs(&mut read, keys, bare);
         let assigned = assign(&read, keys, bare);
         let mut numbers: Vec<ReadNumber> = assigned.iter().flat_map(|assigned| read_number(&read, assigned)).collect();
-        numbers.sort_by_key(|number| (number.passage, number.at.start));
+        // A width that several lengths share is told once, and is right where it is for one of them.
+        numbers.sort_by_key(|number| (number.passage, number.at.start, number.state != State::Right));
+        numbers.dedup_by_key(|number| (number.passage, number.at.start));
         let remarks = remarks(&read, lexicon, manuscript);
         // What is wrong by itself is told once.
         for remark in &remarks {

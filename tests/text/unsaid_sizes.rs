@@ -131,6 +131,27 @@ fn brackets_of_any_kind_part_the_sizes_of_a_run() {
 }
 
 #[test]
+fn a_run_of_lengths_shares_the_width_before_it() {
+    let long = MILLS
+        .replace("finished: 52 x 60", "finished: 36 x 60")
+        .replace("  twin: { finished: 68 x 84 }\n  king: { finished: 100 x 100 }\n", "");
+    let long = long.replace(", twin: 3 1/4 yd, king: 5 1/8 yd", "");
+    let matched = |text: &str| {
+        let source = Source::from_text("kestrel-yard.pattern.yaml", long.clone());
+        let file = TextFile::new(PathBuf::from("kestrel-yard.md"), text.as_bytes().to_vec());
+        match_text(&file, &source, &Settings::default()).numbers
+    };
+    for text in ["Finished: 36\" wide by 44 (60)\" long.\n", "The quilt finishes 36\" by 44 / 60\".\n"] {
+        let numbers = matched(text);
+        assert!(numbers.iter().all(|number| number.state == State::Right), "{text}: {numbers:#?}");
+        let changed = matched(&text.replace("60", "61"));
+        let differs = changed.iter().filter(|number| number.state == State::Differs);
+        let wrong: Vec<&str> = differs.map(|number| number.quoted.trim_end_matches('"')).collect();
+        assert_eq!(wrong, ["61"], "{text}: {changed:#?}");
+    }
+}
+
+#[test]
 fn a_number_for_both_is_asked_of_the_sizes_that_the_text_names() {
     // Three panels are the king's, and the text has none.
     let text = "\

@@ -40,8 +40,8 @@ struct Standing {
     /// How the best of those that it fits stands to the best that it differs from.
     kin: Word<'static>,
     slip: [Option<i32>; Slip::ALL.len()],
-    /// Whether it is for another size what it would differ from, and nothing says the size.
-    is_right_for_a_size: bool,
+    /// Whether it is for another size what it would differ from, and nothing says the size, or is the same of it otherwise.
+    is_right_otherwise: bool,
 }
 
 /// What a number is to each key.
@@ -98,9 +98,12 @@ impl Standing {
         let others = || with(Fit::Other);
         let is_better = |one: &&Score, other: &&Score| one.sum.cmp(&other.sum).then(other.key.cmp(&one.key));
         let other = *others().max_by(is_better)?;
-        // Where nothing says the size, what is right for one of them is right.
-        let is_of_line = |score: &Score| number.are_of_one_line(score.key, other.key);
-        let is_right_for_a_size = number.is_unsized() && with(Fit::Same).any(is_of_line);
+        // Where nothing says the size, what is right for one of them is right; and of blocks across and down, either is.
+        let is_right = |score: &Score| {
+            let is_for_it = number.is_unsized() || number.are_kin(score.key, other.key).1;
+            is_for_it && number.are_of_one_line(score.key, other.key)
+        };
+        let is_right_otherwise = with(Fit::Same).any(is_right);
         let says_else = |score: &&Score| !number.say_the_same(score.key, other.key);
         let second = others().filter(says_else).map(|score| score.sum).max();
         // Only what could still be meant: a slip of anything else proves nothing.
@@ -116,7 +119,7 @@ impl Standing {
         };
         let slip = Slip::ALL.map(of);
         let (same, side) = (same.map(|same| same.sum), best(Fit::OneSide));
-        Some(Standing { none, same, side, other, second, kin, slip, is_right_for_a_size })
+        Some(Standing { none, same, side, other, second, kin, slip, is_right_otherwise })
     }
 
     fn signs<S: Sign>(&self, state: &str, sink: &mut impl FnMut(S)) {
@@ -187,7 +190,7 @@ pub(super) fn signs<S: Sign>(
     scores: &[Score],
     sink: &mut impl FnMut(S),
 ) -> bool {
-    let standing = Standing::new(number, none, scores).filter(|standing| !standing.is_right_for_a_size);
+    let standing = Standing::new(number, none, scores).filter(|standing| !standing.is_right_otherwise);
     if let Some(standing) = &standing {
         standing.signs(state, sink);
     }
@@ -201,7 +204,7 @@ pub(super) fn verdict(number: &Number<'_, '_>, before: &CameTo, none: i32, score
     let Some(standing) = Standing::new(number, none, scores) else { return before.clone() };
     let mut sum = 0;
     standing.signs(state_of(before), &mut |sign: Mark| sum += weights::of(sign));
-    let is_open = !about && !standing.is_right_for_a_size && !is_of_all_named(number, before);
+    let is_open = !about && !standing.is_right_otherwise && !is_of_all_named(number, before);
     let differs = is_open && sum >= weights::of(sign::<Mark>(&[word!("verdict"), word!("threshold")]));
     match before {
         CameTo::OtherHalf(..) => before.clone(),
