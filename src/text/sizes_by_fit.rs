@@ -68,7 +68,9 @@ impl SizesByFit {
     fn unsaid(&self, read: &ReadPassages<'_>, passage: usize) -> Option<Vec<usize>> {
         let own = self.votes.get(&Place::Passage(passage));
         let found = places(read, passage).iter().find_map(|place| self.votes.get(place)?.winner());
-        let found = found.filter(|size| own.is_none_or(|own| !own.contradict(*size)));
+        // A cell is a whole by itself; of a sentence or two one number may be wrong.
+        let least = if read.list[passage].is_cell() { 1 } else { 2 };
+        let found = found.filter(|size| own.is_none_or(|own| !own.contradict(*size, least)));
         found.map(|size| vec![size]).or_else(|| Some(self.of_text.clone()).filter(|sizes| !sizes.is_empty()))
     }
 }
@@ -125,7 +127,9 @@ fn size_over(read: &ReadPassages<'_>, passage: usize) -> Option<usize> {
 fn places(read: &ReadPassages<'_>, passage: usize) -> Vec<Place> {
     let mut places = vec![Place::Passage(passage)];
     if let PassageKind::Cell { table, row, column, .. } = read.list[passage].passage.kind {
-        places.extend([Place::Column(table, column), Place::Row(table, row)]);
+        // The first column names what the rows are of.
+        places.extend((column > 0).then_some(Place::Column(table, column)));
+        places.push(Place::Row(table, row));
     }
     places.extend(read.above(passage).into_iter().filter(|(_, is_own)| !is_own).map(|(head, _)| Place::Under(head)));
     places.push(Place::Text);
@@ -143,9 +147,9 @@ impl Votes {
         }
     }
 
-    /// Whether several are for other sizes, and none is for this.
-    fn contradict(&self, size: usize) -> bool {
-        !self.0.contains_key(&size) && self.0.values().sum::<usize>() > 1
+    /// Whether so many are for other sizes, and none is for this.
+    fn contradict(&self, size: usize, least: usize) -> bool {
+        !self.0.contains_key(&size) && self.0.values().sum::<usize>() >= least
     }
 
     fn winner(&self) -> Option<usize> {

@@ -2,6 +2,7 @@
 
 use super::super::assign::CameTo;
 use super::super::compare::Fit;
+use super::super::elements::Form;
 use super::super::judge::differing;
 use super::Score;
 use super::number::Number;
@@ -204,7 +205,8 @@ pub(super) fn verdict(number: &Number<'_, '_>, before: &CameTo, none: i32, score
     let Some(standing) = Standing::new(number, none, scores) else { return before.clone() };
     let mut sum = 0;
     standing.signs(state_of(before), &mut |sign: Mark| sum += weights::of(sign));
-    let is_open = !about && !standing.is_right_otherwise && !is_of_all_named(number, before);
+    let is_right = is_of_all_named(number, before) || is_named_by_row(number, before);
+    let is_open = !about && !standing.is_right_otherwise && !is_right;
     let differs = is_open && sum >= weights::of(sign::<Mark>(&[word!("verdict"), word!("threshold")]));
     match before {
         CameTo::OtherHalf(..) => before.clone(),
@@ -234,6 +236,13 @@ fn is_of_all_named(number: &Number<'_, '_>, before: &CameTo) -> bool {
     let named = &number.pieces;
     let is_of_all = |key: &usize| named.iter().all(|cue| number.gathered.keys.list[*key].is_of(*cue));
     named.len() > 1 && keys.iter().any(is_of_all)
+}
+
+/// Whether a measure stands in a table with the name of what it is right for: `rectangles 9.2 x 155.2 cm (side)`.
+fn is_named_by_row(number: &Number<'_, '_>, before: &CameTo) -> bool {
+    let candidates = number.candidates;
+    let is_measure = number.own.form == Form::Sides || candidates.has_unit;
+    candidates.around.in_table && is_measure && candidates.is_named && matches!(before, CameTo::Right(_))
 }
 
 /// The keys of the highest score that say the same as the best.
