@@ -199,9 +199,10 @@ impl Proof {
 
     /// The shortest plan of any kind, by the numbers of the cutting list.
     pub fn best_cutting(&self) -> Cutting {
-        let clever = [self.plain_decision(), self.clever_decision()].into_iter().filter_map(Decision::best);
+        let decisions = [self.plain_decision(), self.clever_decision()];
+        let found = decisions.into_iter().flat_map(|decision| [decision.best(), decision.shorter_plain()]).flatten();
         let before = Cutting { strips: self.before.strips.iter().map(|strips| cut_strips(strips, None)).collect() };
-        let plans = clever.map(|cutting| self.numbered(cutting)).chain([before]);
+        let plans = found.map(|cutting| self.numbered(cutting)).chain([before]);
         plans.min_by_key(Cutting::length).unwrap_or_default()
     }
 

@@ -4,11 +4,13 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use super::elements::{Element, OrderedRun, elements, order_runs, part_lists_of_one_size, repeats_words};
 use super::heads::{SizeAlias, amounts_that_follow, are_of_several, bare_amounts, named_by, size_aliases, unit_said};
+use super::keys::Keys;
 use super::levels::{Level, last_of_each, level_of, nouns_of, sizes_in_order};
 use super::lexicon::{Act, Cue, Lexicon, Noun, PlacedCue};
 use super::not_required::{LABEL, not_required};
 use super::nouns::BY_NAME;
 use super::passage::{Passage, PassageKind};
+use super::runs_by_fit;
 use super::slashes::{SURE_PAIRS, join_dots, part_pairs, sure_pairs};
 use super::tokens::{Tokens, tokens};
 use crate::quantity::Unit;
@@ -101,8 +103,15 @@ pub(crate) struct Around {
 }
 
 impl<'t> ReadPassages<'t> {
-    /// Reads the numbers and the words of passages; `sizes` is how many sizes the manuscript has.
-    pub(crate) fn new(passages: &'t [Passage], lexicon: &Lexicon, sizes: usize) -> ReadPassages<'t> {
+    /// Reads the numbers and the words of passages by the key of a manuscript.
+    pub(super) fn of(passages: &'t [Passage], lexicon: &Lexicon, keys: &Keys<'_>) -> ReadPassages<'t> {
+        let mut read = ReadPassages::new(passages, lexicon, keys.manuscript.sizes.len());
+        runs_by_fit::order_runs(&mut read, keys);
+        read
+    }
+
+    /// Reads them by their words alone; `sizes` is how many sizes the manuscript has.
+    fn new(passages: &'t [Passage], lexicon: &Lexicon, sizes: usize) -> ReadPassages<'t> {
         let mut read = ReadPassages {
             list: Vec::new(),
             rows: BTreeMap::new(),
@@ -158,8 +167,7 @@ impl<'t> ReadPassages<'t> {
         read.number_rows();
         read.take_units();
         let named = read.list.iter().flat_map(|passage| &passage.cues);
-        let mut named: Vec<usize> =
-            named.filter_map(|cue| if let Cue::Size(size) = cue.cue { Some(size) } else { None }).collect();
+        let mut named: Vec<usize> = named.filter_map(|cue| cue.cue.size()).collect();
         named.sort_unstable();
         named.dedup();
         read.of_text = if named.len() < sizes { named } else { Vec::new() };
@@ -526,8 +534,7 @@ impl Around {
 
     fn take_sizes(&mut self, cues: &[&PlacedCue]) {
         if self.sizes.is_empty() {
-            self.sizes =
-                cues.iter().filter_map(|cue| if let Cue::Size(size) = cue.cue { Some(size) } else { None }).collect();
+            self.sizes = cues.iter().filter_map(|cue| cue.cue.size()).collect();
             self.sizes.sort_unstable();
             self.sizes.dedup();
         }

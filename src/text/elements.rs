@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 use std::ops::Range;
 
-use super::lexicon::{Cue, PlacedCue};
+use super::lexicon::PlacedCue;
 use super::numbers::TextNumber;
 use super::tokens::{Token, TokenKind, Tokens};
 use crate::quantity::Unit;
@@ -97,8 +97,8 @@ fn share_widths(tokens: &Tokens, elements: &mut [Element], sizes: usize) {
     if sizes < 2 {
         return;
     }
+    let heads: Vec<usize> = (0..sizes).collect();
     for first in 0..(elements.len() + 1).saturating_sub(sizes) {
-        let heads: Vec<usize> = (first..first + sizes).collect();
         let unit = unit_at(tokens, &elements[first]);
         let is_length = |own: &Element| {
             own.form == Form::Scalar && unit_at(tokens, own).is_none_or(|own| unit.is_none_or(|unit| unit == own))
@@ -107,9 +107,9 @@ fn share_widths(tokens: &Tokens, elements: &mut [Element], sizes: usize) {
         let (Form::Sides, [width, length]) = (elements[first].form, &elements[first].numbers[..]) else { continue };
         let (width, length) = (*width, *length);
         let lengths = || -> Vec<Element> {
-            let mut lengths = elements.to_vec();
-            lengths[first].form = Form::Scalar;
-            lengths[first].numbers = vec![length];
+            let mut lengths = elements[first..first + sizes].to_vec();
+            lengths[0].form = Form::Scalar;
+            lengths[0].numbers = vec![length];
             lengths
         };
         let sign = separator(tokens, &elements[first], &elements[first + 1]).first().copied();
@@ -482,10 +482,9 @@ pub(super) fn order_runs(tokens: &Tokens, elements: &mut Vec<Element>, runs: &[O
 /// Takes apart lists of several things for one size, as many as there are sizes: `for the throw 120 cm, 90 cm and 70 cm`.
 pub(super) fn part_lists_of_one_size(tokens: &Tokens, cues: &[PlacedCue], elements: &mut [Element]) {
     let list = &tokens.list;
-    let size = |cue: &PlacedCue| if let Cue::Size(size) = cue.cue { Some(size) } else { None };
     let sizes_in = |range: Range<usize>| {
         let here = cues.iter().filter(|cue| cue.tokens.start >= range.start && cue.tokens.end <= range.end);
-        here.filter_map(size).collect::<BTreeSet<usize>>().len()
+        here.filter_map(|cue| cue.cue.size()).collect::<BTreeSet<usize>>().len()
     };
     let mut first = 0;
     while first < elements.len() {

@@ -40,7 +40,7 @@ pub(super) fn size_aliases(
         first(word) == first(size) && word.chars().count() < size.chars().count()
     };
     let found = cues.iter().filter_map(|cue| {
-        let Cue::Size(size) = cue.cue else { return None };
+        let size = cue.cue.size()?;
         let (start, end) = (cue.tokens.start, cue.tokens.end);
         let is_alias = |word: &String| is_capital(word) || begins_alike(word, start);
         let equals = is(start.checked_sub(1), '=') || is(start.checked_sub(1), '(') && is(Some(end), ')');
@@ -53,7 +53,7 @@ pub(super) fn size_aliases(
         before.or_else(after).map(|word| SizeAlias { word, size })
     });
     let beside = cues.iter().filter_map(|cue| {
-        let Cue::Size(size) = cue.cue else { return None };
+        let size = cue.cue.size()?;
         let start = cue.tokens.start;
         let word = word(start.checked_sub(1)).filter(|word| is_capital(word) && begins_alike(word, start))?;
         Some(SizeAlias { word, size })

@@ -51,8 +51,7 @@ pub(super) fn last_of_each(cues: &[&PlacedCue]) -> Level {
 
 /// The sizes of a passage, where it names at least two one after another and no number between.
 pub(super) fn sizes_in_order(tokens: &Tokens, cues: &[PlacedCue]) -> Vec<usize> {
-    let sizes: Vec<(usize, &PlacedCue)> =
-        cues.iter().filter_map(|cue| if let Cue::Size(size) = cue.cue { Some((size, cue)) } else { None }).collect();
+    let sizes: Vec<(usize, &PlacedCue)> = cues.iter().filter_map(|cue| Some((cue.cue.size()?, cue))).collect();
     let mut order: Vec<usize> = Vec::new();
     for (index, (size, cue)) in sizes.iter().enumerate() {
         if let Some((_, last)) = index.checked_sub(1).map(|index| &sizes[index]) {

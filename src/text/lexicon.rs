@@ -133,6 +133,11 @@ pub(crate) enum Cue {
 }
 
 impl Cue {
+    /// The size that it names, by its place in the manuscript.
+    pub(crate) const fn size(self) -> Option<usize> {
+        if let Cue::Size(size) = self { Some(size) } else { None }
+    }
+
     /// Whether it names the thing that a number is of.
     pub(crate) const fn is_subject(self) -> bool {
         matches!(

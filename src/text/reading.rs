@@ -10,7 +10,6 @@ use super::lexicon::Lexicon;
 use super::numbers::Ratio;
 use super::passage::PrintedText;
 use super::remarks::{Remark, RemarkKind, remarks};
-use super::runs_by_fit::order_runs;
 use crate::manuscript::Manuscript;
 use crate::quantity::Unit;
 use crate::requirement::Needs;
@@ -116,10 +115,8 @@ impl<'m> Reading<'m> {
     pub fn new(printed: &PrintedText, reference: &Reference<'m>) -> Reading<'m> {
         let Reference { lexicon, keys } = reference;
         let manuscript = keys.manuscript;
-        let bare = manuscript.measure.bare_unit();
-        let mut read = ReadPassages::new(&printed.passages, lexicon, manuscript.sizes.len());
-        order_runs(&mut read, keys, bare);
-        let assigned = assign(&read, keys, bare);
+        let read = ReadPassages::of(&printed.passages, lexicon, keys);
+        let assigned = assign(&read, keys, manuscript.measure.bare_unit());
         let mut numbers: Vec<ReadNumber> = assigned.iter().flat_map(|assigned| read_number(&read, assigned)).collect();
         // A width that several lengths share is told once, and is right where it is for one of them.
         numbers.sort_by_key(|number| (number.passage, number.at.start, number.state != State::Right));

@@ -6,7 +6,6 @@ use super::context::ReadPassages;
 use super::elements::{OpenRun, OrderedRun, open_runs};
 use super::fits::Comparing;
 use super::keys::Keys;
-use crate::quantity::Unit;
 
 /// How many runs must be numbers of the manuscript in an order, and by how many more than in any other.
 const ENOUGH: usize = 3;
@@ -19,7 +18,7 @@ const ORDERS: usize = 64;
 type Look = (usize, char, bool);
 
 /// Gives runs that have no sizes those that they fit.
-pub(super) fn order_runs(read: &mut ReadPassages<'_>, keys: &Keys<'_>, bare: Unit) {
+pub(super) fn order_runs(read: &mut ReadPassages<'_>, keys: &Keys<'_>) {
     let sizes = read.sizes();
     if sizes < 2 {
         return;
@@ -34,7 +33,7 @@ pub(super) fn order_runs(read: &mut ReadPassages<'_>, keys: &Keys<'_>, bare: Uni
     if looks.is_empty() {
         return;
     }
-    let mut comparing = Comparing::new(keys, bare);
+    let mut comparing = Comparing::new(keys, keys.manuscript.measure.bare_unit());
     let mut ordered: BTreeMap<usize, Vec<OrderedRun>> = BTreeMap::new();
     for runs in looks.into_values() {
         if let Some(order) = order_of(read, &mut comparing, &runs) {

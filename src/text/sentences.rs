@@ -277,17 +277,15 @@ impl ReadPassage<'_> {
 
     /// The sizes that a number is for by its sentence, and those that others of the sentence are for instead.
     pub(super) fn size_of(&self, sentence: &Tokened, element: usize) -> (Vec<usize>, Vec<usize>) {
-        let size = |cue: &&PlacedCue| if let Cue::Size(size) = cue.cue { Some(size) } else { None };
         let is_other = |cue: &PlacedCue| self.is_size_of_another(sentence, element, cue);
-        let cues = self.of_kind_where(sentence, element, |cue| matches!(cue.cue, Cue::Size(_)) && !is_other(cue));
+        let cues = self.of_kind_where(sentence, element, |cue| cue.cue.size().is_some() && !is_other(cue));
         let others = self.in_sentence(sentence).filter(|cue| is_other(cue));
-        (cues.iter().filter_map(size).collect(), others.filter_map(|cue| size(&cue)).collect())
+        (cues.iter().filter_map(|cue| cue.cue.size()).collect(), others.filter_map(|cue| cue.cue.size()).collect())
     }
 
     /// The sizes that a sentence names.
     pub(super) fn sizes_of(&self, sentence: &Tokened) -> Vec<usize> {
-        let size = |cue: &PlacedCue| if let Cue::Size(size) = cue.cue { Some(size) } else { None };
-        self.in_sentence(sentence).filter_map(size).collect()
+        self.in_sentence(sentence).filter_map(|cue| cue.cue.size()).collect()
     }
 
     /// Whether a size is named with another number of the sentence: `three strips (ten for the twin)`, `now it is 60 cm,
@@ -325,9 +323,8 @@ impl ReadPassage<'_> {
         let there = numbers(&segment);
         let follows = there.iter().any(|other| self.elements[*other].tokens.start >= cue.tokens.end && alike(other));
         // `for the tray, set four by four, and 64 for the table`
-        let has_size_before = self
-            .in_sentence(sentence)
-            .any(|other| matches!(other.cue, Cue::Size(_)) && other.tokens.end <= own.tokens.start);
+        let has_size_before =
+            self.in_sentence(sentence).any(|other| other.cue.size().is_some() && other.tokens.end <= own.tokens.start);
         let precedes = |other: &usize| {
             let end = self.elements[*other].tokens.end;
             (end + 1..=end + 2).contains(&cue.tokens.start) && list[end].stem == "for"
@@ -384,12 +381,11 @@ impl ReadPassage<'_> {
 
     /// The size of the last sentence before that names any, where it names one alone.
     pub(super) fn size_before(&self, sentence: &Tokened) -> Vec<usize> {
-        let size = |cue: &PlacedCue| if let Cue::Size(size) = cue.cue { Some(size) } else { None };
-        let before = |cue: &&PlacedCue| cue.tokens.end <= sentence.start && size(cue).is_some();
+        let before = |cue: &&PlacedCue| cue.tokens.end <= sentence.start && cue.cue.size().is_some();
         let Some(last) = self.cues.iter().rfind(before) else { return Vec::new() };
         let from = (0..last.tokens.start).rev().find(|at| self.ends_sentence(*at)).map_or(0, |at| at + 1);
         let here = self.cues.iter().filter(|cue| cue.tokens.start >= from && cue.tokens.end <= sentence.start);
-        let mut sizes: Vec<usize> = here.filter_map(size).collect();
+        let mut sizes: Vec<usize> = here.filter_map(|cue| cue.cue.size()).collect();
         sizes.sort_unstable();
         sizes.dedup();
         if sizes.len() == 1 { sizes } else { Vec::new() }

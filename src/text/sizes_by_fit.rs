@@ -7,7 +7,6 @@ use super::candidates::{Candidates, candidates_for};
 use super::context::ReadPassages;
 use super::fits::Comparing;
 use super::keys::Keys;
-use super::lexicon::Cue;
 use super::passage::PassageKind;
 
 /// How many numbers must be those of one size alone.
@@ -16,10 +15,9 @@ const ENOUGH: usize = 3;
 /// How many times as many they must be as those of any other size.
 const TIMES: usize = 4;
 
-/// What numbers stand in together, and may be for one size.
+/// What passages stand in together, and may be for one size.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 enum Place {
-    Passage(usize),
     Row(u32, u32),
     Column(u32, u32),
     /// Under a heading, or under what introduces a list.
@@ -31,12 +29,10 @@ enum Place {
 /// The sizes of numbers by what they fit.
 #[derive(Debug, Default)]
 pub(super) struct SizesByFit {
-    /// How many numbers of each place are for each size.
-    votes: BTreeMap<Place, Votes>,
-    /// The passages that are for another size than the one that they name.
+    /// Those of the numbers of each passage for which no word says any.
+    unsaid: Vec<Vec<usize>>,
+    /// Those of passages that are for another size than the one that they name.
     compared: BTreeMap<(usize, usize), Vec<usize>>,
-    /// The sizes that the text names, where it leaves some out.
-    of_text: Vec<usize>,
 }
 
 impl SizesByFit {
@@ -45,50 +41,47 @@ impl SizesByFit {
         if read.sizes() < 2 {
             return SizesByFit::default();
         }
-        SizesByFit {
-            votes: of_places(read, comparing.keys, open),
-            compared: of_compared(read, comparing, open),
-            of_text: read.of_text().to_vec(),
-        }
+        SizesByFit { unsaid: unsaid(read, comparing.keys, open), compared: of_compared(read, comparing, open) }
     }
 
     /// Gives a number the size that it fits, or those that the text names.
     pub(super) fn apply(&self, read: &ReadPassages<'_>, comparing: &mut Comparing<'_, '_>, own: &mut Candidates) {
         let sizes = match own.around.sizes[..] {
-            [] => self.unsaid(read, own.passage),
-            [said] => self.compared.get(&(own.passage, said)).cloned(),
+            [] => self.unsaid.get(own.passage),
+            [said] => self.compared.get(&(own.passage, said)),
             _ => None,
         };
-        if let Some(sizes) = sizes {
-            *own = candidates_for(read, comparing, (own.passage, own.element), Some(&sizes));
+        if let Some(sizes) = sizes.filter(|sizes| !sizes.is_empty()) {
+            *own = candidates_for(read, comparing, (own.passage, own.element), Some(sizes));
         }
-    }
-
-    /// The size of the nearest place whose numbers are nearly all for one, or those that the text names.
-    fn unsaid(&self, read: &ReadPassages<'_>, passage: usize) -> Option<Vec<usize>> {
-        let own = self.votes.get(&Place::Passage(passage));
-        let found = places(read, passage).iter().find_map(|place| self.votes.get(place)?.winner());
-        // A cell is a whole by itself; of a sentence or two one number may be wrong.
-        let least = if read.list[passage].is_cell() { 1 } else { 2 };
-        let found = found.filter(|size| own.is_none_or(|own| !own.contradict(*size, least)));
-        found.map(|size| vec![size]).or_else(|| Some(self.of_text.clone()).filter(|sizes| !sizes.is_empty()))
     }
 }
 
-/// How many numbers of each place are for each size: by words, or by what they are where no word says it.
-fn of_places(read: &ReadPassages<'_>, keys: &Keys<'_>, open: &[Candidates]) -> BTreeMap<Place, Votes> {
-    let mut votes: BTreeMap<Place, Votes> = BTreeMap::new();
-    for own in open {
-        let vote = match own.around.sizes[..] {
-            [] => only_size(keys, own),
+/// For each passage the size of the nearest place whose numbers are nearly all for one, or those that the text names.
+fn unsaid(read: &ReadPassages<'_>, keys: &Keys<'_>, open: &[Candidates]) -> Vec<Vec<usize>> {
+    let mut own: Vec<Votes> = std::iter::repeat_with(Votes::default).take(read.list.len()).collect();
+    for number in open {
+        // By words, or by what it is where no word says it.
+        own[number.passage].add(match number.around.sizes[..] {
+            [] => only_size(keys, number),
             [said] => Some(said),
             _ => None,
-        };
-        for place in places(read, own.passage) {
-            votes.entry(place).or_default().add(vote);
+        });
+    }
+    let places: Vec<Vec<Place>> = (0..read.list.len()).map(|passage| places(read, passage)).collect();
+    let mut votes: BTreeMap<Place, Votes> = BTreeMap::new();
+    for (own, places) in own.iter().zip(&places) {
+        for place in places {
+            votes.entry(*place).or_default().join(own);
         }
     }
-    votes
+    let of_passage = |(passage, (own, places)): (usize, (&Votes, &Vec<Place>))| {
+        // A cell is a whole by itself; of a sentence or two one number may be wrong.
+        let least = if read.list[passage].is_cell() { 1 } else { 2 };
+        let found = own.winner().or_else(|| places.iter().find_map(|place| votes[place].winner()));
+        found.filter(|size| !own.contradict(*size, least)).map_or_else(|| read.of_text().to_vec(), |size| vec![size])
+    };
+    own.iter().zip(&places).enumerate().map(of_passage).collect()
 }
 
 /// Passages that name a size and stand under the name of another whose numbers they state: `As for the throw: 144 sails`.
@@ -116,16 +109,15 @@ fn of_compared(
 /// The only size that what stands over a passage names.
 fn size_over(read: &ReadPassages<'_>, passage: usize) -> Option<usize> {
     read.above(passage).into_iter().find_map(|(head, _)| {
-        let mut sizes =
-            read.list[head].cues.iter().filter_map(|cue| if let Cue::Size(size) = cue.cue { Some(size) } else { None });
+        let mut sizes = read.list[head].cues.iter().filter_map(|cue| cue.cue.size());
         let first = sizes.next()?;
         sizes.all(|size| size == first).then_some(first)
     })
 }
 
-/// What a passage is and stands in, the nearest first.
+/// What a passage stands in, the nearest first.
 fn places(read: &ReadPassages<'_>, passage: usize) -> Vec<Place> {
-    let mut places = vec![Place::Passage(passage)];
+    let mut places = Vec::new();
     if let PassageKind::Cell { table, row, column, .. } = read.list[passage].passage.kind {
         // The first column names what the rows are of.
         places.extend((column > 0).then_some(Place::Column(table, column)));
@@ -144,6 +136,12 @@ impl Votes {
     fn add(&mut self, vote: Option<usize>) {
         if let Some(size) = vote {
             *self.0.entry(size).or_default() += 1;
+        }
+    }
+
+    fn join(&mut self, others: &Votes) {
+        for (size, votes) in &others.0 {
+            *self.0.entry(*size).or_default() += votes;
         }
     }
 

@@ -25,7 +25,12 @@ fn example(name: &str) -> String {
 
 /// A text matched with an example manuscript.
 fn matched_by(manuscript: &str, name: &str, text: &str) -> MatchedText {
-    let source = Source::from_text(format!("{manuscript}.pattern.yaml"), example(manuscript));
+    matched_with(&example(manuscript), name, text)
+}
+
+/// A text matched with a manuscript.
+fn matched_with(manuscript: &str, name: &str, text: &str) -> MatchedText {
+    let source = Source::from_text("made.pattern.yaml", manuscript.to_string());
     let file = TextFile::new(PathBuf::from(name), text.as_bytes().to_vec());
     match_text(&file, &source, &Settings::default())
 }

@@ -1,10 +1,8 @@
 //! Numbers whose size no word beside them says: they go by what the numbers around them are.
 
-use std::path::PathBuf;
+use sparestrip::text::State;
 
-use sparestrip::manuscript::Source;
-use sparestrip::rule_book::Settings;
-use sparestrip::text::{State, TextFile, match_text};
+use super::matched_with;
 
 /// Windmills in four sizes.
 const MILLS: &str = "\
@@ -39,9 +37,7 @@ backing:
 
 /// What the numbers of a text came to, as they are written, with what each was matched to.
 fn read(text: &str) -> Vec<(String, State, String)> {
-    let source = Source::from_text("kestrel-yard.pattern.yaml", MILLS.to_string());
-    let file = TextFile::new(PathBuf::from("kestrel-yard.md"), text.as_bytes().to_vec());
-    let numbers = match_text(&file, &source, &Settings::default()).numbers;
+    let numbers = matched_with(MILLS, "kestrel-yard.md", text).numbers;
     numbers.into_iter().map(|number| (number.quoted, number.state, number.matched.join("; "))).collect()
 }
 
@@ -136,11 +132,7 @@ fn a_run_of_lengths_shares_the_width_before_it() {
         .replace("finished: 52 x 60", "finished: 36 x 60")
         .replace("  twin: { finished: 68 x 84 }\n  king: { finished: 100 x 100 }\n", "");
     let long = long.replace(", twin: 3 1/4 yd, king: 5 1/8 yd", "");
-    let matched = |text: &str| {
-        let source = Source::from_text("kestrel-yard.pattern.yaml", long.clone());
-        let file = TextFile::new(PathBuf::from("kestrel-yard.md"), text.as_bytes().to_vec());
-        match_text(&file, &source, &Settings::default()).numbers
-    };
+    let matched = |text: &str| matched_with(&long, "kestrel-yard.md", text).numbers;
     for text in ["Finished: 36\" wide by 44 (60)\" long.\n", "The quilt finishes 36\" by 44 / 60\".\n"] {
         let numbers = matched(text);
         assert!(numbers.iter().all(|number| number.state == State::Right), "{text}: {numbers:#?}");

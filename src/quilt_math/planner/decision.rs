@@ -107,10 +107,9 @@ impl Decision {
         clever.as_deref().map(|strips| Cutting::new(list, strips))
     }
 
-    /// The shortest plan of any kind that was found.
+    /// The shortest plan that was found without more work.
     pub fn best(&self) -> Option<Cutting> {
-        let plans = [self.clever(), self.shorter_plain(), self.plain()];
-        plans.into_iter().flatten().min_by_key(Cutting::length)
+        self.clever().or_else(|| self.plain())
     }
 
     /// Whether so much length of fabric is enough. No more is worked out than it takes to say so.
@@ -119,7 +118,7 @@ impl Decision {
             Verdict::Enough
         } else if self.least().0 > there {
             Verdict::Short
-        } else if self.best().is_some_and(|best| best.length() <= there) {
+        } else if self.clever().is_some_and(|clever| clever.length() <= there) {
             Verdict::OnlyClever
         } else {
             Verdict::Undecided

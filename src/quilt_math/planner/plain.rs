@@ -25,10 +25,12 @@ const MAX_KINDS_OF_MORE: usize = 6;
 /// A plain plan that gives one piece more of a kind and is shorter than a plan without: rounding goes other ways there.
 /// None that is shorter than `at_least` is looked for.
 pub(super) fn plan_with_one_more(list: &List, plain: &[Strip], at_least: i64) -> Option<Vec<Strip>> {
-    let mut shortest = None;
-    let mut least = length(plain);
+    if list.kinds.len() > MAX_KINDS_OF_MORE {
+        return None;
+    }
+    let (mut shortest, mut least) = (None, length(plain));
     for kind in 0..list.kinds.len() {
-        if list.kinds.len() > MAX_KINDS_OF_MORE || least <= at_least {
+        if least <= at_least {
             break;
         }
         let mut more = list.clone();

@@ -8,7 +8,6 @@ use super::super::context::ReadPassages;
 use super::super::files::TextFile;
 use super::super::keys::{KeyValue, Keys};
 use super::super::lexicon::Lexicon;
-use super::super::runs_by_fit::order_runs;
 use super::gathered::Gathered;
 use super::number::Number;
 use super::slips::Slip;
@@ -108,9 +107,8 @@ pub fn signs_of(
     let needs = Needs::new(&manuscript.manuscript, settings);
     let lexicon = Lexicon::new(&manuscript.manuscript, settings);
     let keys = Keys::new(&manuscript.manuscript, &needs);
-    let mut read = ReadPassages::new(&file.printed.passages, &lexicon, manuscript.manuscript.sizes.len());
+    let read = ReadPassages::of(&file.printed.passages, &lexicon, &keys);
     let bare = manuscript.manuscript.measure.bare_unit();
-    order_runs(&mut read, &keys, bare);
     let before = before_weights(&read, &keys, bare);
     let gathered = Gathered::new(&read, &keys, &before, bare);
     let numbers = (0..before.open.len()).map(|index| (index, Number::new(&gathered, index)));
