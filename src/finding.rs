@@ -122,7 +122,7 @@ pub struct Finding {
     /// Other texts that would mend it, until they are tried: a layout is mended at the size or at a number of its own.
     pub other_corrections: Vec<Correction>,
     /// The finding that it follows from: once that is corrected, this one is gone.
-    pub cause: Option<Cause>,
+    pub cause: Option<Box<Cause>>,
     /// The printed text that it is in, by its place among those that the manuscript names; its place is there. `None` for
     /// the manuscript itself.
     pub text: Option<usize>,
@@ -287,7 +287,7 @@ impl Finding {
     pub(crate) fn follow_from(&mut self, cause: Cause) {
         let label = Label::new(cause.at, format!("it follows from this: {}", cause.rule));
         self.related.push(label);
-        self.cause = Some(cause);
+        self.cause = Some(Box::new(cause));
     }
 
     /// Keeps the level at or below this one.

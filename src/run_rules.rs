@@ -25,6 +25,12 @@ pub struct Outcome {
     pub texts: Vec<TextOutcome>,
 }
 
+/// For how many findings of each size there is room from the start.
+const FINDINGS_PER_SIZE: usize = 4;
+
+/// Up to how many sizes.
+const MANY_SIZES: usize = 256;
+
 /// The rule that looks at acceptances and so runs after all others.
 const AFTER_ACCEPTING: &str = "accepted-unused";
 
@@ -57,7 +63,7 @@ fn find_with(context: &Context<'_>) -> Outcome {
         let context = Context { unused_acceptances: &unused, ..*context };
         findings.extend(run(&context, |rule| rule == AFTER_ACCEPTING));
     }
-    findings.sort_by(order);
+    sort(&mut findings);
     accepted.sort_by(|one, other| order(&one.finding, &other.finding));
     Outcome { findings, accepted, ..Outcome::default() }
 }
@@ -83,7 +89,7 @@ pub(crate) fn add_texts(
     let of_manuscript = |finding: &Finding| finding.text.is_none();
     outcome.findings.extend(findings.iter().filter(|finding| of_manuscript(finding)).cloned());
     outcome.accepted.extend(accepted.iter().filter(|accepted| of_manuscript(&accepted.finding)).cloned());
-    outcome.findings.sort_by(order);
+    sort(&mut outcome.findings);
     outcome.accepted.sort_by(|one, other| order(&one.finding, &other.finding));
     for (index, text) in texts.into_iter().enumerate() {
         let NamedText { named, read: Ok((file, reading)) } = text else { continue };
@@ -94,7 +100,7 @@ pub(crate) fn add_texts(
         let of_text = |finding: &Finding| finding.text == Some(index);
         let mut text = TextOutcome::new(&named.value, file, reading);
         text.findings.extend(findings.iter().filter(|finding| of_text(finding)).cloned());
-        text.findings.sort_by(order);
+        sort(&mut text.findings);
         text.accepted.extend(accepted.iter().filter(|accepted| of_text(&accepted.finding)).cloned());
         text.accepted.sort_by(|one, other| order(&one.finding, &other.finding));
         outcome.texts.push(text);
@@ -134,13 +140,14 @@ pub fn add_sign_off(source: &Source, settings: &Settings, sign_off: &SignOff, ou
             continue;
         };
         text.findings.push(finding);
-        text.findings.sort_by(order);
+        sort(&mut text.findings);
     }
-    outcome.findings.sort_by(order);
+    sort(&mut outcome.findings);
 }
 
 fn run(context: &Context<'_>, wanted: impl Fn(&str) -> bool) -> Vec<Finding> {
-    let mut findings = Vec::new();
+    // Few manuscripts have more findings than that: a list that grows is copied again and again.
+    let mut findings = Vec::with_capacity(context.manuscript.sizes.len().min(MANY_SIZES) * FINDINGS_PER_SIZE);
     for (index, rule) in RULES.iter().enumerate().filter(|(_, rule)| wanted(rule.name)) {
         let Some(level) = context.settings.level(index) else { continue };
         let first = findings.len();
@@ -174,6 +181,23 @@ fn keep_inside(source: &Source, finding: &mut Finding) {
     };
     clamp(&mut finding.at);
     finding.related.iter_mut().for_each(clamp);
+}
+
+/// Sorts findings where they stand: they are large, and a sort that moves them by way of a second list copies them twice.
+fn sort(findings: &mut [Finding]) {
+    if findings.is_sorted_by(|one, other| order(one, other).is_le()) {
+        return;
+    }
+    let mut from: Vec<usize> = (0..findings.len()).collect();
+    from.sort_by(|one, other| order(&findings[*one], &findings[*other]));
+    for at in 0..findings.len() {
+        // What stood there may have been swapped away, to where the finding of an earlier place was.
+        let mut own = from[at];
+        while own < at {
+            own = from[own];
+        }
+        findings.swap(at, own);
+    }
 }
 
 /// By place, then as the rules are listed, then by size. Few stand at one place, so the list is rarely looked through.

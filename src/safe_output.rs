@@ -131,27 +131,14 @@ impl<W: Write> SafeOutput<W> {
 
 /// Whether lines are passed on as they are: they are all seen, and have no sign with which a command begins in some log.
 fn are_harmless(lines: &[u8]) -> bool {
-    let Ok(text) = str::from_utf8(lines) else { return false };
-    let (mut at, mut in_a_line) = (0, false);
-    while let Some(byte) = lines.get(at) {
-        let mut length = 1;
-        match byte {
-            b'\n' => in_a_line = false,
-            b' ' => {}
-            b'#' => return false,
-            b':' if !in_a_line => return false,
-            b'!'..=b'~' => in_a_line = true,
-            _ => match text[at..].chars().next() {
-                Some(c) if !is_wild(c) => {
-                    length = c.len_utf8();
-                    in_a_line |= !c.is_whitespace();
-                }
-                _ => return false,
-            },
-        }
-        at += length;
-    }
-    true
+    str::from_utf8(lines).is_ok_and(|text| text.split('\n').all(is_harmless))
+}
+
+fn is_harmless(line: &str) -> bool {
+    // Without a branch for each byte, which is several times as fast; most lines are of these bytes alone.
+    let plain = line.bytes().fold(true, |plain, byte| plain & matches!(byte, b' '..=b'~') & (byte != b'#'));
+    let is_seen = || line.chars().all(|c| c != '#' && !is_wild(c));
+    !line.trim_start().starts_with(':') && (plain || is_seen())
 }
 
 /// What follows the two colons of a command that puts a finding beside a line.

@@ -3,6 +3,7 @@
 //! What is the same for all sizes may stand once, under `every_size`; a size that is named states what differs. A mistake
 //! in what stands once is told once.
 
+use std::cell::Cell;
 use std::collections::BTreeSet;
 
 use super::declared_names::{DeclaredName, NameList, unknown_size};
@@ -21,18 +22,21 @@ pub(crate) const EVERY_SIZE: &str = "every_size";
 struct SizeEntries<'n, 't> {
     entries: &'n [Entry<'t>],
     every: Option<&'n Entry<'t>>,
+    /// The entry after the one that was read last.
+    next: Cell<usize>,
 }
 
 impl<'n, 't> SizeEntries<'n, 't> {
     fn of(table: &Table<'n, 't>) -> SizeEntries<'n, 't> {
         let entries = table.entries();
-        SizeEntries { entries, every: entries.iter().find(|entry| entry.key == EVERY_SIZE) }
+        let every = entries.iter().find(|entry| entry.key == EVERY_SIZE);
+        SizeEntries { entries, every, next: Cell::new(0) }
     }
 
     /// Reads what is stated for a size, with what is stated for all where it does not state it itself. `None` where nothing
     /// is. Its words stand where they are stated.
     fn read<T>(&self, reader: &mut Reader, size: &str, read: impl FnOnce(&mut Reader, &Entry<'_>) -> T) -> Option<T> {
-        let own = self.entries.iter().find(|entry| entry.key == size);
+        let own = self.own(size);
         let value = match (own, self.every) {
             (Some(own), Some(every)) => match (own.value.kind, every.value.kind) {
                 (Kind::Table(stated), Kind::Table(every)) => {
@@ -46,6 +50,14 @@ impl<'n, 't> SizeEntries<'n, 't> {
         };
         self.was_read(reader);
         Some(value)
+    }
+
+    /// What is stated for a size by its name. Most manuscripts state it in the order of the sizes.
+    fn own(&self, size: &str) -> Option<&'n Entry<'t>> {
+        let is_next = self.entries.get(self.next.get()).is_some_and(|entry| entry.key == size);
+        let at = if is_next { self.next.get() } else { self.entries.iter().position(|entry| entry.key == size)? };
+        self.next.set(at + 1);
+        self.entries.get(at)
     }
 
     /// What was read for one size is not told again for the next.

@@ -67,11 +67,19 @@ impl<'r> Replacements<'r> {
 
     /// Where a place is afterwards.
     pub fn moved(&self, at: Span) -> Span {
-        Span::new(self.byte_after(at.start), self.byte_after(at.end))
+        let start = self.before(at.start);
+        // Most places have none in them.
+        let end =
+            if self.list.get(start).is_none_or(|next| next.at.end > at.end) { start } else { self.before(at.end) };
+        Span::new(self.byte_after(at.start, start), self.byte_after(at.end, end))
     }
 
-    fn byte_after(&self, byte: usize) -> usize {
-        let before = self.list.partition_point(|replacement| replacement.at.end <= byte);
+    /// How many end before a byte.
+    fn before(&self, byte: usize) -> usize {
+        self.list.partition_point(|replacement| replacement.at.end <= byte)
+    }
+
+    fn byte_after(&self, byte: usize, before: usize) -> usize {
         let Some(last) = before.checked_sub(1).and_then(|index| self.list.get(index)) else { return byte };
         byte + last.put_in - last.taken_out
     }

@@ -244,7 +244,7 @@ impl Text {
         let mut following: BTreeMap<Cause, usize> =
             listed.iter().map(|listed| (Cause::of(listed.finding), 0)).collect();
         listed.retain(|listed| {
-            let count = listed.finding.cause.as_ref().and_then(|cause| following.get_mut(cause));
+            let count = listed.finding.cause.as_ref().and_then(|cause| following.get_mut(&**cause));
             count.map(|count| *count += 1).is_none()
         });
         for listed in &mut listed {

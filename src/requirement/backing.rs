@@ -100,18 +100,20 @@ impl<'m> BackingNeeds<'m> {
                 let insert = stated.insert.of(index).or_length(|| Length::ZERO)?;
                 Some(Cloth { insert, ..cloth })
             };
-            let of = |size: &'m Size| {
-                let batting = batting.and_then(|needs| needs.sizes.iter().find(|known| known.size.name == size.name));
+            let of = |index: usize| {
+                let batting = batting.and_then(|needs| needs.of_size(index));
                 // A packaged size is trimmed to the backing: it may be larger.
                 let cut = batting.filter(|batting| matches!(batting.stated.value, BattingSize::Measured(..)));
                 cut.map(|batting| (batting.sheet, batting.stated.at))
             };
             let sizes = each.filter_map(|(index, (size, stated))| {
                 let (overhang, cloth) = (overhang(index)?, with_insert(index)?);
-                let made = Made { overhang, cloth, batting: of(size), shrinks: shrinks? };
+                let made = Made { overhang, cloth, batting: of(index), shrinks: shrinks? };
                 needs.size((index, size), stated?, made)
             });
-            needs.sizes = sizes.collect();
+            let mut known = Vec::with_capacity(manuscript.sizes.len());
+            known.extend(sizes);
+            needs.sizes = known;
         }
         Some(needs)
     }

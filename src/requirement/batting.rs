@@ -72,8 +72,16 @@ impl<'m> BattingNeeds<'m> {
         let of = |(index, (size, stated)): (usize, (&'m Size, Option<_>))| {
             needs.size((index, size), overhang(index), stated?)
         };
-        needs.sizes = each.filter_map(of).collect();
+        let mut sizes = Vec::with_capacity(each.len());
+        sizes.extend(each.filter_map(of));
+        needs.sizes = sizes;
         Some(needs)
+    }
+
+    /// What one size needs, by its place among the sizes.
+    pub fn of_size(&self, index: usize) -> Option<&SizeBatting<'m>> {
+        let at = self.sizes.binary_search_by_key(&index, |size| size.index).ok()?;
+        self.sizes.get(at)
     }
 
     fn size(

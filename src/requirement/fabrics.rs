@@ -150,7 +150,7 @@ impl<'m> FabricNeeds<'m> {
         };
         let joins = |cut, size| joins(manuscript, settings, PieceRef::entry(place, cut), size);
         let mut told: Vec<StatedSizeStrips> = (manuscript.sizes.iter().enumerate())
-            .map(|(index, size)| StatedSizeStrips {
+            .map(|(index, _)| StatedSizeStrips {
                 required: stated.requires.get(index).and_then(PerSize::stated),
                 cuts: needs.cuts(index, &joins),
                 sharing: sharing(stated, index, stated.requires.get(index).and_then(PerSize::stated)),
@@ -158,7 +158,7 @@ impl<'m> FabricNeeds<'m> {
                 instead_of: (stated.instead(index))
                     .and_then(|instead| cloth_sold_as(instead.sold_as, stated, manuscript, settings)),
                 binding: binding.and_then(|binding| {
-                    let size = binding.sizes.iter().find(|needs| needs.size.name == size.name)?;
+                    let size = binding.sizes.iter().find(|needs| needs.index == index)?;
                     binding_cuts(binding, size)
                 }),
                 other_widths: Vec::new(),
