@@ -135,10 +135,10 @@ fn are_harmless(lines: &[u8]) -> bool {
 }
 
 fn is_harmless(line: &str) -> bool {
-    // Without a branch for each byte, which is several times as fast; most lines are of these bytes alone.
-    let plain = line.bytes().fold(true, |plain, byte| plain & matches!(byte, b' '..=b'~') & (byte != b'#'));
+    // Counted to the end, without a branch for each byte, which is several times as fast: most lines have no others.
+    let others = line.bytes().filter(|byte| !matches!(byte, b' '..=b'"' | b'$'..=b'~')).count();
     let is_seen = || line.chars().all(|c| c != '#' && !is_wild(c));
-    !line.trim_start().starts_with(':') && (plain || is_seen())
+    !line.trim_start().starts_with(':') && (others == 0 || is_seen())
 }
 
 /// What follows the two colons of a command that puts a finding beside a line.

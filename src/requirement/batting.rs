@@ -72,9 +72,9 @@ impl<'m> BattingNeeds<'m> {
         let of = |(index, (size, stated)): (usize, (&'m Size, Option<_>))| {
             needs.size((index, size), overhang(index), stated?)
         };
-        let mut sizes = Vec::with_capacity(each.len());
-        sizes.extend(each.filter_map(of));
-        needs.sizes = sizes;
+        let mut known = Vec::with_capacity(each.len());
+        known.extend(each.filter_map(of));
+        needs.sizes = known;
         Some(needs)
     }
 

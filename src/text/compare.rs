@@ -173,6 +173,8 @@ pub(super) struct Printed {
     /// Its first number as an amount: without a unit it is in the one in which fabric is sold.
     amounts: Vec<PrintedLength>,
     second: Vec<PrintedLength>,
+    /// Whether its first number is in yards, as fabric is and no side of anything.
+    is_in_yards: bool,
     /// Whether the second number can be the width of the fabric.
     is_across: bool,
 }
@@ -191,6 +193,7 @@ impl ReadPassage<'_> {
             grid: grid_of(own, self),
             count: count_of(&self.tokens.numbers[first]),
             first: lengths(first, bare).collect(),
+            is_in_yards: self.tokens.numbers[first].unit == Some(Unit::Yard),
             amounts: sold_in(bare).iter().flat_map(|unit| lengths(first, *unit)).collect(),
             is_across: second.iter().any(|second| is_fabric_width(second.length)),
             second,
@@ -216,6 +219,7 @@ impl Printed {
             (StatedValue::Sides { both, is_only, .. }, Form::Sides) => {
                 same(both.iter().any(|sides| self.are_sides(*sides, stated.slack, *is_only)))
             }
+            (StatedValue::Sides { .. }, _) if self.is_in_yards => Fit::Other,
             (StatedValue::Sides { squares, .. }, _) if any(&self.first, squares, false) => Fit::Same,
             (StatedValue::Sides { squares, all, .. }, _) => {
                 if squares.list.is_empty() && any(&self.first, all, false) {

@@ -3,7 +3,9 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use super::elements::{Element, OrderedRun, elements, order_runs, part_lists_of_one_size, repeats_words};
-use super::heads::{SizeAlias, amounts_that_follow, are_of_several, bare_amounts, named_by, size_aliases, unit_said};
+use super::heads::{
+    SizeAlias, amounts_before, amounts_that_follow, are_of_several, bare_amounts, named_by, size_aliases, unit_said,
+};
 use super::keys::Keys;
 use super::levels::{Level, last_of_each, level_of, nouns_of, sizes_in_order};
 use super::lexicon::{Act, Cue, Lexicon, Noun, PlacedCue};
@@ -278,7 +280,10 @@ impl<'t> ReadPassages<'t> {
             if here.is_cell() {
                 continue;
             }
-            for (number, unit) in amounts_that_follow(&here.tokens, &here.cues) {
+            let said = amounts_that_follow(&here.tokens, &here.cues)
+                .into_iter()
+                .chain(amounts_before(&here.tokens, &here.cues));
+            for (number, unit) in said.collect::<Vec<_>>() {
                 self.list[passage].tokens.numbers[number].unit = Some(unit);
             }
             let here = &self.list[passage];

@@ -140,9 +140,13 @@ fn unit_of_run(tokens: &Tokens, elements: &[Element], own: &Element) -> Option<U
         {
             return Some(Unit::Inch);
         }
-        let word = after.iter().take(2).find(|token| token.is_word())?;
+        let word = after.iter().take(3).find(|token| token.is_word())?;
         let closed = tokens.list[end].is_sign(')') || tokens.list[end].is_sign(']') || tokens.list[end].is_sign('}');
         (closed && word.stem != "in").then(|| Unit::from_word(&word.stem)).flatten()
+    })
+    .or_else(|| {
+        let first = elements.iter().find(|element| element.in_run.is_some_and(|(other, _)| other == run))?;
+        unit_at(tokens, first).filter(|unit| matches!(unit, Unit::Yard | Unit::Metre))
     })
 }
 
@@ -309,11 +313,23 @@ fn relate(tokens: &Tokens, elements: &mut [Element], may_be_of_two_sizes: bool) 
             elements[index - 1].role = Role::WordOf(index);
             continue;
         }
-        if one.form == Form::Scalar && other.form == Form::Scalar && is_range(tokens, one, other, between) {
+        let may_be_range =
+            one.form == Form::Scalar && other.form == Form::Scalar && !is_of_chain(tokens, elements, index);
+        if may_be_range && is_range(tokens, one, other, between) {
             elements[index - 1].role = Role::Range;
             elements[index].role = Role::Range;
         }
     }
+}
+
+/// Whether an element and the one before it are of three with dashes between, which are no range: `2–4–6 strips`.
+fn is_of_chain(tokens: &Tokens, elements: &[Element], index: usize) -> bool {
+    let is_dash = |token: &Token| token.is_sign('–') || token.is_sign('-');
+    let is_joined = |at: usize| {
+        let pair = at.checked_sub(1).and_then(|before| elements.get(before..=at));
+        pair.is_some_and(|pair| matches!(gap(tokens, &pair[0], &pair[1]), [dash] if is_dash(dash)))
+    };
+    is_joined(index) && (is_joined(index - 1) || is_joined(index + 1))
 }
 
 /// Whether the numbers of two elements are about as long as each other: other numbers of a run with a slip of the unit
@@ -451,6 +467,13 @@ fn share_unit(tokens: &Tokens, elements: &[Element], heads: &[usize]) -> bool {
     units[..units.len() - 1].iter().all(|unit| *unit == units[0]) && (!units[0] || units[units.len() - 1])
 }
 
+/// Whether only the first of three amounts and more has a unit, for all: `7/8 yd (2 1/8, 3 7/8)`.
+fn is_first_of_amounts(tokens: &Tokens, elements: &[Element], heads: &[usize]) -> bool {
+    let unit = |head: &usize| unit_at(tokens, &elements[*head]);
+    let is_amount = matches!(unit(&heads[0]), Some(Unit::Yard | Unit::Metre));
+    heads.len() > 2 && is_amount && heads[1..].iter().all(|head| unit(head).is_none())
+}
+
 /// The bracket of a number that stands alone in it, after words that follow the number before.
 fn bracket_after_words(tokens: &Tokens, one: &Element, other: &Element) -> Option<char> {
     let (open, words) = gap(tokens, one, other).split_last()?;
@@ -517,9 +540,9 @@ fn is_run(tokens: &Tokens, elements: &[Element], heads: &[usize]) -> bool {
     let bracketed = matches!(first, [open] if is_open(*open))
         && !are_counts_of_measure(tokens, elements, heads)
         && rest.iter().all(|signs| {
-            matches!(signs.as_slice(), [',' | '/' | ';'] | [',', '&'])
-                || matches!(signs.as_slice(), [close, open] if is_close(*close) && is_open(*open))
+            matches!(signs.as_slice(), [',' | '/' | ';' | ':' | '|'] | [',', '&'])
                 || matches!(signs.as_slice(), [close, ',', open] if is_close(*close) && is_open(*open))
+                || are_brackets_between(signs)
         });
     let plain = |sign: char| {
         separators
@@ -534,15 +557,33 @@ fn is_run(tokens: &Tokens, elements: &[Element], heads: &[usize]) -> bool {
             _ => false,
         });
     let listed = listed
+        && !are_of_several_things(tokens, elements, heads)
         && (heads.len() > 2
             || says_respectively(tokens, &elements[heads[0]])
             || are_of_either(tokens, elements, heads));
+    let dashed = heads.len() > 2 && (plain('–') || plain('-'));
     let last = &elements[heads[heads.len() - 1]];
     let ends = tokens.list.get(last.tokens.end);
     let closed = ends.is_some_and(|token| matches!(token.kind, TokenKind::Sign(sign) if is_close(sign)));
     alike
-        && share_unit(tokens, elements, heads)
-        && (bracketed && closed_after(tokens, elements, heads, closed) || plain('/') || plain('|') || listed)
+        && (share_unit(tokens, elements, heads) || bracketed && is_first_of_amounts(tokens, elements, heads))
+        && (bracketed && closed_after(tokens, elements, heads, closed) || plain('/') || plain('|') || listed || dashed)
+}
+
+/// Whether signs close a bracket and open another, or two within each other: `1 {2} {{3}}`.
+fn are_brackets_between(signs: &[char]) -> bool {
+    let closes = signs.iter().take_while(|sign| is_close(**sign)).count();
+    (1..=2).contains(&closes)
+        && (1..=2).contains(&(signs.len() - closes))
+        && signs[closes..].iter().all(|sign| is_open(*sign))
+}
+
+/// Whether numbers that are listed count several things: `two strips, twelve squares`.
+fn are_of_several_things(tokens: &Tokens, elements: &[Element], heads: &[usize]) -> bool {
+    const THINGS: [&str; 6] = ["strip", "square", "rectangle", "triangle", "piece", "block"];
+    let after = heads.iter().filter_map(|head| tokens.list.get(elements[*head].tokens.end));
+    let counted: BTreeSet<&str> = after.map(|token| token.stem.as_str()).filter(|word| THINGS.contains(word)).collect();
+    counted.len() > 1
 }
 
 /// Joins a run of widths and a run of lengths to sizes: `Width 32 1/2 [48 1/2], length 32 1/2 [64 1/2]`,
@@ -618,7 +659,14 @@ fn closed_after(tokens: &Tokens, elements: &[Element], heads: &[usize], closed: 
         .filter(|next| next.role == Role::PairOf(last))
         .map_or(elements[last].tokens.end, |next| next.tokens.end);
     let next = tokens.list.get(end..).unwrap_or_default().iter().take(3).take_while(|token| token.number().is_none());
-    closed || next.into_iter().any(|token| matches!(token.kind, TokenKind::Sign(sign) if is_close(sign)))
+    // `4 strips (9 a strip)` says how many come from each.
+    let is_each = |token: &Token| matches!(token.stem.as_str(), "per" | "each" | "every" | "a" | "from" | "apiece");
+    let inside = next.take_while(|token| !matches!(token.kind, TokenKind::Sign(sign) if is_close(sign)));
+    let is_of_each = inside.clone().any(is_each);
+    let count = inside.count();
+    let is_closed =
+        tokens.list.get(end + count).is_some_and(|token| matches!(token.kind, TokenKind::Sign(sign) if is_close(sign)));
+    closed || count < 3 && is_closed && !is_of_each
 }
 
 /// Whether a measure is followed by how many are cut of it: `9.5 cm strips (5, 11, 18)`.

@@ -2,6 +2,7 @@
 
 use std::collections::BTreeSet;
 
+use super::elements::{is_close, is_open};
 use super::lexicon::{Act, Cue, Noun, PlacedCue};
 use super::passage::Passage;
 use super::tokens::{Token, TokenKind, Tokens};
@@ -134,10 +135,25 @@ pub(super) fn bare_amounts(tokens: &Tokens, cues: &[PlacedCue], from: usize) -> 
             at.and_then(|at| list.get(at)).is_some_and(by)
         };
         let is_side = is_times(at.checked_sub(1)) || is_times(Some(at + 1));
-        own.unit.is_none() && !own.in_words && !own.is_other && of && !counts && !is_side
+        let is_open = own.unit.is_none() && !own.in_words && !own.is_other;
+        is_open && of && !counts && !is_side && !is_in_run_with_unit(tokens, at)
     };
     let numbers = (from..list.len()).filter_map(|at| Some((at, list[at].number()?)));
     numbers.filter(|number| is_amount(*number)).map(|(_, number)| number).collect()
+}
+
+/// Whether a number is of a run that has its own unit at its end: `2 / 3 3/8 / 5 yd`, `18 [26]" square`.
+fn is_in_run_with_unit(tokens: &Tokens, at: usize) -> bool {
+    let list = &tokens.list;
+    let is_joint = |token: &&Token| match token.kind {
+        TokenKind::Number(_) => true,
+        TokenKind::Sign(sign) => is_open(sign) || is_close(sign) || matches!(sign, '/' | ',' | ';' | ':' | '|' | '•'),
+        TokenKind::Word => false,
+    };
+    let end = at + list[at..].iter().take_while(is_joint).count();
+    let mut numbers = list[at..end].iter().filter_map(Token::number);
+    numbers.any(|number| tokens.numbers[number].unit.is_some())
+        || list[end - 1].number().is_none() && list.get(end).is_some_and(|token| token.is_sign('"'))
 }
 
 /// The numbers without a unit that go on with amounts whose unit a sentence has said: `2 5/8 yards of green, 3 1/2 of
@@ -154,6 +170,29 @@ pub(super) fn amounts_that_follow(tokens: &Tokens, cues: &[PlacedCue]) -> Vec<(u
                 _ => {}
             },
             TokenKind::Word | TokenKind::Sign(_) => {}
+        }
+    }
+    found
+}
+
+/// The numbers without a unit of sizes before one that says it for all of them: `W 1/2, L 1, T 1 5/8 yd`.
+pub(super) fn amounts_before(tokens: &Tokens, cues: &[PlacedCue]) -> Vec<(usize, Unit)> {
+    let list = &tokens.list;
+    let of_size = |at: usize| {
+        let before = if at > 0 && list[at - 1].is_sign(':') { at - 1 } else { at };
+        cues.iter().any(|cue| matches!(cue.cue, Cue::Size(_)) && cue.tokens.end == before)
+    };
+    let goes_on = |at: usize| {
+        let next = list.get(at + 1);
+        next.is_some_and(|next| [',', '/', ';', '|', '•'].iter().any(|sign| next.is_sign(*sign)) || next.stem == "and")
+    };
+    let (mut open, mut found) = (Vec::new(), Vec::new());
+    for (at, token) in list.iter().enumerate() {
+        let Some(number) = token.number() else { continue };
+        match tokens.numbers[number].unit {
+            Some(unit) if of_size(at) => found.extend(open.drain(..).map(|open| (open, unit))),
+            None if of_size(at) && goes_on(at) => open.push(number),
+            _ => open.clear(),
         }
     }
     found

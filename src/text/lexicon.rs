@@ -377,6 +377,9 @@ impl Lexicon {
             let found = self.terms_at(text, tokens, at);
             let longest = found.iter().map(|(_, end)| *end).max();
             for (term, end) in found {
+                if term.cue.size().is_some() && is_of_a_side(&tokens[at..], end - at) {
+                    continue;
+                }
                 // A sashing strip is a strip, and of the sashing.
                 if Some(end) == longest || matches!(term.cue, Cue::Section(_)) {
                     // A name that stands in brackets by itself is that name.
@@ -432,6 +435,13 @@ fn stems(term: &str) -> Vec<String> {
     let parts = tokens(term);
     let words = parts.list.iter().map(|token| word_of(term, token)).filter(|word| !word.is_empty());
     words.collect()
+}
+
+/// Whether a word says which side is meant and no size: `the long sides first`, where a size is named `long`.
+fn is_of_a_side(tokens: &[Token], length: usize) -> bool {
+    let is_shape = length == 1 && matches!(tokens[0].stem.as_str(), "long" | "short" | "wide" | "narrow");
+    let next = tokens.get(length).map_or("", |token| token.stem.as_str());
+    is_shape && matches!(next, "side" | "edge" | "end" | "way")
 }
 
 /// Whether a letter stands for a piece: `A square is` begins a sentence, and `(A)` does not.

@@ -325,10 +325,19 @@ impl Here<'_> {
         }
         let slash = self.sign(1) == Some('/') && self.text[at.end..].starts_with('/')
             || self.sign(-1) == Some('/') && self.text[..at.start].ends_with('/');
-        let next_is_number = |token: usize| self.tokens.list.get(token).is_some_and(|token| token.number().is_some());
-        let numbers = next_is_number(self.element.tokens.end + 1)
-            || self.element.tokens.start.checked_sub(2).is_some_and(next_is_number);
-        (slash && numbers && self.element.in_run.is_none() && self.element.role == Role::Plain).then_some(SLASH)
+        let number_at = |token: usize| self.tokens.list.get(token)?.number();
+        let other =
+            number_at(self.element.tokens.end + 1).or_else(|| number_at(self.element.tokens.start.checked_sub(2)?));
+        let is_run = |other: usize| self.element.in_run.is_some() && !self.are_bolt_widths(other);
+        let is_pair = |other: usize| slash && !is_run(other) && self.element.role == Role::Plain;
+        other.is_some_and(is_pair).then_some(SLASH)
+    }
+
+    /// Whether two numbers are the least and the most that a bolt is wide: `44/45" wide`.
+    fn are_bolt_widths(&self, other: usize) -> bool {
+        let (own, other) = (self.first().first(), self.tokens.numbers[other].first());
+        let are_whole = own.over == 1 && other.over == 1;
+        are_whole && (40..=60).contains(&own.top) && (own.top - other.top).abs() == 1
     }
 
     /// An address: `14 Skerry Lane`.
@@ -427,9 +436,18 @@ impl Here<'_> {
             && (1..3).any(|ahead| {
                 matches!(self.word(ahead), "either" | "on" | "from" | "each" | "both" | "away" | "inside")
             });
-        let settings = !is_seam && (-4..0).any(|ahead| SETTINGS.contains(&self.word(ahead)));
+        let settings = !is_seam && (-4..0).any(|ahead| self.is_setting(ahead));
         let small = self.first().unit.is_none_or(|unit| unit == crate::quantity::Unit::Mm);
         (settings && small && self.element.numbers.len() == 1 && !self.counts_thing()).then_some(SETTING)
+    }
+
+    /// Whether a word before it is a setting of a machine that its number follows: `on setting 5`, but no heading
+    /// `Setting. Lay out 4` and no use of cloth, `setting: 2 yd`.
+    fn is_setting(&self, ahead: isize) -> bool {
+        let word = self.word(ahead);
+        let ends = |at: isize| self.sign(at).is_some_and(|sign| matches!(sign, '.' | '!' | '?'));
+        let is_own = word != "setting" || ahead == -1 || self.word(ahead + 1) == "of";
+        SETTINGS.contains(&word) && is_own && !(ahead + 1..0).any(ends)
     }
 
     /// Ways of speaking: two at a time, one of them, every 4 in.

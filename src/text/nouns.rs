@@ -90,6 +90,17 @@ impl ReadPassage<'_> {
         before && first.is_none_or(|words| words > 2) && !self.is_count(&self.elements[element])
     }
 
+    /// Whether the word `square` says of what shape something is, so many of a measure: `18 square, finished`.
+    fn is_shape(&self, at: usize) -> bool {
+        let list = &self.tokens.list;
+        let is_square = self.passage.text[list[at].at.clone()].eq_ignore_ascii_case("square");
+        let is_many =
+            |number: usize| self.tokens.numbers[number].first().top > self.tokens.numbers[number].first().over;
+        let counted = at.checked_sub(1).and_then(|before| list[before].number());
+        let ends = list.get(at + 1).is_none_or(|next| !next.is_word() || matches!(next.stem.as_str(), "and" | "when"));
+        is_square && ends && counted.is_some_and(is_many)
+    }
+
     fn is_noun_at(&self, at: usize, is: fn(Noun) -> bool) -> bool {
         let at_end = self.cues.iter().filter(|cue| cue.tokens.end == at + 1);
         at_end.map(|cue| cue.cue).any(|cue| match cue {
@@ -111,6 +122,7 @@ impl ReadPassage<'_> {
         };
         let bits_of = |cue: &PlacedCue| match cue.cue {
             Cue::Noun(Noun::Fabric) if of_fabric(cue) => 0,
+            Cue::Noun(Noun::Square) if self.is_shape(cue.tokens.start) => 0,
             Cue::Noun(noun) if is(noun) => noun.bit(),
             // What has a name is called by that: `14 lamps`, `64 S`.
             Cue::Piece(..) | Cue::Unit(_) | Cue::Block(_) if !cue.weak && is(Noun::Piece) => {

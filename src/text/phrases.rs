@@ -65,7 +65,10 @@ impl ReadPassage<'_> {
             }
             "a" => {
                 let counts = |cue: &PlacedCue| cue.tokens.end == at && matches!(cue.cue, Cue::Noun(_));
-                is_many(at + 1) && self.cues.iter().any(counts)
+                // `14 a strip`, but not `4 A squares`.
+                let is_counted = before.is_some_and(|before| before.number().is_some())
+                    && &self.passage.text[list[at].at.clone()] == "a";
+                is_many(at + 1) && (is_counted || self.cues.iter().any(counts))
             }
             _ => false,
         }
@@ -151,9 +154,14 @@ impl ReadPassage<'_> {
         let word = |at: usize| self.tokens.list[at].stem.as_str();
         let from =
             (sentence.start..start).rev().find(|at| self.tokens.list[*at].is_sign(',')).unwrap_or(sentence.start);
-        let supposes = (from..start).any(|at| matches!(word(at), "if" | "unless" | "whether" | "instead"));
+        // `We shall instead cut 59 squares` says what to do; `instead of 5` and `or instead, 5` do not.
+        let is_other_way =
+            |at: usize| word(at) == "instead" && (at <= from + 1 || at + 1 < start && word(at + 1) == "of");
+        let supposes = (from..start).any(|at| matches!(word(at), "if" | "unless" | "whether") || is_other_way(at));
         let before = |back: usize| start.checked_sub(back).filter(|at| *at >= sentence.start).map_or("", &word);
-        let compares = matches!(before(1), "than" | "under" | "over" | "below" | "above")
+        // `No smaller than` is what it must be at least.
+        let is_least = before(1) == "than" && matches!(before(3), "no" | "not" | "never");
+        let compares = matches!(before(1), "than" | "under" | "over" | "below" | "above") && !is_least
             || matches!(before(1), "a" | "the") && before(2) == "than";
         let is_apart =
             self.tokens.list.get(self.elements[element].tokens.end).is_some_and(|token| token.stem == "apart");
@@ -162,7 +170,9 @@ impl ReadPassage<'_> {
             let end = self.elements[element].tokens.end;
             self.tokens.list.get(end + ahead).map_or("", |token| token.stem.as_str())
         };
-        let adds = after(0) == "more" || matches!(before(1), "another" | "additional" | "further");
+        let adds = after(0) == "more"
+            || matches!(before(1), "another" | "additional" | "further")
+                && unit_at(&self.tokens, &self.elements[element]).is_none();
         supposes || compares || is_apart || adds || before(1) == "not"
     }
 

@@ -30,7 +30,7 @@ const BETWEEN: [&str; 14] =
     ["of", "the", "a", "an", "in", "inch", "yard", "x", "by", "from", "at", "as", "wide", "finished"];
 
 /// How many pairs a text has that are no fractions for sure before others are taken for pairs too: `1/2 strips`.
-pub(super) const SURE_PAIRS: usize = 3;
+pub(super) const SURE_PAIRS: usize = 2;
 
 /// How many numbers of a text are two counts for sure.
 pub(super) fn sure_pairs(text: &str, tokens: &Tokens) -> usize {
@@ -105,14 +105,21 @@ fn part(text: &str, tokens: &mut Tokens, at: usize) {
     tokens.numbers.splice(first..=first, [before, after]);
 }
 
-/// Puts slashes in the place of dots between as many numbers as there are sizes: `5 · 10 · 18`.
+/// Puts slashes in the place of dots, and of colons with room about them, between as many numbers as there are sizes:
+/// `5 · 10 · 18`, `5 : 7`.
 pub(super) fn join_dots(tokens: &mut Tokens, sizes: usize) {
-    let is_dot = |token: &Token| token.is_sign('•');
+    let list = &tokens.list;
+    let is_spaced = |at: usize| {
+        list.get(at - 1..=at + 1)
+            .is_some_and(|near| near[0].at.end < near[1].at.start && near[1].at.end < near[2].at.start)
+    };
+    let dots: Vec<bool> =
+        (0..list.len()).map(|at| list[at].is_sign('•') || list[at].is_sign(':') && at > 0 && is_spaced(at)).collect();
     let mut at = 0;
     while sizes > 1 && at < tokens.list.len() {
         let numbers = (0..).take_while(|index| {
             let number = tokens.list.get(at + index * 2).is_some_and(|token| token.number().is_some());
-            number && (*index == 0 || is_dot(&tokens.list[at + index * 2 - 1]))
+            number && (*index == 0 || dots[at + index * 2 - 1])
         });
         let numbers = numbers.count();
         if numbers == sizes {

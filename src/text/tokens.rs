@@ -88,8 +88,7 @@ pub(crate) fn tokens(text: &str) -> Tokens {
             tokens.push_word(text, at)
         } else {
             if c == '\n' || !c.is_whitespace() {
-                let kind = TokenKind::Sign(plain_sign(c));
-                tokens.list.push(Token { kind, at: at..at + c.len_utf8(), stem: String::new() });
+                tokens.list.push(sign(c, at));
             }
             at + c.len_utf8()
         };
@@ -140,7 +139,13 @@ fn part_lines(text: &str, tokens: &mut Tokens) {
         let capital = list[at].number().is_some_and(|number| tokens.numbers[number].in_words)
             && text[list[at].at.clone()].starts_with(char::is_uppercase)
             && before.is_some_and(|token| text[token.at.clone()].chars().next().is_some_and(char::is_lowercase));
-        !goes_on && (counted || labeled || capital)
+        // `2 (3, 5) strips 6 (9, 16) strips`: a run after one that ends with what it counts.
+        let counts_on = at >= 2
+            && is(at - 2, ')')
+            && matches!(list[at - 1].stem.as_str(), "strip" | "square" | "rectangle" | "triangle" | "piece" | "block")
+            && list[at].number().is_some_and(|number| tokens.numbers[number].unit.is_none())
+            && is(at + 1, '(');
+        !goes_on && (counted || labeled || capital || counts_on)
     };
     let starts: Vec<usize> = (0..tokens.list.len()).filter(|at| begins(*at)).collect();
     for at in starts.into_iter().rev() {
@@ -158,6 +163,16 @@ fn is_number_start(text: &str, at: usize, c: char) -> bool {
 /// Whether a sign stands before the items of lists, and says nothing else.
 pub(super) const fn is_bullet(c: char) -> bool {
     matches!(c, '•' | '◦' | '▪' | '‣' | '●' | '○' | '■' | '□' | '☐')
+}
+
+/// A sign at a byte. Arrows along a side say what the words for it do.
+fn sign(c: char, at: usize) -> Token {
+    let (kind, stem) = match c {
+        '↔' => (TokenKind::Word, "wide"),
+        '↕' => (TokenKind::Word, "long"),
+        other => (TokenKind::Sign(plain_sign(other)), ""),
+    };
+    Token { kind, at: at..at + c.len_utf8(), stem: stem.to_string() }
 }
 
 /// Signs that look alike as one of them.

@@ -183,3 +183,43 @@ dusk 3/4 yd for the crib, 1 yd for the throw
     let numbers = read(text);
     assert!(numbers.iter().all(|(_, state, _)| *state == State::Right), "{numbers:#?}");
 }
+
+/// Runs over four sizes, in the order of the manuscript, as writers part them.
+const RUNS: [(&str, [&str; 4]); 5] = [
+    ("Kelp: 1 1/8 yd (2 yd: 3 1/4 yd: 5 1/8 yd)", ["1 1/8 yd", "2 yd", "3 1/4 yd", "5 1/8 yd"]),
+    ("Kelp: 1 1/8 yd (2, 3 1/4, 5 1/8)", ["1 1/8 yd", "2", "3 1/4", "5 1/8"]),
+    ("Kelp: 5–9–15–25 strips", ["5", "9", "15", "25"]),
+    ("Kelp: 5 [9] {15} {{25}} strips", ["5", "9", "15", "25"]),
+    ("Kelp: 5 · 9 · 15 · 25 strips", ["5", "9", "15", "25"]),
+];
+
+#[test]
+fn runs_are_for_the_sizes_in_turn() {
+    for (text, numbers) in RUNS {
+        let text = format!("Numbers are for crib, throw, twin and king.\n\n{text}");
+        let found: Vec<(String, State)> = read(&text).into_iter().map(|(quoted, state, _)| (quoted, state)).collect();
+        assert_eq!(found, numbers.map(|number| (number.to_string(), State::Right)), "{text}");
+        // The last for the first size: what is another size's is wrong where it stands.
+        let (first, last) = (numbers[0].trim_end_matches(" yd"), numbers[3].trim_end_matches(" yd"));
+        let wrong = text.replacen(first, last, 1);
+        assert_eq!(differing(&wrong).len(), 1, "{wrong}: {:?}", read(&wrong));
+    }
+}
+
+/// A word for a side is no size, where a size is named by it.
+#[test]
+fn the_long_side_is_no_size() {
+    const RUNNERS: &str = "\
+pattern: Sand
+measure: cm
+sizes:
+  short: { finished: 42 x 96 }
+  long: { finished: 42 x 156 }
+layout:
+  short: { across: 3, down: 15, measures: 37.5 x 91.5, borders: [{ width: 3, corners: butted, measures: 43.5 x 97.5 }] }
+  long: { across: 3, down: 25, measures: 37.5 x 151.5, borders: [{ width: 3, corners: butted, measures: 43.5 x 157.5 }] }
+";
+    let text = "## The short runner\n\nAdd the border, long sides first. The top now measures 43.5 cm x 97.5 cm.\n";
+    let numbers = matched_with(RUNNERS, "sand.md", text).numbers;
+    assert!(numbers.iter().all(|number| number.state == State::Right), "{numbers:?}");
+}

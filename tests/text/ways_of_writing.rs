@@ -65,6 +65,15 @@ fn read(text: &str) -> (Vec<String>, Vec<String>) {
 #[case::the_other_size("Cut binding strips: six for the lap and nine for the other size.", &["six", "nine"])]
 #[case::a_word_and_a_figure("Cut nine (18) moss squares 7 1/4\".", &["nine", "18", "7 1/4\""])]
 #[case::blocks_by("The bed quilt is 8 blocks by 9.", &["8", "9"])]
+#[case::yards_said_last("Moss: lap 1 3/4, bed 2 5/8 yd", &["1 3/4", "2 5/8 yd"])]
+#[case::arrows("Finished, in inches: ↔ 48 / 72, ↕ 60 / 84", &["48", "72", "60", "84"])]
+#[case::two_things("Moss, lap: two strips, nine squares.", &["two", "nine"])]
+#[case::colons_with_room("Chalk: cut 4 : 8 strips 3 1/2\" wide.", &["4", "8", "3 1/2\""])]
+#[case::its_own_unit("### Fabric (meters at the counter)\n\nMoss: 1 3/4 / 2 5/8 yd", &["1 3/4", "2 5/8 yd"])]
+#[case::so_many_a_strip("Chalk, lap: 36 squares from 4 strips (9 a strip).", &["36", "4", "9"])]
+#[case::for_the_setting("Moss, for the setting: 1 3/4 (2 5/8) yards", &["1 3/4", "2 5/8"])]
+#[case::so_much_square("The shelf block is 9 square, finished.", &["9"])]
+#[case::instead("For the lap we shall instead cut 36 squares of chalk.", &["36"])]
 fn it_is_read_as_it_is_meant(#[case] text: &str, #[case] right: &[&str]) {
     assert_eq!(read(text), (right.iter().map(ToString::to_string).collect(), Vec::new()), "{text}");
 }
@@ -72,6 +81,9 @@ fn it_is_read_as_it_is_meant(#[case] text: &str, #[case] right: &[&str]) {
 #[rstest]
 #[case::yards_said_once("For the bed you want 2 5/8 yards of moss and 3 1/4 of chalk.", "3 1/4")]
 #[case::what_strips_give("Moss, lap: 2 strips @ 7 1/4 in. = 8 large squares.", "8")]
+#[case::at_least("For the lap, binding of no less than 5/8 yd.", "5/8 yd")]
+#[case::instead("For the lap we shall instead cut 35 squares of chalk.", "35")]
+#[case::yards_said_last("Moss: lap 1 1/2, bed 2 5/8 yd", "1 1/2")]
 fn what_is_wrong_in_it_is_found(#[case] text: &str, #[case] wrong: &str) {
     assert_eq!(read(text).1, [wrong], "{text}");
 }
@@ -86,6 +98,14 @@ fn what_is_wrong_in_it_is_found(#[case] text: &str, #[case] wrong: &str) {
 #[case("Cut the plates nine (18) times.")]
 #[case("| Strip | Lap |\n|---|---|\n| 1 (moss) | yes |\n| 2 (moss) | yes |\n| 3 (moss) | no |\n| 4 (moss) | no |")]
 #[case("Sew the plates in pairs, one up and one down, for the bed.")]
+#[case("Bed: sew the rims two by two.")]
+#[case("Cut the plates twice corner to corner for 18 [36] side triangles.")]
 fn nothing_is_said_against_it(#[case] text: &str) {
     assert_eq!(read(text).1, Vec::<String>::new(), "{text}");
+}
+
+/// Fabric in yards is no side of the quilt, though 2 yards are 72 inches.
+#[test]
+fn yards_are_no_side() {
+    assert_eq!(read("The bed wants 2 yd of backing."), (Vec::new(), Vec::new()));
 }

@@ -10,6 +10,7 @@ use super::super::keys::{KeyValue, Keys};
 use super::super::lexicon::Lexicon;
 use super::gathered::Gathered;
 use super::number::Number;
+use super::sign::Word;
 use super::slips::Slip;
 use super::verdict::{Facts, signs, state_of};
 use super::{Score, of_key, of_number};
@@ -32,6 +33,7 @@ pub struct NumberSigns {
     /// What it came to without them.
     pub state: &'static str,
     is_unsized: bool,
+    size_from: Word<'static>,
 }
 
 /// A key with the signs for it.
@@ -79,6 +81,10 @@ impl Facts for NumberSigns {
 
     fn is_unsized(&self) -> bool {
         self.is_unsized
+    }
+
+    fn size_from(&self) -> Word<'static> {
+        self.size_from
     }
 }
 
@@ -157,5 +163,6 @@ fn number_signs(number: &Number<'_, '_>, came: &CameTo) -> NumberSigns {
         keys: keys.collect(),
         state: state_of(came),
         is_unsized: number.is_unsized(),
+        size_from: number.size_from,
     }
 }

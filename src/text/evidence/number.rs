@@ -6,10 +6,10 @@ use super::super::candidates::Candidates;
 use super::super::compare::Fit;
 use super::super::context::ReadPassage;
 use super::super::elements::{Element, Form, unit_at};
-use super::super::keys::What;
+use super::super::keys::{ValueKind, What};
 use super::super::levels::Level;
-use super::super::lexicon::Cue;
-use super::super::tokens::TokenKind;
+use super::super::lexicon::{Cue, Noun};
+use super::super::tokens::{Token, TokenKind};
 use super::gathered::{Gathered, Siblings};
 use super::of_key::{PLACES, TIMES};
 use super::sign::{Kind, Word, word};
@@ -49,6 +49,12 @@ pub(super) struct Number<'g, 'm> {
     pub(super) near: Vec<(usize, &'g [usize])>,
     /// The pieces that its sentence names, each once.
     pub(super) pieces: Vec<Cue>,
+    /// What says for which size it is.
+    pub(super) size_from: Word<'static>,
+    /// Whether it is a number of things and no measure: `20 side triangles`, `two by two`.
+    counts_things: bool,
+    /// Whether it is a measure and no number of things, though it has no unit: `18 square`, `11 deep`.
+    is_measure: bool,
     /// The other numbers of its column or list.
     pub(super) siblings: Siblings,
     /// Of how many of these the kind is that most are of.
@@ -148,6 +154,9 @@ impl<'g, 'm> Number<'g, 'm> {
             next,
             near: near_keys(gathered, [previous, next], index),
             pieces: pieces(here, candidates.element),
+            size_from: size_from(here, candidates),
+            counts_things: counts_things(here, own, candidates),
+            is_measure: is_measure(here, candidates.element),
             siblings,
             siblings_most,
             flags: flags(gathered, index),
@@ -183,7 +192,12 @@ impl<'g, 'm> Number<'g, 'm> {
     pub(super) fn can_be(&self, key: usize) -> bool {
         let of = &self.gathered.keys.list[key];
         let fit = self.candidates.fits.fit(self.gathered.keys, key);
-        fit != Fit::Other || of.is_sure && of.is_for(&self.candidates.around.sizes)
+        let is_measure = !matches!(of.value.kind(), ValueKind::Count | ValueKind::Grid);
+        fit != Fit::Other
+            || of.is_sure
+                && of.is_for(&self.candidates.around.sizes)
+                && !(is_measure && self.counts_things)
+                && (is_measure || !self.is_measure)
     }
 
     /// Whether its names leave a key.
@@ -279,6 +293,61 @@ fn beside(here: &ReadPassage<'_>, element: usize) -> Vec<Beside> {
         }
     }
     nearest
+}
+
+/// Whether a number is one of things by how it is written: a word, or a figure before what is counted, without a unit.
+fn counts_things(here: &ReadPassage<'_>, own: &Element, candidates: &Candidates) -> bool {
+    const COUNTED: [Noun; 12] = [
+        Noun::Strip,
+        Noun::Square,
+        Noun::Rectangle,
+        Noun::Triangle,
+        Noun::Piece,
+        Noun::Unit,
+        Noun::Block,
+        Noun::Row,
+        Noun::Panel,
+        Noun::Segment,
+        Noun::Sash,
+        Noun::Cornerstone,
+    ];
+    let number = &here.tokens.numbers[own.numbers[0]];
+    let around = &candidates.around;
+    let is_before_things = || {
+        own.form == Form::Scalar
+            && around.noun_follows
+            && (around.noun_is_adjacent || candidates.in_run && around.noun_is_near)
+            && COUNTED.iter().any(|noun| around.nouns & noun.bit() != 0)
+    };
+    // `3 (4, 5) of each`
+    let goes_on = |token: &&Token| !token.is_word() && !token.ends_clause();
+    let after = own.tokens.end + here.tokens.list[own.tokens.end..].iter().take_while(goes_on).count();
+    let word = |at: usize| here.tokens.list.get(at).map_or("", |token| token.stem.as_str());
+    let is_of_each = word(after) == "of" && matches!(word(after + 1), "each" | "them" | "these" | "those" | "both");
+    let has_unit = candidates.has_unit || own.run_unit.is_some();
+    !has_unit && number.first().over == 1 && (number.in_words || is_of_each || is_before_things())
+}
+
+/// Whether a number without a unit is a measure by the word after it.
+fn is_measure(here: &ReadPassage<'_>, element: usize) -> bool {
+    let own = &here.elements[element];
+    let number = here.tokens.numbers[own.numbers[0]].first();
+    let says =
+        |words: &[&str]| here.tokens.list.get(own.tokens.end).is_some_and(|token| words.contains(&token.stem.as_str()));
+    let is_square = here.is_said_square(element) && number.top > number.over;
+    own.form == Form::Scalar && (is_square || says(&["deep", "thick"]))
+}
+
+/// What says for which size a number is: its place in a run, the heads of its cell, its sentence, or what stands over it.
+fn size_from(here: &ReadPassage<'_>, candidates: &Candidates) -> Word<'static> {
+    let is_said = || here.in_sentence(&here.sentence(candidates.element)).any(|placed| placed.cue.size().is_some());
+    match candidates.around.sizes.len() {
+        0 => word!("nothing"),
+        _ if candidates.in_run => word!("run"),
+        _ if candidates.around.in_table => word!("table"),
+        _ if is_said() => word!("sentence"),
+        _ => word!("above"),
+    }
 }
 
 /// The pieces that a sentence names beside an element, each once.

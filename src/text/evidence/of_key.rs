@@ -69,6 +69,7 @@ pub(super) fn of_size(number: &Number<'_, '_>, size: Option<usize>, add: &mut im
         Some(_) => word!("one-of-those-said"),
     };
     add(&[word!("size"), word]);
+    add(&[word!("size"), word, number.size_from]);
 }
 
 /// By what is counted and done.

@@ -26,6 +26,9 @@ const STEPS: [(i32, Word<'_>); 12] = [
     (320, Word::new("10")),
 ];
 
+/// Why nothing is said of a number that may be several.
+const SEVERAL: &str = "several numbers of the manuscript could be meant";
+
 /// By how much more must speak for a key than for none, where a number is no requirement by all appearances.
 const PLAIN: i32 = 64;
 
@@ -40,6 +43,7 @@ struct Standing {
     second: Option<i32>,
     /// How the best of those that it fits stands to the best that it differs from.
     kin: Word<'static>,
+    size_from: Word<'static>,
     slip: [Option<i32>; Slip::ALL.len()],
     /// Whether it is for another size what it would differ from, and nothing says the size, or is the same of it otherwise.
     is_right_otherwise: bool,
@@ -59,6 +63,8 @@ pub(super) trait Facts {
     fn are_of_one_line(&self, one: usize, other: usize) -> bool;
     /// Whether nothing says for which size it is.
     fn is_unsized(&self) -> bool;
+    /// What says it.
+    fn size_from(&self) -> Word<'static>;
 }
 
 impl Facts for Number<'_, '_> {
@@ -88,6 +94,10 @@ impl Facts for Number<'_, '_> {
 
     fn is_unsized(&self) -> bool {
         self.candidates.around.is_unsized()
+    }
+
+    fn size_from(&self) -> Word<'static> {
+        self.size_from
     }
 }
 
@@ -120,7 +130,8 @@ impl Standing {
         };
         let slip = Slip::ALL.map(of);
         let (same, side) = (same.map(|same| same.sum), best(Fit::OneSide));
-        Some(Standing { none, same, side, other, second, kin, slip, is_right_otherwise })
+        let size_from = number.size_from();
+        Some(Standing { none, same, side, other, second, kin, size_from, slip, is_right_otherwise })
     }
 
     fn signs<S: Sign>(&self, state: &str, sink: &mut impl FnMut(S)) {
@@ -143,6 +154,7 @@ impl Standing {
             }
         }
         add(&[word!("verdict"), word!("kin"), self.kin]);
+        add(&[word!("verdict"), word!("kin"), self.kin, self.size_from]);
         if let Some(same) = self.same {
             let is_above_none = yes(same > self.none);
             for (_, step) in STEPS.iter().filter(|(step, _)| top - same >= *step) {
@@ -164,6 +176,7 @@ impl Standing {
         }
         add(&[word!("verdict"), word!("slip"), yes(self.slip.contains(&Some(top)))]);
         add(&[word!("verdict"), word!("before"), Word::new(state)]);
+        add(&[word!("verdict"), word!("before"), Word::new(state), self.size_from]);
     }
 }
 
@@ -202,7 +215,14 @@ pub(super) fn signs<S: Sign>(
 /// taken back; and what is right by the highest score is right.
 pub(super) fn verdict(number: &Number<'_, '_>, before: &CameTo, none: i32, scores: &[Score]) -> CameTo {
     let about = number.candidates.is_spared();
-    let Some(standing) = Standing::new(number, none, scores) else { return before.clone() };
+    let Some(standing) = Standing::new(number, none, scores) else {
+        // What it was held to differ from is nothing that it can be.
+        let is_of_other_kind = |keys: &[usize]| !keys.iter().any(|key| number.can_be(*key));
+        return match before {
+            CameTo::Differs(keys, _) if is_of_other_kind(keys) => CameTo::Unclear(SEVERAL),
+            _ => before.clone(),
+        };
+    };
     let mut sum = 0;
     standing.signs(state_of(before), &mut |sign: Mark| sum += weights::of(sign));
     let is_right = is_of_all_named(number, before) || is_named_by_row(number, before);
@@ -220,9 +240,9 @@ pub(super) fn verdict(number: &Number<'_, '_>, before: &CameTo, none: i32, score
             let numbers = differing(&keys, number.gathered.keys, number.own, number.here, number.gathered.bare);
             CameTo::Differs(keys, numbers)
         }
-        CameTo::Differs(..) => right(number, &standing, scores)
-            .or_else(|| by_line(number, scores))
-            .unwrap_or(CameTo::Unclear("several numbers of the manuscript could be meant")),
+        CameTo::Differs(..) => {
+            right(number, &standing, scores).or_else(|| by_line(number, scores)).unwrap_or(CameTo::Unclear(SEVERAL))
+        }
         CameTo::Unclear(_) => {
             right(number, &standing, scores).or_else(|| by_line(number, scores)).unwrap_or_else(|| before.clone())
         }

@@ -58,7 +58,7 @@ fn without_level(line: &str) -> String {
 }
 
 /// Texts whose PDF is parted into other passages than they have.
-pub(super) const UNLIKE_AS_PDF: [&str; 31] = [
+pub(super) const UNLIKE_AS_PDF: [&str; 33] = [
     "x15-kiln-court",
     "c10-signal-columns",
     "c14-gable-slip",
@@ -90,6 +90,8 @@ pub(super) const UNLIKE_AS_PDF: [&str; 31] = [
     "P15-sanderling",
     "P18-peat-cutting",
     "P20-pebble-wall",
+    "Q19-limekiln-cushion",
+    "R12-haar-sheet",
 ];
 
 /// Whether lines are broken within a paragraph, which a PDF does not tell from lines that are full.

@@ -14,11 +14,11 @@ use crate::text::corpus::changes::{Change, Slip, changes};
 /// How strongly each weight is drawn to nought.
 const PULL: f64 = 1.0;
 
-/// Of a thousand right numbers, how many the written threshold may blame.
-const BLAMED: usize = 2;
+/// Of ten thousand right numbers, how many the written threshold may blame.
+const BLAMED: usize = 15;
 
 /// Of which the table tells.
-const BOUNDS: [usize; 5] = [1, BLAMED, 3, 5, 10];
+const BOUNDS: [usize; 5] = [10, BLAMED, 20, 30, 50];
 
 /// Stands among the signs of every number, and goes into the threshold.
 const ALWAYS: &str = "always";
@@ -123,12 +123,12 @@ impl Verdicts {
         Verdicts { sums, named: choices.signs.named(&by_all), judged, traps }
     }
 
-    /// The lowest sum that blames at most so many of a thousand right numbers, traps left aside.
+    /// The lowest sum that blames at most so many of ten thousand right numbers, traps left aside.
     fn threshold(&self, bound: usize) -> i32 {
         let is_counted = |one: &Judged| one.is_right() && !one.is_of_traps();
         let right = || self.judged.iter().zip(&self.sums).filter(|(one, _)| is_counted(one));
         let settled = right().filter(|(one, _)| one.settled).count();
-        let may = (right().count() * bound / 1000).saturating_sub(settled);
+        let may = (right().count() * bound / 10_000).saturating_sub(settled);
         let mut sums: Vec<i32> = right().filter(|(one, _)| !one.settled).filter_map(|(_, sum)| *sum).collect();
         sums.sort_unstable_by(|one, other| other.cmp(one));
         sums.get(may).or(sums.last()).map_or(0, |sum| sum + 1)
@@ -184,7 +184,7 @@ impl fmt::Display for Verdicts {
         writeln!(
             out,
             "{:<14}{:>6}{:>6}{:>9}{}",
-            "of 1,000",
+            "of 10,000",
             "right",
             "wrong",
             "before",
