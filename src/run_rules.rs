@@ -25,7 +25,7 @@ pub struct Outcome {
     pub texts: Vec<TextOutcome>,
 }
 
-/// For how many findings of each size there is room from the start.
+/// For how many findings of each size there is room once there is one.
 const FINDINGS_PER_SIZE: usize = 4;
 
 /// Up to how many sizes.
@@ -146,12 +146,15 @@ pub fn add_sign_off(source: &Source, settings: &Settings, sign_off: &SignOff, ou
 }
 
 fn run(context: &Context<'_>, wanted: impl Fn(&str) -> bool) -> Vec<Finding> {
-    // Few manuscripts have more findings than that: a list that grows is copied again and again.
-    let mut findings = Vec::with_capacity(context.manuscript.sizes.len().min(MANY_SIZES) * FINDINGS_PER_SIZE);
+    let mut findings = Vec::new();
     for (index, rule) in RULES.iter().enumerate().filter(|(_, rule)| wanted(rule.name)) {
         let Some(level) = context.settings.level(index) else { continue };
         let first = findings.len();
         (rule.check)(context, &mut findings);
+        if first == 0 && !findings.is_empty() {
+            // Where one is found, more are: a list that grows is copied again and again.
+            findings.reserve(context.manuscript.sizes.len().min(MANY_SIZES) * FINDINGS_PER_SIZE);
+        }
         for finding in &mut findings[first..] {
             finding.rule = rule.name;
             finding.level = finding.level.min(level);
