@@ -2,7 +2,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use super::elements::{Element, OrderedRun, elements, order_runs, part_lists_of_one_size, repeats_words};
+use super::elements::{Element, repeats_words};
 use super::heads::{
     SizeAlias, amounts_before, amounts_that_follow, are_of_several, bare_amounts, named_by, size_aliases, unit_said,
 };
@@ -12,6 +12,7 @@ use super::lexicon::{Act, Cue, Lexicon, Noun, PlacedCue};
 use super::not_required::{LABEL, not_required};
 use super::nouns::BY_NAME;
 use super::passage::{Passage, PassageKind};
+use super::runs::{OrderedRun, elements, order_runs, part_lists_of_one_size};
 use super::runs_by_fit;
 use super::slashes::{SURE_PAIRS, join_dots, part_pairs, sure_pairs};
 use super::tokens::{Tokens, tokens};

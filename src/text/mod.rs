@@ -39,6 +39,7 @@ pub mod passage;
 mod phrases;
 mod reading;
 mod remarks;
+mod runs;
 mod runs_by_fit;
 mod said;
 mod sentences;

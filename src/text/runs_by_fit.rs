@@ -3,9 +3,9 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use super::context::ReadPassages;
-use super::elements::{OpenRun, OrderedRun, open_runs};
 use super::fits::Comparing;
 use super::keys::Keys;
+use super::runs::{OpenRun, OrderedRun, open_runs};
 
 /// How many runs must be numbers of the manuscript in an order, and by how many more than in any other.
 const ENOUGH: usize = 3;

@@ -8,6 +8,7 @@ pub(crate) mod readers;
 mod telling;
 mod traps;
 mod unsaid_sizes;
+mod unstated;
 mod ways_of_writing;
 
 use std::fs;

@@ -16,6 +16,7 @@ mod sign;
 mod slips;
 mod sums;
 mod tally;
+mod unstated;
 mod verdict;
 mod weights;
 

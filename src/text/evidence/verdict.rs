@@ -8,6 +8,7 @@ use super::Score;
 use super::number::Number;
 use super::sign::{Mark, Sign, Word, sign, word, yes};
 use super::slips::Slip;
+use super::unstated::is_of_unstated;
 use super::weights;
 
 /// The steps by which scores are told apart: half a unit of evidence and more, in the unit of the weights.
@@ -226,7 +227,7 @@ pub(super) fn verdict(number: &Number<'_, '_>, before: &CameTo, none: i32, score
     let mut sum = 0;
     standing.signs(state_of(before), &mut |sign: Mark| sum += weights::of(sign));
     let is_right = is_of_all_named(number, before) || is_named_by_row(number, before);
-    let is_open = !about && !standing.is_right_otherwise && !is_right;
+    let is_open = !about && !standing.is_right_otherwise && !is_right && !is_of_unstated(number, standing.other.key);
     let differs = is_open && sum >= weights::of(sign::<Mark>(&[word!("verdict"), word!("threshold")]));
     match before {
         CameTo::OtherHalf(..) => before.clone(),
