@@ -61,7 +61,7 @@ pub(super) fn repeats_words(tokens: &Tokens) -> bool {
 }
 
 /// The numbers of a passage, those that are sides of one thing together.
-pub(super) fn apart(tokens: &Tokens) -> Vec<Element> {
+pub(super) fn numbers_with_sides(tokens: &Tokens) -> Vec<Element> {
     let mut elements = Vec::new();
     let mut at = 0;
     while at < tokens.list.len() {
@@ -191,6 +191,11 @@ pub(super) const fn is_open(sign: char) -> bool {
     matches!(sign, '(' | '[' | '{' | '<' | '⟨' | '«' | '‹')
 }
 
+/// Whether a token closes a bracket.
+pub(super) fn closes(token: &Token) -> bool {
+    matches!(token.kind, TokenKind::Sign(sign) if is_close(sign))
+}
+
 pub(super) const fn is_close(sign: char) -> bool {
     matches!(sign, ')' | ']' | '}' | '>' | '⟩' | '»' | '›')
 }
@@ -202,7 +207,7 @@ pub(super) fn relate(tokens: &Tokens, elements: &mut [Element], may_be_of_two_si
         let (one, other) = (&elements[index - 1], &elements[index]);
         let between = gap(tokens, one, other);
         let after = tokens.list.get(other.tokens.end);
-        let closed = after.is_some_and(|token| matches!(token.kind, TokenKind::Sign(sign) if is_close(sign)));
+        let closed = after.is_some_and(closes);
         let signs = signs(between);
         let signs = signs.as_deref();
         let unit = |element: &Element| unit_at(tokens, element);

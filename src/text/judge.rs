@@ -13,6 +13,9 @@ use super::keys::{Key, KeyValue, Keys, What};
 use super::lexicon::{Act, Cue, Noun, Section};
 use crate::quantity::Unit;
 
+/// Why nothing is said of a number that may be several.
+pub(super) const SEVERAL: &str = "several numbers of the manuscript could be meant";
+
 /// Says of a number whether it is right, from the keys that are left.
 pub(super) fn judge(read: &ReadPassages<'_>, keys: &Keys<'_>, candidates: &Candidates, bare: Unit) -> CameTo {
     let here = &read.list[candidates.passage];
@@ -308,10 +311,10 @@ impl Judge<'_, '_> {
         let stated: Vec<usize> =
             self.left().filter(|key| is_claimed(self.key(*key), candidates, self.own, across)).collect();
         if stated.is_empty() || !candidates.is_named && !stated.iter().all(|key| self.is_named_by_noun(*key)) {
-            return Err("several numbers of the manuscript could be meant");
+            return Err(SEVERAL);
         }
         if self.counts() && !candidates.wide_named && !around.noun_is_adjacent && !around.in_table {
-            return Err("several numbers of the manuscript could be meant");
+            return Err(SEVERAL);
         }
         if self.own.may_be_count_and_size {
             return Err("it may be a count and a size");
@@ -324,7 +327,7 @@ impl Judge<'_, '_> {
         }
         let whats: BTreeSet<What> = stated.iter().map(|key| self.key(*key).what).collect();
         if whats.len() > 1 && !around.noun_is_near && around.acts == 0 {
-            return Err("several numbers of the manuscript could be meant");
+            return Err(SEVERAL);
         }
         let is_sewn = |key: &usize| matches!(self.key(*key).what, What::Unfinished | What::Finished);
         if around.says_together && stated.iter().all(is_sewn) && self.own.form == Form::Sides {

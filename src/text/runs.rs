@@ -3,15 +3,17 @@
 use std::collections::BTreeSet;
 use std::ops::Range;
 
-use super::elements::{Element, Form, Role, apart, gap, has_unit, is_close, is_open, relate, unit_at};
+use super::elements::{
+    Element, Form, Role, closes, gap, has_unit, is_close, is_open, numbers_with_sides, relate, unit_at,
+};
 use super::lexicon::PlacedCue;
-use super::tokens::{Token, TokenKind, Tokens};
+use super::tokens::{THINGS, Token, TokenKind, Tokens};
 use crate::quantity::Unit;
 
 /// The elements of a passage; each of `orders` is an order of sizes in runs, those that hold first. `repeats` is whether
 /// the text says numbers in words and once more in figures.
 pub(crate) fn elements(tokens: &Tokens, orders: [&[usize]; 2], repeats: bool) -> Vec<Element> {
-    let mut elements = apart(tokens);
+    let mut elements = numbers_with_sides(tokens);
     for order in orders {
         share_widths(tokens, &mut elements, order.len());
     }
@@ -280,12 +282,9 @@ fn is_run(tokens: &Tokens, elements: &[Element], heads: &[usize]) -> bool {
             || says_respectively(tokens, &elements[heads[0]])
             || are_of_either(tokens, elements, heads));
     let dashed = heads.len() > 2 && (plain('–') || plain('-'));
-    let last = &elements[heads[heads.len() - 1]];
-    let ends = tokens.list.get(last.tokens.end);
-    let closed = ends.is_some_and(|token| matches!(token.kind, TokenKind::Sign(sign) if is_close(sign)));
     alike
         && (share_unit(tokens, elements, heads) || bracketed && is_first_of_amounts(tokens, elements, heads))
-        && (bracketed && closed_after(tokens, elements, heads, closed) || plain('/') || plain('|') || listed || dashed)
+        && (bracketed && closed_after(tokens, elements, heads) || plain('/') || plain('|') || listed || dashed)
 }
 
 /// Whether signs close a bracket and open another, or two within each other: `1 {2} {{3}}`.
@@ -298,7 +297,6 @@ fn are_brackets_between(signs: &[char]) -> bool {
 
 /// Whether numbers that are listed count several things: `two strips, twelve squares`.
 fn are_of_several_things(tokens: &Tokens, elements: &[Element], heads: &[usize]) -> bool {
-    const THINGS: [&str; 6] = ["strip", "square", "rectangle", "triangle", "piece", "block"];
     let after = heads.iter().filter_map(|head| tokens.list.get(elements[*head].tokens.end));
     let counted: BTreeSet<&str> = after.map(|token| token.stem.as_str()).filter(|word| THINGS.contains(word)).collect();
     counted.len() > 1
@@ -360,21 +358,17 @@ fn says_respectively(tokens: &Tokens, element: &Element) -> bool {
 }
 
 /// Whether the brackets of a run are closed, perhaps after the other measure of its last number or a word.
-fn closed_after(tokens: &Tokens, elements: &[Element], heads: &[usize], closed: bool) -> bool {
+fn closed_after(tokens: &Tokens, elements: &[Element], heads: &[usize]) -> bool {
     let last = heads[heads.len() - 1];
     let end = elements
         .get(last + 1)
         .filter(|next| next.role == Role::PairOf(last))
         .map_or(elements[last].tokens.end, |next| next.tokens.end);
-    let next = tokens.list.get(end..).unwrap_or_default().iter().take(3).take_while(|token| token.number().is_none());
+    let inside = tokens.list.get(end..).unwrap_or_default().iter().take_while(|token| !closes(token)).take(2);
     // `4 strips (9 a strip)` says how many come from each.
     let is_each = |token: &Token| matches!(token.stem.as_str(), "per" | "each" | "every" | "a" | "from" | "apiece");
-    let inside = next.take_while(|token| !matches!(token.kind, TokenKind::Sign(sign) if is_close(sign)));
-    let is_of_each = inside.clone().any(is_each);
-    let count = inside.count();
-    let is_closed =
-        tokens.list.get(end + count).is_some_and(|token| matches!(token.kind, TokenKind::Sign(sign) if is_close(sign)));
-    closed || count < 3 && is_closed && !is_of_each
+    let is_of_run = inside.clone().all(|token| token.number().is_none() && !is_each(token));
+    is_of_run && tokens.list.get(end + inside.count()).is_some_and(closes)
 }
 
 /// Whether a measure is followed by how many are cut of it: `9.5 cm strips (5, 11, 18)`.

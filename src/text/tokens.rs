@@ -116,6 +116,9 @@ fn take_units_behind_brackets(text: &str, tokens: &mut Tokens) {
     }
 }
 
+/// What is cut and sewn, and counted.
+pub(super) const THINGS: [&str; 6] = ["strip", "square", "rectangle", "triangle", "piece", "block"];
+
 /// Parts lines of cutting that were joined to one paragraph: each begins with its count in brackets, `(8) 2 1/2" strips`.
 fn part_lines(text: &str, tokens: &mut Tokens) {
     let begins = |at: usize| {
@@ -142,7 +145,7 @@ fn part_lines(text: &str, tokens: &mut Tokens) {
         // `2 (3, 5) strips 6 (9, 16) strips`: a run after one that ends with what it counts.
         let counts_on = at >= 2
             && is(at - 2, ')')
-            && matches!(list[at - 1].stem.as_str(), "strip" | "square" | "rectangle" | "triangle" | "piece" | "block")
+            && THINGS.contains(&list[at - 1].stem.as_str())
             && list[at].number().is_some_and(|number| tokens.numbers[number].unit.is_none())
             && is(at + 1, '(');
         !goes_on && (counted || labeled || capital || counts_on)

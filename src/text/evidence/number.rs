@@ -9,6 +9,7 @@ use super::super::elements::{Element, Form, unit_at};
 use super::super::keys::{ValueKind, What};
 use super::super::levels::Level;
 use super::super::lexicon::{Cue, Noun};
+use super::super::sentences::Tokened;
 use super::super::tokens::{Token, TokenKind};
 use super::gathered::{Gathered, Siblings};
 use super::of_key::{PLACES, TIMES};
@@ -122,6 +123,7 @@ impl<'g, 'm> Number<'g, 'm> {
         let candidates = &gathered.open[index];
         let here = &gathered.read.list[candidates.passage];
         let own = &here.elements[candidates.element];
+        let sentence = here.sentence(candidates.element);
         let line = &gathered.groups[gathered.group_of[index]];
         let group = &line.members;
         let at = |other: &usize| (gathered.open[*other].passage, gathered.open[*other].element);
@@ -142,7 +144,7 @@ impl<'g, 'm> Number<'g, 'm> {
             own,
             before: [word_at(own.tokens.start.checked_sub(1)), word_at(own.tokens.start.checked_sub(2))],
             after: [word_at(Some(own.tokens.end)), word_at(Some(own.tokens.end + 1))],
-            beside: beside(here, candidates.element),
+            beside: beside(here, &sentence, own),
             above: above(gathered, candidates.passage),
             named: here.cues.iter().map(|cue| cue.cue).filter(|cue| cue.is_subject()).collect(),
             cues: Vec::new(),
@@ -153,8 +155,8 @@ impl<'g, 'm> Number<'g, 'm> {
             previous,
             next,
             near: near_keys(gathered, [previous, next], index),
-            pieces: pieces(here, candidates.element),
-            size_from: size_from(here, candidates),
+            pieces: pieces(here, &sentence, own),
+            size_from: size_from(here, &sentence, candidates),
             counts_things: counts_things(here, own, candidates),
             is_measure: is_measure(here, candidates.element),
             siblings,
@@ -266,8 +268,8 @@ fn word_at<'h>(here: &'h ReadPassage<'_>, at: Option<usize>) -> Cow<'h, str> {
     }
 }
 
-fn beside(here: &ReadPassage<'_>, element: usize) -> Vec<Beside> {
-    let own = &here.elements[element].tokens;
+fn beside(here: &ReadPassage<'_>, sentence: &Tokened, own: &Element) -> Vec<Beside> {
+    let own = &own.tokens;
     let parts = |from: usize, to: usize| here.tokens.list[from..to].iter().any(|token| token.number().is_some());
     let of = |placed: &super::super::lexicon::PlacedCue| {
         let (cue, kind) = (placed.cue, Kind::of(placed.cue)?);
@@ -279,7 +281,7 @@ fn beside(here: &ReadPassage<'_>, element: usize) -> Vec<Beside> {
             None
         }
     };
-    let mut placed: Vec<_> = here.in_sentence(&here.sentence(element)).filter_map(of).collect();
+    let mut placed: Vec<_> = here.in_sentence(sentence).filter_map(of).collect();
     placed.sort_by_key(|(distance, ..)| *distance);
     let mut nearest: Vec<Beside> = Vec::new();
     for (distance, side, kind, cue, between) in placed {
@@ -339,8 +341,8 @@ fn is_measure(here: &ReadPassage<'_>, element: usize) -> bool {
 }
 
 /// What says for which size a number is: its place in a run, the heads of its cell, its sentence, or what stands over it.
-fn size_from(here: &ReadPassage<'_>, candidates: &Candidates) -> Word<'static> {
-    let is_said = || here.in_sentence(&here.sentence(candidates.element)).any(|placed| placed.cue.size().is_some());
+fn size_from(here: &ReadPassage<'_>, sentence: &Tokened, candidates: &Candidates) -> Word<'static> {
+    let is_said = || here.in_sentence(sentence).any(|placed| placed.cue.size().is_some());
     match candidates.around.sizes.len() {
         0 => word!("nothing"),
         _ if candidates.in_run => word!("run"),
@@ -351,10 +353,10 @@ fn size_from(here: &ReadPassage<'_>, candidates: &Candidates) -> Word<'static> {
 }
 
 /// The pieces that a sentence names beside an element, each once.
-fn pieces(here: &ReadPassage<'_>, element: usize) -> Vec<Cue> {
-    let own = &here.elements[element].tokens;
+fn pieces(here: &ReadPassage<'_>, sentence: &Tokened, own: &Element) -> Vec<Cue> {
+    let own = &own.tokens;
     let is_beside = |tokens: &std::ops::Range<usize>| tokens.end <= own.start || tokens.start >= own.end;
-    let named = here.in_sentence(&here.sentence(element)).filter(|placed| is_beside(&placed.tokens));
+    let named = here.in_sentence(sentence).filter(|placed| is_beside(&placed.tokens));
     let mut pieces: Vec<Cue> = named.map(|placed| placed.cue).filter(|cue| matches!(cue, Cue::Piece(..))).collect();
     pieces.sort_unstable();
     pieces.dedup();

@@ -9,13 +9,13 @@ use crate::quantity::{Length, Unit};
 const PARTS: [Section; 6] =
     [Section::Binding, Section::Backing, Section::Batting, Section::Sleeve, Section::Flange, Section::Label];
 
-/// How many times narrower than a quilt something is that is none.
+/// How many times narrower than a quilt something is, for its length, that is no quilt.
 const NARROWER: i128 = 3;
 
 /// Whether what stands at a number is something else than a key is of, of which the manuscript states no such number:
 /// `5 1/2 yd backing`, where it has no backing; `each row should measure 12 1/2" x 96 1/2"`; rows set on point.
 pub(super) fn is_of_unstated(number: &Number<'_, '_>, key: usize) -> bool {
-    is_of_part(number, key) || is_on_the_way(number, key) || is_of_diagonal_row(number, key)
+    is_of_part(number, key) || is_narrower_than_quilt(number, key) || is_of_diagonal_row(number, key)
 }
 
 /// Whether a part is named there, and neither what the key is of nor any number of its kind of that part is known.
@@ -24,8 +24,8 @@ fn is_of_part(number: &Number<'_, '_>, key: usize) -> bool {
     let Some(level) = number.levels().find(|level| !level.cues.is_empty()) else { return false };
     let fits = &number.candidates.fits;
     let is_stated = |cue: Cue| {
-        let likes = fits.like().iter().filter(|key| fits.likeness(keys, **key) == (true, true));
-        likes.into_iter().any(|key| keys.list[*key].is_of(cue))
+        let mut likes = fits.like().iter().filter(|key| fits.likeness(keys, **key) == (true, true));
+        likes.any(|key| keys.list[*key].is_of(cue))
     };
     let is_amount = keys.list[key].what == What::Amount;
     let is_part = |cue: &&Cue| match cue {
@@ -38,7 +38,7 @@ fn is_of_part(number: &Number<'_, '_>, key: usize) -> bool {
 }
 
 /// Whether two sides are far longer and narrower than the quilt that the key is the size of: a row, a strip, a border.
-fn is_on_the_way(number: &Number<'_, '_>, key: usize) -> bool {
+fn is_narrower_than_quilt(number: &Number<'_, '_>, key: usize) -> bool {
     let key = &number.gathered.keys.list[key];
     let is_quilt = |cue: &Cue| matches!(cue, Cue::Section(Section::Quilt | Section::Top));
     let ([one, other], KeyValue::Sides(sides)) = (&number.own.numbers[..], &key.value) else { return false };

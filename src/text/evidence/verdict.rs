@@ -3,7 +3,7 @@
 use super::super::assign::CameTo;
 use super::super::compare::Fit;
 use super::super::elements::Form;
-use super::super::judge::differing;
+use super::super::judge::{SEVERAL, differing};
 use super::Score;
 use super::number::Number;
 use super::sign::{Mark, Sign, Word, sign, word, yes};
@@ -27,9 +27,6 @@ const STEPS: [(i32, Word<'_>); 12] = [
     (320, Word::new("10")),
 ];
 
-/// Why nothing is said of a number that may be several.
-const SEVERAL: &str = "several numbers of the manuscript could be meant";
-
 /// By how much more must speak for a key than for none, where a number is no requirement by all appearances.
 const PLAIN: i32 = 64;
 
@@ -44,6 +41,7 @@ struct Standing {
     second: Option<i32>,
     /// How the best of those that it fits stands to the best that it differs from.
     kin: Word<'static>,
+    /// What says for which size it is.
     size_from: Word<'static>,
     slip: [Option<i32>; Slip::ALL.len()],
     /// Whether it is for another size what it would differ from, and nothing says the size, or is the same of it otherwise.
@@ -64,7 +62,7 @@ pub(super) trait Facts {
     fn are_of_one_line(&self, one: usize, other: usize) -> bool;
     /// Whether nothing says for which size it is.
     fn is_unsized(&self) -> bool;
-    /// What says it.
+    /// What says for which size it is.
     fn size_from(&self) -> Word<'static>;
 }
 
@@ -227,8 +225,10 @@ pub(super) fn verdict(number: &Number<'_, '_>, before: &CameTo, none: i32, score
     let mut sum = 0;
     standing.signs(state_of(before), &mut |sign: Mark| sum += weights::of(sign));
     let is_right = is_of_all_named(number, before) || is_named_by_row(number, before);
-    let is_open = !about && !standing.is_right_otherwise && !is_right && !is_of_unstated(number, standing.other.key);
-    let differs = is_open && sum >= weights::of(sign::<Mark>(&[word!("verdict"), word!("threshold")]));
+    let is_open = !about && !standing.is_right_otherwise && !is_right;
+    let differs = is_open
+        && sum >= weights::of(sign::<Mark>(&[word!("verdict"), word!("threshold")]))
+        && !is_of_unstated(number, standing.other.key);
     match before {
         CameTo::OtherHalf(..) => before.clone(),
         // What is no requirement by all appearances is right where that is plain, and never a slip.
